@@ -1,0 +1,143 @@
+"""Exact lengths: units, what a hand types, and what a booklet prints.
+
+Every length of a kit is a `Fraction` in the kit's own unit from the moment it is read until a renderer
+asks for points.  Nothing in between rounds.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from booklet.measure.rounding import round_to
+
+# 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B; from memory) = 72 PostScript points.
+MM_PER_INCH = Fraction(254, 10)
+POINTS_PER_INCH = 72
+
+
+class Unit(Enum):
+    """A unit of length that a kit may be written in."""
+
+    INCH = "in"
+    MILLIMETRE = "mm"
+    CENTIMETRE = "cm"
+
+    @property
+    def millimetres(self) -> Fraction:
+        """One of this unit in millimetres, exactly."""
+        return _MILLIMETRES[self]
+
+    @property
+    def points(self) -> Fraction:
+        """One of this unit in PostScript points (1/72 in), exactly."""
+        return self.millimetres / MM_PER_INCH * POINTS_PER_INCH
+
+
+_MILLIMETRES = {
+    Unit.INCH: MM_PER_INCH,
+    Unit.MILLIMETRE: Fraction(1),
+    Unit.CENTIMETRE: Fraction(10),
+}
+
+_UNIT_WORDS = {
+    "in": Unit.INCH,
+    "inch": Unit.INCH,
+    "inches": Unit.INCH,
+    '"': Unit.INCH,
+    "″": Unit.INCH,
+    "mm": Unit.MILLIMETRE,
+    "cm": Unit.CENTIMETRE,
+}
+
+_LENGTH = re.compile(
+    r"""(?P<sign>[-−])?\s*
+        (?:(?P<whole>\d{1,6})[\s-]+(?P<num>\d{1,6})/(?P<den>\d{1,6})
+          |(?P<fnum>\d{1,6})/(?P<fden>\d{1,6})
+          |(?P<decimal>\d{1,6}(?:\.\d{1,9})?|\.\d{1,9}))
+        \s*(?P<unit>in|inch|inches|"|″|mm|cm)?""",
+    re.VERBOSE,
+)
+
+
+def convert(value: Fraction, unit: Unit, into: Unit) -> Fraction:
+    """Express `value`, a length in `unit`, in the unit `into`; exact."""
+    return value * unit.millimetres / into.millimetres
+
+
+def to_points(value: Fraction, unit: Unit) -> float:
+    """A length in `unit` as points for a renderer: the one place where exactness ends."""
+    return float(value * unit.points)
+
+
+def parse_length(text: str | int | float, unit: Unit) -> Fraction:
+    """Read a length as typed: `6 1/4`, `6-1/4`, `6.25`, `6 1/4 in`, `108 mm`, `10.8 cm`, or a bare number.
+
+    Returns the length in `unit`, which a bare number is taken to be in already.
+    Raises ValueError for anything else.  A float is read by its shortest decimal, which is what was typed.
+    """
+    match = _LENGTH.fullmatch(str(text).strip())
+    if match is None:
+        raise ValueError("a length such as 6 1/4, 6.25 or 108 mm")
+    value = _magnitude(match)
+    if match["sign"]:
+        value = -value
+    typed_unit = _UNIT_WORDS[match["unit"]] if match["unit"] else unit
+    return convert(value, typed_unit, unit)
+
+
+def _magnitude(match: re.Match[str]) -> Fraction:
+    if match["decimal"]:
+        return Fraction(match["decimal"])
+    numerator = int(match["num"] or match["fnum"])
+    denominator = int(match["den"] or match["fden"])
+    if denominator == 0:
+        raise ValueError("a fraction with a denominator other than 0")
+    return int(match["whole"] or 0) + Fraction(numerator, denominator)
+
+
+@dataclass(frozen=True)
+class Size:
+    """Width across and height down, in the kit's unit."""
+
+    width: Fraction
+    height: Fraction
+
+    @property
+    def area(self) -> Fraction:
+        """Width times height, in square units."""
+        return self.width * self.height
+
+    @property
+    def turned(self) -> Size:
+        """The same rectangle after a quarter turn."""
+        return Size(self.height, self.width)
+
+
+def parse_size(text: str, unit: Unit) -> Size:
+    """Read `5 1/2 x 7` or `10 x 15 cm`, width first; a unit after the last number holds for both.
+
+    Raises ValueError unless both are positive lengths.
+    """
+    parts = re.split(r"\s*[x×]\s*", str(text).strip())
+    if len(parts) != 2:
+        raise ValueError("a size such as 5 1/2 x 7")
+    trailing = re.search(r'(in|inch|inches|"|″|mm|cm)$', parts[1])
+    if trailing and not re.search(r'(in|inch|inches|"|″|mm|cm)$', parts[0]):
+        parts[0] += " " + trailing[1]
+    width, height = (parse_length(part, unit) for part in parts)
+    if width <= 0 or height <= 0:
+        raise ValueError("a size with two lengths above 0")
+    return Size(width, height)
+
+
+def is_on_mark(value: Fraction, mark: Fraction) -> bool:
+    """Whether `value` falls on a division of a scale whose finest division is `mark`."""
+    return (value / mark).denominator == 1
+
+
+def nearest_mark(value: Fraction, mark: Fraction) -> Fraction:
+    """The division of the scale nearest to `value`; a tie goes to the even division."""
+    return round_to(value, mark)
