@@ -1,0 +1,107 @@
+"""The types of a kit spec's values: lengths, sizes, colours, edges, turns.
+
+A value is turned from the words that were typed into its exact type here, once; nothing after the loader
+sees a string where a choice or a length is meant.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, ConfigDict, StringConstraints, ValidationInfo, WithJsonSchema
+
+from booklet.measure.length import Size, Unit, parse_length, parse_size
+
+# No key is guessed at: an unknown one is an error, and the loader names the nearest known one.
+STRICT = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
+
+
+class Edge(Enum):
+    """An edge of a rectangle that is seen upright."""
+
+    TOP = "top"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+    LEFT = "left"
+
+
+class Face(Enum):
+    """One of the two faces of a sheet."""
+
+    FRONT = "front"
+    BACK = "back"
+
+
+class Turn(Enum):
+    """How a piece is turned in the hand, seen from above."""
+
+    CLOCKWISE = "clockwise"
+    ANTICLOCKWISE = "anticlockwise"
+    HALF = "half"
+
+
+def _unit(info: ValidationInfo) -> Unit:
+    return info.context["unit"] if info.context else Unit.INCH
+
+
+def _length(value: Any, info: ValidationInfo) -> Fraction:
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise ValueError("a length such as 6 1/4, 6.25 or 108 mm")
+    return parse_length(value, _unit(info))
+
+
+def _positive_length(value: Any, info: ValidationInfo) -> Fraction:
+    length = _length(value, info)
+    if length <= 0:
+        raise ValueError("a length above 0")
+    return length
+
+
+def _size(value: Any, info: ValidationInfo) -> Size:
+    if isinstance(value, Size):
+        return value
+    if not isinstance(value, str):
+        raise ValueError("a size such as 5 1/2 x 7")
+    return parse_size(value, _unit(info))
+
+
+def _amount(value: Any) -> Fraction:
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise ValueError("a number such as 12 or 2 1/2")
+    amount = parse_length(value, Unit.INCH)
+    if amount <= 0:
+        raise ValueError("a number above 0")
+    return amount
+
+
+def as_tuple(value: Any) -> Any:
+    """A single word where a list may stand is a list of one."""
+    return (value,) if isinstance(value, str | int | float) else value
+
+
+_LENGTH_SCHEMA = {
+    "type": ["string", "number"],
+    "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
+}
+
+Length = Annotated[Fraction, BeforeValidator(_length), WithJsonSchema(_LENGTH_SCHEMA)]
+PositiveLength = Annotated[Fraction, BeforeValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
+SizeField = Annotated[
+    Size,
+    BeforeValidator(_size),
+    WithJsonSchema({"type": "string", "description": "width x height: 5 1/2 x 7, 10 x 15 cm"}),
+]
+Amount = Annotated[
+    Fraction,
+    BeforeValidator(_amount),
+    WithJsonSchema({"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
+]
+Words = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
+Name = Annotated[str, StringConstraints(min_length=1, max_length=60, strip_whitespace=True)]
+Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]

@@ -1,0 +1,120 @@
+"""The kit: everything in one box, and how its booklet is to be printed."""
+
+from __future__ import annotations
+
+from dataclasses import field
+from enum import Enum
+from fractions import Fraction
+from typing import Annotated
+
+from pydantic import Field
+from pydantic.dataclasses import dataclass
+
+from booklet.kit.fields import STRICT, Colour, Name, PositiveLength, SizeField, Words
+from booklet.kit.layout import Layout
+from booklet.kit.paper import Paper
+from booklet.kit.sheet import ReadyCut, Sheet
+from booklet.kit.supply import Supply
+from booklet.measure.length import Size, Unit, convert
+
+
+class PageFormat(Enum):
+    """The size of the booklet's page, which decides the sheet that it is printed on."""
+
+    HALF_LETTER = "half letter"
+    A5 = "a5"
+
+
+class Assembly(Enum):
+    """Which layout is assembled first, which the stacking order follows."""
+
+    FIRST = "first layout first"
+    LAST = "last layout first"
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Trimmer:
+    """The member's trimmer: its finest mark, how far its scale reaches, how long its blade cuts.
+
+    `hold` is the narrowest strip that a hand may be asked to hold beside the blade; `together` is how many
+    papers it cuts in one pass.  Left out, they are what is usual for a personal trimmer (common practice, no
+    source): marks of 1/8 in or 1 mm, 12 in or 310 mm of blade, a scale of 15 in or 380 mm, 1 in or 25 mm of
+    hold, three papers together.
+    """
+
+    mark: PositiveLength | None = None
+    reach: PositiveLength | None = None
+    blade: PositiveLength | None = None
+    hold: PositiveLength | None = None
+    together: Annotated[int, Field(ge=1, le=10)] = 3
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Kit:
+    """One month's kit."""
+
+    title: Words
+    publisher: Words
+    sheet: SizeField
+    papers: dict[Name, Paper]
+    sheets: Annotated[tuple[Sheet, ...], Field(min_length=1)]
+    layouts: Annotated[tuple[Layout, ...], Field(min_length=1)]
+    month: Words | None = None
+    unit: Unit = Unit.INCH
+    page: PageFormat = PageFormat.HALF_LETTER
+    accent: Colour = "#1d5c7a"
+    trimmer: Trimmer = Trimmer()
+    ready: tuple[ReadyCut, ...] = ()
+    supplies: tuple[Supply, ...] = ()
+    bring: tuple[Words, ...] = ()
+    assembly: Assembly = Assembly.FIRST
+    pile: tuple[Name, ...] | None = None
+    welcome: Words | None = None
+    cautions: tuple[Words, ...] = ()
+    pocket_tips: dict[int, Words] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class TrimmerLimits:
+    """A trimmer with nothing left open, lengths in the kit's unit."""
+
+    mark: Fraction
+    reach: Fraction
+    blade: Fraction
+    hold: Fraction
+    together: int
+
+
+_INCH_TRIMMER = {"mark": Fraction(1, 8), "reach": Fraction(15), "blade": Fraction(12), "hold": Fraction(1)}
+_METRIC_TRIMMER = {"mark": Fraction(1), "reach": Fraction(380), "blade": Fraction(310), "hold": Fraction(25)}
+
+
+def trimmer_limits(kit: Kit) -> TrimmerLimits:
+    """The kit's trimmer, with what the spec leaves out filled in for its unit."""
+    usual = _INCH_TRIMMER
+    if kit.unit is not Unit.INCH:
+        usual = {key: convert(value, Unit.MILLIMETRE, kit.unit) for key, value in _METRIC_TRIMMER.items()}
+    said = {key: getattr(kit.trimmer, key) for key in usual}
+    chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
+    return TrimmerLimits(**chosen, together=kit.trimmer.together)
+
+
+def sheet_size(kit: Kit, sheet: Sheet) -> Size:
+    """The size of one sheet: its own, or the kit's."""
+    return sheet.size or kit.sheet
+
+
+def sheet_title(kit: Kit, sheet: Sheet) -> str:
+    """What a sheet is called in print: its own title, its paper's, or its id with a capital."""
+    return sheet.title or kit.papers[sheet.paper].title or capitalised(sheet.id)
+
+
+def layout_title(layout: Layout) -> str:
+    """What a layout is called in print."""
+    return layout.title or capitalised(layout.id)
+
+
+def capitalised(identifier: str) -> str:
+    """An id as words for print: `low-tide` -> `Low tide`."""
+    words = identifier.replace("-", " ").replace("_", " ")
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,79 @@
+"""Papers: what each face of a sheet looks like, and what a member calls its edges."""
+
+from __future__ import annotations
+
+from dataclasses import field
+from enum import Enum
+
+from pydantic.dataclasses import dataclass
+
+from booklet.kit.fields import STRICT, Colour, Edge, Name, PositiveLength, Words
+
+
+class Pattern(Enum):
+    """A print that the booklet draws itself."""
+
+    SOLID = "solid"
+    STRIPES = "stripes"
+    DOTS = "dots"
+    CHECKS = "checks"
+    GRID = "grid"
+    WAVES = "waves"
+    LEAVES = "leaves"
+    STARS = "stars"
+    SCALLOPS = "scallops"
+    CONFETTI = "confetti"
+
+
+class BorderStyle(Enum):
+    """How a printed border along one edge is drawn."""
+
+    BAND = "band"
+    SCALLOP = "scallop"
+    WAVE = "wave"
+    STITCH = "stitch"
+    DOTS = "dots"
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Border:
+    """A printed border along one edge of a face."""
+
+    edge: Edge
+    width: PositiveLength
+    colour: Colour
+    style: BorderStyle = BorderStyle.BAND
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Print:
+    """One face: a pattern in one to four colours (the ground first), or an image beside the spec."""
+
+    pattern: Pattern = Pattern.SOLID
+    colours: tuple[Colour, ...] = ("#ffffff",)
+    repeat: PositiveLength | None = None
+    borders: tuple[Border, ...] = ()
+    image: Name | None = None
+    upright: bool | None = None
+
+    @property
+    def has_direction(self) -> bool:
+        """Whether a turned piece of this face looks different from an unturned one.
+
+        Follows from the print unless the spec says so: a plain face, even dots, checks and a grid do not
+        show a quarter turn; everything else does.
+        """
+        if self.upright is not None:
+            return self.upright
+        turnable = {Pattern.SOLID, Pattern.DOTS, Pattern.CHECKS, Pattern.GRID, Pattern.CONFETTI}
+        return bool(self.image) or bool(self.borders) or self.pattern not in turnable
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Paper:
+    """A paper as supplied: two faces and the words a member knows its front's edges by."""
+
+    title: Words | None = None
+    front: Print
+    back: Print = Print()
+    edges: dict[Edge, Name] = field(default_factory=dict)

@@ -1,0 +1,38 @@
+"""Supplies: what is used up by length or by count."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from pydantic.dataclasses import dataclass
+
+from booklet.kit.fields import STRICT, Amount, Colour, Name, PositiveLength, SizeField, Words
+
+
+class SupplyKind(Enum):
+    """What a supply is, which decides how it is drawn and in what it is counted."""
+
+    RIBBON = "ribbon"
+    TAPE = "tape"
+    ADHESIVE = "adhesive"
+    STENCIL = "stencil"
+    INK = "ink"
+    FOAM = "foam"
+    DOTS = "dots"
+    BRADS = "brads"
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Supply:
+    """One supply in the box: by `length` (ribbon, tape) or by `count` (dots, brads, a stencil)."""
+
+    id: Name
+    kind: SupplyKind
+    title: Words | None = None
+    length: PositiveLength | None = None
+    width: PositiveLength | None = None
+    size: SizeField | None = None
+    repeat: SizeField | None = None
+    count: Amount | None = None
+    colour: Colour = "#8a5a44"
+    tip: Words | None = None
