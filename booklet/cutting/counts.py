@@ -1,0 +1,33 @@
+"""How much work a sheet is at the trimmer: cuts, settings of the scale, turns, and paper lost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.cutting.model import CutSheet
+
+
+@dataclass(frozen=True)
+class Effort:
+    """Passes of the blade, settings of the scale, turns in the hand, and scrap as a share of the paper."""
+
+    cuts: int
+    settings: int
+    turns: int
+    scrap_share: Fraction
+
+
+def effort(cut: CutSheet) -> Effort:
+    """Count the work of one sheet; a reading that follows itself needs no new setting."""
+    readings = [c.reading for stage in cut.stages for c in stage.cuts]
+    settings = sum(a != b for a, b in zip(readings, [None, *readings], strict=False))
+    paper = cut.size.area * cut.sheet.count
+    scrap = sum((piece.part.area for piece in cut.scrap), Fraction(0))
+    turns = sum(stage.turn is not None for stage in cut.stages)
+    return Effort(len(readings), settings, turns, scrap / paper)
+
+
+def area_balance(cut: CutSheet) -> Fraction:
+    """What the pieces and scrap of a sheet lack of its area: 0, exactly, for a sound cutting."""
+    return cut.size.area * cut.sheet.count - sum((piece.part.area for piece in cut.pieces), Fraction(0))

@@ -1,0 +1,108 @@
+"""What cutting a sheet gives: stages at the trimmer, cuts, strips, pieces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from booklet.cutting.orientation import Orientation, Rect
+from booklet.kit.fields import Turn
+from booklet.kit.finding import Finding, SpecPath
+from booklet.kit.sheet import Sheet
+from booklet.measure.length import Size
+
+
+class Fate(Enum):
+    """What becomes of a piece after the cut that made it."""
+
+    KEPT = "kept"
+    CUT_AGAIN = "cut again"
+    SPARE = "spare"
+    SCRAP = "scrap"
+
+
+@dataclass(frozen=True)
+class Piece:
+    """What a cut leaves: its label (sheet number and letter; scrap has none), its name, and its part.
+
+    `part` is its rectangle on the sheet's front; `copy` says of which sheet, where several alike are cut
+    together.  `lying` is how it lay when it was cut.
+    """
+
+    label: str
+    name: str
+    sheet_index: int
+    copy: int
+    part: Rect
+    lying: Orientation
+    fate: Fate
+    where: SpecPath
+
+    @property
+    def size(self) -> Size:
+        """Upright, as on the front: width by height."""
+        return self.part.size
+
+    @property
+    def key(self) -> tuple[int, int, Rect]:
+        """What makes it this piece and no other."""
+        return (self.sheet_index, self.copy, self.part)
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One pass of the blade, numbered through the sheet; approximate on printed register marks."""
+
+    number: int
+    reading: Fraction
+    approximate: bool
+    where: SpecPath
+
+
+@dataclass(frozen=True)
+class Strip:
+    """What lies between two neighbouring readings: one piece of each paper that was cut together."""
+
+    start: Fraction
+    end: Fraction
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One cut step carried out: what is taken, how it lies, its cuts in order, its strips from zero."""
+
+    number: int
+    taken: tuple[Piece, ...]
+    turn: Turn | None
+    lying: Orientation
+    seen: Size
+    cuts: tuple[Cut, ...]
+    strips: tuple[Strip, ...]
+    tip: str | None
+    where: SpecPath
+
+
+@dataclass(frozen=True)
+class CutSheet:
+    """A sheet with its cuts carried out.  `number` is printed on it; `whole` is the sheet before cutting."""
+
+    sheet: Sheet
+    index: int
+    number: int
+    size: Size
+    whole: tuple[Piece, ...]
+    stages: tuple[Stage, ...]
+    pieces: tuple[Piece, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def kept(self) -> tuple[Piece, ...]:
+        """The pieces that are filed for a layout."""
+        return tuple(piece for piece in self.pieces if piece.fate is Fate.KEPT)
+
+    @property
+    def scrap(self) -> tuple[Piece, ...]:
+        """What nothing uses."""
+        return tuple(piece for piece in self.pieces if piece.fate is Fate.SCRAP)

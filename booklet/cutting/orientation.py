@@ -1,0 +1,113 @@
+"""How a piece lies in the trimmer: which face is up, and which way it has been turned.
+
+Front coordinates: a sheet's front seen upright, x to the right, y down, from its top left corner.  As it
+lies, a piece is seen from above with the trimmer's scale along the top and the scale's zero at the left.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.kit.fields import Edge, Face, Turn
+from booklet.measure.length import Size
+
+_CLOCKWISE = (Edge.TOP, Edge.RIGHT, Edge.BOTTOM, Edge.LEFT)
+_QUARTERS = {Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
+
+
+@dataclass(frozen=True)
+class Rect:
+    """A rectangle by its left, top, width and height."""
+
+    x: Fraction
+    y: Fraction
+    width: Fraction
+    height: Fraction
+
+    @property
+    def right(self) -> Fraction:
+        """Its right edge."""
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> Fraction:
+        """Its bottom edge."""
+        return self.y + self.height
+
+    @property
+    def size(self) -> Size:
+        """Width by height."""
+        return Size(self.width, self.height)
+
+    @property
+    def area(self) -> Fraction:
+        """Width times height."""
+        return self.width * self.height
+
+    def contains(self, other: Rect) -> bool:
+        """Whether `other` lies within this rectangle, edges included."""
+        return (
+            self.x <= other.x
+            and self.y <= other.y
+            and other.right <= self.right
+            and other.bottom <= self.bottom
+        )
+
+    def overlaps(self, other: Rect) -> bool:
+        """Whether the two share more than an edge."""
+        return (
+            self.x < other.right and other.x < self.right and self.y < other.bottom and other.y < self.bottom
+        )
+
+
+@dataclass(frozen=True)
+class Orientation:
+    """The face that is up, and the clockwise quarter turns that it has been given from upright.
+
+    With the back up, upright means turned over like the page of a book: the front's top edge stays away from
+    the reader, its left edge is seen at the right.
+    """
+
+    face: Face = Face.FRONT
+    quarters: int = 0
+
+    def turned(self, turn: Turn | None) -> Orientation:
+        """This orientation after a turn in the hand, seen from above."""
+        return Orientation(self.face, (self.quarters + quarters_of(turn)) % 4)
+
+    def edge_at(self, seen: Edge) -> Edge:
+        """Which edge of the front lies where `seen` is, as the piece lies."""
+        position = (_CLOCKWISE.index(seen) - self.quarters) % 4
+        if self.face is Face.BACK:
+            position = -position % 4
+        return _CLOCKWISE[position]
+
+    def seen_size(self, size: Size) -> Size:
+        """The size as it lies: along the scale by away from it."""
+        return size.turned if self.quarters % 2 else size
+
+
+def quarters_of(turn: Turn | None) -> int:
+    """Clockwise quarter turns, 0 to 3."""
+    return _QUARTERS[turn] if turn else 0
+
+
+def lay(face: Face, zero_edge: Edge) -> Orientation:
+    """The orientation in which `face` is up and the front's `zero_edge` is at the scale's zero."""
+    candidates = (Orientation(face, quarters) for quarters in range(4))
+    return next(lying for lying in candidates if lying.edge_at(Edge.LEFT) is zero_edge)
+
+
+def strip(part: Rect, lying: Orientation, start: Fraction, end: Fraction) -> Rect:
+    """The part of the front between two readings, of a piece that is `part` of the front and lies so."""
+    width = end - start
+    match lying.edge_at(Edge.LEFT):
+        case Edge.LEFT:
+            return Rect(part.x + start, part.y, width, part.height)
+        case Edge.RIGHT:
+            return Rect(part.right - end, part.y, width, part.height)
+        case Edge.TOP:
+            return Rect(part.x, part.y + start, part.width, width)
+        case Edge.BOTTOM:
+            return Rect(part.x, part.bottom - end, part.width, width)
