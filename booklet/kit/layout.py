@@ -2,110 +2,87 @@
 
 from __future__ import annotations
 
-from enum import Enum
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, Face, Length, Name, SizeField, Turn, Words, as_tuple
+from booklet.kit.fields import STRICT, Face, Name, Turn, Words
+from booklet.kit.steps import (
+    Add,
+    Column,
+    Do,
+    Group,
+    Ink,
+    OtherHalf,
+    Photo,
+    Place,
+    Punch,
+    Raise,
+    Ribbon,
+    Round,
+    Row,
+    Snip,
+    Stencil,
+    Step,
+    Tape,
+    TrimRound,
+    Write,
+)
 
-Edges = Annotated[tuple[Edge, ...], BeforeValidator(as_tuple)]
-
-
-class Centring(Enum):
-    """Along which direction something is centred on its reference."""
-
-    BOTH = "both"
-    ACROSS = "across"
-    DOWN = "down"
-
-
-def _centring(value: Any) -> Any:
-    """`centred: yes` is the plain way to say both."""
-    return Centring.BOTH if value is True else value
-
-
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Position:
-    """Where something lies: distances from edges of the page, or of something already placed.
-
-    Each axis is fixed once: by a distance from one edge of the reference, by `flush`, by `centred`, or by
-    lying beside, above or below something at a `gap`.
-    """
-
-    on: Name | None = None
-    under: Name | None = None
-    beside: Name | None = None
-    side: Edge | None = None
-    above: Name | None = None
-    below: Name | None = None
-    gap: Length | None = None
-    left: Length | None = None
-    right: Length | None = None
-    top: Length | None = None
-    bottom: Length | None = None
-    flush: Edges = ()
-    centred: Annotated[Centring | None, BeforeValidator(_centring)] = None
-    turn: Turn | None = None
-    tilt: Annotated[float, Field(ge=-90, le=90)] = 0.0
-    face: Face = Face.FRONT
-    overhang: bool = False
-
-
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Step(Position):
-    """What every step of an assembly may say besides its verb."""
-
-    called: Name | None = None
-    say: Words | None = None
-    tip: Words | None = None
-    optional: bool = False
+VERBS: dict[str, type[Step]] = {
+    "place": Place,
+    "row": Row,
+    "column": Column,
+    "group": Group,
+    "other_half": OtherHalf,
+    "photo": Photo,
+    "write": Write,
+    "snip": Snip,
+    "trim_round": TrimRound,
+    "round": Round,
+    "punch": Punch,
+    "ink": Ink,
+    "stencil": Stencil,
+    "ribbon": Ribbon,
+    "tape": Tape,
+    "raise": Raise,
+    "add": Add,
+    "do": Do,
+}
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Place(Step):
-    """Lay a piece on the page."""
-
-    place: Name
-
-
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Photo(Step):
-    """Leave or mount a photograph of this size, width first."""
-
-    photo: SizeField
-
-
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Write(Step):
-    """Leave a space of this size for handwriting."""
-
-    write: SizeField
-
-
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Do(Step):
-    """Anything else, in the designer's words."""
-
-    do: Words
-
-
-VERBS: dict[str, type[Step]] = {"place": Place, "photo": Photo, "write": Write, "do": Do}
+def verb_of(step: Step) -> str:
+    """The verb of a step, as it stands in the spec."""
+    return next(verb for verb, kind in VERBS.items() if type(step) is kind)
 
 
 def _verb(value: Any) -> str | None:
     """Which kind of step this is: the one verb among its keys."""
     if isinstance(value, Step):
-        return next(verb for verb, kind in VERBS.items() if type(value) is kind)
+        return verb_of(value)
     found = [key for key in value if key in VERBS] if isinstance(value, dict) else []
     return found[0] if len(found) == 1 else None
 
 
 AnyStep = Annotated[
     Annotated[Place, Tag("place")]
+    | Annotated[Row, Tag("row")]
+    | Annotated[Column, Tag("column")]
+    | Annotated[Group, Tag("group")]
+    | Annotated[OtherHalf, Tag("other_half")]
     | Annotated[Photo, Tag("photo")]
     | Annotated[Write, Tag("write")]
+    | Annotated[Snip, Tag("snip")]
+    | Annotated[TrimRound, Tag("trim_round")]
+    | Annotated[Round, Tag("round")]
+    | Annotated[Punch, Tag("punch")]
+    | Annotated[Ink, Tag("ink")]
+    | Annotated[Stencil, Tag("stencil")]
+    | Annotated[Ribbon, Tag("ribbon")]
+    | Annotated[Tape, Tag("tape")]
+    | Annotated[Raise, Tag("raise")]
+    | Annotated[Add, Tag("add")]
     | Annotated[Do, Tag("do")],
     Discriminator(
         _verb,

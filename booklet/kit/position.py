@@ -1,0 +1,112 @@
+"""Where something lies on a layout, in the words of a designer."""
+
+from __future__ import annotations
+
+from enum import Enum
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, WithJsonSchema
+from pydantic.dataclasses import dataclass
+
+from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple
+
+_MOST_TILT = 90
+
+
+class Side(Enum):
+    """On which side of another piece something lies."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class Direction(Enum):
+    """One of the two directions of an upright page."""
+
+    ACROSS = "across"
+    DOWN = "down"
+
+
+class Centring(Enum):
+    """Along which direction something is centred on its reference."""
+
+    BOTH = "both"
+    ACROSS = "across"
+    DOWN = "down"
+
+
+def _centring(value: Any) -> Any:
+    """`centred: yes` is the plain way to say both."""
+    return Centring.BOTH if value is True else value
+
+
+def _all_edges(value: Any) -> Any:
+    """`edges: all` is the plain way to name the four."""
+    return tuple(Edge) if value == "all" else as_tuple(value)
+
+
+def _degrees(value: Any) -> Fraction:
+    """Degrees are kept as typed, exactly: 2.5 is 5/2."""
+    if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
+        raise ValueError("degrees such as 5 or -2.5")
+    try:
+        degrees = Fraction(str(value).strip())
+    except (ValueError, ZeroDivisionError):
+        raise ValueError("degrees such as 5 or -2.5") from None
+    if abs(degrees) > _MOST_TILT:
+        raise ValueError("degrees from -90 to 90, clockwise")
+    return degrees
+
+
+def _border(value: Any) -> Any:
+    """One border is the same on all sides; two are the one at the sides and the one above and below."""
+    return (value, value) if isinstance(value, str | int | float | Fraction) else value
+
+
+Edges = Annotated[tuple[Edge, ...], BeforeValidator(_all_edges)]
+Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
+Degrees = Annotated[
+    Fraction,
+    BeforeValidator(_degrees),
+    WithJsonSchema({"type": ["number", "string"], "description": "degrees clockwise, -90 to 90"}),
+]
+Border = Annotated[tuple[PositiveLength, PositiveLength], BeforeValidator(_border)]
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Position:
+    """Where something lies: distances from edges of the page, or of something already placed.
+
+    Each axis is fixed once: by a distance from one edge of the frame, by `flush`, by `centred`, or by lying
+    beside, above or below something at a `gap`.  The frame is the page, or what `on` or `under` names; there,
+    an axis of which nothing is said is centred.  Edges in line (`flush`) and centres (`centred`) are those
+    of what `flush_with` or `centred_on` names, else of what it lies beside, above or below, else the frame's.
+    `tucked` names things that this goes beneath, wherever it lies.  `border` is what must be seen of the
+    piece underneath all round.  A `loose` piece is put together on the table and laid down by a later
+    `group`.  `spread` measures across both facing layouts; what crosses the gutter is cut there.
+    """
+
+    on: Name | None = None
+    under: Name | None = None
+    tucked: Names = ()
+    beside: Name | None = None
+    side: Side | None = None
+    above: Name | None = None
+    below: Name | None = None
+    gap: Length | None = None
+    left: Length | None = None
+    right: Length | None = None
+    top: Length | None = None
+    bottom: Length | None = None
+    flush: Edges = ()
+    flush_with: Name | None = None
+    centred: Annotated[Centring | None, BeforeValidator(_centring)] = None
+    centred_on: Name | None = None
+    border: Border | None = None
+    turn: Turn | None = None
+    tilt: Degrees = Fraction(0)
+    face: Face = Face.FRONT
+    overhang: bool = False
+    loose: bool = False
+    spread: bool = False

@@ -1,0 +1,275 @@
+"""The steps of an assembly: one kind for each verb that a designer may use."""
+
+from __future__ import annotations
+
+from dataclasses import field
+from enum import Enum
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic.dataclasses import dataclass
+
+from booklet.kit.fields import STRICT, Edge, Length, Name, PositiveLength, SizeField, Words, as_tuple
+from booklet.kit.position import Direction, Edges, Names, Position
+from booklet.measure.length import Size
+
+FITS = "fits"
+
+
+class Corner(Enum):
+    """A corner of a piece that is seen upright."""
+
+    TOP_LEFT = "top left"
+    TOP_RIGHT = "top right"
+    BOTTOM_RIGHT = "bottom right"
+    BOTTOM_LEFT = "bottom left"
+
+
+def _all_corners(value: Any) -> Any:
+    """`corners: all` is the plain way to name the four."""
+    return tuple(Corner) if value == "all" else as_tuple(value)
+
+
+def _fits(value: Any, read_size: ValidatorFunctionWrapHandler) -> Any:
+    """`photo: fits` is the largest print that what it lies on can hold."""
+    if value is None:
+        raise ValueError("a size such as 4 x 6, or fits")
+    return None if value == FITS else read_size(value)
+
+
+def _entry(value: Any) -> Any:
+    """A thing in a row is mostly just a piece's name."""
+    return {"place": value} if isinstance(value, str) else value
+
+
+def _entries(value: Any) -> Any:
+    return (value,) if isinstance(value, str | dict) else value
+
+
+Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners)]
+PhotoSize = Annotated[SizeField | None, WrapValidator(_fits)]
+Count = Annotated[int, Field(ge=1, le=99)]
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Step:
+    """What every step of an assembly may say besides its verb.
+
+    `uses` are supplies that the step uses up unseen: dots under a piece, a length of tape behind it.
+    """
+
+    called: Name | None = None
+    say: Words | None = None
+    tip: Words | None = None
+    optional: bool = False
+    uses: dict[Name, PositiveLength] = field(default_factory=dict)
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Place(Step, Position):
+    """Lay a piece on the page."""
+
+    place: Name
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Photo(Step, Position):
+    """Leave or mount a photograph of this size, width first; `fits` takes its size from what it lies on."""
+
+    photo: PhotoSize
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Write(Step, Position):
+    """Leave a space of this size for handwriting."""
+
+    write: SizeField
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Entry:
+    """One thing in a row or column: a piece, a photograph or a writing space."""
+
+    place: Name | None = None
+    photo: SizeField | None = None
+    write: SizeField | None = None
+    called: Name | None = None
+
+    @property
+    def size(self) -> Size | None:
+        """The size that is said here; None for a piece, whose size is known elsewhere."""
+        return self.photo or self.write
+
+
+def _one_thing(entry: Entry) -> Entry:
+    said = [value for value in (entry.place, entry.photo, entry.write) if value is not None]
+    if len(said) != 1:
+        raise ValueError("one of place, photo and write")
+    return entry
+
+
+def _row_entry(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
+    return _one_thing(read(_entry(value)))
+
+
+Entries = Annotated[
+    tuple[Annotated[Entry, WrapValidator(_row_entry)], ...],
+    BeforeValidator(_entries),
+    Field(min_length=1, max_length=40),
+]
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class _Series(Step, Position):
+    """Several things in one direction, evenly: at a stated `gap`, or spread between two edges.
+
+    `count` repeats the things named; `even_ends` makes the gaps at both ends equal to those between.
+    """
+
+    count: Count = 1
+    even_ends: bool = False
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Row(_Series):
+    """Things side by side, from left to right."""
+
+    row: Entries
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Column(_Series):
+    """Things one below the other, from top to bottom."""
+
+    column: Entries
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Group(Step, Position):
+    """Lay or move several things that already lie together, and what is mounted on them, as one block."""
+
+    group: Annotated[Names, Field(min_length=1)]
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class OtherHalf(Step):
+    """Lay down the part of a piece of the facing layout that was cut off at the gutter."""
+
+    other_half: Name
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Snip(Step):
+    """Cut a piece in parts with scissors, `at` these distances from its left (or another) edge."""
+
+    snip: Name
+    at: Annotated[tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1)]
+    leaves: Annotated[tuple[Name, ...], Field(min_length=2)]
+    measured_from: Edge = Edge.LEFT
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class TrimRound(Step):
+    """Trim round a printed outline; `size` is what is left, if it gets smaller."""
+
+    trim_round: Name
+    size: SizeField | None = None
+    outline: Words | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Round(Step):
+    """Round corners of a piece to this radius."""
+
+    round: Name
+    radius: PositiveLength
+    corners: Corners = tuple(Corner)
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Punch(Step, Position):
+    """Punch corners of a piece, or a `hole` of this diameter at a position on it."""
+
+    punch: Name
+    hole: PositiveLength | None = None
+    corners: Corners = ()
+    shape: Words | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Ink(Step):
+    """Ink edges of a piece."""
+
+    ink: Name
+    edges: Edges = tuple(Edge)
+    supply: Name | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Stencil(Step, Position):
+    """Stencil an area of this size; the `guideline` is the edge of it that a pencil line marks."""
+
+    stencil: Name
+    size: SizeField | None = None
+    guideline: Edge | None = None
+    supply: Name | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Ribbon(Step, Position):
+    """Ribbon: a `run` with its ends taped behind, a `wrap` round a piece, a `loop`, or a `bow` tied on.
+
+    A wrap's `run` is its direction.  `ends` is what is taped behind at either end, `overlap` what a wrap
+    needs to close; `loop` is how far the loop stands, `bow` the length of ribbon that it takes.
+    """
+
+    ribbon: Name
+    run: Direction | None = None
+    wrap: Name | None = None
+    loop: PositiveLength | None = None
+    bow: PositiveLength | None = None
+    ends: Length | None = None
+    overlap: Length | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Tape(Step, Position):
+    """Decorative tape: `along` the length of a piece, a `run` from edge to edge, or a strip of a `length`."""
+
+    tape: Name
+    along: Name | None = None
+    run: Direction | None = None
+    length: PositiveLength | None = None
+    ends: Length | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Raise(Step):
+    """Raise a piece on foam; `count` is how many bits of the supply `foam` it takes."""
+
+    raised: Annotated[Name, Field(alias="raise")]
+    foam: Name | None = None
+    count: Count = 1
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Add(Step, Position):
+    """Add brads or other embellishments, one or `count` of them.
+
+    Several stand in a `run` at a `gap`, one in each of `corners` at an `inset` from both edges, or scattered
+    over what they lie `on`.
+    """
+
+    add: Name
+    count: Count = 1
+    run: Direction | None = None
+    corners: Corners = ()
+    inset: Length | None = None
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Do(Step):
+    """Anything else, in the designer's words; `on` says which piece it is about."""
+
+    do: Words
+    on: Name | None = None
