@@ -39,7 +39,7 @@ class Affine(NamedTuple):
 
     @property
     def size_factor(self) -> float:
-        """How many times as long a line becomes under a map that keeps shapes: the root of the area factor."""
+        """How many times as long a line becomes under a map that keeps shapes: the root of areas' ratio."""
         return sqrt(abs(self.a * self.d - self.b * self.c))
 
 

@@ -245,7 +245,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class ImageSource:
-    """A picture's bytes (PNG or JPEG), fetched when a writer wants them; the same key means the same bytes."""
+    """A picture's bytes (PNG or JPEG), fetched when a writer wants them; one key stands for one picture."""
 
     key: str
     read: Callable[[], bytes] = field(compare=False, repr=False)

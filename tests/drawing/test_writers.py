@@ -1,0 +1,221 @@
+"""Both writers replay the same figure: seen as pixels, and read back from the PDF by another library."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from io import BytesIO
+
+import pypdf
+import pytest
+from PIL import Image as Pixels
+
+from booklet.drawing.affine import Box, compose, rotation, scaling, translation
+from booklet.drawing.figure import (
+    Anchor,
+    Cap,
+    Circle,
+    Colour,
+    Figure,
+    Fill,
+    Group,
+    Image,
+    Join,
+    Line,
+    Path,
+    Polygon,
+    Polyline,
+    Rect,
+    Segment,
+    Shape,
+    Stroke,
+    Symbol,
+    Text,
+    Use,
+    image_from_bytes,
+)
+from booklet.drawing.fonts import Font
+from booklet.drawing.pdf_writer import Inks, PdfResources, draw_figure, figure_pdf
+from booklet.drawing.svg_writer import figure_svg
+from tests.drawing.rasters import difference, pdf_pixels, same_picture, svg_pixels, writers_agree
+
+INK = Colour("#1f2d3d")
+RUST = Colour("#bb5533")
+PALE = Colour("#d4e4e8")
+
+ARROW_WITH_A_HOLE: tuple[Segment, ...] = (
+    ("M", 10, 80),
+    ("C", 30, 60, 60, 60, 80, 80),
+    ("L", 45, 110),
+    ("Z",),
+    ("M", 40, 80),
+    ("L", 45, 95),
+    ("L", 50, 80),
+    ("Z",),
+)
+
+
+def chequered_png(mode: str = "RGB") -> bytes:
+    """A picture of 2 by 2 squares, red, green, blue and yellow; the last one clear where there is alpha."""
+    picture = Pixels.new(mode, (40, 40), "red")
+    picture.paste(Pixels.new(mode, (20, 20), "green"), (20, 0))
+    picture.paste(Pixels.new(mode, (20, 20), "blue"), (0, 20))
+    last = (255, 255, 0, 0) if mode == "RGBA" else (255, 255, 0)
+    picture.paste(Pixels.new(mode, (20, 20), last), (20, 20))
+    held = BytesIO()
+    picture.save(held, "PNG")
+    return held.getvalue()
+
+
+def wavy_paper() -> Symbol:
+    waves: list[Segment] = []
+    for y in range(10, 100, 20):
+        waves += [("M", 0.0, y), ("C", 20.0, y - 12.0, 30.0, y + 12.0, 50.0, y), ("L", 80.0, y)]
+    return Symbol(
+        "wavy",
+        (
+            Rect(0, 0, 80, 100, Fill(PALE)),
+            Path(tuple(waves), stroke=Stroke(INK, 2)),
+            Circle(80, 100, 15, Fill(RUST)),
+        ),
+        80,
+        100,
+    )
+
+
+def every_primitive() -> tuple[Shape, ...]:
+    paper = wavy_paper()
+    return (
+        Rect(0, 0, 300, 240, Fill(Colour("#fbfaf6"))),
+        Line((10, 10), (90, 25), Stroke(INK, 1.4, (6, 3))),
+        Polyline(((10, 40), (30, 60), (50, 40), (70, 60)), Stroke(RUST, 4, cap=Cap.ROUND, join=Join.ROUND)),
+        Polygon(((110, 10), (150, 10), (130, 50)), Fill(RUST), Stroke(INK, 1.5)),
+        Rect(170, 10, 50, 40, Fill(PALE), Stroke(INK, 1.4), radius=8),
+        Circle(255, 30, 20, None, Stroke(INK, 2, (3, 2))),
+        Path(ARROW_WITH_A_HOLE, Fill(RUST)),
+        Text("Sheet 3: flush fit 6¹⁄₄ × 12", 100, 80, 12, Font.SANS, INK),
+        Text("Low tide", 290, 100, 15, Font.SERIF_BOLD, INK, Anchor.END),
+        Text("AVATAR", 150, 110, 11, Font.SANS_BOLD, RUST, Anchor.MIDDLE),
+        Text("7¹⁄₂", 285, 170, 11, Font.SANS, INK, Anchor.MIDDLE, -90.0),
+        Text("tilted", 100, 130, 11, Font.SANS_ITALIC, INK, Anchor.START, 12.0),
+        Image(image_from_bytes(chequered_png()), Box(150, 120, 210, 150)),
+        Use(paper, compose(scaling(0.5), translation(10, 120))),
+        Use(paper, compose(rotation(90), translation(120, 160)), ((0, 0), (80, 0), (80, 50), (40, 100))),
+        Group(
+            (Rect(0, 0, 60, 60, Fill(PALE)), Line((0, 0), (60, 60), Stroke(INK, 3))),
+            compose(rotation(10), translation(200, 165)),
+            ((5, 5), (50, 5), (50, 50), (5, 40)),
+            "clipped",
+        ),
+    )
+
+
+@pytest.fixture
+def figure() -> Figure:
+    return Figure("Every primitive", 300, 240, every_primitive(), "One of each kind of shape", "Scale 1:1")
+
+
+def test_pdf_and_svg_show_the_same_picture(figure: Figure) -> None:
+    assert writers_agree(figure), difference(figure_pdf(figure), figure_svg(figure))
+
+
+@pytest.mark.parametrize("dropped", range(1, len(every_primitive())))
+def test_a_missing_shape_of_any_kind_is_seen(figure: Figure, dropped: int) -> None:
+    without = replace(figure, shapes=figure.shapes[:dropped] + figure.shapes[dropped + 1 :])
+    assert not same_picture(figure_pdf(figure), figure_svg(without))
+
+
+def test_a_figure_moved_by_one_point_is_seen(figure: Figure) -> None:
+    moved = replace(figure, shapes=(Group(figure.shapes, translation(1, 0)),))
+    assert not same_picture(figure_pdf(figure), figure_svg(moved))
+
+
+def test_a_symbol_and_a_picture_used_twice_are_written_once() -> None:
+    paper, source = wavy_paper(), image_from_bytes(chequered_png())
+    shapes: tuple[Shape, ...] = tuple(
+        shape
+        for x in (0, 90)
+        for shape in (Use(paper, translation(x, 0)), Image(source, Box(x, 110, x + 40, 150)))
+    )
+    pdf = figure_pdf(Figure("Twice", 200, 160, shapes, "", ""))
+    kinds = [
+        (str(entry["/Subtype"]), entry.get("/Width"))
+        for entry in (each.get_object() for each in _objects(pdf))
+        if isinstance(entry, pypdf.generic.StreamObject) and "/Subtype" in entry
+    ]
+    assert kinds.count(("/Form", None)) == 2
+    assert kinds.count(("/Image", 40)) == 1
+    svg = figure_svg(Figure("Twice", 200, 160, shapes, "", ""))
+    assert svg.count("<use ") == 2
+    assert svg.count('id="twice-symbol-1"') == 1
+
+
+def _objects(pdf: bytes) -> list[pypdf.generic.IndirectObject]:
+    reader = pypdf.PdfReader(BytesIO(pdf))
+    return [pypdf.generic.IndirectObject(number, 0, reader) for number in reader.xref[0]]
+
+
+def test_two_figures_on_one_canvas_share_their_symbols() -> None:
+    from reportlab.pdfgen.canvas import Canvas
+
+    held = BytesIO()
+    canvas = Canvas(held, pagesize=(200, 300), invariant=1)
+    resources = PdfResources(canvas)
+    figure = Figure("One paper", 80, 100, (Use(wavy_paper()),), "", "")
+    draw_figure(figure, resources, 10, 290)
+    draw_figure(figure, resources, 10, 140, scale=0.5)
+    canvas.save()
+    page = pdf_pixels(held.getvalue(), 1.0)
+    assert len(pypdf.PdfReader(held).pages[0]["/Resources"]["/XObject"]) == 1  # type: ignore[index]
+    bare_spot = PALE.rgb[0] / 3 + PALE.rgb[1] / 3 + PALE.rgb[2] / 3
+    assert page[30, 70] == pytest.approx(bare_spot, abs=0.01)
+    assert page[170, 40] == pytest.approx(bare_spot, abs=0.01)
+    assert page[163, 60] == 1.0, "at half scale the paper ends at 10 + 40 points"
+
+
+def test_a_symbol_is_clipped_to_its_own_size() -> None:
+    figure = Figure("Clip", 120, 130, (Use(wavy_paper()),), "", "")
+    for picture in (pdf_pixels(figure_pdf(figure), 1.0), svg_pixels(figure_svg(figure), 120)):
+        assert picture[95, 77] < 0.6
+        assert picture[105, 85] == 1.0
+
+
+def test_nothing_in_the_pdf_is_transparent() -> None:
+    see_through = Image(image_from_bytes(chequered_png("RGBA")), Box(0, 0, 40, 40))
+    pdf = figure_pdf(Figure("Flat", 40, 40, (see_through,), "", ""))
+    assert b"/SMask" not in pdf
+    assert pdf_pixels(pdf, 1.0)[30, 30] == 1.0, "what was clear is white"
+
+
+def test_colours_go_through_the_inks() -> None:
+    black_only = Inks(lambda colour: (0.0, 0.0, 0.0, 1 - colour.luminance), "CMYK")
+    pdf = figure_pdf(
+        Figure("Inks", 40, 40, (Rect(0, 0, 40, 40, Fill(INK), Stroke(INK, 2)),), "", ""), black_only
+    )
+    operators = pypdf.PdfReader(BytesIO(pdf)).pages[0].get_contents().get_data().split()  # type: ignore[union-attr]
+    assert operators.count(b"k") == operators.count(b"K") == 1
+    assert not {b"rg", b"RG"} & set(operators[operators.index(b"k") :])
+
+
+def test_the_same_figure_gives_the_same_bytes(figure: Figure) -> None:
+    assert figure_pdf(figure) == figure_pdf(figure)
+    assert figure_svg(figure) == figure_svg(figure)
+
+
+def test_the_svg_says_how_large_it_is_and_what_it_shows(figure: Figure) -> None:
+    svg = figure_svg(figure)
+    # 300 pt is 300 / 72 * 25.4 = 105.833 mm.
+    assert 'width="105.833mm"' in svg
+    assert 'viewBox="0 0 300 240"' in svg
+    assert "<title>Every primitive</title>" in svg
+    assert "<desc>One of each kind of shape</desc>" in svg
+
+
+def test_the_text_of_the_pdf_can_be_read_and_its_fonts_are_embedded(figure: Figure) -> None:
+    page = pypdf.PdfReader(BytesIO(figure_pdf(figure))).pages[0]
+    text = page.extract_text()
+    assert "6¹⁄₄ × 12" in text
+    assert "7¹⁄₂" in text
+    used = [font.get_object() for font in page["/Resources"]["/Font"].values()]  # type: ignore[index]
+    sources = [font for font in used if "Source" in font["/BaseFont"]]
+    assert len(sources) == 4
+    assert all("/FontFile2" in font["/FontDescriptor"] for font in sources)
