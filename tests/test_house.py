@@ -1,0 +1,221 @@
+"""The order of the house: data flows one way, and so do the imports."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+# Each stage may import from itself and from those before it.
+STAGES = (
+    "measure",
+    "kit",
+    "cutting",
+    "sorting",
+    "placing",
+    "drawing",
+    "pages",
+    "binding",
+    "proof",
+    "cli",
+)
+# Libraries that the stages before the one named know nothing of.
+FIRST_TO_KNOW = {"reportlab": "drawing", "svgwrite": "drawing", "reportlab.lib.pagesizes": "pages"}
+
+# The start-up of the program stands outside the stages and may call on any of them.
+OUTSIDE = {"booklet", "booklet.__main__"}
+
+Sources = Mapping[str, str]
+
+
+def sources_of_the_project() -> dict[str, str]:
+    """Every module of the package by its dotted name."""
+    return {
+        dotted(path.relative_to(ROOT)): path.read_text(encoding="utf-8")
+        for path in sorted((ROOT / "booklet").rglob("*.py"))
+    }
+
+
+def dotted(path: Path) -> str:
+    parts = path.with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def imported(sources: Sources, module: str) -> set[str]:
+    """What a module imports, at its top or inside a function: modules of the project, and of others."""
+    names: set[str] = set()
+    for node in ast.walk(ast.parse(sources[module])):
+        if isinstance(node, ast.Import):
+            names.update(alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            base = absolute(sources, module, node)
+            names.update(f"{base}.{alias.name}" for alias in node.names)
+    return {owner(sources, name) for name in names}
+
+
+def absolute(sources: Sources, module: str, node: ast.ImportFrom) -> str:
+    if node.level == 0:
+        return node.module or ""
+    is_package = any(name.startswith(module + ".") for name in sources)
+    parents = module.split(".")
+    kept = parents[: len(parents) - node.level + is_package]
+    return ".".join([*kept, *([node.module] if node.module else [])])
+
+
+def owner(sources: Sources, name: str) -> str:
+    """The module of the project that holds `name`, or the name itself where it comes from elsewhere."""
+    parts = name.split(".")
+    heads = (".".join(parts[:length]) for length in range(len(parts), 0, -1))
+    return next((head for head in heads if head in sources), name)
+
+
+def stage_of(module: str) -> str | None:
+    parts = module.split(".")
+    return parts[1] if parts[0] == "booklet" and len(parts) > 1 else None
+
+
+def strangers(sources: Sources) -> list[str]:
+    """Modules that belong to no stage."""
+    return [module for module in sources if stage_of(module) not in STAGES and module not in OUTSIDE]
+
+
+def against_the_order(sources: Sources) -> Iterator[str]:
+    """Imports of a later stage, or of what no stage knows."""
+    for module in sources:
+        stage = stage_of(module)
+        if stage not in STAGES:
+            continue
+        for name in sorted(imported(sources, module)):
+            other = stage_of(name)
+            if other is not None and (other not in STAGES or STAGES.index(other) > STAGES.index(stage)):
+                yield f"{module} imports {name}"
+
+
+def too_early(sources: Sources) -> Iterator[str]:
+    """Imports of a drawing library before the stage that is the first to know it."""
+    for module in sources:
+        stage = stage_of(module)
+        for name in sorted(imported(sources, module)) if stage in STAGES else ():
+            for library, first in FIRST_TO_KNOW.items():
+                is_of_library = name == library or name.startswith(library + ".")
+                if is_of_library and STAGES.index(str(stage)) < STAGES.index(first):
+                    yield f"{module} imports {name}"
+
+
+def cycle(sources: Sources) -> list[str]:
+    """One ring of modules that import each other, or nothing."""
+    within = {module: sorted(imported(sources, module) & sources.keys()) for module in sources}
+    done: set[str] = set()
+
+    def search(path: list[str]) -> list[str]:
+        for name in within[path[-1]]:
+            if name in path:
+                return [*path[path.index(name) :], name]
+            if name not in done and (found := search([*path, name])):
+                return found
+        done.add(path[-1])
+        return []
+
+    return next((ring for module in sources if module not in done and (ring := search([module]))), [])
+
+
+def test_every_module_belongs_to_a_stage() -> None:
+    sources = sources_of_the_project()
+    assert {stage_of(module) for module in sources} >= set(STAGES)
+    assert strangers(sources) == []
+
+
+def test_imports_run_one_way() -> None:
+    assert list(against_the_order(sources_of_the_project())) == []
+
+
+def test_only_drawing_and_what_follows_knows_the_drawing_libraries() -> None:
+    assert list(too_early(sources_of_the_project())) == []
+
+
+def test_no_modules_import_each_other_in_a_ring() -> None:
+    assert cycle(sources_of_the_project()) == []
+
+
+# The checks themselves, on made-up sources that break the order.
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "from booklet.pages.flow import fill",
+        "from booklet.pages import flow",
+        "import booklet.pages.flow as flow",
+        "from ..pages.flow import fill",
+        "from ..pages import flow",
+        "def late():\n    from booklet.pages.flow import fill",
+        "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from booklet.pages.flow import fill",
+    ],
+)
+def test_a_later_stage_is_caught(line: str) -> None:
+    sources = {
+        "booklet.pages": "",
+        "booklet.pages.flow": "",
+        "booklet.cutting": "",
+        "booklet.cutting.tree": line,
+    }
+    assert list(against_the_order(sources)) == ["booklet.cutting.tree imports booklet.pages.flow"]
+
+
+def test_a_package_s_own_relative_imports_are_read_from_the_package() -> None:
+    sources = {"booklet.kit": "from . import sheet\nfrom ..cli import main", "booklet.kit.sheet": ""}
+    assert list(against_the_order(sources)) == ["booklet.kit imports booklet.cli.main"]
+
+
+def test_an_earlier_stage_and_other_libraries_pass() -> None:
+    sources = {
+        "booklet.kit.sheet": "",
+        "booklet.cutting.tree": "import re\nfrom booklet.kit.sheet import Sheet",
+    }
+    assert list(against_the_order(sources)) == []
+
+
+def test_a_stage_without_a_place_is_caught() -> None:
+    sources = {"booklet.kit": "from booklet.helpers import anything", "booklet.helpers": ""}
+    assert strangers(sources) == ["booklet.helpers"]
+    assert list(against_the_order(sources)) == ["booklet.kit imports booklet.helpers"]
+
+
+@pytest.mark.parametrize(
+    ("stage", "line", "caught"),
+    [
+        ("placing", "from reportlab.pdfgen.canvas import Canvas", True),
+        ("kit", "def draw():\n    import svgwrite", True),
+        ("drawing", "from reportlab.pdfgen.canvas import Canvas", False),
+        ("drawing", "from reportlab.lib.pagesizes import A4", True),
+        ("drawing", "from reportlab.lib import pagesizes", True),
+        ("pages", "from reportlab.lib.pagesizes import A4", False),
+        ("kit", "import reportlabels", False),
+    ],
+)
+def test_a_drawing_library_too_early_is_caught(stage: str, line: str, caught: bool) -> None:
+    assert bool(list(too_early({f"booklet.{stage}.made_up": line}))) == caught
+
+
+def test_a_ring_is_caught() -> None:
+    sources = {
+        "booklet.kit.a": "from booklet.kit.b import x",
+        "booklet.kit.b": "def later():\n    from booklet.kit import c",
+        "booklet.kit.c": "import booklet.kit.a",
+        "booklet.kit.d": "from booklet.kit.a import y",
+    }
+    assert cycle(sources) == ["booklet.kit.a", "booklet.kit.b", "booklet.kit.c", "booklet.kit.a"]
+
+
+def test_a_lattice_without_a_ring_passes() -> None:
+    sources = {
+        "booklet.kit.a": "from booklet.kit import b, c",
+        "booklet.kit.b": "from booklet.kit import d",
+        "booklet.kit.c": "from booklet.kit import d",
+        "booklet.kit.d": "",
+    }
+    assert cycle(sources) == []
