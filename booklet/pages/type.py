@@ -1,0 +1,94 @@
+"""The paragraph styles of a booklet: one family for text, one for titles, one accent colour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+from xml.sax.saxutils import escape
+
+from reportlab.lib.colors import HexColor
+from reportlab.lib.enums import TA_CENTER, TA_RIGHT
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Paragraph
+
+from booklet.drawing.figure import Colour
+from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.style import Palette
+from booklet.pages.grid import TypeSizes
+
+
+@dataclass(frozen=True)
+class Styles:
+    """Every paragraph style that a page may use."""
+
+    body: ParagraphStyle
+    body_bold: ParagraphStyle
+    body_right: ParagraphStyle
+    body_centre: ParagraphStyle
+    small: ParagraphStyle
+    small_bold: ParagraphStyle
+    small_right: ParagraphStyle
+    small_centre: ParagraphStyle
+    note: ParagraphStyle
+    lead: ParagraphStyle
+    kicker: ParagraphStyle
+    title: ParagraphStyle
+    display: ParagraphStyle
+    heading: ParagraphStyle
+
+
+def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
+    """The styles for a palette and a set of type sizes."""
+    ink = _hex(palette.ink)
+    sans, bold, serif = (pdf_font_name(f) for f in (Font.SANS, Font.SANS_BOLD, Font.SERIF_BOLD))
+    italic = pdf_font_name(Font.SANS_ITALIC)
+    _map_family(sans, bold, italic)
+
+    def style(name: str, font: str, size: float, leading: float, **more: Any) -> ParagraphStyle:
+        options = {"textColor": ink, "splitLongWords": 1, "allowWidows": 0, "allowOrphans": 0, **more}
+        return ParagraphStyle(name, fontName=font, fontSize=size, leading=leading, **options)
+
+    body = (sizes.body, sizes.leading)
+    small = (sizes.small, sizes.small_leading)
+    accent = _hex(palette.accent)
+    return Styles(
+        body=style("body", sans, *body),
+        body_bold=style("body bold", bold, *body),
+        body_right=style("body right", sans, *body, alignment=TA_RIGHT),
+        body_centre=style("body centre", sans, *body, alignment=TA_CENTER),
+        small=style("small", sans, *small),
+        small_bold=style("small bold", bold, *small),
+        small_right=style("small right", sans, *small, alignment=TA_RIGHT),
+        small_centre=style("small centre", sans, *small, alignment=TA_CENTER),
+        note=style("note", italic, *small, textColor=_hex(palette.soft_ink)),
+        lead=style("lead", sans, sizes.lead, sizes.lead_leading),
+        kicker=style("kicker", bold, sizes.kicker, sizes.kicker * 1.25, textColor=accent),
+        title=style("title", serif, sizes.title, sizes.title * 1.16),
+        display=style("display", serif, sizes.title * 1.6, sizes.title * 1.75),
+        heading=style("heading", bold, sizes.heading, sizes.heading * 1.3),
+    )
+
+
+def _map_family(sans: str, bold: str, italic: str) -> None:
+    """Let <b> and <i> in a paragraph find the family's own faces."""
+    from reportlab.lib.fonts import addMapping
+
+    for name in (sans, bold, italic):
+        addMapping(name, 0, 0, name)
+        addMapping(name, 1, 0, bold)
+        addMapping(name, 0, 1, italic)
+        addMapping(name, 1, 1, bold)
+
+
+def _hex(colour: Colour) -> HexColor:
+    return HexColor(colour.hex)
+
+
+def words(text: str, style: ParagraphStyle) -> Paragraph:
+    """A paragraph of plain words, nothing in them read as markup."""
+    return Paragraph(escape(text), style)
+
+
+def rich(markup: str, style: ParagraphStyle) -> Paragraph:
+    """A paragraph of markup that the booklet itself made; words from a spec go through `escape` first."""
+    return Paragraph(markup, style)

@@ -1,0 +1,104 @@
+"""Write laid-out pages as the PDF in reading order: page furniture, bookmarks, viewer settings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+from reportlab import rl_config
+from reportlab.lib.colors import HexColor
+
+from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.style import Palette
+from booklet.pages.flow import BookCanvas
+from booklet.pages.grid import Grid
+from booklet.pages.page import Page, anchors
+
+_FOLIO_SIZE = 9.0
+_FOLIO_BASELINE = 22.0
+
+
+@dataclass(frozen=True)
+class Imprint:
+    """What the document says of itself."""
+
+    title: str
+    author: str
+    subject: str
+
+
+def write_pages(pages: Sequence[Page], grid: Grid, palette: Palette, imprint: Imprint, draft: bool) -> bytes:
+    """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""
+    out = BytesIO()
+    rl_config.useA85 = 0
+    canvas = BookCanvas(
+        out,
+        pagesize=(grid.width, grid.height),
+        page_of=anchors(pages),
+        invariant=1,
+        pageCompression=1,
+        initialFontName=pdf_font_name(Font.SANS),
+        lang="en",
+    )
+    canvas.setTitle(imprint.title)
+    canvas.setAuthor(imprint.author)
+    canvas.setSubject(imprint.subject)
+    canvas.setCreator("kit-booklet")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    canvas.setViewerPreference("PrintScaling", "None")
+    for number, page in enumerate(pages, start=1):
+        _write_page(canvas, page, number, grid, palette, draft)
+    canvas.save()
+    return out.getvalue()
+
+
+def _write_page(
+    canvas: BookCanvas, page: Page, number: int, grid: Grid, palette: Palette, draft: bool
+) -> None:
+    if draft:
+        _draft_mark(canvas, grid)
+    _bookmark(canvas, page, number)
+    left = grid.left(number)
+    for laid in page.laid:
+        laid.flowable.drawOn(canvas, left + laid.x, grid.height - grid.top - laid.y - laid.height)
+    if not page.bare:
+        _folio(canvas, page, number, grid, palette)
+    canvas.showPage()
+
+
+def _bookmark(canvas: BookCanvas, page: Page, number: int) -> None:
+    key = page.anchor or f"page-{number}"
+    if page.anchor or page.bookmark:
+        canvas.bookmarkPage(key)
+    if page.bookmark:
+        canvas.addOutlineEntry(page.bookmark, key, page.bookmark_level, closed=0)
+
+
+def _folio(canvas: BookCanvas, page: Page, number: int, grid: Grid, palette: Palette) -> None:
+    """The page number at the outer edge, the running title beside it."""
+    left = grid.left(number)
+    right = left + grid.text_width
+    canvas.setFont(pdf_font_name(Font.SANS_BOLD), _FOLIO_SIZE)
+    canvas.setFillColor(HexColor(palette.accent.hex))
+    if number % 2:
+        canvas.drawRightString(right, _FOLIO_BASELINE, str(number))
+    else:
+        canvas.drawString(left, _FOLIO_BASELINE, str(number))
+    canvas.setFont(pdf_font_name(Font.SANS), _FOLIO_SIZE)
+    canvas.setFillColor(HexColor(palette.soft_ink.hex))
+    if number % 2:
+        canvas.drawString(left, _FOLIO_BASELINE, page.running)
+    else:
+        canvas.drawRightString(right, _FOLIO_BASELINE, page.running)
+
+
+def _draft_mark(canvas: BookCanvas, grid: Grid) -> None:
+    """DRAFT across the page, beneath everything, pale enough to read through."""
+    canvas.saveState()
+    canvas.translate(grid.width / 2, grid.height / 2)
+    canvas.rotate(55)
+    canvas.setFillColor(HexColor("#e4e7ea"))
+    canvas.setFont(pdf_font_name(Font.SANS_BOLD), 120)
+    canvas.drawCentredString(0, -40, "DRAFT")
+    canvas.restoreState()
