@@ -1,0 +1,83 @@
+"""What can go wrong before a booklet exists, told to the person who typed the spec or the command.
+
+BookletError            root of everything that is refused on purpose
+├── SpecError           the kit spec: one or more `Problem`s, each with its line, key and cure
+├── PictureError        one image file: missing, unreadable, too large, or not beside the spec
+└── UsageError          the command: a file that is not there, a choice that does not exist
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+# A hopeless file should not scroll the terminal away: the first problems are the ones that are mended first.
+_SHOWN_PROBLEMS = 40
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One place in a spec that is wrong, and what would be right there.
+
+    `file` is the spec's name as given; `line` and `column` count from 1, None where there is no one place;
+    `key` is the way there in words, `sheets › shingle › cuts › 2 › at`, empty for the file as a whole;
+    `nearest` is the valid value that is closest to what was found, where there is one.
+    """
+
+    file: str
+    line: int | None
+    column: int | None
+    key: str
+    found: str
+    expected: str
+    nearest: str | None = None
+
+
+class BookletError(Exception):
+    """Something that cannot be done, in words for the user."""
+
+
+class SpecError(BookletError):
+    """A kit spec that cannot be used as it stands."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__(problems_text(self.problems))
+
+
+class PictureError(BookletError):
+    """An image file that cannot be used: what was found, and what was expected instead."""
+
+    def __init__(self, found: str, expected: str, nearest: str | None = None) -> None:
+        self.found = found
+        self.expected = expected
+        self.nearest = nearest
+        super().__init__(_found_and_expected(found, expected, nearest))
+
+
+class UsageError(BookletError):
+    """A command that was called wrongly."""
+
+
+def problem_text(problem: Problem) -> str:
+    """A problem in one line: `harbour.yaml:41: sheets › shingle › cuts › 2 › at: found 6 1/x, expected …`."""
+    where = f"{place_text(problem.file, problem.line)}: "
+    key = f"{problem.key}: " if problem.key else ""
+    return where + key + _found_and_expected(problem.found, problem.expected, problem.nearest)
+
+
+def problems_text(problems: tuple[Problem, ...]) -> str:
+    """All problems, a line each; past the fortieth only their number."""
+    lines = [problem_text(problem) for problem in problems[:_SHOWN_PROBLEMS]]
+    more = len(problems) - len(lines)
+    return "\n".join([*lines, f"and {more} more"] if more > 0 else lines)
+
+
+def place_text(file: str, line: int | None) -> str:
+    """A place in a file as editors and terminals understand it: `harbour.yaml:41`."""
+    return file if line is None else f"{file}:{line}"
+
+
+def _found_and_expected(found: str, expected: str, nearest: str | None) -> str:
+    hint = f" (nearest: {nearest})" if nearest else ""
+    return f"found {found}, expected {expected}{hint}"

@@ -1,0 +1,176 @@
+"""The shape of a spec, read off the model: which keys a place has, and what its value should look like.
+
+The model's own annotations are the one statement of what a spec may hold; messages read them rather than
+repeat them.
+"""
+
+from __future__ import annotations
+
+import types
+from dataclasses import dataclass, fields, is_dataclass
+from enum import Enum
+from functools import cache
+from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
+
+from pydantic import Tag
+from pydantic.fields import FieldInfo
+
+from booklet.kit.fields import Amount, Colour, Length, Name, PositiveLength, SizeField, Words
+from booklet.kit.finding import SpecPath
+from booklet.kit.words import any_of
+
+A_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
+A_SIZE = "a size such as 5 1/2 x 7"
+A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
+_WORDED = [
+    (Length, A_LENGTH),
+    (PositiveLength, A_LENGTH),
+    (SizeField, A_SIZE),
+    (Amount, "a number such as 12 or 2 1/2"),
+    (Colour, A_COLOUR),
+    (Words, "words"),
+    (Name, "a name"),
+]
+
+
+@dataclass(frozen=True)
+class Reached:
+    """Where a way through the model ends: the way in the spec's own keys, and the annotation there.
+
+    `hint` is None past an unknown key; `is_key` says that a key itself is meant, not its value.
+    """
+
+    path: SpecPath
+    hint: Any
+    is_key: bool = False
+
+
+def follow(root: Any, location: SpecPath) -> Reached:
+    """Walk a validation error's location from `root`, leaving out the tags that are not in the spec."""
+    path: list[str | int] = []
+    hint: Any = root
+    for step in location:
+        tagged = tagged_kinds(hint)
+        if step == "[key]":
+            return Reached(tuple(path), _key_hint(root, tuple(path)), is_key=True)
+        if tagged and step in tagged:
+            hint = tagged[str(step)]
+            continue
+        path.append(step)
+        hint = _below(hint, step)
+    return Reached(tuple(path), hint)
+
+
+def tagged_kinds(hint: Any) -> dict[str, Any]:
+    """The kinds that a value may be of, by the tag that tells them apart; empty for any other annotation."""
+    kinds = {}
+    for kind in _alternatives(hint):
+        for extra in get_args(kind)[1:] if get_origin(kind) is Annotated else ():
+            if isinstance(extra, Tag):
+                kinds[extra.tag] = kind
+    return kinds
+
+
+def keys_of(hint: Any) -> dict[str, Any]:
+    """The keys of a place and their annotations; empty where it holds none that are fixed."""
+    kind = bare(hint)
+    return _field_hints(kind) if isinstance(kind, type) and is_dataclass(kind) else {}
+
+
+def choices_of(hint: Any) -> list[str]:
+    """The words that a place chooses between; empty where it is not a choice."""
+    kind = bare(hint)
+    return [str(member.value) for member in kind] if isinstance(kind, type) and issubclass(kind, Enum) else []
+
+
+def expectation(hint: Any) -> str:
+    """What should stand at a place, in words."""
+    worded = next((words for known, words in _WORDED if _without_none(hint) == known), None)
+    if worded:
+        return worded
+    if choices := choices_of(hint):
+        return any_of(choices)
+    kind = bare(hint)
+    if kind is bool:
+        return "yes or no"
+    if kind in (int, float):
+        return ("a whole number" if kind is int else "a number") + _range(hint)
+    if tagged_kinds(hint):
+        return f"a step with exactly one of: {', '.join(tagged_kinds(hint))}"
+    if keys := keys_of(hint):
+        return f"the keys {', '.join(keys)}"
+    return {tuple: "a list", dict: "keys with values", str: "words"}.get(
+        get_origin(kind) or kind, "something else"
+    )
+
+
+def bounds(hint: Any) -> tuple[Any, Any]:
+    """The least and the greatest number allowed at a place, None where open."""
+    least = greatest = None
+    for extra in _extras(hint):
+        for constraint in extra.metadata if isinstance(extra, FieldInfo) else [extra]:
+            least = getattr(constraint, "ge", least)
+            greatest = getattr(constraint, "le", greatest)
+    return least, greatest
+
+
+def bare(hint: Any) -> Any:
+    """An annotation without its extras and without None."""
+    while get_origin(hint) is Annotated or (hint is not _without_none(hint)):
+        hint = get_args(hint)[0] if get_origin(hint) is Annotated else _without_none(hint)
+    return hint
+
+
+def _below(hint: Any, step: str | int) -> Any:
+    """The annotation of one key or item of a place."""
+    kind = bare(hint)
+    if get_origin(kind) is tuple:
+        return get_args(kind)[0]
+    if get_origin(kind) is dict:
+        return get_args(kind)[1]
+    return keys_of(kind).get(str(step))
+
+
+def _key_hint(root: Any, path: SpecPath) -> Any:
+    kind = bare(follow(root, path[:-1]).hint)
+    return get_args(kind)[0] if get_origin(kind) is dict else None
+
+
+def _alternatives(hint: Any) -> tuple[Any, ...]:
+    while get_origin(hint) is Annotated:
+        hint = get_args(hint)[0]
+    return get_args(hint) if get_origin(hint) in (Union, types.UnionType) else ()
+
+
+def _without_none(hint: Any) -> Any:
+    """`X | None` as `X`; anything else as it is."""
+    if get_origin(hint) not in (Union, types.UnionType):
+        return hint
+    kinds = [kind for kind in get_args(hint) if kind is not type(None)]
+    return kinds[0] if len(kinds) == 1 else hint
+
+
+def _extras(hint: Any) -> list[Any]:
+    extras: list[Any] = []
+    while get_origin(hint) is Annotated or hint is not _without_none(hint):
+        if get_origin(hint) is Annotated:
+            extras += get_args(hint)[1:]
+            hint = get_args(hint)[0]
+        else:
+            hint = _without_none(hint)
+    return extras
+
+
+def _range(hint: Any) -> str:
+    least, greatest = bounds(hint)
+    if least is None and greatest is None:
+        return ""
+    if greatest is None:
+        return f" of {least:g} or more"
+    return f" up to {greatest:g}" if least is None else f" from {least:g} to {greatest:g}"
+
+
+@cache
+def _field_hints(kind: type) -> dict[str, Any]:
+    hints = get_type_hints(kind, include_extras=True)
+    return {field.name: hints[field.name] for field in fields(kind)}

@@ -1,0 +1,118 @@
+"""From a place in the model back to the line that was typed, and to what the file calls that place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import PurePath
+
+from booklet.kit.errors import Problem, place_text
+from booklet.kit.finding import Finding, SpecPath
+from booklet.kit.tree import Complaint, Keyed, Listing, Node, Scalar, Spot
+from booklet.kit.words import shown
+
+ARROW = " › "
+# The keys that name an item of a list, in the order of preference.
+_NAMING_KEYS = ("id", "name", "called")
+
+
+@dataclass(frozen=True)
+class Source:
+    """A spec file as typed: its name for messages, its tree, its lines.
+
+    `name` is the name as it was given on the command line, never made absolute; `file_name` is its last
+    part, for what must not depend on where the file lies.
+    """
+
+    name: str
+    tree: Node | None
+    lines: tuple[str, ...]
+
+    @property
+    def file_name(self) -> str:
+        """The file's own name without its folder."""
+        return PurePath(self.name).name
+
+    def spot(self, path: SpecPath) -> Spot:
+        """Line and column of the key or list item at `path`, or of its nearest ancestor in the file."""
+        spot, node = Spot(1, 1), self.tree
+        for step in path:
+            found = _child(node, step)
+            if found is None:
+                break
+            spot, node = found
+        return spot
+
+    def line(self, path: SpecPath) -> int:
+        """The line, from 1, of the key or list item at `path`, or of its nearest ancestor in the file."""
+        return self.spot(path).line
+
+    def typed(self, path: SpecPath) -> str | None:
+        """The text typed at `path`, None where there is none or it is a list or keys."""
+        node = self.node(path)
+        return node.text if isinstance(node, Scalar) else None
+
+    def node(self, path: SpecPath) -> Node | None:
+        """What stands at `path`, None where nothing does."""
+        node = self.tree
+        for step in path:
+            if isinstance(node, Scalar):
+                return node  # one word where a list or keys may stand: it is all that was typed
+            found = _child(node, step)
+            if found is None:
+                return None
+            node = found[1]
+        return node
+
+    def words(self, path: SpecPath) -> str:
+        """The way to `path` in the file's own words: `sheets › shingle › cuts › 2 › at`.
+
+        An item of a list is called by its id or name where it has one, else by its number from 1.
+        """
+        words: list[str] = []
+        node = self.tree
+        for step in path:
+            if isinstance(node, Scalar):
+                break
+            found = _child(node, step)
+            node = found[1] if found else None
+            words.append(shown(step) if isinstance(step, str) else _item_name(node) or str(step + 1))
+        return ARROW.join(words)
+
+    def problem(self, complaint: Complaint) -> Problem:
+        """A complaint with its file, line and key."""
+        spot = complaint.spot or self.spot(complaint.path)
+        key = self.words(complaint.path)
+        found, expected, nearest = complaint.found, complaint.expected, complaint.nearest
+        return Problem(self.name, spot.line, spot.column, key, found, expected, nearest)
+
+
+def describe(finding: Finding, source: Source) -> str:
+    """A finding in one line: `harbour.yaml:41: warning reading-off-mark: found. cure`."""
+    place = place_text(source.name, source.line(finding.where))
+    return (
+        f"{place}: {finding.severity.value} {finding.id}: {_sentence(finding.found)} {finding.cure}".rstrip()
+    )
+
+
+def _sentence(text: str) -> str:
+    return text if text.endswith((".", "!", "?")) else text + "."
+
+
+def _child(node: Node | None, step: str | int) -> tuple[Spot, Node] | None:
+    """The place and value of one key or item of a node."""
+    if isinstance(node, Keyed):
+        entry = node.entries.get(str(step))
+        return (entry.spot, entry.value) if entry else None
+    if isinstance(node, Listing) and isinstance(step, int) and 0 <= step < len(node.items):
+        return node.items[step].spot, node.items[step]
+    return None
+
+
+def _item_name(node: Node | None) -> str | None:
+    if not isinstance(node, Keyed):
+        return None
+    for key in _NAMING_KEYS:
+        entry = node.entries.get(key)
+        if entry and isinstance(entry.value, Scalar) and entry.value.text:
+            return shown(entry.value.text)
+    return None
