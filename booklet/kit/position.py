@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from enum import Enum
 from fractions import Fraction
 from typing import Annotated, Any
@@ -12,6 +13,7 @@ from pydantic.dataclasses import dataclass
 from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple
 
 _MOST_TILT = 90
+_TYPED_DEGREES = re.compile(r"[-+]?[0-9]{1,3}(\.[0-9]{1,9}|/[1-9][0-9]{0,3})?")
 
 
 class Side(Enum):
@@ -38,7 +40,7 @@ class Centring(Enum):
 
 def _centring(value: Any) -> Any:
     """`centred: yes` is the plain way to say both."""
-    return Centring.BOTH if value is True else value
+    return Centring.BOTH if value is True or value in ("yes", "true") else value
 
 
 def _all_edges(value: Any) -> Any:
@@ -50,10 +52,10 @@ def _degrees(value: Any) -> Fraction:
     """Degrees are kept as typed, exactly: 2.5 is 5/2."""
     if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
         raise ValueError("degrees such as 5 or -2.5")
-    try:
-        degrees = Fraction(str(value).strip())
-    except (ValueError, ZeroDivisionError):
-        raise ValueError("degrees such as 5 or -2.5") from None
+    # Not left to Fraction alone, which spends hours on 1e999999999.
+    if not _TYPED_DEGREES.fullmatch(str(value).strip()):
+        raise ValueError("degrees such as 5 or -2.5")
+    degrees = Fraction(str(value).strip())
     if abs(degrees) > _MOST_TILT:
         raise ValueError("degrees from -90 to 90, clockwise")
     return degrees

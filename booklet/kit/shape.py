@@ -17,6 +17,7 @@ from pydantic.fields import FieldInfo
 
 from booklet.kit.fields import Amount, Colour, Length, Name, PositiveLength, SizeField, Words
 from booklet.kit.finding import SpecPath
+from booklet.kit.position import Degrees
 from booklet.kit.words import any_of
 
 A_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
@@ -30,6 +31,7 @@ _WORDED = [
     (Colour, A_COLOUR),
     (Words, "words"),
     (Name, "a name"),
+    (Degrees, "degrees such as 5 or -2.5"),
 ]
 
 
@@ -85,8 +87,7 @@ def choices_of(hint: Any) -> list[str]:
 
 def expectation(hint: Any) -> str:
     """What should stand at a place, in words."""
-    worded = next((words for known, words in _WORDED if _without_none(hint) == known), None)
-    if worded:
+    if worded := _worded(hint):
         return worded
     if choices := choices_of(hint):
         return any_of(choices)
@@ -119,6 +120,18 @@ def bare(hint: Any) -> Any:
     while get_origin(hint) is Annotated or (hint is not _without_none(hint)):
         hint = get_args(hint)[0] if get_origin(hint) is Annotated else _without_none(hint)
     return hint
+
+
+def _worded(hint: Any) -> str | None:
+    """The words for one of the model's own field types, which a field may narrow further."""
+    while get_origin(hint) is Annotated or hint is not _without_none(hint):
+        if get_origin(hint) is Annotated:
+            for known, words in _WORDED:
+                kind, *extras = get_args(known)
+                if get_args(hint)[: len(extras) + 1] == (kind, *extras):
+                    return words
+        hint = get_args(hint)[0] if get_origin(hint) is Annotated else _without_none(hint)
+    return None
 
 
 def _below(hint: Any, step: str | int) -> Any:
@@ -173,4 +186,5 @@ def _range(hint: Any) -> str:
 @cache
 def _field_hints(kind: type) -> dict[str, Any]:
     hints = get_type_hints(kind, include_extras=True)
-    return {field.name: hints[field.name] for field in fields(kind)}
+    infos: dict[str, FieldInfo] = getattr(kind, "__pydantic_fields__", {})
+    return {infos[field.name].alias or field.name: hints[field.name] for field in fields(kind)}

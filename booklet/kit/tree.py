@@ -3,7 +3,7 @@
 The tree keeps every scalar as the text that was typed: what it means is for the field that it fills to say.
 So `010`, `1:30`, `2031-05-01`, `no` and the key `on` hold no surprise, and `6.10` stays `6.10`.  Only an
 empty value, `null` and `~` mean nothing.  It is built from YAML's flat stream of events rather than by the
-library's own recursive composer, so that depth, size and aliases are limited while reading and not afterwards.
+library's own recursive composer, so that depth, size and aliases are limited while reading, not afterwards.
 """
 
 from __future__ import annotations
