@@ -7,7 +7,9 @@ asks for points.  Nothing in between rounds.
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
+from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
@@ -16,6 +18,8 @@ from booklet.measure.rounding import round_to
 # 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B; from memory) = 72 PostScript points.
 MM_PER_INCH = Fraction(254, 10)
 POINTS_PER_INCH = 72
+
+TIMES = "×"
 
 
 class Unit(Enum):
@@ -52,13 +56,25 @@ _UNIT_WORDS = {
     "cm": Unit.CENTIMETRE,
 }
 
+_EXPECTED_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
+_EXPECTED_SIZE = "a size such as 5 1/2 x 7"
+
+# ASCII digits only, and few of them: a spec's numbers are short, and int() must never meet a book of digits.
+_WHOLE = "[0-9]{1,6}"
 _LENGTH = re.compile(
-    r"""(?P<sign>[-−])?\s*
-        (?:(?P<whole>\d{1,6})[\s-]+(?P<num>\d{1,6})/(?P<den>\d{1,6})
-          |(?P<fnum>\d{1,6})/(?P<fden>\d{1,6})
-          |(?P<decimal>\d{1,6}(?:\.\d{1,9})?|\.\d{1,9}))
-        \s*(?P<unit>in|inch|inches|"|″|mm|cm)?""",
+    rf"""(?P<sign>[-−])?\s*
+        (?:(?P<whole>{_WHOLE})(?:\s*-\s*|\s+)(?P<num>{_WHOLE})/(?P<den>{_WHOLE})
+          |(?P<fnum>{_WHOLE})/(?P<fden>{_WHOLE})
+          |(?P<decimal>{_WHOLE}(?:\.[0-9]{{1,9}})?|\.[0-9]{{1,9}}))
+        \s*(?P<unit>{"|".join(_UNIT_WORDS)})?""",
     re.VERBOSE,
+)
+_LARGEST_WHOLE = 999_999
+
+# `6¼` reads as `6 1/4`: a fraction typed as one character, or with the fraction slash, in ordinary figures.
+_TYPEABLE = str.maketrans(
+    {"\u2044": "/"}
+    | {sign: " " + unicodedata.normalize("NFKC", sign).replace("\u2044", "/") for sign in "½⅓⅔¼¾⅛⅜⅝⅞"}
 )
 
 
@@ -73,19 +89,30 @@ def to_points(value: Fraction, unit: Unit) -> float:
 
 
 def parse_length(text: str | int | float, unit: Unit) -> Fraction:
-    """Read a length as typed: `6 1/4`, `6-1/4`, `6.25`, `6 1/4 in`, `108 mm`, `10.8 cm`, or a bare number.
+    """Read a length as typed: `6 1/4`, `6-1/4`, `6¼`, `6.25`, `6 1/4 in`, `108 mm`, `10.8 cm`, or a number.
 
     Returns the length in `unit`, which a bare number is taken to be in already.
     Raises ValueError for anything else.  A float is read by its shortest decimal, which is what was typed.
     """
-    match = _LENGTH.fullmatch(str(text).strip())
+    value, typed_unit = _read(text)
+    return convert(value, typed_unit or unit, unit)
+
+
+def _read(text: str | int | float) -> tuple[Fraction, Unit | None]:
+    """The number that was typed, and the unit after it if there is one."""
+    match = _LENGTH.fullmatch(_as_typed(text).translate(_TYPEABLE).strip())
     if match is None:
-        raise ValueError("a length such as 6 1/4, 6.25 or 108 mm")
-    value = _magnitude(match)
-    if match["sign"]:
-        value = -value
-    typed_unit = _UNIT_WORDS[match["unit"]] if match["unit"] else unit
-    return convert(value, typed_unit, unit)
+        raise ValueError(_EXPECTED_LENGTH)
+    value = -_magnitude(match) if match["sign"] else _magnitude(match)
+    return value, _UNIT_WORDS[match["unit"]] if match["unit"] else None
+
+
+def _as_typed(text: str | int | float) -> str:
+    if isinstance(text, float):
+        return format(Decimal(repr(text)), "f")
+    if isinstance(text, int) and abs(text) > _LARGEST_WHOLE:
+        raise ValueError(_EXPECTED_LENGTH)
+    return str(text)
 
 
 def _magnitude(match: re.Match[str]) -> Fraction:
@@ -95,6 +122,8 @@ def _magnitude(match: re.Match[str]) -> Fraction:
     denominator = int(match["den"] or match["fden"])
     if denominator == 0:
         raise ValueError("a fraction with a denominator other than 0")
+    if match["whole"] and numerator >= denominator:
+        raise ValueError("a fraction below 1 after a whole number")
     return int(match["whole"] or 0) + Fraction(numerator, denominator)
 
 
@@ -119,18 +148,19 @@ class Size:
 def parse_size(text: str, unit: Unit) -> Size:
     """Read `5 1/2 x 7` or `10 x 15 cm`, width first; a unit after the last number holds for both.
 
-    Raises ValueError unless both are positive lengths.
+    Raises ValueError unless both are positive lengths, and where only the first has a unit.
     """
-    parts = re.split(r"\s*[x×]\s*", str(text).strip())
+    parts = str(text).replace(TIMES, "x").split("x")
     if len(parts) != 2:
-        raise ValueError("a size such as 5 1/2 x 7")
-    trailing = re.search(r'(in|inch|inches|"|″|mm|cm)$', parts[1])
-    if trailing and not re.search(r'(in|inch|inches|"|″|mm|cm)$', parts[0]):
-        parts[0] += " " + trailing[1]
-    width, height = (parse_length(part, unit) for part in parts)
+        raise ValueError(_EXPECTED_SIZE)
+    (width, width_unit), (height, height_unit) = (_read(part) for part in parts)
+    if width_unit and not height_unit:
+        raise ValueError("a size with its unit after the last number, such as 10 x 15 cm")
     if width <= 0 or height <= 0:
         raise ValueError("a size with two lengths above 0")
-    return Size(width, height)
+    return Size(
+        convert(width, width_unit or height_unit or unit, unit), convert(height, height_unit or unit, unit)
+    )
 
 
 def is_on_mark(value: Fraction, mark: Fraction) -> bool:

@@ -2,33 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
-from booklet.measure.length import Size, Unit
+from booklet.measure.length import TIMES, Size, Unit
 from booklet.measure.rounding import round_to
 
-TIMES = "×"
 APPROXIMATELY = "≈"
+MINUS = "−"
 _SUPERIORS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _INFERIORS = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 _FRACTION_SLASH = "\u2044"
-# The finest denominators that a ruler in the trade carries, and the decimals that a metric one does.
-_FINEST_INCH = Fraction(1, 64)
-_FINEST_METRIC = {Unit.MILLIMETRE: Fraction(1, 10), Unit.CENTIMETRE: Fraction(1, 100)}
-
-
-def _finest(unit: Unit) -> Fraction:
-    return _FINEST_METRIC.get(unit, _FINEST_INCH)
+# The finest division that a ruler in the trade carries, and one that a metric one is read to.
+_FINEST = {
+    Unit.INCH: Fraction(1, 64),
+    Unit.MILLIMETRE: Fraction(1, 10),
+    Unit.CENTIMETRE: Fraction(1, 100),
+}
 
 
 def plain_length(value: Fraction, unit: Unit) -> str:
-    """A length as it would be typed in a spec: `6 1/4`, `108`, `10.8`; `≈ 4.25` where that is inexact."""
-    return _mark_inexact(value, unit, _plain_inches if unit is Unit.INCH else _decimal)
+    """A length as it would be typed in a spec: `6 1/4`, `108`, `10.8`.
+
+    Where the finest division of the unit does not hold it, the nearest one: `≈ 6 15/64`.
+    """
+    return _mark_inexact(value, unit, _plain_inches if unit is Unit.INCH else _plain_decimal)
 
 
 def print_length(value: Fraction, unit: Unit) -> str:
     """A length for print, its fraction in the font's own superior and inferior figures: `6¹⁄₄`."""
-    return _mark_inexact(value, unit, _print_inches if unit is Unit.INCH else _decimal)
+    return _mark_inexact(value, unit, _print_inches if unit is Unit.INCH else _print_decimal)
 
 
 def plain_size(size: Size, unit: Unit) -> str:
@@ -41,28 +44,40 @@ def print_size(size: Size, unit: Unit) -> str:
     return f"{print_length(size.width, unit)}\u00a0{TIMES}\u00a0{print_length(size.height, unit)}"
 
 
-def _mark_inexact(value: Fraction, unit: Unit, write: object) -> str:
-    assert callable(write)
-    rounded = round_to(value, _finest(unit))
-    text: str = write(rounded)
-    return text if rounded == value else f"{APPROXIMATELY}\u00a0{text}"
-
-
-def _sign(value: Fraction) -> str:
-    return "−" if value < 0 else ""
+def _mark_inexact(value: Fraction, unit: Unit, write: Callable[[Fraction], str]) -> str:
+    rounded = round_to(value, _FINEST[unit])
+    return write(rounded) if rounded == value else f"{APPROXIMATELY}\u00a0{write(rounded)}"
 
 
 def _plain_inches(value: Fraction) -> str:
     whole, rest = divmod(abs(value), 1)
-    fraction = f"{rest.numerator}/{rest.denominator}" if rest else ""
-    shown = " ".join(part for part in (str(whole) if whole or not rest else "", fraction) if part)
-    return _sign(value).replace("−", "-") + shown
+    parts = [str(whole)] if whole or not rest else []
+    if rest:
+        parts.append(f"{rest.numerator}/{rest.denominator}")
+    return _sign(value, "-") + " ".join(parts)
 
 
 def _print_inches(value: Fraction) -> str:
     whole, rest = divmod(abs(value), 1)
     shown = str(whole) if whole or not rest else ""
-    return _sign(value) + shown + (print_fraction(rest) if rest else "")
+    return _sign(value, MINUS) + shown + (print_fraction(rest) if rest else "")
+
+
+def _plain_decimal(value: Fraction) -> str:
+    return _sign(value, "-") + _hundredths(abs(value))
+
+
+def _print_decimal(value: Fraction) -> str:
+    return _sign(value, MINUS) + _hundredths(abs(value))
+
+
+def _sign(value: Fraction, minus: str) -> str:
+    return minus if value < 0 else ""
+
+
+def _hundredths(value: Fraction) -> str:
+    whole, rest = divmod(round(value * 100), 100)
+    return f"{whole}.{rest:02}".rstrip("0").rstrip(".")
 
 
 def print_fraction(value: Fraction) -> str:
@@ -70,8 +85,3 @@ def print_fraction(value: Fraction) -> str:
     numerator = str(value.numerator).translate(_SUPERIORS)
     denominator = str(value.denominator).translate(_INFERIORS)
     return f"{numerator}{_FRACTION_SLASH}{denominator}"
-
-
-def _decimal(value: Fraction) -> str:
-    text = f"{float(abs(value)):.2f}".rstrip("0").rstrip(".")
-    return _sign(value) + text
