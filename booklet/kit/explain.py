@@ -21,19 +21,25 @@ from booklet.measure.length import Unit, parse_length, parse_size
 
 def explain(error: ValidationError, root: Any, source: Source) -> list[Complaint]:
     """Every complaint of a failed validation of `root`, without those that only follow from another."""
-    told = []
-    for detail in error.errors(include_url=False):
-        reached = shape.follow(root, detail["loc"])
-        if not _follows_from_items(detail, source.node(reached.path)):
-            told.append(_complaint(detail, reached, root, source))
-    misspelt = {(one.path, one.nearest) for one in told if one.found.startswith(_UNKNOWN_KEY)}
-    return [
-        one for one in told if not (one.found.startswith(_NO_KEY) and (one.path, one.nearest) in misspelt)
+    details = [(detail, shape.follow(root, detail["loc"])) for detail in error.errors(include_url=False)]
+    unknown = [_unknown_key(reached.path, root, source) for detail, reached in details if _is_unknown(detail)]
+    misspelt = {(*complaint.path, complaint.nearest) for complaint in unknown}
+    other = [
+        _complaint(detail, reached, source)
+        for detail, reached in details
+        if not _is_unknown(detail)
+        and not (detail["type"] == "missing" and reached.path in misspelt)
+        and not _follows_from_items(detail, source.node(reached.path))
     ]
+    return unknown + other
 
 
-_UNKNOWN_KEY = "the unknown key "
-_NO_KEY = "no key "
+# More choices than this are not read through when the nearest one is named.
+_MANY = 12
+
+
+def _is_unknown(detail: ErrorDetails) -> bool:
+    return detail["type"] in ("unexpected_keyword_argument", "extra_forbidden")
 
 
 def _follows_from_items(detail: ErrorDetails, node: Node | None) -> bool:
@@ -41,14 +47,12 @@ def _follows_from_items(detail: ErrorDetails, node: Node | None) -> bool:
     return detail["type"] == "too_short" and isinstance(node, Listing) and bool(node.items)
 
 
-def _complaint(detail: ErrorDetails, reached: shape.Reached, root: Any, source: Source) -> Complaint:
-    if detail["type"] in ("unexpected_keyword_argument", "extra_forbidden"):
-        return _unknown_key(reached.path, root, source)
+def _complaint(detail: ErrorDetails, reached: shape.Reached, source: Source) -> Complaint:
     if detail["type"] == "missing":
         return _missing_key(reached)
     if reached.is_key:
         word = str(reached.path[-1])
-        expected = f"as a key {shape.expectation(reached.hint)}"
+        expected = shape.expectation(reached.hint)
         return Complaint(reached.path, f"the key {quoted(word)}", expected, _nearest(word, reached.hint))
     node = source.node(reached.path)
     if shape.tagged_kinds(reached.hint):
@@ -74,8 +78,9 @@ def found_text(node: Node | None) -> str:
 def _unknown_key(path: tuple[str | int, ...], root: Any, source: Source) -> Complaint:
     known = list(shape.keys_of(_kind_above(path, root, source)))
     key = str(path[-1])
-    found = f"{_UNKNOWN_KEY}{quoted(key)}"
-    return Complaint(path[:-1], found, any_of(known), nearest(key, known), spot=source.spot(path))
+    close = nearest(key, known)
+    expected = "a known key" if close and len(known) > _MANY else any_of(known)
+    return Complaint(path[:-1], f"the unknown key {quoted(key)}", expected, close, spot=source.spot(path))
 
 
 def _kind_above(path: tuple[str | int, ...], root: Any, source: Source) -> Any:
@@ -88,22 +93,27 @@ def _kind_above(path: tuple[str | int, ...], root: Any, source: Source) -> Any:
 
 
 def _missing_key(reached: shape.Reached) -> Complaint:
-    key = str(reached.path[-1])
-    return Complaint(
-        reached.path[:-1], f"{_NO_KEY}{quoted(key)}", f"{key}: {shape.expectation(reached.hint)}", key
-    )
+    *above, key = reached.path
+    if isinstance(key, int):
+        return Complaint(tuple(above), f"a list of {key}", f"a list of {key + 1} or more")
+    return Complaint(tuple(above), f"no key {quoted(key)}", f"{key}: {shape.expectation(reached.hint)}")
 
 
 def _wrong_step(reached: shape.Reached, node: Node | None) -> Complaint:
     verbs = list(shape.tagged_kinds(reached.hint))
     expected = shape.expectation(reached.hint)
     if not isinstance(node, Keyed):
-        return Complaint(reached.path, found_text(node), expected, _first_word(node, verbs))
+        close = _first_word(node, verbs)
+        return Complaint(
+            reached.path, found_text(node), "verb: what it is about" if close else expected, close
+        )
     said = [key for key in node.entries if key in verbs]
     if len(said) > 1:
         return Complaint(reached.path, f"{' and '.join(said)} in one step", "one of them, or two steps")
     near = [close for key in node.entries if (close := nearest(key, verbs))]
-    return Complaint(reached.path, found_text(node), expected, near[0] if near else None)
+    if near:
+        return Complaint(reached.path, found_text(node), "one of them to be a verb", near[0])
+    return Complaint(reached.path, found_text(node), expected)
 
 
 def _first_word(node: Node | None, verbs: list[str]) -> str | None:
@@ -146,23 +156,40 @@ def _nearest(text: str, hint: Any) -> str | None:
     if expected == shape.A_COLOUR:
         return _near_colour(text)
     if expected == shape.A_LENGTH:
-        return _near(text, lambda tidy: parse_length(tidy, Unit.INCH))
+        return _near_length(text)
     if expected == shape.A_SIZE:
-        return _near(
-            re.sub(r"\s*(\bby\b|[X*/,;])\s*(?=[\d.]+)", " x ", text),
-            lambda tidy: parse_size(tidy, Unit.INCH),
-        )
+        return _near_size(text)
     return _within(text, hint)
 
 
-def _near(text: str, parse: Callable[[str], object]) -> str | None:
-    tidy = unicodedata.normalize("NFKC", re.sub(r"([¼-¾⅐-⅞])", r" \1", text)).replace("\u2044", "/")
-    tidy = re.sub(r"(?<=\d),(?=\d)", ".", tidy).replace("”", '"').replace("''", '"').strip(" .")
+# What hands type where a size wants its x.
+_TIMES = re.compile(r"\s*(?:\bby\b|[X*;])\s*")
+
+
+def _near_length(text: str) -> str | None:
+    """A length with its decimal comma, one-letter fraction or inch marks set right."""
+    tidy = _tidy(text)
+    return tidy if tidy != text and _is_readable(tidy, parse_length) else None
+
+
+def _near_size(text: str) -> str | None:
+    """A size with its lengths and the x between them set right."""
+    tidy = _TIMES.sub(" x ", _tidy(text))
+    return tidy if tidy != text and _is_readable(tidy, parse_size) else None
+
+
+def _tidy(text: str) -> str:
+    spaced = re.sub(r"(?<=\d)([¼-¾⅐-⅞])", r" \1", text)
+    tidy = unicodedata.normalize("NFKC", spaced).replace("\u2044", "/")
+    return re.sub(r"(?<=\d),(?=\d)", ".", tidy).replace("”", '"').replace("''", '"').strip(" .")
+
+
+def _is_readable(text: str, read: Callable[[str, Unit], object]) -> bool:
     try:
-        parse(tidy)
+        read(text, Unit.INCH)
     except ValueError:
-        return None
-    return tidy if tidy != text else None
+        return False
+    return True
 
 
 def _near_colour(text: str) -> str | None:

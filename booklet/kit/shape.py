@@ -99,7 +99,7 @@ def expectation(hint: Any) -> str:
     if tagged_kinds(hint):
         return f"a step with exactly one of: {', '.join(tagged_kinds(hint))}"
     if keys := keys_of(hint):
-        return f"the keys {', '.join(keys)}"
+        return f"keys ({', '.join(keys)})"
     return {tuple: "a list", dict: "keys with values", str: "words"}.get(
         get_origin(kind) or kind, "something else"
     )

@@ -19,4 +19,4 @@ def quoted(text: str) -> str:
 
 def any_of(choices: list[str]) -> str:
     """`top, right, bottom or left`."""
-    return choices[0] if len(choices) == 1 else f"{', '.join(choices[:-1])} or {choices[-1]}"
+    return "".join(choices) if len(choices) < 2 else f"{', '.join(choices[:-1])} or {choices[-1]}"
