@@ -1,0 +1,54 @@
+"""Drawing scales: round reductions, stated as ISO 5455 states them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.measure.length import Size, Unit, to_points
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A reduction 1:`reduction`."""
+
+    reduction: Fraction
+
+    @property
+    def words(self) -> str:
+        """As printed at a figure: `Scale 1:4` (ISO 5455 writes SCALE 1:n)."""
+        shown = f"{float(self.reduction):g}"
+        return f"Scale 1:{shown}"
+
+    def points(self, length: Fraction, unit: Unit) -> float:
+        """How long a length in `unit` is drawn, in points."""
+        return to_points(length / self.reduction, unit)
+
+    def size(self, size: Size, unit: Unit) -> tuple[float, float]:
+        """How wide and high a size in `unit` is drawn, in points."""
+        return self.points(size.width, unit), self.points(size.height, unit)
+
+
+# ISO 5455 names 1:2, 1:5 and 1:10 (from memory); the steps between them are round scales that a booklet may
+# declare, because a 12 in sheet at 1:2 is wider than half a letter page.
+ROUND_SCALES = tuple(
+    Scale(Fraction(reduction))
+    for reduction in (
+        "1",
+        "3/2",
+        "2",
+        "5/2",
+        "3",
+        "7/2",
+        "4",
+        "9/2",
+        "5",
+        "6",
+        "7",
+        "8",
+        "10",
+        "12",
+        "15",
+        "20",
+    )
+)

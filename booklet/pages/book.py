@@ -1,0 +1,55 @@
+"""What every page needs at hand: the kit worked out, the grid, the type, the drawing style, the papers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.drawing.figure import Colour
+from booklet.drawing.kit_papers import KitPapers
+from booklet.drawing.scale import Scale
+from booklet.drawing.style import DrawingStyle, Palette, palette_from_accent
+from booklet.kit.kit import Kit
+from booklet.measure.length import Unit
+from booklet.pages.grid import GRIDS, Grid, TypeSizes
+from booklet.pages.type import Styles, make_styles
+from booklet.placing.worked import WorkedKit
+
+
+@dataclass(frozen=True)
+class Book:
+    """Everything that is settled before the first page is laid; `scale` is the sheets' drawing scale."""
+
+    worked: WorkedKit
+    grid: Grid
+    palette: Palette
+    sizes: TypeSizes
+    styles: Styles
+    drawing: DrawingStyle
+    papers: KitPapers
+    scale: Scale
+
+    @property
+    def kit(self) -> Kit:
+        """The kit."""
+        return self.worked.kit
+
+    @property
+    def unit(self) -> Unit:
+        """The kit's unit, in which all its lengths are."""
+        return self.worked.kit.unit
+
+
+def open_book(worked: WorkedKit, scale: Scale) -> Book:
+    """Settle the look of a kit's booklet from its accent colour and its page format."""
+    palette = palette_from_accent(Colour(worked.kit.accent))
+    sizes = TypeSizes()
+    return Book(
+        worked=worked,
+        grid=GRIDS[worked.kit.page],
+        palette=palette,
+        sizes=sizes,
+        styles=make_styles(palette, sizes),
+        drawing=DrawingStyle(palette=palette),
+        papers=KitPapers(worked.kit, worked.folder),
+        scale=scale,
+    )

@@ -1,0 +1,60 @@
+"""The kit worked out: cut, sorted and placed, with everything that was found on the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from booklet.cutting.cut import cut_kit
+from booklet.cutting.model import CutSheet
+from booklet.kit.finding import Finding
+from booklet.kit.kit import Kit
+from booklet.kit.load import LoadedKit
+from booklet.kit.used import used_names
+from booklet.measure.length import Size
+from booklet.placing.model import PlacedLayout
+from booklet.placing.resolve import place_layout
+from booklet.sorting.ledger import Ledger, Use, keep_ledger, made_pieces, sizes_by_name
+
+
+@dataclass(frozen=True)
+class WorkedKit:
+    """A kit with all that follows from its spec; `folder` holds its images."""
+
+    kit: Kit
+    folder: Path
+    sheets: tuple[CutSheet, ...]
+    ledger: Ledger
+    layouts: tuple[PlacedLayout, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class _Sizes:
+    """The sizes of the kit's pieces by name."""
+
+    sizes: dict[str, Size]
+
+    def size_of(self, name: str) -> Size | None:
+        """The upright size of the piece of this name, None for an unknown one."""
+        return self.sizes.get(name)
+
+
+def work_out(loaded: LoadedKit) -> WorkedKit:
+    """Cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
+    kit = loaded.kit
+    sheets = cut_kit(kit)
+    wants = [
+        Use(index, name, where)
+        for index, layout in enumerate(kit.layouts)
+        for name, where in used_names(layout, index)
+    ]
+    ledger = keep_ledger(kit, sheets, wants)
+    sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
+    layouts = tuple(place_layout(kit, index, sizes) for index in range(len(kit.layouts)))
+    findings = (
+        *(finding for sheet in sheets for finding in sheet.findings),
+        *ledger.findings,
+        *(finding for layout in layouts for finding in layout.findings),
+    )
+    return WorkedKit(kit, loaded.folder, sheets, ledger, layouts, findings)
