@@ -9,8 +9,10 @@ BindingError
 
 from __future__ import annotations
 
+from booklet.kit.errors import BookletError
 
-class BindingError(ValueError):
+
+class BindingError(BookletError):
     """The booklet cannot be bound as asked."""
 
 

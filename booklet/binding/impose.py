@@ -36,8 +36,8 @@ _TICK_GREY = Fraction(6, 10)
 class Flip(Enum):
     """The edge about which the printer turns a landscape sheet over before it prints the back."""
 
-    LONG_EDGE = "long edge"
-    SHORT_EDGE = "short edge"
+    LONG_EDGE = "long"
+    SHORT_EDGE = "short"
 
 
 # ISO 32000-1, table 150 (from memory).

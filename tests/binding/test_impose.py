@@ -32,7 +32,7 @@ Picture = NDArray[np.int16]
 
 FONT = Path(__file__).parents[2] / "fonts" / "SourceSans3-SemiBold.ttf"
 PAPERS = [pytest.param(LETTER, HALF_LETTER, id="half letter"), pytest.param(A4, A5, id="A5")]
-FLIPS = [pytest.param(flip, id=flip.value) for flip in Flip]
+FLIPS = [pytest.param(flip, id=f"{flip.value} edge") for flip in Flip]
 SCALE = 2  # pixels to a point
 # Grey levels by which two renderings of the same page may differ on average; two different pages differ by 5
 # or more.  Half letter pages lie on whole pixels, and only the fold ticks differ; on A4 edges fall between.

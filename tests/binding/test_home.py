@@ -1,0 +1,49 @@
+"""The booklet on the paper of a home printer."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+import pikepdf
+import pytest
+
+from booklet.binding.home import print_at_home
+from booklet.binding.stock import A5, HALF_LETTER, Stock
+from booklet.kit.kit import PageFormat
+
+
+def blank_booklet(page_count: int, page: Stock) -> bytes:
+    pdf = pikepdf.new()
+    for _ in range(page_count):
+        pdf.add_blank_page(page_size=(float(page.upright.width), float(page.upright.height)))
+    out = BytesIO()
+    pdf.save(out)
+    return out.getvalue()
+
+
+# A4 is 210 x 297 mm: 595.28 x 841.89 points.  Letter is 8 1/2 x 11 in: 612 x 792 points.
+@pytest.mark.parametrize(
+    ("format_", "page", "sheet"),
+    [(PageFormat.HALF_LETTER, HALF_LETTER, (792, 612)), (PageFormat.A5, A5, (841.89, 595.28))],
+)
+@pytest.mark.parametrize(
+    ("flip", "duplex"), [("long", "/DuplexFlipLongEdge"), ("short", "/DuplexFlipShortEdge")]
+)
+def test_each_page_format_has_its_sheet(
+    format_: PageFormat, page: Stock, sheet: tuple[float, float], flip: str, duplex: str
+) -> None:
+    with pikepdf.open(BytesIO(print_at_home(blank_booklet(8, page), format_, flip))) as pdf:
+        boxes = [[float(str(edge)) for edge in side.mediabox.as_list()] for side in pdf.pages]
+        assert boxes == [pytest.approx([0, 0, *sheet], abs=0.01)] * 4
+        assert duplex == pdf.Root.ViewerPreferences.Duplex
+
+
+def test_every_page_format_can_be_printed_at_home() -> None:
+    pages = {PageFormat.HALF_LETTER: HALF_LETTER, PageFormat.A5: A5}
+    for format_ in PageFormat:
+        assert print_at_home(blank_booklet(4, pages[format_]), format_, "short").startswith(b"%PDF")
+
+
+def test_another_edge_is_refused() -> None:
+    with pytest.raises(ValueError, match="'wide' is not a valid Flip"):
+        print_at_home(blank_booklet(4, A5), PageFormat.A5, "wide")
