@@ -14,6 +14,7 @@ from booklet.kit.errors import SpecError, UsageError
 from booklet.kit.explain import explain
 from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
+from booklet.kit.references import check_references
 from booklet.kit.source import Source
 from booklet.kit.tree import Complaint, Spot, UnreadableError, plain, read_tree
 from booklet.kit.words import shown
@@ -60,6 +61,7 @@ def parse_kit(text: str, name: str, folder: Path) -> LoadedKit:
         kit = _validated(plain(tree))
     except ValidationError as error:
         raise _spec_error(complaints + explain(error, Kit, source), source) from None
+    complaints += check_references(kit, folder)
     if complaints:
         raise _spec_error(complaints, source)
     return LoadedKit(kit, source, folder)

@@ -1,0 +1,205 @@
+"""Images beside the spec: opened within limits, turned upright, made ready to embed."""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from booklet.kit.errors import PictureError
+from booklet.kit.nearest import nearest
+from booklet.kit.words import shown
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+# A press needs 300 dots per inch: a 12 in sheet is 13 million pixels, a double page half of that.
+MAX_BYTES = 40 << 20
+MAX_PIXELS = 50_000_000
+MAX_SIDE = 20_000
+_FORMATS = ("PNG", "JPEG")
+_BEARABLE = f"an image of at most {MAX_PIXELS // 1_000_000} million pixels, {MAX_SIDE} on a side"
+_AN_IMAGE = "a PNG or JPEG image"
+_PLAIN_NAME = "the name of a file beside the spec"
+# The EXIF tag that says how a camera was held (Exif 2.32, tag 0x0112, from memory); 1 is upright.
+_ORIENTATION = 0x0112
+_UPRIGHT = 1
+_TURNED = range(2, 9)
+_ON_ITS_SIDE = range(5, 9)
+_MOST_DPI = 10_000
+# Fine enough that a print at 300 dots per inch shows no trace of the second compression.
+_JPEG_QUALITY = 92
+# Markers of a JPEG file: start of scan, comment, application segments and the two of them that are needed.
+_SCAN = 0xDA
+_COMMENT = 0xFE
+_APPLICATION = range(0xE0, 0xF0)
+_COLOUR_CODING = (0xE0, 0xEE)
+
+
+@dataclass(frozen=True)
+class LoadedImage:
+    """An upright image: width and height in pixels, its file's bytes, grey or RGB.
+
+    `data` is a whole PNG or JPEG file (`kind`) without the camera's notes; `dpi` is what the file says of its
+    resolution, across and down as seen upright, None where it says nothing.
+    """
+
+    name: str
+    width: int
+    height: int
+    kind: str
+    mode: str
+    data: bytes
+    dpi: tuple[int, int] | None
+
+
+def load_image(folder: Path, name: str) -> LoadedImage:
+    """Open the image `name` in `folder`, decode it whole, and make it upright, grey or RGB, on white.
+
+    A colour profile in the file is not applied.  Raises PictureError for anything but a PNG or JPEG file of
+    bearable size that lies in `folder` itself.
+    """
+    data = _read(folder, name)
+    with _refusing(name):
+        return _ready(name, data, _decode(name, data))
+
+
+def check_image(folder: Path, name: str) -> None:
+    """Refuse what `load_image` would refuse, for the same reasons."""
+    data = _read(folder, name)
+    with _refusing(name):
+        _decode(name, data)
+
+
+@contextmanager
+def _refusing(name: str) -> Iterator[None]:
+    """Anything that a decoder may raise on hostile bytes, as the one error that says so."""
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # damaged notes inside an image, and sizes that are checked here
+            yield
+    except PictureError:
+        raise
+    except Exception as error:
+        raise PictureError(f"{shown(name)}, which cannot be read as an image", _AN_IMAGE) from error
+
+
+def _read(folder: Path, name: str) -> bytes:
+    if name != Path(name).name or "\\" in name or name.startswith(".") or not name.isprintable():
+        raise PictureError(
+            shown(name), f"{_PLAIN_NAME}, without a folder", nearest(Path(name).name, _images(folder))
+        )
+    path = folder / name
+    try:
+        if path.resolve().parent != folder.resolve():
+            raise PictureError(f"{shown(name)}, a link that leads out of the folder", _PLAIN_NAME)
+        if not path.is_file():
+            raise PictureError(
+                f"no file {shown(name)}", f"{_AN_IMAGE} beside the spec", nearest(name, _images(folder))
+            )
+        with path.open("rb") as stream:
+            data = stream.read(MAX_BYTES + 1)
+    except (OSError, ValueError, RuntimeError) as error:
+        raise PictureError(f"{shown(name)}, which cannot be opened", _PLAIN_NAME) from error
+    if len(data) > MAX_BYTES:
+        raise PictureError(f"{shown(name)}, a file of more than {MAX_BYTES >> 20} MiB", "a smaller image")
+    return data
+
+
+def _images(folder: Path) -> list[str]:
+    """The files of the folder that look like images, for a suggestion."""
+    try:
+        return sorted(
+            file.name for file in folder.iterdir() if file.suffix.lower() in (".png", ".jpg", ".jpeg")
+        )
+    except OSError:
+        return []
+
+
+def _decode(name: str, data: bytes) -> Image:
+    from PIL import Image
+
+    try:
+        image = Image.open(BytesIO(data), formats=_FORMATS)
+    except Image.DecompressionBombError:
+        raise PictureError(f"{shown(name)}, an image of too many pixels", _BEARABLE) from None
+    width, height = image.size
+    if width * height > MAX_PIXELS or max(width, height) > MAX_SIDE:
+        raise PictureError(f"{shown(name)}, an image of {width} x {height} pixels", _BEARABLE)
+    image.load()
+    return image
+
+
+def _ready(name: str, data: bytes, image: Image) -> LoadedImage:
+    from PIL import ImageOps
+
+    held = image.getexif().get(_ORIENTATION, _UPRIGHT)
+    is_turned = held in _TURNED
+    upright = ImageOps.exif_transpose(image) if is_turned else image
+    plain = _plain(upright)
+    dpi = _dpi(image)
+    if dpi and held in _ON_ITS_SIDE:
+        dpi = dpi[::-1]
+    kind = "PNG" if image.format == "PNG" else "JPEG"
+    kept = _without_notes(data) if image.format == "JPEG" and plain is image else None
+    return LoadedImage(name, plain.width, plain.height, kind, plain.mode, kept or _encoded(plain, kind), dpi)
+
+
+def _plain(image: Image) -> Image:
+    """The image in grey or RGB, what is transparent on white."""
+    from PIL import Image
+
+    if image.mode.startswith("I"):  # sixteen bits of grey
+        return image.convert("I").point(lambda value: value * (1 / 256)).convert("L")
+    if image.mode in ("LA", "PA", "RGBA", "La", "RGBa") or "transparency" in image.info:
+        is_grey = image.mode in ("L", "LA")
+        ground = Image.new("RGBA", image.size, "white")
+        ground.alpha_composite(image.convert("RGBA"))
+        return ground.convert("L" if is_grey else "RGB")
+    if image.mode in ("RGB", "L"):
+        return image
+    return image.convert("L" if image.mode == "1" else "RGB")
+
+
+def _dpi(image: Image) -> tuple[int, int] | None:
+    """The resolution that the file states, where it is one that an image can have."""
+    try:
+        across, down = (round(float(value)) for value in image.info["dpi"])
+    except (KeyError, TypeError, ValueError, ArithmeticError):
+        return None
+    return (across, down) if 1 <= across <= _MOST_DPI and 1 <= down <= _MOST_DPI else None
+
+
+def _encoded(image: Image, kind: str) -> bytes:
+    """A PNG or JPEG file of the bare pixels."""
+    bare = image.copy()
+    bare.info = {}
+    stream = BytesIO()
+    if kind == "PNG":
+        bare.save(stream, "PNG")
+    else:
+        bare.save(stream, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
+    return stream.getvalue()
+
+
+def _without_notes(data: bytes) -> bytes | None:
+    """A JPEG file with its pixels untouched and without what a camera or editor noted: place, owner, preview.
+
+    Segments are walked to the first scan (ITU-T T.81, annex B, from memory); JFIF's and Adobe's own, which
+    say how colours are coded, stay.  None where the file is not built that way.
+    """
+    kept = [data[:2]]
+    at = 2
+    while data[at : at + 1] == b"\xff" and at + 4 <= len(data):
+        marker, length = data[at + 1], int.from_bytes(data[at + 2 : at + 4], "big")
+        if marker == _SCAN:
+            return b"".join([*kept, data[at:]])
+        is_note = marker == _COMMENT or (marker in _APPLICATION and marker not in _COLOUR_CODING)
+        if not is_note:
+            kept.append(data[at : at + 2 + length])
+        at += 2 + length
+    return None

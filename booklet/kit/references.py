@@ -1,0 +1,142 @@
+"""Names within a spec that must mean something: papers, edges, layouts, sheets, image files.
+
+Names of pieces are not looked up here: which pieces there are is known only after cutting.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from booklet.kit.errors import PictureError
+from booklet.kit.fields import Edge
+from booklet.kit.finding import SpecPath
+from booklet.kit.images import check_image
+from booklet.kit.kit import Kit
+from booklet.kit.nearest import nearest
+from booklet.kit.paper import Paper
+from booklet.kit.tree import Complaint
+from booklet.kit.words import any_of, quoted, shown
+
+# Longer lists of names are cut short in a message; the nearest one is named besides.
+_MANY_NAMES = 12
+
+
+def check_references(kit: Kit, folder: Path) -> list[Complaint]:
+    """Every name that leads nowhere, every id given twice, every image that cannot be used."""
+    return [
+        *_paper_names(kit),
+        *_ids(kit),
+        *_edge_words(kit),
+        *_lays(kit),
+        *_facing(kit),
+        *_pile(kit),
+        *_images(kit, folder),
+    ]
+
+
+def _paper_names(kit: Kit) -> Iterator[Complaint]:
+    for index, sheet in enumerate(kit.sheets):
+        yield from _known(("sheets", index, "paper"), sheet.paper, kit.papers, "a paper")
+    for index, piece in enumerate(kit.ready):
+        yield from _known(("ready", index, "paper"), piece.paper, kit.papers, "a paper")
+
+
+def _ids(kit: Kit) -> Iterator[Complaint]:
+    yield from _unique("sheets", (sheet.id for sheet in kit.sheets))
+    yield from _unique("supplies", (supply.id for supply in kit.supplies))
+    yield from _unique("layouts", (layout.id for layout in kit.layouts))
+
+
+def _edge_words(kit: Kit) -> Iterator[Complaint]:
+    """A member's word for an edge must mean one edge."""
+    for name, paper in kit.papers.items():
+        seen: dict[str, Edge] = {edge.value: edge for edge in Edge}
+        for edge, word in paper.edges.items():
+            if seen.setdefault(word, edge) is not edge:
+                found = f"{quoted(word)} for the {edge.value} edge and for the {seen[word].value} edge"
+                yield Complaint(("papers", name, "edges", edge.value), found, "another word for each edge")
+
+
+def _lays(kit: Kit) -> Iterator[Complaint]:
+    for index, sheet in enumerate(kit.sheets):
+        if sheet.paper in kit.papers:
+            words = edge_words(kit.papers[sheet.paper])
+            yield from _known(("sheets", index, "lay", "left"), sheet.lay.left, words, "an edge")
+
+
+def edge_words(paper: Paper) -> dict[str, Edge]:
+    """Every word that means an edge of this paper's front."""
+    return {edge.value: edge for edge in Edge} | {word: edge for edge, word in paper.edges.items()}
+
+
+def _facing(kit: Kit) -> Iterator[Complaint]:
+    """A layout faces one other, and lies in one spread."""
+    ids = [layout.id for layout in kit.layouts]
+    partner: dict[str, str] = {}
+    for index, layout in enumerate(kit.layouts):
+        if layout.facing is None:
+            continue
+        path, left, right = ("layouts", index, "facing"), layout.id, layout.facing
+        yield from _known(path, right, [other for other in ids if other != left], "another layout")
+        taken = next((name for name in (left, right) if name in partner), None)
+        if taken:
+            found = f"{shown(right)}, while {shown(taken)} lies in a spread with {shown(partner[taken])}"
+            yield Complaint(path, found, "each layout in one spread, said by its left one")
+        partner |= {left: right, right: left}
+
+
+def _pile(kit: Kit) -> Iterator[Complaint]:
+    ids = [sheet.id for sheet in kit.sheets]
+    seen: set[str] = set()
+    for index, name in enumerate(kit.pile or ()):
+        yield from _known(("pile", index), name, ids, "a sheet")
+        if name in seen:
+            yield Complaint(("pile", index), f"{shown(name)} twice", "each sheet once")
+        seen.add(name)
+
+
+def _images(kit: Kit, folder: Path) -> Iterator[Complaint]:
+    refused: dict[str, PictureError | None] = {}
+    for path, name in _image_names(kit):
+        if name not in refused:
+            refused[name] = _refusal(folder, name)
+        error = refused[name]
+        if error:
+            yield Complaint(path, error.found, error.expected, error.nearest)
+
+
+def _image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
+    for name, paper in kit.papers.items():
+        for face, printed in (("front", paper.front), ("back", paper.back)):
+            if printed.image is not None:
+                yield ("papers", name, face, "image"), printed.image
+    for index, layout in enumerate(kit.layouts):
+        if layout.photograph is not None:
+            yield ("layouts", index, "photograph"), layout.photograph
+
+
+def _refusal(folder: Path, name: str) -> PictureError | None:
+    try:
+        check_image(folder, name)
+    except PictureError as error:
+        return error
+    return None
+
+
+def _known(path: SpecPath, name: str, known: Iterable[str], what: str) -> Iterator[Complaint]:
+    names = list(known)
+    if name in names:
+        return
+    listed = any_of([shown(one) for one in names[:_MANY_NAMES]])
+    expected = f"{what} of this kit: {listed}" if names else f"{what}, and this kit has none"
+    yield Complaint(path, shown(name), expected, nearest(name, names))
+
+
+def _unique(key: str, ids: Iterable[str]) -> Iterator[Complaint]:
+    first: dict[str, int] = {}
+    for index, name in enumerate(ids):
+        if first.setdefault(name, index) != index:
+            yield Complaint(
+                (key, index, "id"), f"{shown(name)} twice", f"an id of its own for each of the {key}"
+            )
