@@ -89,10 +89,10 @@ class DrawingStyle:
     extension_overshoot: float = 8 * mm(_NARROW_MM)
     arrow_length: float = 7.5
     arrow_width: float = 2.5
-    text_gap: float = 2.9
+    text_gap: float = 4.0
     text_clearance: float = 2.5
     first_offset: float = 20.0
-    line_distance: float = 19.0
+    line_distance: float = 20.0
     # Markers.
     disc_radius: float = 7.6
     disc_text_size: float = 10.8
