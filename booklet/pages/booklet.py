@@ -1,0 +1,68 @@
+"""The booklet: every section in its order, every page in its place, written as one PDF."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.drawing.figure import Figure
+from booklet.pages.book import Book, open_book
+from booklet.pages.box import box_blocks
+from booklet.pages.cover import cover_page
+from booklet.pages.cut_aparts import cut_apart_blocks
+from booklet.pages.cutting import cut_figures, cutting_blocks
+from booklet.pages.fillers import back_cover, filler_pages
+from booklet.pages.layouts import layout_blocks, layout_figures
+from booklet.pages.page import Block, Page, arrange
+from booklet.pages.pile import pile_blocks
+from booklet.pages.reading import reading_blocks
+from booklet.pages.scale import choose_scale
+from booklet.pages.sorting import pocket_blocks, sorting_blocks
+from booklet.pages.supplies import supply_blocks
+from booklet.pages.write import Imprint, write_pages
+from booklet.placing.worked import WorkedKit
+
+
+@dataclass(frozen=True)
+class Booklet:
+    """A finished booklet: its PDF in reading order, its number of pages, its figures."""
+
+    pdf: bytes
+    page_count: int
+    figures: tuple[Figure, ...]
+
+
+def make_booklet(worked: WorkedKit, draft: bool) -> Booklet:
+    """Lay out and write the whole booklet; the same kit gives the same bytes."""
+    book = open_book(worked, choose_scale(worked))
+    pages = lay_out(book)
+    pdf = write_pages(pages, book.grid, book.palette, _imprint(worked), draft)
+    return Booklet(pdf, len(pages), figures_of(book))
+
+
+def lay_out(book: Book) -> tuple[Page, ...]:
+    """Every page in reading order, a multiple of four of them."""
+    cover = Block((cover_page(book),))
+    sections = (
+        cover,
+        *box_blocks(book),
+        *pile_blocks(book),
+        *reading_blocks(book),
+        *cutting_blocks(book),
+        *cut_apart_blocks(book),
+        *sorting_blocks(book),
+        *pocket_blocks(book),
+        *layout_blocks(book),
+        *supply_blocks(book),
+    )
+    return arrange(sections, filler_pages(book), back_cover(book))
+
+
+def figures_of(book: Book) -> tuple[Figure, ...]:
+    """Every figure that is worth a file of its own."""
+    return (*cut_figures(book), *layout_figures(book))
+
+
+def _imprint(worked: WorkedKit) -> Imprint:
+    kit = worked.kit
+    dated = f"{kit.title}, {kit.month}" if kit.month else kit.title
+    return Imprint(dated, kit.publisher, "Cutting and assembly instructions")
