@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect, insort
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
@@ -9,6 +10,7 @@ from booklet.cutting.model import Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import Sheet
+from booklet.kit.words import quoted
 from booklet.measure.length import Size, Unit, is_on_mark, nearest_mark
 from booklet.measure.words import plain_length, plain_size
 
@@ -26,15 +28,19 @@ def check_readings(
     `seen` is the piece as it lies: along the scale by along the blade.
     """
     possible: list[tuple[int, Fraction]] = []
+    ascending: list[Fraction] = []
     findings: list[Finding] = list(_check_blade(seen, limits, unit, where))
     for position, reading in enumerate(readings):
         at = (*where, "at", position)
-        found = _check_reading(reading, [r for _, r in possible], seen, limits, unit, at)
+        refused = _refuse(reading, ascending, seen, unit, at)
+        if refused:
+            findings.append(refused)
+            continue
         if not sheet.is_cut_apart:
-            findings += _check_mark(reading, limits, unit, at)
-        findings += found
-        if not any(finding.id in {"cut-beyond-piece", "cut-twice"} for finding in found):
-            possible.append((position, reading))
+            findings += _check_mark(reading, seen, limits, unit, at)
+        findings += _check_reading(reading, ascending, seen, limits, unit, at)
+        possible.append((position, reading))
+        insort(ascending, reading)
     return possible, findings
 
 
@@ -45,41 +51,47 @@ def _check_blade(seen: Size, limits: TrimmerLimits, unit: Unit, where: SpecPath)
         yield error("cut-longer-than-blade", where, found, cure)
 
 
+def _refuse(
+    reading: Fraction, earlier: Sequence[Fraction], seen: Size, unit: Unit, at: SpecPath
+) -> Finding | None:
+    """What makes a cut impossible: no paper lies there, or it is cut there already."""
+    shown = plain_length(reading, unit)
+    if reading >= seen.width:
+        width = plain_length(seen.width, unit)
+        found = f"a cut at {shown} on a piece {width} wide"
+        return error("cut-beyond-piece", at, found, f"give a reading below {width}")
+    if reading in earlier:
+        return error("cut-twice", at, f"a second cut at {shown}", "leave one of them out")
+    return None
+
+
 def _check_reading(
     reading: Fraction,
-    earlier: list[Fraction],
+    earlier: Sequence[Fraction],
     seen: Size,
     limits: TrimmerLimits,
     unit: Unit,
     at: SpecPath,
-) -> list[Finding]:
+) -> Iterator[Finding]:
+    """What makes a cut awkward or unsafe; `earlier` are the readings cut before it, smallest first.
+
+    The paper in hand reaches from the nearest earlier cut below to the nearest above: all else is cut off
+    and laid aside.  The hand holds the wider side of it.
+    """
     shown = plain_length(reading, unit)
-    if reading >= seen.width:
-        width = plain_length(seen.width, unit)
-        cure = f"give a reading below {width}"
-        return [error("cut-beyond-piece", at, f"a cut at {shown} on a piece {width} wide", cure)]
-    if reading in earlier:
-        return [error("cut-twice", at, f"a second cut at {shown}", "leave one of them out")]
-    low = max((r for r in earlier if r < reading), default=Fraction(0))
-    high = min((r for r in earlier if r > reading), default=seen.width)
-    findings = []
+    position = bisect(earlier, reading)
+    low = earlier[position - 1] if position else Fraction(0)
+    high = earlier[position] if position < len(earlier) else seen.width
     if low:
-        findings.append(
-            warning(
-                "reading-away-from-zero",
-                at,
-                f"{shown} comes after {plain_length(low, unit)}: the edge at the scale's zero is cut off",
-                "give the readings from the largest to the smallest",
-            )
-        )
+        found = f"{shown} comes after {plain_length(low, unit)}: the edge at the scale's zero is cut off"
+        cure = "give the readings from the largest to the smallest"
+        yield warning("reading-away-from-zero", at, found, cure)
     if reading > limits.reach:
-        reach = plain_length(limits.reach, unit)
-        cure = "cut from the other edge"
-        findings.append(error("reading-beyond-scale", at, f"{shown} on a scale that ends at {reach}", cure))
+        found = f"{shown} on a scale that ends at {plain_length(limits.reach, unit)}"
+        yield error("reading-beyond-scale", at, found, "cut from the other edge")
     wider = max(reading - low, high - reading)
     if wider < limits.hold:
-        findings.append(_no_hold(shown, wider, limits, unit, at))
-    return findings
+        yield _no_hold(shown, wider, limits, unit, at)
 
 
 def _no_hold(shown: str, wider: Fraction, limits: TrimmerLimits, unit: Unit, at: SpecPath) -> Finding:
@@ -88,12 +100,23 @@ def _no_hold(shown: str, wider: Fraction, limits: TrimmerLimits, unit: Unit, at:
     return error("narrow-hold", at, found, cure)
 
 
-def _check_mark(reading: Fraction, limits: TrimmerLimits, unit: Unit, at: SpecPath) -> list[Finding]:
+def _check_mark(
+    reading: Fraction, seen: Size, limits: TrimmerLimits, unit: Unit, at: SpecPath
+) -> Iterator[Finding]:
     if is_on_mark(reading, limits.mark):
-        return []
-    near = plain_length(nearest_mark(reading, limits.mark), unit)
+        return
     found = f"{plain_length(reading, unit)} is on no mark of a scale in {plain_length(limits.mark, unit)}"
-    return [warning("reading-off-mark", at, found, f"the nearest mark is {near}")]
+    near = _mark_on_piece(reading, seen, limits)
+    cure = f"the nearest mark is {plain_length(near, unit)}" if near else "no mark lies on so narrow a piece"
+    yield warning("reading-off-mark", at, found, cure)
+
+
+def _mark_on_piece(reading: Fraction, seen: Size, limits: TrimmerLimits) -> Fraction | None:
+    """The nearest mark at which this piece can be cut: neither its zero edge nor at or past its far one."""
+    near = max(nearest_mark(reading, limits.mark), limits.mark)
+    if near >= seen.width:
+        near -= limits.mark
+    return near if near > 0 else None
 
 
 def check_sizes(
@@ -101,20 +124,27 @@ def check_sizes(
 ) -> tuple[Finding, ...]:
     """Compare the sizes that the spec states with those that the cuts give.
 
-    A plain paper's piece may be stated either way round; a printed one as its print stands upright.
+    `pieces` are all that the sheet gives; a name stands for the pieces that are left under it at the end, or
+    else for those that are cut on.  A plain paper's piece may be stated either way round; a printed one as
+    its print stands upright.
     """
     findings = []
     for name, stated in sheet.sizes.items():
         where = ("sheets", index, "sizes", name)
-        cut = list(dict.fromkeys(p.size for p in pieces if p.name == name and p.fate is not Fate.SCRAP))
+        cut = _sizes_of(name, pieces)
         allowed = [stated] if directed else [stated, stated.turned]
         if not cut:
-            names = ", ".join(dict.fromkeys(repr(p.name) for p in pieces if p.fate is not Fate.SCRAP))
-            findings.append(
-                error("size-of-nothing", where, f"no piece {name!r} is cut", f"the sheet gives {names}")
-            )
+            names = dict.fromkeys(quoted(p.name) for p in pieces if p.fate is not Fate.SCRAP)
+            cure = f"the sheet gives {', '.join(names) or 'only scrap'}"
+            findings.append(error("size-of-nothing", where, f"no piece {quoted(name)} is cut", cure))
         elif any(size not in allowed for size in cut):
             shown = ", ".join(plain_size(size, unit) for size in cut)
-            found = f"{name!r} is stated as {plain_size(stated, unit)} and cut as {shown}"
+            found = f"{quoted(name)} is stated as {plain_size(stated, unit)} and cut as {shown}"
             findings.append(error("size-differs", where, found, "correct the size or the readings"))
     return tuple(findings)
+
+
+def _sizes_of(name: str, pieces: Sequence[Piece]) -> list[Size]:
+    named = [piece for piece in pieces if piece.name == name and piece.fate is not Fate.SCRAP]
+    left = [piece for piece in named if piece.fate is not Fate.CUT_AGAIN]
+    return list(dict.fromkeys(piece.size for piece in left or named))

@@ -1,6 +1,12 @@
-"""Letters for pieces: A to Z, then AA, AB and so on."""
+"""What pieces are called: letters A to Z, then AA, AB and so on; and the one word that is no name."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.kit.finding import Finding, SpecPath, error
+from booklet.kit.sheet import SCRAP
+from booklet.kit.words import quoted
 
 
 def letter(index: int) -> str:
@@ -11,3 +17,10 @@ def letter(index: int) -> str:
         index, digit = divmod(index - 1, 26)
         letters = chr(ord("A") + digit) + letters
     return letters
+
+
+def check_name(name: str, where: SpecPath) -> Iterator[Finding]:
+    """Nothing that a layout may want can be called scrap."""
+    if name == SCRAP:
+        found = f"{quoted(SCRAP)} is what nothing uses, and cannot name anything else"
+        yield error("name-reserved", where, found, "give it a name of its own")

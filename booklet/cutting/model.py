@@ -71,7 +71,12 @@ class Strip:
 
 @dataclass(frozen=True)
 class Stage:
-    """One cut step carried out: what is taken, how it lies, its cuts in order, its strips from zero."""
+    """One cut step carried out: what is taken, how it lies, its cuts in order, its strips from zero.
+
+    It has at least one piece, one cut and two strips.  `lying` and `seen` (along the scale by along the
+    blade) are those of the first piece taken; all have the same size as they lie.  The papers lie in each
+    strip in the order in which they were taken.
+    """
 
     number: int
     taken: tuple[Piece, ...]
@@ -86,7 +91,11 @@ class Stage:
 
 @dataclass(frozen=True)
 class CutSheet:
-    """A sheet with its cuts carried out.  `number` is printed on it; `whole` is the sheet before cutting."""
+    """A sheet with its cuts carried out.
+
+    `number` is printed on it; `whole` is the sheet before cutting, once for every copy; `pieces` are what
+    lies on the bench after the last cut, scrap too: together they are the whole paper, exactly.
+    """
 
     sheet: Sheet
     index: int

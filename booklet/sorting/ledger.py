@@ -5,15 +5,16 @@ Nothing is filed that no layout uses, used that nothing makes, used twice, or le
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
-from itertools import groupby
 
+from booklet.cutting.labels import check_name
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
+from booklet.kit.nearest import nearest
+from booklet.kit.used import used_names
+from booklet.kit.words import quoted
 from booklet.measure.length import Size
 from booklet.measure.words import plain_size
 
@@ -49,30 +50,59 @@ class Entry:
         """Sheet number and letter; nothing for a piece that comes ready-cut."""
         return self.piece.label if self.piece else ""
 
+    @property
+    def source(self) -> tuple[str, int]:
+        """Where it comes from: `("sheets", index)` or `("ready", index)`."""
+        if self.piece is not None:
+            return ("sheets", self.piece.sheet_index)
+        assert self.ready_index is not None
+        return ("ready", self.ready_index)
+
+    @property
+    def is_free(self) -> bool:
+        """Whether a layout may still have it."""
+        return self.use is None and not self.spare
+
 
 @dataclass(frozen=True)
 class Ledger:
-    """Every piece of the kit, in the order in which it is cut or listed, and what does not balance."""
+    """Every piece of the kit, in the order in which it is cut or listed, and what does not balance.
+
+    `given` holds the entry that meets each want, in the order of the wants; None where none does.
+    """
 
     entries: tuple[Entry, ...]
     findings: tuple[Finding, ...]
+    given: tuple[Entry | None, ...] = ()
 
     def of_layout(self, layout_index: int) -> tuple[Entry, ...]:
         """The pieces that a layout uses, in the order in which it uses them."""
-        mine = [e for e in self.entries if e.use and e.use.layout_index == layout_index]
-        return tuple(sorted(mine, key=lambda e: e.use.where if e.use else ()))
+        return tuple(e for e in self.given if e and e.use and e.use.layout_index == layout_index)
 
     def of_piece(self, piece: Piece) -> Entry | None:
         """The entry of a piece that was cut."""
         return next((e for e in self.entries if e.piece is not None and e.piece.key == piece.key), None)
 
     def at(self, where: SpecPath) -> Entry | None:
-        """The entry that meets the want at this place in the spec."""
-        return next((e for e in self.entries if e.use and e.use.where == where), None)
+        """The entry that meets the want at this place in the spec; the first of several."""
+        return next(iter(self.all_at(where)), None)
+
+    def all_at(self, where: SpecPath) -> tuple[Entry, ...]:
+        """All entries that meet wants at this place in the spec, as of a row that repeats a name."""
+        return tuple(e for e in self.given if e and e.use and e.use.where == where)
 
     def in_pocket(self, pocket: int) -> tuple[Entry, ...]:
-        """What a pocket holds, by label."""
+        """What a pocket holds: by sheet and letter, then what comes ready-cut."""
         return tuple(e for e in self.entries if e.pocket == pocket)
+
+
+def wants(kit: Kit) -> tuple[Use, ...]:
+    """Every piece that the layouts want, in the order of the spec."""
+    return tuple(
+        Use(index, name, where)
+        for index, layout in enumerate(kit.layouts)
+        for name, where in used_names(layout, index)
+    )
 
 
 def made_pieces(kit: Kit, cut: Sequence[CutSheet]) -> tuple[Entry, ...]:
@@ -105,96 +135,134 @@ def sizes_by_name(entries: Sequence[Entry]) -> dict[str, Size]:
 def keep_ledger(kit: Kit, cut: Sequence[CutSheet], uses: Sequence[Use]) -> Ledger:
     """Give each want the next unused piece of its name, and find every imbalance."""
     entries = list(made_pieces(kit, cut))
-    findings = list(_check_names(kit, entries))
+    free = _free_by_name(entries)
+    met: list[int | None] = []
     for use in uses:
-        free = next(
-            (i for i, e in enumerate(entries) if e.name == use.name and not e.use and not e.spare), None
-        )
-        if free is None:
-            findings.append(_unmet(kit, entries, use))
-            continue
-        pocket = kit.layouts[use.layout_index].pocket
-        entries[free] = replace(entries[free], use=use, pocket=pocket)
-    findings += _check_left_over(entries)
-    findings += _check_pockets(kit, entries)
-    return Ledger(tuple(entries), tuple(findings))
+        number = free[use.name].pop() if free.get(use.name) else None
+        met.append(number)
+        if number is not None:
+            pocket = kit.layouts[use.layout_index].pocket
+            entries[number] = replace(entries[number], use=use, pocket=pocket)
+    unmet = [use for use, number in zip(uses, met, strict=True) if number is None]
+    given = tuple(None if number is None else entries[number] for number in met)
+    return Ledger(tuple(entries), tuple(_check(kit, cut, entries, unmet)), given)
 
 
-def _is_free(entry: Entry, name: str) -> bool:
-    return entry.name == name and entry.use is None and not entry.spare
+def _free_by_name(entries: Sequence[Entry]) -> dict[str, list[int]]:
+    """The indexes of the free entries of each name, the next to give last."""
+    free: dict[str, list[int]] = {}
+    for number in reversed(range(len(entries))):
+        if entries[number].is_free:
+            free.setdefault(entries[number].name, []).append(number)
+    return free
+
+
+def _check(
+    kit: Kit, cut: Sequence[CutSheet], entries: Sequence[Entry], unmet: Sequence[Use]
+) -> Iterator[Finding]:
+    yield from _check_ready(kit)
+    yield from _check_names(kit, entries)
+    cut_on = {piece.name for sheet in cut for stage in sheet.stages for piece in stage.taken}
+    for use in unmet:
+        yield _unmet(kit, [entry for entry in entries if entry.name == use.name], entries, cut_on, use)
+    yield from _check_left_over(entries)
+    yield from _check_pockets(kit, entries)
+
+
+def _check_ready(kit: Kit) -> Iterator[Finding]:
+    for index, ready in enumerate(kit.ready):
+        yield from check_name(ready.name, ("ready", index, "name"))
+        if ready.spare > ready.count:
+            found = f"{ready.spare} of {ready.count} {quoted(ready.name)} are said to be spare"
+            yield error("spare-too-many", ("ready", index, "spare"), found, f"say at most {ready.count}")
 
 
 def _check_names(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:
     """A name stands for pieces of one size from one place, or no reader could tell them apart."""
     first: dict[str, Entry] = {}
+    said: set[tuple[str, tuple[str, int], Size | None]] = set()
     for entry in entries:
         known = first.setdefault(entry.name, entry)
-        if _source(known) != _source(entry):
-            found = f"{entry.name!r} comes from {_source_words(kit, known)} and {_source_words(kit, entry)}"
-            yield error("name-on-two", entry.where, found, "give one of them another name")
-        elif known.size != entry.size:
-            sizes = f"{plain_size(known.size, kit.unit)} and {plain_size(entry.size, kit.unit)}"
-            cure = "give each size a name of its own"
-            yield error("name-of-two-sizes", entry.where, f"{entry.name!r} is cut as {sizes}", cure)
+        differs = known.source != entry.source
+        if not differs and known.size == entry.size:
+            continue
+        fault = (entry.name, entry.source, None if differs else entry.size)
+        if fault not in said:
+            said.add(fault)
+            yield _two_sources(kit, known, entry) if differs else _two_sizes(kit, known, entry)
 
 
-def _source(entry: Entry) -> tuple[str, int]:
-    if entry.piece is not None:
-        return ("sheets", entry.piece.sheet_index)
-    assert entry.ready_index is not None
-    return ("ready", entry.ready_index)
+def _two_sources(kit: Kit, known: Entry, entry: Entry) -> Finding:
+    places = f"{_source_words(kit, known)} and {_source_words(kit, entry)}"
+    found = f"{quoted(entry.name)} comes from {places}"
+    return error("name-on-two", entry.where, found, "give one of them another name")
+
+
+def _two_sizes(kit: Kit, known: Entry, entry: Entry) -> Finding:
+    sizes = f"{plain_size(known.size, kit.unit)} and {plain_size(entry.size, kit.unit)}"
+    found = f"{quoted(entry.name)} is cut as {sizes}"
+    return error("name-of-two-sizes", entry.where, found, "give each size a name of its own")
 
 
 def _source_words(kit: Kit, entry: Entry) -> str:
-    kind, index = _source(entry)
-    return f"sheet {kit.sheets[index].id!r}" if kind == "sheets" else "the ready-cut pieces"
+    kind, index = entry.source
+    if kind == "ready":
+        return f"ready-cut item {index + 1}"
+    return f"sheet {quoted(kit.sheets[index].id)}"
 
 
-def _unmet(kit: Kit, entries: Sequence[Entry], use: Use) -> Finding:
-    named = [entry for entry in entries if entry.name == use.name]
-    layout = kit.layouts[use.layout_index].id
+def _unmet(kit: Kit, named: Sequence[Entry], entries: Sequence[Entry], cut_on: set[str], use: Use) -> Finding:
+    """Why a want is not met; `named` are the entries of its name, none of them free."""
+    name, layout = quoted(use.name), quoted(kit.layouts[use.layout_index].id)
+    if not named and use.name in cut_on:
+        cure = "use one of the pieces that it is cut into"
+        return error("piece-not-made", use.where, f"{name} is cut into other pieces", cure)
     if not named:
-        near = get_close_matches(use.name, list(dict.fromkeys(e.name for e in entries)), 1)
-        cure = f"did you mean {near[0]!r}?" if near else "cut it, or list it under ready"
-        return error("piece-not-made", use.where, f"no sheet gives a piece {use.name!r}", cure)
-    if all(entry.spare for entry in named):
-        found = f"{layout!r} uses {use.name!r}, which is said to be spare"
-        return error("piece-spare-used", use.where, found, "take it off the spare list")
-    layouts = ", ".join(kit.layouts[e.use.layout_index].id for e in named if e.use)
-    found = f"{layout!r} wants one more {use.name!r} than the kit gives"
-    return error("piece-used-twice", use.where, found, f"{_count(named)} used already, by {layouts}")
-
-
-def _count(named: Sequence[Entry]) -> str:
-    usable = sum(not entry.spare for entry in named)
-    return "the only one is" if usable == 1 else f"all {usable} are"
+        near = nearest(use.name, dict.fromkeys(entry.name for entry in entries))
+        cure = f"did you mean {quoted(near)}?" if near else "cut it, or list it under ready"
+        return error("piece-not-made", use.where, f"nothing in the kit gives a piece {name}", cure)
+    if any(entry.spare for entry in named):
+        found = f"{layout} uses {name}, and what there is left of it is said to be spare"
+        return error("piece-spare-used", use.where, found, "say fewer of it to be spare")
+    layouts = dict.fromkeys(quoted(kit.layouts[e.use.layout_index].id) for e in named if e.use)
+    found = f"{layout} wants one more {name} than the kit gives"
+    count = "the only one is" if len(named) == 1 else f"all {len(named)} are"
+    return error("piece-used-twice", use.where, found, f"{count} used already, by {', '.join(layouts)}")
 
 
 def _check_left_over(entries: Sequence[Entry]) -> Iterator[Finding]:
-    left = [entry for entry in entries if not entry.use and not entry.spare]
-    for (name, _), group in groupby(left, key=lambda e: (e.name, _source(e))):
-        entries_left = list(group)
-        ready = entries_left[0].ready_index is not None
-        count = len(entries_left)
-        labels = ", ".join(entry.label for entry in entries_left if entry.label)
+    """What no layout uses and nobody said to be spare: one finding for each name and source."""
+    groups: dict[tuple[str, tuple[str, int]], list[Entry]] = {}
+    for entry in entries:
+        if entry.is_free:
+            groups.setdefault((entry.name, entry.source), []).append(entry)
+    for (name, (kind, _)), left in groups.items():
+        labels = ", ".join(dict.fromkeys(entry.label for entry in left if entry.label))
         shown = f" ({labels})" if labels else ""
-        cure = "say spare: and how many" if ready else "place it on a layout, or list it under spare"
-        verb = "are" if count > 1 else "is"
-        found = f"{count} {name!r}{shown} {verb} used by no layout"
-        yield error("piece-left-over", entries_left[0].where, found, cure)
+        verb = "are" if len(left) > 1 else "is"
+        found = f"{len(left)} {quoted(name)}{shown} {verb} used by no layout"
+        is_ready = kind == "ready"
+        cure = "say spare: and how many" if is_ready else "place it on a layout, or list it under spare"
+        yield error("piece-left-over", left[0].where, found, cure)
 
 
 def _check_pockets(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:
     """Compare the pockets that sheets state with those that follow from the layouts."""
+    filed: dict[tuple[str, tuple[str, int]], set[int]] = {}
+    for entry in entries:
+        if entry.pocket is not None:
+            filed.setdefault((entry.name, entry.source), set()).add(entry.pocket)
     for index, sheet in enumerate(kit.sheets):
         for name, stated in sheet.pockets.items():
             where = ("sheets", index, "pockets", name)
-            mine = [e for e in entries if e.name == name and e.piece and e.piece.sheet_index == index]
-            filed = Counter(entry.pocket for entry in mine if entry.pocket is not None)
-            if not filed:
+            follows = filed.get((name, ("sheets", index)), set())
+            if not follows:
+                found = f"no piece {quoted(name)} of this sheet is filed"
                 cure = "correct the name, or place the piece on a layout"
-                yield error("pocket-of-nothing", where, f"no piece {name!r} of this sheet is filed", cure)
-            elif set(filed) != {stated}:
-                follows = ", ".join(str(pocket) for pocket in sorted(filed))
-                found = f"{name!r} is stated to go to pocket {stated}, its layout's is {follows}"
+                yield error("pocket-of-nothing", where, found, cure)
+            elif follows != {stated}:
+                pockets = " and ".join(str(pocket) for pocket in sorted(follows))
+                found = (
+                    f"{quoted(name)} is stated to go to pocket {stated}, by its layouts it goes to {pockets}"
+                )
                 yield error("pocket-differs", where, found, "correct the pocket here or at the layout")
