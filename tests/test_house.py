@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
@@ -139,6 +140,16 @@ def test_only_drawing_and_what_follows_knows_the_drawing_libraries() -> None:
 
 def test_no_modules_import_each_other_in_a_ring() -> None:
     assert cycle(sources_of_the_project()) == []
+
+
+def test_a_wheel_holds_every_package_and_what_lies_beside() -> None:
+    setup = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]
+    in_tree = {dotted(path.parent.relative_to(ROOT)) for path in (ROOT / "booklet").rglob("*.py")}
+    assert set(setup["packages"]) == in_tree | {"booklet.fonts", "booklet.kit_specs"}
+    for package, folder in (("booklet.fonts", "fonts"), ("booklet.kit_specs", "kit_specs")):
+        assert setup["package-dir"][package] == folder
+        kept = {name for pattern in setup["package-data"][package] for name in (ROOT / folder).glob(pattern)}
+        assert {path for path in (ROOT / folder).iterdir() if path.is_file() and path.suffix != ".py"} == kept
 
 
 # The checks themselves, on made-up sources that break the order.
