@@ -66,21 +66,26 @@ class Step:
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Place(Step, Position):
+class PositionedStep(Step, Position):
+    """A step that puts something somewhere."""
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Place(PositionedStep):
     """Lay a piece on the page."""
 
     place: Name
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Photo(Step, Position):
+class Photo(PositionedStep):
     """Leave or mount a photograph of this size, width first; `fits` takes its size from what it lies on."""
 
     photo: PhotoSize
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Write(Step, Position):
+class Write(PositionedStep):
     """Leave a space of this size for handwriting."""
 
     write: SizeField
@@ -120,13 +125,15 @@ Entries = Annotated[
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class _Series(Step, Position):
-    """Several things in one direction, evenly: at a stated `gap`, or spread between two edges.
+class _Series(PositionedStep):
+    """Several things in one direction, evenly: a stated length `apart`, or spread between two edges.
 
-    `count` repeats the things named; `even_ends` makes the gaps at both ends equal to those between.
+    `apart` is the gap between neighbours; left out, it follows from the two edges that are said.  `count`
+    repeats the things named; `even_ends` makes the gaps at both ends equal to those between.
     """
 
     count: Count = 1
+    apart: Length | None = None
     even_ends: bool = False
 
 
@@ -145,7 +152,7 @@ class Column(_Series):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Group(Step, Position):
+class Group(PositionedStep):
     """Lay or move several things that already lie together, and what is mounted on them, as one block."""
 
     group: Annotated[Names, Field(min_length=1)]
@@ -187,7 +194,7 @@ class Round(Step):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Punch(Step, Position):
+class Punch(PositionedStep):
     """Punch corners of a piece, or a `hole` of this diameter at a position on it."""
 
     punch: Name
@@ -206,7 +213,7 @@ class Ink(Step):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Stencil(Step, Position):
+class Stencil(PositionedStep):
     """Stencil an area of this size; the `guideline` is the edge of it that a pencil line marks."""
 
     stencil: Name
@@ -216,7 +223,7 @@ class Stencil(Step, Position):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Ribbon(Step, Position):
+class Ribbon(PositionedStep):
     """Ribbon: a `run` with its ends taped behind, a `wrap` round a piece, a `loop`, or a `bow` tied on.
 
     A wrap's `run` is its direction.  `ends` is what is taped behind at either end, `overlap` what a wrap
@@ -233,7 +240,7 @@ class Ribbon(Step, Position):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Tape(Step, Position):
+class Tape(PositionedStep):
     """Decorative tape: `along` the length of a piece, a `run` from edge to edge, or a strip of a `length`."""
 
     tape: Name
@@ -253,16 +260,18 @@ class Raise(Step):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Add(Step, Position):
+class Add(PositionedStep):
     """Add brads or other embellishments, one or `count` of them.
 
-    Several stand in a `run` at a `gap`, one in each of `corners` at an `inset` from both edges, or scattered
+    Several stand in a `run`, evenly as in a row, one in each of `corners` at an `inset` from both edges, or scattered
     over what they lie `on`.
     """
 
     add: Name
     count: Count = 1
     run: Direction | None = None
+    apart: Length | None = None
+    even_ends: bool = False
     corners: Corners = ()
     inset: Length | None = None
 

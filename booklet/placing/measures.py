@@ -1,0 +1,111 @@
+"""The measures that a hand needs a ruler for, and not one more.
+
+A distance of 0, an edge in line with another and a middle on a middle of the same length need none: the
+hand sees or feels them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.kit.position import Direction
+from booklet.placing.axis import How, Part, Tie
+from booklet.placing.geometry import Point, Rect, hull, shared
+from booklet.placing.model import Measure, MeasureKind, Placed
+from booklet.placing.position import Fixed
+from booklet.placing.series import ACROSS_FROM, Lined
+from booklet.placing.table import BASE_ID, Table, rect_of_ids
+
+_KINDS = {
+    How.DISTANCE: MeasureKind.EDGE,
+    How.FLUSH: MeasureKind.EDGE,
+    How.GAP: MeasureKind.GAP,
+    How.CENTRED: MeasureKind.CENTRE,
+}
+
+
+def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]:
+    """The measures for one item, at most one for each axis; an equal border on both axes is one measure."""
+    across = [_of_tie(table, item, tie, Direction.ACROSS) for tie in fixed.across]
+    down = [_of_tie(table, item, tie, Direction.DOWN) for tie in fixed.down]
+    found = [measure for measure in across + down if measure is not None and measure.length]
+    centred = [m for m in found if m.kind is MeasureKind.BORDER]
+    if len(centred) == 2 and centred[0].length == centred[1].length:
+        found.remove(centred[1])
+    return tuple(found)
+
+
+def _of_tie(table: Table, item: Placed, tie: Tie, direction: Direction) -> Measure | None:
+    """From where the tie is measured to the edge that it places."""
+    span = item.rect.span(direction)
+    reference = rect_of_ids(table, tie.against)
+    start, end, kind = tie.start, span.high if tie.part is Part.HIGH else span.low, _KINDS[tie.how]
+    if tie.how is How.CENTRED:
+        start = reference.span(direction).low
+        on_page = tie.against == (BASE_ID,)
+        kind = MeasureKind.CENTRE if on_page else MeasureKind.BORDER
+        if span.low < start:
+            return None
+    at = _cross(item.rect, reference, ACROSS_FROM[direction])
+    return Measure(
+        kind, _point(start, at, direction), _point(end, at, direction), item.id, item.step_number,
+        computed=tie.how is How.CENTRED, against=tie.against,
+    )  # fmt: skip
+
+
+def _cross(rect: Rect, reference: Rect, direction: Direction) -> Fraction:
+    """Where the line of a measure runs: half way along what both have in common."""
+    one, other = rect.span(direction), reference.span(direction)
+    if shared(one, other) <= 0:
+        return one.middle
+    return (max(one.low, other.low) + min(one.high, other.high)) / 2
+
+
+def _point(along: Fraction, cross: Fraction, direction: Direction) -> Point:
+    return Point(along, cross) if direction is Direction.ACROSS else Point(cross, along)
+
+
+def measures_of_line(
+    table: Table, items: Sequence[Placed], lined: Lined, along: Direction
+) -> tuple[Measure, ...]:
+    """The measures for a row or column: where it begins, one gap for all, the middle of its middle one.
+
+    With a plain ruler, an odd number of equal things that are spread evenly is begun in the middle: the
+    middle one's centre lies half way along, and the ends follow from their edges.
+    """
+    athwart = ACROSS_FROM[along]
+    block = replace(items[0], rect=hull([item.rect for item in items]))
+    found = [_of_tie(table, block, lined.along[0], along)] if lined.along else []
+    found += [_of_tie(table, items[0], tie, athwart) for tie in lined.athwart]
+    found += [_gap(items, lined, along), _middle(table, items, lined, along)]
+    return tuple(measure for measure in found if measure is not None and measure.length)
+
+
+def _gap(items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | None:
+    if len(items) < 2:
+        return None
+    first, second = items[0], items[1]
+    at = _cross(first.rect, second.rect, ACROSS_FROM[along])
+    start, end = first.rect.span(along).high, second.rect.span(along).low
+    return Measure(
+        MeasureKind.GAP, _point(start, at, along), _point(end, at, along), second.id, second.step_number,
+        computed=lined.computed, against=(first.id,),
+    )  # fmt: skip
+
+
+def _middle(table: Table, items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | None:
+    """From the edge that the row is measured from to the centre of its middle one, where that helps."""
+    lengths = {item.rect.span(along).length for item in items}
+    if not lined.computed or len(items) < 3 or len(items) % 2 == 0 or len(lengths) > 1:
+        return None
+    item = items[len(items) // 2]
+    against = lined.along[0].against
+    reference = rect_of_ids(table, against)
+    at = _cross(item.rect, reference, ACROSS_FROM[along])
+    start, end = reference.span(along).low, item.rect.span(along).middle
+    return Measure(
+        MeasureKind.MIDDLE, _point(start, at, along), _point(end, at, along), item.id, item.step_number,
+        computed=True, against=against,
+    )  # fmt: skip

@@ -1,0 +1,153 @@
+"""What placing yields: every item of a layout where it lies, the steps, and what to measure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import Protocol
+
+from booklet.kit.fields import Edge, Face, Turn
+from booklet.kit.finding import Finding, SpecPath
+from booklet.kit.sheet import Outline
+from booklet.kit.steps import Corner
+from booklet.measure.length import Size
+from booklet.placing.geometry import Point, Rect
+
+QUARTERS = {None: 0, Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
+
+
+class PieceSource(Protocol):
+    """Whatever knows the pieces: the ledger, or a plain table."""
+
+    def size_of(self, name: str) -> Size | None:
+        """The size of a piece as it lies upright on the front of its sheet; None for an unknown one."""
+        ...
+
+
+class Kind(Enum):
+    """What an item of a layout is."""
+
+    BASE = "base"
+    PIECE = "piece"
+    PHOTO = "photo"
+    WRITING = "writing"
+    STENCIL = "stencil"
+    RIBBON = "ribbon"
+    TAPE = "tape"
+    ADDED = "added"
+
+    @property
+    def covers(self) -> bool:
+        """Whether what lies beneath cannot be seen."""
+        return self not in {Kind.WRITING, Kind.STENCIL}
+
+
+@dataclass(frozen=True)
+class Rounding:
+    """Corners rounded to a radius; as the piece lies upright on its sheet."""
+
+    corners: tuple[Corner, ...]
+    radius: Fraction
+
+
+@dataclass(frozen=True)
+class Placed:
+    """One item where it lies.
+
+    `id` is its number in the order of placing (the base is 0); `rect` where it lies untilted, after its
+    quarter turns; `turn` counts quarter turns clockwise, `tilt` degrees clockwise about its centre.  `layer`
+    is its place in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
+    `booklet.kit.used.uses`; `supply` the id of a supply.
+    """
+
+    id: int
+    step_number: int
+    name: str
+    called: str | None
+    kind: Kind
+    rect: Rect
+    path: SpecPath
+    piece: str | None = None
+    use: int | None = None
+    supply: str | None = None
+    turn: int = 0
+    tilt: Fraction = Fraction(0)
+    face: Face = Face.FRONT
+    layer: int = 0
+    outline: Outline = Outline.RECTANGLE
+    roundings: tuple[Rounding, ...] = ()
+    inked: tuple[Edge, ...] = ()
+    raised: bool = False
+    overhang: bool = False
+    optional: bool = False
+
+    @property
+    def upright_size(self) -> Size:
+        """Its size before it was turned."""
+        return self.rect.size.turned if self.turn % 2 else self.rect.size
+
+
+class MeasureKind(Enum):
+    """What a measure on a layout is for."""
+
+    EDGE = "edge"
+    GAP = "gap"
+    CENTRE = "centre"
+    MIDDLE = "middle"
+    BORDER = "border"
+    GUIDELINE = "guideline"
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A distance that a hand needs a ruler for: straight across or down from `start` to `end`.
+
+    `owner` is the id of the item that it places, `computed` whether its length is nowhere in the spec.
+    """
+
+    kind: MeasureKind
+    start: Point
+    end: Point
+    owner: int
+    step_number: int
+    computed: bool = False
+    against: tuple[int, ...] = ()
+
+    @property
+    def length(self) -> Fraction:
+        """How long it is, in the kit's unit."""
+        return abs(self.end.x - self.start.x) + abs(self.end.y - self.start.y)
+
+
+@dataclass(frozen=True)
+class PlacedStep:
+    """One step, numbered from 1; the items that it lays down carry its number."""
+
+    number: int
+    verb: str
+    path: SpecPath
+    optional: bool
+
+
+@dataclass(frozen=True)
+class PlacedLayout:
+    """One layout with every item in its stacking order, from the base (not among the items) upwards."""
+
+    id: str
+    index: int
+    size: Size
+    base: Placed
+    items: tuple[Placed, ...]
+    steps: tuple[PlacedStep, ...]
+    measures: tuple[Measure, ...]
+    findings: tuple[Finding, ...]
+
+    def of_step(self, number: int) -> tuple[Placed, ...]:
+        """What a step lays down, in the order in which it does."""
+        mine = [item for item in self.items if item.step_number == number]
+        return tuple(sorted(mine, key=lambda item: item.id))
+
+    def item(self, id: int) -> Placed:
+        """The item of this id."""
+        return next(item for item in (self.base, *self.items) if item.id == id)

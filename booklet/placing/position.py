@@ -1,0 +1,218 @@
+"""From the words of a position to an exact rectangle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.kit.fields import Edge
+from booklet.kit.finding import Finding, SpecPath, error
+from booklet.kit.position import Centring, Direction, Position, Side
+from booklet.placing.axis import How, Part, Slack, Tie, solve
+from booklet.placing.geometry import Rect, Span, rect_of
+from booklet.placing.table import BASE_ID, Reference, Table, find
+
+_LOW_EDGE = {Direction.ACROSS: Edge.LEFT, Direction.DOWN: Edge.TOP}
+_HIGH_EDGE = {Direction.ACROSS: Edge.RIGHT, Direction.DOWN: Edge.BOTTOM}
+_CENTRINGS = {
+    Direction.ACROSS: {Centring.BOTH, Centring.ACROSS},
+    Direction.DOWN: {Centring.BOTH, Centring.DOWN},
+}
+_REFERENCE_KEYS = ("on", "under", "beside", "above", "below", "flush_with", "centred_on")
+# A word that says nothing unless one of the others stands with it.
+_NEEDS = {
+    "gap": ("beside", "above", "below"),
+    "side": ("beside",),
+    "flush_with": ("flush",),
+    "centred_on": ("centred",),
+}
+
+
+@dataclass(frozen=True)
+class Frames:
+    """What a position refers to: its frame (the page, or what it lies on or under), others by key."""
+
+    frame: Reference
+    others: dict[str, Reference]
+
+    def neighbour(self, direction: Direction) -> Reference | None:
+        """What it lies beside (whose axis down is then shared), or above or below (whose axis across is)."""
+        keys = ("above", "below") if direction is Direction.ACROSS else ("beside",)
+        return next((self.others[key] for key in keys if key in self.others), None)
+
+
+@dataclass(frozen=True)
+class Fixed:
+    """A rectangle, and the ties that fixed its two axes."""
+
+    rect: Rect
+    across: tuple[Tie, ...]
+    down: tuple[Tie, ...]
+
+
+def look_up(table: Table, position: Position, path: SpecPath) -> Frames | None:
+    """Everything that a position refers to; None where something of it is not there."""
+    named = {key: getattr(position, key) for key in _REFERENCE_KEYS}
+    found = {key: find(table, name, (*path, key)) for key, name in named.items() if name is not None}
+    table.findings.extend(_idle_words(position, path))
+    if any(reference is None for reference in found.values()):
+        return None
+    known = {key: reference for key, reference in found.items() if reference is not None}
+    if "on" in known and "under" in known:
+        cure = "keep the one that it is measured from; tucked: says what else it goes beneath"
+        table.findings.append(error("position-twice", (*path, "under"), "both on and under are said", cure))
+        return None
+    frame = known.get("on") or known.get("under") or Reference((BASE_ID,), _page(table, position))
+    return Frames(frame, known)
+
+
+def _page(table: Table, position: Position) -> Rect:
+    """What distances are measured from where nothing else is said."""
+    return table.spread if position.spread and table.spread else table.page
+
+
+def _idle_words(position: Position, path: SpecPath) -> Iterator[Finding]:
+    for key, needs in _NEEDS.items():
+        if getattr(position, key) is None or any(getattr(position, need) for need in needs):
+            continue
+        cure = f"say {' or '.join(f'{need}:' for need in needs)} with it, or leave it out"
+        yield error("word-alone", (*path, key), f"{key} says nothing without {' or '.join(needs)}", cure)
+
+
+def ties(position: Position, frames: Frames, direction: Direction) -> tuple[Tie, ...]:
+    """The words that fix one axis, in the order in which they are looked for."""
+    said = [
+        *_distances(position, frames.frame, direction),
+        *_neighbours(position, frames, direction),
+        *_flush(position, frames, direction),
+        *_centred(position, frames, direction),
+    ]
+    return tuple(said)
+
+
+def _distances(position: Position, frame: Reference, direction: Direction) -> Iterator[Tie]:
+    span = frame.rect.span(direction)
+    low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
+    from_low: Fraction | None = getattr(position, low)
+    from_high: Fraction | None = getattr(position, high)
+    if from_low is not None:
+        yield Tie(Part.LOW, span.low + from_low, span.low, How.DISTANCE, low, frame.ids)
+    if from_high is not None:
+        yield Tie(Part.HIGH, span.high - from_high, span.high, How.DISTANCE, high, frame.ids)
+
+
+def _neighbours(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
+    """`beside` fixes the axis across, `above` and `below` the axis down."""
+    gap = position.gap or Fraction(0)
+    keys = ("beside",) if direction is Direction.ACROSS else ("above", "below")
+    for key in keys:
+        if key not in frames.others:
+            continue
+        reference = frames.others[key]
+        span = reference.rect.span(direction)
+        before = key == "above" or (key == "beside" and position.side is Side.LEFT)
+        if before:
+            yield Tie(Part.HIGH, span.low - gap, span.low, How.GAP, key, reference.ids)
+        else:
+            yield Tie(Part.LOW, span.high + gap, span.high, How.GAP, key, reference.ids)
+
+
+def _flush(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
+    reference = frames.others.get("flush_with") or frames.neighbour(direction) or frames.frame
+    span = reference.rect.span(direction)
+    if _LOW_EDGE[direction] in position.flush:
+        yield Tie(Part.LOW, span.low, span.low, How.FLUSH, "flush", reference.ids)
+    if _HIGH_EDGE[direction] in position.flush:
+        yield Tie(Part.HIGH, span.high, span.high, How.FLUSH, "flush", reference.ids)
+
+
+def _centred(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
+    if position.centred not in _CENTRINGS[direction]:
+        return
+    reference = frames.others.get("centred_on") or frames.neighbour(direction) or frames.frame
+    span = reference.rect.span(direction)
+    yield Tie(Part.MIDDLE, span.middle, span.low, How.CENTRED, "centred", reference.ids)
+
+
+def centred_by_default(position: Position, frames: Frames, direction: Direction) -> tuple[Tie, ...]:
+    """On or under something, an axis of which nothing is said is centred there."""
+    if position.on is None and position.under is None:
+        return ()
+    span = frames.frame.rect.span(direction)
+    key = "on" if position.on is not None else "under"
+    return (Tie(Part.MIDDLE, span.middle, span.low, How.CENTRED, key, frames.frame.ids),)
+
+
+def fix(
+    table: Table,
+    position: Position,
+    path: SpecPath,
+    width: Fraction | None,
+    height: Fraction | None,
+    fill: Direction | None = None,
+) -> Fixed | None:
+    """Where something of this width and height lies; None, and findings, where the words do not settle it.
+
+    A width or height of None follows from two edges that are said; along `fill` it is the whole frame where
+    nothing is said.
+    """
+    frames = look_up(table, position, path)
+    if frames is None:
+        return None
+    across = _ties_or_default(position, frames, Direction.ACROSS, width, fill)
+    down = _ties_or_default(position, frames, Direction.DOWN, height, fill)
+    columns, rows = solve(width, across), solve(height, down)
+    for direction, outcome, said in ((Direction.ACROSS, columns, across), (Direction.DOWN, rows, down)):
+        if isinstance(outcome, Slack):
+            table.findings.append(loose_axis(outcome, direction, said, path))
+    if isinstance(columns, Slack) or isinstance(rows, Slack):
+        return None
+    return Fixed(rect_of(columns, rows), across, down)
+
+
+def _ties_or_default(
+    position: Position,
+    frames: Frames,
+    direction: Direction,
+    length: Fraction | None,
+    fill: Direction | None,
+) -> tuple[Tie, ...]:
+    said = ties(position, frames, direction)
+    if said:
+        return said
+    if length is not None:
+        return centred_by_default(position, frames, direction)
+    return whole(frames.frame, direction) if direction is fill else ()
+
+
+def whole(frame: Reference, direction: Direction) -> tuple[Tie, ...]:
+    """Two ties from edge to edge of a frame."""
+    span = frame.rect.span(direction)
+    return (
+        Tie(Part.LOW, span.low, span.low, How.FLUSH, "flush", frame.ids),
+        Tie(Part.HIGH, span.high, span.high, How.FLUSH, "flush", frame.ids),
+    )
+
+
+def loose_axis(slack: Slack, direction: Direction, said: Sequence[Tie], path: SpecPath) -> Finding:
+    """The finding for an axis that the words leave open, fix twice, or turn inside out."""
+    low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
+    if slack is Slack.TWICE:
+        keys = " and ".join(dict.fromkeys(tie.key for tie in said))
+        found = f"{keys} fix the position {direction.value} the page twice"
+        return error("position-twice", (*path, said[-1].key), found, "keep one of them")
+    if slack is Slack.REVERSED:
+        found = f"the {low} and {high} edges that are said leave nothing between them"
+        return error("position-reversed", (*path, said[-1].key), found, "make one of the distances smaller")
+    found = f"nothing says how far from the {low} or {high}"
+    if said:
+        found = f"only one edge {direction.value} the page is said; the other is open"
+    cure = f"say {low}:, {high}:, flush:, centred:, or lay it on or next to something"
+    return error("position-open", path, found, cure)
+
+
+def middle(span: Span, other: Span) -> Fraction:
+    """Half way along what two spans share, or along the first where they share nothing."""
+    low, high = max(span.low, other.low), min(span.high, other.high)
+    return (low + high) / 2 if low < high else span.middle

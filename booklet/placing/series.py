@@ -1,0 +1,127 @@
+"""Rows and columns: several things in one direction, spread evenly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.kit.finding import Finding, SpecPath, error
+from booklet.kit.position import Direction
+from booklet.kit.steps import Add, Column, Row
+from booklet.measure.length import Size
+from booklet.measure.words import plain_length
+from booklet.placing.axis import Slack, Tie, solve
+from booklet.placing.geometry import Rect, Span, rect_of
+from booklet.placing.position import centred_by_default, look_up, loose_axis, ties, whole
+from booklet.placing.table import Table
+
+Serial = Row | Column | Add
+ACROSS_FROM = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACROSS}
+
+
+@dataclass(frozen=True)
+class Lined:
+    """Things in line: their rectangles in order, the gap between neighbours and whether it was computed."""
+
+    rects: tuple[Rect, ...]
+    gap: Fraction
+    computed: bool
+    along: tuple[Tie, ...]
+    athwart: tuple[Tie, ...]
+
+
+def equal_gap(length: Fraction, taken: Fraction, gaps: int) -> Fraction:
+    """The gap that things of length `taken` in all leave when spread over a `length` with so many gaps."""
+    return (length - taken) / gaps
+
+
+def line_up(
+    table: Table, step: Serial, path: SpecPath, sizes: Sequence[Size], along: Direction
+) -> Lined | None:
+    """Lay things of these sizes in one direction; None, and findings, where the words do not settle it."""
+    frames = look_up(table, step, path)
+    if frames is None:
+        return None
+    lengths = [_length(size, along) for size in sizes]
+    said = ties(step, frames, along)
+    if not said and step.even_ends:
+        said = whole(frames.frame, along)
+    elif not said:
+        said = centred_by_default(step, frames, along)
+    starts = _starts(table, step, path, lengths, along, said)
+    athwart = ACROSS_FROM[along]
+    cross = ties(step, frames, athwart) or centred_by_default(step, frames, athwart)
+    spans = [solve(_length(size, athwart), cross) for size in sizes]
+    loose = next((span for span in spans if isinstance(span, Slack)), None)
+    if loose is not None:
+        table.findings.append(loose_axis(loose, athwart, cross, path))
+    if starts is None or loose is not None:
+        return None
+    rects = [
+        _rect(Span(start, start + length), span, along)
+        for start, length, span in zip(starts.starts, lengths, spans, strict=True)
+        if isinstance(span, Span)
+    ]
+    return Lined(tuple(rects), starts.gap, starts.computed, said, cross)
+
+
+@dataclass(frozen=True)
+class _Starts:
+    starts: tuple[Fraction, ...]
+    gap: Fraction
+    computed: bool
+
+
+def _starts(
+    table: Table,
+    step: Serial,
+    path: SpecPath,
+    lengths: Sequence[Fraction],
+    along: Direction,
+    said: Sequence[Tie],
+) -> _Starts | None:
+    """Where each begins: at a stated gap, as one block; else spread over the span that is said."""
+    between = len(lengths) - 1
+    taken = sum(lengths, Fraction(0))
+    stated = step.apart if between else Fraction(0)
+    if stated is not None and not step.even_ends:
+        outcome = solve(taken + between * stated, said)
+    else:
+        outcome = solve(None, said)
+    if isinstance(outcome, Slack):
+        table.findings.append(loose_axis(outcome, along, said, path))
+        return None
+    if stated is not None and not step.even_ends:
+        return _Starts(_run(outcome.low, lengths, stated), stated, computed=False)
+    gap = equal_gap(outcome.length, taken, between + 2 if step.even_ends else between)
+    if gap < 0:
+        table.findings.append(_too_long(table, path, outcome.length, taken))
+        return None
+    return _Starts(_run(outcome.low + (gap if step.even_ends else 0), lengths, gap), gap, computed=True)
+
+
+def _run(start: Fraction, lengths: Sequence[Fraction], gap: Fraction) -> tuple[Fraction, ...]:
+    starts = []
+    for length in lengths:
+        starts.append(start)
+        start += length + gap
+    return tuple(starts)
+
+
+def _too_long(table: Table, path: SpecPath, room: Fraction, taken: Fraction) -> Finding:
+    unit = table.kit.unit
+    found = f"things of {plain_length(taken, unit)} in all where only {plain_length(room, unit)} is free"
+    return error(
+        "series-too-long", path, found, "leave one out, let them overlap with apart:, or use smaller ones"
+    )
+
+
+def _length(size: Size, direction: Direction) -> Fraction:
+    return size.width if direction is Direction.ACROSS else size.height
+
+
+def _rect(along_span: Span, athwart_span: Span, along: Direction) -> Rect:
+    if along is Direction.ACROSS:
+        return rect_of(along_span, athwart_span)
+    return rect_of(athwart_span, along_span)

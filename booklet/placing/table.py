@@ -1,0 +1,154 @@
+"""The page in the making: what lies where so far, what it is called, and what was found wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from booklet.kit.finding import Finding, SpecPath, error, note
+from booklet.kit.kit import Kit
+from booklet.kit.layout import Layout
+from booklet.kit.nearest import nearest
+from booklet.kit.sheet import Outline
+from booklet.kit.used import Use, uses
+from booklet.kit.words import quoted
+from booklet.measure.length import Size
+from booklet.placing.geometry import Rect, hull, rect_at_origin
+from booklet.placing.model import QUARTERS, Kind, Measure, PieceSource, Placed
+
+PAGE = "page"
+BASE_ID = 0
+
+
+@dataclass
+class Table:
+    """The working state of one layout; only functions of this stage touch it.
+
+    `items` are in the order of placing and an item's id is its index; `stack` are ids from the base upwards;
+    `names` maps a name to the blocks of ids it has stood for, the latest last.  `missing` are names whose
+    items could not be placed, for a reason that is reported already.  `spread` is this page and the facing
+    one, where it has one to its right.  `part_sizes` are the sizes of parts by the use of the whole piece and
+    the part's name, `trimmed` the sizes of pieces after trimming.
+    """
+
+    kit: Kit
+    index: int
+    layout: Layout
+    pieces: PieceSource
+    page: Rect
+    spread: Rect | None
+    uses: tuple[Use, ...]
+    part_sizes: dict[tuple[int, str], list[Size]] = field(default_factory=dict)
+    trimmed: dict[str, Size] = field(default_factory=dict)
+    items: list[Placed] = field(default_factory=list)
+    stack: list[int] = field(default_factory=list)
+    names: dict[str, list[tuple[int, ...]]] = field(default_factory=dict)
+    missing: set[str] = field(default_factory=set)
+    measures: list[Measure] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class Reference:
+    """Something that a position refers to: the items it is made of, and the rectangle round them."""
+
+    ids: tuple[int, ...]
+    rect: Rect
+
+
+def base_size(kit: Kit, layout: Layout, pieces: PieceSource) -> Size:
+    """The size of a page as it is turned.
+
+    A base that nothing makes is the ledger's to report; the page then has the size of the kit's sheets.
+    """
+    size = pieces.size_of(layout.base.piece) or kit.sheet
+    return size.turned if QUARTERS[layout.base.turn] % 2 else size
+
+
+def _spread(kit: Kit, layout: Layout, pieces: PieceSource, page: Rect) -> Rect | None:
+    facing = next((other for other in kit.layouts if other.id == layout.facing), None)
+    if facing is None:
+        return None
+    return Rect(page.x, page.y, page.width + base_size(kit, facing, pieces).width, page.height)
+
+
+def lay_table(kit: Kit, index: int, pieces: PieceSource) -> Table:
+    """An empty page: only the base of the layout lies there."""
+    layout = kit.layouts[index]
+    turn = QUARTERS[layout.base.turn]
+    page = rect_at_origin(base_size(kit, layout, pieces))
+    table = Table(kit, index, layout, pieces, page, _spread(kit, layout, pieces, page), uses(layout, index))
+    base = Placed(
+        BASE_ID, 0, layout.base.piece, None, Kind.BASE, page, ("layouts", index, "base"),
+        piece=layout.base.piece, use=0, turn=turn, face=layout.base.face,
+    )  # fmt: skip
+    put(table, base)
+    name_block(table, PAGE, (BASE_ID,))
+    return table
+
+
+def put(table: Table, item: Placed, beneath: Sequence[int] = ()) -> Placed:
+    """Lay an item on top of the stack, or right beneath the lowest of these; it is known by its names."""
+    placed = replace(item, id=len(table.items))
+    table.items.append(placed)
+    where = min((table.stack.index(id) for id in beneath), default=len(table.stack))
+    table.stack.insert(where, placed.id)
+    for name in dict.fromkeys(name for name in (placed.called, placed.piece, placed.name) if name):
+        name_block(table, name, (placed.id,))
+    return placed
+
+
+def name_block(table: Table, name: str, ids: tuple[int, ...]) -> None:
+    """Let a name stand for these items from now on."""
+    table.names.setdefault(name, []).append(ids)
+    table.missing.discard(name)
+
+
+def rect_of_ids(table: Table, ids: Sequence[int]) -> Rect:
+    """The rectangle round these items."""
+    return hull([table.items[id].rect for id in ids])
+
+
+def find(table: Table, name: str, where: SpecPath) -> Reference | None:
+    """What a name refers to: the latest thing placed that is called so, or is a piece of that name.
+
+    None where there is none; that is a finding, unless the reason has been reported already.
+    """
+    blocks = table.names.get(name, [])
+    if not blocks:
+        if name not in table.missing:
+            table.findings.append(_unknown(table, name, where))
+        return None
+    if len(blocks) > 1:
+        table.findings.append(_repeated(table, name, where, len(blocks)))
+    return Reference(blocks[-1], rect_of_ids(table, blocks[-1]))
+
+
+def _unknown(table: Table, name: str, where: SpecPath) -> Finding:
+    later = _placed_later(table, name)
+    if later is not None:
+        found = f"{quoted(name)} is placed only in step {later}"
+        return error(
+            "reference-later", where, found, "refer to something placed earlier, or change the order"
+        )
+    close = nearest(name, table.names)
+    cure = f"did you mean {quoted(close)}?" if close else f"one of: {', '.join(table.names)}"
+    return error("reference-unknown", where, f"nothing placed so far is called {quoted(name)}", cure)
+
+
+def _placed_later(table: Table, name: str) -> int | None:
+    for number, step in enumerate(table.layout.steps, start=1):
+        if name in (step.called, getattr(step, "place", None)):
+            return number
+    return None
+
+
+def _repeated(table: Table, name: str, where: SpecPath, count: int) -> Finding:
+    step = max(table.items[id].step_number for id in table.names[name][-1])
+    found = f"{count} things so far are called {quoted(name)}; the latest is meant, of step {step}"
+    return note("reference-repeated", where, found, "say called: to tell them apart")
+
+
+def outline_of(kit: Kit, piece: str) -> Outline:
+    """The outline of a piece: that of a ready-cut one, else a rectangle."""
+    return next((ready.outline for ready in kit.ready if ready.name == piece), Outline.RECTANGLE)

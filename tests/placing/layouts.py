@@ -1,0 +1,103 @@
+"""A kit with one page, written as its steps stand in a spec, and a plain table of pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from booklet.kit.kit import Kit
+from booklet.kit.tree import plain, read_tree
+from booklet.measure.length import Size, Unit, parse_length, parse_size
+from booklet.placing.geometry import Rect
+from booklet.placing.model import Placed, PlacedLayout
+from booklet.placing.resolve import place_layout
+
+PIECES = {
+    "base": "12 x 12",
+    "other base": "12 x 12",
+    "mat": "6 1/4 x 4 1/4",
+    "tall mat": "4 1/4 x 6 1/4",
+    "big mat": "4 1/2 x 6 1/2",
+    "strip": "12 x 1",
+    "half strip": "6 x 1",
+    "tag": "2 x 3",
+    "small tag": "1 x 2",
+    "banner": "8 x 3",
+    "badge": "2 x 2",
+}
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """The sizes of pieces by name."""
+
+    sizes: Mapping[str, Size]
+
+    def size_of(self, name: str) -> Size | None:
+        return self.sizes.get(name)
+
+
+def pieces(sizes: Mapping[str, str] = PIECES, unit: Unit = Unit.INCH) -> Pieces:
+    return Pieces({name: parse_size(size, unit) for name, size in sizes.items()})
+
+
+def kit_of(*layouts: Mapping[str, Any], unit: Unit = Unit.INCH, **more: Any) -> Kit:
+    """A kit of these layouts, each with a base of 12 x 12 unless it says otherwise."""
+    spec = {
+        "title": "Harbour days",
+        "publisher": "The Paper Dory",
+        "unit": unit.value,
+        "sheet": "12 x 12 in",
+        "papers": {"plain": {"front": {}}},
+        "sheets": [{"id": "one", "paper": "plain"}],
+        "layouts": [
+            {"id": f"page-{n}", "pocket": n, "base": "base", **layout}
+            for n, layout in enumerate(layouts, start=1)
+        ],
+        **more,
+    }
+    kit: Kit = TypeAdapter(Kit).validate_python(spec, context={"unit": unit})
+    return kit
+
+
+def steps_of(text: str) -> list[dict[str, Any]]:
+    steps: list[dict[str, Any]] = plain(read_tree(text)[0])
+    return steps
+
+
+def page(text: str, unit: Unit = Unit.INCH, sizes: Mapping[str, str] = PIECES, **more: Any) -> PlacedLayout:
+    """The page that these steps, typed in YAML, make."""
+    kit = kit_of({"steps": steps_of(text)}, unit=unit, **more)
+    return place_layout(kit, 0, pieces(sizes, unit))
+
+
+def named(layout: PlacedLayout, name: str) -> Placed:
+    """The only item of this name."""
+    (item,) = [item for item in layout.items if name in (item.called, item.name, item.piece)]
+    return item
+
+
+def rect(text: str, unit: Unit = Unit.INCH) -> Rect:
+    """`1, 1/2, 6 x 4`: left, top and size."""
+    left, top, size = (part.strip() for part in text.split(","))
+    shown = parse_size(size, unit)
+    return Rect(parse_length(left, unit), parse_length(top, unit), shown.width, shown.height)
+
+
+def ids(layout: PlacedLayout) -> list[str]:
+    """The ids of everything found."""
+    return [finding.id for finding in layout.findings]
+
+
+def finding_of(layout: PlacedLayout, id: str) -> Any:
+    """The only finding of this id."""
+    (finding,) = [finding for finding in layout.findings if finding.id == id]
+    return finding
+
+
+def stacked(layout: PlacedLayout) -> Sequence[str]:
+    """The names of what lies on the page, from the bottom upwards."""
+    return [item.name for item in layout.items]
