@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable
 from typing import Any
 
@@ -167,7 +166,7 @@ _TIMES = re.compile(r"\s*(?:\bby\b|[X*;])\s*")
 
 
 def _near_length(text: str) -> str | None:
-    """A length with its decimal comma, one-letter fraction or inch marks set right."""
+    """A length with its decimal comma or inch marks set right."""
     tidy = _tidy(text)
     return tidy if tidy != text and _is_readable(tidy, parse_length) else None
 
@@ -179,9 +178,7 @@ def _near_size(text: str) -> str | None:
 
 
 def _tidy(text: str) -> str:
-    spaced = re.sub(r"(?<=\d)([¼-¾⅐-⅞])", r" \1", text)
-    tidy = unicodedata.normalize("NFKC", spaced).replace("\u2044", "/")
-    return re.sub(r"(?<=\d),(?=\d)", ".", tidy).replace("”", '"').replace("''", '"').strip(" .")
+    return re.sub(r"(?<=\d),(?=\d)", ".", text).replace("”", '"').replace("''", '"').strip(" .")
 
 
 def _is_readable(text: str, read: Callable[[str, Unit], object]) -> bool:

@@ -85,8 +85,16 @@ def as_tuple(value: Any) -> Any:
     return (value,) if isinstance(value, str | int | float) else value
 
 
+# What an editor can tell of a typed length or size without reading it.
+_TYPED_NUMBER = (
+    r"([0-9]{1,6}(\s*-\s*|\s+)[0-9]{1,6}[/⁄][0-9]{1,6}|[0-9]{1,6}[/⁄][0-9]{1,6}"
+    r"|([0-9]{1,6}\s*-?\s*)?[½⅓⅔¼¾⅛⅜⅝⅞]|[0-9]{1,6}(\.[0-9]{1,9})?|\.[0-9]{1,9})"
+)
+_TYPED_LENGTH = rf"\s*{_TYPED_NUMBER}\s*(in|inch|inches|\"|″|mm|cm)?\s*"
+
 _LENGTH_SCHEMA = {
     "type": ["string", "number"],
+    "pattern": rf"^\s*[-−]?{_TYPED_LENGTH}$",
     "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
 }
 
@@ -95,7 +103,13 @@ PositiveLength = Annotated[Fraction, BeforeValidator(_positive_length), WithJson
 SizeField = Annotated[
     Size,
     BeforeValidator(_size),
-    WithJsonSchema({"type": "string", "description": "width x height: 5 1/2 x 7, 10 x 15 cm"}),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": f"^{_TYPED_LENGTH}[x×]{_TYPED_LENGTH}$",
+            "description": "width x height: 5 1/2 x 7, 10 x 15 cm",
+        }
+    ),
 ]
 Amount = Annotated[
     Fraction,
