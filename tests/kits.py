@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -28,7 +29,9 @@ PAPERS: Data = {
 }
 
 
-def make_kit(*sheets: Data, layouts: Sequence[Data] | None = None, unit: Unit = Unit.INCH, **more: Any) -> Kit:
+def make_kit(
+    *sheets: Data, layouts: Sequence[Data] | None = None, unit: Unit = Unit.INCH, **more: Any
+) -> Kit:
     """A kit of these sheets.  Without `layouts` one layout lies on a piece that may not exist."""
     data: Data = {
         "title": "Low Tide",
@@ -97,5 +100,7 @@ def value_at(kit: Kit, where: Sequence[str | int]) -> Any:
     """
     value: Any = kit
     for part in where:
-        value = value[part] if isinstance(value, tuple | dict) else getattr(value, str(part))
+        value = (
+            operator.getitem(value, part) if isinstance(value, tuple | dict) else getattr(value, str(part))
+        )
     return value
