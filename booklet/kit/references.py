@@ -37,9 +37,9 @@ def check_references(kit: Kit, folder: Path) -> list[Complaint]:
 
 def _paper_names(kit: Kit) -> Iterator[Complaint]:
     for index, sheet in enumerate(kit.sheets):
-        yield from _known(("sheets", index, "paper"), sheet.paper, kit.papers, "a paper")
+        yield from _known(("sheets", index, "paper"), sheet.paper, kit.papers, "a paper of this kit")
     for index, piece in enumerate(kit.ready):
-        yield from _known(("ready", index, "paper"), piece.paper, kit.papers, "a paper")
+        yield from _known(("ready", index, "paper"), piece.paper, kit.papers, "a paper of this kit")
 
 
 def _ids(kit: Kit) -> Iterator[Complaint]:
@@ -62,7 +62,9 @@ def _lays(kit: Kit) -> Iterator[Complaint]:
     for index, sheet in enumerate(kit.sheets):
         if sheet.paper in kit.papers:
             words = edge_words(kit.papers[sheet.paper])
-            yield from _known(("sheets", index, "lay", "left"), sheet.lay.left, words, "an edge")
+            yield from _known(
+                ("sheets", index, "lay", "left"), sheet.lay.left, words, "an edge of this paper"
+            )
 
 
 def edge_words(paper: Paper) -> dict[str, Edge]:
@@ -78,7 +80,9 @@ def _facing(kit: Kit) -> Iterator[Complaint]:
         if layout.facing is None:
             continue
         path, left, right = ("layouts", index, "facing"), layout.id, layout.facing
-        yield from _known(path, right, [other for other in ids if other != left], "another layout")
+        yield from _known(
+            path, right, [other for other in ids if other != left], "another layout of this kit"
+        )
         taken = next((name for name in (left, right) if name in partner), None)
         if taken:
             found = f"{shown(right)}, while {shown(taken)} lies in a spread with {shown(partner[taken])}"
@@ -90,7 +94,7 @@ def _pile(kit: Kit) -> Iterator[Complaint]:
     ids = [sheet.id for sheet in kit.sheets]
     seen: set[str] = set()
     for index, name in enumerate(kit.pile or ()):
-        yield from _known(("pile", index), name, ids, "a sheet")
+        yield from _known(("pile", index), name, ids, "a sheet of this kit")
         if name in seen:
             yield Complaint(("pile", index), f"{shown(name)} twice", "each sheet once")
         seen.add(name)
@@ -129,7 +133,7 @@ def _known(path: SpecPath, name: str, known: Iterable[str], what: str) -> Iterat
     if name in names:
         return
     listed = any_of([shown(one) for one in names[:_MANY_NAMES]])
-    expected = f"{what} of this kit: {listed}" if names else f"{what}, and this kit has none"
+    expected = f"{what}: {listed}" if names else f"{what}, and there is none"
     yield Complaint(path, shown(name), expected, nearest(name, names))
 
 

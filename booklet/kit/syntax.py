@@ -7,11 +7,32 @@ few usual slips it was.  The slip often stands above the place where the parser 
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 import yaml
 
-_BARE_COLOUR = re.compile(r"(?:[:,\[]|^\s*-)\s+(#[0-9A-Fa-f]{3,8})\b")
+_BARE_COLOUR = re.compile(r"(?:[,\[{]|:\s|^\s*-\s)\s*(#[0-9A-Fa-f]{3,8})\b")
 _COLON_IN_WORDS = re.compile(r""":\s+[^"'\[{|>#\s].*:(\s|$)""")
+_OPEN_QUOTE = re.compile(r"""(?::|-)\s+("[^"]*|'[^']*)$""")
+_KEYLESS = re.compile(r"\s*(-\s+)?[^:#]*\s*(#.*)?")
+
+
+@dataclass(frozen=True)
+class Slip:
+    """Where a slip of the hand is (line and column from 0), what it looks like, and its cure."""
+
+    line: int
+    column: int
+    found: str
+    expected: str
+
+
+_UNKNOWN = ("text that is not YAML", "a kit spec in YAML")
+_OPEN = ("a quote that is never closed", "a second one where the words end")
+_MISFIT = (
+    "a line that does not fit those above it",
+    "keys of one group, and dashes of one list, to begin in the same column",
+)
 
 
 def bare_colour(line: str) -> str | None:
@@ -20,52 +41,67 @@ def bare_colour(line: str) -> str | None:
     return match[1] if match else None
 
 
-def explain_syntax(error: yaml.MarkedYAMLError, lines: list[str]) -> tuple[int, int, str, str]:
-    """Line and column (from 1), what was found, and what was expected."""
+def explain_syntax(error: yaml.MarkedYAMLError, lines: list[str]) -> Slip:
+    """The slip that the parser stumbled over."""
     noticed, opened = error.problem_mark or error.context_mark, error.context_mark or error.problem_mark
-    if noticed is None or opened is None:
-        return 1, 1, "text that is not YAML", "a kit spec in YAML"
-    for number in range(opened.line, min(noticed.line, len(lines) - 1) + 1):
-        colour = bare_colour(lines[number])
-        if colour:
-            column = lines[number].index(colour) + 1
-            return number + 1, column, f"a colour without quotes, {colour}", f'it in quotes, "{colour}"'
+    if noticed is None or opened is None or not lines:
+        return Slip(0, 0, *_UNKNOWN)
+    here = (min(noticed.line, len(lines) - 1), noticed.column)
+    start = (min(opened.line, here[0]), opened.column)
     said = f"{error.context or ''} {error.problem or ''}"
-    line = lines[noticed.line] if noticed.line < len(lines) else ""
-    at_start, found, expected = _slip(said, line, noticed.column)
-    mark = opened if at_start else noticed
-    return min(mark.line + 1, max(len(lines), 1)), mark.column + 1, found, expected
+    return _colour_slip(lines, start[0], here[0]) or _slip(said, lines, start, here)
 
 
-def _slip(said: str, line: str, column: int) -> tuple[bool, str, str]:
-    """Whether the slip is where the construct opened, what it looks like, and its cure."""
+def _colour_slip(lines: list[str], first: int, last: int) -> Slip | None:
+    for number in range(first, last + 1):
+        if colour := bare_colour(lines[number]):
+            column = lines[number].index(colour)
+            return Slip(number, column, f"a colour without quotes, {colour}", f'it in quotes, "{colour}"')
+    return None
+
+
+def _slip(said: str, lines: list[str], start: tuple[int, int], here: tuple[int, int]) -> Slip:
+    """Which slip it was, by what the parser said and how the line looks."""
+    line, column = lines[here[0]], here[1]
     if "\t" in line[: column + 1] and not line[:column].strip():
-        return False, "a tab at the start of a line", "spaces"
+        return Slip(*here, "a tab at the start of a line", "spaces")
     if "quoted scalar" in said and "end of stream" in said:
-        return True, "a quote that is never closed", "a second one where the words end"
+        return Slip(*start, *_OPEN)
     if "flow sequence" in said:
-        return (
-            True,
-            "a list that begins with [ and is not closed",
-            "commas between its items and ] at its end",
-        )
+        expected = "commas between its items and ] at its end"
+        return Slip(*start, "a list that begins with [ and is not closed", expected)
     if "flow mapping" in said:
-        return True, "keys that begin with { and are not closed", "commas between them and } at their end"
-    if "mapping values are not allowed" in said and _COLON_IN_WORDS.search(line):
-        return False, "a second colon in one line", "words that hold a colon to stand in quotes"
-    if "could not find expected ':'" in said:
-        return True, "a line without a key", "key: value, with a space after the colon"
+        expected = "commas between them and } at their end"
+        return Slip(*start, "keys that begin with { and are not closed", expected)
     if re.search(r"cannot start any token|alphabetic or numeric|tag|directive", said):
-        letter = line[column : column + 1] or "a sign"
-        return (
-            False,
-            f"{letter} at the start of a value",
-            "words that begin with such a sign to stand in quotes",
-        )
-    if re.search(r"block (mapping|collection)|mapping values|block sequence", said):
-        return (
-            False,
-            "a line that does not fit those above it",
-            ("keys of one group, and dashes of one list, to begin in the same column"),
-        )
-    return False, "text that is not YAML", "a kit spec in YAML"
+        found = f"{line[column : column + 1] or 'a sign'} at the start of a value"
+        return Slip(*here, found, "words that begin with such a sign to stand in quotes")
+    if "could not find expected ':'" in said:
+        return _keyless(*start)
+    if "mapping values are not allowed" in said:
+        return _second_colon(lines, here)
+    if re.search(r"block (mapping|collection|sequence)", said):
+        return _open_quote(lines, start[0], here[0]) or Slip(*here, *_MISFIT)
+    return Slip(*here, *_UNKNOWN)
+
+
+def _keyless(line: int, column: int) -> Slip:
+    return Slip(line, column, "a line without a key", "key: value, with a space after the colon")
+
+
+def _second_colon(lines: list[str], here: tuple[int, int]) -> Slip:
+    """A colon where none may be: within words, or since the line above is not a key and its value."""
+    number = here[0]
+    if _COLON_IN_WORDS.search(lines[number]):
+        return Slip(*here, "a second colon in one line", "words that hold a colon to stand in quotes")
+    if number and lines[number - 1].strip() and _KEYLESS.fullmatch(lines[number - 1]):
+        return _keyless(number - 1, len(lines[number - 1]) - len(lines[number - 1].lstrip()))
+    return Slip(*here, *_MISFIT)
+
+
+def _open_quote(lines: list[str], first: int, last: int) -> Slip | None:
+    """A quote that was meant to end in its own line, and ended where the next one opened."""
+    for number in range(last, first - 1, -1):
+        if match := _OPEN_QUOTE.search(lines[number]):
+            return Slip(number, match.start(1), *_OPEN)
+    return None

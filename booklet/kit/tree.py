@@ -150,12 +150,8 @@ class _Reader:
             return self.alias(event, path)
         before = self.count
         if event.tag not in _HARMLESS_TAGS:
-            self.complain(
-                path,
-                f"the tag {shown(event.tag)}",
-                'plain values; words that begin with "!" need quotes',
-                event,
-            )
+            expected = 'plain values; words that begin with "!" need quotes'
+            self.complaints.append(Complaint(path, f"the tag {shown(event.tag)}", expected))
         node = self.fresh(event, path)
         if event.anchor is not None:
             self.anchors[event.anchor] = _Anchored(node, self.count - before + 1, _height(node))
@@ -237,5 +233,5 @@ def _height(node: Node) -> int:
 
 
 def _syntax_complaint(error: yaml.MarkedYAMLError, text: str) -> Complaint:
-    line, column, found, expected = explain_syntax(error, text.splitlines())
-    return Complaint((), found, expected, spot=Spot(line, column))
+    slip = explain_syntax(error, text.splitlines())
+    return Complaint((), slip.found, slip.expected, spot=Spot(slip.line + 1, slip.column + 1))

@@ -1,0 +1,205 @@
+"""Specs broken in one line: the message names that line and the cure."""
+
+from __future__ import annotations
+
+import pytest
+
+from booklet.kit.errors import problem_text
+from tests.kit.samples import HARBOUR, problems, with_line
+
+# What stands in the sample, what a hand typed instead, and what is read after the file and the line.
+BROKEN = {
+    "a length with a slip of the finger": (
+        "at: [8, 2 1/2]",
+        "at: [8, 2 1/w]",
+        "sheets › shingle › cuts › 1 › at › 2: found 2 1/w, expected a length such as 6 1/4, 6.25 or 108 mm",
+    ),
+    "a decimal comma": (
+        "at: 7",
+        "at: 7,5",
+        "sheets › shingle › cuts › 2 › at: found 7,5, expected a length such as 6 1/4, 6.25 or 108 mm "
+        "(nearest: 7.5)",
+    ),
+    "a key misspelt": (
+        "leaves: [tall panel, scrap]",
+        "leavs: [tall panel, scrap]",
+        'sheets › shingle › cuts › 2: found the unknown key "leavs", expected at, leaves, take, turn or tip '
+        "(nearest: leaves)",
+    ),
+    "a choice misspelt": (
+        "turn: clockwise",
+        "turn: clokwise",
+        "sheets › shingle › cuts › 2 › turn: found clokwise, expected clockwise, anticlockwise or half "
+        "(nearest: clockwise)",
+    ),
+    "a colour without quotes": (
+        'accent: "#1d5c7a"',
+        "accent: #1d5c7a",
+        "accent: found nothing, since #1d5c7a without quotes begins a comment, expected the colour in quotes "
+        '(nearest: "#1d5c7a")',
+    ),
+    "a colour without quotes in a list": (
+        'colours: ["#17405c"]',
+        "colours: [#17405c]",
+        'found a colour without quotes, #17405c, expected it in quotes, "#17405c"',
+    ),
+    "a colour without its sign": (
+        'colours: ["#17405c"]',
+        "colours: [17405C]",
+        "papers › deep-sea › front › colours › 1: found 17405C, expected a colour in quotes such as "
+        '"#1d5c7a" '
+        '(nearest: "#17405c")',
+    ),
+    "a size with the wrong word": (
+        "    size: 6 x 6",
+        "    size: 6 by 6",
+        "sheets › 1 › size: found 6 by 6, expected a size such as 5 1/2 x 7 (nearest: 6 x 6)",
+    ),
+    "more sheets than are cut together": (
+        "    count: 2",
+        "    count: 20",
+        "sheets › base › count: found 20, expected a whole number from 1 to 12 (nearest: 12)",
+    ),
+    "a step whose verb is misspelt": (
+        "- place: tall panel",
+        "- plase: tall panel",
+        "layouts › low-tide › steps › 1: found the keys plase, left, top, say, expected one of them to "
+        "be a verb "
+        "(nearest: place)",
+    ),
+    "a step without a colon": (
+        "- do: Ink the edges.",
+        "- do Ink the edges.",
+        "found a line without a key, expected key: value, with a space after the colon",
+    ),
+    "a step with two verbs": (
+        "{write: 3 x 2,",
+        "{write: 3 x 2, photo: 3 x 2,",
+        "layouts › high-tide › steps › 2: found write and photo in one step, expected one of them, or "
+        "two steps",
+    ),
+    "a tilt beyond the page": (
+        "tilt: -7.5",
+        "tilt: 700",
+        "layouts › low-tide › steps › 3 › tilt: found 700, expected degrees from -90 to 90, clockwise",
+    ),
+    "a paper that is not there": (
+        "paper: shingle-print",
+        "paper: shingle-prints",
+        "sheets › shingle › paper: found shingle-prints, expected a paper of this kit: "
+        "shingle-print, deep-sea or labels (nearest: shingle-print)",
+    ),
+    "an edge that the paper does not have": (
+        "left: wave border}    #",
+        "left: wave boarder}    #",
+        "sheets › shingle › lay › left: found wave boarder, expected an edge of this paper: top, "
+        "right, bottom, left or wave border (nearest: wave border)",
+    ),
+    "words with a colon": (
+        "tip: Cut this sheet first.",
+        "tip: First: cut this sheet.",
+        "found a second colon in one line, expected words that hold a colon to stand in quotes",
+    ),
+    "a quote that stays open": (
+        "title: Shingle",
+        'title: "Shingle',
+        "found a quote that is never closed, expected a second one where the words end",
+    ),
+    "a list that stays open": (
+        "bring: [scissors, a pencil]",
+        "bring: [scissors, a pencil",
+        "found a list that begins with [ and is not closed, expected commas between its items and ] at "
+        "its end",
+    ),
+    "a tab": (
+        "    tip: Cut this sheet first.",
+        "\ttip: Cut this sheet first.",
+        "found a tab at the start of a line, expected spaces",
+    ),
+    "a key that slipped to the left": (
+        "        turn: clockwise",
+        "     turn: clockwise",
+        "found a line that does not fit those above it, "
+        "expected keys of one group, and dashes of one list, to begin in the same column",
+    ),
+    "words in bold": (
+        "say: Lay it straight.",
+        "say: **Lay** it straight.",
+        "found * at the start of a value, expected words that begin with such a sign to stand in quotes",
+    ),
+    "words for a switch": (
+        "overhang: no",
+        "overhang: never",
+        "layouts › low-tide › steps › 4 › overhang: found never, expected yes or no",
+    ),
+    "a unit that is not one": (
+        "unit: in",
+        "unit: ins",
+        "unit: found ins, expected in, mm or cm (nearest: in)",
+    ),
+    "words where a list belongs": (
+        "cautions: [Keep your fingers clear of the blade.]",
+        "cautions: Keep your fingers clear of the blade.",
+        "cautions: found Keep your fingers clear of the blade., expected a list",
+    ),
+    "an edge in a paper that is no edge": (
+        "edges: {left: wave border}",
+        "edges: {lefft: wave border}",
+        'papers › shingle-print › edges › lefft: found the key "lefft", expected top, right, bottom or left '
+        "(nearest: left)",
+    ),
+    "a program in the spec": (
+        "title: Shingle",
+        "title: !!python/object/apply:os.system [ls]",
+        "papers › shingle-print › title: found the tag tag:yaml.org,2002:python/object/apply:os.system, "
+        'expected plain values; words that begin with "!" need quotes',
+    ),
+}
+
+
+@pytest.mark.parametrize("slip", BROKEN)
+def test_a_slip_is_told_with_its_line_and_its_cure(slip: str) -> None:
+    old, new, message = BROKEN[slip]
+    text, line = with_line(old, new)
+    first = problems(text)[0]
+    assert problem_text(first).startswith(f"harbour.yaml:{line}: {message}")
+
+
+def test_the_sample_itself_is_whole() -> None:
+    assert problems(HARBOUR) == ()
+
+
+@pytest.mark.parametrize("slip", BROKEN)
+def test_one_slip_is_one_problem(slip: str) -> None:
+    text, _ = with_line(*BROKEN[slip][:2])
+    follow_ups = 1 if slip in ("an edge in a paper that is no edge", "a program in the spec") else 0
+    assert len(problems(text)) <= 1 + follow_ups
+
+
+def test_a_missing_key_is_told_at_the_item_that_lacks_it() -> None:
+    text, line = with_line("    paper: deep-sea     #", "    tip: The ground of both pages. #")
+    (problem,) = problems(text)
+    assert problem.line == line - 1
+    assert (problem.key, problem.found) == ("sheets › base", 'no key "paper"')
+    assert problem.expected == "paper: a name"
+
+
+def test_a_misspelt_key_is_not_told_again_as_missing() -> None:
+    text, line = with_line("    paper: deep-sea     #", "    papre: deep-sea #")
+    (problem,) = problems(text)
+    assert (problem.line, problem.nearest) == (line, "paper")
+
+
+def test_a_key_typed_twice_is_told_with_both_lines() -> None:
+    text, line = with_line("month: June", "title: June")
+    (problem,) = problems(text)
+    assert (problem.line, problem.found) == (line, f'the key "title" twice, first in line {line - 1}')
+
+
+def test_every_slip_of_a_file_is_told_at_once_in_the_order_of_the_file() -> None:
+    text = HARBOUR
+    lines = []
+    for old, new in [("at: 7", "at: x"), ("unit: in", "unit: foot"), ("tilt: -7.5", "tilt: much")]:
+        text, line = with_line(old, new, text)
+        lines.append(line)
+    assert [problem.line for problem in problems(text)] == sorted(lines)
