@@ -10,11 +10,10 @@ from booklet.cutting.model import CutSheet
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
-from booklet.kit.used import used_names
 from booklet.measure.length import Size
 from booklet.placing.model import PlacedLayout
-from booklet.placing.resolve import place_layout
-from booklet.sorting.ledger import Ledger, Use, keep_ledger, made_pieces, sizes_by_name
+from booklet.placing.resolve import place_layouts
+from booklet.sorting.ledger import Ledger, keep_ledger, made_pieces, sizes_by_name, wants
 
 
 @dataclass(frozen=True)
@@ -44,14 +43,9 @@ def work_out(loaded: LoadedKit) -> WorkedKit:
     """Cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
     kit = loaded.kit
     sheets = cut_kit(kit)
-    wants = [
-        Use(index, name, where)
-        for index, layout in enumerate(kit.layouts)
-        for name, where in used_names(layout, index)
-    ]
-    ledger = keep_ledger(kit, sheets, wants)
+    ledger = keep_ledger(kit, sheets, wants(kit))
     sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
-    layouts = tuple(place_layout(kit, index, sizes) for index in range(len(kit.layouts)))
+    layouts = place_layouts(kit, sizes)
     findings = (
         *(finding for sheet in sheets for finding in sheet.findings),
         *ledger.findings,

@@ -13,7 +13,7 @@ from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
-from booklet.kit.used import used_names
+from booklet.kit.used import uses
 from booklet.kit.words import quoted
 from booklet.measure.length import Size
 from booklet.measure.words import plain_size
@@ -21,11 +21,16 @@ from booklet.measure.words import plain_size
 
 @dataclass(frozen=True)
 class Use:
-    """A layout's want of one piece, by name, and where in the spec it is said."""
+    """A layout's want of one piece, by name, and where in the spec it is said.
+
+    `number` is its index among `booklet.kit.used.uses` of the layout; `optional` that a step may be skipped.
+    """
 
     layout_index: int
     name: str
     where: SpecPath
+    number: int = 0
+    optional: bool = False
 
 
 @dataclass(frozen=True)
@@ -91,6 +96,11 @@ class Ledger:
         """All entries that meet wants at this place in the spec, as of a row that repeats a name."""
         return tuple(e for e in self.given if e and e.use and e.use.where == where)
 
+    def of_use(self, layout_index: int, number: int) -> Entry | None:
+        """The entry that meets a layout's want, by its index among the layout's uses."""
+        mine = (e for e in self.given if e and e.use and e.use.layout_index == layout_index)
+        return next((e for e in mine if e.use and e.use.number == number), None)
+
     def in_pocket(self, pocket: int) -> tuple[Entry, ...]:
         """What a pocket holds: by sheet and letter, then what comes ready-cut."""
         return tuple(e for e in self.entries if e.pocket == pocket)
@@ -99,9 +109,10 @@ class Ledger:
 def wants(kit: Kit) -> tuple[Use, ...]:
     """Every piece that the layouts want, in the order of the spec."""
     return tuple(
-        Use(index, name, where)
+        Use(index, use.name, use.path, number, use.optional)
         for index, layout in enumerate(kit.layouts)
-        for name, where in used_names(layout, index)
+        for number, use in enumerate(uses(layout, index))
+        if use.part_of is None
     )
 
 
@@ -132,18 +143,18 @@ def sizes_by_name(entries: Sequence[Entry]) -> dict[str, Size]:
     return {entry.name: entry.size for entry in reversed(entries)}
 
 
-def keep_ledger(kit: Kit, cut: Sequence[CutSheet], uses: Sequence[Use]) -> Ledger:
+def keep_ledger(kit: Kit, cut: Sequence[CutSheet], wanted: Sequence[Use]) -> Ledger:
     """Give each want the next unused piece of its name, and find every imbalance."""
     entries = list(made_pieces(kit, cut))
     free = _free_by_name(entries)
     met: list[int | None] = []
-    for use in uses:
+    for use in wanted:
         number = free[use.name].pop() if free.get(use.name) else None
         met.append(number)
         if number is not None:
             pocket = kit.layouts[use.layout_index].pocket
             entries[number] = replace(entries[number], use=use, pocket=pocket)
-    unmet = [use for use, number in zip(uses, met, strict=True) if number is None]
+    unmet = [use for use, number in zip(wanted, met, strict=True) if number is None]
     given = tuple(None if number is None else entries[number] for number in met)
     return Ledger(tuple(entries), tuple(_check(kit, cut, entries, unmet)), given)
 
