@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import operator
+import ast
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -100,7 +101,21 @@ def value_at(kit: Kit, where: Sequence[str | int]) -> Any:
     """
     value: Any = kit
     for part in where:
-        value = (
-            operator.getitem(value, part) if isinstance(value, tuple | dict) else getattr(value, str(part))
-        )
+        if isinstance(value, tuple):
+            value = value[int(part)]
+        else:
+            value = value[part] if isinstance(value, dict) else getattr(value, str(part))
     return value
+
+
+def finding_ids(folder: Path) -> set[str]:
+    """The ids of all findings that the modules of a folder can make, read off their source."""
+    calls = [
+        node
+        for path in sorted(folder.glob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.args
+    ]
+    first = [call.args[0] for call in calls if getattr(call.func, "id", "") in {"error", "warning", "note"}]
+    assert all(isinstance(said, ast.Constant) for said in first), "an id that is not written out"
+    return {str(said.value) for said in first if isinstance(said, ast.Constant)}

@@ -1,0 +1,393 @@
+"""Every finding of the cutting stage: a kit that has the fault, and one that is just inside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+import booklet.cutting
+from booklet.cutting.cut import cut_kit
+from booklet.kit.finding import Finding, Severity, SpecPath
+from booklet.kit.kit import Kit
+from booklet.measure.length import Unit
+from tests.kits import cut, element, finding_ids, ids, make_kit, sheet, value_at
+
+SUN_AND_MOON = [element("sun", 1, 1), element("moon", 7, 1)]
+
+
+@dataclass(frozen=True)
+class Case:
+    """A fault, where it stands, and the two kits on either side of it."""
+
+    id: str
+    where: SpecPath
+    faulty: Kit
+    sound: Kit
+    severity: Severity = Severity.ERROR
+
+
+def step(number: int, *more: str | int) -> SpecPath:
+    return ("sheets", 0, "cuts", number, *more)
+
+
+CASES = {
+    "the blade is an eighth too short": Case(
+        "cut-longer-than-blade",
+        step(0),
+        make_kit(sheet(cut(4, ["a", "b"]), size="12 x 12 1/8")),
+        make_kit(sheet(cut(4, ["a", "b"]), size="12 1/8 x 12")),
+    ),
+    "after a turn the blade must cut the other way": Case(
+        "cut-longer-than-blade",
+        step(0),
+        make_kit(sheet(cut(4, ["a", "b"], turn="clockwise"), size="14 x 10")),
+        make_kit(sheet(cut(4, ["a", "b"]), size="14 x 10")),
+    ),
+    "a cut at the far edge": Case(
+        "cut-beyond-piece",
+        step(0, "at", 0),
+        make_kit(sheet(cut(12, ["a", "b"]))),
+        make_kit(sheet(cut("11 7/8", ["a", "b"]))),
+    ),
+    "the same reading again": Case(
+        "cut-twice",
+        step(0, "at", 2),
+        make_kit(sheet(cut([8, 4, 8], ["a", "b", "c", "d"]))),
+        make_kit(sheet(cut([8, 4, "3 7/8"], ["a", "b", "c", "d"]))),
+    ),
+    "readings that rise": Case(
+        "reading-away-from-zero",
+        step(0, "at", 1),
+        make_kit(sheet(cut([4, 8], ["a", "b", "c"]))),
+        make_kit(sheet(cut([8, 4], ["a", "b", "c"]))),
+        Severity.WARNING,
+    ),
+    "a reading past the end of the scale": Case(
+        "reading-beyond-scale",
+        step(0, "at", 0),
+        make_kit(sheet(cut("15 1/8", ["a", "b"]), size="18 x 12")),
+        make_kit(sheet(cut(15, ["a", "b"]), size="18 x 12")),
+    ),
+    "a sixteenth on a scale of eighths": Case(
+        "reading-off-mark",
+        step(0, "at", 0),
+        make_kit(sheet(cut("4 1/16", ["a", "b"]))),
+        make_kit(sheet(cut("4 1/8", ["a", "b"]))),
+        Severity.WARNING,
+    ),
+    "half a millimetre": Case(
+        "reading-off-mark",
+        step(0, "at", 0),
+        make_kit(sheet(cut(100.5, ["a", "b"])), unit=Unit.MILLIMETRE),
+        make_kit(sheet(cut("10.1 cm", ["a", "b"])), unit=Unit.MILLIMETRE),
+        Severity.WARNING,
+    ),
+    "a strip of 1 3/4 cut down the middle": Case(
+        "narrow-hold",
+        step(1, "at", 0),
+        make_kit(sheet(cut("1 3/4", ["strip", "rest"]), cut("7/8", ["a", "b"], take="strip"))),
+        make_kit(sheet(cut("1 7/8", ["strip", "rest"]), cut("7/8", ["a", "b"], take="strip"))),
+    ),
+    "the last cut of a step leaves nothing to hold": Case(
+        "narrow-hold",
+        step(0, "at", 1),
+        make_kit(sheet(cut(["1 1/2", "3/4"], ["a", "b", "rest"]))),
+        make_kit(sheet(cut(["1 3/4", "3/4"], ["a", "b", "rest"]))),
+    ),
+    "away from zero, too, what is cut off is not in the hand": Case(
+        "narrow-hold",
+        step(0, "at", 1),
+        make_kit(sheet(cut(["10 1/4", "11 1/8"], ["a", "b", "c"]))),
+        make_kit(sheet(cut(["10 1/8", "11 1/8"], ["a", "b", "c"]))),
+    ),
+    "a safe hold of the member's own": Case(
+        "narrow-hold",
+        step(0, "at", 0),
+        make_kit(sheet(cut(6, ["a", "b"])), trimmer={"hold": "6 1/8"}),
+        make_kit(sheet(cut(6, ["a", "b"])), trimmer={"hold": "6"}),
+    ),
+    "a size of no piece": Case(
+        "size-of-nothing",
+        ("sheets", 0, "sizes", "panle"),
+        make_kit(sheet(cut(8, ["panel", "b"]), sizes={"panle": "8 x 12"})),
+        make_kit(sheet(cut(8, ["panel", "b"]), sizes={"panel": "8 x 12"})),
+    ),
+    "a size of scrap": Case(
+        "size-of-nothing",
+        ("sheets", 0, "sizes", "scrap"),
+        make_kit(sheet(cut(8, ["panel", "scrap"]), sizes={"scrap": "4 x 12"})),
+        make_kit(sheet(cut(8, ["panel", "scrap"]), sizes={"panel": "8 x 12"})),
+    ),
+    "a size that the cuts do not give": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "panel"),
+        make_kit(sheet(cut(8, ["panel", "b"]), sizes={"panel": "8 1/8 x 12"})),
+        make_kit(sheet(cut(8, ["panel", "b"]), sizes={"panel": "12 x 8"})),
+    ),
+    "a printed piece stated lying on its side": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "panel"),
+        make_kit(sheet(cut(8, ["panel", "b"]), paper="shingle", sizes={"panel": "12 x 8"})),
+        make_kit(sheet(cut(8, ["panel", "b"]), paper="shingle", sizes={"panel": "8 x 12"})),
+    ),
+    "a name stands for what is left under it at the end": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "mat"),
+        make_kit(sheet(cut(6, ["mat", "b"]), cut(5, ["mat", "scrap"], take="mat"), sizes={"mat": "6 x 12"})),
+        make_kit(sheet(cut(6, ["mat", "b"]), cut(5, ["mat", "scrap"], take="mat"), sizes={"mat": "5 x 12"})),
+    ),
+    "a piece that is cut on is checked as it was": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "panel"),
+        make_kit(sheet(cut(6, ["panel", "b"]), cut(5, ["c", "d"], take="panel"), sizes={"panel": "5 x 12"})),
+        make_kit(sheet(cut(6, ["panel", "b"]), cut(5, ["c", "d"], take="panel"), sizes={"panel": "6 x 12"})),
+    ),
+    "a sheet's own size": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "sheet"),
+        make_kit(sheet(cut(6, ["a", "b"]), sizes={"sheet": "12 x 12 1/2"})),
+        make_kit(sheet(cut(6, ["a", "b"]), sizes={"sheet": "12 x 12"})),
+    ),
+    "two names for three pieces": Case(
+        "leaves-count",
+        step(0, "leaves"),
+        make_kit(sheet(cut([8, 4], ["a", "b"]))),
+        make_kit(sheet(cut([8, 4], ["a", "b", "scrap"]))),
+    ),
+    "four names for three pieces": Case(
+        "leaves-count",
+        step(0, "leaves"),
+        make_kit(sheet(cut([8, 4], ["a", "b", "c", "d"]))),
+        make_kit(sheet(cut([8, 4], ["a", "b", "c"]))),
+    ),
+    "no names at all on a sheet without elements": Case(
+        "leaves-count",
+        step(0),
+        make_kit(sheet(cut(6))),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON)),
+    ),
+    "a second step that takes nothing": Case(
+        "cut-takes-nothing",
+        step(1),
+        make_kit(sheet(cut(8, ["a", "b"]), cut(4, ["c", "d"]))),
+        make_kit(sheet(cut(8, ["a", "b"]), cut(4, ["c", "d"], take="a"))),
+    ),
+    "a piece that is not there": Case(
+        "cut-takes-missing",
+        step(1, "take", 0),
+        make_kit(sheet(cut(8, ["panel", "b"]), cut(4, ["c", "d"], take="panle"))),
+        make_kit(sheet(cut(8, ["panel", "b"]), cut(4, ["c", "d"], take="panel"))),
+    ),
+    "a piece that is cut up already": Case(
+        "cut-takes-missing",
+        step(2, "take", 0),
+        make_kit(sheet(cut(8, ["a", "b"]), cut(4, ["c", "d"], take="a"), cut(2, ["e", "f"], take="a"))),
+        make_kit(sheet(cut(8, ["a", "b"]), cut(4, ["a", "d"], take="a"), cut(2, ["e", "f"], take="a"))),
+    ),
+    "scrap is not taken again": Case(
+        "cut-takes-missing",
+        step(1, "take", 0),
+        make_kit(sheet(cut(8, ["a", "scrap"]), cut(2, ["c", "d"], take="scrap"))),
+        make_kit(sheet(cut(8, ["a", "remnant"]), cut(2, ["c", "d"], take="remnant"))),
+    ),
+    "more of a name than there are": Case(
+        "cut-takes-missing",
+        step(1, "take", 2),
+        make_kit(sheet(cut([8, 4], ["a", "a", "b"]), cut(2, ["c", "d"], take=["a", "a", "a"]))),
+        make_kit(sheet(cut([8, 4], ["a", "a", "a"]), cut(2, ["c", "d"], take=["a", "a", "a"]))),
+    ),
+    "pieces that differ by an eighth": Case(
+        "cut-together-sizes",
+        step(1, "take"),
+        make_kit(sheet(cut("6 1/8", ["a", "b"]), cut(4, ["c", "d"], take=["a", "b"]))),
+        make_kit(sheet(cut(6, ["a", "b"]), cut(4, ["c", "d"], take=["a", "b"]))),
+    ),
+    "four papers in one pass": Case(
+        "cut-together-many",
+        step(1, "take"),
+        make_kit(sheet(cut([9, 6, 3], ["a"] * 4), cut(1, ["c", "d"], take=["a"] * 4))),
+        make_kit(sheet(cut([9, 6, 3], ["a"] * 4), cut(1, ["c", "d"], take=["a"] * 3))),
+    ),
+    "four sheets alike in one pass": Case(
+        "cut-together-many",
+        ("sheets", 0, "count"),
+        make_kit(sheet(cut(6, ["a", "b"]), count=4)),
+        make_kit(sheet(cut(6, ["a", "b"]), count=3)),
+    ),
+    "a trimmer that takes one paper": Case(
+        "cut-together-many",
+        ("sheets", 0, "count"),
+        make_kit(sheet(cut(6, ["a", "b"]), count=2), trimmer={"together": 1}),
+        make_kit(sheet(cut(6, ["a", "b"], take="sheet"), count=2), trimmer={"together": 1}),
+    ),
+    "spare of a piece that is not cut": Case(
+        "spare-missing",
+        ("sheets", 0, "spare", 0),
+        make_kit(sheet(cut(6, ["panel", "b"]), spare="panle")),
+        make_kit(sheet(cut(6, ["panel", "b"]), spare="panel")),
+    ),
+    "more spare than cut": Case(
+        "spare-missing",
+        ("sheets", 0, "spare", 2),
+        make_kit(sheet(cut([8, 4], ["a", "a", "b"]), spare=["a", "a", "a"])),
+        make_kit(sheet(cut([8, 4], ["a", "a", "a"]), spare=["a", "a", "a"])),
+    ),
+    "scrap is spare already": Case(
+        "spare-missing",
+        ("sheets", 0, "spare", 0),
+        make_kit(sheet(cut(6, ["a", "scrap"]), spare="scrap")),
+        make_kit(sheet(cut(6, ["a", "remnant"]), spare="remnant")),
+    ),
+    "a sheet called scrap": Case(
+        "name-reserved", ("sheets", 0, "id"), make_kit(sheet(id="scrap")), make_kit(sheet(id="scraps"))
+    ),
+    "an element called scrap": Case(
+        "name-reserved",
+        ("sheets", 0, "elements", 1, "name"),
+        make_kit(sheet(cut(6), elements=[element("sun", 1, 1), element("scrap", 7, 1)])),
+        make_kit(sheet(cut(6), elements=[element("sun", 1, 1), element("scrap of sky", 7, 1)])),
+    ),
+    "an element over the right edge": Case(
+        "element-off-sheet",
+        ("sheets", 0, "elements", 0),
+        make_kit(sheet(elements=[element("sun", "9 1/16", 1)])),
+        make_kit(sheet(elements=[element("sun", 9, 1)])),
+    ),
+    "an element above the top edge": Case(
+        "element-off-sheet",
+        ("sheets", 0, "elements", 0),
+        make_kit(sheet(elements=[element("sun", 1, "-1/16")])),
+        make_kit(sheet(elements=[element("sun", 1, 0)])),
+    ),
+    "elements printed over each other": Case(
+        "elements-overlap",
+        ("sheets", 0, "elements", 1),
+        make_kit(sheet(elements=[element("sun", 1, 1), element("moon", "3 15/16", "3 15/16")])),
+        make_kit(sheet(elements=[element("sun", 1, 1), element("moon", 4, "3 15/16")])),
+    ),
+    "register marks that cannot be seen": Case(
+        "marks-face-down",
+        ("sheets", 0, "lay", "face"),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON, lay={"face": "back"})),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON, lay={"face": "front"})),
+        Severity.WARNING,
+    ),
+    "a cut through an element": Case(
+        "cut-through-element",
+        step(0, "at", 0),
+        make_kit(sheet(cut("3 15/16", ["left", "moon"]), elements=SUN_AND_MOON)),
+        make_kit(sheet(cut(4, ["sun", "moon"]), elements=SUN_AND_MOON)),
+    ),
+    "an element in scrap": Case(
+        "element-in-scrap",
+        step(0, "leaves", 1),
+        make_kit(sheet(cut(6, ["sun", "scrap"]), elements=SUN_AND_MOON)),
+        make_kit(sheet(cut(6, ["sun", "scrap"]), elements=SUN_AND_MOON[:1])),
+    ),
+    "a strip of two elements without a name": Case(
+        "strip-unnamed",
+        step(0),
+        make_kit(sheet(cut(11), elements=SUN_AND_MOON)),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON)),
+    ),
+    "a strip of two elements that is never cut on": Case(
+        "element-not-cut-out",
+        step(0, "leaves", 0),
+        make_kit(sheet(cut(11, ["row", "scrap"]), elements=SUN_AND_MOON)),
+        make_kit(sheet(cut(11, ["row", "scrap"]), cut(6, take="row"), elements=SUN_AND_MOON)),
+    ),
+    "a piece with another name than its element": Case(
+        "element-not-cut-out",
+        step(0, "leaves", 0),
+        make_kit(sheet(cut(6, ["sunshine", "moon"]), elements=SUN_AND_MOON)),
+        make_kit(sheet(cut(6, ["sun", "moon"]), elements=SUN_AND_MOON)),
+    ),
+    "a cut-apart that is never cut": Case(
+        "element-not-cut-out",
+        ("sheets", 0),
+        make_kit(sheet(elements=SUN_AND_MOON)),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON)),
+    ),
+    "a piece named after an element that lies elsewhere": Case(
+        "element-not-in-piece",
+        step(0, "leaves", 2),
+        make_kit(sheet(cut([11, 6], ["sun", "moon", "sun"]), elements=SUN_AND_MOON)),
+        make_kit(sheet(cut([11, 6], ["sun", "moon", "edge"]), elements=SUN_AND_MOON)),
+    ),
+}
+
+
+def found_in(kit: Kit, id: str) -> list[Finding]:
+    return [finding for one in cut_kit(kit) for finding in one.findings if finding.id == id]
+
+
+@pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
+def test_the_fault_is_found_where_it_stands(case: Case) -> None:
+    (finding,) = found_in(case.faulty, case.id)
+    assert finding.where == case.where
+    assert finding.severity is case.severity
+    assert finding.found
+    assert finding.cure
+    value_at(case.faulty, finding.where)
+
+
+@pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
+def test_just_inside_nothing_is_found(case: Case) -> None:
+    assert found_in(case.sound, case.id) == []
+
+
+def test_no_finding_of_this_stage_goes_untested() -> None:
+    folder = Path(str(booklet.cutting.__file__)).parent
+    assert finding_ids(folder) == {case.id for case in CASES.values()}
+
+
+def test_a_fault_is_said_once_however_many_sheets_are_cut_together() -> None:
+    kit = make_kit(sheet(cut("3 1/2", ["left", "moon"]), elements=SUN_AND_MOON, count=3))
+    assert ids(cut_kit(kit)[0].findings) == ["cut-through-element"]
+
+
+def test_an_element_that_is_cut_through_is_not_blamed_on_later_cuts() -> None:
+    kit = make_kit(
+        sheet(
+            cut("3 1/2", ["left", "moon"]),
+            cut(6, ["low", "high"], take="left", turn="clockwise"),
+            elements=SUN_AND_MOON,
+        )
+    )
+    assert [finding.where for finding in found_in(kit, "cut-through-element")] == [step(0, "at", 0)]
+
+
+def test_only_the_reading_that_runs_through_an_element_is_blamed() -> None:
+    kit = make_kit(sheet(cut([8, 6], ["sun", "a", "b"]), elements=SUN_AND_MOON))
+    assert [finding.where for finding in found_in(kit, "cut-through-element")] == [step(0, "at", 0)]
+
+
+@pytest.mark.parametrize(
+    ("reading", "mark", "cure"),
+    [
+        ("4 1/16", "1/8", "the nearest mark is 4"),
+        ("4 3/32", "1/8", "the nearest mark is 4 1/8"),
+        ("0.000001", "1/8", "the nearest mark is 1/8"),
+        ("11 63/64", "1/8", "the nearest mark is 11 7/8"),
+        ("7", "16", "no mark lies on so narrow a piece"),
+    ],
+)
+def test_the_mark_that_is_advised_can_be_cut(reading: str, mark: str, cure: str) -> None:
+    kit = make_kit(sheet(cut(reading, ["a", "b"])), trimmer={"mark": mark})
+    (finding,) = found_in(kit, "reading-off-mark")
+    assert finding.cure == cure
+
+
+def test_a_misspelt_piece_is_answered_with_the_nearest_one() -> None:
+    kit = make_kit(sheet(cut(8, ["panel", "border"]), cut(4, ["c", "d"], take="Panle")))
+    (finding,) = found_in(kit, "cut-takes-missing")
+    assert finding.cure == 'did you mean "panel"?'
+
+
+def test_readings_on_register_marks_need_no_mark_of_the_scale() -> None:
+    done = cut_kit(make_kit(sheet(cut("6 1/7"), elements=SUN_AND_MOON)))[0]
+    assert done.findings == ()
+    assert [one.approximate for one in done.stages[0].cuts] == [True]
+    assert [piece.name for piece in done.pieces] == ["sun", "moon"]
