@@ -65,6 +65,8 @@ def _slip(said: str, lines: list[str], start: tuple[int, int], here: tuple[int, 
     line, column = lines[here[0]], here[1]
     if "\t" in line[: column + 1] and not line[:column].strip():
         return Slip(*here, "a tab at the start of a line", "spaces")
+    if line[column : column + 1] == "\t":
+        return Slip(*here, "a tab before a value", "spaces")
     if "quoted scalar" in said and "end of stream" in said:
         return Slip(*start, *_OPEN)
     if "flow sequence" in said:
