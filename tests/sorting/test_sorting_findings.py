@@ -1,0 +1,221 @@
+"""Every finding of the sorting stage: a kit that has the fault, and one that is just inside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+import booklet.sorting
+from booklet.kit.finding import Finding, Severity, SpecPath
+from booklet.kit.kit import Kit
+from booklet.sorting.pile import check_pile
+from tests.kits import cut, finding_ids, layout, ledger_of, make_kit, ready, sheet, value_at
+
+HALVES = sheet(cut(6, ["left", "right"]))
+STRIPS = sheet(cut([8, 4], ["strip", "strip", "strip"]))
+
+
+@dataclass(frozen=True)
+class Case:
+    """A fault, where it stands, and the two kits on either side of it."""
+
+    id: str
+    where: SpecPath
+    faulty: Kit
+    sound: Kit
+
+
+CASES = {
+    "a base that nothing makes": Case(
+        "piece-not-made",
+        ("layouts", 0, "base"),
+        make_kit(HALVES, layouts=[layout("lfet", "right")]),
+        make_kit(HALVES, layouts=[layout("left", "right")]),
+    ),
+    "a piece that is cut into others": Case(
+        "piece-not-made",
+        ("layouts", 0, "steps", 0, "place"),
+        make_kit(
+            sheet(cut(6, ["a", "b"]), cut(3, ["c", "d"], take="b")), layouts=[layout("a", "b", "c", "d")]
+        ),
+        make_kit(sheet(cut(6, ["a", "b"]), cut(3, ["b", "d"], take="b")), layouts=[layout("a", "b", "d")]),
+    ),
+    "a piece used that is said to be spare": Case(
+        "piece-spare-used",
+        ("layouts", 0, "steps", 0, "place"),
+        make_kit(HALVES | {"spare": "right"}, layouts=[layout("left", "right")]),
+        make_kit(HALVES | {"spare": "right"}, layouts=[layout("left")]),
+    ),
+    "one more used than is not spare": Case(
+        "piece-spare-used",
+        ("layouts", 0, "steps", 1, "place"),
+        make_kit(STRIPS | {"spare": "strip"}, layouts=[layout("strip", "strip", "strip")]),
+        make_kit(STRIPS | {"spare": "strip"}, layouts=[layout("strip", "strip")]),
+    ),
+    "ready-cut pieces said to be spare": Case(
+        "piece-spare-used",
+        ("layouts", 0, "steps", 1, "place"),
+        make_kit(sheet(), ready=[ready("mat", 2, spare=1)], layouts=[layout("sheet", "mat", "mat")]),
+        make_kit(sheet(), ready=[ready("mat", 2, spare=0)], layouts=[layout("sheet", "mat", "mat")]),
+    ),
+    "one piece on two layouts": Case(
+        "piece-used-twice",
+        ("layouts", 1, "base"),
+        make_kit(HALVES, layouts=[layout("left", "right"), layout("left", id="high tide")]),
+        make_kit(HALVES, layouts=[layout("left"), layout("right", id="high tide")]),
+    ),
+    "four strips wanted of three": Case(
+        "piece-used-twice",
+        ("layouts", 0, "steps", 2, "place"),
+        make_kit(STRIPS, layouts=[layout(*["strip"] * 4)]),
+        make_kit(STRIPS, layouts=[layout(*["strip"] * 3)]),
+    ),
+    "a ready-cut piece too few": Case(
+        "piece-used-twice",
+        ("layouts", 0, "steps", 2, "place"),
+        make_kit(sheet(), ready=[ready("mat", 2)], layouts=[layout("sheet", "mat", "mat", "mat")]),
+        make_kit(sheet(), ready=[ready("mat", 3)], layouts=[layout("sheet", "mat", "mat", "mat")]),
+    ),
+    "a piece left over": Case(
+        "piece-left-over",
+        ("sheets", 0, "cuts", 0, "leaves", 1),
+        make_kit(HALVES, layouts=[layout("left")]),
+        make_kit(HALVES | {"spare": "right"}, layouts=[layout("left")]),
+    ),
+    "a whole sheet left over": Case(
+        "piece-left-over",
+        ("sheets", 1),
+        make_kit(HALVES, sheet(id="vellum"), layouts=[layout("left", "right")]),
+        make_kit(HALVES, sheet(id="vellum", spare="vellum"), layouts=[layout("left", "right")]),
+    ),
+    "ready-cut pieces left over": Case(
+        "piece-left-over",
+        ("ready", 0),
+        make_kit(sheet(), ready=[ready("mat", 3, spare=1)], layouts=[layout("sheet", "mat")]),
+        make_kit(sheet(), ready=[ready("mat", 3, spare=2)], layouts=[layout("sheet", "mat")]),
+    ),
+    "a name on two sheets": Case(
+        "name-on-two",
+        ("sheets", 1, "cuts", 0, "leaves", 0),
+        make_kit(
+            HALVES,
+            sheet(cut(6, ["left", "border"]), id="net"),
+            layouts=[layout("left", "right", "left", "border")],
+        ),
+        make_kit(
+            HALVES,
+            sheet(cut(6, ["near", "border"]), id="net"),
+            layouts=[layout("left", "right", "near", "border")],
+        ),
+    ),
+    "a name both cut and ready-cut": Case(
+        "name-on-two",
+        ("ready", 0),
+        make_kit(HALVES, ready=[ready("left", 4)], layouts=[layout("left", "right")]),
+        make_kit(HALVES, ready=[ready("mat", 4)], layouts=[layout("left", "right")]),
+    ),
+    "two ready-cut items of one name": Case(
+        "name-on-two",
+        ("ready", 1),
+        make_kit(HALVES, ready=[ready("mat"), ready("mat")], layouts=[layout("left", "right")]),
+        make_kit(HALVES, ready=[ready("mat"), ready("small mat")], layouts=[layout("left", "right")]),
+    ),
+    "two sizes under one name": Case(
+        "name-of-two-sizes",
+        ("sheets", 0, "cuts", 0, "leaves", 1),
+        make_kit(sheet(cut("6 1/8", ["half", "half"])), layouts=[layout("half", "half")]),
+        make_kit(sheet(cut(6, ["half", "half"])), layouts=[layout("half", "half")]),
+    ),
+    "a pocket for a piece that is not filed": Case(
+        "pocket-of-nothing",
+        ("sheets", 0, "pockets", "right"),
+        make_kit(HALVES | {"pockets": {"right": 1}, "spare": "right"}, layouts=[layout("left")]),
+        make_kit(HALVES | {"pockets": {"left": 1}, "spare": "right"}, layouts=[layout("left")]),
+    ),
+    "a pocket other than the layout's": Case(
+        "pocket-differs",
+        ("sheets", 0, "pockets", "left"),
+        make_kit(HALVES | {"pockets": {"left": 4}}, layouts=[layout("left", "right", pocket=3)]),
+        make_kit(HALVES | {"pockets": {"left": 3}}, layouts=[layout("left", "right", pocket=3)]),
+    ),
+    "one pocket stated for pieces that go to two": Case(
+        "pocket-differs",
+        ("sheets", 0, "pockets", "strip"),
+        make_kit(
+            STRIPS | {"pockets": {"strip": 1}},
+            layouts=[layout("strip", "strip", pocket=1), layout("strip", id="high tide", pocket=2)],
+        ),
+        make_kit(
+            STRIPS | {"pockets": {"strip": 1}},
+            layouts=[layout("strip", "strip", pocket=1), layout("strip", id="high tide", pocket=1)],
+        ),
+    ),
+    "more ready-cut pieces spare than there are": Case(
+        "spare-too-many",
+        ("ready", 0, "spare"),
+        make_kit(sheet(), ready=[ready("mat", 2, spare=3)], layouts=[layout("sheet")]),
+        make_kit(sheet(), ready=[ready("mat", 2, spare=2)], layouts=[layout("sheet")]),
+    ),
+    "a pile that leaves out a sheet": Case(
+        "pile-misses",
+        ("pile",),
+        make_kit(HALVES, sheet(id="vellum"), pile=["sheet"]),
+        make_kit(HALVES, sheet(id="vellum"), pile=["vellum", "sheet"]),
+    ),
+}
+
+
+def found_in(kit: Kit, id: str) -> list[Finding]:
+    findings = [*ledger_of(kit).findings, *check_pile(kit)]
+    return [finding for finding in findings if finding.id == id]
+
+
+@pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
+def test_the_fault_is_found_where_it_stands(case: Case) -> None:
+    (finding,) = found_in(case.faulty, case.id)
+    assert finding.where == case.where
+    assert finding.severity is Severity.ERROR
+    assert finding.found
+    assert finding.cure
+    value_at(case.faulty, finding.where)
+
+
+@pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
+def test_just_inside_nothing_is_found(case: Case) -> None:
+    assert found_in(case.sound, case.id) == []
+
+
+def test_no_finding_of_this_stage_goes_untested() -> None:
+    folder = Path(str(booklet.sorting.__file__)).parent
+    assert finding_ids(folder) == {case.id for case in CASES.values()}
+
+
+def test_ready_cut_pieces_cannot_be_called_scrap() -> None:
+    kit = make_kit(sheet(), ready=[ready("scrap")], layouts=[layout("sheet")])
+    assert [finding.where for finding in found_in(kit, "name-reserved")] == [("ready", 0, "name")]
+
+
+def test_pieces_left_over_are_told_together_with_their_labels() -> None:
+    kit = make_kit(sheet(cut([9, 6, 3], ["strip", "mat", "strip", "mat"])), layouts=[layout("mat", "mat")])
+    (finding,) = found_in(kit, "piece-left-over")
+    assert finding.found == '2 "strip" (1A, 1C) are used by no layout'
+
+
+def test_a_misspelt_want_is_answered_with_the_nearest_piece() -> None:
+    kit = make_kit(HALVES, layouts=[layout("left", "Rihgt")])
+    (finding,) = found_in(kit, "piece-not-made")
+    assert finding.cure == 'did you mean "right"?'
+
+
+def test_a_piece_used_twice_tells_who_has_it() -> None:
+    kit = make_kit(STRIPS, layouts=[layout(*["strip"] * 3), layout("strip", id="high tide")])
+    (finding,) = found_in(kit, "piece-used-twice")
+    assert finding.found == '"high tide" wants one more "strip" than the kit gives'
+    assert finding.cure == 'all 3 are used already, by "low tide"'
+
+
+def test_a_name_on_two_sheets_is_told_once_for_each_sheet() -> None:
+    kit = make_kit(STRIPS, STRIPS | {"id": "net"}, STRIPS | {"id": "sky"}, layouts=[layout("strip")])
+    assert [finding.where[1] for finding in found_in(kit, "name-on-two")] == [1, 2]
