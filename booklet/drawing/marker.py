@@ -18,9 +18,8 @@ from booklet.drawing.figure import (
     Text,
 )
 from booklet.drawing.fonts import Font, cap_height, text_width
+from booklet.drawing.outlines import KAPPA, Outline
 from booklet.drawing.style import DrawingStyle
-
-_KAPPA = 0.5523  # a cubic's handle for a quarter circle of radius 1
 
 
 @dataclass(frozen=True)
@@ -70,11 +69,11 @@ _CHIP_RADIUS = 3.0
 
 
 def chip_size(label: str, note: str, style: DrawingStyle) -> tuple[float, float]:
-    """Width and height of a piece's chip, in points; `note` may be empty."""
+    """Width and height of a piece's chip, in points; `note` may be empty, or several lines."""
     width = text_width(label, Font.SANS_BOLD, style.label_size)
     height = cap_height(Font.SANS_BOLD, style.label_size) + 2 * _CHIP_TOP
-    if note:
-        width = max(width, text_width(note, Font.SANS, style.note_size))
+    for line in note.splitlines():
+        width = max(width, text_width(line, Font.SANS, style.note_size))
         height += cap_height(Font.SANS, style.note_size) + _CHIP_LINE
     return max(width + 2 * _CHIP_SIDE, height), height
 
@@ -82,7 +81,7 @@ def chip_size(label: str, note: str, style: DrawingStyle) -> tuple[float, float]
 def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle, *, upright: bool = False) -> Chip:
     """A white label box about `centre`: the piece's label in bold and below it a note, such as its pocket.
 
-    An upright chip reads from the right, for a tall narrow piece.
+    A note of several lines stands line under line.  An upright chip reads from the right, for a tall narrow piece.
     """
     x, y = centre
     width, height = chip_size(label, note, style)
@@ -92,12 +91,11 @@ def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle, *, upr
         Rect(x - width / 2, y - height / 2, width, height, Fill(palette.paper), radius=_CHIP_RADIUS),
         Text(label, x, baseline, style.label_size, Font.SANS_BOLD, palette.ink, Anchor.MIDDLE, role="piece"),
     )
-    if note:
-        below = y + height / 2 - _CHIP_TOP
-        shapes = (
-            *shapes,
-            Text(note, x, below, style.note_size, Font.SANS, palette.accent, Anchor.MIDDLE, role="pocket"),
-        )
+    below = y + height / 2 - _CHIP_TOP
+    for line in reversed(note.splitlines()):
+        text = Text(line, x, below, style.note_size, Font.SANS, palette.accent, Anchor.MIDDLE, role="pocket")
+        shapes = (*shapes, text)
+        below -= cap_height(Font.SANS, style.note_size) + _CHIP_LINE
     box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
     if not upright:
         return Chip((Group(shapes, tag="chip"),), box)
@@ -144,11 +142,9 @@ def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
     return Chip((Group(shapes, tag="pocket"),), Box(x, y, x + width, y + height))
 
 
-def _pocket(
-    x: float, y: float, width: float, height: float, radius: float
-) -> tuple[tuple[str, float, float] | tuple[str, float, float, float, float, float, float], ...]:
+def _pocket(x: float, y: float, width: float, height: float, radius: float) -> Outline:
     right, bottom = x + width, y + height
-    handle = radius * (1 - _KAPPA)
+    handle = radius * (1 - KAPPA)
     dip = 2.2
     return (
         ("M", x, y),
