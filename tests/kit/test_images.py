@@ -1,0 +1,254 @@
+"""Images beside the spec: upright, grey or RGB on white, without notes; anything else is refused."""
+
+from __future__ import annotations
+
+import os
+import struct
+import zlib
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
+from booklet.kit.errors import PictureError
+from booklet.kit.images import MAX_BYTES, MAX_PIXELS, check_image, load_image
+
+ORIENTATION = 0x0112
+RED, BLUE = (200, 30, 30), (30, 30, 200)
+
+
+def picture(width: int = 40, height: int = 20) -> Image.Image:
+    """A picture that is red above and blue below."""
+    image = Image.new("RGB", (width, height), BLUE)
+    image.paste(RED, (0, 0, width, height // 2))
+    return image
+
+
+def saved(image: Image.Image, kind: str, **how: Any) -> bytes:
+    stream = BytesIO()
+    image.save(stream, kind, **how)
+    return stream.getvalue()
+
+
+def held(orientation: int) -> Image.Exif:
+    """The camera's note of how it was held."""
+    exif = Image.Exif()
+    exif[ORIENTATION] = orientation
+    exif[0x010E] = "our garden, 12 Harbour Row"
+    return exif
+
+
+def pixels(data: bytes) -> Image.Image:
+    return Image.open(BytesIO(data)).convert("RGB")
+
+
+def near(colour: Any, expected: tuple[int, int, int]) -> bool:
+    return all(abs(one - other) < 12 for one, other in zip(colour, expected, strict=True))
+
+
+def test_a_png_keeps_its_pixels_and_its_resolution(tmp_path: Path) -> None:
+    (tmp_path / "tide.png").write_bytes(saved(picture(), "PNG", dpi=(300, 300)))
+    image = load_image(tmp_path, "tide.png")
+    assert (image.width, image.height, image.kind, image.mode, image.dpi) == (
+        40,
+        20,
+        "PNG",
+        "RGB",
+        (300, 300),
+    )
+    assert pixels(image.data).tobytes() == picture().tobytes()
+
+
+def test_an_upright_jpeg_is_not_compressed_again_but_loses_its_notes(tmp_path: Path) -> None:
+    data = saved(picture(), "JPEG", exif=held(1), comment=b"secret", quality=80)
+    (tmp_path / "tide.jpg").write_bytes(data)
+    image = load_image(tmp_path, "tide.jpg")
+    assert b"Harbour Row" in data
+    assert b"Harbour Row" not in image.data
+    assert b"secret" not in image.data
+    assert pixels(image.data).tobytes() == pixels(data).tobytes()
+    assert image.data.endswith(data[data.index(b"\xff\xda") :])
+
+
+# Where the top of the picture is found when the camera was held so (Exif 2.32, orientation, from memory).
+@pytest.mark.parametrize(
+    ("orientation", "size"), [(1, (40, 20)), (3, (40, 20)), (6, (20, 40)), (8, (20, 40))]
+)
+def test_a_photograph_stands_upright_however_the_camera_was_held(
+    tmp_path: Path, orientation: int, size: tuple[int, int]
+) -> None:
+    turns = {
+        1: None,
+        3: Image.Transpose.ROTATE_180,
+        6: Image.Transpose.ROTATE_90,
+        8: Image.Transpose.ROTATE_270,
+    }
+    upright = picture(*size)
+    turn = turns[orientation]
+    as_held = upright.transpose(turn) if turn is not None else upright
+    data = saved(as_held, "JPEG", exif=held(orientation), dpi=(300, 150), quality=95)
+    (tmp_path / "tide.jpg").write_bytes(data)
+    image = load_image(tmp_path, "tide.jpg")
+    assert (image.width, image.height) == size
+    assert image.dpi == ((150, 300) if orientation in (6, 8) else (300, 150))
+    assert near(pixels(image.data).getpixel((size[0] // 2, 2)), RED)
+    assert near(pixels(image.data).getpixel((size[0] // 2, size[1] - 3)), BLUE)
+    assert b"Harbour Row" not in image.data
+
+
+@pytest.mark.parametrize(
+    ("mode", "colour", "seen", "kept"),
+    [
+        ("RGBA", (0, 0, 0, 0), (255, 255, 255), "RGB"),
+        ("LA", (0, 0), (255, 255, 255), "L"),
+        ("L", 90, (90, 90, 90), "L"),
+        ("1", 1, (255, 255, 255), "L"),
+        ("P", 0, (0, 0, 0), "RGB"),
+        ("I;16", 0x8000, (128, 128, 128), "L"),
+        ("RGB", (1, 2, 3), (1, 2, 3), "RGB"),
+    ],
+)
+def test_every_kind_of_png_becomes_grey_or_rgb(
+    tmp_path: Path, mode: str, colour: Any, seen: tuple[int, int, int], kept: str
+) -> None:
+    (tmp_path / "tide.png").write_bytes(saved(Image.new(mode, (3, 3), colour), "PNG"))
+    image = load_image(tmp_path, "tide.png")
+    assert image.mode == kept
+    assert pixels(image.data).getpixel((1, 1)) == seen
+
+
+def test_a_transparent_colour_is_white(tmp_path: Path) -> None:
+    data = saved(Image.new("RGB", (3, 3), (9, 9, 9)), "PNG", transparency=(9, 9, 9))
+    (tmp_path / "tide.png").write_bytes(data)
+    assert pixels(load_image(tmp_path, "tide.png").data).getpixel((1, 1)) == (255, 255, 255)
+
+
+def test_a_jpeg_in_printing_inks_becomes_rgb(tmp_path: Path) -> None:
+    (tmp_path / "tide.jpg").write_bytes(
+        saved(Image.new("CMYK", (8, 8), (0, 255, 255, 0)), "JPEG", quality=95)
+    )
+    image = load_image(tmp_path, "tide.jpg")
+    assert (image.mode, image.kind) == ("RGB", "JPEG")
+    assert near(pixels(image.data).getpixel((4, 4)), (255, 0, 0))
+
+
+@pytest.mark.parametrize("kind", ["PNG", "JPEG"])
+def test_the_same_file_gives_the_same_bytes(tmp_path: Path, kind: str) -> None:
+    (tmp_path / "tide").write_bytes(saved(picture(), kind, exif=held(6)))
+    assert load_image(tmp_path, "tide") == load_image(tmp_path, "tide")
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "../tide.png",
+        "/etc/hostname",
+        "june/tide.png",
+        "june\\tide.png",
+        "..",
+        ".",
+        ".tide.png",
+        "a\0b.png",
+        "",
+    ],
+)
+def test_only_a_plain_name_is_opened(tmp_path: Path, name: str) -> None:
+    (tmp_path / "june").mkdir()
+    for place in ("tide.png", "june/tide.png", ".tide.png"):
+        (tmp_path / place).write_bytes(saved(picture(), "PNG"))
+    with pytest.raises(PictureError, match=r"the name of a file beside the spec|no file"):
+        load_image(tmp_path / "june" if name.startswith("../") else tmp_path, name)
+
+
+def test_a_link_may_stay_in_the_folder_but_not_leave_it(tmp_path: Path) -> None:
+    folder = tmp_path / "june"
+    folder.mkdir()
+    for place in (tmp_path / "tide.png", folder / "tide.png"):
+        place.write_bytes(saved(picture(), "PNG"))
+    (folder / "inside.png").symlink_to("tide.png")
+    (folder / "outside.png").symlink_to(tmp_path / "tide.png")
+    (folder / "circle.png").symlink_to("circle.png")
+    assert load_image(folder, "inside.png").width == 40
+    with pytest.raises(PictureError, match="a link that leads out of the folder"):
+        load_image(folder, "outside.png")
+    with pytest.raises(PictureError):
+        load_image(folder, "circle.png")
+
+
+def test_a_missing_image_is_told_with_the_nearest_one(tmp_path: Path) -> None:
+    (tmp_path / "low-tide.jpg").write_bytes(saved(picture(), "JPEG"))
+    with pytest.raises(PictureError, match=r"no file low-tied\.jpg.*\(nearest: low-tide\.jpg\)"):
+        load_image(tmp_path, "low-tied.jpg")
+
+
+def test_what_cannot_be_read_as_a_file_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "folder.png").mkdir()
+    os.mkfifo(tmp_path / "fifo.png")
+    for name in ("folder.png", "fifo.png"):
+        with pytest.raises(PictureError, match="no file"):
+            load_image(tmp_path, name)
+
+
+def png_of(width: int, height: int) -> bytes:
+    """The head of a PNG file that claims to be this large, and nearly nothing else."""
+
+    def chunk(kind: bytes, body: bytes) -> bytes:
+        return struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
+
+    head = chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0))
+    return b"\x89PNG\r\n\x1a\n" + head + chunk(b"IDAT", zlib.compress(bytes(1000))) + chunk(b"IEND", b"")
+
+
+@pytest.mark.parametrize(
+    ("width", "height"),
+    [(MAX_PIXELS // 10_000 + 1, 10_000), (20_001, 1), (100_000, 100_000), (2**31 - 1, 2**31 - 1)],
+)
+def test_a_small_file_that_claims_to_be_a_huge_image_is_not_decoded(
+    tmp_path: Path, width: int, height: int
+) -> None:
+    (tmp_path / "bomb.png").write_bytes(png_of(width, height))
+    for look in (load_image, check_image):
+        with pytest.raises(PictureError, match=r"pixels|cannot be read"):
+            look(tmp_path, "bomb.png")
+
+
+def test_a_file_of_too_many_bytes_is_refused(tmp_path: Path) -> None:
+    file = tmp_path / "tide.png"
+    file.write_bytes(saved(picture(), "PNG"))
+    os.truncate(file, MAX_BYTES + 1)
+    with pytest.raises(PictureError, match="MiB"):
+        load_image(tmp_path, "tide.png")
+
+
+@pytest.mark.parametrize("kind", ["PNG", "JPEG"])
+def test_an_image_that_was_cut_short_is_refused(tmp_path: Path, kind: str) -> None:
+    data = saved(Image.effect_noise((200, 200), 80), kind)
+    (tmp_path / "tide").write_bytes(data[: len(data) // 2])
+    for look in (load_image, check_image):
+        with pytest.raises(PictureError, match="cannot be read as an image"):
+            look(tmp_path, "tide")
+
+
+@pytest.mark.parametrize("kind", ["GIF", "BMP", "TIFF", "PDF", "ICO"])
+def test_other_kinds_of_image_are_refused(tmp_path: Path, kind: str) -> None:
+    (tmp_path / "tide.png").write_bytes(saved(picture(), kind))
+    with pytest.raises(PictureError, match="expected a PNG or JPEG image"):
+        load_image(tmp_path, "tide.png")
+
+
+@given(st.sampled_from(["PNG", "JPEG"]), st.integers(0, 400), st.binary(max_size=12))
+@settings(max_examples=200, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_damaged_images_are_read_or_refused(tmp_path: Path, kind: str, at: int, damage: bytes) -> None:
+    data = bytearray(saved(picture(), kind, exif=held(6)))
+    data[at : at + len(damage)] = damage
+    (tmp_path / "tide").write_bytes(data)
+    try:
+        image = load_image(tmp_path, "tide")
+    except PictureError:
+        return
+    assert image.mode in ("RGB", "L")
+    assert pixels(image.data).size == (image.width, image.height)
