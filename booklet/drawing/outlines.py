@@ -1,0 +1,103 @@
+"""Outlines as path segments, so that a whole pattern can be drawn as one path."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from math import cos, pi, sin
+
+from booklet.drawing.affine import Affine, Point
+from booklet.drawing.figure import Segment
+
+Outline = tuple[Segment, ...]
+
+# The handle of a cubic that follows a quarter of a circle of radius 1 to within 0.03 %.
+KAPPA = 0.5522847498
+
+
+@lru_cache(maxsize=256)
+def outline(text: str) -> Outline:
+    """An outline as written: `M 0 0 L 10 0 C 1 2 3 4 5 6 Z`, absolute coordinates only."""
+    segments: list[Segment] = []
+    words = text.split()
+    counts = {"M": 2, "L": 2, "C": 6, "Z": 0}
+    at = 0
+    while at < len(words):
+        after = at + 1 + counts[words[at]]
+        segments.append((words[at], *map(float, words[at + 1 : after])))  # type: ignore[arg-type]
+        at = after
+    return tuple(segments)
+
+
+def polygon(points: Sequence[Point]) -> Outline:
+    """A closed outline with straight edges."""
+    (x, y), *others = points
+    return (("M", x, y), *(("L", px, py) for px, py in others), ("Z",))
+
+
+def rectangle(x: float, y: float, width: float, height: float) -> Outline:
+    """An upright rectangle from its top left corner."""
+    return polygon(((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
+
+
+def circle(x: float, y: float, radius: float) -> Outline:
+    """A circle about (x, y)."""
+    return (*arch(x, y, radius, -1), *arch(x, y, radius, 1)[1:], ("Z",))
+
+
+def arch(x: float, y: float, radius: float, way: int) -> Outline:
+    """Half a circle about (x, y): over the top from left to right for -1, then back below for 1."""
+    handle = KAPPA * radius
+    side, peak = way * radius, way * radius
+    return (
+        ("M", x + side, y),
+        ("C", x + side, y + way * handle, x + way * handle, y + peak, x, y + peak),
+        ("C", x - way * handle, y + peak, x - side, y + way * handle, x - side, y),
+    )
+
+
+def star(x: float, y: float, radius: float, points: int = 5, waist: float = 0.42) -> Outline:
+    """A star with its first point up; `waist` is the inner radius as a share of the outer one."""
+    corners = []
+    for at in range(2 * points):
+        reach = radius if at % 2 == 0 else radius * waist
+        angle = pi * at / points
+        corners.append((x + reach * sin(angle), y - reach * cos(angle)))
+    return polygon(corners)
+
+
+def wave(start: Point, length: float, height: float, count: int) -> Outline:
+    """An open line of `count` even waves to the right, each rising and falling by `height`."""
+    x, y = start
+    step = length / count / 2
+    segments: list[Segment] = [("M", x, y)]
+    for at in range(2 * count):
+        rise = -height if at % 2 == 0 else height
+        left = x + at * step
+        # Handles at 0.3642 of a half wave, 4/3 of its height, bring a cubic close to a sine.
+        segments.append(
+            (
+                "C",
+                left + 0.3642 * step,
+                y + rise * 4 / 3,
+                left + 0.6358 * step,
+                y + rise * 4 / 3,
+                left + step,
+                y,
+            )
+        )
+    return tuple(segments)
+
+
+def under(transform: Affine, segments: Iterable[Segment]) -> Outline:
+    """The outline's image."""
+    made: list[Segment] = []
+    for segment in segments:
+        numbers = segment[1:]
+        points = [
+            part
+            for at in range(0, len(numbers), 2)
+            for part in transform.apply((float(numbers[at]), float(numbers[at + 1])))
+        ]
+        made.append((segment[0], *points))  # type: ignore[arg-type]
+    return tuple(made)
