@@ -15,9 +15,12 @@ from booklet.pages.type import Styles, make_styles
 from booklet.placing.worked import WorkedKit
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Book:
-    """Everything that is settled before the first page is laid; `scale` is the sheets' drawing scale."""
+    """Everything that is settled before the first page is laid; `scale` is the sheets' drawing scale.
+
+    Two are equal only if they are one, so that what is drawn for a book can be kept by it.
+    """
 
     worked: WorkedKit
     grid: Grid

@@ -16,9 +16,12 @@ from booklet.placing.resolve import place_layouts
 from booklet.sorting.ledger import Ledger, keep_ledger, made_pieces, sizes_by_name, wants
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class WorkedKit:
-    """A kit with all that follows from its spec; `folder` holds its images."""
+    """A kit with all that follows from its spec; `folder` holds its images.
+
+    Two are equal only if they are one, so that what follows from it can be kept by it.
+    """
 
     kit: Kit
     folder: Path
