@@ -1,0 +1,138 @@
+"""The artwork of a cut-apart sheet's printed elements, in points at full size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.drawing.affine import Box
+from booklet.drawing.figure import Circle, Colour, Fill, Group, Path, Rect, Shape, Stroke
+from booklet.drawing.fonts import Font, cap_height, text_width
+from booklet.drawing.outlined import outlined
+from booklet.drawing.pictures import picture_shapes
+from booklet.kit.sheet import Frame, Picture
+
+_FRAME_INSET = 7.0
+_FRAME_WIDTH = 1.6
+_LEADING = 1.22
+_LARGEST, _SMALLEST = 60.0, 6.0
+
+
+@dataclass(frozen=True)
+class ElementPaint:
+    """One printed element: its box on the sheet, its colours, its frame, words and picture."""
+
+    box: Box
+    ground: Colour
+    ink: Colour
+    frame: Frame = Frame.NONE
+    words: str | None = None
+    picture: Picture | None = None
+
+
+def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
+    """The element's ground, frame, picture and words."""
+    box = paint.box
+    ground = Rect(box.left, box.top, box.width, box.height, Fill(paint.ground))
+    inset = min(_FRAME_INSET * 2, box.width * 0.1, box.height * 0.14)
+    inside = box.grown(-inset)
+    return (ground, *_frame(paint), *_contents(paint, inside))
+
+
+def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
+    if paint.picture and not paint.words:
+        yield picture_shapes(paint.picture, inside.grown(-inside.height * 0.06), paint.ink, _second(paint))
+        return
+    room = inside
+    if paint.picture:
+        picture, room = _shared(inside)
+        yield picture_shapes(paint.picture, picture, paint.ink, _second(paint))
+    if paint.words:
+        yield from _words(paint.words, room, paint.ink)
+
+
+def _second(paint: ElementPaint) -> Colour:
+    return paint.ink.mixed(paint.ground, 0.5)
+
+
+def _shared(inside: Box) -> tuple[Box, Box]:
+    """Room for the picture and for the words: side by side on a wide element, else one above the other."""
+    if inside.width > inside.height * 1.35:
+        side = min(inside.height, inside.width * 0.34)
+        picture = Box(inside.left, inside.top, inside.left + side, inside.bottom)
+        return picture, Box(inside.left + side * 1.18, inside.top, inside.right, inside.bottom)
+    side = min(inside.width, inside.height * 0.56)
+    picture = Box(inside.left, inside.top, inside.right, inside.top + side)
+    return picture, Box(inside.left, inside.top + side * 1.08, inside.right, inside.bottom)
+
+
+def _words(words: str, room: Box, ink: Colour) -> Iterator[Shape]:
+    """The words as large as the room allows, in the middle of it."""
+    font = Font.SERIF_BOLD
+    size, lines = _fitted(words, room, font)
+    height = (len(lines) - 1) * size * _LEADING + cap_height(font, size)
+    baseline = room.centre[1] - height / 2 + cap_height(font, size)
+    segments = [
+        segment
+        for number, line in enumerate(lines)
+        for segment in outlined(line, font, size, room.centre[0], baseline + number * size * _LEADING)
+    ]
+    yield Path(tuple(segments), Fill(ink))
+
+
+def _fitted(words: str, room: Box, font: Font) -> tuple[float, list[str]]:
+    size = _LARGEST
+    while size > _SMALLEST:
+        lines = _broken(words, room.width, font, size)
+        high = (len(lines) - 1) * size * _LEADING + size
+        if high <= room.height and all(text_width(line, font, size) <= room.width for line in lines):
+            return size, lines
+        size *= 0.92
+    return _SMALLEST, _broken(words, room.width, font, _SMALLEST)
+
+
+def _broken(words: str, width: float, font: Font, size: float) -> list[str]:
+    """Lines as typed, broken further where they are wider than the room."""
+    lines: list[str] = []
+    for typed in words.splitlines():
+        line = ""
+        for word in typed.split():
+            longer = f"{line} {word}".strip()
+            if line and text_width(longer, font, size) > width:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return lines
+
+
+def _frame(paint: ElementPaint) -> Iterator[Shape]:
+    inset = min(_FRAME_INSET, paint.box.width * 0.05, paint.box.height * 0.07)
+    box = paint.box.grown(-inset)
+    stroke = Stroke(paint.ink, _FRAME_WIDTH)
+    match paint.frame:
+        case Frame.NONE:
+            return
+        case Frame.LINE:
+            yield _outline(box, stroke)
+        case Frame.DOUBLE:
+            yield _outline(box, stroke)
+            yield _outline(box.grown(-3.4), Stroke(paint.ink, _FRAME_WIDTH / 2))
+        case Frame.DASHED:
+            yield _outline(box, Stroke(paint.ink, _FRAME_WIDTH, (6.0, 4.0)))
+        case Frame.TICKET:
+            yield _outline(box, stroke)
+            notches = tuple(_notches(paint.box, inset * 1.6, paint))
+            yield Group(notches, clip=paint.box.corners)
+
+
+def _outline(box: Box, stroke: Stroke) -> Rect:
+    return Rect(box.left, box.top, box.width, box.height, stroke=stroke)
+
+
+def _notches(box: Box, radius: float, paint: ElementPaint) -> Iterator[Shape]:
+    """A quarter circle out of each corner, as on a ticket."""
+    for x in (box.left, box.right):
+        for y in (box.top, box.bottom):
+            yield Circle(x, y, radius, Fill(paint.ground), Stroke(paint.ink, _FRAME_WIDTH))

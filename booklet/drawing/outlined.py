@@ -1,0 +1,70 @@
+"""Words as outlines, for print that belongs to a paper: a picture of words, not text to be read or found."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from booklet.drawing.figure import Segment
+from booklet.drawing.fonts import Font, font_file, text_width
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
+
+
+def outlined(text: str, font: Font, size: float, x: float, y: float) -> tuple[Segment, ...]:
+    """The outlines of a line of text with its middle at x and its baseline at y, in points, y down."""
+    segments: list[Segment] = []
+    at = x - text_width(text, font, size) / 2
+    for character in text:
+        segments += [_moved(segment, at, y, size) for segment in _glyph(character, font)]
+        at += text_width(character, font, size)
+    return tuple(segments)
+
+
+def _moved(segment: Segment, x: float, y: float, size: float) -> Segment:
+    numbers = [float(number) for number in segment[1:]]
+    moved = [
+        x + size * number if place % 2 == 0 else y - size * number for place, number in enumerate(numbers)
+    ]
+    return (segment[0], *moved)  # type: ignore[return-value]
+
+
+@lru_cache
+def _opened(font: Font) -> TTFont:
+    from fontTools.ttLib import TTFont
+
+    return TTFont(font_file(font), lazy=True)
+
+
+@lru_cache(maxsize=512)
+def _glyph(character: str, font: Font) -> tuple[Segment, ...]:
+    """One glyph's outlines in em, y up; a character that the face lacks shows nothing."""
+    from fontTools.pens.basePen import BasePen
+
+    opened = _opened(font)
+    name = opened.getBestCmap().get(ord(character))
+    if name is None:
+        return ()
+    segments: list[Segment] = []
+    em = opened["head"].unitsPerEm
+
+    class Collector(BasePen):  # type: ignore[misc]  # fontTools carries no types
+        """Takes a glyph's lines and curves; the base class turns quadratic curves into cubic ones."""
+
+        def _moveTo(self, point: tuple[float, float]) -> None:  # noqa: N802 (the pen protocol's name)
+            segments.append(("M", point[0] / em, point[1] / em))
+
+        def _lineTo(self, point: tuple[float, float]) -> None:  # noqa: N802
+            segments.append(("L", point[0] / em, point[1] / em))
+
+        def _curveToOne(self, *points: tuple[float, float]) -> None:  # noqa: N802
+            (x1, y1), (x2, y2), (x, y) = points
+            segments.append(("C", x1 / em, y1 / em, x2 / em, y2 / em, x / em, y / em))
+
+        def _closePath(self) -> None:  # noqa: N802
+            segments.append(("Z",))
+
+    glyphs = opened.getGlyphSet()
+    glyphs[name].draw(Collector(glyphs))
+    return tuple(segments)
