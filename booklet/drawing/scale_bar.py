@@ -319,6 +319,12 @@ def enlarged_view(
     return EnlargedView(made, bounds(made), low, high)
 
 
+def view_width(ruler: Ruler, reading: Reading) -> float:
+    """How wide an enlarged view is, in points, that shows the scale as large as `ruler` is drawn."""
+    low, high = _stretch(ruler, reading.value)
+    return ruler.at(high - low) + 2 * _VIEW_MARGIN
+
+
 def _stretch(ruler: Ruler, value: Fraction) -> tuple[Fraction, Fraction]:
     whole = 2 * _REACH[ruler.unit]
     low = max(Fraction(0), min(value - whole / 2, ruler.length - whole))
