@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from booklet.kit.finding import SpecPath
+from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Column, Entry, Photo, Place, PositionedStep, Row, Write
 from booklet.kit.used import series
 from booklet.measure.length import Size
-from booklet.placing.geometry import Rect
+from booklet.placing.geometry import Rect, rect_at_origin
 from booklet.placing.model import QUARTERS, Kind, Placed
-from booklet.placing.position import Fixed, fix
-from booklet.placing.put import put_down, put_in_line, step_path, turned
+from booklet.placing.photo_fit import fitting_size
+from booklet.placing.position import POSITION_KEYS, Fixed, fix
+from booklet.placing.put import put_down, put_in_line, turned
 from booklet.placing.series import line_up
-from booklet.placing.table import Table, outline_of
+from booklet.placing.table import BASE_ID, Reference, Table, outline_of, step_path
 
 PHOTO_NAME = "photo"
 WRITING_NAME = "writing space"
@@ -55,7 +56,12 @@ def lay_place(table: Table, step: Place, number: int) -> None:
 
 def lay_photo(table: Table, step: Photo, number: int) -> None:
     """Leave room for one photograph."""
-    _lay_space(table, step, number, Kind.PHOTO, PHOTO_NAME, step.photo)
+    size = step.photo
+    if size is None:
+        path = step_path(table, number)
+        seen = fitting_size(table, step, path)
+        size = turned(seen, step) if seen else None
+    _lay_space(table, step, number, Kind.PHOTO, PHOTO_NAME, size)
 
 
 def lay_write(table: Table, step: Write, number: int) -> None:
@@ -79,7 +85,19 @@ def _fix_size(table: Table, step: PositionedStep, path: SpecPath, size: Size | N
     if size is None:
         return None
     shown = turned(size, step)
+    if step.loose:
+        return _fix_loose(table, step, path, shown)
     return fix(table, step, path, shown.width, shown.height)
+
+
+def _fix_loose(table: Table, step: PositionedStep, path: SpecPath, size: Size) -> Fixed | None:
+    """A loose piece starts a block of its own, whose place a group settles."""
+    rect = rect_at_origin(size)
+    said = [key for key in (*POSITION_KEYS, "flush") if getattr(step, key)]
+    if said:
+        found = f"{said[0]} says where a loose piece lies, which its group will say"
+        table.findings.append(error("position-twice", (*path, said[0]), found, "keep one of them"))
+    return Fixed(rect, Reference((BASE_ID,), table.page), (), ())
 
 
 def lay_series(table: Table, step: Row | Column, number: int) -> None:

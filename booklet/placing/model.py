@@ -12,6 +12,7 @@ from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Outline
 from booklet.kit.steps import Corner
 from booklet.measure.length import Size
+from booklet.placing.details import Detail
 from booklet.placing.geometry import Point, Rect
 
 QUARTERS = {None: 0, Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
@@ -37,18 +38,35 @@ class Kind(Enum):
     TAPE = "tape"
     ADDED = "added"
 
-    @property
-    def covers(self) -> bool:
-        """Whether what lies beneath cannot be seen."""
-        return self not in {Kind.WRITING, Kind.STENCIL}
+
+_SEEN_THROUGH = {Kind.WRITING, Kind.STENCIL}
 
 
 @dataclass(frozen=True)
 class Rounding:
-    """Corners rounded to a radius; as the piece lies upright on its sheet."""
+    """Corners rounded to a radius; they are named as the piece lies on the page."""
 
     corners: tuple[Corner, ...]
     radius: Fraction
+
+
+@dataclass(frozen=True)
+class Finish:
+    """What is done to a piece besides placing it; edges and corners are named as it lies on the page."""
+
+    roundings: tuple[Rounding, ...] = ()
+    punched: tuple[Corner, ...] = ()
+    inked: tuple[Edge, ...] = ()
+    raised: bool = False
+
+    def with_more(self, other: Finish) -> Finish:
+        """Both finishes on one piece."""
+        return Finish(
+            self.roundings + other.roundings,
+            tuple(dict.fromkeys(self.punched + other.punched)),
+            tuple(dict.fromkeys(self.inked + other.inked)),
+            self.raised or other.raised,
+        )
 
 
 @dataclass(frozen=True)
@@ -59,6 +77,8 @@ class Placed:
     quarter turns; `turn` counts quarter turns clockwise, `tilt` degrees clockwise about its centre.  `layer`
     is its place in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
     `booklet.kit.used.uses`; `supply` the id of a supply.
+    Several of `count` are scattered over the one rectangle.  Of a piece that is cut at the gutter, `whole` is
+    its size before.
     """
 
     id: int
@@ -76,11 +96,16 @@ class Placed:
     face: Face = Face.FRONT
     layer: int = 0
     outline: Outline = Outline.RECTANGLE
-    roundings: tuple[Rounding, ...] = ()
-    inked: tuple[Edge, ...] = ()
-    raised: bool = False
+    finish: Finish = Finish()
+    count: int = 1
+    whole: Size | None = None
     overhang: bool = False
     optional: bool = False
+
+    @property
+    def covers(self) -> bool:
+        """Whether what lies beneath cannot be seen."""
+        return self.kind not in _SEEN_THROUGH and self.count == 1
 
     @property
     def upright_size(self) -> Size:
@@ -128,6 +153,28 @@ class PlacedStep:
     verb: str
     path: SpecPath
     optional: bool
+    details: tuple[Detail, ...]
+
+
+@dataclass(frozen=True)
+class SupplyUse:
+    """A supply used by a layout: a length in the kit's unit or a count, and where the spec says so."""
+
+    supply: str
+    layout: str
+    step_number: int
+    amount: Fraction
+    optional: bool
+    path: SpecPath
+
+
+@dataclass(frozen=True)
+class Visible:
+    """What is seen of an item: its share of the whole, and the largest clear upright rectangle of it."""
+
+    id: int
+    share: Fraction
+    clear: Rect | None
 
 
 @dataclass(frozen=True)
@@ -141,6 +188,8 @@ class PlacedLayout:
     items: tuple[Placed, ...]
     steps: tuple[PlacedStep, ...]
     measures: tuple[Measure, ...]
+    supplies: tuple[SupplyUse, ...]
+    visible: tuple[Visible, ...]
     findings: tuple[Finding, ...]
 
     def of_step(self, number: int) -> tuple[Placed, ...]:

@@ -20,6 +20,8 @@ _CENTRINGS = {
     Direction.DOWN: {Centring.BOTH, Centring.DOWN},
 }
 _REFERENCE_KEYS = ("on", "under", "beside", "above", "below", "flush_with", "centred_on")
+# Every word that says where something lies, besides `flush`.
+POSITION_KEYS = (*_REFERENCE_KEYS, "gap", "left", "right", "top", "bottom", "centred")
 # A word that says nothing unless one of the others stands with it.
 _NEEDS = {
     "gap": ("beside", "above", "below"),
@@ -44,9 +46,10 @@ class Frames:
 
 @dataclass(frozen=True)
 class Fixed:
-    """A rectangle, and the ties that fixed its two axes."""
+    """A rectangle, what it is measured from, and the ties that fixed its two axes."""
 
     rect: Rect
+    frame: Reference
     across: tuple[Tie, ...]
     down: tuple[Tie, ...]
 
@@ -158,8 +161,19 @@ def fix(
     nothing is said.
     """
     frames = look_up(table, position, path)
-    if frames is None:
-        return None
+    return fix_in(table, position, path, width, height, frames, fill) if frames else None
+
+
+def fix_in(
+    table: Table,
+    position: Position,
+    path: SpecPath,
+    width: Fraction | None,
+    height: Fraction | None,
+    frames: Frames,
+    fill: Direction | None = None,
+) -> Fixed | None:
+    """The same within frames that are looked up already."""
     across = _ties_or_default(position, frames, Direction.ACROSS, width, fill)
     down = _ties_or_default(position, frames, Direction.DOWN, height, fill)
     columns, rows = solve(width, across), solve(height, down)
@@ -168,7 +182,7 @@ def fix(
             table.findings.append(loose_axis(outcome, direction, said, path))
     if isinstance(columns, Slack) or isinstance(rows, Slack):
         return None
-    return Fixed(rect_of(columns, rows), across, down)
+    return Fixed(rect_of(columns, rows), frames.frame, across, down)
 
 
 def _ties_or_default(

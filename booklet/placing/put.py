@@ -8,16 +8,15 @@ from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
 from booklet.measure.length import Size
+from booklet.placing.axis import Tie
+from booklet.placing.details import EvenGap
 from booklet.placing.measures import measures_of, measures_of_line
 from booklet.placing.model import QUARTERS, Placed
+from booklet.placing.nesting import check_line_held, check_nesting
 from booklet.placing.position import Fixed
 from booklet.placing.series import Lined
-from booklet.placing.table import BASE_ID, Table, find, name_block, put
-
-
-def step_path(table: Table, number: int) -> SpecPath:
-    """The way to a step in the spec; steps are numbered from 1."""
-    return ("layouts", table.index, "steps", number - 1)
+from booklet.placing.spread import cut_at_gutter
+from booklet.placing.table import BASE_ID, Reference, Table, find, name_block, put, tell
 
 
 def turned(size: Size, position: Position) -> Size:
@@ -27,7 +26,7 @@ def turned(size: Size, position: Position) -> Size:
 
 def beneath(table: Table, position: Position, path: SpecPath) -> tuple[int, ...]:
     """The ids of everything that a position goes under; nothing goes under the page."""
-    named = [(position.under, (*path, "under"))] if position.under else []
+    named: list[tuple[str, SpecPath]] = [(position.under, (*path, "under"))] if position.under else []
     named += [(name, (*path, "tucked", index)) for index, name in enumerate(position.tucked)]
     ids: list[int] = []
     for name, where in named:
@@ -43,8 +42,11 @@ def beneath(table: Table, position: Position, path: SpecPath) -> tuple[int, ...]
 
 def put_down(table: Table, step: PositionedStep, item: Placed, fixed: Fixed) -> Placed:
     """Lay one item, and note the measures that a hand needs for it."""
-    placed = put(table, item, beneath(table, step, item.path))
+    here = cut_at_gutter(table, item) if step.spread else item
+    placed = put(table, here, beneath(table, step, item.path))
+    _mount(table, step, placed, fixed.frame, (*fixed.across, *fixed.down))
     table.measures.extend(measures_of(table, placed, fixed))
+    check_nesting(table, step, placed, fixed)
     return placed
 
 
@@ -54,9 +56,31 @@ def put_in_line(
     """Lay the items of a row or column; its own name stands for all of them together."""
     under = beneath(table, step, items[0].path)
     placed = tuple(put(table, item, under) for item in items)
+    for item in placed:
+        _mount(table, step, item, lined.frame, (*lined.along, *lined.athwart))
+        check_line_held(table, step, item, lined.frame)
     if step.called:
-        name_block(table, step.called, tuple(item.id for item in placed))
         for number, item in enumerate(placed, start=1):
             name_block(table, f"{step.called} {number}", (item.id,))
+        name_block(table, step.called, tuple(item.id for item in placed))
     table.measures.extend(measures_of_line(table, placed, lined, along))
+    if len(placed) > 1:
+        tell(table, placed[0].step_number, EvenGap(along, lined.gap, len(placed), lined.computed))
     return placed
+
+
+def _mount(table: Table, step: PositionedStep, item: Placed, frame: Reference, ties: Sequence[Tie]) -> None:
+    """Remember what an item lies on, and whether that still lies loose on the table."""
+    if step.on and BASE_ID not in frame.ids:
+        table.mounted[item.id] = frame.ids
+    if step.loose:
+        table.loose[item.id] = item.id
+        return
+    roots = [table.loose.get(id) for tie in ties for id in tie.against]
+    loose = [root for root in roots if root is not None]
+    if len(set(roots)) > 1:
+        cure = "place it by the loose pieces only, or by the page only"
+        found = "this lies partly by something loose, whose place on the page is not settled"
+        table.findings.append(error("loose-mixed", item.path, found, cure))
+    if loose:
+        table.loose[item.id] = loose[0]

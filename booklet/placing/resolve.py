@@ -8,19 +8,68 @@ from typing import Any
 
 from booklet.kit.kit import Kit
 from booklet.kit.layout import verb_of
-from booklet.kit.steps import Column, Photo, Place, Row, Step, Write
+from booklet.kit.steps import (
+    Add,
+    Column,
+    Do,
+    Group,
+    Ink,
+    OtherHalf,
+    Photo,
+    Place,
+    Punch,
+    Raise,
+    Ribbon,
+    Round,
+    Row,
+    Snip,
+    Stencil,
+    Step,
+    Tape,
+    TrimRound,
+    Write,
+)
 from booklet.measure.length import Size
+from booklet.placing.bands import lay_ribbon, lay_tape
+from booklet.placing.checks import check_layout
+from booklet.placing.extras import add, stencil
+from booklet.placing.group import check_loose, lay_group
 from booklet.placing.lay import lay_photo, lay_place, lay_series, lay_write
 from booklet.placing.model import PieceSource, PlacedLayout, PlacedStep
-from booklet.placing.put import step_path
-from booklet.placing.table import BASE_ID, Table, lay_table
+from booklet.placing.spread import check_arrivals, lay_other_half
+from booklet.placing.supply_use import use_unseen
+from booklet.placing.table import BASE_ID, Carried, Table, lay_table, step_path
+from booklet.placing.visible import visible_parts
+from booklet.placing.work import (
+    check_parts,
+    do,
+    ink,
+    punch,
+    raise_on_foam,
+    round_corners,
+    snip,
+    trim_round,
+)
 
-_DOERS: dict[type[Step], Callable[[Table, Any, int], object]] = {
+_DOERS: dict[type[Step], Callable[[Table, Any, int], None]] = {
     Place: lay_place,
-    Photo: lay_photo,
-    Write: lay_write,
     Row: lay_series,
     Column: lay_series,
+    Group: lay_group,
+    OtherHalf: lay_other_half,
+    Photo: lay_photo,
+    Write: lay_write,
+    Snip: snip,
+    TrimRound: trim_round,
+    Round: round_corners,
+    Punch: punch,
+    Ink: ink,
+    Stencil: stencil,
+    Ribbon: lay_ribbon,
+    Tape: lay_tape,
+    Raise: raise_on_foam,
+    Add: add,
+    Do: do,
 }
 
 
@@ -31,21 +80,43 @@ def place_layouts(kit: Kit, pieces: PieceSource) -> tuple[PlacedLayout, ...]:
 
 def place_layout(kit: Kit, index: int, pieces: PieceSource) -> PlacedLayout:
     """The layout of this index, every item where it lies."""
-    table = lay_table(kit, index, pieces)
-    for number, step in enumerate(table.layout.steps, start=1):
-        doer = _DOERS.get(type(step))
-        if doer is not None:
-            doer(table, step, number)
+    table = _assemble(kit, index, pieces, _from_the_left(kit, index, pieces))
     return _finished(table)
+
+
+def _from_the_left(kit: Kit, index: int, pieces: PieceSource) -> tuple[Carried, ...]:
+    """What the page to the left of this one in a spread cuts off at the gutter."""
+    id = kit.layouts[index].id
+    left = next((n for n, one in enumerate(kit.layouts) if one.facing == id and n != index), None)
+    return tuple(_assemble(kit, left, pieces, ()).carried) if left is not None else ()
+
+
+def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried, ...]) -> Table:
+    """Do every step of a layout in its order."""
+    table = lay_table(kit, index, pieces)
+    table.arriving = arriving
+    for number, step in enumerate(table.layout.steps, start=1):
+        _DOERS[type(step)](table, step, number)
+        use_unseen(table, step, number)
+    check_loose(table)
+    check_parts(table)
+    check_arrivals(table)
+    return table
 
 
 def _finished(table: Table) -> PlacedLayout:
     stacked = [replace(table.items[id], layer=layer) for layer, id in enumerate(table.stack)]
     steps = tuple(
-        PlacedStep(number, verb_of(step), step_path(table, number), step.optional)
+        PlacedStep(
+            number, verb_of(step), step_path(table, number), step.optional,
+            tuple(table.details.get(number, ())),
+        )
         for number, step in enumerate(table.layout.steps, start=1)
-    )
+    )  # fmt: skip
+    base, items = stacked[BASE_ID], tuple(stacked[1:])
+    visible = visible_parts(items)
+    findings = (*table.findings, *check_layout(table.kit, table.index, base, items, visible))
     return PlacedLayout(
-        table.layout.id, table.index, Size(table.page.width, table.page.height), stacked[BASE_ID],
-        tuple(stacked[1:]), steps, tuple(table.measures), tuple(table.findings),
+        table.layout.id, table.index, Size(table.page.width, table.page.height), base, items, steps,
+        tuple(table.measures), tuple(table.supply_uses), visible, tuple(dict.fromkeys(findings)),
     )  # fmt: skip

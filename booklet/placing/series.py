@@ -14,7 +14,7 @@ from booklet.measure.words import plain_length
 from booklet.placing.axis import Slack, Tie, solve
 from booklet.placing.geometry import Rect, Span, rect_of
 from booklet.placing.position import centred_by_default, look_up, loose_axis, ties, whole
-from booklet.placing.table import Table
+from booklet.placing.table import Reference, Table
 
 Serial = Row | Column | Add
 ACROSS_FROM = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACROSS}
@@ -25,6 +25,7 @@ class Lined:
     """Things in line: their rectangles in order, the gap between neighbours and whether it was computed."""
 
     rects: tuple[Rect, ...]
+    frame: Reference
     gap: Fraction
     computed: bool
     along: tuple[Tie, ...]
@@ -63,7 +64,7 @@ def line_up(
         for start, length, span in zip(starts.starts, lengths, spans, strict=True)
         if isinstance(span, Span)
     ]
-    return Lined(tuple(rects), starts.gap, starts.computed, said, cross)
+    return Lined(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross)
 
 
 @dataclass(frozen=True)

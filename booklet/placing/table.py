@@ -13,11 +13,20 @@ from booklet.kit.sheet import Outline
 from booklet.kit.used import Use, uses
 from booklet.kit.words import quoted
 from booklet.measure.length import Size
+from booklet.placing.details import Detail
 from booklet.placing.geometry import Rect, hull, rect_at_origin
-from booklet.placing.model import QUARTERS, Kind, Measure, PieceSource, Placed
+from booklet.placing.model import QUARTERS, Finish, Kind, Measure, PieceSource, Placed, SupplyUse
 
 PAGE = "page"
 BASE_ID = 0
+
+
+@dataclass(frozen=True)
+class Carried:
+    """The part of a piece that lies on the facing page: an item as it lies there, and where it comes from."""
+
+    item: Placed
+    layout: str
 
 
 @dataclass
@@ -28,7 +37,10 @@ class Table:
     `names` maps a name to the blocks of ids it has stood for, the latest last.  `missing` are names whose
     items could not be placed, for a reason that is reported already.  `spread` is this page and the facing
     one, where it has one to its right.  `part_sizes` are the sizes of parts by the use of the whole piece and
-    the part's name, `trimmed` the sizes of pieces after trimming.
+    the part's name, `trimmed` the sizes of pieces after trimming, `finishes` what is done to a piece before
+    it is laid, all by name.  `mounted` says on which items an item lies, `loose` with which first item it is
+    put together on the table.  `details` are by step number.  `carried` goes on to the facing page,
+    `arriving` comes from there.
     """
 
     kit: Kit
@@ -44,6 +56,13 @@ class Table:
     stack: list[int] = field(default_factory=list)
     names: dict[str, list[tuple[int, ...]]] = field(default_factory=dict)
     missing: set[str] = field(default_factory=set)
+    finishes: dict[str, Finish] = field(default_factory=dict)
+    mounted: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    loose: dict[int, int] = field(default_factory=dict)
+    details: dict[int, list[Detail]] = field(default_factory=dict)
+    supply_uses: list[SupplyUse] = field(default_factory=list)
+    carried: list[Carried] = field(default_factory=list)
+    arriving: tuple[Carried, ...] = ()
     measures: list[Measure] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
@@ -89,11 +108,15 @@ def lay_table(kit: Kit, index: int, pieces: PieceSource) -> Table:
 
 def put(table: Table, item: Placed, beneath: Sequence[int] = ()) -> Placed:
     """Lay an item on top of the stack, or right beneath the lowest of these; it is known by its names."""
-    placed = replace(item, id=len(table.items))
+    names = list(dict.fromkeys(name for name in (item.called, item.piece, item.name) if name))
+    finish = item.finish
+    for name in names:
+        finish = finish.with_more(table.finishes.get(name, Finish()))
+    placed = replace(item, id=len(table.items), finish=finish)
     table.items.append(placed)
     where = min((table.stack.index(id) for id in beneath), default=len(table.stack))
     table.stack.insert(where, placed.id)
-    for name in dict.fromkeys(name for name in (placed.called, placed.piece, placed.name) if name):
+    for name in names:
         name_block(table, name, (placed.id,))
     return placed
 
@@ -102,6 +125,16 @@ def name_block(table: Table, name: str, ids: tuple[int, ...]) -> None:
     """Let a name stand for these items from now on."""
     table.names.setdefault(name, []).append(ids)
     table.missing.discard(name)
+
+
+def step_path(table: Table, number: int) -> SpecPath:
+    """The way to a step in the spec; steps are numbered from 1."""
+    return ("layouts", table.index, "steps", number - 1)
+
+
+def tell(table: Table, number: int, detail: Detail) -> None:
+    """Note what a step does."""
+    table.details.setdefault(number, []).append(detail)
 
 
 def rect_of_ids(table: Table, ids: Sequence[int]) -> Rect:

@@ -1,0 +1,193 @@
+"""Ribbon and tape: bands across the page, round a piece or along it, and what hangs from them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.kit.finding import SpecPath, error
+from booklet.kit.position import Direction
+from booklet.kit.steps import PositionedStep, Ribbon, Tape
+from booklet.kit.supply import SupplyKind
+from booklet.measure.words import plain_length
+from booklet.placing.details import Form, Length
+from booklet.placing.lay import item_at
+from booklet.placing.limits import allowances_for
+from booklet.placing.model import Kind, Placed
+from booklet.placing.position import Fixed, fix
+from booklet.placing.put import put_down
+from booklet.placing.supply_use import supply_of, use_supply, width_of
+from booklet.placing.table import Table, find, step_path, tell
+
+# A bow as it is drawn, by the length of ribbon that it takes (seen on a table, no source).
+_BOW_WIDTH, _BOW_HEIGHT = Fraction(1, 3), Fraction(1, 6)
+
+
+def wrap_length(width: Fraction, overlap: Fraction) -> Fraction:
+    """A wrap round a flat piece: its girth, twice the width that it goes round, and the overlap."""
+    return 2 * width + overlap
+
+
+def run_length(run: Fraction, ends: Fraction) -> Fraction:
+    """A run and both its ends, taped behind."""
+    return run + 2 * ends
+
+
+def loop_length(loop: Fraction) -> Fraction:
+    """A loop takes twice the length that it stands."""
+    return 2 * loop
+
+
+def lay_ribbon(table: Table, step: Ribbon, number: int) -> None:
+    """Lay a ribbon in one of its forms, and note its length."""
+    path = step_path(table, number)
+    supply = supply_of(table, step.ribbon, (*path, "ribbon"), {SupplyKind.RIBBON})
+    width = width_of(table, supply) if supply else None
+    form = _ribbon_form(table, step, path)
+    if width is None or form is None:
+        return
+    if form in {Form.LOOP, Form.BOW}:
+        _lay_tied(table, step, number, form, width)
+        return
+    if step.wrap is not None:
+        step = replace(step, on=step.wrap)
+    direction = step.run or Direction.ACROSS
+    fixed = _band(table, step, path, direction, width)
+    if fixed is None:
+        _miss(table, step, step.ribbon)
+        return
+    usual = allowances_for(table.kit.unit)
+    along = fixed.rect.span(direction).length
+    if form is Form.WRAP:
+        overlap = usual.overlap if step.overlap is None else step.overlap
+        net, allowance = wrap_length(along, Fraction(0)), overlap
+    else:
+        ends = usual.ends if step.ends is None else step.ends
+        net, allowance = along, run_length(Fraction(0), ends)
+    _lay_band(table, step, number, fixed, Kind.RIBBON, step.ribbon, form, net, allowance)
+
+
+def _ribbon_form(table: Table, step: Ribbon, path: SpecPath) -> Form | None:
+    said = [
+        form
+        for form, value in ((Form.WRAP, step.wrap), (Form.LOOP, step.loop), (Form.BOW, step.bow))
+        if value is not None
+    ]
+    if not said and step.run is not None:
+        return Form.RUN
+    if len(said) == 1 and not (step.run is not None and said[0] is not Form.WRAP):
+        return said[0]
+    found = "a ribbon of more than one form" if said else "a ribbon of no form"
+    table.findings.append(error("ribbon-form", path, found, "say one of run:, wrap:, loop: and bow:"))
+    return None
+
+
+def _lay_tied(table: Table, step: Ribbon, number: int, form: Form, width: Fraction) -> None:
+    """A loop or a bow, at its own position."""
+    path = step_path(table, number)
+    if step.bow is not None:
+        across, down, net = step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT, step.bow
+    else:
+        assert step.loop is not None
+        across, down, net = width, step.loop, loop_length(step.loop)
+    if step.turn is not None and step.turn.value != "half":
+        across, down = down, across
+    fixed = fix(table, step, path, across, down)
+    if fixed is None:
+        _miss(table, step, step.ribbon)
+        return
+    allowance = step.ends or Fraction(0)
+    _lay_band(table, step, number, fixed, Kind.RIBBON, step.ribbon, form, net, allowance)
+
+
+def lay_tape(table: Table, step: Tape, number: int) -> None:
+    """Lay decorative tape in one of its forms, and note its length."""
+    path = step_path(table, number)
+    supply = supply_of(table, step.tape, (*path, "tape"), {SupplyKind.TAPE})
+    width = width_of(table, supply) if supply else None
+    said = [value for value in (step.along, step.length) if value is not None]
+    if len(said) > 1 or (not said and step.run is None) or (step.length is not None and step.run is not None):
+        found = "tape of more than one form" if said else "tape of no form"
+        table.findings.append(error("tape-form", path, found, "say one of along:, run: and length:"))
+        return
+    if width is None:
+        return
+    if step.length is not None:
+        _lay_strip(table, step, number, width, step.length)
+        return
+    _lay_long(table, step, number, width)
+
+
+def _lay_strip(table: Table, step: Tape, number: int, width: Fraction, length: Fraction) -> None:
+    across, down = (length, width) if step.run is not Direction.DOWN else (width, length)
+    if step.turn is not None and step.turn.value != "half":
+        across, down = down, across
+    fixed = fix(table, step, step_path(table, number), across, down)
+    if fixed is None:
+        _miss(table, step, step.tape)
+        return
+    allowance = run_length(Fraction(0), step.ends or Fraction(0))
+    _lay_band(table, step, number, fixed, Kind.TAPE, step.tape, Form.STRIP, length, allowance)
+
+
+def _lay_long(table: Table, step: Tape, number: int, width: Fraction) -> None:
+    """Tape from edge to edge: of the page, or along the length of a piece."""
+    path = step_path(table, number)
+    direction = step.run or Direction.ACROSS
+    if step.along is not None:
+        strip = find(table, step.along, (*path, "along"))
+        if strip is None:
+            return
+        if step.run is None and strip.rect.height > strip.rect.width:
+            direction = Direction.DOWN
+        room = strip.rect.height if direction is Direction.ACROSS else strip.rect.width
+        if width > room:
+            _too_wide(table, path, width, room)
+        step = replace(step, on=step.along, tilt=step.tilt or table.items[strip.ids[0]].tilt)
+    fixed = _band(table, step, path, direction, width)
+    if fixed is None:
+        _miss(table, step, step.tape)
+        return
+    net = fixed.rect.span(direction).length
+    allowance = run_length(Fraction(0), step.ends or Fraction(0))
+    form = Form.ALONG if step.along is not None else Form.RUN
+    _lay_band(table, step, number, fixed, Kind.TAPE, step.tape, form, net, allowance)
+
+
+def _too_wide(table: Table, path: SpecPath, width: Fraction, room: Fraction) -> None:
+    unit = table.kit.unit
+    found = f"tape {plain_length(width, unit)} wide on a strip {plain_length(room, unit)} wide"
+    cure = "a wider strip or a narrower tape"
+    table.findings.append(error("tape-wider-than-strip", (*path, "along"), found, cure))
+
+
+def _band(
+    table: Table, step: PositionedStep, path: SpecPath, direction: Direction, width: Fraction
+) -> Fixed | None:
+    """A band of this width that runs in one direction, over the whole frame unless it says otherwise."""
+    if direction is Direction.ACROSS:
+        return fix(table, step, path, None, width, fill=direction)
+    return fix(table, step, path, width, None, fill=direction)
+
+
+def _lay_band(
+    table: Table,
+    step: Ribbon | Tape,
+    number: int,
+    fixed: Fixed,
+    kind: Kind,
+    supply: str,
+    form: Form,
+    net: Fraction,
+    allowance: Fraction,
+) -> None:
+    path = step_path(table, number)
+    item = replace(item_at(step, number, path, kind, step.called or supply, fixed.rect), supply=supply)
+    placed: Placed = put_down(table, step, item, fixed)
+    length = Length(placed.id, supply, form, net, allowance)
+    tell(table, number, length)
+    use_supply(table, step, number, supply, length.total, path)
+
+
+def _miss(table: Table, step: PositionedStep, name: str) -> None:
+    table.missing.update(said for said in (step.called, name) if said)

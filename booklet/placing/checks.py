@@ -1,0 +1,182 @@
+"""What to say about a finished page: hidden pieces, covered photographs, overhang, slips of a hair."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import combinations, pairwise
+
+from booklet.kit.fields import Edge
+from booklet.kit.finding import Finding, error, note, warning
+from booklet.kit.kit import Kit
+from booklet.kit.position import Direction
+from booklet.kit.words import any_of, quoted
+from booklet.measure.length import Unit
+from booklet.measure.words import plain_length
+from booklet.placing.geometry import Rect, Span, shared
+from booklet.placing.limits import Limits, limits_for
+from booklet.placing.model import Kind, Placed, Visible
+from booklet.placing.prints import print_for, print_of
+from booklet.placing.visible import bounds, is_upright, polygon
+
+# Corners of tilted pieces are in floating point: nothing is decided by less than this.
+_HAIR = Fraction(1, 10**9)
+_PAPER = {Kind.PIECE, Kind.PHOTO}
+_COVERABLE = {Kind.PHOTO: "photo-covered", Kind.WRITING: "writing-covered"}
+
+
+def check_layout(
+    kit: Kit, index: int, base: Placed, items: Sequence[Placed], visible: Sequence[Visible]
+) -> Iterator[Finding]:
+    """Everything to say about one page's geometry."""
+    limits = limits_for(kit.unit)
+    for item, seen in zip(items, visible, strict=True):
+        yield from _check_seen(item, seen, limits)
+        yield from _check_overhang(item, base.rect, kit.unit, _gutters(kit, index), limits)
+        yield from _check_print(item, kit.unit)
+    paper = [item for item in items if item.kind in _PAPER]
+    for one, other in combinations(paper, 2):
+        yield from _check_near(one, other, kit.unit, limits)
+    yield from _check_spacing(paper, kit.unit, limits)
+
+
+def _check_seen(item: Placed, seen: Visible, limits: Limits) -> Iterator[Finding]:
+    if seen.share == 0:
+        found = f"nothing is seen of {quoted(item.name)}: it is wholly covered"
+        yield error("piece-hidden", item.path, found, "move it, or lay it later")
+    elif item.kind in _COVERABLE and 1 - seen.share > limits.photo_covered:
+        covered = f"{float((1 - seen.share) * 100):.0f} %"
+        most = f"{float(limits.photo_covered * 100):.0f} %"
+        found = f"{covered} of {quoted(item.name)} is covered"
+        yield warning(_COVERABLE[item.kind], item.path, found, f"leave at least all but {most} of it free")
+
+
+def _gutters(kit: Kit, index: int) -> set[Edge]:
+    """Which edges of a page meet another page."""
+    layout = kit.layouts[index]
+    ids = {one.id for one in kit.layouts}
+    right = {Edge.RIGHT} if layout.facing in ids else set()
+    left = {Edge.LEFT} if any(one.facing == layout.id for one in kit.layouts) else set()
+    return right | left
+
+
+def _beyond(rect: Rect, page: Rect) -> dict[Edge, Fraction]:
+    """How far a rectangle goes beyond each edge of the page; below 0, how far within it ends."""
+    return {
+        Edge.TOP: page.y - rect.y,
+        Edge.RIGHT: rect.right - page.right,
+        Edge.BOTTOM: rect.bottom - page.bottom,
+        Edge.LEFT: page.x - rect.x,
+    }
+
+
+def _check_overhang(
+    item: Placed, page: Rect, unit: Unit, gutters: set[Edge], limits: Limits
+) -> Iterator[Finding]:
+    least = _HAIR if item.tilt else Fraction(0)
+    beyond = _beyond(bounds(item), page)
+    over = {edge: length for edge, length in beyond.items() if length > least}
+    slips = [edge for edge, by in beyond.items() if least < abs(by) < limits.near_miss]
+    if slips and item.kind in _PAPER and not item.overhang:
+        yield _page_slip(item, slips[0], beyond[slips[0]], unit)
+        return
+    if not over or item.overhang:
+        return
+    for edge, length in over.items():
+        found = f"{quoted(item.name)} goes {_about(length, item, unit)} beyond the {edge.value} edge"
+        if edge in gutters:
+            cure = "say spread: yes to cut it at the gutter, or overhang: yes"
+            yield warning("crosses-gutter", item.path, f"{found}, into the facing page", cure)
+        else:
+            yield warning("overhang", item.path, found, "move it, or say overhang: yes")
+
+
+def _page_slip(item: Placed, edge: Edge, by: Fraction, unit: Unit) -> Finding:
+    side = "beyond" if by > 0 else "within"
+    found = f"{quoted(item.name)} ends {_about(abs(by), item, unit)} {side} the page's {edge.value} edge"
+    return warning("near-miss", item.path, found, "let it end at the edge, or clearly apart from it")
+
+
+def _about(length: Fraction, item: Placed, unit: Unit) -> str:
+    """A length for a message; of a tilted piece, about as much."""
+    return f"about {float(length):.2f}" if item.tilt else plain_length(length, unit)
+
+
+def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
+    if item.kind is not Kind.PHOTO or item.whole or print_of(item.rect.size, unit) is not None:
+        return
+    larger = print_for(item.rect.size, unit)
+    cure = f"it is trimmed from a print of {larger.name}" if larger else "it is larger than any usual print"
+    yield note("photo-no-print-size", item.path, "no usual print has this size", cure)
+
+
+def _check_near(one: Placed, other: Placed, unit: Unit, limits: Limits) -> Iterator[Finding]:
+    """Edges that all but meet: they should overlap, be in line, or stay apart."""
+    gap = _near_gap(one, other, limits) if is_upright(one) and is_upright(other) else _near_shapes(one, other)
+    if gap is None or not 0 < abs(gap) < limits.near_miss:
+        return
+    later = max(one, other, key=lambda item: item.id)
+    how = "overlap by" if gap < 0 else "are apart by"
+    found = f"{quoted(one.name)} and {quoted(other.name)} {how} {_about(abs(gap), _tilted(one, other), unit)}"
+    cure = "let them meet, overlap, or lie clearly apart"
+    yield warning("near-miss", later.path, found, cure)
+
+
+def _tilted(one: Placed, other: Placed) -> Placed:
+    return other if other.tilt else one
+
+
+def _near_gap(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
+    """The smallest distance of two facing edges (below 0: their overlap), or of two edges nearly in line."""
+    found = []
+    for direction, athwart in (
+        (Direction.ACROSS, Direction.DOWN),
+        (Direction.DOWN, Direction.ACROSS),
+    ):
+        if shared(one.rect.span(athwart), other.rect.span(athwart)) < limits.near_miss:
+            continue
+        found += _edge_distances(one.rect.span(direction), other.rect.span(direction))
+    near = [gap for gap in found if 0 < abs(gap) < limits.near_miss]
+    return min(near, key=abs, default=None)
+
+
+def _edge_distances(one: Span, other: Span) -> list[Fraction]:
+    """Of facing edges, and of edges on the same side where the spans overlap."""
+    facing = [other.low - one.high, one.low - other.high]
+    if shared(one, other) <= 0:
+        return facing
+    return [*facing, abs(one.low - other.low), abs(one.high - other.high)]
+
+
+def _near_shapes(one: Placed, other: Placed) -> Fraction | None:
+    """How far apart two outlines are, of which one at least is not upright."""
+    distance = Fraction(polygon(one).distance(polygon(other)))
+    return distance if distance > _HAIR else None
+
+
+def _check_spacing(paper: Sequence[Placed], unit: Unit, limits: Limits) -> Iterator[Finding]:
+    """Three or more alike in line, whose gaps are nearly but not quite the same."""
+    for direction, athwart in (
+        (Direction.ACROSS, Direction.DOWN),
+        (Direction.DOWN, Direction.ACROSS),
+    ):
+        lines = defaultdict(list)
+        for item in paper:
+            if item.tilt == 0:
+                lines[item.rect.size, item.rect.span(athwart)].append(item)
+        for line in lines.values():
+            yield from _check_line(line, direction, unit, limits)
+
+
+def _check_line(
+    line: Sequence[Placed], direction: Direction, unit: Unit, limits: Limits
+) -> Iterator[Finding]:
+    ordered = sorted(line, key=lambda item: item.rect.span(direction).low)
+    gaps = [b.rect.span(direction).low - a.rect.span(direction).high for a, b in pairwise(ordered)]
+    if len(gaps) < 2 or min(gaps) < 0 or not 0 < max(gaps) - min(gaps) <= limits.nearly_even:
+        return
+    last = max(ordered, key=lambda item: item.id)
+    shown = any_of([plain_length(gap, unit) for gap in gaps]).replace(" or ", " and ")
+    found = f"{len(ordered)} of {quoted(last.name)} in line have gaps of {shown}"
+    yield warning("spacing-uneven", last.path, found, "correct a distance, or use row: or column:")

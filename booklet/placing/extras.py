@@ -1,0 +1,170 @@
+"""Stencilled areas, brads and other embellishments."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.kit.fields import Edge
+from booklet.kit.finding import SpecPath, error
+from booklet.kit.steps import Add, Corner, Stencil
+from booklet.kit.supply import SupplyKind
+from booklet.measure.length import Size
+from booklet.placing.axis import How
+from booklet.placing.details import Added, Repeat, Stencilled
+from booklet.placing.geometry import Point, Rect
+from booklet.placing.lay import item_at
+from booklet.placing.limits import allowances_for
+from booklet.placing.model import Kind, Measure, MeasureKind, Placed
+from booklet.placing.position import Fixed, fix
+from booklet.placing.put import put_down, put_in_line
+from booklet.placing.series import line_up
+from booklet.placing.supply_use import supply_of, use_supply
+from booklet.placing.table import BASE_ID, Table, find, step_path, tell
+
+_ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
+_LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
+_TOP_CORNERS = {Corner.TOP_LEFT, Corner.TOP_RIGHT}
+
+
+def fit_repeat(length: Fraction, repeat: Fraction) -> Repeat:
+    """How often a repeat fits in a length, and the remainder."""
+    times, remainder = divmod(length, repeat)
+    return Repeat(times, remainder)
+
+
+def stencil(table: Table, step: Stencil, number: int) -> None:
+    """Mark an area to stencil, with the guideline that the stencil is laid along."""
+    path = step_path(table, number)
+    supply = supply_of(table, step.stencil, (*path, "stencil"), {SupplyKind.STENCIL})
+    if step.supply is not None:
+        supply_of(table, step.supply, (*path, "supply"), {SupplyKind.INK})
+    width, height = (step.size.width, step.size.height) if step.size else (None, None)
+    fixed = fix(table, step, path, width, height)
+    if fixed is None or supply is None:
+        table.missing.update(name for name in (step.called, step.stencil) if name)
+        return
+    item = item_at(step, number, path, Kind.STENCIL, step.called or step.stencil, fixed.rect)
+    placed = put_down(table, step, replace(item, supply=step.stencil), fixed)
+    guideline = step.guideline or _usual_guideline(fixed)
+    if guideline is not None:
+        _draw_guideline(table, placed, guideline)
+    repeat = supply.repeat
+    tell(table, number, Stencilled(
+        placed.id, guideline,
+        fit_repeat(fixed.rect.width, repeat.width) if repeat else None,
+        fit_repeat(fixed.rect.height, repeat.height) if repeat else None,
+    ))  # fmt: skip
+
+
+def _usual_guideline(fixed: Fixed) -> Edge | None:
+    """The edge of the area whose distance is said, down the page before across it."""
+    said = [tie for tie in (*fixed.down, *fixed.across) if tie.how is How.DISTANCE and tie.at != tie.start]
+    return Edge(said[0].key) if said else None
+
+
+def _draw_guideline(table: Table, item: Placed, edge: Edge) -> None:
+    """Measure the guideline from the page's edge of the same name, in place of what measured that edge."""
+    rect, page = item.rect, table.page
+    middle = rect.centre
+    ends = {
+        Edge.TOP: (Point(middle.x, page.y), Point(middle.x, rect.y)),
+        Edge.BOTTOM: (Point(middle.x, page.bottom), Point(middle.x, rect.bottom)),
+        Edge.LEFT: (Point(page.x, middle.y), Point(rect.x, middle.y)),
+        Edge.RIGHT: (Point(page.right, middle.y), Point(rect.right, middle.y)),
+    }
+    start, end = ends[edge]
+    doubled = [m for m in table.measures if m.owner == item.id and (m.start, m.end) == (start, end)]
+    table.measures = [m for m in table.measures if m not in doubled]
+    measure = Measure(
+        MeasureKind.GUIDELINE, start, end, item.id, item.step_number, not doubled, against=(BASE_ID,)
+    )
+    if measure.length:
+        table.measures.append(measure)
+
+
+def add(table: Table, step: Add, number: int) -> None:
+    """Add one embellishment or several: in a run, in corners, or scattered."""
+    path = step_path(table, number)
+    supply = supply_of(table, step.add, (*path, "add"), _ADDED)
+    if supply is None:
+        table.missing.update(name for name in (step.called, step.add) if name)
+        return
+    usual = allowances_for(table.kit.unit).added
+    size = supply.size or Size(usual, usual)
+    placed = _add_each(table, step, number, path, size)
+    if not placed:
+        table.missing.update(name for name in (step.called, step.add) if name)
+        return
+    scattered = placed[0].count > 1
+    count = step.count if scattered else len(placed)
+    tell(table, number, Added(tuple(item.id for item in placed), step.add, count, scattered))
+    use_supply(table, step, number, step.add, Fraction(count), path)
+
+
+def _add_each(table: Table, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:
+    if step.corners:
+        return _in_corners(table, step, number, path, size)
+    if step.run is not None:
+        lined = line_up(table, step, path, [size] * step.count, step.run)
+        if lined is None:
+            return ()
+        items = [_added(step, number, path, rect) for rect in lined.rects]
+        return put_in_line(table, step, items, lined, step.run)
+    if step.count > 1:
+        return _scattered(table, step, number, path)
+    fixed = fix(table, step, path, size.width, size.height)
+    return (put_down(table, step, _added(step, number, path, fixed.rect), fixed),) if fixed else ()
+
+
+def _added(step: Add, number: int, path: SpecPath, rect: Rect) -> Placed:
+    return replace(item_at(step, number, path, Kind.ADDED, step.called or step.add, rect), supply=step.add)
+
+
+def _in_corners(table: Table, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:
+    """One in each corner that is named, as far in from both edges as the inset says."""
+    if step.inset is None:
+        found = "nothing says how far in from the edges of its corners"
+        table.findings.append(error("position-open", path, found, "say inset:"))
+        return ()
+    if step.count not in {1, len(step.corners)}:
+        found = f"{step.count} in {len(step.corners)} corners"
+        table.findings.append(error("corners-count", (*path, "count"), found, "leave the count out"))
+    placed: list[Placed] = []
+    for corner in step.corners:
+        fixed = fix(table, _in_corner(step, corner, step.inset), path, size.width, size.height)
+        if fixed is None:
+            return ()
+        # The inset is the same in every corner: it is measured in the first.
+        ties = fixed if not placed else Fixed(fixed.rect, fixed.frame, (), ())
+        placed.append(put_down(table, step, _added(step, number, path, fixed.rect), ties))
+    return tuple(placed)
+
+
+def _in_corner(step: Add, corner: Corner, inset: Fraction) -> Add:
+    left, top = corner in _LEFT_CORNERS, corner in _TOP_CORNERS
+    return replace(
+        step,
+        left=inset if left else None,
+        right=None if left else inset,
+        top=inset if top else None,
+        bottom=None if top else inset,
+    )
+
+
+def _scattered(table: Table, step: Add, number: int, path: SpecPath) -> tuple[Placed, ...]:
+    """Several without places of their own, over the whole of what they lie on."""
+    if step.on is None:
+        found = f"nothing says where the {step.count} lie"
+        cure = "say on: for scattered ones, run: for a row of them, or corners:"
+        table.findings.append(error("position-open", path, found, cure))
+        return ()
+    region = find(table, step.on, (*path, "on"))
+    if region is None:
+        return ()
+    size = region.rect.size
+    fixed = fix(table, step, path, size.width, size.height)
+    if fixed is None:
+        return ()
+    item = replace(_added(step, number, path, fixed.rect), count=step.count)
+    return (put_down(table, step, item, Fixed(fixed.rect, fixed.frame, (), ())),)

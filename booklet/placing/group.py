@@ -1,0 +1,135 @@
+"""Several things moved as one block."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.kit.fields import Face
+from booklet.kit.finding import error
+from booklet.kit.steps import Group
+from booklet.placing.details import Moved
+from booklet.placing.geometry import Point, Rect
+from booklet.placing.measures import measures_of
+from booklet.placing.model import QUARTERS, Measure, Placed
+from booklet.placing.position import fix
+from booklet.placing.put import beneath
+from booklet.placing.table import BASE_ID, Table, find, name_block, rect_of_ids, step_path, tell
+
+Move = Callable[[Point], Point]
+
+
+def lay_group(table: Table, step: Group, number: int) -> None:
+    """Lay or move the things named and all that is mounted on them; their places to each other stay."""
+    path = step_path(table, number)
+    ids = _members(table, step, number)
+    if ids is None:
+        return
+    if step.tilt or step.face is Face.BACK or step.loose or step.spread:
+        key = next(key for key in ("tilt", "face", "loose", "spread") if getattr(step, key))
+        found = "a group is moved and turned by quarter turns, nothing else"
+        table.findings.append(error("group-not-so", (*path, key), found, "say it of each piece"))
+    turn = QUARTERS[step.turn]
+    block = rect_of_ids(table, ids)
+    size = block.size.turned if turn % 2 else block.size
+    fixed = fix(table, step, path, size.width, size.height)
+    if fixed is None:
+        return
+    if set(ids) & {id for tie in (*fixed.across, *fixed.down) for id in tie.against}:
+        found = "the group is to lie by a piece of its own"
+        table.findings.append(error("group-by-itself", path, found, "measure it from something else"))
+        return
+    _move(table, ids, _mover(block, fixed.rect, turn), turn)
+    _restack(table, ids, beneath(table, step, path))
+    for id in ids:
+        table.loose.pop(id, None)
+    if step.called:
+        name_block(table, step.called, ids)
+    whole = replace(table.items[ids[0]], rect=fixed.rect, step_number=number)
+    table.measures.extend(measures_of(table, whole, fixed))
+    tell(table, number, Moved(ids))
+
+
+def _members(table: Table, step: Group, number: int) -> tuple[int, ...] | None:
+    """The ids of what is named, and of everything that lies on it; None where something is not there."""
+    ids: set[int] = set()
+    for index, name in enumerate(step.group):
+        where = (*step_path(table, number), "group", index)
+        reference = find(table, name, where)
+        if reference is None:
+            return None
+        if BASE_ID in reference.ids:
+            table.findings.append(
+                error("under-the-page", where, "the page itself is not moved", "name a piece")
+            )
+            return None
+        ids.update(reference.ids)
+    for item in table.items:
+        if any(parent in ids for parent in table.mounted.get(item.id, ())):
+            ids.add(item.id)
+    return tuple(sorted(ids))
+
+
+def _mover(old: Rect, new: Rect, turn: int) -> Move:
+    """Where a point of the old block lies in the new one, after quarter turns clockwise about the centre."""
+
+    def move(point: Point) -> Point:
+        right, down = point.x - old.centre.x, point.y - old.centre.y
+        for _ in range(turn):
+            right, down = -down, right
+        return Point(new.centre.x + right, new.centre.y + down)
+
+    return move
+
+
+def _move(table: Table, ids: Sequence[int], move: Move, turn: int) -> None:
+    for id in ids:
+        table.items[id] = _moved_item(table.items[id], move, turn)
+    moving = set(ids)
+    table.measures = [
+        _moved_measure(measure, move) if measure.owner in moving else measure
+        for measure in table.measures
+        if _still_holds(measure, moving)
+    ]
+
+
+def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
+    centre = move(item.rect.centre)
+    size = item.rect.size.turned if turn % 2 else item.rect.size
+    half = Fraction(1, 2)
+    rect = Rect(centre.x - size.width * half, centre.y - size.height * half, size.width, size.height)
+    return replace(item, rect=rect, turn=(item.turn + turn) % 4)
+
+
+def _still_holds(measure: Measure, moving: set[int]) -> bool:
+    """A measure between things of which only some were moved says nothing any more."""
+    against = set(measure.against)
+    if measure.owner in moving:
+        return against <= moving
+    return not against & moving
+
+
+def _moved_measure(measure: Measure, move: Move) -> Measure:
+    return replace(measure, start=move(measure.start), end=move(measure.end))
+
+
+def _restack(table: Table, ids: Sequence[int], under: Sequence[int]) -> None:
+    """The block comes to lie on top, or beneath what it is tucked under, in its own order."""
+    moving = set(ids)
+    block = [id for id in table.stack if id in moving]
+    rest = [id for id in table.stack if id not in moving]
+    where = min((rest.index(id) for id in under if id in rest), default=len(rest))
+    table.stack = rest[:where] + block + rest[where:]
+
+
+def check_loose(table: Table) -> None:
+    """Take off the page what no group has laid on it, and say so."""
+    left = sorted(table.loose)
+    for id in left:
+        if table.loose[id] == id:
+            item = table.items[id]
+            cure = "lay it on the page with a group: step"
+            table.findings.append(error("left-loose", item.path, f"{item.name!r} is left loose", cure))
+    table.stack = [id for id in table.stack if id not in table.loose]
+    table.measures = [measure for measure in table.measures if measure.owner not in table.loose]

@@ -1,0 +1,62 @@
+"""Pieces that run across two facing pages: cut at the gutter, one part for each."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from booklet.kit.finding import error
+from booklet.kit.steps import OtherHalf
+from booklet.kit.words import quoted
+from booklet.placing.details import CutAtGutter
+from booklet.placing.geometry import Rect
+from booklet.placing.model import Placed
+from booklet.placing.table import Carried, Table, put, step_path, tell
+
+
+def cut_at_gutter(table: Table, item: Placed) -> Placed:
+    """The part of an item that stays on this page; the rest is carried over to the facing one."""
+    gutter = table.page.right
+    rect = item.rect
+    if table.spread is None:
+        cure = "say facing: at the left page of the spread, and place it there"
+        table.findings.append(error("spread-of-one", (*item.path, "spread"), "no page faces this one", cure))
+        return item
+    if item.tilt or not rect.x < gutter < rect.right:
+        found = "a tilted piece is not cut at the gutter" if item.tilt else "this does not cross the gutter"
+        cure = "leave the tilt out" if item.tilt else "place it on its own page, without spread:"
+        table.findings.append(error("spread-not-crossed", (*item.path, "spread"), found, cure))
+        return item
+    here = Rect(rect.x, rect.y, gutter - rect.x, rect.height)
+    there = Rect(table.page.x, rect.y, rect.right - gutter, rect.height)
+    carried = replace(item, rect=there, whole=rect.size)
+    table.carried.append(Carried(carried, table.layout.id))
+    tell(table, item.step_number, CutAtGutter(len(table.items), here.size, there.size))
+    return replace(item, rect=here, whole=rect.size)
+
+
+def lay_other_half(table: Table, step: OtherHalf, number: int) -> None:
+    """Lay what the facing page cut off, where the gutter and its height have already put it."""
+    path = step_path(table, number)
+    arrived = next((one for one in table.arriving if step.other_half in _names(one.item)), None)
+    if arrived is None:
+        there = ", ".join(one.item.name for one in table.arriving)
+        cure = f"one of: {there}" if there else "say spread: yes on the left page"
+        found = f"nothing called {quoted(step.other_half)} comes across the gutter"
+        table.findings.append(error("half-unknown", (*path, "other_half"), found, cure))
+        return
+    table.arriving = tuple(one for one in table.arriving if one is not arrived)
+    item = replace(arrived.item, step_number=number, path=path, use=None, called=step.called)
+    put(table, replace(item, optional=step.optional))
+
+
+def check_arrivals(table: Table) -> None:
+    """Every half that comes across the gutter must be laid by some step."""
+    for one in table.arriving:
+        where = ("layouts", table.index, "steps")
+        found = f"no step lays the other half of {quoted(one.item.name)}, which {quoted(one.layout)} cuts off"
+        cure = f"say other_half: {one.item.name} where it is its turn"
+        table.findings.append(error("half-left-over", where, found, cure))
+
+
+def _names(item: Placed) -> set[str | None]:
+    return {item.called, item.piece, item.name}

@@ -1,0 +1,216 @@
+"""The steps that work on a piece before or after it is laid: snip, trim, round, punch, ink, raise."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+
+from booklet.kit.fields import Edge
+from booklet.kit.finding import SpecPath, error
+from booklet.kit.sheet import SCRAP
+from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, TrimRound
+from booklet.kit.supply import SupplyKind
+from booklet.kit.used import parts_left
+from booklet.kit.words import quoted
+from booklet.measure.length import Size
+from booklet.measure.words import plain_length, plain_size
+from booklet.placing.details import (
+    Inked,
+    Punched,
+    Raised,
+    Rounded,
+    Snipped,
+    SnippedPart,
+    Target,
+    TrimmedRound,
+)
+from booklet.placing.geometry import Rect, rect_at_origin
+from booklet.placing.lay import piece_size
+from booklet.placing.model import Finish, Rounding
+from booklet.placing.position import Frames, fix, fix_in
+from booklet.placing.supply_use import supply_of, use_supply
+from booklet.placing.table import BASE_ID, Reference, Table, find, step_path, tell
+
+_ACROSS_EDGES = {Edge.LEFT, Edge.RIGHT}
+_FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
+
+
+def snip(table: Table, step: Snip, number: int) -> None:
+    """Cut a piece in parts; later steps may take the parts by their names."""
+    path = step_path(table, number)
+    size, use = piece_size(table, number, 0, step.snip)
+    if size is None:
+        table.missing.update(step.leaves)
+        return
+    length = size.width if step.measured_from in _ACROSS_EDGES else size.height
+    stops = [Fraction(0), *step.at, length]
+    unit = table.kit.unit
+    if any(one >= other for one, other in pairwise(stops)):
+        found = (
+            f"snips at {', '.join(plain_length(at, unit) for at in step.at)} of {plain_length(length, unit)}"
+        )
+        cure = "distances from one edge, each further than the one before and within the piece"
+        table.findings.append(error("snip-beyond", (*path, "at"), found, cure))
+        return
+    if len(step.leaves) != len(step.at) + 1:
+        found = f"{len(step.at)} snips leave {len(step.at) + 1} parts; {len(step.leaves)} are named"
+        table.findings.append(error("snip-leaves", (*path, "leaves"), found, f"name each part, or {SCRAP}"))
+        return
+    areas = [_part(size, step.measured_from, low, high) for low, high in pairwise(stops)]
+    parts = tuple(SnippedPart(name, area.size, area) for name, area in zip(step.leaves, areas, strict=True))
+    for part in parts:
+        table.part_sizes.setdefault((use, part.name), []).append(part.size)
+    tell(table, number, Snipped(step.snip, use, parts, step.measured_from, step.at))
+
+
+def _part(size: Size, edge: Edge, low: Fraction, high: Fraction) -> Rect:
+    """What lies between two distances from an edge."""
+    across = edge in _ACROSS_EDGES
+    length = size.width if across else size.height
+    start = length - high if edge in _FAR_EDGES else low
+    zero = Fraction(0)
+    if across:
+        return Rect(start, zero, high - low, size.height)
+    return Rect(zero, start, size.width, high - low)
+
+
+def check_parts(table: Table) -> None:
+    """Every part that scissors leave must be taken by a step, or be scrap."""
+    for name, where in parts_left(table.layout, table.index):
+        found = f"no step takes the part {quoted(name)}"
+        table.findings.append(error("part-left-over", where, found, f"place it, or call it {SCRAP}"))
+
+
+def trim_round(table: Table, step: TrimRound, number: int) -> None:
+    """Trim a piece before it is placed."""
+    path = step_path(table, number)
+    target = _target(table, step.trim_round, (*path, "trim_round"))
+    if target is None:
+        return
+    if target.ids and step.size:
+        found = f"{quoted(step.trim_round)} is placed already"
+        table.findings.append(
+            error("trim-too-late", (*path, "trim_round"), found, "trim it before placing it")
+        )
+        return
+    whole = table.pieces.size_of(step.trim_round)
+    if step.size and whole and (step.size.width > whole.width or step.size.height > whole.height):
+        found = f"{plain_size(step.size, table.kit.unit)} out of {plain_size(whole, table.kit.unit)}"
+        table.findings.append(error("trim-too-large", (*path, "size"), found, "correct one of the sizes"))
+        return
+    if step.size:
+        table.trimmed[step.trim_round] = step.size
+    tell(table, number, TrimmedRound(step.trim_round, step.size, step.outline))
+
+
+def round_corners(table: Table, step: Round, number: int) -> None:
+    """Round corners; the radius must leave something of the edges."""
+    path = step_path(table, number)
+    target = _target(table, step.round, (*path, "round"))
+    if target is None:
+        return
+    size = _size(table, target)
+    if size is not None and 2 * step.radius > min(size.width, size.height):
+        found = (
+            f"a radius of {plain_length(step.radius, table.kit.unit)} on {plain_size(size, table.kit.unit)}"
+        )
+        cure = "no more than half the shorter side"
+        table.findings.append(error("radius-too-large", (*path, "radius"), found, cure))
+        return
+    _finish(table, target, Finish(roundings=(Rounding(step.corners, step.radius),)))
+    tell(table, number, Rounded(target, step.corners, step.radius))
+
+
+def punch(table: Table, step: Punch, number: int) -> None:
+    """Punch corners, or a hole at a position on the piece."""
+    path = step_path(table, number)
+    target = _target(table, step.punch, (*path, "punch"))
+    if target is None:
+        return
+    if (step.hole is None) == (not step.corners):
+        found = "neither corners nor a hole" if step.hole is None else "both corners and a hole"
+        table.findings.append(
+            error("punch-what", path, found, "say corners: or hole:, and one step for each")
+        )
+        return
+    hole = None
+    if step.hole is not None:
+        hole = _hole(table, step, target, path, step.hole)
+        if hole is None:
+            return
+    _finish(table, target, Finish(punched=step.corners))
+    tell(table, number, Punched(target, step.corners, step.shape, hole))
+
+
+def _hole(table: Table, step: Punch, target: Target, path: SpecPath, width: Fraction) -> Rect | None:
+    """The square round a hole, on the page, or on the upright piece where that is not laid yet."""
+    if target.ids:
+        fixed = fix(table, replace(step, on=step.punch), path, width, width)
+        return fixed.rect if fixed else None
+    size = table.pieces.size_of(step.punch)
+    if size is None:
+        return None
+    alone = Reference((BASE_ID,), rect_at_origin(size))
+    fixed = fix_in(table, replace(step, on=step.punch), path, width, width, Frames(alone, {}))
+    return fixed.rect if fixed else None
+
+
+def ink(table: Table, step: Ink, number: int) -> None:
+    """Ink edges."""
+    path = step_path(table, number)
+    target = _target(table, step.ink, (*path, "ink"))
+    if step.supply is not None:
+        supply_of(table, step.supply, (*path, "supply"), {SupplyKind.INK})
+    if target is None:
+        return
+    _finish(table, target, Finish(inked=step.edges))
+    tell(table, number, Inked(target, step.edges, step.supply))
+
+
+def raise_on_foam(table: Table, step: Raise, number: int) -> None:
+    """Raise a piece, with so many bits of foam."""
+    path = step_path(table, number)
+    target = _target(table, step.raised, (*path, "raise"))
+    if step.foam is not None and supply_of(table, step.foam, (*path, "foam"), {SupplyKind.FOAM}) is not None:
+        use_supply(table, step, number, step.foam, Fraction(step.count), (*path, "foam"))
+    if target is None:
+        return
+    _finish(table, target, Finish(raised=True))
+    tell(table, number, Raised(target, step.foam, step.count))
+
+
+def do(table: Table, step: Do, number: int) -> None:
+    """The designer's own words; only what they are about is looked up."""
+    if step.on is not None:
+        _target(table, step.on, (*step_path(table, number), "on"))
+
+
+def _target(table: Table, name: str, where: SpecPath) -> Target | None:
+    """What a step works on: the latest thing of that name, or all that are laid later under it."""
+    if name in table.names:
+        reference: Reference | None = find(table, name, where)
+        return Target(name, reference.ids) if reference else None
+    if name in _names_to_come(table):
+        return Target(name, ())
+    find(table, name, where)
+    return None
+
+
+def _names_to_come(table: Table) -> set[str]:
+    called = {step.called for step in table.layout.steps if step.called}
+    return called | {use.name for use in table.uses}
+
+
+def _size(table: Table, target: Target) -> Size | None:
+    if len(target.ids) == 1:
+        return table.items[target.ids[0]].rect.size
+    return None if target.ids else table.pieces.size_of(target.name)
+
+
+def _finish(table: Table, target: Target, finish: Finish) -> None:
+    for id in target.ids:
+        item = table.items[id]
+        table.items[id] = replace(item, finish=item.finish.with_more(finish))
+    if not target.ids:
+        table.finishes[target.name] = table.finishes.get(target.name, Finish()).with_more(finish)
