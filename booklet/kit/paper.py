@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import field
 from enum import Enum
+from typing import Annotated
 
+from pydantic import BeforeValidator, Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Colour, Edge, Name, PositiveLength, Words
+from booklet.kit.fields import STRICT, Colour, Edge, Name, PositiveLength, Words, as_tuple
 
 
 class Pattern(Enum):
@@ -45,12 +47,15 @@ class Border:
     style: BorderStyle = BorderStyle.BAND
 
 
+Colours = Annotated[tuple[Colour, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=4)]
+
+
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Print:
     """One face: a pattern in one to four colours (the ground first), or an image beside the spec."""
 
     pattern: Pattern = Pattern.SOLID
-    colours: tuple[Colour, ...] = ("#ffffff",)
+    colours: Colours = ("#ffffff",)
     repeat: PositiveLength | None = None
     borders: tuple[Border, ...] = ()
     image: Name | None = None

@@ -103,7 +103,16 @@ def _tidy(part: Any) -> Any:
         return [_tidy(item) for item in part]
     if not isinstance(part, dict):
         return part
-    return {key: _tidy(value) for key, value in part.items() if not (key == "default" and _is_noise(value))}
+    wanted = {key: _tidy(value) for key, value in part.items() if not (key == "default" and _is_noise(value))}
+    return _limits_inside(wanted) if "anyOf" in wanted else wanted
+
+
+def _limits_inside(part: JsonSchemaValue) -> JsonSchemaValue:
+    """How long a list may be, said of the list alone: beside a short form it would count letters."""
+    outer = {"minLength": "minItems", "maxLength": "maxItems"}
+    limits = {outer[key]: part[key] for key in outer if key in part}
+    kinds = [{**kind, **limits} if kind.get("type") == "array" else kind for kind in part["anyOf"]]
+    return {**{key: value for key, value in part.items() if key not in outer}, "anyOf": kinds}
 
 
 def _is_noise(default: Any) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+import yaml
 
 from booklet.kit.errors import problem_text
 from tests.kit.samples import HARBOUR, problems, with_line
@@ -49,6 +50,11 @@ BROKEN = {
         "papers › deep-sea › front › colours › 1: found 17405C, expected a colour in quotes such as "
         '"#1d5c7a" '
         '(nearest: "#17405c")',
+    ),
+    "more colours than a print has": (
+        'colours: ["#17405c"]',
+        'colours: ["#17405c", "#17405d", "#17405e", "#17405f", "#174060"]',
+        "papers › deep-sea › front › colours: found a list, expected a list of at most 4",
     ),
     "a size with the wrong word": (
         "    size: 6 x 6",
@@ -203,3 +209,11 @@ def test_every_slip_of_a_file_is_told_at_once_in_the_order_of_the_file() -> None
         text, line = with_line(old, new, text)
         lines.append(line)
     assert [problem.line for problem in problems(text)] == sorted(lines)
+
+
+@pytest.mark.parametrize("slip", BROKEN)
+def test_the_slow_reader_of_yaml_says_the_same(slip: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    text, _ = with_line(*BROKEN[slip][:2])
+    told = problems(text)
+    monkeypatch.delattr(yaml, "CSafeLoader")
+    assert problems(text) == told

@@ -73,6 +73,18 @@ def test_a_whole_spec_has_no_mistakes_for_an_editor() -> None:
     assert mistakes(HARBOUR) == []
 
 
+def test_an_editor_counts_the_items_of_a_list() -> None:
+    for old, new in [
+        ("at: [8, 2 1/2]", "at: []"),
+        (
+            'colours: ["#17405c"]',
+            "colours: [white, white, white, white, white]".replace("white", "'#ffffff'"),
+        ),
+    ]:
+        text, _ = with_line(old, new)
+        assert mistakes(text) != []
+
+
 # What an editor can see without knowing the kit: not whether a paper exists or a size can be cut.
 SEEN = [
     "a length with a slip of the finger",
@@ -111,8 +123,9 @@ def test_an_editor_underlines_what_the_loader_refuses(slip: str) -> None:
         ("photo: 4 x 6", "photo: fits"),
         ("base: base", "base: {piece: base, face: back}"),
         ("overhang: no", "overhang: false"),
+        ('colours: ["#17405c"]', 'colours: "#17405c"'),
         ("at: [8, 2 1/2]", "at: [8.25, 2-1/2, 3 cm, .5, 1/2]"),
-        ("place: edge strip, flush", "row: edge strip, flush"),
+        ("place: edge strip, flush", f"row: {'edge ' * 11}strip, flush"),
         ("place: edge strip, flush", "row: [edge strip, {photo: 3 x 3}, {write: 2 x 1}], count: 2, flush"),
         ("place: edge strip, flush: [left, top]", "raise: mat, foam: squares, count: 4"),
         ("place: edge strip, flush: [left, top]", "round: mat, radius: 1/4, corners: all"),
