@@ -1,0 +1,169 @@
+"""Chips on strips: each strip's letters, size and way to go, where they have room; else out on a leader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.drawing.affine import Box, rotation
+from booklet.drawing.figure import Anchor, Circle, Fill, Group, Polyline, Rect, Shape, Stroke, Text
+from booklet.drawing.fonts import Font, cap_height, text_width
+from booklet.drawing.leaders import Callout, Seat, Seating, seat
+from booklet.drawing.marker import chip_size, piece_chip
+from booklet.drawing.style import DrawingStyle
+
+_MARGIN = 2.0  # between a chip and the edges of its strip
+_LINE_SIDE = 5.0
+_LINE_TOP = 3.0
+_LINE_GAP = 5.0
+
+
+@dataclass(frozen=True)
+class StripChip:
+    """What is to stand on a strip, and the strip's box; `goes` may be broken at its line feeds."""
+
+    letters: str
+    size: str
+    goes: str
+    box: Box
+
+
+@dataclass(frozen=True)
+class Chips:
+    """Drawn chips, the boxes that they cover inside their strips, and those of chips below the outline."""
+
+    shapes: tuple[Shape, ...]
+    inside: tuple[Box, ...]
+    below: tuple[Box, ...]
+
+
+def strip_chips(
+    strips: Sequence[StripChip], style: DrawingStyle, level: float, bottom: float, room: tuple[float, float]
+) -> Chips:
+    """Chips for strips from left to right.
+
+    `level` is the share of a strip's height at which chips stand; those that fit nowhere hang in rows under
+    the outline's `bottom`, within `room` along x, each on a leader from its strip.
+    """
+    shapes: list[Shape] = []
+    inside: list[Box] = []
+    outside: list[StripChip] = []
+    for strip in strips:
+        drawn = _inside(strip, style, level)
+        if drawn is None:
+            outside.append(strip)
+        else:
+            shapes += drawn[0]
+            inside.append(drawn[1])
+    hung, below = _hang(outside, style, bottom, room)
+    return Chips((*shapes, *hung), tuple(inside), tuple(below))
+
+
+def _inside(strip: StripChip, style: DrawingStyle, level: float) -> tuple[tuple[Shape, ...], Box] | None:
+    """The chip in the fullest form that its strip has room for."""
+    box = strip.box
+    wide, high = box.width - 2 * _MARGIN, box.height - 2 * _MARGIN
+    for note in _notes(strip):
+        width, height = chip_size(strip.letters, note, style)
+        if width <= wide and height <= high:
+            chip = piece_chip((box.centre[0], _middle(box, height, level)), strip.letters, note, style)
+            return chip.shapes, chip.box
+    width, height = line_chip_size(strip, style)
+    if width <= wide and height <= high:
+        return line_chip(strip, box.centre[0], _middle(box, height, level), style)
+    if height <= wide and width <= high:
+        return line_chip(strip, box.centre[0], _middle(box, width, level), style, upright=True)
+    return None
+
+
+def _middle(box: Box, height: float, level: float) -> float:
+    """The y at a share of a strip's height, moved so that a chip of this height stays within."""
+    margin = height / 2 + _MARGIN
+    return min(max(box.top + level * box.height, box.top + margin), box.bottom - margin)
+
+
+def _notes(strip: StripChip) -> Iterator[str]:
+    """The lines under a chip's letters, widest form first."""
+    whole = strip.goes.replace("\n", " ")
+    yield "\n".join(part for part in (strip.size, whole) if part)
+    if whole != strip.goes:
+        yield "\n".join((strip.size, strip.goes))
+
+
+def _line_note(strip: StripChip) -> str:
+    return "  ".join(part for part in (strip.size, strip.goes.replace("\n", " ")) if part)
+
+
+def line_chip_size(strip: StripChip, style: DrawingStyle) -> tuple[float, float]:
+    """Width and height of a chip that stands on one line."""
+    letters = text_width(strip.letters, Font.SANS_BOLD, style.disc_text_size)
+    note = text_width(_line_note(strip), Font.SANS, style.note_size)
+    height = cap_height(Font.SANS_BOLD, style.disc_text_size) + 2 * _LINE_TOP
+    return letters + _LINE_GAP + note + 2 * _LINE_SIDE, height
+
+
+def line_chip(
+    strip: StripChip, x: float, y: float, style: DrawingStyle, *, upright: bool = False, framed: bool = False
+) -> tuple[tuple[Shape, ...], Box]:
+    """A chip on one line about (x, y): letters, then size and way.  An upright one reads from the right."""
+    palette = style.palette
+    width, height = line_chip_size(strip, style)
+    left = x - width / 2
+    baseline = y + cap_height(Font.SANS_BOLD, style.disc_text_size) / 2
+    after = left + _LINE_SIDE + text_width(strip.letters, Font.SANS_BOLD, style.disc_text_size) + _LINE_GAP
+    frame = Stroke(palette.rule, style.fine_width) if framed else None
+    ground = Rect(left, y - height / 2, width, height, Fill(palette.paper), frame, radius=3.0)
+    letters = Text(
+        strip.letters,
+        left + _LINE_SIDE,
+        baseline,
+        style.disc_text_size,
+        Font.SANS_BOLD,
+        palette.ink,
+        role="piece",
+    )
+    note = Text(
+        _line_note(strip),
+        after,
+        baseline,
+        style.note_size,
+        Font.SANS,
+        palette.accent,
+        Anchor.START,
+        role="pocket",
+    )
+    box = Box(left, y - height / 2, left + width, y + height / 2)
+    if not upright:
+        return (Group((ground, letters, note), tag="chip"),), box
+    turn = rotation(-90, (x, y))
+    return (Group((ground, letters, note), turn, tag="chip"),), box.under(turn)
+
+
+def _hang(
+    strips: Sequence[StripChip], style: DrawingStyle, bottom: float, room: tuple[float, float]
+) -> tuple[list[Shape], list[Box]]:
+    """Chips in rows under the outline, each on a leader from a dot on its strip."""
+    halves = [line_chip_size(strip, style)[0] / 2 for strip in strips]
+    height = line_chip_size(strips[0], style)[1] if strips else 0.0
+    callouts = [Callout(s.box.centre[0], half, half) for s, half in zip(strips, halves, strict=True)]
+    seating = Seating(start=3.0, height=height, corridor=7.0, gap=5.0, low=room[0], high=room[1])
+    shapes: list[Shape] = []
+    boxes: list[Box] = []
+    for strip, found in zip(strips, seat(callouts, seating), strict=True):
+        shapes += _leader(strip, found, style, bottom)
+        made, box = line_chip(strip, found.at, bottom + found.near + height / 2, style, framed=True)
+        shapes += made
+        boxes.append(box)
+    return shapes, boxes
+
+
+def _leader(strip: StripChip, found: Seat, style: DrawingStyle, bottom: float) -> Iterator[Shape]:
+    """From a dot within the strip down to its chip, on a path of paper white that parts it from the print."""
+    x = strip.box.centre[0]
+    start = strip.box.bottom - min(10.0, strip.box.height / 2)
+    way = ((x, start), *((s, bottom + depth) for s, depth in found.leader))
+    yield Polyline(
+        ((x, start), (x, strip.box.bottom)), Stroke(style.palette.paper, 3 * style.dimension_width)
+    )
+    yield Polyline(way, style.narrow)
+    yield Circle(x, start, 1.7, Fill(style.palette.ink))

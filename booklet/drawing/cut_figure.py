@@ -1,0 +1,323 @@
+"""One stage at the trimmer as a figure: the piece as it lies, the scale on top, its cuts, strips and sizes.
+
+The figure is worked out in two steps.  `draw_stage` draws all but the print, so that pages can be planned
+from its size; `with_print` lays the print in and makes the figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.cutting.orientation import Orientation
+from booklet.cutting.orientation import Rect as Part
+from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
+from booklet.drawing.cut_chips import StripChip, strip_chips
+from booklet.drawing.dimension import Chain, Dimensioning, Side, dimension, dimension_chain
+from booklet.drawing.figure import (
+    Anchor,
+    Circle,
+    Figure,
+    Fill,
+    Group,
+    Line,
+    Polyline,
+    Rect,
+    Shape,
+    Stroke,
+    Symbol,
+    Text,
+    Use,
+    walk,
+)
+from booklet.drawing.fonts import Font, cap_height, font_metrics, text_width
+from booklet.drawing.hatch import hatch
+from booklet.drawing.scale import Scale
+from booklet.drawing.scale_bar import Reading, Ruler, ScaleDrawing, scale_bar
+from booklet.drawing.style import DrawingStyle
+from booklet.kit.fields import Face
+from booklet.measure.length import Size, Unit
+
+# How far a figure reaches left of the outline: the scale's band starts a little before its zero.
+HANG = 8.0
+_STACK_STEP = 3.0
+_MOST_SHOWN_BENEATH = 3
+_ROOM_FOR_HEIGHT = 30.0
+_READING_OVERHANG = 52.0
+
+
+@dataclass(frozen=True)
+class StripView:
+    """A strip between two readings: what is written on it, and the label of its width."""
+
+    start: Fraction
+    end: Fraction
+    letters: str
+    size: str
+    goes: str
+    scrap: bool
+    width_label: str
+
+
+@dataclass(frozen=True)
+class StageView:
+    """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
+
+    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run, and chips keep low,
+    off the artwork.  `column` is the width in points that figures keep to; what is said beside the figure
+    starts a `gutter` further right and reaches `beside` points down from the outline's top: the scale is
+    stated below that.
+    """
+
+    name: str
+    alt: str
+    unit: Unit
+    scale: Scale
+    mark: Fraction
+    seen: Size
+    height_label: str
+    readings: tuple[Reading, ...]
+    strips: tuple[StripView, ...]
+    papers: int
+    register_marks: bool
+    column: float
+    gutter: float
+    beside: float
+
+
+@dataclass(frozen=True)
+class StageDrawing:
+    """A stage drawn but for its print, which goes between `under` and `over` in the outline's box.
+
+    `outline` is in the figure's coordinates; `to_enlarge` are the readings that the scale does not label.
+    """
+
+    view: StageView
+    under: tuple[Shape, ...]
+    over: tuple[Shape, ...]
+    outline: Box
+    width: float
+    height: float
+    ruler: Ruler
+    to_enlarge: tuple[Reading, ...]
+
+
+def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
+    """Draw everything but the print, the outline's top left corner at (0, 0), then move it into place."""
+    wide, high = view.scale.size(view.seen, view.unit)
+    sheet = Box(0.0, 0.0, wide, high)
+    ruler = Ruler(view.seen.width, view.mark, view.unit, view.scale.points(Fraction(1), view.unit))
+    scale = scale_bar(0, 0, ruler, view.readings, style, room=(-HANG, view.column + _READING_OVERHANG))
+    over, chain = _over(view, sheet, ruler, style)
+    stated = _scale_words(view, chain, style)
+    top = scale.box.top - 1.0
+    bottom = max(chain.box.bottom, stated.y + font_metrics(stated.font).descent * stated.size)
+    move = translation(HANG, -top)
+    shapes = (*over, *scale.shapes, *_named_zero(scale, style), stated)
+    return StageDrawing(
+        view,
+        (Group(tuple(_beneath(view, sheet, style)), move),),
+        (Group(shapes, move),),
+        sheet.under(move),
+        HANG + view.column + view.gutter + stated.width,
+        bottom - top,
+        ruler,
+        scale.to_enlarge,
+    )
+
+
+def with_print(drawing: StageDrawing, symbol: Symbol, part: Part, whole: Size, lying: Orientation) -> Figure:
+    """The figure, with the part of the sheet's print that shows; `whole` is the size of the sheet."""
+    view = drawing.view
+    placing = lie(part, whole, lying, view.unit, view.scale).then(
+        translation(drawing.outline.left, drawing.outline.top)
+    )
+    seen = _on_face(part, whole, lying.face, view.unit)
+    use = Use(symbol, placing, seen.corners)
+    shapes = (*drawing.under, use, *drawing.over)
+    return Figure(view.name, drawing.width, drawing.height, shapes, view.alt, view.scale.words)
+
+
+def lie(part: Part, whole: Size, lying: Orientation, unit: Unit, scale: Scale) -> Affine:
+    """The map from a face at full size, seen upright in points, to the part as it lies, its corner at (0, 0).
+
+    A sheet's back is seen as when it is turned over like a page: what is at the front's left is at its right.
+    """
+    seen = _on_face(part, whole, lying.face, unit)
+    back_to_corner = {
+        0: (0.0, 0.0),
+        1: (seen.height, 0.0),
+        2: (seen.width, seen.height),
+        3: (0.0, seen.width),
+    }[lying.quarters]
+    return compose(
+        translation(-seen.left, -seen.top),
+        rotation(90 * lying.quarters),
+        translation(*back_to_corner),
+        scaling(float(1 / scale.reduction)),
+    )
+
+
+def _on_face(part: Part, whole: Size, face: Face, unit: Unit) -> Box:
+    """Where a part of the front lies on a face, in points at full size."""
+    points = float(unit.points)
+    left = part.x if face is Face.FRONT else whole.width - part.right
+    return Box(
+        float(left) * points,
+        float(part.y) * points,
+        float(left + part.width) * points,
+        float(part.bottom) * points,
+    )
+
+
+# What lies under the print.
+
+
+def _beneath(view: StageView, sheet: Box, style: DrawingStyle) -> Iterator[Shape]:
+    """The outlines of the papers under the first, each a little further out."""
+    for place in reversed(range(1, min(view.papers - 1, _MOST_SHOWN_BENEATH) + 1)):
+        off = place * _STACK_STEP
+        yield Rect(
+            sheet.left + off,
+            sheet.top + off,
+            sheet.width,
+            sheet.height,
+            Fill(style.palette.paper),
+            style.narrow,
+        )
+    yield Rect(sheet.left, sheet.top, sheet.width, sheet.height, Fill(style.palette.paper))
+
+
+def _stack_depth(view: StageView) -> float:
+    return min(view.papers - 1, _MOST_SHOWN_BENEATH) * _STACK_STEP
+
+
+# What lies over it.
+
+
+def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tuple[list[Shape], Dimensioning]:
+    room = (-HANG, view.column + view.gutter - 2)
+    chips = strip_chips(
+        [
+            StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler))
+            for strip in view.strips
+            if not strip.scrap
+        ],
+        style,
+        level=0.86 if view.register_marks else 0.5,
+        bottom=sheet.bottom + _stack_depth(view),
+        room=room,
+    )
+    positions = (0.0, *(ruler.at(strip.end) for strip in view.strips))
+    chain = dimension_chain(
+        Side.BOTTOM,
+        sheet.bottom + _stack_depth(view),
+        Chain(positions, tuple(strip.width_label for strip in view.strips)),
+        style,
+        room=room,
+        obstacles=chips.below,
+    )
+    shapes: list[Shape] = []
+    for strip in view.strips:
+        if strip.scrap:
+            shapes += _scrap(_strip_box(strip, sheet, ruler), style)
+    if view.register_marks:
+        shapes += _register_marks(view, sheet, ruler, style)
+    shapes.append(Rect(sheet.left, sheet.top, sheet.width, sheet.height, None, style.outline))
+    shapes += _cut_lines(view, sheet, ruler, style)
+    shapes += chips.shapes
+    shapes += chain.shapes
+    shapes += _height(view, sheet, style)
+    return shapes, chain
+
+
+def _strip_box(strip: StripView, sheet: Box, ruler: Ruler) -> Box:
+    return Box(ruler.at(strip.start), sheet.top, ruler.at(strip.end), sheet.bottom)
+
+
+def _scrap(box: Box, style: DrawingStyle) -> list[Shape]:
+    """White, hatched, and called scrap where the word has room."""
+    word, gap = _scrap_word(box, style)
+    gaps = [gap] if gap else []
+    white = Rect(box.left, box.top, box.width, box.height, Fill(style.palette.paper))
+    return [white, hatch(box.corners, style.hatch_distance, style.fine, gaps), *([word] if word else [])]
+
+
+def _scrap_word(box: Box, style: DrawingStyle) -> tuple[Text | None, Box | None]:
+    size = style.note_size + 1
+    half_width = text_width("scrap", Font.SANS, size) / 2 + 4
+    half_height = size * 0.62
+    x, y = box.centre
+    upright = box.width < 2 * half_width
+    across, down = (half_height, half_width) if upright else (half_width, half_height)
+    gap = Box(x - across, y - down, x + across, y + down)
+    if not box.holds(gap.grown(1)):
+        return None, None
+    drop = cap_height(Font.SANS, size) / 2 - 0.5
+    place = (x + drop, y) if upright else (x, y + drop)
+    return _centred("scrap", *place, size, -90.0 if upright else 0.0, style), gap
+
+
+def _centred(words: str, x: float, y: float, size: float, turn: float, style: DrawingStyle) -> Text:
+    return Text(words, x, y, size, Font.SANS, style.palette.ink, Anchor.MIDDLE, turn, "scrap")
+
+
+def _cut_lines(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> Iterator[Shape]:
+    """The blade's way, dashed, on a band of paper white that parts it from any print."""
+    ways = [(ruler.at(reading.value), sheet.top, sheet.bottom) for reading in view.readings]
+    halo = Stroke(style.palette.paper, 2 * style.cut_width)
+    for x, top, bottom in ways:
+        yield Line((x, top), (x, bottom), halo)
+    for x, top, bottom in ways:
+        yield Line((x, top), (x, bottom), style.cut)
+
+
+def _register_marks(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> Iterator[Shape]:
+    """A ring and a line at both edges where a cut runs, as they are printed on the sheet."""
+    for reading in view.readings:
+        x = ruler.at(reading.value)
+        for edge, inwards in ((sheet.top, 1.0), (sheet.bottom, -1.0)):
+            yield Circle(x, edge + inwards * 6.5, 3.0, Fill(style.palette.paper), style.narrow)
+            yield Polyline(((x - 5.5, edge + inwards * 6.5), (x + 5.5, edge + inwards * 6.5)), style.narrow)
+
+
+def _height(view: StageView, sheet: Box, style: DrawingStyle) -> tuple[Shape, ...]:
+    """The piece's height at its right, where the figure's column leaves room for it."""
+    edge = sheet.right + _stack_depth(view)
+    if edge + _ROOM_FOR_HEIGHT > view.column:
+        return ()
+    return dimension(Side.RIGHT, edge, sheet.top, sheet.bottom, view.height_label, style).shapes
+
+
+def _scale_words(view: StageView, chain: Dimensioning, style: DrawingStyle) -> Text:
+    """The scale, right of the dimension line and under whatever is said beside the figure."""
+    x = view.column + view.gutter
+    edge = float(view.scale.points(view.seen.height, view.unit)) + _stack_depth(view)
+    baseline = max(edge + chain.line_offset, view.beside + style.note_size * 1.5)
+    return Text(
+        view.scale.words, x, baseline, style.note_size, Font.SANS, style.palette.soft_ink, role="scale words"
+    )
+
+
+def _named_zero(scale: ScaleDrawing, style: DrawingStyle) -> list[Shape]:
+    """The word for the scale's zero over its 0, where no reading stands."""
+    words = Text(
+        "zero", -HANG + 1, _band_top(scale, style) - 3.2, style.note_size, Font.SANS, style.palette.soft_ink
+    )
+    taken = [
+        leaf.box.under(move).grown(1.5)
+        for leaf, move in walk(scale.shapes)
+        if isinstance(leaf, Text) and leaf.role in {"marker", "reading"}
+    ]
+    crossed = any(box.grown(style.disc_radius / 2).overlaps(words.box) for box in taken)
+    return [] if crossed else [words]
+
+
+def _band_top(scale: ScaleDrawing, style: DrawingStyle) -> float:
+    bands: Sequence[float] = [
+        leaf.y
+        for leaf, _ in walk(scale.shapes)
+        if isinstance(leaf, Rect) and leaf.fill == Fill(style.palette.accent_tint)
+    ]
+    return bands[0]

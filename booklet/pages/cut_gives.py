@@ -1,0 +1,55 @@
+"""What a sheet gives, to tick off: label, name, size and pocket of each piece."""
+
+from __future__ import annotations
+
+from reportlab.lib.colors import HexColor
+from reportlab.platypus import Flowable, Table
+
+from booklet.cutting.model import CutSheet, Fate, Piece
+from booklet.measure.words import print_size
+from booklet.pages.book import Book
+from booklet.pages.cut_words import pockets_of
+from booklet.pages.flow import TickBox
+from booklet.pages.type import words
+
+_COLUMNS = (24.0, 70.0, 52.0, 14.0)  # label, size, pocket, box; the name has the rest
+_PADDING = 1.6
+
+
+def gives_table(book: Book, sheet: CutSheet) -> Flowable | None:
+    """The pieces of a sheet by their letters, a box to tick behind each; None where there are none."""
+    pieces = [piece for piece in sheet.pieces if piece.fate in {Fate.KEPT, Fate.SPARE}]
+    if not pieces:
+        return None
+    pieces.sort(key=lambda piece: (len(piece.label), piece.label))
+    label, size, pocket, box = _COLUMNS
+    name = book.grid.text_width - label - size - pocket - box
+    style = book.styles
+    head = [words(text, style.small_bold) for text in ("Gives", "", f"Size, {book.unit.value}", "Pocket", "")]
+    rows = [head, *(_row(book, piece) for piece in pieces)]
+    return Table(rows, colWidths=[label, name, size, pocket, box], style=_table_style(book), hAlign="LEFT")
+
+
+def _row(book: Book, piece: Piece) -> list[Flowable]:
+    pockets = pockets_of(book.worked, [piece])
+    filed = "spare" if piece.fate is Fate.SPARE else str(pockets[0]) if pockets else ""
+    styles = book.styles
+    return [
+        words(piece.label, styles.body_bold),
+        words(piece.name, styles.body),
+        words(print_size(piece.size, book.unit), styles.body),
+        words(filed, styles.body),
+        TickBox(book.palette.soft_ink),
+    ]
+
+
+def _table_style(book: Book) -> list[tuple[object, ...]]:
+    rule = HexColor(book.palette.rule.hex)
+    return [
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), _PADDING),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), _PADDING),
+        ("LINEBELOW", (0, 0), (-1, -1), 0.5, rule),
+        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+    ]

@@ -1,0 +1,61 @@
+"""The words beside a figure: each step with the disc that stands on the figure, one under another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import cast
+
+from reportlab.platypus import Flowable
+
+from booklet.drawing.figure import Figure
+from booklet.drawing.marker import cut_marker
+from booklet.drawing.pdf_writer import draw_figure
+from booklet.drawing.style import DrawingStyle
+from booklet.pages.flow import BookCanvas
+
+_INDENT = 20.0
+_DISC_DROP = 7.9  # the disc's middle under the paragraph's top, level with its first line
+
+
+class Numbered(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """A paragraph behind a numbered disc."""
+
+    def __init__(self, number: str, paragraph: Flowable, style: DrawingStyle) -> None:
+        super().__init__()
+        side = 2 * style.disc_radius
+        disc = cut_marker(style.disc_radius, style.disc_radius, number, style)
+        self.disc = Figure(f"step-{number}", side, side, (disc,), f"Step {number}", "")
+        self.paragraph = paragraph
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """As wide as the column, as high as the paragraph or the disc."""
+        self.high = max(self.paragraph.wrap(width - _INDENT, height)[1], self.disc.height)
+        return width, self.high
+
+    def draw(self) -> None:
+        """Draw the disc, then the paragraph beside it."""
+        canvas = cast(BookCanvas, self.canv)
+        draw_figure(self.disc, canvas.resources, 0.0, self.high - _DISC_DROP + self.disc.height / 2)
+        self.paragraph.drawOn(canvas, _INDENT, self.high - self.paragraph.height)
+
+
+class Steps(Flowable):  # type: ignore[misc]
+    """Parts one under another; `height` is known once it is wrapped."""
+
+    def __init__(self, parts: Sequence[Flowable], gap: float) -> None:
+        super().__init__()
+        self.parts = tuple(parts)
+        self.gap = gap
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """As wide as the column, as high as the parts and the gaps between them."""
+        self.heights = [part.wrap(width, height)[1] for part in self.parts]
+        self.height = sum(self.heights) + self.gap * max(len(self.parts) - 1, 0)
+        return width, self.height
+
+    def draw(self) -> None:
+        """Draw the parts downwards."""
+        y = self.height
+        for part, height in zip(self.parts, self.heights, strict=True):
+            part.drawOn(self.canv, 0, y - height)
+            y -= height + self.gap

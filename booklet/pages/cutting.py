@@ -1,0 +1,40 @@
+"""The cutting pages, sheet by sheet, and their figures."""
+
+from __future__ import annotations
+
+from booklet.cutting.model import CutSheet
+from booklet.drawing.figure import Figure
+from booklet.pages.book import Book
+from booklet.pages.cut_blocks import sheet_blocks
+from booklet.pages.cut_pages import drawn_sheet
+from booklet.pages.page import Block
+
+
+def cut_sheets(book: Book) -> tuple[CutSheet, ...]:
+    """The sheets that are cut into pieces, in the order in which they are cut; no cut-aparts."""
+    return _in_order(book, cut_apart=False)
+
+
+def cut_apart_sheets(book: Book) -> tuple[CutSheet, ...]:
+    """The printed sheets that are cut apart, in the order in which they are cut."""
+    return _in_order(book, cut_apart=True)
+
+
+def _in_order(book: Book, *, cut_apart: bool) -> tuple[CutSheet, ...]:
+    chosen = [s for s in book.worked.sheets if s.stages and s.sheet.is_cut_apart is cut_apart]
+    return tuple(sorted(chosen, key=lambda sheet: sheet.number))
+
+
+def cutting_blocks(book: Book) -> tuple[Block, ...]:
+    """The pages of every sheet that is cut, each sheet on an opening of its own or on less."""
+    return sheet_blocks(book, cut_sheets(book))
+
+
+def cut_figures(book: Book) -> tuple[Figure, ...]:
+    """The figures of all sheets that are cut, in the order of the pages, which show the same ones."""
+    figures: list[Figure] = []
+    for sheet in (*cut_sheets(book), *cut_apart_sheets(book)):
+        drawn = drawn_sheet(book, sheet.index)
+        for row, figure in zip(drawn.plan.rows, drawn.figures, strict=True):
+            figures += (figure, *row.views)
+    return tuple(figures)
