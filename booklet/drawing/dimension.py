@@ -226,21 +226,35 @@ class _Plan:
 def _plan(
     chain: Chain, frame: _Frame, blocked: Sequence[Box], room: tuple[float, float], offset: float
 ) -> _Plan:
-    plan = _Plan(chain, _clear_offset(chain, frame, blocked, offset))
+    reach = (chain.positions[0], chain.positions[-1])
+    plan = _Plan(chain, _clear_offset(reach, frame, blocked, offset, 0.0))
     waiting = [at for at, label in enumerate(chain.labels) if label and not _set_inside(plan, at, frame)]
     waiting = [at for at in waiting if not _set_beyond(plan, at, frame, blocked, room)]
+    if waiting:
+        # Leaders may run far to the side, so what lies beside the line must leave a corridor free as well.
+        roomy = _clear_offset((-inf, inf), frame, blocked, plan.offset, _corridor(frame))
+        if roomy > plan.offset:
+            return _plan(chain, frame, blocked, room, roomy)
     _set_on_leaders(plan, waiting, frame, blocked, room)
     _set_ends(plan, frame, blocked, room)
     return plan
 
 
-def _clear_offset(chain: Chain, frame: _Frame, blocked: Sequence[Box], offset: float) -> float:
-    """The least offset from `offset` on at which the line and the texts above it meet no obstacle."""
-    start, end = chain.positions[0], chain.positions[-1]
+def _corridor(frame: _Frame) -> float:
+    """The least depth in which leaders bend."""
+    return frame.style.dimension_size * 0.6
+
+
+def _clear_offset(
+    reach: tuple[float, float], frame: _Frame, blocked: Sequence[Box], offset: float, corridor: float
+) -> float:
+    """The least offset from `offset` on at which line, texts and corridor meet no obstacle within `reach`."""
+    clear = frame.style.arrow_width / 2 + 0.5
+    outwards = frame.text_outside + clear + corridor
     for box in sorted(blocked, key=lambda box: box.top):
-        band = Box(start, offset - frame.text_inside - 1, end, offset + frame.text_outside + 1)
+        band = Box(reach[0], offset - frame.text_inside - clear, reach[1], offset + outwards)
         if band.overlaps(box):
-            offset = box.bottom + frame.text_inside + 1.5
+            offset = box.bottom + frame.text_inside + clear + 0.5
     return offset
 
 
@@ -298,7 +312,7 @@ def _set_on_leaders(
     seating = Seating(
         start=frame.text_outside + 1,
         height=frame.ascent + frame.descent,
-        corridor=style.dimension_size * 0.6,
+        corridor=_corridor(frame),
         gap=style.text_clearance * 1.6,
         low=room[0],
         high=room[1],

@@ -94,9 +94,9 @@ def seat(callouts: Sequence[Callout], seating: Seating, obstacles: Sequence[Box]
     """
     if not callouts:
         return ()
-    band = _obstacle_band(callouts, seating, obstacles)
+    beyond = [box for box in obstacles if box.bottom > seating.start]
     most = min(_MOST_ROWS, len(callouts))
-    choices = [_seated(callouts, seating, rows, band) for rows in range(1, most + 1)]
+    choices = [_seated(callouts, seating, rows, beyond) for rows in range(1, most + 1)]
     return min(choices, key=lambda seats: _cost(callouts, seats, seating))
 
 
@@ -107,17 +107,6 @@ def _cost(callouts: Sequence[Callout], seats: Sequence[Seat], seating: Seating) 
     )
     shift = max(abs(seat.at - each.at) for each, seat in zip(callouts, seats, strict=True))
     return round(overrun, 6), round(shift + max(seat.far for seat in seats), 6)
-
-
-def _obstacle_band(
-    callouts: Sequence[Callout], seating: Seating, obstacles: Sequence[Box]
-) -> tuple[Box, ...]:
-    """The obstacles that callouts may meet on their way out."""
-    reach = sum(each.before + each.after + seating.gap for each in callouts)
-    first, last = callouts[0].at - reach, callouts[-1].at + reach
-    return tuple(
-        box for box in obstacles if box.bottom > seating.start and box.left < last and first < box.right
-    )
 
 
 def _seated(

@@ -68,7 +68,7 @@ _REPEATS = {
     Pattern.CONFETTI: 54.0,
 }
 # A finer pattern than this many periods to a side would print as a tone and only swell the file.
-_MOST_PERIODS = 96
+_MOST_PERIODS = 64
 
 
 def paint_face(face: FacePaint, width: float, height: float) -> tuple[Shape, ...]:

@@ -122,7 +122,7 @@ def label_step(ruler: Ruler, style: DrawingStyle) -> int:
 
 _TICK = 9.0
 _LEAST_TICK = 3.6
-_LABEL_GAP = 1.8
+_LABEL_GAP = 0.27  # of a label's size: its descenders end just above the marks
 _BAND_END = 7.0
 _EDGE_GAP = 3.0
 _LABEL_CLEARANCE = 2.0
@@ -157,7 +157,12 @@ def scale_bar(
 
 
 def _band_height(style: DrawingStyle) -> float:
-    return _TICK + _LABEL_GAP + cap_height(Font.SANS, style.scale_label_size) + 3.2
+    size = style.scale_label_size
+    return _TICK + _LABEL_GAP * size + cap_height(Font.SANS, size) + 3.2
+
+
+def _label_baseline(base: float, style: DrawingStyle) -> float:
+    return base - _TICK - _LABEL_GAP * style.scale_label_size
 
 
 def _band(x: float, base: float, ruler: Ruler, style: DrawingStyle) -> Rect:
@@ -199,7 +204,7 @@ def _labels(
         label = Text(
             str(value),
             x + ruler.at(Fraction(value)),
-            base - _TICK - _LABEL_GAP,
+            _label_baseline(base, style),
             style.scale_label_size,
             Font.SANS_BOLD if bold else Font.SANS,
             style.palette.accent if value in read else style.palette.ink,

@@ -10,10 +10,7 @@ import resvg_py
 from numpy.typing import NDArray
 from PIL import Image
 
-from booklet.drawing.figure import Figure
 from booklet.drawing.fonts import Font, font_file
-from booklet.drawing.pdf_writer import figure_pdf
-from booklet.drawing.svg_writer import figure_svg
 
 Pixels = NDArray[np.float64]
 
@@ -54,12 +51,7 @@ def difference(pdf: bytes, svg: str) -> tuple[float, float]:
     return float(apart.mean()), float((apart > STRONG).mean())
 
 
-def same_picture(pdf: bytes, svg: str) -> bool:
+def same_picture(pdf: bytes, svg: str, mean_limit: float = MEAN_LIMIT) -> bool:
     """Whether a PDF and an SVG show the same drawing."""
     mean, strong = difference(pdf, svg)
-    return mean < MEAN_LIMIT and strong < STRONG_SHARE_LIMIT
-
-
-def writers_agree(figure: Figure) -> bool:
-    """Whether both writers draw a figure alike."""
-    return same_picture(figure_pdf(figure), figure_svg(figure))
+    return mean < mean_limit and strong < STRONG_SHARE_LIMIT

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from itertools import combinations, pairwise
+from collections.abc import Iterable
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.affine import Box, Point
+from booklet.drawing.affine import Box
 from booklet.drawing.dimension import (
     ENDS_TAG,
     Chain,
@@ -32,46 +32,17 @@ from booklet.drawing.figure import (
     text_boxes,
     walk,
 )
-from booklet.drawing.style import DrawingStyle, mm
+from booklet.drawing.style import DrawingStyle, enlarged, mm
+from tests.drawing.overlaps import assert_nothing_overlaps, crosses, segments
 
 STYLE = DrawingStyle()
+STYLES = st.sampled_from([STYLE, enlarged(STYLE, 4 / 3)])
 INCH = 18.0  # an inch at 1:4, in points
 SIDES = tuple(Side)
 
 
 def labelled(shapes: Iterable[Shape]) -> dict[str, Text]:
     return {text.text: text for text, _ in text_boxes(Figure("", 0, 0, tuple(shapes), "", ""))}
-
-
-def segments(shapes: Iterable[Shape]) -> Iterator[tuple[Point, Point]]:
-    """Every straight line drawn, arrowheads' edges included."""
-    for leaf, _ in walk(shapes):
-        match leaf:
-            case Line(start, end):
-                yield start, end
-            case Polyline(points):
-                yield from pairwise(points)
-            case Path(steps):
-                corners = [(float(step[1]), float(step[2])) for step in steps if step[0] in "ML"]
-                yield from pairwise(corners)
-            case _:
-                pass
-
-
-def crosses(start: Point, end: Point, box: Box) -> bool:
-    """Whether a segment runs through a box's inside: the parts of it in either strip share some."""
-    first, last = 0.0, 1.0
-    for here, there, low, high in (
-        (start[0], end[0], box.left, box.right),
-        (start[1], end[1], box.top, box.bottom),
-    ):
-        if here == there:
-            if not low < here < high:
-                return False
-            continue
-        enters, leaves = sorted(((low - here) / (there - here), (high - here) / (there - here)))
-        first, last = max(first, enters), min(last, leaves)
-    return first < last
 
 
 def test_the_check_for_crossing_sees_a_crossing() -> None:
@@ -263,19 +234,12 @@ def rooms(chain: Chain) -> st.SearchStrategy[tuple[float, float]]:
     )
 
 
-def assert_nothing_overlaps(shapes: tuple[Shape, ...], others: Iterable[Box] = ()) -> None:
-    texts = [box for _, box in text_boxes(Figure("", 0, 0, shapes, "", ""))]
-    for left, right in combinations([*texts, *others], 2):
-        assert not left.grown(-0.01).overlaps(right), (left, right)
-    for start, end in segments(shapes):
-        for box in texts:
-            assert not crosses(start, end, box.grown(-0.01)), (start, end, box)
-
-
-@given(st.data(), chains(), st.sampled_from(SIDES))
-def test_no_text_lies_over_another_or_over_a_line(data: st.DataObject, chain: Chain, side: Side) -> None:
+@given(st.data(), chains(), st.sampled_from(SIDES), STYLES)
+def test_no_text_lies_over_another_or_over_a_line(
+    data: st.DataObject, chain: Chain, side: Side, style: DrawingStyle
+) -> None:
     room = data.draw(rooms(chain))
-    drawn = dimension_stack(side, 50, [chain, whole(chain)], STYLE, room=room)
+    drawn = dimension_stack(side, 50, [chain, whole(chain)], style, room=room)
     assert_nothing_overlaps(drawn.shapes)
     records = dimensions(drawn.shapes)
     assert len(records) == len(chain.labels) + 1

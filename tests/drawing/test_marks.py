@@ -1,0 +1,116 @@
+"""Hatching, numbered discs and chips."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import hypot, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LineString, MultiPolygon, Polygon, box
+
+from booklet.drawing.affine import Box
+from booklet.drawing.figure import Circle, Group, Rect, Text, walk
+from booklet.drawing.hatch import hatch
+from booklet.drawing.marker import (
+    chip_size,
+    cut_marker,
+    marker_radius,
+    piece_chip,
+    placing_marker,
+    pocket_chip,
+    text_chip,
+    tick_box,
+)
+from booklet.drawing.style import DrawingStyle
+from tests.drawing.overlaps import straight_steps
+
+STYLE = DrawingStyle()
+
+
+def hatched(outline: list[tuple[float, float]], gaps: list[Box], distance: float = 5.0) -> list[LineString]:
+    path = hatch(outline, distance, STYLE.fine, gaps)
+    return [LineString(ends) for ends in straight_steps(path.segments)]
+
+
+@given(
+    st.lists(st.tuples(st.integers(-50, 150), st.integers(-50, 150)), min_size=3, max_size=7, unique=True),
+    st.lists(st.tuples(st.integers(-20, 100), st.integers(-20, 100)), max_size=2),
+)
+def test_hatching_fills_the_outline_exactly_and_leaves_the_gaps_free(
+    corners: list[tuple[float, float]], places: list[tuple[int, int]]
+) -> None:
+    area = Polygon(corners)
+    if not area.is_valid or area.area < 1:
+        return
+    gaps = [Box(x, y, x + 30, y + 12) for x, y in places]
+    wanted = area.difference(MultiPolygon() if not gaps else box(*gaps[0]).union(box(*gaps[-1])))
+    lines = hatched(corners, gaps)
+    assert all(line.within(wanted.buffer(1e-6)) for line in lines)
+    # Lines 5 points apart: an independent library cuts the same lines out of the same area.
+    low, high = -400, 800
+    pitch = 5 * sqrt(2)
+    every = [
+        LineString([(low, number * pitch - low), (high, number * pitch - high)]) for number in range(-80, 81)
+    ]
+    # A line that runs along an edge belongs to the area or not, as one likes: it is left out of the sum.
+    inner = wanted.buffer(-1e-7)
+    expected = sum(inner.intersection(line).length for line in every)
+    drawn = sum(line.intersection(inner).length for line in lines)
+    assert drawn == pytest.approx(expected, abs=1e-3)
+
+
+def test_hatching_runs_at_forty_five_degrees_and_keeps_its_distance() -> None:
+    lines = hatched([(0, 0), (100, 0), (100, 60), (0, 60)], [], distance=4)
+    for line in lines:
+        (x1, y1), (x2, y2) = line.coords
+        assert x2 - x1 == pytest.approx(y1 - y2), "rising to the right"
+    offsets = [(line.coords[0][0] + line.coords[0][1]) / sqrt(2) for line in lines]
+    assert [after - before for before, after in pairwise(offsets)] == pytest.approx([4] * (len(offsets) - 1))
+
+
+@pytest.mark.parametrize("number", ["1", "9", "12", "28", "104"])
+@pytest.mark.parametrize("make", [cut_marker, placing_marker])
+def test_a_numeral_fits_its_disc(number: str, make: type) -> None:
+    group: Group = make(30, 40, number, STYLE)
+    (text,) = [leaf for leaf, _ in walk([group]) if isinstance(leaf, Text)]
+    disc = min((leaf for leaf, _ in walk([group]) if isinstance(leaf, Circle)), key=lambda disc: disc.radius)
+    half_height = text.size * 0.656 / 2
+    assert hypot(text.width / 2, half_height) <= disc.radius
+    assert text.box.centre[0] == pytest.approx(30)
+    assert text.y - half_height == pytest.approx(40), "in the middle of the disc"
+
+
+def test_a_cut_marker_is_filled_and_a_placing_marker_open() -> None:
+    filled = [leaf for leaf, _ in walk([cut_marker(0, 0, "1", STYLE)]) if isinstance(leaf, Circle)]
+    opened = [leaf for leaf, _ in walk([placing_marker(0, 0, "1", STYLE)]) if isinstance(leaf, Circle)]
+    accent, paper = STYLE.palette.accent, STYLE.palette.paper
+    assert [disc.fill.colour for disc in filled if disc.fill] == [accent]
+    assert {disc.fill.colour for disc in opened if disc.fill} == {paper}
+    assert max(disc.radius for disc in opened) == marker_radius(STYLE)
+
+
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("label", "note"), [("A", ""), ("A", "→ 1"), ("12C", "pocket 3")])
+def test_a_chip_holds_its_words(label: str, note: str, upright: bool) -> None:
+    chip = piece_chip((50, 60), label, note, STYLE, upright=upright)
+    width, height = chip_size(label, note, STYLE)
+    assert (chip.box.width, chip.box.height) == pytest.approx((height, width) if upright else (width, height))
+    assert chip.box.centre == pytest.approx((50, 60))
+    found = [
+        (leaf, leaf.box.under(transform)) for leaf, transform in walk(chip.shapes) if isinstance(leaf, Text)
+    ]
+    assert [text.text for text, _ in found] == [part for part in (label, note) if part]
+    assert all(chip.box.grown(1).holds(inked) for _, inked in found)
+
+
+def test_chips_and_tick_boxes_stand_where_asked() -> None:
+    assert text_chip((10, 20), "scrap", STYLE).box.centre == pytest.approx((10, 20))
+    pocket = pocket_chip(10, 20, "12", STYLE)
+    assert (pocket.box.left, pocket.box.top) == (10, 20)
+    (number,) = [leaf for leaf, _ in walk(pocket.shapes) if isinstance(leaf, Text)]
+    assert pocket.box.left < number.box.left < number.box.right < pocket.box.right
+    square = tick_box(1, 2, 9, STYLE)
+    assert isinstance(square, Rect)
+    assert square.box == Box(1, 2, 10, 11)
