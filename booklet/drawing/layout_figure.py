@@ -1,0 +1,274 @@
+"""The placing figure of a layout: pale pieces as they are stacked, numbered as the steps, and measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from booklet.drawing.affine import Box, Point, translation
+from booklet.drawing.dimension import Side
+from booklet.drawing.figure import (
+    WHITE,
+    Circle,
+    Colour,
+    Figure,
+    Fill,
+    Group,
+    Line,
+    Polygon,
+    Shape,
+    Stroke,
+    bounds,
+)
+from booklet.drawing.finished_figure import Look, paper_tone
+from booklet.drawing.marker import marker_radius, placing_marker
+from booklet.drawing.running import Stop, running_line
+from booklet.drawing.style import DrawingStyle, mm
+from booklet.kit.kit import layout_title
+from booklet.measure.words import print_length
+from booklet.placing.model import Kind, Measure, MeasureKind, Placed
+
+_PIECE_WIDTH = mm(0.35)
+_PALE = 0.7
+_DOT = 1.6
+# A band this long and wide takes a marker on itself; anything smaller gets a leader.
+_BAND = (34.0, 5.0)
+_NEAR_FIRST = (12.0, 18.0, 26.0, 36.0, 48.0, 62.0, 80.0)
+_DIRECTIONS = 16
+
+
+def placing_figure(look: Look, style: DrawingStyle, name: str) -> Figure:
+    """The numbered figure with its running dimensions, as large as both need."""
+    page = look.page
+    shapes: list[Shape] = [Group(tuple(_pale_pieces(look, style)), clip=page.corners)]
+    shapes.append(Polygon(page.corners, None, style.outline))
+    shapes += _guides(look, style)
+    shapes += _running(look, style)
+    shapes += _markers(look, style)
+    box = bounds(shapes)
+    title = layout_title(look.worked.kit.layouts[look.layout.index])
+    moved = Group(tuple(shapes), translation(-box.left, -box.top))
+    alt = f"{title}: where each piece goes, numbered as the steps are"
+    return Figure(name, box.width, box.height, (moved,), alt, look.scale.words)
+
+
+def _pale_pieces(look: Look, style: DrawingStyle) -> Iterator[Shape]:
+    yield Polygon(look.page.corners, Fill(_pale(paper_tone(look.layout.base, look))))
+    for item in look.layout.items:
+        outline = look.outline(item)
+        shapes = tuple(_pale_item(item, outline, look, style))
+        yield Group(shapes, look.map(item))
+
+
+def _pale(tone: Colour) -> Colour:
+    """A tint light enough for ink and numbers, whatever the paper's own tone."""
+    pale = tone.lighter(_PALE)
+    while pale.luminance < 0.62:
+        pale = pale.lighter(0.2)
+    return pale
+
+
+def _pale_item(item: Placed, outline: Sequence[Point], look: Look, style: DrawingStyle) -> Iterator[Shape]:
+    line = Stroke(style.palette.ink, _PIECE_WIDTH)
+    box = look.box(item)
+    match item.kind:
+        case Kind.PHOTO:
+            yield Polygon(tuple(outline), Fill(WHITE), line)
+            yield from _photo_sign(box)
+        case Kind.WRITING:
+            yield from _writing_lines(box, style)
+        case Kind.STENCIL:
+            yield Polygon(tuple(outline), None, Stroke(style.palette.ink, _PIECE_WIDTH, (2.5, 2.0)))
+        case Kind.ADDED:
+            yield from _dots(item, box, style)
+        case Kind.RIBBON | Kind.TAPE:
+            yield Polygon(tuple(outline), Fill(Colour("#e3e6e9")), line)
+        case _:
+            yield Polygon(tuple(outline), Fill(_pale(paper_tone(item, look))), line)
+
+
+def _photo_sign(box: Box) -> Iterator[Shape]:
+    """A low skyline that says photograph, upright as the photograph is."""
+    grey = Fill(Colour("#e6e9ec"))
+    inside = box.grown(-min(2.5, box.width * 0.06))
+    foot, peak = inside.bottom, inside.top + inside.height * 0.56
+    points = (
+        (inside.left, foot),
+        (inside.left, peak + inside.height * 0.16),
+        (inside.left + inside.width * 0.32, peak),
+        (inside.left + inside.width * 0.52, peak + inside.height * 0.2),
+        (inside.left + inside.width * 0.74, peak + inside.height * 0.06),
+        (inside.right, peak + inside.height * 0.24),
+        (inside.right, foot),
+    )
+    yield Polygon(points, grey)
+
+
+def _writing_lines(box: Box, style: DrawingStyle) -> Iterator[Shape]:
+    step = max(6.0, box.height / max(1, round(box.height / 8)))
+    y = step
+    while y <= box.height + 0.1:
+        yield Line((0, y - 1), (box.width, y - 1), Stroke(style.palette.soft_ink, style.fine_width))
+        y += step
+
+
+def _dots(item: Placed, box: Box, style: DrawingStyle) -> Iterator[Shape]:
+    line = Stroke(style.palette.ink, style.fine_width)
+    if item.count == 1:
+        yield Circle(*box.centre, min(box.width, box.height) / 2, Fill(WHITE), line)
+        return
+    yield Polygon(box.corners, None, Stroke(style.palette.ink, style.fine_width, (1.5, 1.5)))
+
+
+# Measures.
+
+
+def _on_page(measure: Measure) -> bool:
+    return measure.against == (0,) and measure.kind is not MeasureKind.BORDER
+
+
+def _is_across(measure: Measure) -> bool:
+    return measure.start.y == measure.end.y
+
+
+def _side(measure: Measure) -> tuple[Side, bool]:
+    """Where a measure from the page's edge is drawn, and whether it starts at the left or top."""
+    if _is_across(measure):
+        from_left = measure.start.x == 0
+        return (Side.TOP if from_left else Side.BOTTOM), from_left
+    from_top = measure.start.y == 0
+    return (Side.RIGHT if from_top else Side.LEFT), from_top
+
+
+def _running(look: Look, style: DrawingStyle) -> list[Shape]:
+    """One running line for each edge that something is measured from; equal distances are shown once."""
+    unit = look.worked.kit.unit
+    stops: dict[tuple[Side, bool], dict[Fraction, Stop]] = {}
+    for measure in filter(_on_page, look.layout.measures):
+        end = measure.end.x if _is_across(measure) else measure.end.y
+        stop = Stop(look.scale.points(end, unit), print_length(measure.length, unit))
+        stops.setdefault(_side(measure), {})[end] = stop
+    shapes: list[Shape] = []
+    for (side, from_start), found in stops.items():
+        shapes += running_line(side, look.page, from_start, tuple(found.values()), style).shapes
+    return shapes
+
+
+def _guides(look: Look, style: DrawingStyle) -> Iterator[Shape]:
+    """A fine line from the page's edge to the edge that is measured, so that the eye finds it."""
+    unit, page = look.worked.kit.unit, look.page
+    stroke = Stroke(style.palette.soft_ink, style.fine_width, (1.2, 1.8))
+    for measure in filter(_on_page, look.layout.measures):
+        item = look.layout.item(measure.owner)
+        side, _ = _side(measure)
+        rect = item.rect
+        at = look.scale.points(measure.end.x if _is_across(measure) else measure.end.y, unit)
+        near_top, near_bottom = (look.scale.points(value, unit) for value in (rect.y, rect.bottom))
+        near_left, near_right = (look.scale.points(value, unit) for value in (rect.x, rect.right))
+        ends = {
+            Side.TOP: ((at, page.top), (at, near_top)),
+            Side.BOTTOM: ((at, page.bottom), (at, near_bottom)),
+            Side.RIGHT: ((page.right, at), (near_right, at)),
+            Side.LEFT: ((page.left, at), (near_left, at)),
+        }
+        yield Line(*ends[side], stroke)
+
+
+# Markers.
+
+
+def _markers(look: Look, style: DrawingStyle) -> list[Shape]:
+    """A numbered disc on every item; those too small for one have theirs nearby, on a leader to a dot."""
+    taken: list[Box] = []
+    leaders: list[Shape] = []
+    discs: list[Shape] = []
+    waiting: list[tuple[Placed, Point]] = []
+    radius = marker_radius(style)
+    for item in _marked(look.layout.items):
+        clear = _clear_box(item, look)
+        spot = _seat_on(clear, taken, radius) if _takes_marker(clear, radius) else None
+        if spot is None:
+            waiting.append((item, _target(clear, len(waiting))))
+            continue
+        taken.append(_disc_box(spot, radius))
+        discs.append(placing_marker(*spot, str(item.step_number), style))
+    for item, target in waiting:
+        spot = _seat_near(target, taken, look.page, radius)
+        taken.append(_disc_box(spot, radius))
+        leaders += [
+            Line(target, spot, style.narrow),
+            Circle(*target, _DOT, Fill(style.palette.ink)),
+        ]
+        discs.append(placing_marker(*spot, str(item.step_number), style))
+    return [*leaders, *discs]
+
+
+def _marked(items: Sequence[Placed]) -> Iterator[Placed]:
+    """The items that get a marker: of brads and the like that one step adds, only the first."""
+    added: set[int] = set()
+    for item in items:
+        if item.kind is Kind.ADDED:
+            if item.step_number in added:
+                continue
+            added.add(item.step_number)
+        yield item
+
+
+def _target(clear: Box, number: int) -> Point:
+    """Where a leader ends on a narrow clear part; neighbours' leaders end at different places along it."""
+    share = (0.5, 0.3, 0.7, 0.4, 0.6)[number % 5]
+    x, y = clear.centre
+    if clear.width > clear.height:
+        return clear.left + share * clear.width, y
+    return x, clear.top + share * clear.height
+
+
+def _clear_box(item: Placed, look: Look) -> Box:
+    """The largest upright rectangle of an item that nothing covers, in points."""
+    unit = look.worked.kit.unit
+    seen = next((visible for visible in look.layout.visible if visible.id == item.id), None)
+    rect = seen.clear if seen is not None and seen.clear is not None else item.rect
+    left, top = look.scale.points(rect.x, unit), look.scale.points(rect.y, unit)
+    width, height = look.scale.size(rect.size, unit)
+    return Box(left, top, left + width, top + height)
+
+
+def _takes_marker(clear: Box, radius: float) -> bool:
+    long, short = max(clear.width, clear.height), min(clear.width, clear.height)
+    return short >= 1.5 * radius or (long >= _BAND[0] and short >= _BAND[1])
+
+
+def _disc_box(spot: Point, radius: float) -> Box:
+    return Box(spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius)
+
+
+def _is_free(spot: Point, taken: Sequence[Box], radius: float) -> bool:
+    box = _disc_box(spot, radius + 0.8)
+    return not any(box.overlaps(other) for other in taken)
+
+
+def _seat_on(clear: Box, taken: Sequence[Box], radius: float) -> Point | None:
+    """The middle of the clear part, or the free place on it that is nearest to the middle."""
+    x, y = clear.centre
+    reach_x = max(0.0, clear.width / 2 - radius)
+    reach_y = max(0.0, clear.height / 2 - radius)
+    places = [
+        (x + reach_x * across / 4, y + reach_y * down / 4) for across in range(-4, 5) for down in range(-4, 5)
+    ]
+    places.sort(key=lambda place: (abs(place[0] - x) + abs(place[1] - y), place))
+    return next((place for place in places if _is_free(place, taken, radius)), None)
+
+
+def _seat_near(target: Point, taken: Sequence[Box], page: Box, radius: float) -> Point:
+    """The nearest free place about a target, on the page; right on it if there is none at all."""
+    from math import cos, pi, sin
+
+    room = page.grown(-radius)
+    for distance in _NEAR_FIRST:
+        for number in range(_DIRECTIONS):
+            angle = 2 * pi * number / _DIRECTIONS - pi / 4
+            spot = (target[0] + distance * cos(angle), target[1] + distance * sin(angle))
+            inside = room.left <= spot[0] <= room.right and room.top <= spot[1] <= room.bottom
+            if inside and _is_free(spot, taken, radius):
+                return spot
+    return target
