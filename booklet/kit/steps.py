@@ -263,8 +263,8 @@ class Raise(Step):
 class Add(PositionedStep):
     """Add brads or other embellishments, one or `count` of them.
 
-    Several stand in a `run`, evenly as in a row, one in each of `corners` at an `inset` from both edges, or scattered
-    over what they lie `on`.
+    Several stand in a `run`, evenly as in a row, one in each of `corners` at an `inset` from both edges, or
+    scattered over what they lie `on`.
     """
 
     add: Name

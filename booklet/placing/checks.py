@@ -14,7 +14,7 @@ from booklet.kit.position import Direction
 from booklet.kit.words import any_of, quoted
 from booklet.measure.length import Unit
 from booklet.measure.words import plain_length
-from booklet.placing.geometry import Rect, Span, shared
+from booklet.placing.geometry import Rect, Span, overlap, shared
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import Kind, Placed, Visible
 from booklet.placing.prints import print_for, print_of
@@ -32,13 +32,20 @@ def check_layout(
     """Everything to say about one page's geometry."""
     limits = limits_for(kit.unit)
     for item, seen in zip(items, visible, strict=True):
-        yield from _check_seen(item, seen, limits)
+        if not _is_taped_over(item, items):
+            yield from _check_seen(item, seen, limits)
         yield from _check_overhang(item, base.rect, kit.unit, _gutters(kit, index), limits)
         yield from _check_print(item, kit.unit)
     paper = [item for item in items if item.kind in _PAPER]
     for one, other in combinations(paper, 2):
         yield from _check_near(one, other, kit.unit, limits)
     yield from _check_spacing(paper, kit.unit, limits)
+
+
+def _is_taped_over(item: Placed, items: Sequence[Placed]) -> bool:
+    """Whether a tape as wide as its strip lies along the whole of it, which is what it is for."""
+    tapes = [one for one in items if one.kind is Kind.TAPE and one.layer > item.layer]
+    return any(overlap(one.rect, item.rect) == item.rect.area and one.tilt == item.tilt for one in tapes)
 
 
 def _check_seen(item: Placed, seen: Visible, limits: Limits) -> Iterator[Finding]:

@@ -201,3 +201,18 @@ Detail = (
     | Moved
     | CutAtGutter
 )
+
+
+def ids_of(detail: Detail) -> tuple[int, ...]:
+    """The items that a detail is about."""
+    match detail:
+        case NestBorder():
+            return (detail.inner, detail.outer)
+        case Rounded() | Punched() | Inked() | Raised():
+            return detail.target.ids
+        case Stencilled() | Length() | CutAtGutter():
+            return (detail.item,)
+        case Added() | Moved():
+            return detail.items
+        case EvenGap() | Snipped() | TrimmedRound():
+            return ()

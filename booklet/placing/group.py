@@ -9,7 +9,7 @@ from fractions import Fraction
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
 from booklet.kit.steps import Group
-from booklet.placing.details import Moved
+from booklet.placing.details import Moved, ids_of
 from booklet.placing.geometry import Point, Rect
 from booklet.placing.measures import measures_of
 from booklet.placing.model import QUARTERS, Measure, Placed
@@ -133,3 +133,5 @@ def check_loose(table: Table) -> None:
             table.findings.append(error("left-loose", item.path, f"{item.name!r} is left loose", cure))
     table.stack = [id for id in table.stack if id not in table.loose]
     table.measures = [measure for measure in table.measures if measure.owner not in table.loose]
+    for number, details in table.details.items():
+        table.details[number] = [one for one in details if not set(ids_of(one)) & set(table.loose)]

@@ -78,7 +78,7 @@ class Placed:
     is its place in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
     `booklet.kit.used.uses`; `supply` the id of a supply.
     Several of `count` are scattered over the one rectangle.  Of a piece that is cut at the gutter, `whole` is
-    its size before.
+    its size before, and `from_facing` says that this is the part that the facing page cut off.
     """
 
     id: int
@@ -99,6 +99,7 @@ class Placed:
     finish: Finish = Finish()
     count: int = 1
     whole: Size | None = None
+    from_facing: bool = False
     overhang: bool = False
     optional: bool = False
 

@@ -28,7 +28,7 @@ def cut_at_gutter(table: Table, item: Placed) -> Placed:
         return item
     here = Rect(rect.x, rect.y, gutter - rect.x, rect.height)
     there = Rect(table.page.x, rect.y, rect.right - gutter, rect.height)
-    carried = replace(item, rect=there, whole=rect.size)
+    carried = replace(item, rect=there, whole=rect.size, from_facing=True)
     table.carried.append(Carried(carried, table.layout.id))
     tell(table, item.step_number, CutAtGutter(len(table.items), here.size, there.size))
     return replace(item, rect=here, whole=rect.size)

@@ -13,6 +13,7 @@ from booklet.kit.load import LoadedKit
 from booklet.measure.length import Size
 from booklet.placing.model import PlacedLayout
 from booklet.placing.resolve import place_layouts
+from booklet.placing.supplies import check_supplies
 from booklet.sorting.ledger import Ledger, keep_ledger, made_pieces, sizes_by_name, wants
 
 
@@ -53,5 +54,6 @@ def work_out(loaded: LoadedKit) -> WorkedKit:
         *(finding for sheet in sheets for finding in sheet.findings),
         *ledger.findings,
         *(finding for layout in layouts for finding in layout.findings),
+        *check_supplies(kit, layouts),
     )
     return WorkedKit(kit, loaded.folder, sheets, ledger, layouts, findings)

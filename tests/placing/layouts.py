@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
+from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.kit.tree import plain, read_tree
 from booklet.measure.length import Size, Unit, parse_length, parse_size
 from booklet.placing.geometry import Rect
 from booklet.placing.model import Placed, PlacedLayout
-from booklet.placing.resolve import place_layout
+from booklet.placing.resolve import place_layout, place_layouts
+
+T = TypeVar("T")
 
 PIECES = {
     "base": "12 x 12",
@@ -28,6 +31,17 @@ PIECES = {
     "banner": "8 x 3",
     "badge": "2 x 2",
 }
+
+
+SUPPLIES = [
+    {"id": "twill", "kind": "ribbon", "width": "1/2", "length": "100"},
+    {"id": "rope tape", "kind": "tape", "width": "1/2", "length": "100"},
+    {"id": "net", "kind": "stencil", "size": "6 x 6", "repeat": "1 1/2 x 1"},
+    {"id": "sea ink", "kind": "ink"},
+    {"id": "foam bits", "kind": "foam", "count": "40"},
+    {"id": "brass", "kind": "brads", "count": "20", "size": "1/4 x 1/4"},
+    {"id": "glue dots", "kind": "dots", "count": "100"},
+]
 
 
 @dataclass(frozen=True)
@@ -53,6 +67,7 @@ def kit_of(*layouts: Mapping[str, Any], unit: Unit = Unit.INCH, **more: Any) -> 
         "sheet": "12 x 12 in",
         "papers": {"plain": {"front": {}}},
         "sheets": [{"id": "one", "paper": "plain"}],
+        "supplies": [{**one, **_metric(one, unit)} for one in SUPPLIES],
         "layouts": [
             {"id": f"page-{n}", "pocket": n, "base": "base", **layout}
             for n, layout in enumerate(layouts, start=1)
@@ -61,6 +76,14 @@ def kit_of(*layouts: Mapping[str, Any], unit: Unit = Unit.INCH, **more: Any) -> 
     }
     kit: Kit = TypeAdapter(Kit).validate_python(spec, context={"unit": unit})
     return kit
+
+
+def _metric(supply: Mapping[str, str], unit: Unit) -> dict[str, str]:
+    """The lengths of a supply are inches, whatever the kit's unit."""
+    if unit is Unit.INCH:
+        return {}
+    keys = ("width", "length", "size", "repeat")
+    return {key: f"{value} in" for key, value in supply.items() if key in keys}
 
 
 def steps_of(text: str) -> list[dict[str, Any]]:
@@ -72,6 +95,12 @@ def page(text: str, unit: Unit = Unit.INCH, sizes: Mapping[str, str] = PIECES, *
     """The page that these steps, typed in YAML, make."""
     kit = kit_of({"steps": steps_of(text)}, unit=unit, **more)
     return place_layout(kit, 0, pieces(sizes, unit))
+
+
+def pages(*layouts: Mapping[str, Any], **more: Any) -> tuple[PlacedLayout, ...]:
+    """Several pages, the steps of each typed in YAML."""
+    read = [{**layout, "steps": steps_of(layout["steps"])} for layout in layouts]
+    return place_layouts(kit_of(*read, **more), pieces())
 
 
 def named(layout: PlacedLayout, name: str) -> Placed:
@@ -90,6 +119,17 @@ def rect(text: str, unit: Unit = Unit.INCH) -> Rect:
 def ids(layout: PlacedLayout) -> list[str]:
     """The ids of everything found."""
     return [finding.id for finding in layout.findings]
+
+
+def serious(layout: PlacedLayout) -> list[str]:
+    """The ids of all that is more than good to know."""
+    return [finding.id for finding in layout.findings if finding.severity is not Severity.NOTE]
+
+
+def detail(layout: PlacedLayout, number: int, kind: type[T]) -> T:
+    """The only detail of this kind of a step."""
+    (found,) = [one for one in layout.steps[number - 1].details if isinstance(one, kind)]
+    return found
 
 
 def finding_of(layout: PlacedLayout, id: str) -> Any:

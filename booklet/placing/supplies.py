@@ -1,0 +1,100 @@
+"""Supplies: what the layouts use, against what is in the box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.kit.finding import Finding, SpecPath, error, warning
+from booklet.kit.kit import Kit
+from booklet.kit.supply import Supply, SupplyKind
+from booklet.kit.words import quoted
+from booklet.measure.words import plain_length
+from booklet.placing.limits import limits_for
+from booklet.placing.model import PlacedLayout
+
+# These are used again and again, or used up unmeasured.
+_LASTING = {SupplyKind.STENCIL, SupplyKind.INK}
+_BY_LENGTH = {SupplyKind.RIBBON, SupplyKind.TAPE}
+
+
+@dataclass(frozen=True)
+class SupplyBalance:
+    """One supply: what the box holds (None if not said), and what is used of it, layout by layout.
+
+    Amounts are lengths in the kit's unit for ribbon, tape and whatever the box holds by length, else counts.
+    `optional` is the part of `used` that only optional steps take.
+    """
+
+    supply: str
+    by_length: bool
+    boxed: Fraction | None
+    used: Fraction
+    optional: Fraction
+    per_layout: tuple[tuple[str, Fraction], ...]
+
+    @property
+    def left(self) -> Fraction | None:
+        """What remains when every step is done; below 0 where it does not suffice."""
+        return None if self.boxed is None else self.boxed - self.used
+
+
+def balance_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> tuple[SupplyBalance, ...]:
+    """The balance of every supply, in the kit's order."""
+    return tuple(_balance(supply, layouts) for supply in kit.supplies)
+
+
+def _balance(supply: Supply, layouts: Sequence[PlacedLayout]) -> SupplyBalance:
+    uses = [use for layout in layouts for use in layout.supplies if use.supply == supply.id]
+    amounts = {
+        layout.id: sum((use.amount for use in uses if use.layout == layout.id), Fraction(0))
+        for layout in layouts
+    }
+    by_length = supply.kind in _BY_LENGTH or supply.length is not None
+    boxed = supply.length if by_length else supply.count
+    if by_length and boxed is not None and supply.count is not None:
+        boxed *= supply.count
+    return SupplyBalance(
+        supply.id, by_length, boxed,
+        sum((use.amount for use in uses), Fraction(0)),
+        sum((use.amount for use in uses if use.optional), Fraction(0)),
+        tuple((id, amount) for id, amount in amounts.items() if amount),
+    )  # fmt: skip
+
+
+def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Finding]:
+    """A shortage, what is nearly one, and what is used without it being said how much there is."""
+    for index, (supply, balance) in enumerate(zip(kit.supplies, balance_supplies(kit, layouts), strict=True)):
+        if supply.kind not in _LASTING and balance.used:
+            yield from _check(kit, ("supplies", index), balance)
+
+
+def _check(kit: Kit, where: SpecPath, balance: SupplyBalance) -> Iterator[Finding]:
+    name, key = quoted(balance.supply), "length" if balance.by_length else "count"
+    boxed, left = balance.boxed, balance.left
+    used = _shown(kit, balance, balance.used)
+    if boxed is None or left is None:
+        found = f"{used} of {name} is used; how much is in the box is not said"
+        yield warning("supply-uncounted", where, found, f"say {key}:")
+        return
+    found = f"{used} of {name} is used, {_shown(kit, balance, boxed)} is in the box"
+    cure = f"put more in the box, or use less: {_by_layout(kit, balance)}"
+    if left < 0 and left + balance.optional < 0:
+        yield error("supply-short", (*where, key), found, cure)
+    elif left < 0:
+        yield warning(
+            "supply-short-for-options", (*where, key), f"{found}: too little for every option", cure
+        )
+    elif left < boxed * limits_for(kit.unit).supply_left:
+        yield warning("supply-narrow", (*where, key), f"{found}: {_shown(kit, balance, left)} is left", cure)
+
+
+def _by_layout(kit: Kit, balance: SupplyBalance) -> str:
+    return ", ".join(f"{id} {_shown(kit, balance, amount)}" for id, amount in balance.per_layout)
+
+
+def _shown(kit: Kit, balance: SupplyBalance, amount: Fraction) -> str:
+    if balance.by_length:
+        return f"{plain_length(amount, kit.unit)} {kit.unit.value}"
+    return plain_length(amount, kit.unit)

@@ -1,0 +1,138 @@
+"""Ribbon and tape: where they lie and how much is cut off the roll, the sums written out."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from booklet.measure.length import Unit
+from booklet.placing.bands import loop_length, run_length, wrap_length
+from booklet.placing.details import Form, Length
+from booklet.placing.model import Kind
+from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious
+
+MAT = "{place: mat, left: 2, top: 3}"
+
+
+def ribbon(words: str) -> tuple[Length, str]:
+    """The length that a ribbon of these words takes beside a mat at 2, 3, and where it lies."""
+    layout = page(f"[{MAT}, {{ribbon: twill, {words}}}]")
+    assert serious(layout) == []
+    band = named(layout, "twill").rect
+    return detail(layout, 2, Length), f"{band.x}, {band.y}, {band.width} x {band.height}"
+
+
+def test_formulas() -> None:
+    # A run of 12 and two ends of 1: 14.  Round 6 1/4 and back, and 1/2 over: 2 x 6 1/4 + 1/2 = 13.
+    assert run_length(Fraction(12), Fraction(1)) == 14
+    assert wrap_length(Fraction(25, 4), Fraction(1, 2)) == 13
+    assert loop_length(Fraction(3, 2)) == 3
+
+
+@pytest.mark.parametrize(
+    ("words", "form", "total", "where"),
+    [
+        ("run: across, top: 2", Form.RUN, "14", "0, 2, 12 x 1/2"),
+        ("run: across, top: 2, ends: 1/2", Form.RUN, "13", "0, 2, 12 x 1/2"),
+        ("run: down, right: 1, ends: 0", Form.RUN, "12", "21/2, 0, 1/2 x 12"),
+        # From 2 to 12 - 3 = 9: 7, and 2 x 1.
+        ("run: across, left: 2, right: 3, top: 1", Form.RUN, "9", "2, 1, 7 x 1/2"),
+        # Over the mat only: 6 1/4 and 2 x 1; in the middle of 4 1/4: 3 + 1 7/8.
+        ("run: across, on: mat", Form.RUN, "8 1/4", "2, 39/8, 25/4 x 1/2"),
+        ("wrap: mat", Form.WRAP, "13", "2, 39/8, 25/4 x 1/2"),
+        # The other way round: 2 x 4 1/4 + 1/2 = 9.
+        ("wrap: mat, run: down, left: 1", Form.WRAP, "9", "3, 3, 1/2 x 17/4"),
+        ("wrap: mat, overlap: 1, bottom: 1/4", Form.WRAP, "13 1/2", "2, 13/2, 25/4 x 1/2"),
+        # Twice 1 1/2.
+        ("loop: 1 1/2, left: 0, top: 0", Form.LOOP, "3", "0, 0, 1/2 x 3/2"),
+        ("loop: 1 1/2, left: 0, top: 0, turn: clockwise, ends: 1/4", Form.LOOP, "3 1/4", "0, 0, 3/2 x 1/2"),
+        ("bow: 9, left: 1, top: 1", Form.BOW, "9", "1, 1, 3 x 3/2"),
+    ],
+)
+def test_forms_of_ribbon(words: str, form: Form, total: str, where: str) -> None:
+    length, lies = ribbon(words)
+    assert length.form is form
+    assert length.total == rect(f"0, 0, {total} x 1").width
+    assert lies == where
+
+
+def test_metric_ends_are_round_in_millimetres() -> None:
+    layout = page("[{ribbon: twill, run: across, top: 20}]", Unit.MILLIMETRE, {"base": "300 x 300"})
+    # 300 + 2 x 25.
+    assert detail(layout, 1, Length).total == 350
+
+
+def test_a_ribbon_lies_on_what_it_is_wrapped_round() -> None:
+    layout = page(
+        "[{place: mat, left: 2, top: 3}, {ribbon: twill, wrap: mat}, {group: mat, left: 0, top: 0}]"
+    )
+    assert named(layout, "twill").kind is Kind.RIBBON
+    assert named(layout, "twill").rect == rect("0, 1 7/8, 6 1/4 x 1/2")
+
+
+@pytest.mark.parametrize("words", ["top: 1", "run: across, loop: 2, top: 1", "wrap: mat, bow: 9"])
+def test_a_ribbon_has_one_form(words: str) -> None:
+    assert ids(page(f"[{MAT}, {{ribbon: twill, {words}}}]")) == ["ribbon-form"]
+
+
+class TestTape:
+    @pytest.mark.parametrize(
+        ("words", "form", "total", "where"),
+        [
+            # In the middle of a strip 12 x 1 at the top left.
+            ("along: strip", Form.ALONG, "12", "0, 1/4, 12 x 1/2"),
+            ("along: strip, top: 0, ends: 1/2", Form.ALONG, "13", "0, 0, 12 x 1/2"),
+            ("run: down, left: 3", Form.RUN, "12", "3, 0, 1/2 x 12"),
+            ("length: 2, left: 1, top: 5", Form.STRIP, "2", "1, 5, 2 x 1/2"),
+            ("length: 2, left: 1, top: 5, turn: clockwise", Form.STRIP, "2", "1, 5, 1/2 x 2"),
+        ],
+    )
+    def test_forms(self, words: str, form: Form, total: str, where: str) -> None:
+        layout = page(f"[{{place: strip, left: 0, top: 0}}, {{tape: rope tape, {words}}}]")
+        assert layout.findings == ()
+        length = detail(layout, 2, Length)
+        assert length.form is form
+        assert length.total == rect(f"0, 0, {total} x 1").width
+        band = named(layout, "rope tape").rect
+        assert f"{band.x}, {band.y}, {band.width} x {band.height}" == where
+
+    def test_along_an_upright_strip_it_runs_down(self) -> None:
+        layout = page(
+            "[{place: strip, turn: clockwise, left: 1, top: 0, tilt: 3, overhang: yes},"
+            " {tape: rope tape, along: strip, overhang: yes}]"
+        )
+        assert named(layout, "rope tape").rect == rect("1 1/4, 0, 1/2 x 12")
+        assert named(layout, "rope tape").tilt == 3
+
+    @pytest.mark.parametrize(("width", "found"), [("1/2", []), ("7/16", ["tape-wider-than-strip"])])
+    def test_its_width_is_checked_against_the_strip(self, width: str, found: list[str]) -> None:
+        layout = page(
+            "[{place: strip, left: 0, top: 3}, {tape: rope tape, along: strip, overhang: yes}]",
+            sizes={"base": "12 x 12", "strip": f"12 x {width}"},
+        )
+        assert ids(layout) == found
+
+    @pytest.mark.parametrize(
+        "words", ["top: 1", "along: strip, length: 2", "run: down, length: 2, left: 1, top: 1"]
+    )
+    def test_tape_has_one_form(self, words: str) -> None:
+        assert ids(page(f"[{{place: strip, left: 0, top: 0}}, {{tape: rope tape, {words}}}]")) == [
+            "tape-form"
+        ]
+
+
+class TestSupplies:
+    def test_an_unknown_supply_brings_the_nearest(self) -> None:
+        assert finding_of(page("[{ribbon: twil, run: across, top: 1}]"), "supply-unknown").cure == (
+            'did you mean "twill"?'
+        )
+
+    def test_a_supply_of_another_kind(self) -> None:
+        finding = finding_of(page("[{ribbon: rope tape, run: across, top: 1}]"), "supply-of-another-kind")
+        assert (finding.found, finding.cure) == ('"rope tape" is tape', "name ribbon here")
+
+    def test_a_ribbon_whose_width_nobody_says(self) -> None:
+        supplies = [{"id": "twill", "kind": "ribbon", "length": "36"}]
+        layout = page("[{ribbon: twill, run: across, top: 1}]", supplies=supplies)
+        assert finding_of(layout, "supply-without-width").where == ("supplies", 0)

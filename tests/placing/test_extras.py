@@ -1,0 +1,103 @@
+"""Stencilled areas, brads and other embellishments."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.kit.fields import Edge
+from booklet.placing.details import Added, Repeat, Stencilled
+from booklet.placing.extras import fit_repeat
+from booklet.placing.model import MeasureKind
+from tests.placing.layouts import detail, finding_of, ids, named, page, rect
+
+
+class TestStencil:
+    def test_a_band_from_a_guideline(self) -> None:
+        layout = page("[{stencil: net, left: 0, right: 0, top: 3 1/2, bottom: 6, supply: sea ink}]")
+        assert named(layout, "net").rect == rect("0, 3 1/2, 12 x 2 1/2")
+        # The repeat is 1 1/2 x 1: 12 = 8 x 1 1/2 exactly; 2 1/2 = 2 x 1 + 1/2.
+        found = detail(layout, 1, Stencilled)
+        assert (found.across, found.down) == (Repeat(8, Fraction(0)), Repeat(2, Fraction(1, 2)))
+        assert found.guideline is Edge.TOP
+
+    def test_the_guideline_is_measured_once(self) -> None:
+        layout = page("[{stencil: net, size: 12 x 2, left: 0, top: 3 1/2}]")
+        (measure,) = layout.measures
+        assert measure.kind is MeasureKind.GUIDELINE
+        assert measure.length == Fraction(7, 2)
+        assert not measure.computed
+
+    def test_a_guideline_at_the_other_edge_is_computed(self) -> None:
+        layout = page("[{stencil: net, size: 12 x 2, left: 0, top: 3 1/2, guideline: bottom}]")
+        (measure,) = [m for m in layout.measures if m.kind is MeasureKind.GUIDELINE]
+        # 12 - (3 1/2 + 2) from the bottom.
+        assert measure.length == Fraction(13, 2)
+        assert measure.computed
+
+    def test_an_area_that_is_open(self) -> None:
+        layout = page("[{stencil: net, left: 0, right: 0, top: 3}]")
+        assert (
+            finding_of(layout, "position-open").found
+            == "only one edge down the page is said; the other is open"
+        )
+
+    def test_an_area_inside_out(self) -> None:
+        assert ids(page("[{stencil: net, left: 7, right: 5, top: 0, bottom: 0}]")) == ["position-reversed"]
+
+    def test_a_stencil_hides_nothing(self) -> None:
+        assert ids(page("[{place: tag, left: 1, top: 1}, {stencil: net, on: tag, size: 2 x 3}]")) == []
+
+    @given(
+        st.fractions(Fraction(1, 4), 40, max_denominator=64),
+        st.fractions(Fraction(1, 8), 5, max_denominator=64),
+    )
+    def test_repeats_and_remainder_make_the_length(self, length: Fraction, repeat: Fraction) -> None:
+        found = fit_repeat(length, repeat)
+        assert found.times * repeat + found.remainder == length
+        assert 0 <= found.remainder < repeat
+
+
+class TestAdd:
+    def test_one_at_a_place(self) -> None:
+        layout = page("[{add: brass, left: 1, top: 1}]")
+        assert named(layout, "brass").rect == rect("1, 1, 1/4 x 1/4")
+        assert [use.amount for use in layout.supplies] == [Fraction(1)]
+
+    def test_one_in_each_corner_of_a_mat(self) -> None:
+        layout = page("[{place: mat, left: 2, top: 3}, {add: brass, corners: all, on: mat, inset: 1/8}]")
+        assert [item.rect for item in layout.of_step(2)] == [
+            rect("2 1/8, 3 1/8, 1/4 x 1/4"),
+            rect("7 7/8, 3 1/8, 1/4 x 1/4"),
+            rect("7 7/8, 6 7/8, 1/4 x 1/4"),
+            rect("2 1/8, 6 7/8, 1/4 x 1/4"),
+        ]
+        assert detail(layout, 2, Added).count == 4
+        assert [use.amount for use in layout.supplies] == [Fraction(4)]
+        # The inset is measured in one corner only, to the side and down.
+        assert len([m for m in layout.measures if m.step_number == 2]) == 2
+
+    def test_a_row_of_them(self) -> None:
+        layout = page("[{add: brass, count: 3, run: across, apart: 1/2, left: 1, top: 1}]")
+        assert [item.rect.x for item in layout.of_step(1)] == [1, Fraction(7, 4), Fraction(5, 2)]
+
+    def test_scattered_they_hide_nothing(self) -> None:
+        layout = page("[{place: mat, left: 2, top: 3}, {add: brass, count: 7, on: mat}]")
+        assert layout.findings == ()
+        assert detail(layout, 2, Added) == Added((2,), "brass", 7, scattered=True)
+        assert layout.items[-1].count == 7
+
+    @pytest.mark.parametrize(
+        ("words", "found"),
+        [
+            ("count: 3, left: 1, top: 1", "position-open"),
+            ("corners: all, on: tag", "position-open"),
+            ("corners: all, on: tag, inset: 1/4, count: 3", "corners-count"),
+            ("count: 3, run: across, left: 1, top: 1", "position-open"),
+        ],
+    )
+    def test_not_settled(self, words: str, found: str) -> None:
+        assert found in ids(page(f"[{{place: tag, left: 0, top: 0}}, {{add: brass, {words}}}]"))

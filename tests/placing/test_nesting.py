@@ -1,0 +1,132 @@
+"""Mats on mats and photographs on mats: borders computed and checked."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from booklet.measure.length import Size
+from booklet.placing.details import NestBorder
+from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious
+
+EIGHTH = Fraction(1, 8)
+
+
+def test_a_print_on_two_mats_leaves_an_eighth_all_round_twice() -> None:
+    # 4 + 2 x 1/8 = 4 1/4, 6 + 2 x 1/8 = 6 1/4; again 4 1/2 and 6 1/2 (common practice, no source).
+    layout = page("""
+      - {place: big mat, centred: yes}
+      - {place: tall mat, on: big mat}
+      - {photo: 4 x 6, on: tall mat}
+    """)
+    assert layout.findings == ()
+    borders = [detail(layout, number, NestBorder) for number in (2, 3)]
+    assert [(border.across, border.down) for border in borders] == [(EIGHTH, EIGHTH)] * 2
+
+
+@pytest.mark.parametrize(
+    ("mat", "border", "found"),
+    [
+        ("tall mat", "1/8", []),
+        ("big mat", "1/4", []),
+        ("big mat", "1/8", ["border-differs"]),
+        ("mat", "1/8", ["border-differs", "photo-beyond-mat"]),
+        ("big mat", "[1/4, 1/4]", []),
+        ("big mat", "[1/4, 1/8]", ["border-differs"]),
+    ],
+)
+def test_a_stated_border_is_checked(mat: str, border: str, found: list[str]) -> None:
+    layout = page(f"[{{place: {mat}, centred: yes}}, {{photo: 4 x 6, on: {mat}, border: {border}}}]")
+    assert serious(layout) == found
+
+
+def test_a_wrong_border_says_what_there_is() -> None:
+    layout = page("[{place: big mat, centred: yes}, {photo: 4 x 6, on: big mat, left: 1/8, border: 1/4}]")
+    assert finding_of(layout, "border-differs").found == (
+        "4 x 6 on 4 1/2 x 6 1/2 leaves 1/8 at the left, 3/8 at the right"
+    )
+
+
+@pytest.mark.parametrize(
+    ("mat", "found"),
+    # A 4 x 6 in photograph leaves 1/8 at the sides and 1/4 above and below, then 1/8 and 9/32.
+    [("4 1/4 x 6 1/2", ["border-nearly-even"]), ("4 1/4 x 6 9/16", []), ("4 1/4 x 6 1/4", [])],
+)
+def test_a_border_that_is_nearly_even_looks_like_a_slip(mat: str, found: list[str]) -> None:
+    layout = page(
+        "[{place: mat, centred: yes}, {photo: 4 x 6, on: mat}]", sizes={"base": "12 x 12", "mat": mat}
+    )
+    assert serious(layout) == found
+
+
+def test_stated_two_ways_a_border_is_not_a_slip() -> None:
+    layout = page(
+        "[{place: mat, centred: yes}, {photo: 4 x 6, on: mat, border: [1/8, 1/4]}]",
+        sizes={"base": "12 x 12", "mat": "4 1/4 x 6 1/2"},
+    )
+    assert layout.findings == ()
+
+
+def test_a_mat_slipped_under_shows_its_border_too() -> None:
+    layout = page("[{place: tall mat, centred: yes}, {place: big mat, under: tall mat, border: 1/8}]")
+    assert layout.findings == ()
+    border = detail(layout, 2, NestBorder)
+    assert (border.inner, border.outer) == (1, 2)
+
+
+@pytest.mark.parametrize(
+    ("step", "held"),
+    [
+        ("photo: 4 x 6", True),
+        ("photo: 4 1/4 x 6 1/4", True),
+        ("photo: 6 x 4", False),
+        ("photo: 4 x 6, left: 1/2", False),
+        ("photo: 4 x 6, left: 1/2, overhang: yes", True),
+    ],
+)
+def test_a_mat_must_hold_its_photograph(step: str, held: bool) -> None:
+    layout = page(f"[{{place: tall mat, centred: yes}}, {{{step}, on: tall mat}}]")
+    assert ("photo-beyond-mat" in ids(layout)) is not held
+
+
+def test_a_row_of_photographs_must_be_held_too() -> None:
+    words = "row: {photo: 3 x 4}, count: 2, apart: 1/4, on: mat"
+    # 3 + 1/4 + 3 = 6 1/4 just fits; 4 is lower than 4 1/4.
+    assert serious(page(f"[{{place: mat, centred: yes}}, {{{words}}}]")) == []
+    layout = page(f"[{{place: mat, centred: yes}}, {{{words.replace('apart: 1/4', 'apart: 1/2')}}}]")
+    assert serious(layout) == ["photo-beyond-mat"]
+
+
+class TestAPhotographThatFits:
+    @pytest.mark.parametrize(
+        ("mat", "size"),
+        [("tall mat", "4 x 6"), ("mat", "6 x 4"), ("tag", "2 x 3"), ("big mat", "4 x 6")],
+    )
+    def test_the_largest_print_that_the_mat_holds(self, mat: str, size: str) -> None:
+        layout = page(f"[{{place: {mat}, centred: yes}}, {{photo: fits, on: {mat}}}]")
+        assert named(layout, "photo").rect.size == rect(f"0, 0, {size}").size
+
+    def test_metric_mats_hold_metric_prints(self) -> None:
+        from booklet.measure.length import Unit
+
+        layout = page(
+            "[{place: mat, centred: yes}, {photo: fits, on: mat}]",
+            Unit.MILLIMETRE,
+            {"base": "300 x 300", "mat": "105 x 155"},
+        )
+        assert named(layout, "photo").rect.size == Size(Fraction(100), Fraction(150))
+
+    def test_a_border_decides_the_size(self) -> None:
+        layout = page("[{place: tall mat, centred: yes}, {photo: fits, on: tall mat, border: 1/4}]")
+        assert named(layout, "photo").rect.size == rect("0, 0, 3 3/4 x 5 3/4").size
+        assert ids(layout) == ["photo-no-print-size"]
+        assert finding_of(layout, "photo-no-print-size").cure == "it is trimmed from a print of 4 x 6 in"
+
+    @pytest.mark.parametrize("words", ["photo: fits, left: 0, top: 0", "photo: fits, on: small tag"])
+    def test_nothing_to_fit(self, words: str) -> None:
+        assert ids(page(f"[{{place: small tag, left: 9, top: 9}}, {{{words}}}]")) == ["photo-fits-nothing"]
+
+
+def test_a_border_of_nothing() -> None:
+    assert ids(page("[{place: tag, left: 0, top: 0, border: 1/8}]")) == ["word-alone"]

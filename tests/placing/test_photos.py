@@ -1,0 +1,78 @@
+"""Photographs: how many of which size, which way up, and what is seen of them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from booklet.measure.length import Unit, parse_size
+from booklet.placing.photos import WayUp, photo_slots, photo_totals
+from booklet.placing.prints import PRINTS, print_for, print_of
+from tests.placing.layouts import page, pages
+
+
+def test_sizes_of_prints() -> None:
+    # 4 x 6 in = 101.6 x 152.4 mm exactly (1 in = 25.4 mm); sold as 102 x 152 (from memory).
+    four_by_six = next(one for one in PRINTS if one.name == "4 x 6 in").size(Unit.MILLIMETRE)
+    assert (four_by_six.width, four_by_six.height) == (Fraction(1016, 10), Fraction(1524, 10))
+    assert round(four_by_six.width) == 102
+    assert round(four_by_six.height) == 152
+
+
+@pytest.mark.parametrize(
+    ("size", "unit", "exact", "smallest"),
+    [
+        ("4 x 6", Unit.INCH, "4 x 6 in", "4 x 6 in"),
+        ("6 x 4", Unit.INCH, "4 x 6 in", "4 x 6 in"),
+        ("100 x 150", Unit.MILLIMETRE, "10 x 15 cm", "10 x 15 cm"),
+        ("10 x 15 cm", Unit.INCH, "10 x 15 cm", "4 x 6 in"),
+        ("3 x 3", Unit.INCH, None, "3 x 4 in"),
+        ("3 3/4 x 5 3/4", Unit.INCH, None, "4 x 6 in"),
+        ("11 x 12", Unit.INCH, None, None),
+    ],
+)
+def test_which_print_it_takes(size: str, unit: Unit, exact: str | None, smallest: str | None) -> None:
+    found, larger = print_of(parse_size(size, unit), unit), print_for(parse_size(size, unit), unit)
+    assert (found.name if found else None) == exact
+    assert (larger.name if larger else None) == smallest
+
+
+def test_slots_of_a_page() -> None:
+    layout = page("""
+      - {photo: 4 x 6, left: 1, top: 1}
+      - {photo: 4 x 6, right: 0, bottom: 1, turn: clockwise}
+      - {photo: 3 x 3, left: 6, top: 1, optional: yes}
+      - {place: strip, left: 0, top: 6}
+    """)
+    upright, lying, square = photo_slots(layout, Unit.INCH)
+    assert (upright.way_up, lying.way_up, square.way_up) == (WayUp.UPRIGHT, WayUp.LYING, WayUp.SQUARE)
+    # The strip covers the photograph from 6 to 7, its last inch of 6.
+    assert upright.visible == Fraction(5, 6)
+    assert (square.print_name, square.trimmed, square.optional) == ("3 x 4 in", True, True)
+
+
+def test_totals_over_all_layouts() -> None:
+    layouts = pages(
+        {
+            "steps": "[{row: {photo: 4 x 6}, count: 2, apart: 1, left: 1, top: 1},"
+            " {photo: 6 x 4, left: 1, top: 7.5}]"
+        },
+        {"steps": "[{photo: 4 x 6, left: 1, top: 1}, {photo: 3 x 4, left: 6, top: 1}]"},
+    )
+    totals = photo_totals(layouts, Unit.INCH)
+    assert [(one.print_name, one.way_up, one.count) for one in totals] == [
+        ("3 x 4 in", WayUp.UPRIGHT, 1),
+        ("4 x 6 in", WayUp.UPRIGHT, 3),
+        ("4 x 6 in", WayUp.LYING, 1),
+    ]
+    assert totals[1].per_layout == (("page-1", 2), ("page-2", 1))
+
+
+def test_a_photograph_across_the_gutter_counts_once_and_whole() -> None:
+    layouts = pages(
+        {"steps": "[{photo: 7 x 5, spread: yes, left: 9, top: 1}]", "facing": "page-2"},
+        {"steps": "[{other_half: photo}]"},
+    )
+    (total,) = photo_totals(layouts, Unit.INCH)
+    assert (total.print_name, total.count, total.way_up) == ("5 x 7 in", 1, WayUp.LYING)

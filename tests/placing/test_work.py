@@ -1,0 +1,144 @@
+"""Working on pieces: scissors, punch, corner rounder, ink pad, foam."""
+
+from __future__ import annotations
+
+import pytest
+
+from booklet.kit.fields import Edge
+from booklet.kit.steps import Corner
+from booklet.kit.used import used_names, uses
+from booklet.placing.details import Inked, Punched, Raised, Rounded, Snipped, TrimmedRound
+from tests.placing.layouts import detail, finding_of, ids, kit_of, named, page, rect, serious, steps_of
+
+
+class TestSnip:
+    def test_parts_have_sizes_and_are_placed_by_name(self) -> None:
+        layout = page("""
+          - {snip: strip, at: [5, 8], leaves: [long end, middle, short end]}
+          - {place: long end, left: 0, top: 0}
+          - {place: short end, right: 0, top: 0}
+          - {place: middle, left: 5, bottom: 0}
+        """)
+        # 12 = 5 + 3 + 4.
+        assert layout.findings == ()
+        assert [named(layout, name).rect.width for name in ("long end", "middle", "short end")] == [5, 3, 4]
+        assert named(layout, "short end").rect == rect("8, 0, 4 x 1")
+
+    def test_measured_from_another_edge(self) -> None:
+        layout = page("""
+          - {snip: tag, measured_from: bottom, at: 1, leaves: [foot, head]}
+          - {place: head, left: 0, top: 0}
+          - {place: foot, left: 4, top: 0}
+        """)
+        parts = detail(layout, 1, Snipped).parts
+        assert [(part.name, part.area) for part in parts] == [
+            ("foot", rect("0, 2, 2 x 1")),
+            ("head", rect("0, 0, 2 x 2")),
+        ]
+        assert layout.findings == ()
+
+    def test_only_the_whole_piece_is_taken_from_the_pocket(self) -> None:
+        text = """
+          - {snip: strip, at: 6, leaves: [half, half]}
+          - {row: half, count: 2, left: 0, right: 0, top: 1}
+          - {place: half, left: 0, top: 6}
+        """
+        layout = kit_of({"steps": steps_of(text)}).layouts[0]
+        assert [name for name, _ in used_names(layout)] == ["base", "strip", "half"]
+        assert [use.part_of for use in uses(layout, 0)] == [None, None, 1, 1, None]
+
+    def test_scrap_needs_no_place_but_a_part_does(self) -> None:
+        assert ids(page("[{snip: strip, at: 5, leaves: [end, scrap]}, {place: end, left: 0, top: 0}]")) == []
+        layout = page("[{snip: strip, at: 5, leaves: [end, rest]}, {place: end, left: 0, top: 0}]")
+        assert finding_of(layout, "part-left-over").where == ("layouts", 0, "steps", 0, "leaves", 1)
+
+    @pytest.mark.parametrize(
+        ("at", "leaves", "found"),
+        [
+            ("12", "[scrap, scrap]", "snip-beyond"),
+            ("[5, 4]", "[scrap, scrap, scrap]", "snip-beyond"),
+            ("[5]", "[scrap, scrap, scrap]", "snip-leaves"),
+        ],
+    )
+    def test_snips_that_do_not_work_out(self, at: str, leaves: str, found: str) -> None:
+        assert ids(page(f"[{{snip: strip, at: {at}, leaves: {leaves}}}]")) == [found]
+
+
+class TestTrimRound:
+    def test_what_is_left_is_what_is_placed(self) -> None:
+        layout = page("""
+          - {trim_round: badge, size: 1 3/4 x 1 1/2, outline: the printed rope}
+          - {place: badge, left: 1, top: 1}
+        """)
+        assert named(layout, "badge").rect == rect("1, 1, 1 3/4 x 1 1/2")
+        assert detail(layout, 1, TrimmedRound).outline == "the printed rope"
+
+    def test_it_cannot_grow(self) -> None:
+        layout = page("[{trim_round: badge, size: 2 1/8 x 2}, {place: badge, left: 1, top: 1}]")
+        assert ids(layout) == ["trim-too-large"]
+
+    def test_it_comes_first(self) -> None:
+        layout = page("[{place: badge, left: 1, top: 1}, {trim_round: badge, size: 1 x 1}]")
+        assert ids(layout) == ["trim-too-late"]
+
+
+class TestFinish:
+    def test_corners_rounded_before_or_after_placing(self) -> None:
+        before = page("[{round: tag, radius: 1/4, corners: top left}, {place: tag, left: 0, top: 0}]")
+        after = page("[{place: tag, left: 0, top: 0}, {round: tag, radius: 1/4, corners: top left}]")
+        assert named(before, "tag").finish == named(after, "tag").finish
+        assert named(after, "tag").finish.roundings[0].corners == (Corner.TOP_LEFT,)
+        assert (detail(before, 1, Rounded).target.ids, detail(after, 2, Rounded).target.ids) == ((), (1,))
+
+    def test_a_radius_leaves_something_of_the_edge(self) -> None:
+        # The tag is 2 wide: 1 is the most.
+        assert serious(page("[{place: tag, left: 0, top: 0}, {round: tag, radius: 1}]")) == []
+        layout = page("[{place: tag, left: 0, top: 0}, {round: tag, radius: 1 1/16}]")
+        assert serious(layout) == ["radius-too-large"]
+
+    def test_a_hole_on_the_page_and_on_a_piece_in_the_hand(self) -> None:
+        hole = "{punch: tag, hole: 1/4, centred: across, top: 1/4}"
+        placed = page(f"[{{place: tag, left: 3, top: 5}}, {hole}]")
+        assert detail(placed, 2, Punched).hole == rect("3 7/8, 5 1/4, 1/4 x 1/4")
+        in_hand = page(f"[{hole}, {{place: tag, left: 3, top: 5}}]")
+        assert detail(in_hand, 1, Punched).hole == rect("7/8, 1/4, 1/4 x 1/4")
+
+    def test_punched_corners(self) -> None:
+        layout = page("[{place: tag, left: 0, top: 0}, {punch: tag, corners: all, shape: ticket}]")
+        assert len(named(layout, "tag").finish.punched) == 4
+
+    @pytest.mark.parametrize("words", ["punch: tag", "punch: tag, hole: 1/4, corners: all"])
+    def test_a_punch_has_one_thing_to_do(self, words: str) -> None:
+        assert ids(page(f"[{{place: tag, left: 0, top: 0}}, {{{words}}}]")) == ["punch-what"]
+
+    def test_inked_edges(self) -> None:
+        layout = page("[{ink: tag, edges: [left, top], supply: sea ink}, {place: tag, left: 0, top: 0}]")
+        assert named(layout, "tag").finish.inked == (Edge.LEFT, Edge.TOP)
+        assert detail(layout, 1, Inked).supply == "sea ink"
+        assert layout.supplies == ()
+
+    def test_raised_on_foam(self) -> None:
+        layout = page("[{place: tag, left: 0, top: 0}, {raise: tag, foam: foam bits, count: 4}]")
+        assert named(layout, "tag").finish.raised
+        assert detail(layout, 2, Raised).count == 4
+        (use,) = layout.supplies
+        assert use.supply == "foam bits"
+        assert use.amount == 4
+
+    def test_all_of_a_row_get_what_was_done_before(self) -> None:
+        layout = page("[{round: tag, radius: 1/8}, {row: tag, count: 3, apart: 1, left: 0, top: 0}]")
+        assert all(item.finish.roundings for item in layout.items)
+
+    @pytest.mark.parametrize(
+        "step",
+        [
+            "{ink: tga}",
+            "{round: tga, radius: 1/8}",
+            "{raise: tga}",
+            "{do: press it, on: tga}",
+            "{punch: tga, corners: all}",
+        ],
+    )
+    def test_working_on_nothing(self, step: str) -> None:
+        layout = page(f"[{{place: tag, left: 0, top: 0}}, {step}]")
+        assert finding_of(layout, "reference-unknown").cure == 'did you mean "tag"?'
