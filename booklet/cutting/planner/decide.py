@@ -1,0 +1,57 @@
+"""Do all pieces come out of one sheet?  The exact answer, or none within the stated effort."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from booklet.cutting.planner.boxes import Table, fill_table
+from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.kinds import Kind
+
+
+@dataclass(frozen=True)
+class Decision:
+    """`verdict` is None where the effort ran out first; `table` shows how where the verdict is yes."""
+
+    verdict: bool | None
+    table: Table | None
+
+
+# The order of looking: bundles kept of each number of pieces (None: all), and the most effort spent on it.
+# A short complete search settles tight questions; a narrow one finds most of what can be found in large ones.
+_LOOKS: tuple[tuple[int | None, int | None], ...] = (
+    (None, 25_000_000),
+    (100, None),
+    (400, None),
+    (None, 300_000_000),
+    (2000, None),
+    (None, None),
+)
+
+
+def decide(kinds: Sequence[Kind], width: int, height: int, effort: Effort) -> Decision:
+    """Decide whether all pieces come out of a sheet of `width` by `height` grid units, edge to edge.
+
+    A yes may come from the least wasteful bundles alone; a no is proved by the complete table.
+    """
+    slack = width * height - sum(kind.area * kind.count for kind in kinds)
+    if slack < 0 or not all(goes_in(kind, width, height) for kind in kinds):
+        return Decision(False, None)
+    for breadth, most in _LOOKS:
+        look = effort.part(effort.limit if most is None else most)
+        try:
+            table = fill_table(kinds, width, height, slack, look, breadth)
+        except OutOfEffortError:
+            table = None
+        effort.spent = min(effort.limit, effort.spent + look.spent)
+        if table and table.fits(table.fields.whole, width, height):
+            return Decision(True, table)
+        if table and table.complete:
+            return Decision(False, table)
+    return Decision(None, None)
+
+
+def goes_in(kind: Kind, width: int, height: int) -> bool:
+    """Whether one piece of the kind goes into the rectangle, in a direction that it may take."""
+    return any(across <= width and down <= height for across, down in kind.lies)

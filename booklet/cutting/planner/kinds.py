@@ -1,0 +1,114 @@
+"""What is wanted, in whole units of a common grid: kinds of pieces, and bundles of them as one number.
+
+A bundle (how many of each kind) is coded in one integer: every kind has a field just wide enough for its
+count and one guard bit above it, so that bundles are added, taken apart and compared in whole-number steps,
+singly or many at a time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+FIELD_BITS = 63
+
+
+@dataclass(frozen=True)
+class Kind:
+    """`count` pieces alike, `width` by `height` grid units; `turns` if a quarter turn is allowed."""
+
+    width: int
+    height: int
+    count: int
+    turns: bool
+
+    @property
+    def area(self) -> int:
+        """Of one piece, in square grid units."""
+        return self.width * self.height
+
+    @property
+    def lies(self) -> tuple[tuple[int, int], ...]:
+        """The ways in which one piece may lie: width by height, upright first."""
+        if self.turns and self.width != self.height:
+            return ((self.width, self.height), (self.height, self.width))
+        return ((self.width, self.height),)
+
+
+@dataclass(frozen=True)
+class Fields:
+    """Where the count of each kind stands in a bundle's code."""
+
+    kinds: tuple[Kind, ...]
+    units: tuple[int, ...]
+    masks: tuple[int, ...]
+    guards: int
+    whole: int
+
+    def count(self, bundle: int, kind: int) -> int:
+        """How many pieces of `kind` are in the bundle."""
+        return (bundle & self.masks[kind]) // self.units[kind]
+
+    def members(self, bundle: int) -> Iterator[tuple[int, int]]:
+        """Each kind in the bundle with its count."""
+        for kind in range(len(self.kinds)):
+            count = self.count(bundle, kind)
+            if count:
+                yield kind, count
+
+    def area(self, bundle: int) -> int:
+        """The area of all pieces in the bundle, in square grid units."""
+        return sum(self.kinds[kind].area * count for kind, count in self.members(bundle))
+
+    def size(self, bundle: int) -> int:
+        """The number of pieces in the bundle."""
+        return sum(count for _, count in self.members(bundle))
+
+    def holds(self, bundle: int, part: int) -> bool:
+        """Whether `part` can be taken out of `bundle`."""
+        return ((bundle | self.guards) - part) & self.guards == self.guards
+
+
+def fields_of(kinds: Sequence[Kind]) -> Fields:
+    """Lay out the fields of a bundle's code; raises ValueError where it would not fit 63 bits."""
+    units, masks, guards, whole, at = [], [], 0, 0, 0
+    for kind in kinds:
+        bits = kind.count.bit_length()
+        units.append(1 << at)
+        masks.append(((1 << bits) - 1) << at)
+        guards |= 1 << (at + bits)
+        whole += kind.count << at
+        at += bits + 1
+    if at > FIELD_BITS:
+        raise ValueError(f"too many kinds of pieces: their counts need {at} bits, at most {FIELD_BITS}")
+    return Fields(tuple(kinds), tuple(units), tuple(masks), guards, whole)
+
+
+def sums_within(lengths: Iterable[tuple[Iterable[int], int]], most: int) -> int:
+    """All sums that the lengths can make up to `most`, as the set bits of one number (0 always is one).
+
+    Each entry is the lengths that one piece may show along this side, and how many such pieces there are.
+    """
+    reached = 1
+    limit = (1 << (most + 1)) - 1
+    for shown, count in lengths:
+        choices = tuple(shown)
+        for _ in range(count):
+            before = reached
+            for length in choices:
+                reached |= (before << length) & limit
+            if reached == before:
+                break
+    return reached
+
+
+def positions(kinds: Sequence[Kind], most: int, upright: bool) -> tuple[int, ...]:
+    """The distances up to `most` at which a cut may be needed, 0 first: sums of sides of pieces.
+
+    Any edge-to-edge pattern can be pushed towards one corner until every piece rests on a piece or on the
+    edge, so no other distance matters (normal patterns: Herz 1972; Christofides and Whitlock 1977; from
+    memory).  `upright` asks along the width, else along the height.
+    """
+    sides = (([(lie[0] if upright else lie[1]) for lie in kind.lies], kind.count) for kind in kinds)
+    reached = sums_within(sides, most)
+    return tuple(at for at in range(most + 1) if reached >> at & 1)

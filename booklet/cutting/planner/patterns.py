@@ -1,0 +1,60 @@
+"""A pattern: one sheet taken apart edge to edge, as a tree, in whole grid units of the sheet's front."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+
+@dataclass(frozen=True)
+class Leaf:
+    """A piece of `kind`, or scrap where that is None."""
+
+    width: int
+    height: int
+    kind: int | None
+
+
+@dataclass(frozen=True)
+class Split:
+    """A rectangle cut into `parts`: left to right by upright cuts, else top to bottom by level ones."""
+
+    width: int
+    height: int
+    upright: bool
+    parts: tuple[Node, ...]
+
+
+Node: TypeAlias = Leaf | Split
+
+
+def joined(upright: bool, parts: tuple[Node, ...]) -> Node:
+    """The rectangle that the parts make, parts cut in the same direction taken up into it."""
+    flat: list[Node] = []
+    for part in parts:
+        if isinstance(part, Split) and part.upright == upright:
+            flat.extend(part.parts)
+        else:
+            flat.append(part)
+    if len(flat) == 1:
+        return flat[0]
+    if upright:
+        return Split(sum(part.width for part in flat), flat[0].height, True, tuple(flat))
+    return Split(flat[0].width, sum(part.height for part in flat), False, tuple(flat))
+
+
+def leaves(node: Node) -> tuple[Leaf, ...]:
+    """All leaves, scrap included, left to right and top to bottom within each split."""
+    if isinstance(node, Leaf):
+        return (node,)
+    return tuple(leaf for part in node.parts for leaf in leaves(part))
+
+
+def scraps(node: Node) -> int:
+    """The number of scrap rectangles."""
+    return sum(leaf.kind is None for leaf in leaves(node))
+
+
+def takes(node: Node) -> int:
+    """The number of times that a part is taken in hand to be cut, alike parts taken one by one."""
+    return 0 if isinstance(node, Leaf) else 1 + sum(takes(part) for part in node.parts)

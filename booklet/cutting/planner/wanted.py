@@ -1,0 +1,133 @@
+"""The planner's question and its answers, in exact lengths of the kit's unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.kit.fields import Edge, Turn
+from booklet.measure.length import Size
+
+
+@dataclass(frozen=True)
+class Wish:
+    """A fixed wish for a wanted piece.
+
+    `edge`: it must lie at that edge of the sheet's front, the border side of the print for instance.
+    `beside`: it must lie next to the piece of that name in one strip, so that one setting cuts both.
+    """
+
+    edge: Edge | None = None
+    beside: str | None = None
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """`count` pieces of one name and size, as they lie on the upright front unless they `may_turn`."""
+
+    name: str
+    size: Size
+    count: int = 1
+    may_turn: bool = False
+    wish: Wish | None = None
+
+
+@dataclass(frozen=True)
+class Stock:
+    """Sheets of the one paper that is planned: `count` of one size."""
+
+    name: str
+    size: Size
+    count: int = 1
+
+
+@dataclass(frozen=True)
+class Settings:
+    """The trimmer and the hand, in the kit's unit.
+
+    `mark`: the scale's finest division.  `hold`: the narrowest strip that the hand may be asked to hold.
+    `reach`: the largest reading.  `together`: how many papers one pass of the blade may cut.
+    `effort`: how much work may be done, in steps of which a hundred million take about a second.
+    """
+
+    mark: Fraction
+    hold: Fraction
+    reach: Fraction
+    together: int = 2
+    effort: int = 1_000_000_000
+
+
+@dataclass(frozen=True)
+class PlannedStep:
+    """Take the sheet (None) or parts alike, turn them or not, cut at the readings in this order.
+
+    `leaves` names what then lies between neighbouring readings, from the scale's zero outwards: a wanted
+    piece, a part that is cut further, or "scrap".  Of parts taken together each leaves one of each name.
+    """
+
+    take: tuple[str, ...] | None
+    turn: Turn | None
+    at: tuple[Fraction, ...]
+    leaves: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Metrics:
+    """What carrying out the steps costs and leaves; lengths and areas in the kit's unit.
+
+    `cuts`: passes of the blade.  `settings`: readings that differ from the one before.  `turns`: quarter
+    turns.  `off_marks`: readings between two marks.  `unsafe`: cuts at which neither side is as wide as the
+    safe hold.  `beyond_reach`: readings that the scale does not have.
+    """
+
+    sheets: int
+    cuts: int
+    settings: int
+    turns: int
+    scrap_area: Fraction
+    largest_scrap: Fraction
+    off_marks: int = 0
+    unsafe: int = 0
+    beyond_reach: int = 0
+
+
+@dataclass(frozen=True)
+class SheetPlan:
+    """One sheet of a stock and its steps; with no step at all the sheet as it is is the piece `whole`."""
+
+    stock: str
+    size: Size
+    steps: tuple[PlannedStep, ...]
+    metrics: Metrics
+    whole: str | None = None
+    fewest_cuts: bool = False
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Cuts that yield every piece from proved fewest sheets."""
+
+    sheets: tuple[SheetPlan, ...]
+    metrics: Metrics
+
+
+@dataclass(frozen=True)
+class PartialPlan:
+    """The best found within the effort, and the proved bound beside it.
+
+    `left_out` names pieces that it does not yield; no plan has fewer than `least_sheets` sheets.
+    """
+
+    sheets: tuple[SheetPlan, ...]
+    metrics: Metrics
+    left_out: tuple[str, ...]
+    least_sheets: int
+
+
+@dataclass(frozen=True)
+class NoPlan:
+    """No edge-to-edge cuts yield all pieces: the proof's reason, the pieces that fail, what would help."""
+
+    reason: str
+    failing: tuple[str, ...]
+    helps: tuple[str, ...]
