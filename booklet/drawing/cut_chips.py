@@ -38,48 +38,41 @@ class Chips:
 
 
 def strip_chips(
-    strips: Sequence[StripChip], style: DrawingStyle, level: float, bottom: float, room: tuple[float, float]
+    strips: Sequence[StripChip], style: DrawingStyle, bottom: float, room: tuple[float, float]
 ) -> Chips:
-    """Chips for strips from left to right.
+    """Chips for strips from left to right, each in the middle of its strip.
 
-    `level` is the share of a strip's height at which chips stand; those that fit nowhere hang in rows under
-    the outline's `bottom`, within `room` along x, each on a leader from its strip.
+    Those that find no room there hang under the outline; see `hanging_chips`.
     """
     shapes: list[Shape] = []
     inside: list[Box] = []
     outside: list[StripChip] = []
     for strip in strips:
-        drawn = _inside(strip, style, level)
+        drawn = inside_chip(strip, style)
         if drawn is None:
             outside.append(strip)
         else:
             shapes += drawn[0]
             inside.append(drawn[1])
-    hung, below = _hang(outside, style, bottom, room)
-    return Chips((*shapes, *hung), tuple(inside), tuple(below))
+    hung = hanging_chips(outside, style, bottom, room)
+    return Chips((*shapes, *hung.shapes), tuple(inside), hung.below)
 
 
-def _inside(strip: StripChip, style: DrawingStyle, level: float) -> tuple[tuple[Shape, ...], Box] | None:
-    """The chip in the fullest form that its strip has room for."""
+def inside_chip(strip: StripChip, style: DrawingStyle) -> tuple[tuple[Shape, ...], Box] | None:
+    """The chip in the fullest form that its strip has room for; None where it has none."""
     box = strip.box
     wide, high = box.width - 2 * _MARGIN, box.height - 2 * _MARGIN
     for note in _notes(strip):
         width, height = chip_size(strip.letters, note, style)
         if width <= wide and height <= high:
-            chip = piece_chip((box.centre[0], _middle(box, height, level)), strip.letters, note, style)
+            chip = piece_chip(box.centre, strip.letters, note, style)
             return chip.shapes, chip.box
     width, height = line_chip_size(strip, style)
     if width <= wide and height <= high:
-        return line_chip(strip, box.centre[0], _middle(box, height, level), style)
+        return line_chip(strip, *box.centre, style)
     if height <= wide and width <= high:
-        return line_chip(strip, box.centre[0], _middle(box, width, level), style, upright=True)
+        return line_chip(strip, *box.centre, style, upright=True)
     return None
-
-
-def _middle(box: Box, height: float, level: float) -> float:
-    """The y at a share of a strip's height, moved so that a chip of this height stays within."""
-    margin = height / 2 + _MARGIN
-    return min(max(box.top + level * box.height, box.top + margin), box.bottom - margin)
 
 
 def _notes(strip: StripChip) -> Iterator[str]:
@@ -139,14 +132,14 @@ def line_chip(
     return (Group((ground, letters, note), turn, tag="chip"),), box.under(turn)
 
 
-def _hang(
+def hanging_chips(
     strips: Sequence[StripChip], style: DrawingStyle, bottom: float, room: tuple[float, float]
-) -> tuple[list[Shape], list[Box]]:
-    """Chips in rows under the outline, each on a leader from a dot on its strip."""
+) -> Chips:
+    """Chips in rows under the outline's `bottom`, within `room` along x, each on a leader from its strip."""
     halves = [line_chip_size(strip, style)[0] / 2 for strip in strips]
     height = line_chip_size(strips[0], style)[1] if strips else 0.0
     callouts = [Callout(s.box.centre[0], half, half) for s, half in zip(strips, halves, strict=True)]
-    seating = Seating(start=3.0, height=height, corridor=7.0, gap=5.0, low=room[0], high=room[1])
+    seating = Seating(start=3.0, height=height, corridor=6.0, gap=5.0, low=room[0], high=room[1])
     shapes: list[Shape] = []
     boxes: list[Box] = []
     for strip, found in zip(strips, seat(callouts, seating), strict=True):
@@ -154,13 +147,13 @@ def _hang(
         made, box = line_chip(strip, found.at, bottom + found.near + height / 2, style, framed=True)
         shapes += made
         boxes.append(box)
-    return shapes, boxes
+    return Chips(tuple(shapes), (), tuple(boxes))
 
 
 def _leader(strip: StripChip, found: Seat, style: DrawingStyle, bottom: float) -> Iterator[Shape]:
     """From a dot within the strip down to its chip, on a path of paper white that parts it from the print."""
     x = strip.box.centre[0]
-    start = strip.box.bottom - min(10.0, strip.box.height / 2)
+    start = strip.box.bottom - min(5.0, strip.box.height / 2)
     way = ((x, start), *((s, bottom + depth) for s, depth in found.leader))
     yield Polyline(
         ((x, start), (x, strip.box.bottom)), Stroke(style.palette.paper, 3 * style.dimension_width)

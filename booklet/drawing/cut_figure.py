@@ -13,7 +13,7 @@ from fractions import Fraction
 from booklet.cutting.orientation import Orientation
 from booklet.cutting.orientation import Rect as Part
 from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
-from booklet.drawing.cut_chips import StripChip, strip_chips
+from booklet.drawing.cut_chips import StripChip, hanging_chips, strip_chips
 from booklet.drawing.dimension import Chain, Dimensioning, Side, dimension, dimension_chain
 from booklet.drawing.figure import (
     Anchor,
@@ -43,7 +43,7 @@ from booklet.measure.length import Size, Unit
 HANG = 8.0
 _STACK_STEP = 3.0
 _MOST_SHOWN_BENEATH = 3
-_ROOM_FOR_HEIGHT = 30.0
+ROOM_FOR_HEIGHT = 30.0
 _READING_OVERHANG = 52.0
 
 
@@ -64,10 +64,10 @@ class StripView:
 class StageView:
     """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
 
-    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run, and chips keep low,
-    off the artwork.  `column` is the width in points that figures keep to; what is said beside the figure
-    starts a `gutter` further right and reaches `beside` points down from the outline's top: the scale is
-    stated below that.
+    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run, and chips hang
+    under it, off the artwork.  `column` is the width in points that figures keep to; what is said beside a
+    figure starts a `gutter` further right and reaches `beside` points down from the outline's top: the scale
+    is stated below that.
     """
 
     name: str
@@ -133,7 +133,7 @@ def with_print(drawing: StageDrawing, symbol: Symbol, part: Part, whole: Size, l
     placing = lie(part, whole, lying, view.unit, view.scale).then(
         translation(drawing.outline.left, drawing.outline.top)
     )
-    seen = _on_face(part, whole, lying.face, view.unit)
+    seen = on_face(part, whole, lying.face, view.unit)
     use = Use(symbol, placing, seen.corners)
     shapes = (*drawing.under, use, *drawing.over)
     return Figure(view.name, drawing.width, drawing.height, shapes, view.alt, view.scale.words)
@@ -144,7 +144,7 @@ def lie(part: Part, whole: Size, lying: Orientation, unit: Unit, scale: Scale) -
 
     A sheet's back is seen as when it is turned over like a page: what is at the front's left is at its right.
     """
-    seen = _on_face(part, whole, lying.face, unit)
+    seen = on_face(part, whole, lying.face, unit)
     back_to_corner = {
         0: (0.0, 0.0),
         1: (seen.height, 0.0),
@@ -159,7 +159,7 @@ def lie(part: Part, whole: Size, lying: Orientation, unit: Unit, scale: Scale) -
     )
 
 
-def _on_face(part: Part, whole: Size, face: Face, unit: Unit) -> Box:
+def on_face(part: Part, whole: Size, face: Face, unit: Unit) -> Box:
     """Where a part of the front lies on a face, in points at full size."""
     points = float(unit.points)
     left = part.x if face is Face.FRONT else whole.width - part.right
@@ -198,17 +198,13 @@ def _stack_depth(view: StageView) -> float:
 
 def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tuple[list[Shape], Dimensioning]:
     room = (-HANG, view.column + view.gutter - 2)
-    chips = strip_chips(
-        [
-            StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler))
-            for strip in view.strips
-            if not strip.scrap
-        ],
-        style,
-        level=0.86 if view.register_marks else 0.5,
-        bottom=sheet.bottom + _stack_depth(view),
-        room=room,
-    )
+    labelled = [
+        StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler))
+        for strip in view.strips
+        if not strip.scrap
+    ]
+    write = hanging_chips if view.register_marks else strip_chips
+    chips = write(labelled, style, sheet.bottom + _stack_depth(view), room)
     positions = (0.0, *(ruler.at(strip.end) for strip in view.strips))
     chain = dimension_chain(
         Side.BOTTOM,
@@ -221,7 +217,7 @@ def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tup
     shapes: list[Shape] = []
     for strip in view.strips:
         if strip.scrap:
-            shapes += _scrap(_strip_box(strip, sheet, ruler), style)
+            shapes += scrap_area(_strip_box(strip, sheet, ruler), style)
     if view.register_marks:
         shapes += _register_marks(view, sheet, ruler, style)
     shapes.append(Rect(sheet.left, sheet.top, sheet.width, sheet.height, None, style.outline))
@@ -236,7 +232,7 @@ def _strip_box(strip: StripView, sheet: Box, ruler: Ruler) -> Box:
     return Box(ruler.at(strip.start), sheet.top, ruler.at(strip.end), sheet.bottom)
 
 
-def _scrap(box: Box, style: DrawingStyle) -> list[Shape]:
+def scrap_area(box: Box, style: DrawingStyle) -> list[Shape]:
     """White, hatched, and called scrap where the word has room."""
     word, gap = _scrap_word(box, style)
     gaps = [gap] if gap else []
@@ -285,7 +281,7 @@ def _register_marks(view: StageView, sheet: Box, ruler: Ruler, style: DrawingSty
 def _height(view: StageView, sheet: Box, style: DrawingStyle) -> tuple[Shape, ...]:
     """The piece's height at its right, where the figure's column leaves room for it."""
     edge = sheet.right + _stack_depth(view)
-    if edge + _ROOM_FOR_HEIGHT > view.column:
+    if edge + ROOM_FOR_HEIGHT > view.column:
         return ()
     return dimension(Side.RIGHT, edge, sheet.top, sheet.bottom, view.height_label, style).shapes
 

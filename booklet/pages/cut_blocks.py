@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.model import CutSheet
 from booklet.pages.book import Book
-from booklet.pages.cut_pages import look_of, over_pages, sheet_pages, sheet_split
+from booklet.pages.cut_pages import look_of, sheet_pages, sheet_split
 from booklet.pages.cut_plan import plan_sheet
 from booklet.pages.page import Block, Start
 
@@ -24,20 +24,29 @@ def settle_sides(counts: Sequence[int]) -> tuple[Side, ...]:
     """Where sheets of so many pages begin.
 
     One of several pages begins on the left.  Where the sheet before it would leave the right page empty, that
-    one is spread over two pages instead.  Sheets of one page each may begin anywhere until one of several
-    comes.
+    one has a page more, on which all its pieces are shown.  The first sheet lies on whichever side makes
+    fewer such pages; sheets of one page each may begin anywhere.
     """
     if all(count == 1 for count in counts):
         return tuple(Side(Start.ANYWHERE, 1) for _ in counts)
-    sides: list[Side] = []
-    left = True
+    return min((_sides_from(start, counts) for start in (Start.LEFT, Start.RIGHT)), key=_page_count)
+
+
+def _page_count(sides: Sequence[Side]) -> int:
+    return sum(side.pages for side in sides)
+
+
+def _sides_from(start: Start, counts: Sequence[int]) -> tuple[Side, ...]:
+    """The sides if the first sheet begins there; one of several pages cannot begin on the right."""
+    if start is Start.RIGHT and counts[0] > 1:
+        start = Start.LEFT
+    sides = []
     for place, count in enumerate(counts):
-        following = counts[place + 1] if place + 1 < len(counts) else 1
-        pages = count
-        if left and count % 2 and following > 1:
-            pages = count + 1
-        sides.append(Side(Start.LEFT if left else Start.RIGHT, pages))
-        left = left == (pages % 2 == 0)
+        next_is_long = place + 1 < len(counts) and counts[place + 1] > 1
+        ends_left = (count % 2 == 1) == (start is Start.LEFT)
+        pages = count + 1 if ends_left and next_is_long else count
+        sides.append(Side(start, pages))
+        start = Start.RIGHT if (pages % 2 == 1) == (start is Start.LEFT) else Start.LEFT
     return tuple(sides)
 
 
@@ -48,6 +57,6 @@ def sheet_blocks(book: Book, sheets: Sequence[CutSheet]) -> tuple[Block, ...]:
     sides = settle_sides([len(split) for split in splits])
     blocks = []
     for plan, split, side in zip(plans, splits, sides, strict=True):
-        spread = split if len(split) == side.pages else over_pages(book, plan, side.pages)
-        blocks.append(Block(sheet_pages(book, plan.sheet.index, spread), side.start))
+        with_map = (*split, *[()] * (side.pages - len(split)))
+        blocks.append(Block(sheet_pages(book, plan.sheet.index, with_map), side.start))
     return tuple(blocks)

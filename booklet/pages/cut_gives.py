@@ -6,9 +6,11 @@ from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.model import CutSheet, Fate, Piece
+from booklet.drawing.cut_map import MapPiece, MapView, draw_map
+from booklet.drawing.figure import Figure
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
-from booklet.pages.cut_words import pockets_of
+from booklet.pages.cut_words import letter_of, pockets_of, size_words
 from booklet.pages.flow import TickBox
 from booklet.pages.type import words
 
@@ -16,11 +18,9 @@ _COLUMNS = (24.0, 70.0, 52.0, 14.0)  # label, size, pocket, box; the name has th
 _PADDING = 1.6
 
 
-def gives_table(book: Book, sheet: CutSheet) -> Flowable | None:
-    """The pieces of a sheet by their letters, a box to tick behind each; None where there are none."""
+def gives_table(book: Book, sheet: CutSheet) -> Flowable:
+    """The pieces of a sheet by their letters, a box to tick behind each."""
     pieces = [piece for piece in sheet.pieces if piece.fate in {Fate.KEPT, Fate.SPARE}]
-    if not pieces:
-        return None
     pieces.sort(key=lambda piece: (len(piece.label), piece.label))
     label, size, pocket, box = _COLUMNS
     name = book.grid.text_width - label - size - pocket - box
@@ -46,6 +46,7 @@ def _row(book: Book, piece: Piece) -> list[Flowable]:
 def _table_style(book: Book) -> list[tuple[object, ...]]:
     rule = HexColor(book.palette.rule.hex)
     return [
+        ("SPAN", (0, 0), (1, 0)),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 4),
         ("TOPPADDING", (0, 0), (-1, -1), _PADDING),
@@ -53,3 +54,24 @@ def _table_style(book: Book) -> list[tuple[object, ...]]:
         ("LINEBELOW", (0, 0), (-1, -1), 0.5, rule),
         ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
     ]
+
+
+def piece_map(book: Book, sheet: CutSheet) -> Figure:
+    """The sheet as it first lies, with the outlines of all that is cut from its first paper."""
+    lying = sheet.whole[0].lying
+    pieces = tuple(
+        MapPiece(
+            piece.part, letter_of(piece, sheet), size_words(book.worked, sheet, piece), _goes(book, piece)
+        )
+        for piece in sheet.pieces
+        if piece.copy == 0
+    )
+    name = f"sheet-{sheet.number}-pieces"
+    alt = f"Sheet {sheet.number} with the outlines of its pieces."
+    view = MapView(name, alt, book.unit, book.scale, sheet.size, lying, pieces)
+    return draw_map(view, book.papers.sheet(sheet.index, lying.face), book.drawing)
+
+
+def _goes(book: Book, piece: Piece) -> str:
+    pockets = pockets_of(book.worked, [piece])
+    return "spare" if piece.fate is Fate.SPARE else f"→\u00a0{pockets[0]}" if pockets else ""

@@ -1,9 +1,9 @@
-"""The pages of one sheet: its head, its rows with their figures, its tip, what it gives where room is left."""
+"""The pages of one sheet: its head, its rows with their figures, its tip, what it gives if room is left."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from xml.sax.saxutils import escape
 
@@ -15,16 +15,15 @@ from booklet.drawing.figure import Figure
 from booklet.kit.kit import sheet_title
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
-from booklet.pages.cut_gives import gives_table
-from booklet.pages.cut_plan import Look, SheetPlan, StageRow, plan_sheet
-from booklet.pages.cut_split import Split, even_split, fits, split_rows
+from booklet.pages.cut_gives import gives_table, piece_map
+from booklet.pages.cut_plan import ROW_GAP, Look, MoreRow, Row, SheetPlan, StageRow, plan_sheet
+from booklet.pages.cut_split import Rooms, RowSize, Split, fits, split_rows
 from booklet.pages.cut_words import lay_words, number_word
-from booklet.pages.flow import Rule
+from booklet.pages.flow import FigureBox, Rule
 from booklet.pages.head import page_head
 from booklet.pages.page import Laid, Page
 from booklet.pages.type import rich, words
 
-_ROW_GAP = 12.0
 _WIDEST_ROW_GAP = 24.0
 _TAIL_GAP = 10.0
 _OPENING = 2
@@ -32,10 +31,10 @@ _OPENING = 2
 
 @dataclass(frozen=True)
 class DrawnSheet:
-    """A sheet's plan with its finished figures, one for each row."""
+    """A sheet's plan with its finished figures, by the numbers of its stages."""
 
     plan: SheetPlan
-    figures: tuple[Figure, ...]
+    figures: dict[int, Figure]
 
 
 def look_of(book: Book) -> Look:
@@ -47,7 +46,8 @@ def look_of(book: Book) -> Look:
 def drawn_sheet(book: Book, index: int) -> DrawnSheet:
     """A sheet's figures with their print; kept, so that pages and files of their own share them."""
     plan = plan_sheet(book.worked, index, look_of(book))
-    return DrawnSheet(plan, tuple(_with_print(book, plan.sheet, row) for row in plan.rows))
+    stages = [row for row in plan.rows if isinstance(row, StageRow)]
+    return DrawnSheet(plan, {row.stage.number: _with_print(book, plan.sheet, row) for row in stages})
 
 
 def _with_print(book: Book, sheet: CutSheet, row: StageRow) -> Figure:
@@ -60,32 +60,27 @@ def _with_print(book: Book, sheet: CutSheet, row: StageRow) -> Figure:
 
 def sheet_split(book: Book, plan: SheetPlan) -> Split:
     """The rows of each of the sheet's pages, as few as hold them."""
-    return split_rows(_heights(plan), _ROW_GAP, *_rooms(book, plan))
+    return split_rows(_row_sizes(plan), _rooms(book, plan))
 
 
 def fits_opening(book: Book, plan: SheetPlan) -> bool:
     """Whether the sheet stands on one page or two facing ones, everything within the type area."""
     split = sheet_split(book, plan)
-    return len(split) <= _OPENING and fits(split, _heights(plan), _ROW_GAP, *_rooms(book, plan))
+    return len(split) <= _OPENING and fits(split, _row_sizes(plan), _rooms(book, plan))
 
 
-def over_pages(book: Book, plan: SheetPlan, pages: int) -> Split:
-    """The rows of a sheet shared over more pages than they need."""
-    return even_split(_heights(plan), _ROW_GAP, *_rooms(book, plan), pages=pages)
+def _row_sizes(plan: SheetPlan) -> list[RowSize]:
+    return [RowSize(row.height, row.bond) for row in plan.rows]
 
 
-def _heights(plan: SheetPlan) -> list[float]:
-    return [row.height for row in plan.rows]
-
-
-def _rooms(book: Book, plan: SheetPlan) -> tuple[float, float, float]:
-    """The room for rows on the first page and on later ones, and what must follow the last row."""
+def _rooms(book: Book, plan: SheetPlan) -> Rooms:
     whole = book.grid.text_height
     tail = _stood(book, _tip(book, plan.sheet))
-    return (
-        whole - _stood(book, _head(book, plan.sheet)),
-        whole - _stood(book, _later_head(book, plan.sheet)),
-        tail + _TAIL_GAP if tail else 0.0,
+    return Rooms(
+        first=whole - _stood(book, _head(book, plan.sheet)),
+        later=whole - _stood(book, _later_head(book, plan.sheet)),
+        gap=ROW_GAP,
+        tail=tail + _TAIL_GAP if tail else 0.0,
     )
 
 
@@ -120,7 +115,7 @@ def _tip(book: Book, sheet: CutSheet) -> list[Flowable]:
     return [rich(f"<b>Tip</b> {escape(tip)}", book.styles.body)] if tip else []
 
 
-def _goes_on(book: Book, rows: Sequence[StageRow]) -> Flowable:
+def _goes_on(book: Book, rows: Sequence[Row]) -> Flowable:
     first, last = rows[0].stage.cuts[0].number, rows[-1].stage.cuts[-1].number
     steps = f"step {first}" if first == last else f"steps {first} to {last}"
     return words(f"Goes on over the page with {steps}.", book.styles.body_bold)
@@ -134,57 +129,97 @@ def sheet_pages(book: Book, index: int, split: Split) -> tuple[Page, ...]:
     drawn = drawn_sheet(book, index)
     sheet = drawn.plan.sheet
     title = sheet_title(book.kit, sheet.sheet)
-    pages = []
-    for number, rows in enumerate(split):
-        turns = number % _OPENING == 1 and number + 1 < len(split)
-        after = [drawn.plan.rows[at] for at in split[number + 1]] if turns else []
-        laid = tuple(_laid_page(book, drawn, number, rows, last=number == len(split) - 1, after=after))
-        first = number == 0
-        pages.append(
-            Page(
-                laid,
-                f"Sheet {sheet.number}  {title}",
-                bookmark=f"Sheet {sheet.number}: {title}" if first else None,
-                bookmark_level=1,
-                anchor=f"sheet-{sheet.sheet.id}" if first else None,
-            )
+    sketches = _with_extras(book, drawn, [_sketch(book, drawn, split, at) for at in range(len(split))])
+    return tuple(
+        Page(
+            tuple(_laid_page(book, drawn, sketch)),
+            f"Sheet {sheet.number}  {title}",
+            bookmark=None if number else f"Sheet {sheet.number}: {title}",
+            bookmark_level=1,
+            anchor=None if number else f"sheet-{sheet.sheet.id}",
         )
-    return tuple(pages)
+        for number, sketch in enumerate(sketches)
+    )
 
 
-def _laid_page(
-    book: Book, drawn: DrawnSheet, number: int, rows: Sequence[int], *, last: bool, after: Sequence[StageRow]
-) -> Iterator[Laid]:
-    sheet, width, room = drawn.plan.sheet, book.grid.text_width, book.grid.text_height
-    y = 0.0
-    for part in _head(book, sheet) if not number else _later_head(book, sheet):
-        laid = _at(part, y, width)
-        y += laid.height
-        yield laid
-    tail = _tip(book, sheet) if last else [_goes_on(book, after)] if after else []
-    tail_height = sum(_TAIL_GAP + part.wrap(width, room)[1] for part in tail)
-    content = sum(drawn.plan.rows[at].height for at in rows)
-    table = gives_table(book, sheet) if last else None
-    free = room - y - content - _ROW_GAP * max(len(rows) - 1, 0) - tail_height
-    table_height = table.wrap(width, room)[1] + _TAIL_GAP if table else 0.0
-    if table_height > free:
-        table, table_height = None, 0.0
-    gap = _row_gap(free - table_height, len(rows))
-    for at in rows:
-        yield from drawn.plan.rows[at].laid(drawn.figures[at], y, width)
-        y += drawn.plan.rows[at].height + gap
-    y += _TAIL_GAP - gap if rows else 0.0
-    for part in [*tail, *([table] if table else [])]:
-        laid = _at(part, y, width)
-        y += laid.height + _TAIL_GAP
-        yield laid
+@dataclass(frozen=True)
+class _Sketch:
+    """A page before its rows are spaced: head, rows, what follows them, and the height that is left."""
+
+    head: tuple[Laid, ...]
+    rows: tuple[Row, ...]
+    tail: tuple[Laid, ...]
+    free: float
+
+    def with_more(self, parts: Sequence[Laid]) -> _Sketch:
+        """The same page with more at its foot."""
+        return replace(self, tail=(*self.tail, *parts), free=self.free - _foot_height(parts))
 
 
-def _row_gap(free: float, rows: int) -> float:
-    if rows < 2:
-        return _ROW_GAP
-    return min(_ROW_GAP + max(free, 0.0) / rows, _WIDEST_ROW_GAP)
+def _sketch(book: Book, drawn: DrawnSheet, split: Split, number: int) -> _Sketch:
+    sheet, width = drawn.plan.sheet, book.grid.text_width
+    rows = tuple(drawn.plan.rows[at] for at in split[number])
+    head = tuple(_at(part, width) for part in (_later_head if number else _head)(book, sheet))
+    tail = tuple(_at(part, width) for part in _must_follow(book, drawn, split, number))
+    content = sum(row.height for row in rows) + ROW_GAP * max(len(rows) - 1, 0)
+    free = book.grid.text_height - sum(laid.height for laid in head) - content - _foot_height(tail)
+    return _Sketch(head, rows, tail, free)
 
 
-def _at(part: Flowable, y: float, width: float) -> Laid:
-    return Laid(part, 0.0, y, width, part.wrap(width, 1000.0)[1])
+def _must_follow(book: Book, drawn: DrawnSheet, split: Split, number: int) -> list[Flowable]:
+    """What no page may leave out: where the sheet goes on over the page, and after its last row its tip."""
+    later = [at for rows in split[number + 1 :] for at in rows]
+    if not later:
+        return _tip(book, drawn.plan.sheet) if split[number] else []
+    turns = number % _OPENING == 1
+    return [_goes_on(book, drawn.plan.rows[later[0] :])] if turns else []
+
+
+def _with_extras(book: Book, drawn: DrawnSheet, sketches: Sequence[_Sketch]) -> list[_Sketch]:
+    """The pages with what the sheet gives, and with all its pieces in one figure, where there is room.
+
+    A page without rows is there to show them.
+    """
+    sheet, width = drawn.plan.sheet, book.grid.text_width
+    done = list(sketches)
+    gives = [_at(gives_table(book, sheet), width)]
+    places = range(len(done)) if len(done) == _OPENING and done[-1].rows else [len(done) - 1]
+    place = next((at for at in places if done[at].free >= _foot_height(gives)), None)
+    if place is not None:
+        done[place] = done[place].with_more(gives)
+    if len(done) > 1:
+        figure = FigureBox(piece_map(book, sheet))
+        shown = [_at(part, width) for part in (words("All its pieces", book.styles.heading), figure)]
+        if done[-1].free >= _foot_height(shown):
+            done[-1] = done[-1].with_more(shown)
+    return done
+
+
+def _laid_page(book: Book, drawn: DrawnSheet, sketch: _Sketch) -> Iterator[Laid]:
+    """Everything in its place; what height is left widens the gaps between rows a little."""
+    width = book.grid.text_width
+    yield from _stacked(sketch.head, 0.0, 0.0)
+    y = sum(laid.height for laid in sketch.head)
+    gap = min(ROW_GAP + max(sketch.free, 0.0) / max(len(sketch.rows), 1), _WIDEST_ROW_GAP)
+    for row in sketch.rows:
+        match row:
+            case StageRow():
+                yield from row.laid(drawn.figures[row.stage.number], y, width)
+            case MoreRow():
+                yield from (replace(part, y=y + part.y) for part in row.parts)
+        y += row.height + gap
+    yield from _stacked(sketch.tail, y - gap + _TAIL_GAP if sketch.rows else y, _TAIL_GAP)
+
+
+def _foot_height(parts: Sequence[Laid]) -> float:
+    return sum((part.height + _TAIL_GAP for part in parts), start=0.0)
+
+
+def _stacked(laid: Sequence[Laid], y: float, gap: float) -> Iterator[Laid]:
+    for each in laid:
+        yield replace(each, y=y)
+        y += each.height + gap
+
+
+def _at(part: Flowable, width: float) -> Laid:
+    return Laid(part, 0.0, 0.0, width, part.wrap(width, 1000.0)[1])

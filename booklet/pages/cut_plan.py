@@ -7,7 +7,7 @@ the scale that is chosen is then used for the pages themselves.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from xml.sax.saxutils import escape
@@ -15,37 +15,32 @@ from xml.sax.saxutils import escape
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet, Stage
-from booklet.drawing.cut_figure import HANG, StageDrawing, StageView, StripView, draw_stage
-from booklet.drawing.figure import Figure, Text, translated
-from booklet.drawing.fonts import Font
+from booklet.drawing.cut_figure import HANG, ROOM_FOR_HEIGHT, StageDrawing, StageView, StripView, draw_stage
+from booklet.drawing.figure import Figure
+from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.scale import Scale
-from booklet.drawing.scale_bar import Reading, Ruler, enlarged_view, label_step, view_width
 from booklet.drawing.style import DrawingStyle, Palette
 from booklet.kit.kit import trimmer_limits
-from booklet.measure.length import to_points
 from booklet.measure.words import print_length
 from booklet.pages.cut_steps import Numbered, Steps
-from booklet.pages.cut_words import (
-    Move,
-    about,
-    direction_words,
-    moves,
-    reading_words,
-    strip_words,
-    take_words,
-)
+from booklet.pages.cut_views import enlarged_views, stage_readings
+from booklet.pages.cut_words import Move, about, direction_words, moves, strip_words, take_words
 from booklet.pages.flow import FigureBox
 from booklet.pages.grid import Grid, TypeSizes
-from booklet.pages.page import Laid, story_height
-from booklet.pages.type import Styles, make_styles, rich, words
+from booklet.pages.page import Laid
+from booklet.pages.type import Styles, make_styles, rich
 from booklet.placing.worked import WorkedKit
 
 GUTTER = 14.0
 LEAST_WORDS_WIDTH = 92.0
+ROW_GAP = 8.0
 _STEP_GAP = 7.0
-_VIEW_GAP = 10.0
-# At how large a scale a stretch of the trimmer's scale is shown enlarged, largest first.
-_VIEW_SCALES = tuple(Scale(Fraction(reduction)) for reduction in ("1", "3/2", "2", "3"))
+_HEADING_GAP = 5.0
+_NARROW_COLUMN = 0.64  # of the figures' column
+# How much deeper than its figure a column of words may run, and how deep it may run beside any figure.
+_WORDS_OVERRUN = 30.0
+_WORDS_DEPTH = 200.0
+_STEPS_TOGETHER = 4
 
 
 @dataclass(frozen=True)
@@ -60,33 +55,50 @@ class Look:
 
 @dataclass(frozen=True)
 class StageRow:
-    """A stage as it goes on a page: its heading, its drawing, the words beside it, enlarged views beneath.
+    """A stage as it goes on a page: its heading over its drawing, its steps beside it, heights in points.
 
-    Heights are in points; `words_x` is where the words stand.
+    `views` are the enlarged views of its readings, wherever they stand.
     """
 
     stage: Stage
-    heading: tuple[Flowable, ...]
+    heading: Flowable | None
     heading_height: float
     drawing: StageDrawing
     steps: Steps
     words_x: float
     words_width: float
-    beneath: tuple[Figure, ...]
     views: tuple[Figure, ...]
-    height: float
+    bond: int = 0
+
+    @property
+    def height(self) -> float:
+        """How high it stands."""
+        return self.heading_height + self.drawing.height
 
     def laid(self, figure: Figure, y: float, width: float) -> Iterator[Laid]:
         """Everything in its place, the row's top at `y`; `figure` is the drawing with its print."""
-        for part in self.heading:
-            high = part.wrap(width, 1000.0)[1]
-            yield Laid(part, 0.0, y, width, high)
-            y += high
+        if self.heading:
+            yield Laid(self.heading, 0.0, y, width, self.heading_height - _HEADING_GAP)
+        y += self.heading_height
         yield Laid(FigureBox(figure), -HANG, y, figure.width, figure.height)
-        beside = self.steps.wrap(self.words_width, 1000.0)[1]
-        yield Laid(self.steps, self.words_x, y + self.drawing.outline.top, self.words_width, beside)
-        y += figure.height + _VIEW_GAP
-        yield from _views_laid(self.beneath, y, width)
+        top = y + self.drawing.outline.top
+        yield Laid(self.steps, self.words_x, top, self.words_width, self.steps.height)
+
+
+@dataclass(frozen=True)
+class MoreRow:
+    """What of a stage found no room beside its figure: steps or enlarged views across the page.
+
+    Steps want more to stay with the figure than enlarged views do: that is their `bond`.
+    """
+
+    stage: Stage
+    parts: tuple[Laid, ...]
+    height: float
+    bond: int
+
+
+Row = StageRow | MoreRow
 
 
 @dataclass(frozen=True)
@@ -94,7 +106,7 @@ class SheetPlan:
     """A sheet's rows, in cutting order."""
 
     sheet: CutSheet
-    rows: tuple[StageRow, ...]
+    rows: tuple[Row, ...]
 
 
 @lru_cache(maxsize=8)
@@ -106,8 +118,7 @@ def _styles(palette: Palette, sizes: TypeSizes) -> Styles:
 def plan_sheet(worked: WorkedKit, index: int, look: Look) -> SheetPlan:
     """Lay out the stages of one sheet of the kit."""
     sheet = worked.sheets[index]
-    column = figure_column(worked, look.scale)
-    return SheetPlan(sheet, tuple(_row(worked, sheet, stage, look, column) for stage in sheet.stages))
+    return SheetPlan(sheet, tuple(row for stage in sheet.stages for row in _rows(worked, sheet, stage, look)))
 
 
 def figure_column(worked: WorkedKit, scale: Scale) -> float:
@@ -116,71 +127,137 @@ def figure_column(worked: WorkedKit, scale: Scale) -> float:
     return scale.points(widest, worked.kit.unit)
 
 
-def _row(worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, column: float) -> StageRow:
+def _rows(worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look) -> Iterator[Row]:
     styles = _styles(look.drawing.palette, look.sizes)
-    words_x = column + GUTTER
-    words_width = look.grid.text_width - words_x
-    lines = _step_lines(worked, sheet, stage, look, styles)
-    views = _views(worked, sheet, stage, look, words_width)
-    spoken = _tallied(lines, {}, words_width, styles, stage)
-    beside = _tallied(lines, dict(views), words_width, styles, stage)
-    high = look.scale.points(stage.seen.height, worked.kit.unit)
-    least = high + look.drawing.first_offset
-    rows_beneath = _beneath_height([view for _, view in views], look.grid.text_width)
-    inside = max(beside.height, least) <= max(spoken.height, least) + rows_beneath
-    steps = beside if inside else spoken
-    beneath = () if inside else tuple(view for _, view in views)
-    drawing = draw_stage(_view(worked, sheet, stage, look, column, steps.height), look.drawing)
-    heading = tuple(_heading(worked, sheet, stage, styles))
-    heading_height = story_height(heading, look.grid.text_width)
-    height = heading_height + drawing.height + (rows_beneath if beneath else 0.0)
-    figures = tuple(view for _, view in views)
-    return StageRow(
-        stage, heading, heading_height, drawing, steps, words_x, words_width, beneath, figures, height
-    )
+    widest, page = figure_column(worked, look.scale), look.grid.text_width
+    column = _stage_column(look.scale.points(stage.seen.width, worked.kit.unit), widest)
+    spoken = moves(worked, sheet, stage)
+    views = enlarged_views(worked, sheet, stage, look.drawing, look.scale, page - widest - GUTTER)
+    depth = look.scale.points(stage.seen.height, worked.kit.unit) + look.drawing.first_offset
+    beside = _beside(spoken, views, stage.tip, depth, look, page - column - GUTTER)
+    drawing = draw_stage(_view(worked, sheet, stage, look, column, beside.steps.height), look.drawing)
+    heading = _heading(worked, sheet, stage, look, styles)
+    heading_height = heading.wrap(page, 1000.0)[1] + _HEADING_GAP if heading else 0.0
+    words_x, words_width = column + GUTTER, page - column - GUTTER
+    figures = tuple(views.values())
+    yield StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, figures)
+    yield from _step_rows(stage, beside.later, look, page)
+    yield from _view_rows(stage, beside.beneath, page)
 
 
-def _heading(worked: WorkedKit, sheet: CutSheet, stage: Stage, styles: Styles) -> Iterator[Flowable]:
+def _stage_column(width: float, column: float) -> float:
+    """The column that a piece of this width keeps to: where it leaves room, words stand nearer and wider."""
+    narrow = _NARROW_COLUMN * column
+    return narrow if width + ROOM_FOR_HEIGHT <= narrow else column
+
+
+def _heading(worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, styles: Styles) -> Flowable | None:
+    """What is taken and how it is turned; after it, quieter, how the print then lies."""
     taken = take_words(sheet, stage)
-    if taken:
-        yield words(taken, styles.heading)
+    if taken is None:
+        return None
     direction = direction_words(worked, sheet, stage)
-    if direction:
-        yield words(direction, styles.small)
+    face = f'<font name="{pdf_font_name(Font.SANS)}" size="{look.sizes.small}">'
+    quiet = f"&nbsp; {face}{escape(direction)}</font>" if direction else ""
+    return rich(f"{escape(taken)}.{quiet}", styles.heading)
 
 
-def _step_lines(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, styles: Styles
-) -> list[tuple[int, Numbered]]:
-    return [
-        (move.number, Numbered(str(move.number), _move_paragraph(move, styles), look.drawing))
-        for move in moves(worked, sheet, stage)
-    ]
+# The words beside a figure.
 
 
-def _move_paragraph(move: Move, styles: Styles) -> Flowable:
+@dataclass(frozen=True)
+class _Beside:
+    """The steps beside a figure, and what of the stage must stand elsewhere."""
+
+    steps: Steps
+    later: tuple[Move, ...]
+    beneath: tuple[Figure, ...]
+
+
+def _beside(
+    spoken: Sequence[Move],
+    views: dict[int, Figure],
+    tip: str | None,
+    depth: float,
+    look: Look,
+    width: float,
+) -> _Beside:
+    """Words for a figure of this depth: as many steps as fit beside it, the others across the page.
+
+    Enlarged views stand under their steps if that makes the whole no deeper, else in rows across the page.
+    """
+    styles = _styles(look.drawing.palette, look.sizes)
+    lines = [Numbered(str(move.number), _narrow_words(move, styles), look.drawing) for move in spoken]
+    tips = [rich(f"<b>Tip</b> {escape(tip)}", styles.small)] if tip else []
+    viewed: list[Flowable] = []
+    for move, line in zip(spoken, lines, strict=True):
+        viewed.append(line)
+        viewed += [FigureBox(views[move.number])] if move.number in views else []
+    bare = _stacked([*lines, *tips], width)
+    full = _stacked([*viewed, *tips], width)
+    beneath = tuple(views.values())
+    most = max(depth + _WORDS_OVERRUN, _WORDS_DEPTH)
+    if max(full.height, depth) <= min(max(bare.height, depth) + _views_height(beneath, look), most):
+        return _Beside(full, (), ())
+    count = len(lines)
+    while count > 1 and bare.height > most:
+        count -= 1
+        bare = _stacked([*lines[:count], *tips], width)
+    return _Beside(bare, tuple(spoken[count:]), beneath)
+
+
+def _stacked(parts: Sequence[Flowable], width: float) -> Steps:
+    steps = Steps(parts, _STEP_GAP)
+    steps.wrap(width, 1000.0)
+    return steps
+
+
+def _narrow_words(move: Move, styles: Styles) -> Flowable:
     outcome = "<br/>".join(escape(sentence) for sentence in move.outcome)
     return rich(f"<b>{escape(move.order)}</b><br/>{outcome}", styles.body)
 
 
-def _tallied(
-    lines: Sequence[tuple[int, Numbered]],
-    views: dict[int, Figure],
-    width: float,
-    styles: Styles,
-    stage: Stage,
-) -> Steps:
-    """The words of a stage with the enlarged views that stand among them, and how high that is."""
-    parts: list[Flowable] = []
-    for number, line in lines:
-        parts.append(line)
-        if number in views:
-            parts.append(FigureBox(views[number]))
-    if stage.tip:
-        parts.append(rich(f"<b>Tip</b> {escape(stage.tip)}", styles.small))
-    steps = Steps(parts, _STEP_GAP)
-    steps.wrap(width, 1000.0)
-    return steps
+def _wide_words(move: Move, styles: Styles) -> Flowable:
+    outcome = " ".join(escape(sentence) for sentence in move.outcome)
+    return rich(f"<b>{escape(move.order)}</b> {outcome}", styles.body)
+
+
+# What stands across the page.
+
+
+def _step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> Iterator[MoreRow]:
+    styles = _styles(look.drawing.palette, look.sizes)
+    for at in range(0, len(later), _STEPS_TOGETHER):
+        some = later[at : at + _STEPS_TOGETHER]
+        steps = _stacked(
+            [Numbered(str(move.number), _wide_words(move, styles), look.drawing) for move in some], width
+        )
+        yield MoreRow(stage, (Laid(steps, 0.0, 0.0, width, steps.height),), steps.height, bond=2)
+
+
+def _view_rows(stage: Stage, views: Sequence[Figure], width: float) -> Iterator[MoreRow]:
+    for row in _in_rows(views, width):
+        pitch = max(view.width for view in views) + GUTTER
+        laid = tuple(
+            Laid(FigureBox(view), at * pitch, 0.0, view.width, view.height) for at, view in enumerate(row)
+        )
+        yield MoreRow(stage, laid, max(view.height for view in row), bond=1)
+
+
+def _in_rows(views: Sequence[Figure], width: float) -> list[Sequence[Figure]]:
+    if not views:
+        return []
+    widest = max(view.width for view in views)
+    across = max(int((width + GUTTER) // (widest + GUTTER)), 1)
+    return [views[at : at + across] for at in range(0, len(views), across)]
+
+
+def _views_height(views: Sequence[Figure], look: Look) -> float:
+    rows = _in_rows(views, look.grid.text_width)
+    return sum((max(view.height for view in row) + ROW_GAP for row in rows), start=0.0)
+
+
+# The figure.
 
 
 def _view(
@@ -203,7 +280,7 @@ def _view(
         mark=trimmer_limits(worked.kit).mark,
         seen=stage.seen,
         height_label=about(print_length(stage.seen.height, unit), about_it),
-        readings=_readings(worked, stage),
+        readings=stage_readings(worked, stage),
         strips=tuple(strips),
         papers=len(stage.taken),
         register_marks=about_it,
@@ -218,82 +295,3 @@ def _alt(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str:
         f"{move.number}: {move.order} {' '.join(move.outcome)}" for move in moves(worked, sheet, stage)
     )
     return f"Sheet {sheet.number}, stage {stage.number}. {said}"
-
-
-def _readings(worked: WorkedKit, stage: Stage) -> tuple[Reading, ...]:
-    return tuple(Reading(str(cut.number), cut.reading, reading_words(worked, cut)) for cut in stage.cuts)
-
-
-# Enlarged views of the scale.
-
-
-def _views(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, room: float
-) -> list[tuple[int, Figure]]:
-    """An enlarged view for each reading that the drawn scale does not label, by its cut's number.
-
-    Register marks are printed on the sheet itself: there the scale only says where to look for them.
-    """
-    if sheet.sheet.is_cut_apart:
-        return []
-    unit = worked.kit.unit
-    limits = trimmer_limits(worked.kit)
-    drawn = Ruler(stage.seen.width, limits.mark, unit, look.scale.points(Fraction(1), unit))
-    step = label_step(drawn, look.drawing)
-    reach = max(limits.reach, stage.seen.width)
-    full = Ruler(reach, limits.mark, unit, to_points(Fraction(1), unit))
-    return [
-        (cut.number, _view_figure(sheet, cut.number, reading, full, look.drawing, room))
-        for cut, reading in zip(stage.cuts, _readings(worked, stage), strict=True)
-        if reading.value % step
-    ]
-
-
-def _view_figure(
-    sheet: CutSheet, number: int, reading: Reading, full: Ruler, style: DrawingStyle, room: float
-) -> Figure:
-    """The view at the largest round scale that the column holds, its scale stated at its foot."""
-    scale = next(
-        (each for each in _VIEW_SCALES if view_width(_at_scale(full, each), reading) <= room),
-        _VIEW_SCALES[-1],
-    )
-    width = view_width(_at_scale(full, scale), reading)
-    view = enlarged_view(0, 0, width, full, reading, style)
-    words = scale.words.removeprefix("Scale ")
-    ink = style.palette.soft_ink
-    stated = Text(words, 0, view.box.bottom - 4.5, style.note_size, Font.SANS, ink, role="scale words")
-    left = min(view.box.left, 0.0)
-    return Figure(
-        f"sheet-{sheet.number}-step-{number}",
-        view.box.right - left,
-        view.box.height,
-        (translated((*view.shapes, stated), -left, -view.box.top),),
-        f"The trimmer's scale enlarged, an arrow at {reading.text}.",
-        scale.words,
-    )
-
-
-def _at_scale(full: Ruler, scale: Scale) -> Ruler:
-    return replace(full, unit_points=scale.points(Fraction(1), full.unit))
-
-
-def _beneath_height(views: Sequence[Figure], width: float) -> float:
-    """How high enlarged views stand in rows beneath the figure, with the gaps above the rows."""
-    return sum(max(view.height for view in row) + _VIEW_GAP for row in _view_rows(views, width))
-
-
-def _view_rows(views: Sequence[Figure], width: float) -> list[Sequence[Figure]]:
-    if not views:
-        return []
-    widest = max(view.width for view in views)
-    across = max(int((width + GUTTER) // (widest + GUTTER)), 1)
-    return [views[at : at + across] for at in range(0, len(views), across)]
-
-
-def _views_laid(views: Sequence[Figure], y: float, width: float) -> Iterator[Laid]:
-    for row in _view_rows(views, width):
-        x = 0.0
-        for view in row:
-            yield Laid(FigureBox(view), x, y, view.width, view.height)
-            x += max(each.width for each in views) + GUTTER
-        y += max(view.height for view in row) + _VIEW_GAP

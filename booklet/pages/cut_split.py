@@ -3,72 +3,94 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
-from math import inf
+from dataclasses import dataclass
+from functools import lru_cache
 
 Split = tuple[tuple[int, ...], ...]
 
 
-def split_rows(heights: Sequence[float], gap: float, first: float, later: float, tail: float) -> Split:
-    """The rows of each page, as few pages as hold them; `first` and `later` are the rooms of pages.
+@dataclass(frozen=True)
+class Rooms:
+    """The room for rows on the first page and on each later one, in points, and the least gap between rows.
 
-    `tail` is what must follow the last row on its page, gap included.  A row that is higher than a page has
-    one to itself.
+    `tail` is what must follow the last row on its page, its gap included.
     """
-    pages = 1
-    while pages < len(heights):
-        shared, fullest = _shared(tuple(heights), gap, first, later, tail, pages)
-        if fullest <= 1.0:
-            return shared
-        pages += 1
-    return _shared(tuple(heights), gap, first, later, tail, max(len(heights), 1))[0]
+
+    first: float
+    later: float
+    gap: float
+    tail: float
 
 
-def even_split(
-    heights: Sequence[float], gap: float, first: float, later: float, tail: float, pages: int
-) -> Split:
-    """The rows shared over exactly so many pages, filled as evenly as can be; the last may stay empty."""
-    if pages > len(heights):
-        return (*((at,) for at in range(len(heights))), *[()] * (pages - len(heights)))
-    return _shared(tuple(heights), gap, first, later, tail, pages)[0]
+@dataclass(frozen=True)
+class RowSize:
+    """How high a row stands, and how much it wants to stay with the row before it, whose stage it goes on with.
+
+    A row that begins a stage may as well begin a page: 0.
+    """
+
+    height: float
+    bond: int = 0
 
 
-def fits(split: Split, heights: Sequence[float], gap: float, first: float, later: float, tail: float) -> bool:
+def split_rows(rows: Sequence[RowSize], rooms: Rooms) -> Split:
+    """The rows of each page, as few pages as hold them.
+
+    Of all ways with so many pages, the one that breaks the fewest bonds, then the one whose fullest page is
+    least full.  A row that is higher than a page has one to itself.
+    """
+    splitter = _Splitter(tuple(rows), rooms)
+    for pages in range(1, len(rows)):
+        cost, split = splitter.best(0, 0, pages)
+        if cost.overflow <= 1.0:
+            return split
+    return splitter.best(0, 0, max(len(rows), 1))[1]
+
+
+def fits(split: Split, rows: Sequence[RowSize], rooms: Rooms) -> bool:
     """Whether every page of a split holds its rows."""
-    fills = [
-        _fill(
-            [heights[at] for at in rows],
-            gap,
-            first if not page else later,
-            tail if page == len(split) - 1 else 0,
-        )
-        for page, rows in enumerate(split)
-    ]
-    return max(fills) <= 1.0
+    splitter = _Splitter(tuple(rows), rooms)
+    last = len(split) - 1
+    return all(
+        not at or splitter.fill(at[0], at[-1] + 1, page, is_last=page == last) <= 1.0
+        for page, at in enumerate(split)
+    )
 
 
-def _shared(
-    heights: tuple[float, ...], gap: float, first: float, later: float, tail: float, pages: int
-) -> tuple[Split, float]:
-    """The split whose fullest page is least full, and how full that is."""
+@dataclass(frozen=True, order=True)
+class _Cost:
+    """What makes one split worse than another, the worst first; a page's fullness is 1 where it is full."""
 
-    @cache
-    def best(start: int, page: int) -> tuple[float, Split]:
-        room = later if page else first
+    overflow: float
+    broken: int
+    fullest: float
+
+
+class _Splitter:
+    """Finds the best split of some rows, from the last page forwards."""
+
+    def __init__(self, rows: tuple[RowSize, ...], rooms: Rooms) -> None:
+        self.rows = rows
+        self.rooms = rooms
+        self.best = lru_cache(maxsize=None)(self._best)
+
+    def fill(self, start: int, end: int, page: int, *, is_last: bool) -> float:
+        """How full a page is with these rows."""
+        heights = sum(row.height for row in self.rows[start:end])
+        gaps = self.rooms.gap * max(end - start - 1, 0)
+        room = self.rooms.later if page else self.rooms.first
+        return (heights + gaps + (self.rooms.tail if is_last else 0.0)) / room
+
+    def _best(self, start: int, page: int, pages: int) -> tuple[_Cost, Split]:
+        """The best way to share the rows from `start` on over the pages from `page` on."""
         if page == pages - 1:
-            return _fill(heights[start:], gap, room, tail), (tuple(range(start, len(heights))),)
-        choice: tuple[float, Split] = (inf, ())
-        for end in range(start + 1, len(heights) - (pages - page - 1) + 1):
-            rest_fill, rest = best(end, page + 1)
-            fill = max(_fill(heights[start:end], gap, room, 0.0), rest_fill)
-            # A tie goes to the fuller earlier page: rows are read from the front.
-            if fill <= choice[0]:
-                choice = (fill, (tuple(range(start, end)), *rest))
-        return choice
-
-    fullest, split = best(0, 0)
-    return split, fullest
-
-
-def _fill(heights: Sequence[float], gap: float, room: float, tail: float) -> float:
-    return (sum(heights) + gap * max(len(heights) - 1, 0) + tail) / room
+            fill = self.fill(start, len(self.rows), page, is_last=True)
+            return _Cost(max(fill, 1.0), 0, fill), (tuple(range(start, len(self.rows))),)
+        choices = []
+        for end in range(start + 1, len(self.rows) - (pages - page - 1) + 1):
+            fill = self.fill(start, end, page, is_last=False)
+            rest, split = self.best(end, page + 1, pages)
+            cost = _Cost(max(fill, rest.overflow), rest.broken + self.rows[end].bond, max(fill, rest.fullest))
+            choices.append((cost, (tuple(range(start, end)), *split)))
+        # A tie goes to the fuller earlier page: rows are read from the front.
+        return min(reversed(choices), key=lambda choice: choice[0])

@@ -148,7 +148,7 @@ def direction_words(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str | N
     face = paper.front if stage.lying.face is Face.FRONT else paper.back
     if stage.turn is None or not (face.has_direction or sheet.sheet.is_cut_apart):
         return None
-    return f"The top of its print is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
+    return f"The print's top is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
 
 
 def _seen_edge(lying: Orientation, edge: Edge) -> Edge:
@@ -187,7 +187,7 @@ def _order(worked: WorkedKit, cut: Cut, low: Fraction, first: bool) -> str:
     at = reading_words(worked, cut)
     if cut.approximate:
         where = f"on the register mark at {at}"
-        return f"Cut {where}." if first else f"Slide on, cut {where}."
+        return f"Cut {where}." if first else f"Slide on, cut on the mark at {at}."
     if low:
         # The paper at the scale's zero is cut off already: what is in hand starts at an earlier reading.
         return f"Lay the cut edge at {print_length(low, worked.kit.unit)}, cut at {at}."
@@ -227,7 +227,7 @@ def _alike(pieces: Iterable[Piece]) -> list[list[Piece]]:
 
 def _piece_sentence(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece], way: str) -> str:
     first, many = pieces[0], len(pieces) > 1
-    size = print_size(first.size, worked.kit.unit)
+    size = size_words(worked, sheet, first)
     if first.fate is Fate.SCRAP:
         return f"{size} of scrap comes off." if way == "off" else f"What is left, {size}, is scrap."
     letters = listed([letter_of(piece, sheet) for piece in pieces])
@@ -238,24 +238,30 @@ def _piece_sentence(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece],
         case Fate.SPARE:
             return f"{letters} {verb}: {first.name}, {size}, spare."
         case _:
-            return f"{letters} {verb}: {first.name}, {size}{_filed(worked, pieces)}."
+            return f"{letters} {verb}: {first.name}, {size}{_filed(worked, sheet, pieces)}."
 
 
-def _filed(worked: WorkedKit, pieces: Sequence[Piece]) -> str:
+def _filed(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
+    """`, pocket 3`; of pieces alike that go apart, each letter's: `, A in pocket 1, B in pocket 2`."""
     pockets = pockets_of(worked, pieces)
-    if not pockets:
-        return ""
-    return (
-        f", pocket\u00a0{pockets[0]}"
-        if len(pockets) == 1
-        else f", pockets {listed([str(p) for p in pockets])}"
-    )
+    if len(pockets) < 2:
+        return "".join(f", pocket\u00a0{pocket}" for pocket in pockets)
+    shares = []
+    for pocket in pockets:
+        letters = [letter_of(piece, sheet) for piece in pieces if pockets_of(worked, [piece]) == [pocket]]
+        shares.append(f", {listed(letters)} in pocket\u00a0{pocket}")
+    return "".join(shares)
 
 
 def pockets_of(worked: WorkedKit, pieces: Iterable[Piece]) -> list[int]:
     """The pockets that pieces are filed in, each once, smallest first."""
     entries = [worked.ledger.of_piece(piece) for piece in pieces]
     return sorted({entry.pocket for entry in entries if entry is not None and entry.pocket is not None})
+
+
+def size_words(worked: WorkedKit, sheet: CutSheet, piece: Piece) -> str:
+    """A piece's size as its print stands upright; approximate where it is cut on register marks."""
+    return about(print_size(piece.size, worked.kit.unit), sheet.sheet.is_cut_apart)
 
 
 def next_step(sheet: CutSheet, piece: Piece) -> str:
@@ -274,7 +280,7 @@ def strip_words(worked: WorkedKit, sheet: CutSheet, strip: Strip) -> StripWords:
     if not useful:
         return StripWords("", "", "", scrap=True)
     letters = _run([letter_of(piece, sheet) for piece in useful])
-    sizes = dict.fromkeys(print_size(piece.size, worked.kit.unit) for piece in useful)
+    sizes = dict.fromkeys(size_words(worked, sheet, piece) for piece in useful)
     return StripWords(letters, ", ".join(sizes), _goes(worked, sheet, useful), scrap=False)
 
 
