@@ -77,9 +77,13 @@ def measures_of_line(
     """
     athwart = ACROSS_FROM[along]
     block = replace(items[0], rect=hull([item.rect for item in items]))
-    found = [_of_tie(table, block, lined.along[0], along)] if lined.along else []
-    found += [_of_tie(table, items[0], tie, athwart) for tie in lined.athwart]
-    found += [_gap(items, lined, along), _middle(table, items, lined, along)]
+    middle = _middle(table, items, lined, along)
+    start = _of_tie(table, block, lined.along[0], along)
+    if lined.along[0].how is How.FLUSH and start is not None:
+        # Only even ends leave something here: as much as the gaps, and nothing that the middle does not say.
+        start = replace(start, computed=True) if middle is None else None
+    found = [start, *(_of_tie(table, items[0], tie, athwart) for tie in lined.athwart)]
+    found += [_gap(items, lined, along), middle]
     return tuple(measure for measure in found if measure is not None and measure.length)
 
 

@@ -171,7 +171,10 @@ class SupplyUse:
 
 @dataclass(frozen=True)
 class Visible:
-    """What is seen of an item: its share of the whole, and the largest clear upright rectangle of it."""
+    """What is seen of an item: its share of the whole, and an upright rectangle of it that is clear.
+
+    The rectangle is the largest there is where all is upright; None where there is none.
+    """
 
     id: int
     share: Fraction

@@ -42,7 +42,8 @@ def check_line_held(table: Table, step: PositionedStep, item: Placed, frame: Ref
 
 
 def _is_centred(fixed: Fixed) -> bool:
-    return all(tie.how is How.CENTRED for tie in (*fixed.across, *fixed.down))
+    ties = (*fixed.across, *fixed.down)
+    return bool(ties) and all(tie.how is How.CENTRED for tie in ties)
 
 
 def _compare(table: Table, item: Placed, inner: Rect, outer: Rect, stated: tuple[Fraction, Fraction]) -> bool:

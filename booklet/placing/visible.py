@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from math import cos, floor, radians, sin, sqrt
 from typing import Any
 
 from booklet.kit.position import Direction
@@ -16,6 +17,7 @@ from booklet.placing.model import Placed, Visible
 # Polygons are in floating point: what is smaller than this share of an item is nothing.
 _NOTHING = 1e-9
 _SHARE_STEPS = 10**6
+_INNER_STEPS = 1000
 # A circle as a polygon of 4 x 64 sides: its area is 0.04 % short.
 _QUARTER_SIDES = 64
 
@@ -34,7 +36,7 @@ def _visible(item: Placed, above: Sequence[Placed]) -> Visible:
     own = bounds(item)
     near = [other for other in above if other.covers and overlap(bounds(other), own) > 0]
     if not near:
-        return Visible(item.id, Fraction(1), item.rect if is_upright(item) else None)
+        return Visible(item.id, Fraction(1), _inner(item))
     if all(is_upright(one) for one in (item, *near)):
         grid = _grid(item.rect, [other.rect for other in near])
         return Visible(item.id, grid.area / item.rect.area, grid.largest())
@@ -43,8 +45,27 @@ def _visible(item: Placed, above: Sequence[Placed]) -> Visible:
     for other in near:
         seen = seen.difference(polygon(other))
     share = Fraction(0) if seen.area < whole * _NOTHING else Fraction(seen.area / whole)
-    clear = _grid(item.rect, [bounds(other) for other in near]).largest() if is_upright(item) else None
+    clear = _grid(_inner(item), [bounds(other) for other in near]).largest()
     return Visible(item.id, min(share, Fraction(1)).limit_denominator(_SHARE_STEPS), clear)
+
+
+def _inner(item: Placed) -> Rect:
+    """An upright rectangle inside an item as it lies, in the middle of it and of its proportions.
+
+    Of half a width a and half a height b tilted by t, the part s with s (a cos t + b sin t) <= a and
+    s (a sin t + b cos t) <= b lies inside; in a circle or ellipse, 1 / sqrt 2 of both.
+    """
+    if is_upright(item):
+        return item.rect
+    rect, angle = item.rect, radians(abs(item.tilt))
+    a, b = float(rect.width), float(rect.height)
+    share = min(a / (a * cos(angle) + b * sin(angle)), b / (a * sin(angle) + b * cos(angle)))
+    if item.outline is Outline.CIRCLE:
+        share *= sqrt(0.5)
+    part = Fraction(floor(share * _INNER_STEPS), _INNER_STEPS)
+    left = rect.x + rect.width * (1 - part) / 2
+    top = rect.y + rect.height * (1 - part) / 2
+    return Rect(left, top, rect.width * part, rect.height * part)
 
 
 @dataclass(frozen=True)

@@ -75,7 +75,7 @@ class TestAdd:
             rect("7 7/8, 6 7/8, 1/4 x 1/4"),
             rect("2 1/8, 6 7/8, 1/4 x 1/4"),
         ]
-        assert detail(layout, 2, Added).count == 4
+        assert layout.steps[1].details == (Added((2, 3, 4, 5), "brass", 4, scattered=False),)
         assert [use.amount for use in layout.supplies] == [Fraction(4)]
         # The inset is measured in one corner only, to the side and down.
         assert len([m for m in layout.measures if m.step_number == 2]) == 2

@@ -77,8 +77,15 @@ def test_a_row_is_measured_once_at_its_start_and_once_between() -> None:
 def test_three_equal_things_with_a_plain_ruler() -> None:
     # Over 12 with even ends: the middle one's centre lies at 6, from the page's left edge.
     layout = page("[{row: tag, count: 3, even_ends: yes, top: 0}]")
-    (middle,) = [m for m in layout.measures if m.kind is MeasureKind.MIDDLE]
+    assert measures(layout) == [("gap", "3/2", True), ("middle", "6", True)]
+    middle = layout.measures[-1]
     assert (middle.start, middle.end) == (at("0, 1 1/2"), at("6, 1 1/2"))
+
+
+def test_two_with_even_ends_begin_at_a_computed_distance() -> None:
+    # 12 - 2 x 2 = 8 for 3 gaps.
+    layout = page("[{row: tag, count: 2, even_ends: yes, top: 0}]")
+    assert measures(layout) == [("edge", "8/3", True), ("gap", "8/3", True)]
 
 
 @given(

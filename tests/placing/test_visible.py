@@ -70,6 +70,19 @@ def test_tilted_pages_agree_on_what_is_seen(things: list[tuple[Rect, Fraction]])
         assert abs(float(visible.share) - expected) < 2e-6
 
 
+@settings(deadline=None)
+@given(TILTED, st.sampled_from([Outline.RECTANGLE, Outline.CIRCLE]))
+def test_the_clear_rectangle_of_a_tilted_piece_is_seen_too(
+    things: list[tuple[Rect, Fraction]], outline: Outline
+) -> None:
+    items = [item(number, rect, tilt, outline) for number, (rect, tilt) in enumerate(things, start=1)]
+    for number, (one, visible) in enumerate(zip(items, visible_parts(items), strict=True), start=1):
+        if visible.clear is not None:
+            clear = outside_polygon(visible.clear)
+            assert polygon(one).buffer(1e-3).covers(clear)
+            assert all(polygon(other).intersection(clear).area < 1e-6 for other in items[number:])
+
+
 @given(RECTS, RECTS)
 def test_overlaps_agree(one: Rect, other: Rect) -> None:
     expected = outside_polygon(one).intersection(outside_polygon(other)).area
