@@ -78,8 +78,8 @@ class ScaleDrawing:
     """A drawn scale: its shapes, the box about them, and what the scale at hand could not show.
 
     `finest` is the finest division drawn; a finer one would lie closer than 0.7 mm, the least that ISO 128-2
-    allows.  `label_step` is the distance between labels.  `to_enlarge` are the readings that are no labelled
-    division and so want an enlarged view.
+    allows.  `label_step` is the distance between labels.  `to_enlarge` are the readings that a trimmer does
+    not label and that so want an enlarged view.
     """
 
     shapes: tuple[Shape, ...]
@@ -120,6 +120,14 @@ def label_step(ruler: Ruler, style: DrawingStyle) -> int:
     return _LABEL_STEPS[ruler.unit][-1]
 
 
+def is_labelled(value: Fraction, unit: Unit) -> bool:
+    """Whether a trimmer labels this division of its scale: every inch or centimetre (common practice).
+
+    A drawn scale may have room for fewer labels; there the reading itself stands over its mark.
+    """
+    return value % _LABEL_STEPS[unit][0] == 0
+
+
 _TICK = 9.0
 _LEAST_TICK = 3.6
 _LABEL_GAP = 0.27  # of a label's size: its descenders end just above the marks
@@ -151,7 +159,7 @@ def scale_bar(
     shapes.append(_zero(x, base, y, style))
     shapes += _labels(x, base, ruler, readings, step, style)
     shapes += _readings(x, base, y, ruler, readings, step, style, room)
-    to_enlarge = tuple(reading for reading in readings if reading.value % step)
+    to_enlarge = tuple(reading for reading in readings if not is_labelled(reading.value, ruler.unit))
     made = (Group(tuple(shapes), tag="scale"),)
     return ScaleDrawing(made, bounds(made), marks[-1], step, to_enlarge)
 

@@ -25,7 +25,10 @@ def gives_table(book: Book, sheet: CutSheet) -> Flowable:
     label, size, pocket, box = _COLUMNS
     name = book.grid.text_width - label - size - pocket - box
     style = book.styles
-    head = [words(text, style.small_bold) for text in ("Gives", "", f"Size, {book.unit.value}", "Pocket", "")]
+    head = [
+        words(text, style.small_bold)
+        for text in ("This sheet gives", "", f"Size, {book.unit.value}", "Pocket", "")
+    ]
     rows = [head, *(_row(book, piece) for piece in pieces)]
     return Table(rows, colWidths=[label, name, size, pocket, box], style=_table_style(book), hAlign="LEFT")
 

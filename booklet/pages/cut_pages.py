@@ -189,7 +189,10 @@ def _with_extras(book: Book, drawn: DrawnSheet, sketches: Sequence[_Sketch]) -> 
         done[place] = done[place].with_more(gives)
     if len(done) > 1:
         figure = FigureBox(piece_map(book, sheet))
-        shown = [_at(part, width) for part in (words("All its pieces", book.styles.heading), figure)]
+        shown = [
+            _at(part, width)
+            for part in (words("All its pieces, as the sheet first lay", book.styles.heading), figure)
+        ]
         if done[-1].free >= _foot_height(shown):
             done[-1] = done[-1].with_more(shown)
     return done

@@ -38,7 +38,7 @@ _STEP_GAP = 7.0
 _HEADING_GAP = 5.0
 _NARROW_COLUMN = 0.64  # of the figures' column
 # How much deeper than its figure a column of words may run, and how deep it may run beside any figure.
-_WORDS_OVERRUN = 30.0
+_WORDS_OVERRUN = 60.0
 _WORDS_DEPTH = 200.0
 _STEPS_TOGETHER = 4
 
@@ -132,7 +132,7 @@ def _rows(worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look) -> Itera
     widest, page = figure_column(worked, look.scale), look.grid.text_width
     column = _stage_column(look.scale.points(stage.seen.width, worked.kit.unit), widest)
     spoken = moves(worked, sheet, stage)
-    views = enlarged_views(worked, sheet, stage, look.drawing, look.scale, page - widest - GUTTER)
+    views = enlarged_views(worked, sheet, stage, look.drawing, page - widest - GUTTER)
     depth = look.scale.points(stage.seen.height, worked.kit.unit) + look.drawing.first_offset
     beside = _beside(spoken, views, stage.tip, depth, look, page - column - GUTTER)
     drawing = draw_stage(_view(worked, sheet, stage, look, column, beside.steps.height), look.drawing)

@@ -24,7 +24,7 @@ class Rooms:
 
 @dataclass(frozen=True)
 class RowSize:
-    """How high a row stands, and how much it wants to stay with the row before it, whose stage it goes on with.
+    """How high a row stands, and how much it wants to stay with the row before it, of the same stage.
 
     A row that begins a stage may as well begin a page: 0.
     """

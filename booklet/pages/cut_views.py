@@ -9,7 +9,7 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.figure import Figure, Text, translated
 from booklet.drawing.fonts import Font
 from booklet.drawing.scale import Scale
-from booklet.drawing.scale_bar import Reading, Ruler, enlarged_view, label_step, view_width
+from booklet.drawing.scale_bar import Reading, Ruler, enlarged_view, is_labelled, view_width
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.length import to_points
@@ -26,24 +26,22 @@ def stage_readings(worked: WorkedKit, stage: Stage) -> tuple[Reading, ...]:
 
 
 def enlarged_views(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, style: DrawingStyle, scale: Scale, room: float
+    worked: WorkedKit, sheet: CutSheet, stage: Stage, style: DrawingStyle, room: float
 ) -> dict[int, Figure]:
-    """An enlarged view, at most `room` points wide, for each reading that the drawn scale does not label.
+    """An enlarged view, at most `room` points wide, for each reading that a trimmer does not label.
 
-    The keys are the cuts' numbers; `scale` is the drawing's.  Register marks are printed on the sheet itself:
-    there the scale only says where to look for them.
+    The keys are the cuts' numbers.  Register marks are printed on the sheet itself: there the scale only says
+    where to look for them.
     """
     if sheet.sheet.is_cut_apart:
         return {}
     unit = worked.kit.unit
     limits = trimmer_limits(worked.kit)
-    drawn = Ruler(stage.seen.width, limits.mark, unit, scale.points(Fraction(1), unit))
-    step = label_step(drawn, style)
     full = Ruler(max(limits.reach, stage.seen.width), limits.mark, unit, to_points(Fraction(1), unit))
     return {
         cut.number: _view_figure(sheet, cut.number, reading, full, style, room)
         for cut, reading in zip(stage.cuts, stage_readings(worked, stage), strict=True)
-        if reading.value % step
+        if not is_labelled(reading.value, unit)
     }
 
 

@@ -148,7 +148,7 @@ def direction_words(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str | N
     face = paper.front if stage.lying.face is Face.FRONT else paper.back
     if stage.turn is None or not (face.has_direction or sheet.sheet.is_cut_apart):
         return None
-    return f"The print's top is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
+    return f"The print’s top is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
 
 
 def _seen_edge(lying: Orientation, edge: Edge) -> Edge:
