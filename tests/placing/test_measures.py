@@ -61,12 +61,12 @@ def test_a_gap_is_measured_where_both_edges_are() -> None:
     (gap,) = [
         m
         for m in page(
-            "[{place: tall mat, left: 1, top: 1}, {place: tag, beside: tall mat, gap: 1, bottom: 6}]"
+            "[{place: tall mat, left: 1, top: 1}, {place: tag, beside: tall mat, gap: 1, bottom: 2}]"
         ).measures
         if m.kind is MeasureKind.GAP
     ]
-    # The tall mat reaches down from 1 to 7 1/4, the tag from 3 to 6: half way is 4 1/2.
-    assert (gap.start.x, gap.end.x, gap.start.y) == (Fraction(21, 4), Fraction(25, 4), Fraction(9, 2))
+    # The tall mat reaches down from 1 to 7 1/4, the tag from 7 to 10: half way from 7 is 7 1/8.
+    assert (gap.start.x, gap.end.x, gap.start.y) == (Fraction(21, 4), Fraction(25, 4), Fraction(57, 8))
 
 
 def test_a_row_is_measured_once_at_its_start_and_once_between() -> None:

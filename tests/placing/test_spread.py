@@ -53,6 +53,12 @@ def test_nothing_to_cut() -> None:
     assert finding_of(left, "spread-not-crossed").found == "a tilted piece is not cut at the gutter"
 
 
+def test_up_to_the_gutter_is_not_across_it() -> None:
+    for left_edge in ("4", "12"):
+        left, _ = spread(f"[{{place: banner, spread: yes, left: {left_edge}, top: 2}}]", "[]")
+        assert "spread-not-crossed" in ids(left)
+
+
 def test_no_page_faces_this_one() -> None:
     assert "spread-of-one" in ids(page("[{place: tag, spread: yes, left: 0, top: 0}]"))
 
