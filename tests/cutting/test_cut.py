@@ -164,10 +164,14 @@ def test_a_sheet_without_cuts_is_one_whole_piece_named_after_it() -> None:
 
 def test_cuts_are_numbered_through_the_sheet() -> None:
     done = cut_one(
-        sheet(cut([8, 4], ["a", "b", "c"]), cut([6, 3], ["d", "e", "f"], take="b", turn="clockwise"))
+        sheet(
+            cut([8, 4], ["a", "b", "c"]),
+            cut([6, 3], ["d", "e", "f"], take="b", turn="clockwise"),
+            cut(6, ["g", "h"], take="c", turn="clockwise"),
+        )
     )
-    assert [one.number for stage in done.stages for one in stage.cuts] == [1, 2, 3, 4]
-    assert [stage.number for stage in done.stages] == [1, 2]
+    assert [one.number for stage in done.stages for one in stage.cuts] == [1, 2, 3, 4, 5]
+    assert [stage.number for stage in done.stages] == [1, 2, 3]
     assert [one.where for one in done.stages[1].cuts] == [
         ("sheets", 0, "cuts", 1, "at", 0),
         ("sheets", 0, "cuts", 1, "at", 1),
@@ -235,4 +239,21 @@ def test_unequal_pieces_are_not_cut_together_and_nothing_is_lost() -> None:
     done = cut_one(sheet(cut(8, ["panel", "border"]), cut(2, ["tab", "rest"], take=["border", "panel"])))
     assert ids(done.findings) == ["cut-together-sizes"]
     assert sorted(piece.name for piece in done.pieces) == ["panel", "rest", "tab"]
+    assert area_balance(done) == 0
+
+
+def test_of_equal_pieces_that_do_not_lie_alike_only_the_first_is_cut() -> None:
+    """Two pieces of 4 x 8, one on its side: one reading of 2 would cut them differently."""
+    done = cut_one(
+        sheet(
+            cut(4, ["post", "field"]),
+            cut(8, ["tall", "scrap"], take="post", turn="clockwise"),
+            cut(8, ["field", "scrap"], take="field", turn="clockwise"),
+            cut(4, ["broad", "long"], take="field", turn="anticlockwise"),
+            cut(2, ["tab", "rest"], take=["tall", "broad"]),
+        )
+    )
+    assert ids(done.findings) == ["cut-together-sizes"]
+    assert named(done.pieces, "broad").size == inches("4", "8")
+    assert named(done.pieces, "tab").size == inches("4", "2")
     assert area_balance(done) == 0

@@ -92,6 +92,16 @@ def test_a_strip_without_a_name_of_its_own_is_named_after_all_that_it_holds() ->
     assert ids(done.findings) == ["strip-unnamed", "strip-unnamed"]
 
 
+def test_what_leaves_does_not_name_is_named_by_the_print_and_belongs_to_the_step() -> None:
+    done = cut_one(sheet(cut([6, "1/2"], ["scrap"]), elements=[element("sun", 1, 1), element("moon", 7, 1)]))
+    assert ids(done.findings) == ["leaves-count"]
+    assert [(piece.name, piece.where[4:]) for piece in done.pieces] == [
+        ("scrap", ("leaves", 0)),
+        ("sun", ()),
+        ("moon", ()),
+    ]
+
+
 def test_a_long_joint_name_is_no_longer_than_a_name_may_be() -> None:
     many = [element("an element with quite a long name " + "abcdefg"[n], 0, n, "1 x 1") for n in range(7)]
     done = cut_one(sheet(cut(6), elements=many))

@@ -15,6 +15,14 @@ from booklet.measure.length import Unit
 from tests.kits import cut, element, finding_ids, ids, make_kit, sheet, value_at
 
 SUN_AND_MOON = [element("sun", 1, 1), element("moon", 7, 1)]
+# "tall" lies on its side, "broad" and "long" upright.
+THREE_OF_4_X_8 = [
+    cut(4, ["post", "field"]),
+    cut(8, ["tall", "scrap"], take="post", turn="clockwise"),
+    cut(8, ["field", "scrap"], take="field", turn="clockwise"),
+    cut(4, ["broad", "long"], take="field", turn="anticlockwise"),
+]
+LINED = {"lined": {"front": {}, "back": {"pattern": "stripes"}}}
 
 
 @dataclass(frozen=True)
@@ -138,6 +146,12 @@ CASES = {
         make_kit(sheet(cut(6, ["mat", "b"]), cut(5, ["mat", "scrap"], take="mat"), sizes={"mat": "6 x 12"})),
         make_kit(sheet(cut(6, ["mat", "b"]), cut(5, ["mat", "scrap"], take="mat"), sizes={"mat": "5 x 12"})),
     ),
+    "print on the back alone shows which way a piece stands": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "panel"),
+        make_kit(sheet(cut(8, ["panel", "b"]), paper="lined", sizes={"panel": "12 x 8"}), papers=LINED),
+        make_kit(sheet(cut(8, ["panel", "b"]), paper="lined", sizes={"panel": "8 x 12"}), papers=LINED),
+    ),
     "a piece that is cut on is checked as it was": Case(
         "size-differs",
         ("sheets", 0, "sizes", "panel"),
@@ -203,6 +217,12 @@ CASES = {
         step(1, "take"),
         make_kit(sheet(cut("6 1/8", ["a", "b"]), cut(4, ["c", "d"], take=["a", "b"]))),
         make_kit(sheet(cut(6, ["a", "b"]), cut(4, ["c", "d"], take=["a", "b"]))),
+    ),
+    "two pieces of 4 x 8, one of them lying on its side": Case(
+        "cut-together-sizes",
+        step(4, "take"),
+        make_kit(sheet(*THREE_OF_4_X_8, cut(2, ["c", "d"], take=["tall", "broad"]))),
+        make_kit(sheet(*THREE_OF_4_X_8, cut(2, ["c", "d"], take=["long", "broad"]))),
     ),
     "four papers in one pass": Case(
         "cut-together-many",

@@ -219,3 +219,11 @@ def test_a_piece_used_twice_tells_who_has_it() -> None:
 def test_a_name_on_two_sheets_is_told_once_for_each_sheet() -> None:
     kit = make_kit(STRIPS, STRIPS | {"id": "net"}, STRIPS | {"id": "sky"}, layouts=[layout("strip")])
     assert [finding.where[1] for finding in found_in(kit, "name-on-two")] == [1, 2]
+
+
+def test_a_want_of_a_piece_that_is_cut_on_is_told_so() -> None:
+    kit = make_kit(
+        sheet(cut(6, ["a", "b"]), cut(3, ["c", "d"], take="b")), layouts=[layout("a", "b", "c", "d")]
+    )
+    (finding,) = found_in(kit, "piece-not-made")
+    assert finding.found == '"b" is cut into other pieces'
