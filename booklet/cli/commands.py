@@ -52,6 +52,7 @@ def draw(options: Namespace) -> int:
 def make(options: Namespace) -> int:
     """Write the booklet to read and to print, its figures and its sorting table."""
     from booklet.binding.home import print_at_home
+    from booklet.binding.impose import Flip
     from booklet.pages.booklet import make_booklet
     from booklet.pages.tables import sorting_csv
 
@@ -66,7 +67,7 @@ def make(options: Namespace) -> int:
         made = make_booklet(worked, draft=options.draft)
         files = {
             f"{stem}-read.pdf": made.pdf,
-            f"{stem}-print.pdf": print_at_home(made.pdf, worked.kit.page, options.flip),
+            f"{stem}-print.pdf": print_at_home(made.pdf, worked.kit.page, Flip(options.flip)),
             f"{stem}-sorting.csv": sorting_csv(worked),
             **_figure_files(made.figures),
         }

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.drawing.affine import Box
-from booklet.drawing.figure import Circle, Colour, Fill, Group, Path, Rect, Shape, Stroke
+from booklet.drawing.figure import Colour, Fill, Path, Rect, Shape
 from booklet.drawing.fonts import Font, cap_height, text_width
 from booklet.drawing.outlined import outlined
-from booklet.drawing.pictures import picture_shapes
+from booklet.drawing.pictures import frame_shapes, picture_shapes
 from booklet.kit.sheet import Frame, Picture
 
 _FRAME_INSET = 7.0
-_FRAME_WIDTH = 1.6
 _LEADING = 1.22
 _LARGEST, _SMALLEST = 60.0, 6.0
 
@@ -36,7 +35,7 @@ def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
     ground = Rect(box.left, box.top, box.width, box.height, Fill(paint.ground))
     inset = min(_FRAME_INSET * 2, box.width * 0.1, box.height * 0.14)
     inside = box.grown(-inset)
-    return (ground, *_frame(paint), *_contents(paint, inside))
+    return (ground, *frame_shapes(paint.frame, _framed(paint), paint.ink), *_contents(paint, inside))
 
 
 def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
@@ -107,32 +106,7 @@ def _broken(words: str, width: float, font: Font, size: float) -> list[str]:
     return lines
 
 
-def _frame(paint: ElementPaint) -> Iterator[Shape]:
+def _framed(paint: ElementPaint) -> Box:
+    """The box that the frame runs round, a little inside the element."""
     inset = min(_FRAME_INSET, paint.box.width * 0.05, paint.box.height * 0.07)
-    box = paint.box.grown(-inset)
-    stroke = Stroke(paint.ink, _FRAME_WIDTH)
-    match paint.frame:
-        case Frame.NONE:
-            return
-        case Frame.LINE:
-            yield _outline(box, stroke)
-        case Frame.DOUBLE:
-            yield _outline(box, stroke)
-            yield _outline(box.grown(-3.4), Stroke(paint.ink, _FRAME_WIDTH / 2))
-        case Frame.DASHED:
-            yield _outline(box, Stroke(paint.ink, _FRAME_WIDTH, (6.0, 4.0)))
-        case Frame.TICKET:
-            yield _outline(box, stroke)
-            notches = tuple(_notches(paint.box, inset * 1.6, paint))
-            yield Group(notches, clip=paint.box.corners)
-
-
-def _outline(box: Box, stroke: Stroke) -> Rect:
-    return Rect(box.left, box.top, box.width, box.height, stroke=stroke)
-
-
-def _notches(box: Box, radius: float, paint: ElementPaint) -> Iterator[Shape]:
-    """A quarter circle out of each corner, as on a ticket."""
-    for x in (box.left, box.right):
-        for y in (box.top, box.bottom):
-            yield Circle(x, y, radius, Fill(paint.ground), Stroke(paint.ink, _FRAME_WIDTH))
+    return paint.box.grown(-inset)

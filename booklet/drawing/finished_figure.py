@@ -8,11 +8,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.drawing.affine import Affine, Box, Point, translation
-from booklet.drawing.figure import Colour, Figure, Fill, Group, Line, Path, Polygon, Rect, Shape, Stroke
+from booklet.drawing.affine import Affine, Box, Point, scaling, translation
+from booklet.drawing.figure import (
+    Colour,
+    Figure,
+    Fill,
+    Group,
+    Line,
+    Path,
+    Polygon,
+    Rect,
+    Segment,
+    Shape,
+    Stroke,
+    Symbol,
+    Use,
+)
 from booklet.drawing.finished_supplies import is_bow, supply_shapes
 from booklet.drawing.kit_papers import KitPapers
-from booklet.drawing.outlines import wave
 from booklet.drawing.photos import photo_shapes
 from booklet.drawing.piece_outline import outline_points
 from booklet.drawing.piece_print import entry_of, item_map, print_of
@@ -61,16 +74,22 @@ class Look:
         return item_map(item, self.worked, self.scale)
 
 
-def finished_figure(look: Look, name: str) -> Figure:
-    """The finished layout, as large as its page at this scale; what hangs over is cut off at the edge."""
+def finished_symbol(look: Look) -> Symbol:
+    """The finished layout as a drawing that is used at several sizes; what hangs over is cut off."""
     page = look.page
     edge = Rect(0, 0, page.width, page.height, None, _PAGE_EDGE)
+    return Symbol(f"finished {look.layout.id}", (*finished_shapes(look), edge), page.width, page.height)
+
+
+def finished_figure(symbol: Symbol, look: Look, name: str) -> Figure:
+    """A finished look at the scale of `look`, from a symbol that may have been drawn at another."""
+    page = look.page
     title = layout_title(look.worked.kit.layouts[look.layout.index])
     return Figure(
         name,
         page.width,
         page.height,
-        (Group(tuple(finished_shapes(look)), clip=page.corners), edge),
+        (Use(symbol, scaling(page.width / symbol.width)),),
         f"{title}, finished: {len(look.layout.items)} things on their base",
         look.scale.words,
     )
@@ -192,5 +211,21 @@ def _handwriting(item: Placed, look: Look) -> Iterator[Shape]:
 
 
 def _scribble(x: float, y: float, length: float, step: float, ink: Colour) -> Shape:
-    waves = wave((x, y), length, step * 0.13, max(2, int(length / (step * 0.62))))
-    return Path(waves, stroke=Stroke(ink, 0.55))
+    """A line of quick writing: words of uneven strokes, the same every time."""
+    stroke = step * 0.34
+    segments: list[Segment] = []
+    at, number = x, int(y * 7)
+    while at < x + length - stroke:
+        number += 1
+        # The golden ratio gives an uneven row of heights without chance (a known property).
+        uneven = number * 0.6180339887 % 1
+        if not segments or uneven > 0.86:
+            at += stroke * 0.9
+            segments.append(("M", at, y))
+        height = step * (0.14 + 0.26 * uneven * (number % 3 == 0) + 0.08 * uneven)
+        segments.append(
+            ("C", at + stroke * 0.3, y - height, at + stroke * 0.7, y - height, at + stroke * 0.55, y)
+        )
+        at += stroke * 0.75
+        segments.append(("L", at, y - step * 0.05))
+    return Path(tuple(segments), stroke=Stroke(ink, 0.55))

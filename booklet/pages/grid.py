@@ -57,3 +57,6 @@ class TypeSizes:
     kicker: float = 10.0
     title: float = 21.0
     heading: float = 11.0
+    subtitle: float = 15.0
+    step: float = 9.4
+    step_leading: float = 11.8

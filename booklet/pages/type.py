@@ -35,6 +35,8 @@ class Styles:
     title: ParagraphStyle
     display: ParagraphStyle
     heading: ParagraphStyle
+    subtitle: ParagraphStyle
+    step: ParagraphStyle
 
 
 def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
@@ -66,6 +68,8 @@ def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
         title=style("title", serif, sizes.title, sizes.title * 1.16),
         display=style("display", serif, sizes.title * 1.6, sizes.title * 1.75),
         heading=style("heading", bold, sizes.heading, sizes.heading * 1.3),
+        subtitle=style("subtitle", serif, sizes.subtitle, sizes.subtitle * 1.2),
+        step=style("step", sans, sizes.step, sizes.step_leading),
     )
 
 

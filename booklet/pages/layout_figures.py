@@ -1,0 +1,74 @@
+"""The figures of the layouts, each built once for a booklet and shared by its pages and its files."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from functools import lru_cache
+
+from booklet.drawing.affine import Box, scaling, translation
+from booklet.drawing.figure import Figure, Image, Symbol, Use, image_from_bytes
+from booklet.drawing.finished_figure import Look, finished_figure, finished_symbol
+from booklet.drawing.layout_figure import placing_figure
+from booklet.drawing.scale import ROUND_SCALES, Scale
+from booklet.pages.book import Book
+from booklet.placing.model import PlacedLayout
+
+# A finished look is drawn for this scale and used at others: shadows and edges are right here.
+_LOOK_SCALE = Scale(Fraction(3))
+
+
+def look_at(book: Book, layout: PlacedLayout, scale: Scale) -> Look:
+    """What a layout is drawn from, at a scale."""
+    return Look(layout, book.worked, book.papers, scale)
+
+
+@lru_cache(maxsize=64)
+def finished_look(book: Book, index: int) -> Symbol:
+    """The finished look of a layout: the designer's photograph of it where there is one."""
+    layout = book.worked.layouts[index]
+    look = look_at(book, layout, _LOOK_SCALE)
+    photograph = book.kit.layouts[index].photograph
+    if photograph is None:
+        return finished_symbol(look)
+    from booklet.kit.images import load_image
+
+    source = image_from_bytes(load_image(book.worked.folder, photograph).data)
+    page = look.page
+    return Symbol(f"photograph {layout.id}", (Image(source, page),), page.width, page.height)
+
+
+def finished_at(book: Book, layout: PlacedLayout, scale: Scale) -> Figure:
+    """The finished look at a scale."""
+    symbol = finished_look(book, layout.index)
+    return finished_figure(symbol, look_at(book, layout, scale), f"layout-{layout.id}-finished")
+
+
+def finished_across(book: Book, indexes: Sequence[int], width: float) -> Figure:
+    """Finished looks joined side by side, as a spread lies open, in all `width` points wide."""
+    symbols = [finished_look(book, index) for index in indexes]
+    factor = width / sum(symbol.width for symbol in symbols)
+    shapes = []
+    x = 0.0
+    for symbol in symbols:
+        shapes.append(Use(symbol, scaling(factor).then(translation(x, 0))))
+        x += symbol.width * factor
+    height = max(symbol.height for symbol in symbols) * factor
+    names = " and ".join(book.kit.layouts[index].id for index in indexes)
+    return Figure(f"spread-{names}", width, height, tuple(shapes), f"{names}, finished", "")
+
+
+@lru_cache(maxsize=128)
+def placing_at(book: Book, index: int, scale: Scale) -> Figure:
+    """The numbered placing figure at a scale."""
+    layout = book.worked.layouts[index]
+    return placing_figure(look_at(book, layout, scale), book.drawing, f"layout-{layout.id}-placing")
+
+
+def largest_scale(book: Book, layout: PlacedLayout, box: Box) -> Scale:
+    """The largest round scale at which a layout's page fits a box; the smallest there is if none does."""
+    for scale in ROUND_SCALES:
+        width, height = scale.size(layout.size, book.unit)
+        if width <= box.width and height <= box.height:
+            return scale
+    return ROUND_SCALES[-1]

@@ -1,0 +1,19 @@
+"""Which layouts lie side by side."""
+
+from __future__ import annotations
+
+from booklet.kit.kit import Kit
+
+
+def spreads(kit: Kit) -> tuple[tuple[int, ...], ...]:
+    """The indexes of the layouts, two that face each other together, in the kit's order."""
+    by_id = {layout.id: index for index, layout in enumerate(kit.layouts)}
+    right_of = {
+        index: by_id[layout.facing] for index, layout in enumerate(kit.layouts) if layout.facing is not None
+    }
+    rights = set(right_of.values())
+    return tuple(
+        (index, right_of[index]) if index in right_of else (index,)
+        for index in range(len(kit.layouts))
+        if index not in rights
+    )

@@ -1,0 +1,66 @@
+"""One step of an assembly as a line: its number in a disc, its words, and a box to tick."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+from xml.sax.saxutils import escape
+
+from reportlab.platypus import Flowable, Paragraph
+
+from booklet.drawing.figure import Figure
+from booklet.drawing.marker import cut_marker, tick_box
+from booklet.drawing.pdf_writer import draw_figure
+from booklet.pages.book import Book
+from booklet.pages.flow import BookCanvas
+from booklet.pages.sentences import StepWords
+
+_INDENT = 21.0
+_TICK = 8.5
+_TICK_ROOM = 16.0
+
+
+class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """A numbered disc, a paragraph beside it, a box to tick at the right edge."""
+
+    def __init__(self, book: Book, number: str, paragraph: Paragraph, after: float) -> None:
+        super().__init__()
+        self.paragraph = paragraph
+        self.after = after
+        style = book.drawing
+        radius = style.disc_radius
+        self.disc = Figure("", 2 * radius, 2 * radius, (cut_marker(radius, radius, number, style),), "", "")
+        self.tick = Figure("", _TICK, _TICK, (tick_box(0, 0, _TICK, style),), "", "")
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """As high as its words, at least as its disc."""
+        self.width = width
+        _, self.words_height = self.paragraph.wrap(width - _INDENT - _TICK_ROOM, height)
+        self.height = max(self.words_height, self.disc.height)
+        return width, self.height
+
+    def getSpaceAfter(self) -> float:  # noqa: N802 (the flowable protocol)
+        """The space to the next step."""
+        return self.after
+
+    def draw(self) -> None:
+        """Disc and box stand at the first line."""
+        canvas = cast(BookCanvas, self.canv)
+        leading: float = cast(Any, self.paragraph).style.leading
+        middle = self.height - leading / 2 - 0.6
+        draw_figure(self.disc, canvas.resources, 0, middle + self.disc.height / 2)
+        self.paragraph.drawOn(canvas, _INDENT, self.height - self.words_height)
+        draw_figure(self.tick, canvas.resources, self.width - _TICK, middle + _TICK / 2)
+
+
+def step_line(book: Book, words: StepWords, after: float) -> StepLine:
+    """A step's line: what is taken in bold, its label in the accent colour, its size, then where it goes."""
+    accent = book.palette.accent.hex
+    parts = [f"<b>{escape(words.head)}</b>"]
+    if words.labels:
+        parts.append(f'<font color="{accent}"><b>{escape(", ".join(words.labels))}</b></font>')
+    if words.size:
+        parts.append(escape(words.size))
+    body = escape(words.body)
+    tip = f" <i>{escape(words.tip)}</i>" if words.tip else ""
+    markup = f"{'&nbsp; '.join(parts)}.&nbsp; {body}{tip}"
+    return StepLine(book, str(words.number), Paragraph(markup, book.styles.step), after)
