@@ -22,6 +22,7 @@ from booklet.kit.errors import Problem, UsageError
 from booklet.kit.load import LoadedKit, load_kit
 
 if TYPE_CHECKING:
+    from booklet.drawing.figure import Figure
     from booklet.placing.worked import WorkedKit
 
 _WELL, _WRONG = 0, 1
@@ -111,8 +112,10 @@ def _work_out(kit: str) -> tuple[LoadedKit, WorkedKit]:
     return loaded, work_out(loaded)
 
 
-def _figure_files(figures: Sequence[tuple[str, str]]) -> dict[str, bytes]:
-    return {f"figures/{name}.svg": svg.encode() for name, svg in figures}
+def _figure_files(figures: Sequence[Figure]) -> dict[str, bytes]:
+    from booklet.drawing.svg_writer import figure_svg
+
+    return {f"figures/{figure.name}.svg": figure_svg(figure).encode() for figure in figures}
 
 
 def _tell_written(paths: Sequence[Path]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.cutting.orientation import Orientation
+from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.orientation import Rect as Part
 from booklet.drawing.affine import Affine, Point, bounds_of_points, rotation, translation
 from booklet.drawing.cut_figure import lie
@@ -78,10 +78,20 @@ def _shown(item: Placed, layout: PlacedLayout, part: Part) -> Part:
     area = _snipped_area(item, layout)
     if area is not None:
         return Part(part.x + area.x, part.y + area.y, area.width, area.height)
+    if item.whole is not None:
+        return _cut_at_gutter(item, part)
     size = item.upright_size
     width, height = min(size.width, part.width), min(size.height, part.height)
-    # Trimmed round or cut at the gutter: the middle of the piece stands for what is left.
+    # Trimmed round a printed outline: the middle of the piece is what is left.
     return Part(part.x + (part.width - width) / 2, part.y + (part.height - height) / 2, width, height)
+
+
+def _cut_at_gutter(item: Placed, part: Part) -> Part:
+    """The left part of the piece as it lies on the page, or on the facing page its right part."""
+    lying = Orientation(item.face, item.turn)
+    across = lying.seen_size(part.size).width
+    start = across - item.rect.width if item.from_facing else Fraction(0)
+    return strip(part, lying, start, start + item.rect.width)
 
 
 def _snipped_area(item: Placed, layout: PlacedLayout) -> Part | None:

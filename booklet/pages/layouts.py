@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -66,7 +67,7 @@ def _single_block(book: Book, layout: PlacedLayout) -> Block:
 
 def _with_section_mark(block: Block) -> Block:
     first, *others = block.pages
-    return Block((Page(first.laid, first.running, first.bookmark, 1, first.anchor), *others), block.start)
+    return replace(block, pages=(replace(first, section="Layouts"), *others))
 
 
 # The finished look.
@@ -101,7 +102,7 @@ def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:
 
 
 def _towards_fold(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
-    """The look of a left page stands at the fold, as its facing one does, so that the two read as a spread."""
+    """The look of a left page stands at the fold, as its facing one does: the two read as a spread."""
     room = book.grid.text_width - figure.width
     faces_right = book.kit.layouts[layout.index].facing is not None
     if not faces_right:

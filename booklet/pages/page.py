@@ -28,7 +28,8 @@ class Laid:
 class Page:
     """One page: what is laid on it, what the running title says, what the bookmarks call it.
 
-    `anchor` is what a page reference points to.  A bare page has no running title and no number.
+    `anchor` is what a page reference points to.  A bare page has no running title and no number.  `section`
+    names the part of the booklet that begins here, above the page's own bookmark.
     """
 
     laid: tuple[Laid, ...]
@@ -37,6 +38,7 @@ class Page:
     bookmark_level: int = 0
     anchor: str | None = None
     bare: bool = False
+    section: str | None = None
 
 
 class Start(Enum):

@@ -69,8 +69,10 @@ def _write_page(
 
 def _bookmark(canvas: BookCanvas, page: Page, number: int) -> None:
     key = page.anchor or f"page-{number}"
-    if page.anchor or page.bookmark:
+    if page.anchor or page.bookmark or page.section:
         canvas.bookmarkPage(key)
+    if page.section:
+        canvas.addOutlineEntry(page.section, key, 0, closed=0)
     if page.bookmark:
         canvas.addOutlineEntry(page.bookmark, key, page.bookmark_level, closed=0)
 
