@@ -72,11 +72,16 @@ def listed(parts: Sequence[str]) -> str:
 
 def lay_words(worked: WorkedKit, sheet: CutSheet) -> str:
     """How the sheet is first laid: which face up, which edge at the scale's zero, in the member's words."""
-    paper = worked.kit.papers[sheet.sheet.paper]
     count = len(sheet.whole)
     them = "it" if count == 1 else f"the {number_word(count)} sheets on each other"
-    parts = [part for part in (_face_up(paper, sheet), _edge_left(paper, sheet)) if part]
-    return f"Lay {them} {', '.join(parts)}." if parts else f"Lay {them} either way round."
+    lying = lying_words(worked, sheet)
+    return f"Lay {them} {lying}." if lying else f"Lay {them} either way round."
+
+
+def lying_words(worked: WorkedKit, sheet: CutSheet) -> str:
+    """How the sheet lies: `print up, wave border at the left`; nothing where it does not matter."""
+    paper = worked.kit.papers[sheet.sheet.paper]
+    return ", ".join(part for part in (_face_up(paper, sheet), _edge_left(paper, sheet)) if part)
 
 
 def _face_up(paper: Paper, sheet: CutSheet) -> str:

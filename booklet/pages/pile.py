@@ -1,0 +1,74 @@
+"""The page of the pile: in which order to stack the sheets before the first cut, and how each lies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from xml.sax.saxutils import escape
+
+from reportlab.platypus import Flowable, Table
+
+from booklet.cutting.model import CutSheet
+from booklet.drawing.pile_figure import PileLook, pile_figure
+from booklet.kit.kit import Assembly, sheet_title
+from booklet.pages.book import Book
+from booklet.pages.cut_words import lying_words, number_word
+from booklet.pages.flow import Beside, FigureBox, Gap, Stack
+from booklet.pages.head import page_head
+from booklet.pages.lists import bare_table
+from booklet.pages.page import Block, PageName, flow, story_height
+from booklet.pages.type import rich
+from booklet.sorting.pile import pile
+
+# A page shows no more than so many sheets; a higher pile goes on over the page.
+_MOST = 15
+_LONGEST = 112.0
+_FIGURE_WIDTH = 178.0
+_WIDEST_PITCH = 30.0
+
+
+def pile_blocks(book: Book) -> tuple[Block, ...]:
+    """The pile from the top down; nothing for a single sheet."""
+    sheets = pile(book.kit, book.worked.sheets, book.worked.ledger)
+    if sum(sheet.sheet.count for sheet in sheets) < 2:
+        return ()
+    story = page_head(book, "Before you cut", "The pile", pile_words(book))
+    room = book.grid.text_height - story_height(story, book.grid.text_width)
+    for start in range(0, len(sheets), _MOST):
+        story.append(_part(book, sheets[start : start + _MOST], room))
+    return (Block(flow(story, book.grid, PageName("The pile", "The pile", anchor="pile"))),)
+
+
+def pile_words(book: Book) -> str:
+    """How to stack the sheets, and why so."""
+    said = "Stack the sheets like this before the first cut."
+    whole = [sheet for sheet in book.worked.sheets if not sheet.stages]
+    if book.kit.pile:
+        return f"{said} Then take them from the top, one after another."
+    cut = "Then take them from the top as you cut"
+    if not whole:
+        return f"{said} {cut}."
+    first = "the last" if book.kit.assembly is Assembly.LAST else "the first"
+    return f"{said} {cut}; what is left whole lies below, the paper of {first} layout on top."
+
+
+def _part(book: Book, sheets: Sequence[CutSheet], room: float) -> Flowable:
+    """One stretch of the pile: the drawing, and beside each leader the words of its sheet."""
+    depth = PileLook(_LONGEST, 0.0, 0.0).depth
+    pitch = min(_WIDEST_PITCH, (room - depth) / len(sheets))
+    look = PileLook(_LONGEST, pitch, _FIGURE_WIDTH)
+    figure = pile_figure(book.worked, book.papers, sheets, look, book.drawing)
+    width = book.grid.text_width - _FIGURE_WIDTH - 8.0
+    lines = Stack([Gap(depth - pitch / 2), _lines(book, sheets, pitch, width)])
+    return Beside([(FigureBox(figure), _FIGURE_WIDTH), (lines, width)], 8.0)
+
+
+def _lines(book: Book, sheets: Sequence[CutSheet], pitch: float, width: float) -> Table:
+    rows = [[rich(_line(book, sheet), book.styles.small)] for sheet in sheets]
+    return bare_table(book, rows, [width], row_height=pitch)
+
+
+def _line(book: Book, sheet: CutSheet) -> str:
+    title = escape(sheet_title(book.kit, sheet.sheet))
+    count = f", {number_word(sheet.sheet.count)} sheets" if sheet.sheet.count > 1 else ""
+    lying = (lying_words(book.worked, sheet) or "either way up") if sheet.stages else "left whole"
+    return f"<b>{title}</b>{count}<br/>{escape(lying)}"

@@ -1,0 +1,119 @@
+"""The page inside the front cover: a welcome, what stands where, and a bar to check the print by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reportlab.platypus import Flowable
+
+from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.print_check import check_words, print_check
+from booklet.kit.kit import layout_title
+from booklet.pages.book import Book
+from booklet.pages.cut_steps import Numbered
+from booklet.pages.cutting import cut_apart_sheets, cut_sheets
+from booklet.pages.flow import Beside, FigureBox, Gap, PageReference, Stack
+from booklet.pages.head import page_head
+from booklet.pages.lists import heading, list_table
+from booklet.pages.page import Block, PageName, Start, flow
+from booklet.pages.type import rich, words
+
+_GUTTER = 20.0
+_NUMBER_WIDTH = 24.0
+# More layouts than these do not fit beside the list of sections.
+_MOST_LAYOUTS = 14
+_WELCOME = (
+    "All that lies in this box becomes finished pages, and this booklet goes with you from the first cut to "
+    "the last photograph."
+)
+_WAY = (
+    "<b>Cut</b> every sheet, in the order of the pile.",
+    "<b>File</b> each piece in the pocket that its label names.",
+    "<b>Make</b> one layout at a time from its pocket, and tick off as you go.",
+)
+
+
+def welcome_block(book: Book) -> Block:
+    """The left page of the first opening."""
+    kit = book.kit
+    story = [
+        *page_head(book, kit.title, "Welcome"),
+        words(kit.welcome or _WELCOME, book.styles.body),
+        Gap(8.0),
+        _way(book),
+        *heading(book, "In this booklet"),
+        _contents(book),
+        Gap(14.0),
+        *check_bar(book),
+    ]
+    return Block(flow(story, book.grid, PageName("Welcome", "Welcome", anchor="welcome")), Start.LEFT)
+
+
+def _way(book: Book) -> Flowable:
+    lines = [
+        Numbered(str(at), rich(markup, book.styles.body), book.drawing) for at, markup in enumerate(_WAY, 1)
+    ]
+    return Stack(lines, gap=3.0)
+
+
+def check_bar(book: Book) -> list[Flowable]:
+    """The bar that shows whether the page was printed at its size, and what to do if it was not."""
+    length = check_words(book.unit)
+    said = (
+        f"<b>Is this page its true size?</b> The bar below measures {length}. If a ruler says otherwise, "
+        "print again at 100 %, without fitting to the page."
+    )
+    return [
+        rich(said, book.styles.small),
+        Gap(8.0),
+        FigureBox(print_check(book.unit, book.drawing)),
+    ]
+
+
+@dataclass(frozen=True)
+class _Entry:
+    """A line of the contents: what, and the anchor of the page where it begins."""
+
+    text: str
+    anchor: str
+
+
+def _contents(book: Book) -> Flowable:
+    """Sections at the left, layouts at the right, each with its page."""
+    layouts = [
+        _Entry(layout_title(layout), f"layout-{layout.id}") for layout in book.kit.layouts[:_MOST_LAYOUTS]
+    ]
+    width = (book.grid.text_width - _GUTTER) / 2
+    columns = [_column(book, _sections(book), width), _column(book, layouts, width)]
+    return Beside([(column, width) for column in columns], _GUTTER)
+
+
+def _sections(book: Book) -> list[_Entry]:
+    entries = [
+        _Entry("In the box", "box"),
+        _Entry("Tools and cautions", "tools"),
+        _Entry("The pile", "pile"),
+    ]
+    for title, sheets in (("Cutting", cut_sheets(book)), ("Cutting apart", cut_apart_sheets(book))):
+        if sheets:
+            entries.append(_Entry(title, f"sheet-{sheets[0].sheet.id}"))
+    entries += [
+        _Entry("Where every piece goes", "sorting"),
+        _Entry("What each pocket holds", "pockets"),
+        _Entry("Photographs and supplies", "supplies"),
+    ]
+    return entries
+
+
+def _column(book: Book, entries: list[_Entry], width: float) -> Flowable:
+    font = pdf_font_name(Font.SANS_BOLD)
+    rows = [
+        (
+            words(entry.text, book.styles.small),
+            PageReference(entry.anchor, font, book.sizes.small, book.palette.accent),
+        )
+        for entry in entries
+    ]
+    return list_table(
+        book, rows, (width - _NUMBER_WIDTH, _NUMBER_WIDTH), commands=[("RIGHTPADDING", (1, 0), (1, -1), 0)]
+    )
