@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 from PIL import Image, ImageChops, ImageDraw, ImageFilter
@@ -67,7 +68,7 @@ def grain(across: int, down: int, seed: int) -> Image.Image:
 
 def colour_between(stops: tuple[tuple[float, RGB], ...], at: float) -> RGB:
     """The colour at a share of the way through `stops`, mixed from the two around it."""
-    for (start, first), (end, second) in zip(stops, stops[1:], strict=False):
+    for (start, first), (end, second) in pairwise(stops):
         if at <= end:
             share = (at - start) / (end - start)
             red, green, blue = (round(a + (b - a) * share) for a, b in zip(first, second, strict=True))
