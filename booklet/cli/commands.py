@@ -19,7 +19,10 @@ from booklet.cli.report import (
     problems_json,
 )
 from booklet.kit.errors import Problem, UsageError
+from booklet.kit.finding import Finding
 from booklet.kit.load import LoadedKit, load_kit
+from booklet.kit.source import Source
+from booklet.proof.findings import kit_findings
 
 if TYPE_CHECKING:
     from booklet.drawing.figure import Figure
@@ -31,11 +34,12 @@ _WELL, _WRONG = 0, 1
 def check(options: Namespace) -> int:
     """Print every finding on a kit."""
     loaded, worked = _work_out(options.kit)
+    findings = kit_findings(worked)
     if options.json:
-        print(json.dumps(findings_json(worked.findings, loaded.source), indent=2))
+        print(json.dumps(findings_json(findings, loaded.source), indent=2))
     else:
-        print("\n".join(finding_lines(worked.findings, loaded.source)))
-    return _WRONG if has_errors(worked.findings) else _WELL
+        print("\n".join(finding_lines(findings, loaded.source)))
+    return _WRONG if has_errors(findings) else _WELL
 
 
 def draw(options: Namespace) -> int:
@@ -47,7 +51,7 @@ def draw(options: Namespace) -> int:
         made = make_booklet(worked, draft=False)
         files = _figure_files(made.figures)
     _tell_written(write_files(options.out, files))
-    return _tell_findings(loaded, worked)
+    return _tell_findings(loaded.source, kit_findings(worked))
 
 
 def make(options: Namespace) -> int:
@@ -58,9 +62,9 @@ def make(options: Namespace) -> int:
     from booklet.pages.tables import sorting_csv
 
     loaded, worked = _work_out(options.kit)
-    wrong = has_errors(worked.findings)
-    if wrong and not options.draft:
-        _tell_findings(loaded, worked)
+    findings = kit_findings(worked)
+    if has_errors(findings) and not options.draft:
+        _tell_findings(loaded.source, findings)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return _WRONG
     stem = Path(options.kit).stem
@@ -73,7 +77,7 @@ def make(options: Namespace) -> int:
             **_figure_files(made.figures),
         }
     _tell_written(write_files(options.out, files))
-    return _tell_findings(loaded, worked)
+    return _tell_findings(loaded.source, findings)
 
 
 def schema(options: Namespace) -> int:  # noqa: ARG001 (every command takes its options)
@@ -127,7 +131,7 @@ def _tell_written(paths: Sequence[Path]) -> None:
         print(f"{figures[0].parent}: {len(figures)} figures")
 
 
-def _tell_findings(loaded: LoadedKit, worked: WorkedKit) -> int:
-    if worked.findings:
-        print("\n".join(finding_lines(worked.findings, loaded.source)), file=sys.stderr)
-    return _WRONG if has_errors(worked.findings) else _WELL
+def _tell_findings(source: Source, findings: Sequence[Finding]) -> int:
+    if findings:
+        print("\n".join(finding_lines(findings, source)), file=sys.stderr)
+    return _WRONG if has_errors(findings) else _WELL

@@ -57,15 +57,15 @@ class Kit:
     publisher: Words
     sheet: SizeField
     papers: dict[Name, Paper]
-    sheets: Annotated[tuple[Sheet, ...], Field(min_length=1)]
-    layouts: Annotated[tuple[Layout, ...], Field(min_length=1)]
+    sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=99)]
+    layouts: Annotated[tuple[Layout, ...], Field(min_length=1, max_length=99)]
     month: Words | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER
     accent: Colour = "#1d5c7a"
     trimmer: Trimmer = Trimmer()
-    ready: tuple[ReadyCut, ...] = ()
-    supplies: tuple[Supply, ...] = ()
+    ready: Annotated[tuple[ReadyCut, ...], Field(max_length=99)] = ()
+    supplies: Annotated[tuple[Supply, ...], Field(max_length=99)] = ()
     bring: tuple[Words, ...] = ()
     assembly: Assembly = Assembly.FIRST
     pile: tuple[Name, ...] | None = None

@@ -24,9 +24,14 @@ from booklet.kit.fields import (
 
 SCRAP = "scrap"
 
+# No sheet is cut oftener than this; more is a slip or an attack, and comparing all pairs would take long.
+_MOST_CUTS = 60
+_MOST_ELEMENTS = 200
 
-Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
-Readings = Annotated[tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1)]
+Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=_MOST_CUTS + 1)]
+Readings = Annotated[
+    tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=_MOST_CUTS)
+]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -110,8 +115,8 @@ class Sheet:
     size: SizeField | None = None
     count: Annotated[int, Field(ge=1, le=12)] = 1
     lay: Lay = Lay()
-    cuts: tuple[CutStep, ...] = ()
-    elements: tuple[Element, ...] = ()
+    cuts: Annotated[tuple[CutStep, ...], Field(max_length=_MOST_CUTS)] = ()
+    elements: Annotated[tuple[Element, ...], Field(max_length=_MOST_ELEMENTS)] = ()
     spare: Names = ()
     sizes: dict[Name, SizeField] = field(default_factory=dict)
     pockets: dict[Name, int] = field(default_factory=dict)

@@ -1,4 +1,4 @@
-"""The kit worked out: cut, sorted and placed, with everything that was found on the way."""
+"""The kit worked out: cut, sorted and placed."""
 
 from __future__ import annotations
 
@@ -7,13 +7,11 @@ from pathlib import Path
 
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet
-from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.measure.length import Size
 from booklet.placing.model import PlacedLayout
 from booklet.placing.resolve import place_layouts
-from booklet.placing.supplies import check_supplies
 from booklet.sorting.ledger import Ledger, keep_ledger, made_pieces, sizes_by_name, wants
 
 
@@ -29,7 +27,6 @@ class WorkedKit:
     sheets: tuple[CutSheet, ...]
     ledger: Ledger
     layouts: tuple[PlacedLayout, ...]
-    findings: tuple[Finding, ...]
 
 
 @dataclass(frozen=True)
@@ -50,10 +47,4 @@ def work_out(loaded: LoadedKit) -> WorkedKit:
     ledger = keep_ledger(kit, sheets, wants(kit))
     sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
     layouts = place_layouts(kit, sizes)
-    findings = (
-        *(finding for sheet in sheets for finding in sheet.findings),
-        *ledger.findings,
-        *(finding for layout in layouts for finding in layout.findings),
-        *check_supplies(kit, layouts),
-    )
-    return WorkedKit(kit, loaded.folder, sheets, ledger, layouts, findings)
+    return WorkedKit(kit, loaded.folder, sheets, ledger, layouts)
