@@ -30,14 +30,16 @@ def finding_lines(findings: Sequence[Finding], source: Source) -> list[str]:
 
 
 def count_line(findings: Sequence[Finding]) -> str:
-    """`2 errors, 1 warning`, or that nothing is wrong."""
+    """`2 errors, 1 warning`; `nothing wrong` where there are neither, and the notes in any case."""
     counts = Counter(finding.severity for finding in findings)
-    said = [
-        f"{counts[severity]} {severity.value}{'s' if counts[severity] > 1 else ''}"
-        for severity in _ORDER
-        if counts[severity]
-    ]
-    return ", ".join(said) or "nothing wrong"
+    said = [_counted(counts[severity], severity) for severity in _ORDER if counts[severity]]
+    if not (counts[Severity.ERROR] or counts[Severity.WARNING]):
+        said.insert(0, "nothing wrong")
+    return ", ".join(said)
+
+
+def _counted(count: int, severity: Severity) -> str:
+    return f"{count} {severity.value}{'s' if count > 1 else ''}"
 
 
 def findings_json(findings: Sequence[Finding], source: Source) -> list[dict[str, Any]]:
