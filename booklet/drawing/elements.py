@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.drawing.affine import Box
-from booklet.drawing.figure import Colour, Fill, Path, Rect, Shape
+from booklet.drawing.affine import Box, rotation
+from booklet.drawing.figure import Colour, Fill, Group, Path, Rect, Shape
 from booklet.drawing.fonts import Font, cap_height, text_width
 from booklet.drawing.outlined import outlined
-from booklet.drawing.pictures import frame_shapes, picture_shapes
+from booklet.drawing.pictures import frame_depth, frame_shapes, picture_shapes
 from booklet.kit.sheet import Frame, Picture
 
-_FRAME_INSET = 7.0
+_AIR = 4.0
+# A strip this many times as high as wide has its words along it, read from the right.
+_UPRIGHT = 2.6
 _LEADING = 1.22
 _LARGEST, _SMALLEST = 60.0, 6.0
 
@@ -33,9 +35,14 @@ def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
     """The element's ground, frame, picture and words."""
     box = paint.box
     ground = Rect(box.left, box.top, box.width, box.height, Fill(paint.ground))
-    inset = min(_FRAME_INSET * 2, box.width * 0.1, box.height * 0.14)
-    inside = box.grown(-inset)
-    return (ground, *frame_shapes(paint.frame, _framed(paint), paint.ink), *_contents(paint, inside))
+    return (ground, *frame_shapes(paint.frame, box, paint.ink), *_contents(paint, _inside(box)))
+
+
+def _inside(box: Box) -> Box:
+    """The room within any frame: as much off each side as a double frame takes, and air."""
+    margin = frame_depth(box) + _AIR
+    across, down = min(margin, box.width * 0.2), min(margin, box.height * 0.2)
+    return Box(box.left + across, box.top + down, box.right - across, box.bottom - down)
 
 
 def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
@@ -46,8 +53,16 @@ def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
     if paint.picture:
         picture, room = _shared(inside)
         yield picture_shapes(paint.picture, picture, paint.ink, _second(paint))
-    if paint.words:
-        yield from _words(paint.words, room, paint.ink)
+    if paint.words and room.height > _UPRIGHT * room.width:
+        yield _upright_words(paint.words, room, paint.ink)
+    elif paint.words:
+        yield _words(paint.words, room, paint.ink)
+
+
+def _upright_words(words: str, room: Box, ink: Colour) -> Group:
+    x, y = room.centre
+    lying = Box(x - room.height / 2, y - room.width / 2, x + room.height / 2, y + room.width / 2)
+    return Group((_words(words, lying, ink),), rotation(-90, (x, y)))
 
 
 def _second(paint: ElementPaint) -> Colour:
@@ -65,7 +80,7 @@ def _shared(inside: Box) -> tuple[Box, Box]:
     return picture, Box(inside.left, inside.top + side * 1.08, inside.right, inside.bottom)
 
 
-def _words(words: str, room: Box, ink: Colour) -> Iterator[Shape]:
+def _words(words: str, room: Box, ink: Colour) -> Path:
     """The words as large as the room allows, in the middle of it."""
     font = Font.SERIF_BOLD
     size, lines = _fitted(words, room, font)
@@ -76,7 +91,7 @@ def _words(words: str, room: Box, ink: Colour) -> Iterator[Shape]:
         for number, line in enumerate(lines)
         for segment in outlined(line, font, size, room.centre[0], baseline + number * size * _LEADING)
     ]
-    yield Path(tuple(segments), Fill(ink))
+    return Path(tuple(segments), Fill(ink))
 
 
 def _fitted(words: str, room: Box, font: Font) -> tuple[float, list[str]]:
@@ -104,9 +119,3 @@ def _broken(words: str, width: float, font: Font, size: float) -> list[str]:
                 line = longer
         lines.append(line)
     return lines
-
-
-def _framed(paint: ElementPaint) -> Box:
-    """The box that the frame runs round, a little inside the element."""
-    inset = min(_FRAME_INSET, paint.box.width * 0.05, paint.box.height * 0.07)
-    return paint.box.grown(-inset)

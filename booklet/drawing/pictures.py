@@ -183,6 +183,11 @@ def frame_shapes(frame: Frame, box: Box, colour: Colour) -> tuple[Shape, ...]:
     return _FRAMES[frame](box, colour)
 
 
+def frame_depth(box: Box) -> float:
+    """How far the deepest frame reaches in from a box's edge, in points."""
+    return 2.3 * _measure(box)
+
+
 def _measure(box: Box) -> float:
     """A twentieth of the shorter side, between 5 and 10 points: what frames are measured in."""
     return min(10.0, max(5.0, min(box.width, box.height) / 20))
