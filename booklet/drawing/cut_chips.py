@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.drawing.affine import Box, rotation
 from booklet.drawing.figure import Anchor, Circle, Fill, Group, Polyline, Rect, Shape, Stroke, Text
@@ -20,12 +20,16 @@ _LINE_GAP = 5.0
 
 @dataclass(frozen=True)
 class StripChip:
-    """What is to stand on a strip, and the strip's box; `goes` may be broken at its line feeds."""
+    """What is to stand on a strip, and the strip's box; `goes` may be broken at its line feeds.
+
+    A chip is `off` the strip where it would hide something that is to be seen.
+    """
 
     letters: str
     size: str
     goes: str
     box: Box
+    off: bool = False
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,7 @@ def strip_chips(
     inside: list[Box] = []
     outside: list[StripChip] = []
     for strip in strips:
-        drawn = inside_chip(strip, style)
+        drawn = None if strip.off else inside_chip(strip, style)
         if drawn is None:
             outside.append(strip)
         else:
@@ -92,7 +96,7 @@ def line_chip_size(strip: StripChip, style: DrawingStyle) -> tuple[float, float]
     letters = text_width(strip.letters, Font.SANS_BOLD, style.disc_text_size)
     note = text_width(_line_note(strip), Font.SANS, style.note_size)
     height = cap_height(Font.SANS_BOLD, style.disc_text_size) + 2 * _LINE_TOP
-    return letters + _LINE_GAP + note + 2 * _LINE_SIDE, height
+    return letters + (_LINE_GAP if note else 0.0) + note + 2 * _LINE_SIDE, height
 
 
 def line_chip(
@@ -135,19 +139,33 @@ def line_chip(
 def hanging_chips(
     strips: Sequence[StripChip], style: DrawingStyle, bottom: float, room: tuple[float, float]
 ) -> Chips:
-    """Chips in rows under the outline's `bottom`, within `room` along x, each on a leader from its strip."""
-    halves = [line_chip_size(strip, style)[0] / 2 for strip in strips]
-    height = line_chip_size(strips[0], style)[1] if strips else 0.0
-    callouts = [Callout(s.box.centre[0], half, half) for s, half in zip(strips, halves, strict=True)]
-    seating = Seating(start=3.0, height=height, corridor=6.0, gap=5.0, low=room[0], high=room[1])
+    """Chips in rows under the outline's `bottom`, within `room` along x, each on a leader from its strip.
+
+    Where many would not keep within the room they say less: the letters and the way, then the letters only.
+    """
+    shorter = [[replace(strip, size="") for strip in strips], [replace(s, size="", goes="") for s in strips]]
+    for saying in (list(strips), *shorter):
+        seats = _seats(saying, style, room)
+        if all(room[0] <= s <= room[1] for found in seats for s, _ in found.leader):
+            break
     shapes: list[Shape] = []
     boxes: list[Box] = []
-    for strip, found in zip(strips, seat(callouts, seating), strict=True):
+    for strip, found in zip(saying, seats, strict=True):
         shapes += _leader(strip, found, style, bottom)
-        made, box = line_chip(strip, found.at, bottom + found.near + height / 2, style, framed=True)
+        made, box = line_chip(strip, found.at, bottom + (found.near + found.far) / 2, style, framed=True)
         shapes += made
         boxes.append(box)
     return Chips(tuple(shapes), (), tuple(boxes))
+
+
+def _seats(strips: Sequence[StripChip], style: DrawingStyle, room: tuple[float, float]) -> Sequence[Seat]:
+    sizes = [line_chip_size(strip, style) for strip in strips]
+    callouts = [
+        Callout(strip.box.centre[0], width / 2, width / 2)
+        for strip, (width, _) in zip(strips, sizes, strict=True)
+    ]
+    height = max((height for _, height in sizes), default=0.0)
+    return seat(callouts, Seating(start=3.0, height=height, corridor=6.0, gap=5.0, low=room[0], high=room[1]))
 
 
 def _leader(strip: StripChip, found: Seat, style: DrawingStyle, bottom: float) -> Iterator[Shape]:

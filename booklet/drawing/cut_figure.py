@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.orientation import Orientation
-from booklet.cutting.orientation import Rect as Part
 from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
-from booklet.drawing.cut_chips import StripChip, hanging_chips, strip_chips
+from booklet.drawing.cut_chips import StripChip, strip_chips
 from booklet.drawing.dimension import Chain, Dimensioning, Side, dimension, dimension_chain
 from booklet.drawing.figure import (
     Anchor,
@@ -37,6 +36,7 @@ from booklet.drawing.scale import Scale
 from booklet.drawing.scale_bar import Reading, Ruler, ScaleDrawing, scale_bar
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.fields import Face
+from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size, Unit
 
 # How far a figure reaches left of the outline: the scale's band starts a little before its zero.
@@ -49,7 +49,10 @@ _READING_OVERHANG = 52.0
 
 @dataclass(frozen=True)
 class StripView:
-    """A strip between two readings: what is written on it, and the label of its width."""
+    """A strip between two readings: what is written on it, and the label of its width.
+
+    What is written stands `off` a strip whose artwork it would hide.
+    """
 
     start: Fraction
     end: Fraction
@@ -57,6 +60,7 @@ class StripView:
     size: str
     goes: str
     scrap: bool
+    off: bool
     width_label: str
 
 
@@ -64,8 +68,7 @@ class StripView:
 class StageView:
     """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
 
-    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run, and chips hang
-    under it, off the artwork.  `column` is the width in points that figures keep to; what is said beside a
+    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run.  `column` is the width in points that figures keep to; what is said beside a
     figure starts a `gutter` further right and reaches `beside` points down from the outline's top: the scale
     is stated below that.
     """
@@ -199,12 +202,11 @@ def _stack_depth(view: StageView) -> float:
 def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tuple[list[Shape], Dimensioning]:
     room = (-HANG, view.column + view.gutter - 2)
     labelled = [
-        StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler))
+        StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler), strip.off)
         for strip in view.strips
         if not strip.scrap
     ]
-    write = hanging_chips if view.register_marks else strip_chips
-    chips = write(labelled, style, sheet.bottom + _stack_depth(view), room)
+    chips = strip_chips(labelled, style, sheet.bottom + _stack_depth(view), room)
     positions = (0.0, *(ruler.at(strip.end) for strip in view.strips))
     chain = dimension_chain(
         Side.BOTTOM,

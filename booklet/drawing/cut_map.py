@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.orientation import Orientation
-from booklet.cutting.orientation import Rect as Part
 from booklet.drawing.affine import Box, translation
 from booklet.drawing.cut_chips import StripChip, inside_chip
 from booklet.drawing.cut_figure import lie, on_face, scrap_area
@@ -14,6 +13,7 @@ from booklet.drawing.figure import Figure, Rect, Shape, Symbol, Text, Use
 from booklet.drawing.fonts import Font
 from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle
+from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size, Unit
 
 _EDGE = 1.0  # room for half an outline

@@ -91,10 +91,11 @@ class ScaleDrawing:
 
 @dataclass(frozen=True)
 class EnlargedView:
-    """A drawn enlarged view, the box about it, and the stretch of the scale that it shows."""
+    """A drawn enlarged view, the box about it, where its scale stands, and the stretch that it shows."""
 
     shapes: tuple[Shape, ...]
     box: Box
+    band_bottom: float
     low: Fraction
     high: Fraction
 
@@ -319,17 +320,35 @@ def enlarged_view(
     low, high = _stretch(ruler, reading.value)
     inner = width - 2 * _VIEW_MARGIN
     big = replace(ruler, unit_points=inner / float(high - low))
-    origin = x + _VIEW_MARGIN - big.at(low)
+    return shared_view(x, y, big, (low, high), [reading], style)
+
+
+def shared_view(
+    x: float,
+    y: float,
+    ruler: Ruler,
+    stretch: tuple[Fraction, Fraction],
+    readings: Sequence[Reading],
+    style: DrawingStyle,
+) -> EnlargedView:
+    """A stretch of the scale, as large as `ruler` is drawn, its top left corner at (x, y).
+
+    An arrow below points at the mark of each reading, all of which lie in the stretch; where they come close
+    their discs move aside on leaders.
+    """
+    low, high = stretch
+    width = ruler.at(high - low) + 2 * _VIEW_MARGIN
+    origin = x + _VIEW_MARGIN - ruler.at(low)
     band = Box(x, y, x + width, y + _VIEW_TICK + 5 + cap_height(Font.SANS, style.dimension_size) + 4)
     shapes: tuple[Shape, ...] = (
         Rect(x, y, width, band.height, Fill(style.palette.accent_tint)),
-        _view_ticks(origin, band, big, style),
-        *_view_labels(origin, band, big, style),
-        *_view_ends(origin, band, low, high, big, style),
-        *_view_arrow(origin + big.at(reading.value), band.bottom, reading, style),
+        _view_ticks(origin, band, ruler, style),
+        *_view_labels(origin, band, ruler, style),
+        *_view_ends(origin, band, low, high, ruler, style),
+        *_view_arrows(origin, band, ruler, readings, style),
     )
     made = (Group(shapes, tag="enlarged view"),)
-    return EnlargedView(made, bounds(made), low, high)
+    return EnlargedView(made, bounds(made), band.bottom, low, high)
 
 
 def view_width(ruler: Ruler, reading: Reading) -> float:
@@ -405,16 +424,43 @@ def _break_line(x: float, band: Box, style: DrawingStyle) -> Path:
     return Path((("M", x, band.top), curve), stroke=style.fine)
 
 
-def _view_arrow(at: float, base: float, reading: Reading, style: DrawingStyle) -> list[Shape]:
-    accent = style.palette.accent
+def _view_arrows(
+    origin: float, band: Box, ruler: Ruler, readings: Sequence[Reading], style: DrawingStyle
+) -> list[Shape]:
+    """An arrow to each reading's mark, from its disc and its value below."""
+    ordered = sorted(readings, key=lambda reading: reading.value)
     radius = style.disc_radius
+    callouts = [
+        Callout(origin + ruler.at(reading.value), radius, radius + 3 + _reading_width(reading, style))
+        for reading in ordered
+    ]
+    crowded = len(ordered) > 1
+    seating = Seating(
+        start=0.5,
+        height=2 * radius,
+        corridor=5.0 if crowded else 2.5,
+        gap=6.0,
+        # A lone disc stands straight under its mark, though its value may hang over the band's end.
+        low=band.left if crowded else -inf,
+        high=band.right if crowded else inf,
+        leader_gap=0.0,
+    )
+    shapes: list[Shape] = []
+    for reading, place in zip(ordered, seat(callouts, seating), strict=True):
+        shapes += _view_arrow(origin + ruler.at(reading.value), band.bottom, place, style)
+        middle = band.bottom + _VIEW_ARROW + 1 + place.near + radius
+        shapes.append(cut_marker(place.at, middle, reading.number, style))
+        shapes.append(_reading_text(place.at + radius + 3, middle, reading, style))
+    return shapes
+
+
+def _view_arrow(at: float, base: float, place: Seat, style: DrawingStyle) -> list[Shape]:
+    accent = style.palette.accent
     half = _VIEW_ARROW / 6
     tail = base + _VIEW_ARROW + 1
-    middle = tail + 3 + radius
+    way = tuple((s, tail - 1 + depth) for s, depth in place.leader)
     return [
         Line((at, base), (at, base - _VIEW_TICK), Stroke(accent, style.cut_width * 1.2)),
         Path((("M", at, base + 1), ("L", at + half, tail), ("L", at - half, tail), ("Z",)), Fill(accent)),
-        Line((at, tail - 1), (at, middle - radius), Stroke(accent, style.cut_width)),
-        cut_marker(at, middle, reading.number, style),
-        _reading_text(at + radius + 3, middle, reading, style),
+        Polyline((*way, (way[-1][0], way[-1][1] + 1)), Stroke(accent, style.dimension_width)),
     ]

@@ -81,6 +81,7 @@ def _rooms(book: Book, plan: SheetPlan) -> Rooms:
         later=whole - _stood(book, _later_head(book, plan.sheet)),
         gap=ROW_GAP,
         tail=tail + _TAIL_GAP if tail else 0.0,
+        turning=_stood(book, [_goes_on(book, plan.rows)]) + _TAIL_GAP,
     )
 
 
@@ -116,7 +117,8 @@ def _tip(book: Book, sheet: CutSheet) -> list[Flowable]:
 
 
 def _goes_on(book: Book, rows: Sequence[Row]) -> Flowable:
-    first, last = rows[0].stage.cuts[0].number, rows[-1].stage.cuts[-1].number
+    first = next((row.first_step for row in rows if row.first_step is not None), 0)
+    last = rows[-1].stage.cuts[-1].number
     steps = f"step {first}" if first == last else f"steps {first} to {last}"
     return words(f"Goes on over the page with {steps}.", book.styles.body_bold)
 

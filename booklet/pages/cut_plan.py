@@ -6,7 +6,7 @@ the scale that is chosen is then used for the pages themselves.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -22,9 +22,10 @@ from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle, Palette
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.words import print_length
+from booklet.pages.cut_moves import Move, moves
 from booklet.pages.cut_steps import Numbered, Steps
-from booklet.pages.cut_views import enlarged_views, stage_readings
-from booklet.pages.cut_words import Move, about, direction_words, moves, strip_words, take_words
+from booklet.pages.cut_views import Views, enlarged_views, stage_readings
+from booklet.pages.cut_words import about, direction_words, strip_words, take_words
 from booklet.pages.flow import FigureBox
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
@@ -71,6 +72,11 @@ class StageRow:
     bond: int = 0
 
     @property
+    def first_step(self) -> int:
+        """The number of its first cut."""
+        return self.stage.cuts[0].number
+
+    @property
     def height(self) -> float:
         """How high it stands."""
         return self.heading_height + self.drawing.height
@@ -96,6 +102,7 @@ class MoreRow:
     parts: tuple[Laid, ...]
     height: float
     bond: int
+    first_step: int | None = None
 
 
 Row = StageRow | MoreRow
@@ -118,7 +125,12 @@ def _styles(palette: Palette, sizes: TypeSizes) -> Styles:
 def plan_sheet(worked: WorkedKit, index: int, look: Look) -> SheetPlan:
     """Lay out the stages of one sheet of the kit."""
     sheet = worked.sheets[index]
-    return SheetPlan(sheet, tuple(row for stage in sheet.stages for row in _rows(worked, sheet, stage, look)))
+    shown: set[Fraction] = set()
+    rows: list[Row] = []
+    for stage in sheet.stages:
+        rows += _rows(worked, sheet, stage, look, shown)
+        shown.update(cut.reading for cut in stage.cuts)
+    return SheetPlan(sheet, tuple(rows))
 
 
 def figure_column(worked: WorkedKit, scale: Scale) -> float:
@@ -127,22 +139,28 @@ def figure_column(worked: WorkedKit, scale: Scale) -> float:
     return scale.points(widest, worked.kit.unit)
 
 
-def _rows(worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look) -> Iterator[Row]:
+def _rows(
+    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, shown: Collection[Fraction]
+) -> Iterator[Row]:
+    """The stage's rows; readings that are `shown` enlarged on this sheet already are not shown again."""
     styles = _styles(look.drawing.palette, look.sizes)
     widest, page = figure_column(worked, look.scale), look.grid.text_width
     column = _stage_column(look.scale.points(stage.seen.width, worked.kit.unit), widest)
     spoken = moves(worked, sheet, stage)
-    views = enlarged_views(worked, sheet, stage, look.drawing, page - widest - GUTTER)
+    views = enlarged_views(worked, sheet, stage, look.drawing, page - widest - GUTTER, page, shown)
     depth = look.scale.points(stage.seen.height, worked.kit.unit) + look.drawing.first_offset
     beside = _beside(spoken, views, stage.tip, depth, look, page - column - GUTTER)
-    drawing = draw_stage(_view(worked, sheet, stage, look, column, beside.steps.height), look.drawing)
+    drawing = draw_stage(
+        _view(worked, sheet, stage, look, column, beside.steps.height, _alt(sheet, stage, spoken)),
+        look.drawing,
+    )
     heading = _heading(worked, sheet, stage, look, styles)
     heading_height = heading.wrap(page, 1000.0)[1] + _HEADING_GAP if heading else 0.0
     words_x, words_width = column + GUTTER, page - column - GUTTER
-    figures = tuple(views.values())
-    yield StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, figures)
+    yield StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, beside.views)
     yield from _step_rows(stage, beside.later, look, page)
-    yield from _view_rows(stage, beside.beneath, page)
+    if beside.is_beneath:
+        yield from _view_rows(stage, beside.views, page)
 
 
 def _stage_column(width: float, column: float) -> float:
@@ -167,16 +185,17 @@ def _heading(worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, style
 
 @dataclass(frozen=True)
 class _Beside:
-    """The steps beside a figure, and what of the stage must stand elsewhere."""
+    """The steps beside a figure, those that must stand elsewhere, and the enlarged views."""
 
     steps: Steps
     later: tuple[Move, ...]
-    beneath: tuple[Figure, ...]
+    views: tuple[Figure, ...]
+    is_beneath: bool
 
 
 def _beside(
     spoken: Sequence[Move],
-    views: dict[int, Figure],
+    views: Views,
     tip: str | None,
     depth: float,
     look: Look,
@@ -187,23 +206,22 @@ def _beside(
     Enlarged views stand under their steps if that makes the whole no deeper, else in rows across the page.
     """
     styles = _styles(look.drawing.palette, look.sizes)
-    lines = [Numbered(str(move.number), _narrow_words(move, styles), look.drawing) for move in spoken]
+    lines = [Numbered(move.numbers, _narrow_words(move, styles), look.drawing) for move in spoken]
     tips = [rich(f"<b>Tip</b> {escape(tip)}", styles.small)] if tip else []
     viewed: list[Flowable] = []
     for move, line in zip(spoken, lines, strict=True):
         viewed.append(line)
-        viewed += [FigureBox(views[move.number])] if move.number in views else []
+        viewed += [FigureBox(views.single[number]) for number in move.numbers if number in views.single]
     bare = _stacked([*lines, *tips], width)
     full = _stacked([*viewed, *tips], width)
-    beneath = tuple(views.values())
     most = max(depth + _WORDS_OVERRUN, _WORDS_DEPTH)
-    if max(full.height, depth) <= min(max(bare.height, depth) + _views_height(beneath, look), most):
-        return _Beside(full, (), ())
+    if max(full.height, depth) <= min(max(bare.height, depth) + _views_height(views.shared, look), most):
+        return _Beside(full, (), tuple(views.single.values()), is_beneath=False)
     count = len(lines)
     while count > 1 and bare.height > most:
         count -= 1
         bare = _stacked([*lines[:count], *tips], width)
-    return _Beside(bare, tuple(spoken[count:]), beneath)
+    return _Beside(bare, tuple(spoken[count:]), views.shared, is_beneath=True)
 
 
 def _stacked(parts: Sequence[Flowable], width: float) -> Steps:
@@ -230,9 +248,11 @@ def _step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) ->
     for at in range(0, len(later), _STEPS_TOGETHER):
         some = later[at : at + _STEPS_TOGETHER]
         steps = _stacked(
-            [Numbered(str(move.number), _wide_words(move, styles), look.drawing) for move in some], width
+            [Numbered(move.numbers, _wide_words(move, styles), look.drawing) for move in some], width
         )
-        yield MoreRow(stage, (Laid(steps, 0.0, 0.0, width, steps.height),), steps.height, bond=2)
+        yield MoreRow(
+            stage, (Laid(steps, 0.0, 0.0, width, steps.height),), steps.height, 2, some[0].numbers[0]
+        )
 
 
 def _view_rows(stage: Stage, views: Sequence[Figure], width: float) -> Iterator[MoreRow]:
@@ -261,7 +281,7 @@ def _views_height(views: Sequence[Figure], look: Look) -> float:
 
 
 def _view(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, column: float, beside: float
+    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, column: float, beside: float, alt: str
 ) -> StageView:
     unit = worked.kit.unit
     about_it = sheet.sheet.is_cut_apart
@@ -270,11 +290,11 @@ def _view(
         said = strip_words(worked, sheet, strip)
         width = about(print_length(strip.end - strip.start, unit), about_it)
         strips.append(
-            StripView(strip.start, strip.end, said.letters, said.size, said.goes, said.scrap, width)
+            StripView(strip.start, strip.end, said.letters, said.size, said.goes, said.scrap, said.off, width)
         )
     return StageView(
         name=f"sheet-{sheet.number}-stage-{stage.number}",
-        alt=_alt(worked, sheet, stage),
+        alt=alt,
         unit=unit,
         scale=look.scale,
         mark=trimmer_limits(worked.kit).mark,
@@ -290,8 +310,6 @@ def _view(
     )
 
 
-def _alt(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str:
-    said = " ".join(
-        f"{move.number}: {move.order} {' '.join(move.outcome)}" for move in moves(worked, sheet, stage)
-    )
+def _alt(sheet: CutSheet, stage: Stage, spoken: Sequence[Move]) -> str:
+    said = " ".join(f"{move.order} {' '.join(move.outcome)}" for move in spoken)
     return f"Sheet {sheet.number}, stage {stage.number}. {said}"

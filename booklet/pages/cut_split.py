@@ -13,13 +13,15 @@ Split = tuple[tuple[int, ...], ...]
 class Rooms:
     """The room for rows on the first page and on each later one, in points, and the least gap between rows.
 
-    `tail` is what must follow the last row on its page, its gap included.
+    `tail` is what must follow the last row on its page, `turning` what must follow on a right page that is
+    turned in the middle of the sheet, their gaps included.
     """
 
     first: float
     later: float
     gap: float
     tail: float
+    turning: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -79,7 +81,8 @@ class _Splitter:
         heights = sum(row.height for row in self.rows[start:end])
         gaps = self.rooms.gap * max(end - start - 1, 0)
         room = self.rooms.later if page else self.rooms.first
-        return (heights + gaps + (self.rooms.tail if is_last else 0.0)) / room
+        foot = self.rooms.tail if is_last else self.rooms.turning if page % 2 else 0.0
+        return (heights + gaps + foot) / room
 
     def _best(self, start: int, page: int, pages: int) -> tuple[_Cost, Split]:
         """The best way to share the rows from `start` on over the pages from `page` on."""

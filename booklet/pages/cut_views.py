@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.figure import Figure, Text, translated
 from booklet.drawing.fonts import Font
 from booklet.drawing.scale import Scale
-from booklet.drawing.scale_bar import Reading, Ruler, enlarged_view, is_labelled, view_width
+from booklet.drawing.scale_bar import (
+    EnlargedView,
+    Reading,
+    Ruler,
+    enlarged_view,
+    is_labelled,
+    shared_view,
+    view_width,
+)
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.kit import trimmer_limits
-from booklet.measure.length import to_points
+from booklet.measure.length import Unit, to_points
 from booklet.pages.cut_words import reading_words
 from booklet.placing.worked import WorkedKit
 
 # At how large a scale a stretch of the trimmer's scale is shown, largest first.
-_SCALES = tuple(Scale(Fraction(reduction)) for reduction in ("1", "3/2", "2", "3"))
+_SCALES = tuple(Scale(Fraction(reduction)) for reduction in ("1", "3/2", "2"))
+# How far a shared view reaches past its outermost readings.
+_MARGIN = {Unit.INCH: Fraction(1, 2), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}
+_VIEW_ENDS = 42.0
 
 
 def stage_readings(worked: WorkedKit, stage: Stage) -> tuple[Reading, ...]:
@@ -25,46 +37,107 @@ def stage_readings(worked: WorkedKit, stage: Stage) -> tuple[Reading, ...]:
     return tuple(Reading(str(cut.number), cut.reading, reading_words(worked, cut)) for cut in stage.cuts)
 
 
-def enlarged_views(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, style: DrawingStyle, room: float
-) -> dict[int, Figure]:
-    """An enlarged view, at most `room` points wide, for each reading that a trimmer does not label.
-
-    The keys are the cuts' numbers.  Register marks are printed on the sheet itself: there the scale only says
-    where to look for them.
+@dataclass(frozen=True)
+class Views:
+    """The enlarged views of a stage: one for each reading, by its cut's number, to stand in a column; or
+    fewer wider ones, each for several readings, to stand across the page.
     """
-    if sheet.sheet.is_cut_apart:
-        return {}
-    unit = worked.kit.unit
-    limits = trimmer_limits(worked.kit)
+
+    single: dict[int, Figure]
+    shared: tuple[Figure, ...]
+
+
+def enlarged_views(
+    worked: WorkedKit,
+    sheet: CutSheet,
+    stage: Stage,
+    style: DrawingStyle,
+    column: float,
+    page: float,
+    shown: Collection[Fraction],
+) -> Views:
+    """Enlarged views for the readings that a trimmer does not label and that are not `shown` already.
+
+    `column` and `page` are the widths that single and shared ones may take, in points.  Register marks are
+    printed on the sheet itself: there the scale only says where to look for them.
+    """
+    limits, unit = trimmer_limits(worked.kit), worked.kit.unit
+    readings = [
+        reading
+        for reading in stage_readings(worked, stage)
+        if not is_labelled(reading.value, unit) and reading.value not in shown
+    ]
+    if not readings or sheet.sheet.is_cut_apart:
+        return Views({}, ())
     full = Ruler(max(limits.reach, stage.seen.width), limits.mark, unit, to_points(Fraction(1), unit))
-    return {
-        cut.number: _view_figure(sheet, cut.number, reading, full, style, room)
-        for cut, reading in zip(stage.cuts, stage_readings(worked, stage), strict=True)
-        if not is_labelled(reading.value, unit)
-    }
+    single = {int(reading.number): _single_view(sheet, reading, full, style, column) for reading in readings}
+    return Views(single, tuple(_shared_views(sheet, readings, full, style, page)))
 
 
-def _view_figure(
-    sheet: CutSheet, number: int, reading: Reading, full: Ruler, style: DrawingStyle, room: float
-) -> Figure:
-    """The view at the largest round scale that the column holds, its scale stated at its foot."""
+def _single_view(sheet: CutSheet, reading: Reading, full: Ruler, style: DrawingStyle, room: float) -> Figure:
+    """One reading at the largest round scale that the column holds."""
     scale = next(
-        (each for each in _SCALES if view_width(_at_scale(full, each), reading) <= room),
-        _SCALES[-1],
+        (each for each in _SCALES if view_width(_at_scale(full, each), reading) <= room), _SCALES[-1]
     )
     width = view_width(_at_scale(full, scale), reading)
     view = enlarged_view(0, 0, width, full, reading, style)
-    words = scale.words.removeprefix("Scale ")
+    return _figure(f"sheet-{sheet.number}-step-{reading.number}", view, [reading], scale, style)
+
+
+def _shared_views(
+    sheet: CutSheet, readings: Sequence[Reading], full: Ruler, style: DrawingStyle, room: float
+) -> Iterator[Figure]:
+    """All readings in one view at the largest round scale that the page holds, else in as few as can be."""
+    ordered = sorted(readings, key=lambda reading: reading.value)
+    for scale in _SCALES:
+        ruler = _at_scale(full, scale)
+        longest = Fraction((room - _VIEW_ENDS) / ruler.unit_points)
+        clusters = _clusters(ordered, longest, full)
+        if len(clusters) == 1 or scale is _SCALES[-1]:
+            break
+    for cluster in clusters:
+        view = shared_view(0, 0, ruler, _stretch(cluster, full), cluster, style)
+        yield _figure(f"sheet-{sheet.number}-step-{cluster[-1].number}", view, cluster, scale, style)
+
+
+def _clusters(ordered: Sequence[Reading], longest: Fraction, full: Ruler) -> list[list[Reading]]:
+    """Readings from the smallest on, as many together as lie in a stretch no longer than `longest`."""
+    clusters: list[list[Reading]] = []
+    for reading in ordered:
+        if clusters:
+            low, high = _stretch([*clusters[-1], reading], full)
+            if high - low <= longest:
+                clusters[-1].append(reading)
+                continue
+        clusters.append([reading])
+    return clusters
+
+
+def _stretch(ordered: Sequence[Reading], full: Ruler) -> tuple[Fraction, Fraction]:
+    """What is shown of the scale for readings from the smallest on: a little more than they span."""
+    margin = _MARGIN[full.unit]
+    low = max(ordered[0].value - margin, Fraction(0))
+    return low, min(max(ordered[-1].value + margin, low + 2 * margin), full.length)
+
+
+def _figure(
+    name: str, view: EnlargedView, readings: Sequence[Reading], scale: Scale, style: DrawingStyle
+) -> Figure:
+    """A view as a figure, its scale stated at its foot, under whatever hangs there."""
     ink = style.palette.soft_ink
-    stated = Text(words, 0, view.box.bottom - 4.5, style.note_size, Font.SANS, ink, role="scale words")
+    words = scale.words.removeprefix("Scale ")
+    # Under a lone reading its disc stands in the middle; beside a wide view there is room at its end.
+    beside = len(readings) > 1
+    x, y = (view.box.right + 3, view.band_bottom) if beside else (0.0, view.box.bottom - 4.5)
+    stated = Text(words, x, y, style.note_size, Font.SANS, ink, role="scale words")
     left = min(view.box.left, 0.0)
+    values = ", ".join(reading.text for reading in readings)
     return Figure(
-        f"sheet-{sheet.number}-step-{number}",
-        view.box.right - left,
+        name,
+        max(view.box.right, stated.box.right) - left,
         view.box.height,
         (translated((*view.shapes, stated), -left, -view.box.top),),
-        f"The trimmer's scale enlarged, an arrow at {reading.text}.",
+        f"The trimmer's scale enlarged, an arrow at {values}.",
         scale.words,
     )
 

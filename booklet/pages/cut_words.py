@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
@@ -31,25 +30,18 @@ _AT = {
 
 
 @dataclass(frozen=True)
-class Move:
-    """One cut in words: its number, what the hand does, and what that leaves, a sentence for each part."""
-
-    number: int
-    order: str
-    outcome: tuple[str, ...]
-
-
-@dataclass(frozen=True)
 class StripWords:
     """What is written on a strip: its letters, its size, and where it goes; scrap has no letters.
 
-    `goes` may be broken at its line feeds where the strip is narrow.
+    `goes` may be broken at its line feeds where the strip is narrow.  Printed elements are not to be hidden
+    once they are cut out: what is written there stands `off` them.
     """
 
     letters: str
     size: str
     goes: str
     scrap: bool
+    off: bool = False
 
 
 def letter_of(piece: Piece, sheet: CutSheet) -> str:
@@ -160,20 +152,7 @@ def _seen_edge(lying: Orientation, edge: Edge) -> Edge:
     return next(seen for seen in Edge if lying.edge_at(seen) is edge)
 
 
-# The cuts.
-
-
-def moves(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> tuple[Move, ...]:
-    """Every cut of a stage in words, in cutting order."""
-    made = []
-    bounds = {Fraction(0), stage.seen.width}
-    for position, cut in enumerate(stage.cuts):
-        low = max(bound for bound in bounds if bound < cut.reading)
-        high = min(bound for bound in bounds if bound > cut.reading)
-        bounds.add(cut.reading)
-        order = _order(worked, cut, low, first=position == 0)
-        made.append(Move(cut.number, order, tuple(_outcome(worked, sheet, stage, cut, low, high))))
-    return tuple(made)
+# Readings, sizes, pockets.
 
 
 def reading_words(worked: WorkedKit, cut: Cut) -> str:
@@ -186,76 +165,6 @@ def about(length: str, approximate: bool) -> str:
     if not approximate or length.startswith(APPROXIMATELY):
         return length
     return f"{APPROXIMATELY}\u00a0{length}"
-
-
-def _order(worked: WorkedKit, cut: Cut, low: Fraction, first: bool) -> str:
-    at = reading_words(worked, cut)
-    if cut.approximate:
-        where = f"on the register mark at {at}"
-        return f"Cut {where}." if first else f"Slide on, cut on the mark at {at}."
-    if low:
-        # The paper at the scale's zero is cut off already: what is in hand starts at an earlier reading.
-        return f"Lay the cut edge at {print_length(low, worked.kit.unit)}, cut at {at}."
-    return f"Cut at {at}." if first else f"Slide to {at}, cut."
-
-
-def _outcome(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, cut: Cut, low: Fraction, high: Fraction
-) -> Iterator[str]:
-    """What lies right and left of the blade now, if no later cut runs through it."""
-    right = _strip_between(stage, cut.reading, high)
-    left = _strip_between(stage, low, cut.reading)
-    if right is not None:
-        yield from _fallen(worked, sheet, right, "off")
-    if left is not None:
-        yield from _fallen(worked, sheet, left, "off" if right is None else "left")
-    if right is None and left is None:
-        yield "Keep both parts in hand."
-
-
-def _strip_between(stage: Stage, start: Fraction, end: Fraction) -> Strip | None:
-    return next((strip for strip in stage.strips if (strip.start, strip.end) == (start, end)), None)
-
-
-def _fallen(worked: WorkedKit, sheet: CutSheet, strip: Strip, way: str) -> Iterator[str]:
-    """A sentence for each kind of piece in a strip: `C comes off: wide strip, 4 × 12, pocket 3.`"""
-    for pieces in _alike(strip.pieces):
-        yield _piece_sentence(worked, sheet, pieces, way)
-
-
-def _alike(pieces: Iterable[Piece]) -> list[list[Piece]]:
-    groups: dict[tuple[str, Fate], list[Piece]] = {}
-    for piece in pieces:
-        groups.setdefault((piece.name, piece.fate), []).append(piece)
-    return list(groups.values())
-
-
-def _piece_sentence(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece], way: str) -> str:
-    first, many = pieces[0], len(pieces) > 1
-    size = size_words(worked, sheet, first)
-    if first.fate is Fate.SCRAP:
-        return f"{size} of scrap comes off." if way == "off" else f"What is left, {size}, is scrap."
-    letters = listed([letter_of(piece, sheet) for piece in pieces])
-    verb = ("come" if many else "comes") + " off" if way == "off" else ("are" if many else "is") + " left"
-    match first.fate:
-        case Fate.CUT_AGAIN:
-            return f"{letters} {verb}, to be cut on in {next_step(sheet, first)}."
-        case Fate.SPARE:
-            return f"{letters} {verb}: {first.name}, {size}, spare."
-        case _:
-            return f"{letters} {verb}: {first.name}, {size}{_filed(worked, sheet, pieces)}."
-
-
-def _filed(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
-    """`, pocket 3`; of pieces alike that go apart, each letter's: `, A in pocket 1, B in pocket 2`."""
-    pockets = pockets_of(worked, pieces)
-    if len(pockets) < 2:
-        return "".join(f", pocket\u00a0{pocket}" for pocket in pockets)
-    shares = []
-    for pocket in pockets:
-        letters = [letter_of(piece, sheet) for piece in pieces if pockets_of(worked, [piece]) == [pocket]]
-        shares.append(f", {listed(letters)} in pocket\u00a0{pocket}")
-    return "".join(shares)
 
 
 def pockets_of(worked: WorkedKit, pieces: Iterable[Piece]) -> list[int]:
@@ -286,7 +195,8 @@ def strip_words(worked: WorkedKit, sheet: CutSheet, strip: Strip) -> StripWords:
         return StripWords("", "", "", scrap=True)
     letters = _run([letter_of(piece, sheet) for piece in useful])
     sizes = dict.fromkeys(size_words(worked, sheet, piece) for piece in useful)
-    return StripWords(letters, ", ".join(sizes), _goes(worked, sheet, useful), scrap=False)
+    off = sheet.sheet.is_cut_apart and any(piece.fate is not Fate.CUT_AGAIN for piece in useful)
+    return StripWords(letters, ", ".join(sizes), _goes(worked, sheet, useful), scrap=False, off=off)
 
 
 def _run(letters: Sequence[str]) -> str:
