@@ -15,7 +15,7 @@ from booklet.cutting.checks import check_readings, check_sizes
 from booklet.cutting.elements import check_between, check_cut_out, check_elements, name_strip
 from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
-from booklet.cutting.orientation import Rect, lay, strip
+from booklet.cutting.orientation import lay, strip
 from booklet.cutting.take import Bench, Cutter, take, useful_names
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
@@ -24,6 +24,7 @@ from booklet.kit.nearest import nearest
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
 from booklet.kit.words import quoted
+from booklet.measure.geometry import Rect
 
 # The pieces on the bench after the last cut, by their key.
 _Final = dict[tuple[int, int, Rect], Piece]

@@ -8,11 +8,12 @@ from itertools import combinations
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.model import Cut, Fate, Piece
-from booklet.cutting.orientation import Orientation, Rect, strip
+from booklet.cutting.orientation import Orientation, strip
 from booklet.kit.fields import Face
 from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Element, Sheet
 from booklet.kit.words import quoted
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import plain_length, plain_size
 

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from booklet.cutting.orientation import Orientation, Rect
+from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Sheet
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 
 

@@ -10,55 +10,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.kit.fields import Edge, Face, Turn
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 
 _CLOCKWISE = (Edge.TOP, Edge.RIGHT, Edge.BOTTOM, Edge.LEFT)
 _QUARTERS = {Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
-
-
-@dataclass(frozen=True)
-class Rect:
-    """A rectangle by its left, top, width and height."""
-
-    x: Fraction
-    y: Fraction
-    width: Fraction
-    height: Fraction
-
-    @property
-    def right(self) -> Fraction:
-        """Its right edge."""
-        return self.x + self.width
-
-    @property
-    def bottom(self) -> Fraction:
-        """Its bottom edge."""
-        return self.y + self.height
-
-    @property
-    def size(self) -> Size:
-        """Width by height."""
-        return Size(self.width, self.height)
-
-    @property
-    def area(self) -> Fraction:
-        """Width times height."""
-        return self.width * self.height
-
-    def contains(self, other: Rect) -> bool:
-        """Whether `other` lies within this rectangle, edges included."""
-        return (
-            self.x <= other.x
-            and self.y <= other.y
-            and other.right <= self.right
-            and other.bottom <= self.bottom
-        )
-
-    def overlaps(self, other: Rect) -> bool:
-        """Whether the two share more than an edge."""
-        return (
-            self.x < other.right and other.x < self.right and self.y < other.bottom and other.y < self.bottom
-        )
 
 
 @dataclass(frozen=True)

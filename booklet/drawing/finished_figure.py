@@ -32,8 +32,8 @@ from booklet.drawing.piece_print import entry_of, item_map, print_of
 from booklet.drawing.scale import Scale
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import layout_title
-from booklet.placing.geometry import Point as PlacedPoint
-from booklet.placing.geometry import Rect as PlacedRect
+from booklet.measure.geometry import Point as PlacedPoint
+from booklet.measure.geometry import Rect as PlacedRect
 from booklet.placing.model import Kind, Placed, PlacedLayout
 from booklet.placing.worked import WorkedKit
 

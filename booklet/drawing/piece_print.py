@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 from booklet.cutting.orientation import Orientation, strip
-from booklet.cutting.orientation import Rect as Part
 from booklet.drawing.affine import Affine, Point, bounds_of_points, rotation, translation
 from booklet.drawing.cut_figure import lie
 from booklet.drawing.figure import Symbol, Use
@@ -13,6 +12,7 @@ from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.scale import Scale
 from booklet.kit.kit import sheet_size
 from booklet.kit.used import uses
+from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped
 from booklet.placing.model import Placed, PlacedLayout

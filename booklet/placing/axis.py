@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from booklet.placing.geometry import Span
+from booklet.measure.geometry import Span
 
 
 class Part(Enum):

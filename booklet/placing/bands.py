@@ -11,6 +11,7 @@ from booklet.kit.steps import PositionedStep, Ribbon, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.measure.words import plain_length
 from booklet.placing.details import Form, Length
+from booklet.placing.geometry import span_of
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
 from booklet.placing.model import Kind, Placed
@@ -57,7 +58,7 @@ def lay_ribbon(table: Table, step: Ribbon, number: int) -> None:
         _miss(table, step, step.ribbon)
         return
     usual = allowances_for(table.kit.unit)
-    along = fixed.rect.span(direction).length
+    along = span_of(fixed.rect, direction).length
     if form is Form.WRAP:
         overlap = usual.overlap if step.overlap is None else step.overlap
         net, allowance = wrap_length(along, Fraction(0)), overlap
@@ -148,7 +149,7 @@ def _lay_long(table: Table, step: Tape, number: int, width: Fraction) -> None:
     if fixed is None:
         _miss(table, step, step.tape)
         return
-    net = fixed.rect.span(direction).length
+    net = span_of(fixed.rect, direction).length
     allowance = run_length(Fraction(0), step.ends or Fraction(0))
     form = Form.ALONG if step.along is not None else Form.RUN
     _lay_band(table, step, number, fixed, Kind.TAPE, step.tape, form, net, allowance)

@@ -12,9 +12,10 @@ from booklet.kit.finding import Finding, error, note, warning
 from booklet.kit.kit import Kit
 from booklet.kit.position import Direction
 from booklet.kit.words import any_of, quoted
+from booklet.measure.geometry import Rect, Span
 from booklet.measure.length import Unit
 from booklet.measure.words import plain_length
-from booklet.placing.geometry import Rect, Span, overlap, shared
+from booklet.placing.geometry import overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import Kind, Placed, Visible
 from booklet.placing.prints import print_for, print_of
@@ -141,9 +142,9 @@ def _near_gap(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
         (Direction.ACROSS, Direction.DOWN),
         (Direction.DOWN, Direction.ACROSS),
     ):
-        if shared(one.rect.span(athwart), other.rect.span(athwart)) < limits.near_miss:
+        if shared(span_of(one.rect, athwart), span_of(other.rect, athwart)) < limits.near_miss:
             continue
-        found += _edge_distances(one.rect.span(direction), other.rect.span(direction))
+        found += _edge_distances(span_of(one.rect, direction), span_of(other.rect, direction))
     near = [gap for gap in found if 0 < abs(gap) < limits.near_miss]
     return min(near, key=abs, default=None)
 
@@ -171,7 +172,7 @@ def _check_spacing(paper: Sequence[Placed], unit: Unit, limits: Limits) -> Itera
         lines = defaultdict(list)
         for item in paper:
             if item.tilt == 0:
-                lines[item.rect.size, item.rect.span(athwart)].append(item)
+                lines[item.rect.size, span_of(item.rect, athwart)].append(item)
         for line in lines.values():
             yield from _check_line(line, direction, unit, limits)
 
@@ -179,8 +180,8 @@ def _check_spacing(paper: Sequence[Placed], unit: Unit, limits: Limits) -> Itera
 def _check_line(
     line: Sequence[Placed], direction: Direction, unit: Unit, limits: Limits
 ) -> Iterator[Finding]:
-    ordered = sorted(line, key=lambda item: item.rect.span(direction).low)
-    gaps = [b.rect.span(direction).low - a.rect.span(direction).high for a, b in pairwise(ordered)]
+    ordered = sorted(line, key=lambda item: span_of(item.rect, direction).low)
+    gaps = [span_of(b.rect, direction).low - span_of(a.rect, direction).high for a, b in pairwise(ordered)]
     if len(gaps) < 2 or min(gaps) < 0 or not 0 < max(gaps) - min(gaps) <= limits.nearly_even:
         return
     last = max(ordered, key=lambda item: item.id)

@@ -12,8 +12,8 @@ from fractions import Fraction
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
-from booklet.placing.geometry import Rect
 
 
 @dataclass(frozen=True)

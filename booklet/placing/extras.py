@@ -9,10 +9,10 @@ from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.steps import Add, Corner, Stencil
 from booklet.kit.supply import SupplyKind
+from booklet.measure.geometry import Point, Rect
 from booklet.measure.length import Size
 from booklet.placing.axis import How
 from booklet.placing.details import Added, Repeat, Stencilled
-from booklet.placing.geometry import Point, Rect
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
 from booklet.placing.model import Kind, Measure, MeasureKind, Placed

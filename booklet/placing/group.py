@@ -9,8 +9,8 @@ from fractions import Fraction
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
 from booklet.kit.steps import Group
+from booklet.measure.geometry import Point, Rect
 from booklet.placing.details import Moved, ids_of
-from booklet.placing.geometry import Point, Rect
 from booklet.placing.measures import measures_of
 from booklet.placing.model import QUARTERS, Measure, Placed
 from booklet.placing.position import fix

@@ -8,8 +8,8 @@ from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Column, Entry, Photo, Place, PositionedStep, Row, Write
 from booklet.kit.used import series
+from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
-from booklet.placing.geometry import Rect, rect_at_origin
 from booklet.placing.model import QUARTERS, Kind, Placed
 from booklet.placing.photo_fit import fitting_size
 from booklet.placing.position import POSITION_KEYS, Fixed, fix

@@ -11,8 +11,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.kit.position import Direction
+from booklet.measure.geometry import Point, Rect
 from booklet.placing.axis import How, Part, Tie
-from booklet.placing.geometry import Point, Rect, hull, shared
+from booklet.placing.geometry import hull, shared, span_of
 from booklet.placing.model import Measure, MeasureKind, Placed
 from booklet.placing.position import Fixed
 from booklet.placing.series import ACROSS_FROM, Lined
@@ -39,11 +40,11 @@ def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]
 
 def _of_tie(table: Table, item: Placed, tie: Tie, direction: Direction) -> Measure | None:
     """From where the tie is measured to the edge that it places."""
-    span = item.rect.span(direction)
+    span = span_of(item.rect, direction)
     reference = rect_of_ids(table, tie.against)
     start, end, kind = tie.start, span.high if tie.part is Part.HIGH else span.low, _KINDS[tie.how]
     if tie.how is How.CENTRED:
-        start = reference.span(direction).low
+        start = span_of(reference, direction).low
         on_page = tie.against == (BASE_ID,)
         kind = MeasureKind.CENTRE if on_page else MeasureKind.BORDER
         if span.low < start:
@@ -57,7 +58,7 @@ def _of_tie(table: Table, item: Placed, tie: Tie, direction: Direction) -> Measu
 
 def _cross(rect: Rect, reference: Rect, direction: Direction) -> Fraction:
     """Where the line of a measure runs: half way along what both have in common."""
-    one, other = rect.span(direction), reference.span(direction)
+    one, other = span_of(rect, direction), span_of(reference, direction)
     if shared(one, other) <= 0:
         return one.middle
     return (max(one.low, other.low) + min(one.high, other.high)) / 2
@@ -92,7 +93,7 @@ def _gap(items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | N
         return None
     first, second = items[0], items[1]
     at = _cross(first.rect, second.rect, ACROSS_FROM[along])
-    start, end = first.rect.span(along).high, second.rect.span(along).low
+    start, end = span_of(first.rect, along).high, span_of(second.rect, along).low
     return Measure(
         MeasureKind.GAP, _point(start, at, along), _point(end, at, along), second.id, second.step_number,
         computed=lined.computed, against=(first.id,),
@@ -101,14 +102,14 @@ def _gap(items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | N
 
 def _middle(table: Table, items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | None:
     """From the edge that the row is measured from to the centre of its middle one, where that helps."""
-    lengths = {item.rect.span(along).length for item in items}
+    lengths = {span_of(item.rect, along).length for item in items}
     if not lined.computed or len(items) < 3 or len(items) % 2 == 0 or len(lengths) > 1:
         return None
     item = items[len(items) // 2]
     against = lined.along[0].against
     reference = rect_of_ids(table, against)
     at = _cross(item.rect, reference, ACROSS_FROM[along])
-    start, end = reference.span(along).low, item.rect.span(along).middle
+    start, end = span_of(reference, along).low, span_of(item.rect, along).middle
     return Measure(
         MeasureKind.MIDDLE, _point(start, at, along), _point(end, at, along), item.id, item.step_number,
         computed=True, against=against,

@@ -11,9 +11,9 @@ from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Outline
 from booklet.kit.steps import Corner
+from booklet.measure.geometry import Point, Rect
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
-from booklet.placing.geometry import Point, Rect
 
 QUARTERS = {None: 0, Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
 

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from booklet.kit.finding import error, warning
 from booklet.kit.steps import PositionedStep
+from booklet.measure.geometry import Rect
 from booklet.measure.words import plain_length, plain_size
 from booklet.placing.axis import How
 from booklet.placing.details import NestBorder
-from booklet.placing.geometry import Rect
 from booklet.placing.limits import limits_for
 from booklet.placing.model import Kind, Placed
 from booklet.placing.position import Fixed

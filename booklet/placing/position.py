@@ -9,8 +9,9 @@ from fractions import Fraction
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Centring, Direction, Position, Side
+from booklet.measure.geometry import Rect, Span, rect_of
 from booklet.placing.axis import How, Part, Slack, Tie, solve
-from booklet.placing.geometry import Rect, Span, rect_of
+from booklet.placing.geometry import span_of
 from booklet.placing.table import BASE_ID, Reference, Table, find
 
 _LOW_EDGE = {Direction.ACROSS: Edge.LEFT, Direction.DOWN: Edge.TOP}
@@ -95,7 +96,7 @@ def ties(position: Position, frames: Frames, direction: Direction) -> tuple[Tie,
 
 
 def _distances(position: Position, frame: Reference, direction: Direction) -> Iterator[Tie]:
-    span = frame.rect.span(direction)
+    span = span_of(frame.rect, direction)
     low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
     from_low: Fraction | None = getattr(position, low)
     from_high: Fraction | None = getattr(position, high)
@@ -113,7 +114,7 @@ def _neighbours(position: Position, frames: Frames, direction: Direction) -> Ite
         if key not in frames.others:
             continue
         reference = frames.others[key]
-        span = reference.rect.span(direction)
+        span = span_of(reference.rect, direction)
         before = key == "above" or (key == "beside" and position.side is Side.LEFT)
         if before:
             yield Tie(Part.HIGH, span.low - gap, span.low, How.GAP, key, reference.ids)
@@ -123,7 +124,7 @@ def _neighbours(position: Position, frames: Frames, direction: Direction) -> Ite
 
 def _flush(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
     reference = frames.others.get("flush_with") or frames.neighbour(direction) or frames.frame
-    span = reference.rect.span(direction)
+    span = span_of(reference.rect, direction)
     if _LOW_EDGE[direction] in position.flush:
         yield Tie(Part.LOW, span.low, span.low, How.FLUSH, "flush", reference.ids)
     if _HIGH_EDGE[direction] in position.flush:
@@ -134,7 +135,7 @@ def _centred(position: Position, frames: Frames, direction: Direction) -> Iterat
     if position.centred not in _CENTRINGS[direction]:
         return
     reference = frames.others.get("centred_on") or frames.neighbour(direction) or frames.frame
-    span = reference.rect.span(direction)
+    span = span_of(reference.rect, direction)
     yield Tie(Part.MIDDLE, span.middle, span.low, How.CENTRED, "centred", reference.ids)
 
 
@@ -142,7 +143,7 @@ def centred_by_default(position: Position, frames: Frames, direction: Direction)
     """On or under something, an axis of which nothing is said is centred there."""
     if position.on is None and position.under is None:
         return ()
-    span = frames.frame.rect.span(direction)
+    span = span_of(frames.frame.rect, direction)
     key = "on" if position.on is not None else "under"
     return (Tie(Part.MIDDLE, span.middle, span.low, How.CENTRED, key, frames.frame.ids),)
 
@@ -202,7 +203,7 @@ def _ties_or_default(
 
 def whole(frame: Reference, direction: Direction) -> tuple[Tie, ...]:
     """Two ties from edge to edge of a frame."""
-    span = frame.rect.span(direction)
+    span = span_of(frame.rect, direction)
     return (
         Tie(Part.LOW, span.low, span.low, How.FLUSH, "flush", frame.ids),
         Tie(Part.HIGH, span.high, span.high, How.FLUSH, "flush", frame.ids),

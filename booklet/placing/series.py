@@ -9,10 +9,10 @@ from fractions import Fraction
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row
+from booklet.measure.geometry import Rect, Span, rect_of
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length
 from booklet.placing.axis import Slack, Tie, solve
-from booklet.placing.geometry import Rect, Span, rect_of
 from booklet.placing.position import centred_by_default, look_up, loose_axis, ties, whole
 from booklet.placing.table import Reference, Table
 

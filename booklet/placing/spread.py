@@ -7,8 +7,8 @@ from dataclasses import replace
 from booklet.kit.finding import error
 from booklet.kit.steps import OtherHalf
 from booklet.kit.words import quoted
+from booklet.measure.geometry import Rect
 from booklet.placing.details import CutAtGutter
-from booklet.placing.geometry import Rect
 from booklet.placing.model import Placed
 from booklet.placing.table import Carried, Table, put, step_path, tell
 

@@ -12,9 +12,10 @@ from booklet.kit.nearest import nearest
 from booklet.kit.sheet import Outline
 from booklet.kit.used import Use, uses
 from booklet.kit.words import quoted
+from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
-from booklet.placing.geometry import Rect, hull, rect_at_origin
+from booklet.placing.geometry import hull
 from booklet.placing.model import QUARTERS, Finish, Kind, Measure, PieceSource, Placed, SupplyUse
 
 PAGE = "page"

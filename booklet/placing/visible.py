@@ -11,7 +11,8 @@ from typing import Any
 
 from booklet.kit.position import Direction
 from booklet.kit.sheet import Outline
-from booklet.placing.geometry import Rect, Span, overlap, rect_of
+from booklet.measure.geometry import Rect, Span, rect_of
+from booklet.placing.geometry import overlap, span_of
 from booklet.placing.model import Placed, Visible
 
 # Polygons are in floating point: what is smaller than this share of an item is nothing.
@@ -126,10 +127,10 @@ def _grid(rect: Rect, covers: Sequence[Rect]) -> _Grid:
 
 
 def _cells(rect: Rect, covers: Sequence[Rect], direction: Direction) -> tuple[Span, ...]:
-    span = rect.span(direction)
+    span = span_of(rect, direction)
     edges = {span.low, span.high}
     for cover in covers:
-        other = cover.span(direction)
+        other = span_of(cover, direction)
         edges |= {edge for edge in (other.low, other.high) if span.low < edge < span.high}
     return tuple(Span(low, high) for low, high in pairwise(sorted(edges)))
 

@@ -13,6 +13,7 @@ from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, TrimRound
 from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
 from booklet.kit.words import quoted
+from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size
 from booklet.placing.details import (
@@ -25,7 +26,6 @@ from booklet.placing.details import (
     Target,
     TrimmedRound,
 )
-from booklet.placing.geometry import Rect, rect_at_origin
 from booklet.placing.lay import piece_size
 from booklet.placing.model import Finish, Rounding
 from booklet.placing.position import Frames, fix, fix_in

@@ -20,9 +20,10 @@ from numpy.typing import NDArray
 from booklet.cutting.counts import area_balance
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet, Fate, Piece
-from booklet.cutting.orientation import Orientation, Rect, lay, strip
+from booklet.cutting.orientation import Orientation, lay, strip
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.kit import Kit
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 from tests.kits import Data, cut, make_kit, sheet
 

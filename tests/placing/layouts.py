@@ -11,8 +11,8 @@ from pydantic import TypeAdapter
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.kit.tree import plain, read_tree
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit, parse_length, parse_size
-from booklet.placing.geometry import Rect
 from booklet.placing.model import Placed, PlacedLayout
 from booklet.placing.resolve import place_layout, place_layouts
 

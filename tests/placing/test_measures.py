@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from booklet.measure.geometry import Point
 from booklet.measure.length import Unit, parse_length
-from booklet.placing.geometry import Point
 from booklet.placing.model import MeasureKind, PlacedLayout
 from tests.placing.layouts import page
 

@@ -13,7 +13,8 @@ from shapely import affinity
 
 from booklet.kit.fields import Face
 from booklet.kit.sheet import Outline
-from booklet.placing.geometry import Rect, overlap
+from booklet.measure.geometry import Rect
+from booklet.placing.geometry import overlap
 from booklet.placing.model import Kind, Placed
 from booklet.placing.visible import bounds, polygon, visible_parts
 
