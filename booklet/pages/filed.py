@@ -1,0 +1,109 @@
+"""The ledger in rows for print: pieces alike that go to one layout stand in one row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from booklet.drawing.figure import Figure, translated
+from booklet.drawing.marker import pocket_chip
+from booklet.drawing.style import DrawingStyle
+from booklet.kit.kit import layout_title, sheet_title
+from booklet.measure.length import Size
+from booklet.pages.book import Book
+from booklet.placing.worked import WorkedKit
+from booklet.sorting.ledger import Entry
+
+
+@dataclass(frozen=True)
+class FiledRow:
+    """Pieces of one name and size that go to one layout, or are spare.
+
+    `labels` are the labels of those that have one, in order, each once; `count` is how many pieces they are.
+    """
+
+    labels: tuple[str, ...]
+    name: str
+    size: Size
+    count: int
+    pocket: int | None
+    goes: str
+
+
+@dataclass(frozen=True)
+class FiledGroup:
+    """The rows of one sheet, or of what comes ready-cut."""
+
+    title: str
+    number: int | None
+    rows: tuple[FiledRow, ...]
+
+
+def filed_groups(worked: WorkedKit) -> tuple[FiledGroup, ...]:
+    """Every piece of the kit: by sheet and letter, then what comes ready-cut."""
+    return tuple(_groups(worked))
+
+
+def _groups(worked: WorkedKit) -> Iterator[FiledGroup]:
+    for (kind, index), entries in groupby(worked.ledger.entries, key=_group_key):
+        rows = filed_rows(worked, list(entries))
+        if kind == "ready":
+            yield FiledGroup("Ready-cut", None, rows)
+            continue
+        sheet = next(sheet for sheet in worked.sheets if sheet.index == index)
+        yield FiledGroup(sheet_title(worked.kit, sheet.sheet), sheet.number, rows)
+
+
+def _group_key(entry: Entry) -> tuple[str, int]:
+    kind, index = entry.source
+    return (kind, index if kind == "sheets" else 0)
+
+
+def filed_rows(worked: WorkedKit, entries: Sequence[Entry]) -> tuple[FiledRow, ...]:
+    """Neighbours that are alike in one row."""
+    return tuple(_row(worked, list(alike)) for _, alike in groupby(entries, key=_row_key))
+
+
+def _row_key(entry: Entry) -> tuple[object, ...]:
+    return (entry.name, entry.size, entry.use.layout_index if entry.use else None, entry.spare)
+
+
+def _row(worked: WorkedKit, entries: Sequence[Entry]) -> FiledRow:
+    first = entries[0]
+    labels = tuple(dict.fromkeys(entry.label for entry in entries if entry.label))
+    return FiledRow(labels, first.name, first.size, len(entries), first.pocket, _goes(worked, first))
+
+
+def _goes(worked: WorkedKit, entry: Entry) -> str:
+    if entry.use is not None:
+        return layout_title(worked.kit.layouts[entry.use.layout_index])
+    return "spare" if entry.spare else "not used"
+
+
+def short_labels(labels: Sequence[str]) -> str:
+    """Labels of one sheet with its number said once: `1D, E, F`."""
+    if not labels:
+        return ""
+    number = "".join(letter for letter in labels[0] if letter.isdigit())
+    return ", ".join([labels[0], *(label.removeprefix(number) for label in labels[1:])])
+
+
+def pocket_figure(number: int, style: DrawingStyle) -> Figure:
+    """A pocket with its number, as a figure of its own."""
+    chip = pocket_chip(0.0, 0.0, str(number), style)
+    edge = style.dimension_width
+    shapes = (translated(chip.shapes, edge, edge),)
+    return Figure(
+        f"pocket-{number}",
+        chip.box.width + 2 * edge,
+        chip.box.height + 2 * edge,
+        shapes,
+        f"Pocket {number}",
+        "",
+    )
+
+
+def small_pocket_figure(book: Book, number: int) -> Figure:
+    """A pocket's chip low enough for a line of small type."""
+    return pocket_figure(number, book.drawing.with_changes(disc_text_size=book.sizes.small))

@@ -1,0 +1,208 @@
+"""Sorting: where every piece goes, and what each pocket then holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from xml.sax.saxutils import escape
+
+from reportlab.platypus import Flowable, Table
+
+from booklet.drawing.fonts import Font, text_width
+from booklet.kit.kit import layout_title
+from booklet.measure.words import print_size
+from booklet.pages.book import Book
+from booklet.pages.filed import (
+    FiledGroup,
+    FiledRow,
+    filed_groups,
+    filed_rows,
+    pocket_figure,
+    short_labels,
+    small_pocket_figure,
+)
+from booklet.pages.flow import Beside, FigureBox, Gap, Stack, TickBox
+from booklet.pages.head import page_head
+from booklet.pages.lists import CELL_GAP, Command, bold_columns, cell, list_table, right_columns
+from booklet.pages.page import Block, PageName, flow, story_height
+from booklet.pages.type import rich, words
+
+# The columns of the sorting table as shares of the page: labels, piece, size, pocket, layout.
+_SHARES = (0.17, 0.28, 0.18, 0.11, 0.26)
+_ABOVE_GROUP = 6.5
+
+_BOX = 14.0
+_GUTTER = 18.0
+_ABOVE_POCKET = 16.0
+_ROW_PADDING = 1.4
+_POCKET_NUMBER_SIZE = 17.0
+
+
+# Where every piece goes.
+
+
+def sorting_blocks(book: Book) -> tuple[Block, ...]:
+    """The sorting table: every piece by its label, with its size, its pocket and its layout."""
+    lead = "File each piece as soon as it is cut, in the pocket with this number."
+    story = [*page_head(book, "Sorting", "Where every piece goes", lead), _sorting_table(book)]
+    name = PageName("Where every piece goes", "Where every piece goes", anchor="sorting")
+    return (Block(flow(story, book.grid, name)),)
+
+
+def _sorting_table(book: Book) -> Table:
+    widths = [share * book.grid.text_width for share in _SHARES]
+    rows: list[list[str | Flowable]] = [["Label", "Piece", f"Size, {book.unit.value}", "Pocket", "Layout"]]
+    commands: list[Command] = [
+        ("TOPPADDING", (0, 1), (-1, -1), 1.5),
+        ("BOTTOMPADDING", (0, 1), (-1, -1), 1.5),
+        ("TOPPADDING", (3, 1), (3, -1), 0.3),
+        ("BOTTOMPADDING", (3, 1), (3, -1), 0.3),
+        ("RIGHTPADDING", (-1, 0), (-1, -1), 0.0),
+        *bold_columns(0),
+    ]
+    for group in filed_groups(book.worked):
+        commands += _group_look(len(rows))
+        rows.append([_group_title(book, group), "", "", "", ""])
+        rows += [_sorting_row(book, row, widths) for row in group.rows]
+    return list_table(book, rows, widths, heads=1, commands=commands)
+
+
+def _group_look(at: int) -> Iterator[Command]:
+    """The title of a group spans the table, stands clear of what is above, and stays with its first row."""
+    yield ("SPAN", (0, at), (-1, at))
+    yield ("TOPPADDING", (0, at), (-1, at), _ABOVE_GROUP)
+    yield ("NOSPLIT", (0, at), (-1, at + 1))
+
+
+def _group_title(book: Book, group: FiledGroup) -> Flowable:
+    title = escape(group.title)
+    if group.number is not None:
+        title = f'<font color="{book.palette.accent.hex}">Sheet {group.number}</font>&nbsp;&nbsp;{title}'
+    return rich(title, book.styles.body_bold)
+
+
+def _sorting_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str | Flowable]:
+    pocket = "" if row.pocket is None else FigureBox(small_pocket_figure(book, row.pocket))
+    return [
+        cell(book, short_labels(row.labels), widths[0], bold=True),
+        cell(book, _counted(row), widths[1]),
+        print_size(row.size, book.unit),
+        pocket,
+        cell(book, row.goes, widths[4]),
+    ]
+
+
+def _counted(row: FiledRow) -> str:
+    return f"{row.name} × {row.count}" if row.count > 1 else row.name
+
+
+# What each pocket holds.
+
+
+def pocket_blocks(book: Book) -> tuple[Block, ...]:
+    """The contents of each pocket to tick off, by layout."""
+    lead = "Tick off what is there before you begin a layout."
+    story = page_head(book, "Sorting", "What each pocket holds", lead)
+    for at, pocket in enumerate(pockets_of(book)):
+        story += [Gap(_ABOVE_POCKET if at else 0.0), *_pocket_parts(book, pocket)]
+    name = PageName("What each pocket holds", "What each pocket holds", anchor="pockets")
+    return (Block(flow(story, book.grid, name)),)
+
+
+def pockets_of(book: Book) -> list[int]:
+    """The pockets that the layouts use, by number."""
+    return sorted({layout.pocket for layout in book.kit.layouts})
+
+
+def _pocket_parts(book: Book, pocket: int) -> list[Flowable]:
+    """The pocket in one part where a page holds it, else in several that each stay together."""
+    lists = _lists_of(book, pocket)
+    whole = _pocket_part(book, pocket, lists, continued=False)
+    width, height = book.grid.text_width, book.grid.text_height
+    if story_height([whole], width) <= height:
+        return [whole]
+    # So many rows fit a page even where each name takes two lines.
+    most = int((height - story_height([_pocket_part(book, pocket, [], continued=False)], width)) / 30)
+    longest = max(len(rows) for _, rows in lists)
+    return [
+        _pocket_part(
+            book,
+            pocket,
+            [(title, rows[at : at + most]) for title, rows in lists if rows[at:]],
+            continued=at > 0,
+        )
+        for at in range(0, longest, most)
+    ]
+
+
+Titled = tuple[str, Sequence[FiledRow]]
+
+
+def _lists_of(book: Book, pocket: int) -> list[Titled]:
+    """What the pocket holds for each layout, in two columns: a layout in each, or one layout halved."""
+    entries = book.worked.ledger.in_pocket(pocket)
+    lists: list[Titled] = []
+    for index, layout in enumerate(book.kit.layouts):
+        if layout.pocket == pocket:
+            mine = [entry for entry in entries if entry.use and entry.use.layout_index == index]
+            rows = [row for entry in mine if entry.label for row in filed_rows(book.worked, [entry])]
+            rows += filed_rows(book.worked, [entry for entry in mine if not entry.label])
+            lists.append((layout_title(layout), rows))
+    if len(lists) == 1:
+        title, rows = lists[0][0], list(lists[0][1])
+        half = (len(rows) + 1) // 2
+        return [(title, rows[:half]), ("", rows[half:])]
+    return lists
+
+
+def _pocket_part(book: Book, pocket: int, lists: Sequence[Titled], *, continued: bool) -> Flowable:
+    parts: list[Flowable] = [_pocket_head(book, pocket, continued=continued), Gap(6.0)]
+    width = (book.grid.text_width - _GUTTER) / 2
+    for at in range(0, len(lists), 2):
+        columns = [(_column(book, title, rows, width), width) for title, rows in lists[at : at + 2]]
+        parts += [Beside(columns, _GUTTER), Gap(6.0)]
+    return Stack(parts[:-1])
+
+
+def _pocket_head(book: Book, pocket: int, *, continued: bool) -> Flowable:
+    figure = pocket_figure(pocket, book.drawing.with_changes(disc_text_size=_POCKET_NUMBER_SIZE))
+    tip = None if continued else book.kit.pocket_tips.get(pocket)
+    title = f"Pocket {pocket}, continued" if continued else f"Pocket {pocket}"
+    said: list[Flowable] = [words(title, book.styles.heading)]
+    if tip:
+        said.append(words(tip, book.styles.small))
+    room = figure.width + 9.0
+    return Beside([(FigureBox(figure), room), (Stack(said), book.grid.text_width - room)], 0.0)
+
+
+def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> Flowable:
+    head = rich(escape(title) or "&nbsp;", book.styles.small_bold)
+    if not rows:
+        return head
+    widths = _pocket_widths(book, width)
+    made = [_pocket_row(book, row, widths) for row in rows]
+    commands = [
+        *bold_columns(1),
+        *right_columns(3),
+        ("RIGHTPADDING", (3, 0), (3, -1), 0.0),
+        ("TOPPADDING", (0, 0), (-1, -1), _ROW_PADDING),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), _ROW_PADDING),
+    ]
+    return Stack([head, Gap(2.0), list_table(book, made, widths, commands=commands)])
+
+
+def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
+    """Box, label and size take what the kit's longest ones need; the name has the rest."""
+    size = book.sizes.small
+    entries = book.worked.ledger.entries
+    label = max(text_width(entry.label, Font.SANS_BOLD, size) for entry in entries) + CELL_GAP
+    measure = max(text_width(print_size(entry.size, book.unit), Font.SANS, size) for entry in entries) + 1.0
+    return (_BOX, label, width - _BOX - label - measure, measure)
+
+
+def _pocket_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str | Flowable]:
+    return [
+        TickBox(book.palette.soft_ink, drop=0.0),
+        cell(book, short_labels(row.labels), widths[1], bold=True),
+        cell(book, _counted(row), widths[2]),
+        print_size(row.size, book.unit),
+    ]
