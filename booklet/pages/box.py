@@ -31,7 +31,8 @@ from booklet.pages.welcome import welcome_block
 _GUTTER = 14.0
 # How large the largest swatch of the sheets may be, in points: the first with which all fits one page.
 _SWATCHES = (80.0, 60.0, 44.0)
-_READY_SWATCH = 40.0
+# How large those of ready-cut pieces may be, as a share of that.
+_READY_SHARE = 0.9
 
 _USUAL_TOOLS = ("a paper trimmer, and scissors", "photo-safe adhesive", "a pencil, an eraser and a ruler")
 
@@ -63,11 +64,11 @@ def _papers_with(book: Book, side: float) -> list[Flowable]:
     sheets = sorted(book.worked.sheets, key=lambda sheet: sheet.number)
     scale = swatch_scale(book, [sheet.size for sheet in sheets], side)
     cells = [_sheet_cell(book, sheet, scale) for sheet in sheets]
-    pictures = max(_READY_SWATCH, *(figure.width for figure, _ in cells)) + 10.0
+    pictures = max(_READY_SHARE * side, *(figure.width for figure, _ in cells)) + 10.0
     head = page_head(book, "Before you cut", "In the box", _papers_lead(book))
     story = [*head, _swatch_list(book, cells, pictures)]
     if book.kit.ready:
-        scale = swatch_scale(book, [ready.size for ready in book.kit.ready], _READY_SWATCH)
+        scale = swatch_scale(book, [ready.size for ready in book.kit.ready], _READY_SHARE * side)
         story += heading(book, "Ready-cut", before=8.0)
         cells = [_ready_cell(book, ready, scale) for ready in book.kit.ready]
         story.append(_swatch_list(book, cells, pictures))

@@ -9,7 +9,7 @@ from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.model import CutSheet
 from booklet.drawing.pile_figure import PileLook, pile_figure
-from booklet.kit.kit import Assembly, sheet_title
+from booklet.kit.kit import Assembly, Kit, sheet_title
 from booklet.pages.book import Book
 from booklet.pages.cut_words import lying_words, number_word
 from booklet.pages.flow import Beside, FigureBox, Gap, Stack
@@ -28,14 +28,19 @@ _WIDEST_PITCH = 30.0
 
 def pile_blocks(book: Book) -> tuple[Block, ...]:
     """The pile from the top down; nothing for a single sheet."""
-    sheets = pile(book.kit, book.worked.sheets, book.worked.ledger)
-    if sum(sheet.sheet.count for sheet in sheets) < 2:
+    if not has_pile(book.kit):
         return ()
+    sheets = pile(book.kit, book.worked.sheets, book.worked.ledger)
     story = page_head(book, "Before you cut", "The pile", pile_words(book))
     room = book.grid.text_height - story_height(story, book.grid.text_width)
     for start in range(0, len(sheets), _MOST):
         story.append(_part(book, sheets[start : start + _MOST], room))
     return (Block(flow(story, book.grid, PageName("The pile", "The pile", anchor="pile"))),)
+
+
+def has_pile(kit: Kit) -> bool:
+    """Whether there is more than one sheet to stack."""
+    return sum(sheet.count for sheet in kit.sheets) > 1
 
 
 def pile_words(book: Book) -> str:

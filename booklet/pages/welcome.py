@@ -16,6 +16,8 @@ from booklet.pages.flow import Beside, FigureBox, Gap, PageReference, Stack
 from booklet.pages.head import page_head
 from booklet.pages.lists import heading, list_table
 from booklet.pages.page import Block, PageName, Start, flow
+from booklet.pages.pile import has_pile
+from booklet.pages.supplies import GLANCE, has_glance
 from booklet.pages.type import rich, words
 
 _GUTTER = 20.0
@@ -89,19 +91,18 @@ def _contents(book: Book) -> Flowable:
 
 
 def _sections(book: Book) -> list[_Entry]:
-    entries = [
-        _Entry("In the box", "box"),
-        _Entry("Tools and cautions", "tools"),
-        _Entry("The pile", "pile"),
-    ]
+    entries = [_Entry("In the box", "box"), _Entry("Tools and cautions", "tools")]
+    if has_pile(book.kit):
+        entries.append(_Entry("The pile", "pile"))
     for title, sheets in (("Cutting", cut_sheets(book)), ("Cutting apart", cut_apart_sheets(book))):
         if sheets:
             entries.append(_Entry(title, f"sheet-{sheets[0].sheet.id}"))
     entries += [
         _Entry("Where every piece goes", "sorting"),
         _Entry("What each pocket holds", "pockets"),
-        _Entry("Photographs and supplies", "supplies"),
     ]
+    if has_glance(book):
+        entries.append(_Entry("Photographs and supplies", GLANCE))
     return entries
 
 

@@ -1,0 +1,72 @@
+"""Tables for other programs: comma-separated after RFC 4180, every value as it would be typed in a spec."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Sequence
+from io import StringIO
+
+from booklet.kit.kit import layout_title, sheet_title
+from booklet.measure.words import plain_length
+from booklet.placing.supplies import SupplyBalance, balance_supplies
+from booklet.placing.worked import WorkedKit
+from booklet.sorting.ledger import Entry
+
+_SORTING = ("label", "name", "width", "height", "unit", "sheet", "source", "pocket", "layout")
+_SUPPLIES = ("supply", "title", "unit", "in box", "used", "left", "layout", "amount")
+
+
+def sorting_csv(worked: WorkedKit) -> bytes:
+    """Every piece of the kit in one row, in the order of the printed table; UTF-8, lines end with CR LF.
+
+    `source` is the sheet's title, or `ready-cut`; `layout` is empty for a piece that is spare.
+    """
+    return _written(_SORTING, (_sorting_row(worked, entry) for entry in worked.ledger.entries))
+
+
+def _sorting_row(worked: WorkedKit, entry: Entry) -> tuple[str, ...]:
+    kit = worked.kit
+    kind, index = entry.source
+    cut = next((sheet for sheet in worked.sheets if kind == "sheets" and sheet.index == index), None)
+    return (
+        entry.label,
+        entry.name,
+        plain_length(entry.size.width, kit.unit),
+        plain_length(entry.size.height, kit.unit),
+        kit.unit.value,
+        str(cut.number) if cut else "",
+        sheet_title(kit, cut.sheet) if cut else "ready-cut",
+        "" if entry.pocket is None else str(entry.pocket),
+        layout_title(kit.layouts[entry.use.layout_index]) if entry.use else "",
+    )
+
+
+def supplies_csv(worked: WorkedKit) -> bytes:
+    """What each layout uses of each supply, a row for each; UTF-8, lines end with CR LF.
+
+    A supply that no layout uses has one row without a layout.
+    """
+    balances = balance_supplies(worked.kit, worked.layouts)
+    return _written(_SUPPLIES, (row for balance in balances for row in _supply_rows(worked, balance)))
+
+
+def _supply_rows(worked: WorkedKit, balance: SupplyBalance) -> list[tuple[str, ...]]:
+    kit = worked.kit
+    supply = next(supply for supply in kit.supplies if supply.id == balance.supply)
+    shown = [
+        "" if amount is None else plain_length(amount, kit.unit)
+        for amount in (balance.boxed, balance.used, balance.left)
+    ]
+    unit = kit.unit.value if balance.by_length else ""
+    head = (supply.id, supply.title or "", unit, *shown)
+    titles = {layout.id: layout_title(layout) for layout in kit.layouts}
+    rows = [(*head, titles[id], plain_length(amount, kit.unit)) for id, amount in balance.per_layout]
+    return rows or [(*head, "", "")]
+
+
+def _written(head: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
+    out = StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(head)
+    writer.writerows(rows)
+    return out.getvalue().encode("utf-8")
