@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from booklet.drawing.affine import Affine, Box, Point, scaling, translation
 from booklet.drawing.figure import (
+    Circle,
     Colour,
     Figure,
     Fill,
@@ -34,6 +35,7 @@ from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import layout_title
 from booklet.measure.geometry import Point as PlacedPoint
 from booklet.measure.geometry import Rect as PlacedRect
+from booklet.placing.details import Punched
 from booklet.placing.model import Kind, Placed, PlacedLayout
 from booklet.placing.worked import WorkedKit
 
@@ -100,7 +102,7 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
     yield from _piece(look.layout.base, look)
     photos = 2 * look.layout.index
     for item in look.layout.items:
-        if item.covers and not is_bow(item):
+        if item.covers and item.kind is not Kind.ADDED and not is_bow(item):
             yield from _shadow(item, look)
         match item.kind:
             case Kind.PHOTO:
@@ -112,6 +114,20 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
                 yield from _piece(item, look)
             case _:
                 yield _supplies(item, look)
+        yield from _holes(item, look)
+
+
+def _holes(item: Placed, look: Look) -> Iterator[Shape]:
+    """The holes punched in an item, through which what lies beneath shows."""
+    unit = look.worked.kit.unit
+    for step in look.layout.steps:
+        for detail in step.details:
+            if isinstance(detail, Punched) and detail.hole is not None and item.id in detail.target.ids[:1]:
+                centre = detail.hole.centre
+                x, y = look.scale.points(centre.x, unit), look.scale.points(centre.y, unit)
+                radius = look.scale.points(detail.hole.width, unit) / 2
+                tone = ground_of(item, look)
+                yield Circle(x, y, radius, Fill(tone), Stroke(tone.darker(0.3), 0.4))
 
 
 def _supplies(item: Placed, look: Look) -> Group:

@@ -28,6 +28,16 @@ _CORNERS = (
 
 def outline_points(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Point, ...]:
     """The item's outline in its own box, clockwise, in points."""
+    if item.whole is None:
+        return _whole_outline(item, box, scale, unit)
+    # Cut at the gutter, which runs straight down: what lies beyond it is drawn back to it.
+    across = scale.points(item.whole.width, unit)
+    start = box.width - across if item.from_facing else 0.0
+    whole = _whole_outline(item, Box(start, 0.0, start + across, box.height), scale, unit)
+    return tuple((min(max(x, 0.0), box.width), y) for x, y in whole)
+
+
+def _whole_outline(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Point, ...]:
     match item.outline:
         case Outline.CIRCLE:
             return _ellipse(box)

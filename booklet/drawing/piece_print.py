@@ -35,8 +35,6 @@ def print_of(
     item: Placed, layout: PlacedLayout, worked: WorkedKit, papers: KitPapers, scale: Scale
 ) -> Use | None:
     """The print of a piece at its place on the layout; None where the ledger has no such piece."""
-    if item.use is None:
-        return None
     entry = entry_of(item, layout, worked)
     if entry is None:
         return None
@@ -48,12 +46,23 @@ def print_of(
 
 
 def entry_of(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:
-    """The ledger's entry for a placed piece; of a snipped part, that of the whole."""
+    """The ledger's entry for a placed piece; of a snipped part or of half a piece, that of the whole."""
+    if item.from_facing:
+        return _facing_entry(item, layout, worked)
     if item.use is None:
         return None
     used = uses(worked.kit.layouts[layout.index], layout.index)[item.use]
     number = item.use if used.part_of is None else used.part_of
     return worked.ledger.of_use(layout.index, number)
+
+
+def _facing_entry(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:
+    """The entry of the piece that the layout at the left cut off at the gutter."""
+    for left in worked.layouts:
+        if worked.kit.layouts[left.index].facing == layout.id:
+            halves = (one for one in left.items if one.whole is not None and one.piece == item.piece)
+            return next((entry_of(half, left, worked) for half in halves), None)
+    return None
 
 
 def _source(
