@@ -7,7 +7,7 @@ from its size; `with_print` lays the print in and makes the figure.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from booklet.cutting.orientation import Orientation
@@ -45,6 +45,9 @@ _STACK_STEP = 3.0
 _MOST_SHOWN_BENEATH = 3
 ROOM_FOR_HEIGHT = 30.0
 _READING_OVERHANG = 52.0
+# A page holds two or three figures one under another: the dimension line keeps the 6 mm that ASME Y14.5 asks
+# between lines, not the 10 mm at the outline.
+_CHAIN_OFFSET = 17.2
 
 
 @dataclass(frozen=True)
@@ -68,9 +71,9 @@ class StripView:
 class StageView:
     """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
 
-    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run.  `column` is the width in points that figures keep to; what is said beside a
-    figure starts a `gutter` further right and reaches `beside` points down from the outline's top: the scale
-    is stated below that.
+    `papers` lie on each other.  On a printed sheet `register_marks` show where cuts run.  `column` is the
+    width in points that figures keep to; what is said beside a figure starts a `gutter` further right, at the
+    scale's top, and is `beside` points high.
     """
 
     name: str
@@ -93,17 +96,16 @@ class StageView:
 class StageDrawing:
     """A stage drawn but for its print, which goes between `under` and `over` in the outline's box.
 
-    `outline` is in the figure's coordinates; `to_enlarge` are the readings that the scale does not label.
+    `outline` is in the figure's coordinates; what is said beside it starts at `beside_top`.
     """
 
     view: StageView
     under: tuple[Shape, ...]
     over: tuple[Shape, ...]
     outline: Box
+    beside_top: float
     width: float
     height: float
-    ruler: Ruler
-    to_enlarge: tuple[Reading, ...]
 
 
 def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
@@ -112,21 +114,22 @@ def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
     sheet = Box(0.0, 0.0, wide, high)
     ruler = Ruler(view.seen.width, view.mark, view.unit, view.scale.points(Fraction(1), view.unit))
     scale = scale_bar(0, 0, ruler, view.readings, style, room=(-HANG, view.column + _READING_OVERHANG))
+    band_top = _band_top(scale, style)
     over, chain = _over(view, sheet, ruler, style)
-    stated = _scale_words(view, chain, style)
+    beside = band_top + view.beside
+    stated = _scale_words(view, high + _stack_depth(view), chain, beside, style)
     top = scale.box.top - 1.0
-    bottom = max(chain.box.bottom, stated.y + font_metrics(stated.font).descent * stated.size)
+    bottom = max(chain.box.bottom, beside, stated.box.bottom)
     move = translation(HANG, -top)
-    shapes = (*over, *scale.shapes, *_named_zero(scale, style), stated)
+    shapes = (*over, *scale.shapes, *_named_zero(scale, band_top, style), stated)
     return StageDrawing(
         view,
         (Group(tuple(_beneath(view, sheet, style)), move),),
         (Group(shapes, move),),
         sheet.under(move),
-        HANG + view.column + view.gutter + stated.width,
+        band_top - top,
+        HANG + max(stated.box.right, scale.box.right, view.column),
         bottom - top,
-        ruler,
-        scale.to_enlarge,
     )
 
 
@@ -213,6 +216,7 @@ def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tup
         sheet.bottom + _stack_depth(view),
         Chain(positions, tuple(strip.width_label for strip in view.strips)),
         style,
+        offset=_CHAIN_OFFSET,
         room=room,
         obstacles=chips.below,
     )
@@ -288,21 +292,31 @@ def _height(view: StageView, sheet: Box, style: DrawingStyle) -> tuple[Shape, ..
     return dimension(Side.RIGHT, edge, sheet.top, sheet.bottom, view.height_label, style).shapes
 
 
-def _scale_words(view: StageView, chain: Dimensioning, style: DrawingStyle) -> Text:
-    """The scale, right of the dimension line and under whatever is said beside the figure."""
-    x = view.column + view.gutter
-    edge = float(view.scale.points(view.seen.height, view.unit)) + _stack_depth(view)
-    baseline = max(edge + chain.line_offset, view.beside + style.note_size * 1.5)
-    return Text(
-        view.scale.words, x, baseline, style.note_size, Font.SANS, style.palette.soft_ink, role="scale words"
+def _scale_words(
+    view: StageView, outline: float, chain: Dimensioning, beside: float, style: DrawingStyle
+) -> Text:
+    """The scale, right of the dimension line; where words stand there, at the column's end under the line.
+
+    `outline` and `beside` are how far the outline and the words beside it reach down.
+    """
+    stated = Text(
+        view.scale.words,
+        view.column + view.gutter,
+        outline + chain.line_offset,
+        style.note_size,
+        Font.SANS,
+        style.palette.soft_ink,
+        role="scale words",
     )
+    if beside + style.note_size <= stated.y:
+        return stated
+    ascent = font_metrics(stated.font).ascent * stated.size
+    return replace(stated, x=view.column, y=chain.box.bottom + ascent + 1, anchor=Anchor.END)
 
 
-def _named_zero(scale: ScaleDrawing, style: DrawingStyle) -> list[Shape]:
+def _named_zero(scale: ScaleDrawing, band_top: float, style: DrawingStyle) -> list[Shape]:
     """The word for the scale's zero over its 0, where no reading stands."""
-    words = Text(
-        "zero", -HANG + 1, _band_top(scale, style) - 3.2, style.note_size, Font.SANS, style.palette.soft_ink
-    )
+    words = Text("zero", -HANG + 1, band_top - 3.2, style.note_size, Font.SANS, style.palette.soft_ink)
     taken = [
         leaf.box.under(move).grown(1.5)
         for leaf, move in walk(scale.shapes)

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.model import CutSheet
 from booklet.pages.book import Book
-from booklet.pages.cut_pages import look_of, sheet_pages, sheet_split
-from booklet.pages.cut_plan import plan_sheet
+from booklet.pages.cut_pages import settled_plan, sheet_pages, sheet_split
 from booklet.pages.page import Block, Start
 
 
@@ -52,7 +51,7 @@ def _sides_from(start: Start, counts: Sequence[int]) -> tuple[Side, ...]:
 
 def sheet_blocks(book: Book, sheets: Sequence[CutSheet]) -> tuple[Block, ...]:
     """A block of pages for each sheet, in the given order."""
-    plans = [plan_sheet(book.worked, sheet.index, look_of(book)) for sheet in sheets]
+    plans = [settled_plan(book, sheet.index) for sheet in sheets]
     splits = [sheet_split(book, plan) for plan in plans]
     sides = settle_sides([len(split) for split in splits])
     blocks = []

@@ -96,6 +96,9 @@ def _order(worked: WorkedKit, passes: Sequence[_Pass], first: bool) -> str:
 def _outcome(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> Iterator[str]:
     """A sentence for each kind of piece that comes off at the right, then for what is left at the left."""
     last = passes[-1]
+    if last.cut.approximate and len(passes) > 1:
+        yield from _elements(worked, sheet, passes)
+        return
     fallen = [piece for each in passes if each.right for piece in each.right.pieces]
     for pieces in _alike(sheet, fallen):
         yield _sentence(worked, sheet, pieces, len(passes) if len(passes) > 1 else 0, off=True)
@@ -104,6 +107,31 @@ def _outcome(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> Ite
             yield _sentence(worked, sheet, pieces, 0, off=last.right is None)
     if last.right is None and last.left is None:
         yield "Keep both parts in hand."
+
+
+def _elements(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> Iterator[str]:
+    """What comes off mark by mark, told as one list: elements mostly all differ."""
+    fallen = [piece for each in passes if each.right for piece in each.right.pieces]
+    yield f"Off come {_told(worked, sheet, fallen)}."
+    if passes[-1].left is not None:
+        left = passes[-1].left.pieces
+        yield f"{'Left are' if len(left) > 1 else 'Left is'} {_told(worked, sheet, left)}."
+
+
+def _told(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
+    return "; ".join(_element_words(worked, sheet, alike) for alike in _alike(sheet, pieces))
+
+
+def _element_words(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
+    """`J, home card, pocket 5`, or `A and B, cut on in step 9`, or `scrap`."""
+    first = pieces[0]
+    if first.fate is Fate.SCRAP:
+        return "scrap"
+    letters = listed([letter_of(piece, sheet) for piece in pieces])
+    if first.fate is Fate.CUT_AGAIN:
+        return f"{letters}, cut on in {next_step(sheet, first)}"
+    filed = ", spare" if first.fate is Fate.SPARE else _filed(worked, sheet, pieces)
+    return f"{letters}, {first.name}{filed}"
 
 
 def _alike(sheet: CutSheet, pieces: Iterable[Piece]) -> list[list[Piece]]:

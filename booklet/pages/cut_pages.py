@@ -16,7 +16,7 @@ from booklet.kit.kit import sheet_title
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_gives import gives_table, piece_map
-from booklet.pages.cut_plan import ROW_GAP, Look, MoreRow, Row, SheetPlan, StageRow, plan_sheet
+from booklet.pages.cut_plan import ROW_GAP, Look, Marks, MoreRow, Row, SheetPlan, StageRow, plan_sheet
 from booklet.pages.cut_split import Rooms, RowSize, Split, fits, split_rows
 from booklet.pages.cut_words import lay_words, number_word
 from booklet.pages.flow import FigureBox, Rule
@@ -45,7 +45,7 @@ def look_of(book: Book) -> Look:
 @lru_cache(maxsize=256)
 def drawn_sheet(book: Book, index: int) -> DrawnSheet:
     """A sheet's figures with their print; kept, so that pages and files of their own share them."""
-    plan = plan_sheet(book.worked, index, look_of(book))
+    plan = settled_plan(book, index)
     stages = [row for row in plan.rows if isinstance(row, StageRow)]
     return DrawnSheet(plan, {row.stage.number: _with_print(book, plan.sheet, row) for row in stages})
 
@@ -56,6 +56,15 @@ def _with_print(book: Book, sheet: CutSheet, row: StageRow) -> Figure:
 
 
 # How many pages a sheet takes.
+
+
+def settled_plan(book: Book, index: int) -> SheetPlan:
+    """The sheet's rows with enlarged views near their cuts, or together where only that fits an opening."""
+    near = plan_sheet(book.worked, index, look_of(book))
+    if fits_opening(book, near):
+        return near
+    together = plan_sheet(book.worked, index, look_of(book), Marks.TOGETHER)
+    return together if fits_opening(book, together) else near
 
 
 def sheet_split(book: Book, plan: SheetPlan) -> Split:

@@ -7,7 +7,8 @@ the scale that is chosen is then used for the pages themselves.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 from xml.sax.saxutils import escape
@@ -24,7 +25,7 @@ from booklet.kit.kit import trimmer_limits
 from booklet.measure.words import print_length
 from booklet.pages.cut_moves import Move, moves
 from booklet.pages.cut_steps import Numbered, Steps
-from booklet.pages.cut_views import Views, enlarged_views, stage_readings
+from booklet.pages.cut_views import Views, enlarged_views, shared_views, stage_readings, unlabelled
 from booklet.pages.cut_words import about, direction_words, strip_words, take_words
 from booklet.pages.flow import FigureBox
 from booklet.pages.grid import Grid, TypeSizes
@@ -34,7 +35,7 @@ from booklet.placing.worked import WorkedKit
 
 GUTTER = 14.0
 LEAST_WORDS_WIDTH = 92.0
-ROW_GAP = 8.0
+ROW_GAP = 6.0
 _STEP_GAP = 7.0
 _HEADING_GAP = 5.0
 _NARROW_COLUMN = 0.64  # of the figures' column
@@ -52,6 +53,13 @@ class Look:
     sizes: TypeSizes
     drawing: DrawingStyle
     scale: Scale
+
+
+class Marks(Enum):
+    """Where a sheet's enlarged views stand: near the figure of their cut, or together at the sheet's end."""
+
+    NEAR = "near"
+    TOGETHER = "together"
 
 
 @dataclass(frozen=True)
@@ -87,7 +95,7 @@ class StageRow:
             yield Laid(self.heading, 0.0, y, width, self.heading_height - _HEADING_GAP)
         y += self.heading_height
         yield Laid(FigureBox(figure), -HANG, y, figure.width, figure.height)
-        top = y + self.drawing.outline.top
+        top = y + self.drawing.beside_top
         yield Laid(self.steps, self.words_x, top, self.words_width, self.steps.height)
 
 
@@ -121,16 +129,34 @@ def _styles(palette: Palette, sizes: TypeSizes) -> Styles:
     return make_styles(palette, sizes)
 
 
-@lru_cache(maxsize=64)
-def plan_sheet(worked: WorkedKit, index: int, look: Look) -> SheetPlan:
+@lru_cache(maxsize=256)
+def plan_sheet(worked: WorkedKit, index: int, look: Look, marks: Marks = Marks.NEAR) -> SheetPlan:
     """Lay out the stages of one sheet of the kit."""
     sheet = worked.sheets[index]
-    shown: set[Fraction] = set()
     rows: list[Row] = []
+    shown: set[Fraction] = set()
+    if marks is Marks.TOGETHER:
+        shown = {cut.reading for stage in sheet.stages for cut in stage.cuts}
     for stage in sheet.stages:
         rows += _rows(worked, sheet, stage, look, shown)
         shown.update(cut.reading for cut in stage.cuts)
+    if marks is Marks.TOGETHER:
+        rows += _marks_rows(worked, sheet, look)
     return SheetPlan(sheet, tuple(rows))
+
+
+def _marks_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[MoreRow]:
+    """Enlarged views for the readings of all stages at the sheet's end, each value once."""
+    page, last = look.grid.text_width, sheet.stages[-1]
+    wanted = unlabelled(worked, sheet, sheet.stages, ())
+    views = shared_views(worked, sheet, wanted, look.drawing, page)
+    styles = _styles(look.drawing.palette, look.sizes)
+    for row in _view_rows(last, views, page):
+        title = rich("The marks between the labels, enlarged.", styles.heading)
+        high = title.wrap(page, 1000.0)[1] + _HEADING_GAP if row.parts[0].flowable.figure is views[0] else 0.0
+        moved = tuple(replace(part, y=part.y + high) for part in row.parts)
+        heading = (Laid(title, 0.0, 0.0, page, high - _HEADING_GAP),) if high else ()
+        yield replace(row, parts=(*heading, *moved), height=row.height + high, bond=0)
 
 
 def figure_column(worked: WorkedKit, scale: Scale) -> float:
@@ -147,7 +173,8 @@ def _rows(
     widest, page = figure_column(worked, look.scale), look.grid.text_width
     column = _stage_column(look.scale.points(stage.seen.width, worked.kit.unit), widest)
     spoken = moves(worked, sheet, stage)
-    views = enlarged_views(worked, sheet, stage, look.drawing, page - widest - GUTTER, page, shown)
+    wanted = unlabelled(worked, sheet, [stage], shown)
+    views = enlarged_views(worked, sheet, wanted, look.drawing, page - widest - GUTTER, page)
     depth = look.scale.points(stage.seen.height, worked.kit.unit) + look.drawing.first_offset
     beside = _beside(spoken, views, stage.tip, depth, look, page - column - GUTTER)
     drawing = draw_stage(

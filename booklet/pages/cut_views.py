@@ -47,31 +47,49 @@ class Views:
     shared: tuple[Figure, ...]
 
 
+def unlabelled(
+    worked: WorkedKit, sheet: CutSheet, stages: Sequence[Stage], shown: Collection[Fraction]
+) -> list[Reading]:
+    """The readings, each value once, that a trimmer does not label and that are not `shown` already.
+
+    Register marks are printed on the sheet itself: there the scale only says where to look for them.
+    """
+    if sheet.sheet.is_cut_apart:
+        return []
+    first: dict[Fraction, Reading] = {}
+    for stage in stages:
+        for reading in stage_readings(worked, stage):
+            if not is_labelled(reading.value, worked.kit.unit) and reading.value not in shown:
+                first.setdefault(reading.value, reading)
+    return list(first.values())
+
+
 def enlarged_views(
     worked: WorkedKit,
     sheet: CutSheet,
-    stage: Stage,
+    readings: Sequence[Reading],
     style: DrawingStyle,
     column: float,
     page: float,
-    shown: Collection[Fraction],
 ) -> Views:
-    """Enlarged views for the readings that a trimmer does not label and that are not `shown` already.
-
-    `column` and `page` are the widths that single and shared ones may take, in points.  Register marks are
-    printed on the sheet itself: there the scale only says where to look for them.
-    """
-    limits, unit = trimmer_limits(worked.kit), worked.kit.unit
-    readings = [
-        reading
-        for reading in stage_readings(worked, stage)
-        if not is_labelled(reading.value, unit) and reading.value not in shown
-    ]
-    if not readings or sheet.sheet.is_cut_apart:
-        return Views({}, ())
-    full = Ruler(max(limits.reach, stage.seen.width), limits.mark, unit, to_points(Fraction(1), unit))
+    """Enlarged views of readings; `column` and `page` are the widths that single and shared ones may take."""
+    full = _full_scale(worked)
     single = {int(reading.number): _single_view(sheet, reading, full, style, column) for reading in readings}
-    return Views(single, tuple(_shared_views(sheet, readings, full, style, page)))
+    return Views(single, shared_views(worked, sheet, readings, style, page))
+
+
+def shared_views(
+    worked: WorkedKit, sheet: CutSheet, readings: Sequence[Reading], style: DrawingStyle, page: float
+) -> tuple[Figure, ...]:
+    """Views of several readings each, at most `page` points wide."""
+    return tuple(_shared_views(sheet, readings, _full_scale(worked), style, page)) if readings else ()
+
+
+def _full_scale(worked: WorkedKit) -> Ruler:
+    """The trimmer's scale at its true size; it runs on past whatever is cut."""
+    limits, unit = trimmer_limits(worked.kit), worked.kit.unit
+    widest = max(stage.seen.width for sheet in worked.sheets for stage in sheet.stages)
+    return Ruler(max(limits.reach, widest), limits.mark, unit, to_points(Fraction(1), unit))
 
 
 def _single_view(sheet: CutSheet, reading: Reading, full: Ruler, style: DrawingStyle, room: float) -> Figure:

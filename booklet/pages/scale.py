@@ -5,8 +5,8 @@ from __future__ import annotations
 from booklet.cutting.model import CutSheet
 from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.pages.book import Book, open_book
-from booklet.pages.cut_pages import fits_opening, look_of
-from booklet.pages.cut_plan import GUTTER, LEAST_WORDS_WIDTH, figure_column, plan_sheet
+from booklet.pages.cut_pages import fits_opening, settled_plan
+from booklet.pages.cut_plan import GUTTER, LEAST_WORDS_WIDTH, figure_column
 from booklet.placing.worked import WorkedKit
 
 # Below this width even the widest piece is too small to carry its chips, in points.
@@ -38,7 +38,7 @@ def _first_fitting(worked: WorkedKit, sheet: CutSheet, scales: list[Scale], star
     """The place of the first scale, from `start` on, at which a sheet fits; None where it fits at none."""
     for place in range(start, len(scales)):
         book = open_book(worked, scales[place])
-        if _may_fit(book, sheet) and fits_opening(book, plan_sheet(worked, sheet.index, look_of(book))):
+        if _may_fit(book, sheet) and fits_opening(book, settled_plan(book, sheet.index)):
             return place
     return None
 
