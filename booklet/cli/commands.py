@@ -3,92 +3,88 @@
 from __future__ import annotations
 
 import json
+import shlex
 import sys
 from argparse import Namespace
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
-from booklet.cli.progress import working
-from booklet.cli.report import (
-    finding_lines,
-    findings_json,
-    has_errors,
-    problem_lines,
-    problems_json,
-)
-from booklet.kit.errors import Problem, UsageError
-from booklet.kit.finding import Finding
-from booklet.kit.load import LoadedKit, load_kit
-from booklet.kit.source import Source
-from booklet.proof.findings import kit_findings
+from booklet.cli.progress import Tell, progress
+from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
     from booklet.drawing.figure import Figure
+    from booklet.kit.finding import Finding
+    from booklet.kit.load import LoadedKit
+    from booklet.kit.source import Source
     from booklet.placing.worked import WorkedKit
 
-_WELL, _WRONG = 0, 1
+_FIGURES = "figures"
 
 
-def check(options: Namespace) -> int:
-    """Print every finding on a kit."""
-    loaded, worked = _work_out(options.kit)
-    findings = kit_findings(worked)
-    if options.json:
-        print(json.dumps(findings_json(findings, loaded.source), indent=2))
-    else:
-        print("\n".join(finding_lines(findings, loaded.source)))
-    return _WRONG if has_errors(findings) else _WELL
+def check(options: Namespace) -> Exit:
+    """Print every finding on a kit, or what keeps its spec from being read."""
+    from booklet.cli.report import finding_lines, findings_json, has_errors, problem_lines, problems_json
+    from booklet.proof.findings import kit_findings
+
+    try:
+        loaded, worked = _work_out(_spec(options))
+    except SpecError as unread:
+        told = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
+        print(told)
+        return Exit.KIT_WRONG
+    findings, source = kit_findings(worked), loaded.source
+    told = (
+        _json(findings_json(findings, source)) if options.json else "\n".join(finding_lines(findings, source))
+    )
+    print(told)
+    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
 
 
-def draw(options: Namespace) -> int:
-    """Write every figure of the booklet as SVG."""
-    from booklet.pages.booklet import make_booklet
+def draw(options: Namespace) -> Exit:
+    """Write every figure of the booklet as SVG, of a kit with errors too: they may be what is to be seen."""
+    from booklet.pages.booklet import draw_figures
+    from booklet.proof.findings import kit_findings
 
-    loaded, worked = _work_out(options.kit)
-    with working("Drawing"):
-        made = make_booklet(worked, draft=False)
-        files = _figure_files(made.figures)
-    _tell_written(write_files(options.out, files))
+    with progress() as tell:
+        loaded, worked = _work_out(_spec(options))
+        tell("Drawing the figures")
+        files = _figure_files(draw_figures(worked))
+        written = write_files(options.out, files)
+    _tell_written(written)
     return _tell_findings(loaded.source, kit_findings(worked))
 
 
-def make(options: Namespace) -> int:
-    """Write the booklet to read and to print, its figures and its sorting table."""
-    from booklet.binding.home import print_at_home
-    from booklet.binding.impose import Flip
-    from booklet.pages.booklet import make_booklet
-    from booklet.pages.tables import sorting_csv
+def make(options: Namespace) -> Exit:
+    """Write the booklet to read and to print, its figures and its tables."""
+    from booklet.cli.report import has_errors
+    from booklet.proof.findings import kit_findings
 
-    loaded, worked = _work_out(options.kit)
-    findings = kit_findings(worked)
-    if has_errors(findings) and not options.draft:
-        _tell_findings(loaded.source, findings)
+    spec = _spec(options)
+    with progress() as tell:
+        loaded, worked = _work_out(spec)
+        findings = kit_findings(worked)
+        may_write = options.draft or not has_errors(findings)
+        written = write_files(options.out, _made(worked, spec.stem, options, tell)) if may_write else ()
+    _tell_written(written)
+    ended = _tell_findings(loaded.source, findings)
+    if not may_write:
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
-        return _WRONG
-    stem = Path(options.kit).stem
-    with working("Making the booklet"):
-        made = make_booklet(worked, draft=options.draft)
-        files = {
-            f"{stem}-read.pdf": made.pdf,
-            f"{stem}-print.pdf": print_at_home(made.pdf, worked.kit.page, Flip(options.flip)),
-            f"{stem}-sorting.csv": sorting_csv(worked),
-            **_figure_files(made.figures),
-        }
-    _tell_written(write_files(options.out, files))
-    return _tell_findings(loaded.source, findings)
+    return ended
 
 
-def schema(options: Namespace) -> int:  # noqa: ARG001 (every command takes its options)
+def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its options)
     """Print the JSON Schema of the spec."""
     from booklet.kit.schema import json_schema
 
-    print(json.dumps(json_schema(), indent=2, ensure_ascii=False))
-    return _WELL
+    print(_json(json_schema()))
+    return Exit.WELL
 
 
-def new(options: Namespace) -> int:
+def new(options: Namespace) -> Exit:
     """Write a small commented spec that builds, where none is yet."""
     from booklet.cli.starter import STARTER_NAME, STARTER_SPEC
 
@@ -96,42 +92,82 @@ def new(options: Namespace) -> int:
     if target.exists():
         raise UsageError(f"{target} is there already; it is left as it is")
     _tell_written(write_files(options.folder, {STARTER_NAME: STARTER_SPEC.encode()}))
-    print(f"Next: booklet make {target}")
-    return _WELL
+    print(f"Next: booklet make {shlex.quote(str(target))}")
+    return Exit.WELL
 
 
-def tell_problems(problems: Sequence[Problem], as_json: bool) -> None:
-    """Print what keeps a spec from being read."""
-    if as_json:
-        print(json.dumps(problems_json(problems), indent=2))
-    else:
-        print("\n".join(problem_lines(problems)), file=sys.stderr)
+def tell_problems(unread: SpecError) -> None:
+    """Print what keeps a spec from being read, where it is not what was asked for."""
+    from booklet.cli.report import problem_lines
+
+    print("\n".join(problem_lines(unread)), file=sys.stderr)
 
 
-def _work_out(kit: str) -> tuple[LoadedKit, WorkedKit]:
+def _spec(options: Namespace) -> Path:
     from booklet.kit.bundled import find_spec
+
+    return find_spec(options.kit)
+
+
+def _work_out(spec: Path) -> tuple[LoadedKit, WorkedKit]:
+    from booklet.kit.load import load_kit
     from booklet.placing.worked import work_out
 
-    loaded = load_kit(find_spec(kit))
+    loaded = load_kit(spec)
     return loaded, work_out(loaded)
 
 
-def _figure_files(figures: Sequence[Figure]) -> dict[str, bytes]:
+def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
+    """Every file of a booklet by its name."""
+    from booklet.binding.home import print_at_home
+    from booklet.binding.impose import Flip
+    from booklet.pages.booklet import make_booklet
+    from booklet.pages.tables import sorting_csv, supplies_csv
+
+    tell("Laying out the pages")
+    made = make_booklet(worked, draft=options.draft)
+    tell("Drawing the figures")
+    figures = _figure_files(made.figures)
+    tell("Arranging the pages for printing")
+    return {
+        f"{stem}-read.pdf": made.pdf,
+        f"{stem}-print.pdf": print_at_home(made.pdf, worked.kit.page, Flip(options.flip)),
+        f"{stem}-sorting.csv": sorting_csv(worked),
+        f"{stem}-supplies.csv": supplies_csv(worked),
+        **figures,
+    }
+
+
+def _figure_files(figures: Iterable[Figure]) -> dict[str, bytes]:
     from booklet.drawing.svg_writer import figure_svg
 
-    return {f"figures/{figure.name}.svg": figure_svg(figure).encode() for figure in figures}
+    return {f"{_FIGURES}/{figure.name}.svg": figure_svg(figure).encode() for figure in figures}
 
 
 def _tell_written(paths: Sequence[Path]) -> None:
-    figures = [path for path in paths if path.parent.name == "figures"]
+    """Each file on a line, the figures together; of figures that an earlier run left there, their names."""
+    figures = [path for path in paths if path.parent.name == _FIGURES]
     for path in paths:
         if path not in figures:
             print(path)
     if figures:
-        print(f"{figures[0].parent}: {len(figures)} figures")
+        folder = figures[0].parent
+        print(f"{folder}: {len(figures)} figures")
+        others = sorted(path.name for path in folder.glob("*.svg") if path not in figures)
+        if others:
+            print(
+                f"{folder} also holds figures that are not of this run: {', '.join(others)}", file=sys.stderr
+            )
 
 
-def _tell_findings(source: Source, findings: Sequence[Finding]) -> int:
+def _tell_findings(source: Source, findings: Sequence[Finding]) -> Exit:
+    from booklet.cli.report import finding_lines, has_errors
+
     if findings:
         print("\n".join(finding_lines(findings, source)), file=sys.stderr)
-    return _WRONG if has_errors(findings) else _WELL
+    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
+
+
+def _json(told: dict[str, Any]) -> str:
+    """JSON in ASCII: what a program reads from a pipe must not depend on how this terminal writes letters."""
+    return json.dumps(told, indent=2)

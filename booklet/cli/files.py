@@ -1,48 +1,65 @@
-"""Write files whole or not at all."""
+"""Write files whole or not at all, and several of them all or none."""
 
 from __future__ import annotations
 
 import os
-import tempfile
+import shutil
 from collections.abc import Mapping
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from booklet.kit.errors import UsageError
 
+# Each file and what it replaced, None where there was nothing.
+_Replaced = list[tuple[Path, Path | None]]
+
 
 def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
-    """Write named files into a folder, making it where needed.
+    """Write named files into a folder, making it where needed; a name may lead into a folder within it.
 
-    Every file is written beside its place first; only when all are there do they take their names, so that
-    a failure half-way leaves what was there before.  Raises UsageError where the folder cannot be written.
+    Every file is written aside first, and only when all are there do they take their names: at no moment is
+    a half-written file to be seen, and what fails or is stopped half-way leaves all that was there before.
+    Raises UsageError where the folder cannot be written.
     """
-    waiting: list[tuple[Path, Path]] = []
     try:
-        for name, content in contents.items():
-            target = folder / name
-            target.parent.mkdir(parents=True, exist_ok=True)
-            waiting.append((_write_beside(target, content), target))
-        for written, target in waiting:
-            os.replace(written, target)
-    except OSError as trouble:
-        reason = trouble.strerror or str(trouble)
+        folder.mkdir(parents=True, exist_ok=True)
+        with TemporaryDirectory(prefix=".booklet-", dir=folder) as aside:
+            return _put_all(folder, contents, Path(aside))
+    except (OSError, ValueError) as trouble:  # ValueError: a name with a NUL in it
+        reason = trouble.strerror if isinstance(trouble, OSError) and trouble.strerror else str(trouble)
         raise UsageError(f"{folder} cannot be written: {reason.lower()}") from trouble
-    finally:
-        for written, _ in waiting:
-            written.unlink(missing_ok=True)
-    return tuple(target for _, target in waiting)
 
 
-def _write_beside(target: Path, content: bytes) -> Path:
-    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
-    with os.fdopen(handle, "wb") as file:
-        file.write(content)
-    written = Path(name)
-    written.chmod(0o666 & ~_umask())
-    return written
+def _put_all(folder: Path, contents: Mapping[str, bytes], aside: Path) -> tuple[Path, ...]:
+    written = {folder / name: aside / f"new-{number}" for number, name in enumerate(contents)}
+    for new, content in zip(written.values(), contents.values(), strict=True):
+        new.write_bytes(content)
+    replaced: _Replaced = []
+    try:
+        for number, (target, new) in enumerate(written.items()):
+            target.parent.mkdir(parents=True, exist_ok=True)
+            replaced.append((target, _kept(target, aside / f"old-{number}")))
+            os.replace(new, target)
+    except BaseException:
+        _put_back(replaced)
+        raise
+    return tuple(written)
 
 
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def _kept(target: Path, old: Path) -> Path | None:
+    """A second name for what is there, so that it can come back; a copy on a disk without second names."""
+    if not os.path.lexists(target):
+        return None
+    try:
+        os.link(target, old, follow_symlinks=False)
+    except OSError:
+        shutil.copy2(target, old, follow_symlinks=False)
+    return old
+
+
+def _put_back(replaced: _Replaced) -> None:
+    for target, old in reversed(replaced):
+        if old is None:
+            target.unlink(missing_ok=True)
+        else:
+            os.replace(old, target)

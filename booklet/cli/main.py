@@ -1,47 +1,89 @@
 """The commands: `booklet new`, `check`, `draw`, `make`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
-wrongly.  What a command does not need is not imported.
+wrongly or could not go on.  What a command does not need is not imported.
 """
 
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from booklet.cli import commands
-from booklet.kit.errors import BookletError, SpecError
-
-EXIT_WELL = 0
-EXIT_KIT_WRONG = 1
-EXIT_CALLED_WRONGLY = 2
+from booklet.cli.exits import Exit
+from booklet.kit.errors import BookletError, KitError, SpecError
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and return its exit code.  No error reaches the user as a traceback."""
+    """Run one command and return its exit code.  No error reaches the user as a traceback.
+
+    Python's development mode (`python -X dev -m booklet`) shows the traceback of a fault of the program.
+    Raises SystemExit for arguments that cannot be read, as argparse does.
+    """
+    _print_anything()
     options = _parser().parse_args(arguments)
     try:
-        return int(options.command(options))
-    except SpecError as wrong:
-        commands.tell_problems(wrong.problems, getattr(options, "json", False))
-        return EXIT_KIT_WRONG
+        code: Exit = options.command(options)
+        sys.stdout.flush()  # while a reader who has gone can still be noticed
+        return code
+    except SpecError as unread:
+        commands.tell_problems(unread)
+        return Exit.KIT_WRONG
     except BookletError as wrong:
-        print(f"booklet: {wrong}", file=sys.stderr)
-        return EXIT_CALLED_WRONGLY
+        _complain(str(wrong))
+        return Exit.KIT_WRONG if isinstance(wrong, KitError) else Exit.CALLED_WRONGLY
     except BrokenPipeError:
-        sys.stderr.close()
-        return EXIT_WELL
+        _stop_writing()
+        return Exit.WELL
     except KeyboardInterrupt:
-        print("booklet: stopped; nothing was left half-written", file=sys.stderr)
-        return EXIT_CALLED_WRONGLY
+        _complain("stopped; what was there before is still there")
+        return Exit.STOPPED
+    except (MemoryError, RecursionError):
+        _complain("the kit is larger than this computer can work out")
+        return Exit.KIT_WRONG
+    except Exception as fault:
+        if sys.flags.dev_mode:
+            raise
+        _complain(_fault_text(fault))
+        return Exit.CALLED_WRONGLY
+
+
+def _print_anything() -> None:
+    """Let a terminal that lacks a letter show its code instead, whatever a kit is called or says."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _complain(what: str) -> None:
+    print(f"booklet: {what}", file=sys.stderr)
+
+
+def _stop_writing() -> None:
+    """Whoever read the output has gone; nor shall the interpreter try to flush to them at its end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _fault_text(fault: Exception) -> str:
+    """What went wrong and in which of our modules, in one line and without a path of this computer."""
+    trace, module, line = fault.__traceback__, "booklet", 0
+    while trace is not None:
+        name = trace.tb_frame.f_globals.get("__name__", "")
+        if name.startswith("booklet."):
+            module, line = name, trace.tb_lineno
+        trace = trace.tb_next
+    kind = type(fault).__name__
+    return f"this is a fault of the program, not of your kit: {kind} in {module}, line {line}"
 
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="booklet",
         description="From a paper-craft kit spec to a printable cutting and assembly booklet.",
+        epilog="Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly.",
     )
     verbs = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     _add_new(verbs)
@@ -76,9 +118,7 @@ def _add_draw(verbs: _Verbs[argparse.ArgumentParser]) -> None:
 
 
 def _add_make(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    make = verbs.add_parser(
-        "make", help="make the booklet: PDFs to read and to print, figures, sorting table"
-    )
+    make = verbs.add_parser("make", help="make the booklet: PDFs to read and to print, figures, tables")
     _add_kit(make)
     _add_out(make)
     make.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+
+# Says what is being done now.
+Tell = Callable[[str], None]
 
 
 @contextmanager
-def working(what: str) -> Iterator[None]:
-    """Show what is being done until it is done, on standard error and only on a terminal."""
+def progress() -> Iterator[Tell]:
+    """Show what is being done, on standard error and only on a terminal, until all is done."""
     if not sys.stderr.isatty():
-        yield
+        yield _keep_quiet
         return
     from rich.console import Console
 
-    with Console(stderr=True).status(what):
-        yield
+    with Console(stderr=True).status("Reading the kit") as status:
+        yield lambda doing: status.update(doing)
+
+
+def _keep_quiet(doing: str) -> None:
+    """Nobody is watching."""

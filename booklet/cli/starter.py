@@ -4,7 +4,7 @@ from __future__ import annotations
 
 STARTER_NAME = "kit.yaml"
 
-STARTER_SPEC = '''\
+STARTER_SPEC = """\
 # A kit spec: one YAML file from which `booklet make` computes every cut, draws every sheet and lays out
 # the booklet.  Lengths are typed as they are said: 6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm.  A bare number is
 # in the kit's unit.  `booklet check kit.yaml` tells what is wrong and where.
@@ -72,4 +72,4 @@ layouts:
       - {photo: 4 x 6, on: photo mat}
       - {place: title block, below: panel, gap: 1/4, flush: left}
       - {write: 6 x 2, on: title block}
-'''
+"""

@@ -1,8 +1,9 @@
 """What can go wrong before a booklet exists, told to the person who typed the spec or the command.
 
 BookletError            root of everything that is refused on purpose
-├── SpecError           the kit spec: one or more `Problem`s, each with its line, key and cure
-├── PictureError        one image file: missing, unreadable, too large, or not beside the spec
+├── KitError            the kit as it stands; each later stage adds what it has to refuse
+│   ├── SpecError       the kit spec: one or more `Problem`s, each with its line, key and cure
+│   └── PictureError    one image file: missing, unreadable, too large, or not beside the spec
 └── UsageError          the command: a file that is not there, a choice that does not exist
 """
 
@@ -37,7 +38,11 @@ class BookletError(Exception):
     """Something that cannot be done, in words for the user."""
 
 
-class SpecError(BookletError):
+class KitError(BookletError):
+    """A kit of which no booklet can be made before it is mended."""
+
+
+class SpecError(KitError):
     """A kit spec that cannot be used as it stands."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
@@ -45,7 +50,7 @@ class SpecError(BookletError):
         super().__init__(problems_text(self.problems))
 
 
-class PictureError(BookletError):
+class PictureError(KitError):
     """An image file that cannot be used: what was found, and what was expected instead."""
 
     def __init__(self, found: str, expected: str, nearest: str | None = None) -> None:

@@ -87,11 +87,10 @@ class Source:
 
 
 def describe(finding: Finding, source: Source) -> str:
-    """A finding in one line: `harbour.yaml:41: warning reading-off-mark: found. cure`."""
+    """A finding in one line: `harbour.yaml:41: warning reading-off-mark: found. Cure`."""
     place = place_text(source.name, source.line(finding.where))
-    return (
-        f"{place}: {finding.severity.value} {finding.id}: {_sentence(finding.found)} {finding.cure}".rstrip()
-    )
+    cure = finding.cure[:1].upper() + finding.cure[1:]
+    return f"{place}: {finding.severity.value} {finding.id}: {_sentence(finding.found)} {cure}".rstrip()
 
 
 def _sentence(text: str) -> str:

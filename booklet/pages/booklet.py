@@ -39,6 +39,11 @@ def make_booklet(worked: WorkedKit, draft: bool) -> Booklet:
     return Booklet(pdf, len(pages), figures_of(book))
 
 
+def draw_figures(worked: WorkedKit) -> tuple[Figure, ...]:
+    """Every figure that is worth a file of its own, without laying out the pages."""
+    return figures_of(open_book(worked, choose_scale(worked)))
+
+
 def lay_out(book: Book) -> tuple[Page, ...]:
     """Every page in reading order, a multiple of four of them."""
     cover = Block((cover_page(book),))

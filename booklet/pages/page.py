@@ -9,6 +9,7 @@ from itertools import count
 
 from reportlab.platypus import Flowable
 
+from booklet.kit.errors import KitError
 from booklet.pages.flow import Gap
 from booklet.pages.grid import Grid
 
@@ -68,14 +69,21 @@ class PageName:
     bare: bool = field(default=False)
 
 
-class PageOverflowError(Exception):
+class PageOverflowError(KitError):
     """Something is higher than a page and cannot be split."""
 
 
 def flow(story: Sequence[Flowable], grid: Grid, name: PageName) -> tuple[Page, ...]:
-    """Break a story into pages; only the first bears the bookmark and the anchor."""
+    """Break a story into pages; only the first bears the bookmark and the anchor.
+
+    Raises PageOverflowError, which says on which page, for what neither fits nor can be split.
+    """
     pages: list[Page] = []
-    for laid in break_story(story, grid.text_width, grid.text_height):
+    try:
+        broken = break_story(story, grid.text_width, grid.text_height)
+    except PageOverflowError as overflow:
+        raise PageOverflowError(f"{name.bookmark or name.running}: {overflow}") from None
+    for laid in broken:
         first = not pages
         pages.append(
             Page(
@@ -117,7 +125,10 @@ def break_story(story: Sequence[Flowable], width: float, height: float) -> list[
             laid, y = [], 0.0
             waiting.insert(0, flowable)
         else:
-            raise PageOverflowError(f"{flowable!r} is {high:.0f} pt high, the page {height:.0f} pt")
+            raise PageOverflowError(
+                f"what belongs together is {high:.0f} pt high, and a page has room for {height:.0f} pt; "
+                "shorten its words"
+            )
     return [*pages, tuple(laid)] if laid else pages
 
 

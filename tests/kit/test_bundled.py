@@ -72,6 +72,19 @@ def test_a_name_nearly_right_is_answered_with_the_nearest(folders: tuple[Path, P
         find_spec("tidepool", folders)
 
 
+@pytest.mark.parametrize(
+    ("typed", "meant"), [("meadov.yaml", "meadow.yaml"), ("june/kit.yaml", "june/kits.yaml")]
+)
+def test_a_path_nearly_right_is_answered_with_the_spec_that_lies_there(
+    typed: str, meant: str, folders: tuple[Path, Path], elsewhere: Path
+) -> None:
+    (elsewhere / "june").mkdir()
+    for name in ("meadow.yaml", "meadow.jpg", "june/kits.yaml", "june/kits.txt"):
+        (elsewhere / name).touch()
+    with pytest.raises(UsageError, match=rf"'{typed}' \(nearest: {meant}\)"):
+        find_spec(typed, folders)
+
+
 @pytest.mark.usefixtures("elsewhere")
 @pytest.mark.parametrize(
     "kit",
