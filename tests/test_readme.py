@@ -1,0 +1,63 @@
+"""What the README says is so: its spec builds, its numbers are right, its message is what is printed."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from booklet.cli import main as command
+from booklet.kit.load import parse_kit
+from booklet.measure.length import Size
+from booklet.placing.details import NestBorder
+from booklet.placing.worked import WorkedKit, work_out
+from booklet.proof.findings import kit_findings
+
+README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
+
+
+def block(name: str) -> str:
+    """The fenced block between the README's comments of this name."""
+    found = re.search(rf"<!-- {name}: begin -->\n```\w+\n(.*?)```\n<!-- {name}: end -->", README, re.DOTALL)
+    assert found is not None, f"the README has no block {name}"
+    return found[1]
+
+
+def worked_spec() -> WorkedKit:
+    return work_out(parse_kit(block("spec"), "window.yaml", Path()))
+
+
+def test_the_spec_has_ten_lines_and_nothing_wrong() -> None:
+    assert len(block("spec").splitlines()) == 10
+    assert kit_findings(worked_spec()) == ()
+
+
+def test_the_pieces_are_as_said() -> None:
+    worked = worked_spec()
+    sizes = {p.name: p.size for stage in worked.sheets[0].stages for s in stage.strips for p in s.pieces}
+    assert sizes["middle"] == Size(Fraction(13, 2), Fraction(12))
+    assert sizes["panel"] == Size(Fraction(13, 2), Fraction(8))
+    assert sizes["scrap"] == Size(Fraction(13, 2), Fraction(4))
+    (panel,) = [piece for piece in worked.sheets[0].pieces if piece.name == "panel"]
+    assert panel.part.bottom == 12  # at the foot of the print
+    filed = [entry for entry in worked.ledger.in_pocket(1) if entry.name != "sand"]
+    assert len(filed) == 3
+
+
+def test_the_border_of_the_photograph_is_as_said() -> None:
+    (layout,) = worked_spec().layouts
+    (border,) = [d for step in layout.steps for d in step.details if isinstance(d, NestBorder)]
+    assert (border.across, border.down) == (Fraction(5, 4), Fraction(1))
+
+
+def test_the_message_is_the_one_that_is_printed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spec = block("spec").replace("at: [9, 2 1/2]", "at: [12 1/2, 2 1/2]")
+    (tmp_path / "window.yaml").write_text(spec, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert command(["check", "window.yaml"]) == 1
+    printed = capsys.readouterr().out
+    assert block("says").strip() in printed.splitlines()
