@@ -12,9 +12,9 @@ from booklet.drawing.leaders import Callout, Seat, Seating, seat
 from booklet.drawing.marker import chip_size, piece_chip
 from booklet.drawing.style import DrawingStyle
 
-_MARGIN = 2.0  # between a chip and the edges of its strip
+_MARGIN = 1.2  # between a chip and the edges of its strip
 _LINE_SIDE = 5.0
-_LINE_TOP = 3.0
+_LINE_TOP = 2.6
 _LINE_GAP = 5.0
 
 

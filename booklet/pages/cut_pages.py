@@ -15,8 +15,10 @@ from booklet.drawing.figure import Figure
 from booklet.kit.kit import sheet_title
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
+from booklet.pages.cut_beside import ROW_GAP, Look
 from booklet.pages.cut_gives import gives_table, piece_map
-from booklet.pages.cut_plan import ROW_GAP, Look, Marks, MoreRow, Row, SheetPlan, StageRow, plan_sheet
+from booklet.pages.cut_plan import Fit, plan_sheet
+from booklet.pages.cut_rows import Row, SheetPlan, StageRow
 from booklet.pages.cut_split import Rooms, RowSize, Split, fits, split_rows
 from booklet.pages.cut_words import lay_words, number_word
 from booklet.pages.flow import FigureBox, Rule
@@ -46,25 +48,25 @@ def look_of(book: Book) -> Look:
 def drawn_sheet(book: Book, index: int) -> DrawnSheet:
     """A sheet's figures with their print; kept, so that pages and files of their own share them."""
     plan = settled_plan(book, index)
-    stages = [row for row in plan.rows if isinstance(row, StageRow)]
-    return DrawnSheet(plan, {row.stage.number: _with_print(book, plan.sheet, row) for row in stages})
+    return DrawnSheet(plan, {row.stage.number: _with_print(book, plan.sheet, row) for row in plan.stages})
 
 
 def _with_print(book: Book, sheet: CutSheet, row: StageRow) -> Figure:
-    symbol = book.papers.sheet(sheet.index, row.stage.lying.face)
-    return with_print(row.drawing, symbol, row.stage.taken[0].part, sheet.size, row.stage.lying)
+    stage = row.stage
+    symbol = book.papers.sheet(sheet.index, stage.lying.face)
+    return with_print(row.drawing, symbol, stage.taken[0].part, sheet.size, stage.lying)
 
 
 # How many pages a sheet takes.
 
 
 def settled_plan(book: Book, index: int) -> SheetPlan:
-    """The sheet's rows with enlarged views near their cuts, or together where only that fits an opening."""
-    near = plan_sheet(book.worked, index, look_of(book))
+    """The sheet's rows with enlarged views near their cuts, or gathered where only that saves pages."""
+    near = plan_sheet(book.worked, index, look_of(book), Fit.NEAR)
     if fits_opening(book, near):
         return near
-    together = plan_sheet(book.worked, index, look_of(book), Marks.TOGETHER)
-    return together if fits_opening(book, together) else near
+    gathered = plan_sheet(book.worked, index, look_of(book), Fit.GATHERED)
+    return gathered if fits_opening(book, gathered) else near
 
 
 def sheet_split(book: Book, plan: SheetPlan) -> Split:
@@ -127,7 +129,7 @@ def _tip(book: Book, sheet: CutSheet) -> list[Flowable]:
 
 def _goes_on(book: Book, rows: Sequence[Row]) -> Flowable:
     first = next((row.first_step for row in rows if row.first_step is not None), 0)
-    last = rows[-1].stage.cuts[-1].number
+    last = rows[-1].last_step
     steps = f"step {first}" if first == last else f"steps {first} to {last}"
     return words(f"Goes on over the page with {steps}.", book.styles.body_bold)
 
@@ -143,7 +145,7 @@ def sheet_pages(book: Book, index: int, split: Split) -> tuple[Page, ...]:
     sketches = _with_extras(book, drawn, [_sketch(book, drawn, split, at) for at in range(len(split))])
     return tuple(
         Page(
-            tuple(_laid_page(book, drawn, sketch)),
+            tuple(_laid_page(drawn, sketch)),
             f"Sheet {sheet.number}  {title}",
             bookmark=None if number else f"Sheet {sheet.number}: {title}",
             bookmark_level=1,
@@ -209,18 +211,13 @@ def _with_extras(book: Book, drawn: DrawnSheet, sketches: Sequence[_Sketch]) -> 
     return done
 
 
-def _laid_page(book: Book, drawn: DrawnSheet, sketch: _Sketch) -> Iterator[Laid]:
+def _laid_page(drawn: DrawnSheet, sketch: _Sketch) -> Iterator[Laid]:
     """Everything in its place; what height is left widens the gaps between rows a little."""
-    width = book.grid.text_width
     yield from _stacked(sketch.head, 0.0, 0.0)
     y = sum(laid.height for laid in sketch.head)
     gap = min(ROW_GAP + max(sketch.free, 0.0) / max(len(sketch.rows), 1), _WIDEST_ROW_GAP)
     for row in sketch.rows:
-        match row:
-            case StageRow():
-                yield from row.laid(drawn.figures[row.stage.number], y, width)
-            case MoreRow():
-                yield from (replace(part, y=y + part.y) for part in row.parts)
+        yield from row.laid(drawn.figures, y)
         y += row.height + gap
     yield from _stacked(sketch.tail, y - gap + _TAIL_GAP if sketch.rows else y, _TAIL_GAP)
 

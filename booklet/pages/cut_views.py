@@ -26,7 +26,7 @@ from booklet.pages.cut_words import reading_words
 from booklet.placing.worked import WorkedKit
 
 # At how large a scale a stretch of the trimmer's scale is shown, largest first.
-_SCALES = tuple(Scale(Fraction(reduction)) for reduction in ("1", "3/2", "2"))
+_SCALES = tuple(Scale(Fraction(reduction)) for reduction in ("1", "3/2", "2", "5/2"))
 # How far a shared view reaches past its outermost readings.
 _MARGIN = {Unit.INCH: Fraction(1, 2), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}
 _VIEW_ENDS = 42.0

@@ -7,7 +7,7 @@ from booklet.drawing.figure import Figure
 from booklet.pages.book import Book
 from booklet.pages.cut_blocks import sheet_blocks
 from booklet.pages.cut_pages import drawn_sheet
-from booklet.pages.cut_plan import StageRow
+from booklet.pages.cut_rows import MoreRow
 from booklet.pages.page import Block
 
 
@@ -36,7 +36,7 @@ def cut_figures(book: Book) -> tuple[Figure, ...]:
     figures: list[Figure] = []
     for sheet in (*cut_sheets(book), *cut_apart_sheets(book)):
         drawn = drawn_sheet(book, sheet.index)
-        for row in drawn.plan.rows:
-            if isinstance(row, StageRow):
-                figures += (drawn.figures[row.stage.number], *row.views)
+        for row in drawn.plan.stages:
+            figures += (drawn.figures[row.stage.number], *row.views)
+        figures += [view for row in drawn.plan.rows if isinstance(row, MoreRow) for view in row.views]
     return tuple(figures)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from booklet.cutting.model import CutSheet
 from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.pages.book import Book, open_book
+from booklet.pages.cut_beside import GUTTER
 from booklet.pages.cut_pages import fits_opening, settled_plan
-from booklet.pages.cut_plan import GUTTER, LEAST_WORDS_WIDTH, figure_column
+from booklet.pages.cut_plan import LEAST_WORDS_WIDTH, figure_column
 from booklet.placing.worked import WorkedKit
 
 # Below this width even the widest piece is too small to carry its chips, in points.
