@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.drawing.affine import Affine, Box, Point, scaling
+from booklet.drawing.affine import Affine, Box, Point, scaling, translation
 from booklet.drawing.figure import Circle, Colour, Figure, Fill, Polygon, Rect, Shape, Stroke, Symbol, Use
 from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.piece_outline import outline_points
@@ -14,7 +14,7 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import Kit, sheet_size, sheet_title
 from booklet.kit.sheet import ReadyCut
 from booklet.kit.supply import Supply, SupplyKind
-from booklet.placing.geometry import Rect as PlacedRect
+from booklet.measure.geometry import Rect as PlacedRect
 from booklet.placing.model import Kind, Placed
 
 # How much of the shorter side the turned-over corner takes.
@@ -112,3 +112,23 @@ def supply_swatch(supply: Supply, style: DrawingStyle) -> Figure:
     else:
         shapes = (Rect(5, y - 6, 16, 12, colour, edge, radius=2.0),)
     return Figure(f"supply-{supply.id}", _WIDTH, _HEIGHT, shapes, f"Swatch of {supply.id}", "")
+
+
+_STRIP_GAP = 3.0
+
+
+def swatch_strips(kit: Kit, papers: KitPapers, width: float, height: float) -> Figure:
+    """A strip of every paper side by side, as large as a sheet must be to be `height` points high.
+
+    Printed sheets of small elements stay out, as a strip would cut their words.
+    """
+    shown = [index for index, sheet in enumerate(kit.sheets) if not sheet.is_cut_apart]
+    each = (width + _STRIP_GAP) / max(len(shown), 1) - _STRIP_GAP
+    shapes: list[Shape] = []
+    for place, index in enumerate(shown):
+        symbol = papers.sheet(index, Face.FRONT)
+        factor = max(height / symbol.height, each / symbol.width)
+        seen = Box(0.0, 0.0, each / factor, height / factor)
+        at = translation(place * (each + _STRIP_GAP), 0.0)
+        shapes.append(Use(symbol, scaling(factor).then(at), seen.corners))
+    return Figure("papers", width, height, tuple(shapes), f"The papers of {kit.title}", "")

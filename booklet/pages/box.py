@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import zip_longest
-from xml.sax.saxutils import escape
 
 from reportlab.platypus import Flowable, Table
 
@@ -25,7 +24,7 @@ from booklet.pages.flow import FigureBox, Gap, TickBox
 from booklet.pages.head import page_head
 from booklet.pages.lists import bare_table, heading, list_table
 from booklet.pages.page import Block, PageName, flow, story_height
-from booklet.pages.type import rich, words
+from booklet.pages.type import escaped, rich, words
 from booklet.pages.welcome import welcome_block
 
 _GUTTER = 14.0
@@ -120,7 +119,7 @@ def _sheet_cell(book: Book, sheet: CutSheet, scale: Scale) -> tuple[Figure, str]
         facts.append(f"{number_word(sheet.sheet.count)} sheets")
     if sheet.sheet.is_cut_apart:
         facts.append("to cut apart")
-    return figure, f"<b>{number}&nbsp;&nbsp;{escape(title)}</b><br/>{', '.join(facts)}"
+    return figure, f"<b>{number}&nbsp;&nbsp;{escaped(title)}</b><br/>{', '.join(facts)}"
 
 
 def _with_unit(book: Book, size: Size) -> str:
@@ -131,7 +130,7 @@ def _ready_cell(book: Book, ready: ReadyCut, scale: Scale) -> tuple[Figure, str]
     figure = ready_swatch(book.kit, book.papers, ready, scale, book.drawing)
     count = f"{ready.count} pieces" if ready.count > 1 else "1 piece"
     spare = f", {number_word(ready.spare)} to spare" if ready.spare else ""
-    name = escape(capitalised(ready.name))
+    name = escaped(capitalised(ready.name))
     return figure, f"<b>{name}</b><br/>{_outer_size(book, ready)}<br/>{count}{spare}"
 
 

@@ -15,6 +15,9 @@ from booklet.pages.book import Book
 from booklet.placing.worked import WorkedKit
 from booklet.sorting.ledger import Entry
 
+# What stands in the place of a label where a piece comes ready-cut and bears none.
+IN_BOX = "box"
+
 
 @dataclass(frozen=True)
 class FiledRow:

@@ -45,11 +45,15 @@ def list_table(
     *,
     heads: int = 0,
     commands: Sequence[Command] = (),
+    row_height: float | None = None,
 ) -> Table:
-    """Rows of small type with a thin rule under each; the first `heads` rows repeat on every page."""
+    """Rows of small type with a thin rule under each; the first `heads` rows repeat on every page.
+
+    Rows are as high as what stands in them unless `row_height` is said.
+    """
     ruled = ("LINEBELOW", (0, 0), (-1, -1), 0.4, hex_of(book.palette.rule))
     look = [ruled, *(_head_look(book, heads) if heads else []), *commands]
-    return bare_table(book, rows, widths, heads=heads, commands=look)
+    return bare_table(book, rows, widths, heads=heads, commands=look, row_height=row_height)
 
 
 def bare_table(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from xml.sax.saxutils import escape
 
 from reportlab.platypus import Flowable, Table
 
@@ -16,7 +15,7 @@ from booklet.pages.flow import Beside, FigureBox, Gap, Stack
 from booklet.pages.head import page_head
 from booklet.pages.lists import bare_table
 from booklet.pages.page import Block, PageName, flow, story_height
-from booklet.pages.type import rich
+from booklet.pages.type import escaped, rich
 from booklet.sorting.pile import pile
 
 # A page shows no more than so many sheets; a higher pile goes on over the page.
@@ -73,7 +72,7 @@ def _lines(book: Book, sheets: Sequence[CutSheet], pitch: float, width: float) -
 
 
 def _line(book: Book, sheet: CutSheet) -> str:
-    title = escape(sheet_title(book.kit, sheet.sheet))
+    title = escaped(sheet_title(book.kit, sheet.sheet))
     count = f", {number_word(sheet.sheet.count)} sheets" if sheet.sheet.count > 1 else ""
     lying = (lying_words(book.worked, sheet) or "either way up") if sheet.stages else "left whole"
-    return f"<b>{title}</b>{count}<br/>{escape(lying)}"
+    return f"<b>{title}</b>{count}<br/>{escaped(lying)}"

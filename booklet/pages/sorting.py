@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from xml.sax.saxutils import escape
 
 from reportlab.platypus import Flowable, Table
 
@@ -12,6 +11,7 @@ from booklet.kit.kit import layout_title
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.filed import (
+    IN_BOX,
     FiledGroup,
     FiledRow,
     filed_groups,
@@ -24,7 +24,7 @@ from booklet.pages.flow import Beside, FigureBox, Gap, Stack, TickBox
 from booklet.pages.head import page_head
 from booklet.pages.lists import CELL_GAP, Command, bold_columns, cell, list_table, right_columns
 from booklet.pages.page import Block, PageName, flow, story_height
-from booklet.pages.type import rich, words
+from booklet.pages.type import escaped, rich, words
 
 # The columns of the sorting table as shares of the page: labels, piece, size, pocket, layout.
 _SHARES = (0.17, 0.28, 0.18, 0.11, 0.26)
@@ -74,7 +74,7 @@ def _group_look(at: int) -> Iterator[Command]:
 
 
 def _group_title(book: Book, group: FiledGroup) -> Flowable:
-    title = escape(group.title)
+    title = escaped(group.title)
     if group.number is not None:
         title = f'<font color="{book.palette.accent.hex}">Sheet {group.number}</font>&nbsp;&nbsp;{title}'
     return rich(title, book.styles.body_bold)
@@ -83,7 +83,7 @@ def _group_title(book: Book, group: FiledGroup) -> Flowable:
 def _sorting_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str | Flowable]:
     pocket = "" if row.pocket is None else FigureBox(small_pocket_figure(book, row.pocket))
     return [
-        cell(book, short_labels(row.labels), widths[0], bold=True),
+        cell(book, short_labels(row.labels), widths[0], bold=True) or IN_BOX,
         cell(book, _counted(row), widths[1]),
         print_size(row.size, book.unit),
         pocket,
@@ -175,7 +175,7 @@ def _pocket_head(book: Book, pocket: int, *, continued: bool) -> Flowable:
 
 
 def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> Flowable:
-    head = rich(escape(title) or "&nbsp;", book.styles.small_bold)
+    head = rich(escaped(title) or "&nbsp;", book.styles.small_bold)
     if not rows:
         return head
     widths = _pocket_widths(book, width)
@@ -194,7 +194,7 @@ def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
     """Box, label and size take what the kit's longest ones need; the name has the rest."""
     size = book.sizes.small
     entries = book.worked.ledger.entries
-    label = max(text_width(entry.label, Font.SANS_BOLD, size) for entry in entries) + CELL_GAP
+    label = max(text_width(entry.label or IN_BOX, Font.SANS_BOLD, size) for entry in entries) + CELL_GAP
     measure = max(text_width(print_size(entry.size, book.unit), Font.SANS, size) for entry in entries) + 1.0
     return (_BOX, label, width - _BOX - label - measure, measure)
 
@@ -202,7 +202,7 @@ def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
 def _pocket_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str | Flowable]:
     return [
         TickBox(book.palette.soft_ink, drop=0.0),
-        cell(book, short_labels(row.labels), widths[1], bold=True),
+        cell(book, short_labels(row.labels), widths[1], bold=True) or IN_BOX,
         cell(book, _counted(row), widths[2]),
         print_size(row.size, book.unit),
     ]

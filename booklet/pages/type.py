@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 from xml.sax.saxutils import escape
@@ -90,7 +91,26 @@ def _hex(colour: Colour) -> HexColor:
 
 def words(text: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of plain words, nothing in them read as markup."""
-    return Paragraph(escape(text), style)
+    return Paragraph(escaped(text), style)
+
+
+def escaped(text: str) -> str:
+    """Words from a spec as part of a markup: nothing in them read as markup, straight quotes made round."""
+    return escape(typographic(text))
+
+
+# Quotes as they are typed: opening after a space, a dash or a bracket, closing after anything else; an inch
+# mark after a figure stays as it is.
+_OPENING = re.compile(r"(^|[\s(\[\u2013\u2014\u201c\u2018])([\"'])")
+_CLOSING = re.compile(r"(?<!\d)\"|'")
+
+
+def typographic(text: str) -> str:
+    """Straight quotes and apostrophes made round: `the page's` -> `the page’s`."""
+    if "'" not in text and '"' not in text:
+        return text
+    opened = _OPENING.sub(lambda found: found[1] + ("“" if found[2] == '"' else "‘"), text)
+    return _CLOSING.sub(lambda found: "”" if found[0] == '"' else "’", opened)
 
 
 def rich(markup: str, style: ParagraphStyle) -> Paragraph:

@@ -53,7 +53,7 @@ def welcome_block(book: Book) -> Block:
 
 def _way(book: Book) -> Flowable:
     lines = [
-        Numbered(str(at), rich(markup, book.styles.body), book.drawing) for at, markup in enumerate(_WAY, 1)
+        Numbered((at,), rich(markup, book.styles.body), book.drawing) for at, markup in enumerate(_WAY, 1)
     ]
     return Stack(lines, gap=3.0)
 
