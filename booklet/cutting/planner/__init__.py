@@ -1,1 +1,34 @@
 """Planning edge-to-edge cuts: from the pieces wanted and the sheets that are there to cut steps."""
+
+from booklet.cutting.planner.metrics import concerns_of, measure_steps
+from booklet.cutting.planner.plan import plan
+from booklet.cutting.planner.wanted import (
+    Concerns,
+    Metrics,
+    NoPlan,
+    PartialPlan,
+    Plan,
+    PlannedStep,
+    Settings,
+    SheetPlan,
+    Stock,
+    Wanted,
+    Wish,
+)
+
+__all__ = [
+    "Concerns",
+    "Metrics",
+    "NoPlan",
+    "PartialPlan",
+    "Plan",
+    "PlannedStep",
+    "Settings",
+    "SheetPlan",
+    "Stock",
+    "Wanted",
+    "Wish",
+    "concerns_of",
+    "measure_steps",
+    "plan",
+]

@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from booklet.cutting.planner.boxes import Table
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
-from booklet.cutting.planner.patterns import Leaf, Node, joined, takes
+from booklet.cutting.planner.patterns import Leaf, Node, joined
 from booklet.cutting.planner.rooms import (
     ALL_EDGES,
     House,
@@ -36,6 +37,10 @@ class Arrangement:
     fewest: bool
 
 
+# Takes, then the squares of the areas of scrap, negative: scrap in one piece before scrap in many.
+Cost: TypeAlias = tuple[int, int]
+
+
 @dataclass
 class _Search:
     """What has been found out about rooms: `found` and `proved` count rectangles of scrap."""
@@ -45,7 +50,7 @@ class _Search:
     found: dict[Room, int] = field(default_factory=dict)
     tight: dict[Room, tuple[Way, ...]] = field(default_factory=dict)
     loose: dict[Room, tuple[Way, ...]] = field(default_factory=dict)
-    fewest: dict[tuple[Room, bool | None], tuple[int, Node]] = field(default_factory=dict)
+    fewest: dict[tuple[Room, bool | None], tuple[Cost, Node]] = field(default_factory=dict)
 
 
 def arrange(
@@ -79,10 +84,9 @@ def _again(search: _Search, effort: Effort) -> _Search:
 def _with_few_takes(search: _Search, room: Room, effort: Effort) -> Node:
     found = _found_pattern(search, room)
     try:
-        fewest = _fewest_takes(_again(search, effort), room, None)[1]
+        return _fewest_takes(_again(search, effort), room, None)[1]
     except OutOfEffortError:
         return found
-    return min(fewest, found, key=takes)
 
 
 def _can(search: _Search, room: Room, scrap: int) -> bool:
@@ -151,25 +155,26 @@ def _piece(search: _Search, room: Room) -> Leaf:
     return Leaf(room.width, room.height, kind)
 
 
-def _fewest_takes(search: _Search, room: Room, within: bool | None) -> tuple[int, Node]:
-    """Of the patterns with least scrap, one taken in hand least often; `within` is the cut around it."""
+def _fewest_takes(search: _Search, room: Room, within: bool | None) -> tuple[Cost, Node]:
+    """Of the patterns with least scrap one with fewest takes; `within` is the cut that the room came from."""
     if not room.bundle:
-        return 0, Leaf(room.width, room.height, None)
+        return (0, -((room.width * room.height) ** 2)), Leaf(room.width, room.height, None)
     if search.house.is_piece(room):
-        return 0, _piece(search, room)
+        return (0, 0), _piece(search, room)
     if (room, within) not in search.fewest:
         search.fewest[room, within] = min(_taken(search, room, within), key=lambda taken: taken[0])
     return search.fewest[room, within]
 
 
-def _taken(search: _Search, room: Room, within: bool | None) -> Iterator[tuple[int, Node]]:
+def _taken(search: _Search, room: Room, within: bool | None) -> Iterator[tuple[Cost, Node]]:
     scrap = search.found[room]
     for cut in _ways(search, room, scrap):
         search.house.effort.spend(1)
         if _way_can(search, cut, scrap):
             first, one = _fewest_takes(search, cut.first, cut.upright)
             second, other = _fewest_takes(search, cut.second, cut.upright)
-            yield int(cut.upright != within) + first + second, joined(cut.upright, (one, other))
+            cost = (int(cut.upright != within) + first[0] + second[0], first[1] + second[1])
+            yield cost, joined(cut.upright, (one, other))
 
 
 def _plain_pattern(search: _Search, room: Room) -> Node:

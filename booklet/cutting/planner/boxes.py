@@ -17,8 +17,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.disjoint import Tree, disjoint_pairs, grow_tree
-from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.kinds import Fields, Kind, fields_of, positions
+from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.kinds import WORD_BITS, Fields, Kind, fields_of, positions
 
 if TYPE_CHECKING:
     import numpy as np
@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 
 # Pairs joined at once: enough to keep the per-call cost small, within some ten megabytes.
 _JOINED = 1 << 15
+
+# The longest sheet, in grid units, whose lengths can be added in 16 bits.
+LONGEST = 32766
 
 
 @dataclass(frozen=True)
@@ -98,8 +101,10 @@ def fill_table(
 
     With a `breadth`, at most so many bundles of each number of pieces are kept: a quick look that can only
     find, not refute.
-    Raises `OutOfEffortError` when the effort runs out.
+    Raises `OutOfEffortError` when the effort runs out, and for more kinds than any effort would do.
     """
+    if fields_of(kinds).bits > WORD_BITS or max(width, height) > LONGEST:
+        raise OutOfEffortError("too many kinds of pieces, or too fine a grid")
     frame = _frame(kinds, width, height, slack)
     total = sum(kind.count for kind in kinds)
     levels, complete = [_singles(frame)], True
@@ -116,9 +121,7 @@ def _frame(kinds: Sequence[Kind], width: int, height: int, slack: int) -> _Frame
     # Two boxes side by side must not overflow: twice `none` fits the type, and `none` is above any length.
     longest = max(width, height)
     dtype: type
-    dtype, none = (np.uint8, 127) if longest < 127 else (np.uint16, 32767)
-    if longest >= none:
-        raise ValueError(f"a sheet of {longest} grid units; at most {none - 1}")
+    dtype, none = (np.uint8, 127) if longest < 127 else (np.uint16, LONGEST + 1)
     return _Frame(
         fields_of(kinds),
         width,

@@ -44,7 +44,7 @@ def decide(kinds: Sequence[Kind], width: int, height: int, effort: Effort) -> De
             table = fill_table(kinds, width, height, slack, look, breadth)
         except OutOfEffortError:
             table = None
-        effort.spent = min(effort.limit, effort.spent + look.spent)
+        effort.charge(look)
         if table and table.fits(table.fields.whole, width, height):
             return Decision(True, table)
         if table and table.complete:

@@ -15,8 +15,12 @@ class Effort:
         self.spent = 0
 
     def part(self, limit: int) -> Effort:
-        """A budget of at most `limit` within what is left of this one, to be charged back to it."""
+        """A budget of at most `limit` within what is left of this one; `charge` it back afterwards."""
         return Effort(min(limit, self.limit - self.spent))
+
+    def charge(self, part: Effort) -> None:
+        """Count what was spent of a part; never raises, so that what was found with it is kept."""
+        self.spent = min(self.limit, self.spent + part.spent)
 
     def spend(self, steps: int) -> None:
         """Count `steps` of work; raises `OutOfEffortError` once the limit is passed."""

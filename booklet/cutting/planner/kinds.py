@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-FIELD_BITS = 63
+# The widest code that whole numbers of the machine can hold, many at a time.
+WORD_BITS = 63
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,11 @@ class Kind:
         return ((self.width, self.height),)
 
 
+def bits_of(count: int) -> int:
+    """The width of the field of a kind of which there are `count`, guard bit included."""
+    return count.bit_length() + 1
+
+
 @dataclass(frozen=True)
 class Fields:
     """Where the count of each kind stands in a bundle's code."""
@@ -44,6 +50,7 @@ class Fields:
     masks: tuple[int, ...]
     guards: int
     whole: int
+    bits: int
 
     def count(self, bundle: int, kind: int) -> int:
         """How many pieces of `kind` are in the bundle."""
@@ -70,18 +77,16 @@ class Fields:
 
 
 def fields_of(kinds: Sequence[Kind]) -> Fields:
-    """Lay out the fields of a bundle's code; raises ValueError where it would not fit 63 bits."""
+    """Lay out the fields of a bundle's code."""
     units, masks, guards, whole, at = [], [], 0, 0, 0
     for kind in kinds:
-        bits = kind.count.bit_length()
+        bits = bits_of(kind.count) - 1
         units.append(1 << at)
         masks.append(((1 << bits) - 1) << at)
         guards |= 1 << (at + bits)
         whole += kind.count << at
         at += bits + 1
-    if at > FIELD_BITS:
-        raise ValueError(f"too many kinds of pieces: their counts need {at} bits, at most {FIELD_BITS}")
-    return Fields(tuple(kinds), tuple(units), tuple(masks), guards, whole)
+    return Fields(tuple(kinds), tuple(units), tuple(masks), guards, whole, at)
 
 
 def sums_within(lengths: Iterable[tuple[Iterable[int], int]], most: int) -> int:

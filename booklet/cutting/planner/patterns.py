@@ -53,8 +53,3 @@ def leaves(node: Node) -> tuple[Leaf, ...]:
 def scraps(node: Node) -> int:
     """The number of scrap rectangles."""
     return sum(leaf.kind is None for leaf in leaves(node))
-
-
-def takes(node: Node) -> int:
-    """The number of times that a part is taken in hand to be cut, alike parts taken one by one."""
-    return 0 if isinstance(node, Leaf) else 1 + sum(takes(part) for part in node.parts)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.kit.fields import Edge, Turn
-from booklet.measure.length import Size
+from booklet.measure.length import Size, Unit
 
 
 @dataclass(frozen=True)
@@ -47,6 +47,7 @@ class Settings:
 
     `mark`: the scale's finest division.  `hold`: the narrowest strip that the hand may be asked to hold.
     `reach`: the largest reading.  `together`: how many papers one pass of the blade may cut.
+    `unit`: in which an explanation words its lengths.
     `effort`: how much work may be done, in steps of which a hundred million take about a second.
     """
 
@@ -54,6 +55,7 @@ class Settings:
     hold: Fraction
     reach: Fraction
     together: int = 2
+    unit: Unit = Unit.INCH
     effort: int = 1_000_000_000
 
 
@@ -73,11 +75,10 @@ class PlannedStep:
 
 @dataclass(frozen=True)
 class Metrics:
-    """What carrying out the steps costs and leaves; lengths and areas in the kit's unit.
+    """What carrying out the steps costs and leaves; areas in square units of the kit's.
 
-    `cuts`: passes of the blade.  `settings`: readings that differ from the one before.  `turns`: quarter
-    turns.  `off_marks`: readings between two marks.  `unsafe`: cuts at which neither side is as wide as the
-    safe hold.  `beyond_reach`: readings that the scale does not have.
+    `cuts`: passes of the blade.  `settings`: readings that differ from the one before.  `turns`: takes with
+    a turn.  Alike parts that are cut together count once.
     """
 
     sheets: int
@@ -86,21 +87,31 @@ class Metrics:
     turns: int
     scrap_area: Fraction
     largest_scrap: Fraction
+
+
+@dataclass(frozen=True)
+class Concerns:
+    """What a trimmer or a hand may object to, in numbers of cuts.
+
+    `beyond_reach`: readings that the scale does not have.  `off_marks`: readings between two marks.
+    `unsafe`: cuts at which neither side is as wide as the safe hold.
+    """
+
+    beyond_reach: int = 0
     off_marks: int = 0
     unsafe: int = 0
-    beyond_reach: int = 0
 
 
 @dataclass(frozen=True)
 class SheetPlan:
-    """One sheet of a stock and its steps; with no step at all the sheet as it is is the piece `whole`."""
+    """One sheet of a stock and its steps; where the sheet as it is is a piece, its name is `whole`."""
 
     stock: str
     size: Size
     steps: tuple[PlannedStep, ...]
     metrics: Metrics
+    concerns: Concerns
     whole: str | None = None
-    fewest_cuts: bool = False
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,129 @@
+"""Plan the cuts of one paper: from the pieces wanted and the sheets that are there to steps, or to a proof.
+
+The goals in their order: all pieces; fewest sheets; fewest cuts; fewest takes and settings; readings on
+marks, safe to hold and within reach; scrap in one large piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.cutting.planner.arrange import Arrangement
+from booklet.cutting.planner.effort import Effort
+from booklet.cutting.planner.explain import explain
+from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
+from booklet.cutting.planner.patterns import Leaf
+from booklet.cutting.planner.question import Question, check, pose
+from booklet.cutting.planner.share import Sharer, Sharing, fullest, pattern_for, share_out
+from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order
+from booklet.cutting.planner.wanted import (
+    NoPlan,
+    PartialPlan,
+    Plan,
+    Settings,
+    SheetPlan,
+    Stock,
+    Wanted,
+)
+
+
+def plan(
+    wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings
+) -> Plan | PartialPlan | NoPlan:
+    """Find edge-to-edge cuts that yield all pieces wanted from the fewest of the sheets.
+
+    A `Plan` has proved fewest sheets; a `NoPlan` is proved.  A `PartialPlan` is what was found where the
+    effort of the settings ran out first.  Raises ValueError for a question that makes no sense.
+    """
+    check(wanted, stocks)
+    if not wanted:
+        return Plan((), total(()))
+    answers = [_answer(question, wanted, stocks, settings) for question in pose(wanted, stocks)]
+    plans = [answer for answer in answers if isinstance(answer, Plan | PartialPlan)]
+    if plans:
+        return min(plans, key=_rank)
+    return explain(wanted, stocks, settings)
+
+
+def _rank(answer: Plan | PartialPlan) -> tuple[int, ...]:
+    left_out = len(answer.left_out) if isinstance(answer, PartialPlan) else 0
+    metrics = answer.metrics
+    return (left_out, metrics.sheets, metrics.cuts, metrics.settings + metrics.turns)
+
+
+def _answer(
+    question: Question, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings
+) -> Plan | PartialPlan | None:
+    """The best for one way of posing the question; None where there provably is nothing."""
+    sharer = Sharer(question.kinds, question.borders, question.sheets, Effort(settings.effort))
+    sharing = share_out(sharer)
+    if sharing.patterns is None and sharing.settled:
+        return None
+    if sharing.patterns is None:
+        sharing = _some_of_them(sharer, sharing)
+    sheets = _sheets(question, sharing, stocks, settings)
+    metrics = total(sheet.metrics for sheet in sheets)
+    left_out = _left_out(sheets, wanted)
+    if left_out or sharing.least < metrics.sheets:
+        return PartialPlan(sheets, metrics, left_out, sharing.least)
+    return Plan(sheets, metrics)
+
+
+def _some_of_them(sharer: Sharer, sharing: Sharing) -> Sharing:
+    """One sheet after the other filled as well as can be found, some pieces left out."""
+    look = Sharer(sharer.kinds, sharer.borders, sharer.sheets, Effort(sharer.effort.limit))
+    left, patterns = look.fields.whole, list[tuple[int, Arrangement]]()
+    for at, size in enumerate(look.sheets):
+        for bundle in fullest(look, left, size)[:8] if left else ():
+            pattern = pattern_for(look, bundle, size)
+            if pattern is not None:
+                patterns.append((at, pattern))
+                left -= bundle
+                break
+    return Sharing(tuple(patterns), sharing.least, False)
+
+
+def _sheets(
+    question: Question, sharing: Sharing, stocks: Sequence[Stock], settings: Settings
+) -> tuple[SheetPlan, ...]:
+    scale = Scale(question.unit, settings)
+    names = Names([dict(slot.names) for slot in question.slots])
+    stock_of = [stock for stock in stocks for _ in range(stock.count)]
+    borders = tuple(slot.border for slot in question.slots)
+    return tuple(
+        _sheet(question, arrangement, stock_of[at], scale, names, borders)
+        for at, arrangement in sharing.patterns or ()
+    )
+
+
+def _sheet(
+    question: Question,
+    arrangement: Arrangement,
+    stock: Stock,
+    scale: Scale,
+    names: Names,
+    borders: Sequence[int],
+) -> SheetPlan:
+    pattern = in_hand_order(question.undo_pairs(arrangement.pattern), scale, borders)
+    whole = None
+    if isinstance(pattern, Leaf) and pattern.kind is not None:
+        whole = names.give(pattern.kind, 1)
+    steps = cut_steps(pattern, scale, names)
+    metrics = measure_steps(steps, stock.size)
+    return SheetPlan(
+        stock.name, stock.size, steps, metrics, concerns_of(steps, stock.size, scale.settings), whole
+    )
+
+
+def _left_out(sheets: Sequence[SheetPlan], wanted: Sequence[Wanted]) -> tuple[str, ...]:
+    """The names of pieces that the sheets do not yield, each as often as it is missing."""
+    return tuple(
+        piece.name
+        for piece in wanted
+        for _ in range(piece.count - sum(_yield(sheet, piece.name) for sheet in sheets))
+    )
+
+
+def _yield(sheet: SheetPlan, name: str) -> int:
+    taken = sum(step.leaves.count(name) * len(step.take or ("",)) for step in sheet.steps)
+    return taken + (sheet.whole == name)

@@ -1,0 +1,270 @@
+"""Fewest sheets: share the pieces out so that those of each sheet come out of it, edge to edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+
+from booklet.cutting.planner.arrange import Arrangement, arrange
+from booklet.cutting.planner.boxes import Table, fill_table
+from booklet.cutting.planner.decide import decide
+from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.kinds import WORD_BITS, Fields, Kind, bits_of, fields_of
+from booklet.cutting.planner.patterns import Leaf, Node, Split
+
+# Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
+# one sheet that number of rooms looked at.
+_PART = 4
+_ROOMS = 60_000
+# A complete table of so many bundles is worth filling for the sake of the pattern.
+_COMPLETE = 20_000_000
+# How many bundles a sheet is tried with, fullest first, where not all can be.
+_TRIED, _BREADTH = 4, 200
+
+
+@dataclass(frozen=True)
+class Sharing:
+    """Patterns for some of the sheets, by their numbers; no sharing needs fewer than `least` sheets.
+
+    `patterns` is None where none was found; `settled` says that this is then proved.
+    """
+
+    patterns: tuple[tuple[int, Arrangement], ...] | None
+    least: int
+    settled: bool
+
+
+@dataclass
+class Sharer:
+    """The question, the effort left for it, and the patterns found for bundles on sheets so far."""
+
+    kinds: tuple[Kind, ...]
+    borders: tuple[int, ...]
+    sheets: tuple[tuple[int, int], ...]
+    effort: Effort
+    patterns: dict[tuple[int, tuple[int, int]], Arrangement | None] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.used = tuple(at for at, kind in enumerate(self.kinds) if kind.count)
+        self.fields: Fields = fields_of([self.kinds[at] for at in self.used])
+        self.unsure = False
+
+
+def share_out(sharer: Sharer) -> Sharing:
+    """The pieces shared out over the fewest of the sheets, each with its pattern."""
+    least = _least_by_area(sharer)
+    settled = True
+    for number in range(least, len(sharer.sheets) + 1):
+        for chosen in _choices(sharer, number):
+            sharer.unsure = False
+            patterns = _on_sheets(sharer, chosen)
+            if patterns is not None:
+                return Sharing(patterns, least, True)
+            settled = settled and not sharer.unsure
+        if settled:
+            least = number + 1
+    return Sharing(None, least, settled)
+
+
+def _least_by_area(sharer: Sharer) -> int:
+    wanted, number = sharer.fields.area(sharer.fields.whole), 0
+    for area in sorted((width * height for width, height in sharer.sheets), reverse=True):
+        if wanted <= 0:
+            break
+        wanted, number = wanted - area, number + 1
+    return number if wanted <= 0 else len(sharer.sheets) + 1
+
+
+def _choices(sharer: Sharer, number: int) -> list[tuple[int, ...]]:
+    """Every choice of so many sheets that has enough area, the least area first, alike sheets as one."""
+    wanted = sharer.fields.area(sharer.fields.whole)
+    alike: dict[tuple[int, int], list[int]] = {}
+    for at, size in enumerate(sharer.sheets):
+        alike.setdefault(size, []).append(at)
+    numbers = product(*(range(min(number, len(sheets)) + 1) for sheets in alike.values()))
+    chosen = [
+        tuple(at for sheets, count in zip(alike.values(), counts, strict=True) for at in sheets[:count])
+        for counts in numbers
+        if sum(counts) == number
+    ]
+    areas = {one: sum(sharer.sheets[at][0] * sharer.sheets[at][1] for at in one) for one in chosen}
+    return sorted((one for one in chosen if areas[one] >= wanted), key=lambda one: (areas[one], one))
+
+
+def _on_sheets(sharer: Sharer, chosen: tuple[int, ...]) -> tuple[tuple[int, Arrangement], ...] | None:
+    """Patterns for these sheets; None if there are none, or `unsure`."""
+    sizes = [sharer.sheets[at] for at in chosen]
+    whole = sharer.fields.whole
+    bundles = (whole,) if len(sizes) == 1 else _shared(sharer, sizes)
+    if bundles is None:
+        return None
+    found = [
+        (at, pattern_for(sharer, bundle, size))
+        for at, bundle, size in zip(chosen, bundles, sizes, strict=True)
+        if bundle
+    ]
+    patterns = tuple((at, pattern) for at, pattern in found if pattern is not None)
+    return patterns if len(patterns) == len(found) else None
+
+
+def pattern_for(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
+    """A pattern of this bundle on one sheet of this size, its kinds numbered as in the question.
+
+    None if there is none; then `unsure` tells whether that is not proved.
+    """
+    if (bundle, size) not in sharer.patterns:
+        sharer.patterns[bundle, size] = _look_for_pattern(sharer, bundle, size)
+    return sharer.patterns[bundle, size]
+
+
+def _look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
+    members = tuple(sharer.fields.members(bundle))
+    kinds = [_counted(sharer.fields.kinds[at], count) for at, count in members]
+    numbers = [sharer.used[at] for at, _ in members]
+    part = sharer.effort.part(sharer.effort.limit // 2)
+    decision = decide(kinds, *size, part)
+    sharer.effort.charge(part)
+    if decision.table is None or not decision.verdict:
+        sharer.unsure = sharer.unsure or decision.verdict is None
+        return None
+    table = _completed(decision.table, kinds, size)
+    try:
+        found = arrange(table, *size, Effort(_ROOMS), tuple(sharer.borders[at] for at in numbers))
+    except OutOfEffortError:
+        sharer.unsure = True
+        return None
+    if found is None:
+        sharer.unsure = sharer.unsure or not table.complete
+        return None
+    return Arrangement(_renumbered(found.pattern, numbers), found.fewest)
+
+
+def _counted(kind: Kind, count: int) -> Kind:
+    return Kind(kind.width, kind.height, count, kind.turns)
+
+
+def _completed(table: Table, kinds: Sequence[Kind], size: tuple[int, int]) -> Table:
+    """The complete table, where that does not take much; the pattern is the better for it."""
+    if table.complete:
+        return table
+    slack = size[0] * size[1] - table.fields.area(table.fields.whole)
+    try:
+        return fill_table(kinds, *size, slack, Effort(_COMPLETE * 4))
+    except OutOfEffortError:
+        return table
+
+
+def _renumbered(node: Node, numbers: Sequence[int]) -> Node:
+    if isinstance(node, Leaf):
+        return node if node.kind is None else Leaf(node.width, node.height, numbers[node.kind])
+    parts = tuple(_renumbered(part, numbers) for part in node.parts)
+    return Split(node.width, node.height, node.upright, parts)
+
+
+def _shared(sharer: Sharer, sizes: list[tuple[int, int]]) -> tuple[int, ...] | None:
+    """A bundle for each of the sheets; by a complete table if that can be had, else by the fullest first."""
+    fields = sharer.fields
+    wide, tall = max(width for width, _ in sizes), max(height for _, height in sizes)
+    slack = sum(width * height for width, height in sizes) - fields.area(fields.whole)
+    part = sharer.effort.part(sharer.effort.limit // _PART)
+    try:
+        table = fill_table(fields.kinds, wide, tall, min(slack, wide * tall), part)
+        return _with_table(sharer, table, fields.whole, tuple(sizes), part, set())
+    except OutOfEffortError:
+        found = _fullest_first(sharer, fields.whole, tuple(sizes))
+        sharer.unsure = sharer.unsure or found is None
+        return found
+    finally:
+        sharer.effort.charge(part)
+
+
+def _with_table(
+    sharer: Sharer,
+    table: Table,
+    left: int,
+    sizes: tuple[tuple[int, int], ...],
+    effort: Effort,
+    failed: set[tuple[int, int]],
+) -> tuple[int, ...] | None:
+    """Try every bundle of the table on the first sheet, and share the rest out over the others."""
+    if not left:
+        return (0,) * len(sizes)
+    if (left, len(sizes)) in failed:
+        return None
+    for bundle in _candidates(table, left, sizes):
+        effort.spend(100)
+        rest = _with_table(sharer, table, left - bundle, sizes[1:], effort, failed) if sizes[1:] else ()
+        if rest is not None and pattern_for(sharer, bundle, sizes[0]) is not None:
+            return (bundle, *rest)
+    failed.add((left, len(sizes)))
+    return None
+
+
+def _candidates(table: Table, left: int, sizes: tuple[tuple[int, int], ...]) -> Iterator[int]:
+    """The bundles that the first sheet may get, fullest first, so that the other sheets can hold the rest."""
+    import numpy as np
+
+    width, height = sizes[0]
+    if len(sizes) == 1:
+        if table.fits(left, width, height):
+            yield left
+        return
+    guards = table.fields.guards
+    others = sum(wide * tall for wide, tall in sizes[1:])
+    possible = ((left | guards) - table.codes) & guards == guards
+    possible &= table.low[:, table.column(width, True)] <= height
+    possible &= table.areas >= table.fields.area(left) - others
+    if len(set(sizes)) == 1:
+        # Sheets alike: whatever sheet gets a piece of the last kind may be called the first.
+        kind = max(kind for kind, _ in table.fields.members(left))
+        possible &= (table.codes & table.fields.masks[kind]) > 0
+    rows = np.flatnonzero(possible)
+    for row in rows[np.lexsort((table.codes[rows], -table.areas[rows]))]:
+        yield int(table.codes[row])
+
+
+def _fullest_first(sharer: Sharer, left: int, sizes: tuple[tuple[int, int], ...]) -> tuple[int, ...] | None:
+    """Fill one sheet after the other, each with one of the fullest bundles that a narrow table knows."""
+    if not left:
+        return (0,) * len(sizes)
+    if not sizes:
+        return None
+    if len(sizes) == 1:
+        return (left,) if pattern_for(sharer, left, sizes[0]) is not None else None
+    for bundle in fullest(sharer, left, sizes[0])[:_TRIED]:
+        rest = _fullest_first(sharer, left - bundle, sizes[1:])
+        if rest is not None and pattern_for(sharer, bundle, sizes[0]) is not None:
+            return (bundle, *rest)
+    return None
+
+
+def fullest(sharer: Sharer, left: int, size: tuple[int, int]) -> list[int]:
+    """Bundles of what is left that one sheet of this size can hold, fullest first; not all that there are."""
+    import numpy as np
+
+    members = _largest(sharer.fields, left)
+    kinds = [_counted(sharer.fields.kinds[at], count) for at, count in members]
+    width, height = size
+    try:
+        table = fill_table(kinds, width, height, width * height, sharer.effort, _BREADTH)
+    except OutOfEffortError:
+        return []
+    rows = np.flatnonzero(table.low[:, table.column(width, True)] <= height)
+    order = rows[np.lexsort((table.codes[rows], -table.areas[rows]))]
+    return [_translated(sharer.fields, table.fields, members, int(table.codes[row])) for row in order]
+
+
+def _largest(fields: Fields, bundle: int) -> tuple[tuple[int, int], ...]:
+    """The members of a bundle with the largest pieces, as many as a table can be filled for."""
+    members = sorted(fields.members(bundle), key=lambda member: (-fields.kinds[member[0]].area, member))
+    room, kept = WORD_BITS, list[tuple[int, int]]()
+    for kind, count in members:
+        room -= bits_of(count)
+        if room >= 0:
+            kept.append((kind, count))
+    return tuple(sorted(kept))
+
+
+def _translated(fields: Fields, own: Fields, members: tuple[tuple[int, int], ...], bundle: int) -> int:
+    return sum(fields.units[members[at][0]] * count for at, count in own.members(bundle))
