@@ -46,14 +46,12 @@ def check(options: Namespace) -> Exit:
 
 def draw(options: Namespace) -> Exit:
     """Write every figure of the booklet as SVG, of a kit with errors too: they may be what is to be seen."""
-    from booklet.pages.booklet import draw_figures
     from booklet.proof.findings import kit_findings
 
     with progress() as tell:
         loaded, worked = _work_out(_spec(options))
         tell("Drawing the figures")
-        files = _figure_files(draw_figures(worked))
-        written = write_files(options.out, files)
+        written = write_files(options.out, _drawn(worked))
     _tell_written(written)
     return _tell_findings(loaded.source, kit_findings(worked))
 
@@ -115,6 +113,13 @@ def _work_out(spec: Path) -> tuple[LoadedKit, WorkedKit]:
 
     loaded = load_kit(spec)
     return loaded, work_out(loaded)
+
+
+def _drawn(worked: WorkedKit) -> dict[str, bytes]:
+    """Every figure by the name of its file."""
+    from booklet.pages.booklet import draw_figures
+
+    return _figure_files(draw_figures(worked))
 
 
 def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:

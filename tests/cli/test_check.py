@@ -1,0 +1,132 @@
+"""`booklet check`: what is wrong with a kit, where, and what to do."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+
+from booklet.cli import main
+from tests.cli.kits import BREAKS, SPECS, Break, broken_copy, line_of
+
+SAID_OF_A_FINDING = {
+    "id": {"type": "string", "pattern": "^[a-z]+(-[a-z]+)*$"},
+    "severity": {"enum": ["error", "warning", "note"]},
+    "file": {"type": "string", "minLength": 1},
+    "line": {"type": ["integer", "null"], "minimum": 1},
+    "key": {"type": "string"},
+    "found": {"type": "string", "minLength": 1},
+    "cure": {"type": "string"},
+    "nearest": {"type": ["string", "null"]},
+}
+FINDING = {
+    "type": "object",
+    "properties": SAID_OF_A_FINDING,
+    "required": list(SAID_OF_A_FINDING),
+    "additionalProperties": False,
+}
+ANSWER = {
+    "type": "object",
+    "properties": {
+        "errors": {"type": "integer"},
+        "warnings": {"type": "integer"},
+        "notes": {"type": "integer"},
+        "findings": {"type": "array", "items": FINDING},
+    },
+    "required": ["errors", "warnings", "notes", "findings"],
+    "additionalProperties": False,
+}
+
+
+def checked(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
+    """The exit code of `booklet check` and what it printed on its two streams."""
+    code = main(["check", *arguments])
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def answer(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, dict[str, Any]]:
+    """The exit code of `booklet check --json` and its answer, held against its form."""
+    code, out, err = checked(capsys, *arguments, "--json")
+    assert err == ""
+    told: dict[str, Any] = json.loads(out)
+    jsonschema.validate(told, ANSWER)
+    for severity in ("error", "warning", "note"):
+        counted = sum(finding["severity"] == severity for finding in told["findings"])
+        assert told[f"{severity}s"] == counted
+    return code, told
+
+
+def of_break(one: Break) -> str:
+    return one.name
+
+
+@pytest.mark.parametrize("name", sorted(spec.stem for spec in SPECS.glob("*.yaml")))
+def test_the_demo_kits_are_sound(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = checked(capsys, name)
+    assert (code, err) == (0, "")
+    assert out.splitlines()[-1].startswith("nothing wrong")
+
+
+@pytest.mark.parametrize("one", BREAKS, ids=of_break)
+def test_a_broken_kit_is_told_by_its_line_and_its_cure(
+    one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = broken_copy(one, tmp_path)
+    code, out, err = checked(capsys, str(spec))
+    assert (code, err) == (1, "")
+    (told,) = [line for line in out.splitlines() if one.says in line]
+    assert told.startswith(f"hill-line.yaml:{line_of(spec, one.at or one.new.strip())}: ")
+    assert one.cure in told
+    errors = int(out.splitlines()[-1].split(" error")[0])
+    assert errors == sum(": note " not in line and ": warning " not in line for line in out.splitlines()[:-1])
+
+
+@pytest.mark.parametrize("one", BREAKS, ids=of_break)
+def test_a_broken_kit_is_told_to_a_program_too(
+    one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = broken_copy(one, tmp_path)
+    code, told = answer(capsys, str(spec))
+    assert code == 1
+    assert told["errors"] >= 1
+    lines = {finding["line"] for finding in told["findings"] if finding["severity"] == "error"}
+    assert line_of(spec, one.at or one.new.strip()) in lines
+    assert {finding["file"] for finding in told["findings"]} == {"hill-line.yaml"}
+
+
+def test_a_sound_kit_is_told_to_a_program(capsys: pytest.CaptureFixture[str]) -> None:
+    code, told = answer(capsys, "hill-line")
+    assert (code, told["errors"]) == (0, 0)
+
+
+def test_errors_come_before_warnings_before_notes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    late = next(one for one in BREAKS if one.name == "a place above something unknown")
+    _, told = answer(capsys, str(broken_copy(late, tmp_path)))
+    order = [("error", "warning", "note").index(finding["severity"]) for finding in told["findings"]]
+    assert order == sorted(order)
+    assert len(set(order)) > 1
+
+
+def test_a_hopeless_file_does_not_scroll_the_terminal_away(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = tmp_path / "kit.yaml"
+    spec.write_text("".join(f"key{number}: 1\n" for number in range(300)))
+    code, out, _ = checked(capsys, str(spec))
+    assert code == 1
+    assert len(out.splitlines()) < 45
+    assert out.splitlines()[-2].startswith("and ")
+
+
+def test_the_file_is_named_as_it_was_typed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    broken_copy(BREAKS[0], tmp_path / "june")
+    monkeypatch.chdir(tmp_path)
+    _, out, _ = checked(capsys, "june/hill-line.yaml")
+    assert out.startswith("june/hill-line.yaml:")
+    assert str(tmp_path) not in out
