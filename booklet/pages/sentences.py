@@ -1,24 +1,95 @@
-"""The sentences of a layout's assembly, one for each step, made from the spec and from where things lie."""
+"""The sentences of a layout's assembly, one for each step, made from the spec and from where things lie.
+
+A person follows them with only this page: what lies there already is called by the number of its step, as in
+the figure beside.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
-from booklet.drawing.piece_print import entry_of
-from booklet.kit.kit import capitalised
+from booklet.kit.steps import (
+    Add,
+    Column,
+    Do,
+    Group,
+    Ink,
+    OtherHalf,
+    Photo,
+    Place,
+    Punch,
+    Raise,
+    Ribbon,
+    Round,
+    Row,
+    Snip,
+    Stencil,
+    Step,
+    Tape,
+    TrimRound,
+    Write,
+)
 from booklet.measure.words import print_size
-from booklet.pages.cut_words import listed, number_word
-from booklet.placing.model import Placed, PlacedLayout, PlacedStep
+from booklet.pages.cut_words import number_word
+from booklet.pages.laid import Laid, finished, laid_before, said
+from booklet.pages.laying_words import (
+    tell_group,
+    tell_other_half,
+    tell_photo,
+    tell_place,
+    tell_series,
+    tell_write,
+)
+from booklet.pages.told import Told, capital
+from booklet.pages.work_words import unseen_words
+from booklet.pages.working_words import (
+    tell_add,
+    tell_do,
+    tell_ink,
+    tell_punch,
+    tell_raise,
+    tell_ribbon,
+    tell_round,
+    tell_snip,
+    tell_stencil,
+    tell_tape,
+    tell_trim_round,
+)
+from booklet.placing.model import PlacedLayout
 from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
 from booklet.placing.worked import WorkedKit
+
+_TELLERS: dict[type[Step], Callable[[Laid, Any], Told]] = {
+    Place: tell_place,
+    Row: tell_series,
+    Column: tell_series,
+    Group: tell_group,
+    OtherHalf: tell_other_half,
+    Photo: tell_photo,
+    Write: tell_write,
+    Snip: tell_snip,
+    TrimRound: tell_trim_round,
+    Round: tell_round,
+    Punch: tell_punch,
+    Ink: tell_ink,
+    Stencil: tell_stencil,
+    Ribbon: tell_ribbon,
+    Tape: tell_tape,
+    Raise: tell_raise,
+    Add: tell_add,
+    Do: tell_do,
+}
 
 
 @dataclass(frozen=True)
 class StepWords:
     """One step in words, no markup in any of them.
 
-    `head` is what is taken, `labels` the labels of its pieces (none for what comes ready-cut), `size` its size
-    in print or empty, `body` the sentences, `symbol` the step's verb.
+    `head` is what is taken, `labels` the labels of its pieces (none for what comes ready-cut), `size` its
+    size in print or empty, `body` the sentences, `symbol` the step's verb.  `references` are the places
+    (start and end) of the numbers in the body that are those of other steps.
     """
 
     number: int
@@ -29,39 +100,44 @@ class StepWords:
     tip: str | None
     optional: bool
     symbol: str
+    references: tuple[tuple[int, int], ...] = ()
 
 
 def step_words(worked: WorkedKit, layout: PlacedLayout) -> tuple[StepWords, ...]:
     """The words of every step of a layout, in order."""
-    return tuple(_step(worked, layout, placed) for placed in layout.steps)
+    return tuple(_words(laid_before(worked, layout, placed.number)) for placed in layout.steps)
 
 
-def _step(worked: WorkedKit, layout: PlacedLayout, placed: PlacedStep) -> StepWords:
-    step = worked.kit.layouts[layout.index].steps[placed.number - 1]
-    items = layout.of_step(placed.number)
-    head = capitalised(items[0].name) if items else capitalised(placed.verb)
-    size = print_size(items[0].upright_size, worked.kit.unit) if items else ""
-    labels = tuple(label for item in items for label in _label(worked, layout, item))
+def _words(laid: Laid) -> StepWords:
+    step = laid.spec.steps[laid.number - 1]
+    told = _TELLERS[type(step)](laid, step)
+    body, references = finished(_text(laid, step, told))
+    head, verb = capital(said(told.head)), laid.placed.verb
     return StepWords(
-        placed.number, head, labels, size, step.say or "", step.tip, placed.optional, placed.verb
+        laid.number, head, told.labels, told.size, body, step.tip, step.optional, verb, references
     )
 
 
-def _label(worked: WorkedKit, layout: PlacedLayout, item: Placed) -> tuple[str, ...]:
-    entry = entry_of(item, layout, worked)
-    return (entry.label,) if entry is not None and entry.label else ()
+def _text(laid: Laid, step: Step, told: Told) -> str:
+    """The sentences in order; the designer's own words in place of the one that says where."""
+    order = [said(step.say), told.fact] if step.say else [told.order]
+    text = " ".join(part for part in (*told.before, *order, *told.after, *unseen_words(laid)) if part)
+    if not step.optional:
+        return text
+    mine = step.say is None or bool(told.before)
+    return f"If you like: {text[:1].lower() + text[1:] if mine else text}"
 
 
 def photo_words(worked: WorkedKit, layout: PlacedLayout) -> str:
     """Which photographs a layout takes: `Two photographs of 4 × 6 upright, one of 3 × 4 lying.`"""
-    slots = photo_slots(layout, worked.kit.unit)
-    kinds: dict[tuple[str, str], list[PhotoSlot]] = {}
-    for slot in slots:
+    kinds: dict[str, list[PhotoSlot]] = {}
+    for slot in photo_slots(layout, worked.kit.unit):
         way = "" if slot.way_up is WayUp.SQUARE else f" {slot.way_up.value}"
-        kinds.setdefault((print_size(slot.size, worked.kit.unit), way), []).append(slot)
-    parts = [f"{number_word(len(alike))} of {size}{way}" for (size, way), alike in kinds.items()]
-    if not parts:
+        kind = f"{print_size(slot.size, worked.kit.unit)}{way}"
+        kinds.setdefault(kind, []).append(slot)
+    if not kinds:
         return ""
-    first, _, rest = parts[0].partition(" ")
-    noun = "photograph" if first == "one" else "photographs"
-    return f"{listed([f'{first.capitalize()} {noun} {rest}', *parts[1:]])}."
+    parts = [f"{number_word(len(alike))} of {kind}" for kind, alike in kinds.items()]
+    count, _, rest = parts[0].partition(" ")
+    noun = "photograph" if count == "one" else "photographs"
+    return f"{', '.join([f'{capital(count)} {noun} {rest}', *parts[1:]])}."

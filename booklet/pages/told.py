@@ -1,0 +1,158 @@
+"""What a step says, before its sentences are put together; and the sentence that lays one thing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeVar
+
+from booklet.drawing.piece_print import entry_of
+from booklet.kit.fields import Face, Turn
+from booklet.kit.position import Direction, Position
+from booklet.measure.rounding import round_to
+from booklet.measure.words import APPROXIMATELY
+from booklet.pages.cut_words import listed
+from booklet.pages.laid import Laid, find, refer, size
+from booklet.pages.where_words import Where, where
+from booklet.pages.work_words import border_words
+from booklet.placing.details import NestBorder
+from booklet.placing.model import Placed
+from booklet.sorting.ledger import Entry
+
+D = TypeVar("D")
+
+_TURNS = {
+    Turn.CLOCKWISE: "a quarter turn clockwise",
+    Turn.ANTICLOCKWISE: "a quarter turn anticlockwise",
+    Turn.HALF: "half a turn",
+}
+# A tilt is set by eye: a tenth of a degree is more than a hand can do.
+_FINEST_DEGREE = Fraction(1, 10)
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a step says before its sentences are put together.
+
+    `order` is what the designer's own words replace; `before` and `after` stand in any case, `fact` only
+    with the designer's words, which may leave it out.
+    """
+
+    head: str
+    order: str = ""
+    labels: tuple[str, ...] = ()
+    size: str = ""
+    before: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    fact: str = ""
+
+
+# What a step lays down.
+
+
+def things(laid: Laid) -> tuple[Placed, ...]:
+    """What this step lays down, in its order."""
+    return laid.layout.of_step(laid.number)
+
+
+def detail_of(laid: Laid, kind: type[D]) -> D | None:
+    """The detail of this kind of this step."""
+    return next((one for one in laid.placed.details if isinstance(one, kind)), None)
+
+
+def entries_of(laid: Laid, items: Iterable[Placed]) -> list[Entry]:
+    """What the ledger knows of these."""
+    entries = [entry_of(item, laid.layout, laid.worked) for item in items]
+    return [entry for entry in entries if entry is not None]
+
+
+def labels_of(entries: Iterable[Entry]) -> tuple[str, ...]:
+    """The labels of pieces that are cut."""
+    return tuple(entry.label for entry in entries if entry.label)
+
+
+def from_box(entries: Sequence[Entry]) -> tuple[str, ...]:
+    """Said of what has no label to look for."""
+    return ("From the box.",) if entries and all(entry.ready_index is not None for entry in entries) else ()
+
+
+def upright_size(laid: Laid, item: Placed) -> str:
+    """The size of a thing before it is turned, and before it is cut at the fold."""
+    whole = item.whole or item.rect.size
+    return size(laid, whole.turned if item.turn % 2 else whole)
+
+
+# How a thing is held, and where it goes.
+
+
+def capital(text: str) -> str:
+    """A sentence with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def degrees(tilt: Fraction) -> str:
+    """`6° clockwise`."""
+    rounded = round_to(abs(tilt), _FINEST_DEGREE)
+    whole, tenths = divmod(int(rounded * 10), 10)
+    exact = "" if rounded == abs(tilt) else APPROXIMATELY
+    way = "clockwise" if tilt > 0 else "anticlockwise"
+    return f"{exact}{whole}{f'.{tenths}' if tenths else ''}° {way}"
+
+
+def handled(position: Position, verb: str, it: str = "it", them: str = "it") -> str:
+    """The verb, after the turn of the hand that goes before it."""
+    over = position.face is Face.BACK
+    if position.turn is None:
+        return f"turn {it} back up and {verb} {them}" if over else f"{verb} {it}"
+    given = f"give {them if over else it} {_TURNS[position.turn]} and {verb} {them}"
+    return f"turn {it} back up, {given}" if over else given
+
+
+def turned_words(position: Position) -> str:
+    """`a quarter turn clockwise`; nothing where it is not turned."""
+    return _TURNS[position.turn] if position.turn is not None else ""
+
+
+def beneath(laid: Laid, position: Position) -> str:
+    """What it goes beneath: `under 8`."""
+    names = [position.under] if position.under else []
+    found = [find(laid, name) for name in (*names, *position.tucked)]
+    numbers = [refer(laid, reference.ids) for reference in found if reference is not None]
+    return f"under {listed(list(dict.fromkeys(numbers)))}" if numbers else ""
+
+
+def order(
+    laid: Laid, position: Position, thing: Placed, verb: str = "lay", fill: Direction | None = None
+) -> str:
+    """The sentence that lays one thing: `Lay it on 3, 3/8 from its top edge.`"""
+    at = where(laid, position, thing, fill)
+    under = beneath(laid, position)
+    verb = "tuck" if under else "centre" if at.centred_on else verb
+    first, *rest = _opening(at, under) or [""]
+    text = ", ".join((f"{handled(position, verb)} {first}".strip(), *rest))
+    return capital(f"{text}{ending(laid, position)}.")
+
+
+def _opening(at: Where, under: str) -> list[str]:
+    """The phrases that follow the verb."""
+    if not under:
+        return [f"on {at.centred_on}"] if at.centred_on else list(at.all)
+    if at.centred_on and under == f"under {at.centred_on}":
+        return [under, "centred"]
+    return [under, *at.all]
+
+
+def ending(laid: Laid, position: Position) -> str:
+    """The tilt, and the border that is then seen."""
+    border = detail_of(laid, NestBorder)
+    seen = border_words(laid, border) if border is not None else ""
+    return f"{_tilt(laid, position, border)}{f': {seen}' if seen else ''}"
+
+
+def _tilt(laid: Laid, position: Position, border: NestBorder | None) -> str:
+    if not position.tilt:
+        return ""
+    if border is not None and laid.layout.item(border.outer).tilt == laid.layout.item(border.inner).tilt:
+        return " and tilt it alike"
+    return f", then tilt it {degrees(position.tilt)}"

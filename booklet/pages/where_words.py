@@ -1,0 +1,272 @@
+"""Where something lies, in words: from a position in the spec to the phrases of a sentence.
+
+Which words of the spec fix which axis is the placing's own judgement (`booklet.placing.position.ties`), so
+that a sentence cannot say anything else than where things are drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.kit.fields import Edge
+from booklet.kit.position import Direction, Position
+from booklet.pages.laid import Laid, find, length, refer
+from booklet.placing.axis import How, Part, Tie
+from booklet.placing.geometry import hull, span_of
+from booklet.placing.model import QUARTERS, Kind, Placed
+from booklet.placing.position import Frames, centred_by_default, ties
+from booklet.placing.table import BASE_ID, Reference
+
+_REFERENCES = ("on", "under", "beside", "above", "below", "flush_with", "centred_on")
+_EDGES = {
+    (Direction.ACROSS, Part.LOW): Edge.LEFT,
+    (Direction.ACROSS, Part.HIGH): Edge.RIGHT,
+    (Direction.DOWN, Part.LOW): Edge.TOP,
+    (Direction.DOWN, Part.HIGH): Edge.BOTTOM,
+}
+_INWARDS = {Edge.TOP: "below", Edge.BOTTOM: "above"}
+_BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
+_AT_ENDS = {Direction.ACROSS: "at each side", Direction.DOWN: "above and below"}
+_PLACED_BY_EYE = {Kind.ADDED, Kind.RIBBON, Kind.TAPE}
+
+
+@dataclass(frozen=True)
+class Where:
+    """Where something lies, in the order of a sentence: how far it spans, what it lies on, and the rest.
+
+    `centred_on` is what it is simply centred on, which needs no further words.
+    """
+
+    span: str = ""
+    on: str = ""
+    phrases: tuple[str, ...] = ()
+    centred_on: str = ""
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """Every phrase, where no verb says a part of it."""
+        if self.centred_on:
+            return (f"centred on {self.centred_on}",)
+        return tuple(phrase for phrase in (self.span, self.on, *self.phrases) if phrase)
+
+
+@dataclass(frozen=True)
+class Hold:
+    """One tie of one axis, as a hand measures it: from which edge, and how far inwards."""
+
+    direction: Direction
+    tie: Tie
+
+    @property
+    def edge(self) -> Edge:
+        """The edge that is held; the low one of a centred thing."""
+        part = self.tie.part
+        return _EDGES[self.direction, Part.LOW if part is Part.MIDDLE else part]
+
+    @property
+    def amount(self) -> Fraction:
+        """How far it lies inwards, or away, from where it is measured."""
+        tie = self.tie
+        return tie.start - tie.at if tie.part is Part.HIGH else tie.at - tie.start
+
+    @property
+    def on_page(self) -> bool:
+        """Whether it is measured from the page."""
+        return BASE_ID in self.tie.against
+
+
+def where(laid: Laid, position: Position, thing: Placed, fill: Direction | None = None) -> Where:
+    """The words for where one thing lies; none where the spec does not settle it.
+
+    Along `fill` it runs from edge to edge where nothing is said.
+    """
+    frames = frames_of(laid, position)
+    if frames is None:
+        return Where()
+    holds = {direction: holds_of(position, frames, direction, fill) for direction in Direction}
+    centre = _one_centre(list(holds.values()))
+    if centre is not None:
+        return Where(centred_on=refer(laid, centre))
+    spanned = [one for one in Direction if _spans(thing, position, frames, holds[one], one)]
+    said = [hold for one in Direction if one not in spanned for hold in holds[one]]
+    on = position.on is not None and BASE_ID not in frames.frame.ids and not spanned
+    return Where(
+        _span_words(laid, frames, spanned),
+        f"on {refer(laid, frames.frame.ids)}" if on else "",
+        tuple(_phrases(laid, position, thing, said)),
+    )
+
+
+def frames_of(laid: Laid, position: Position) -> Frames | None:
+    """What a position refers to; None where something of it does not lie on the page."""
+    named = {key: getattr(position, key) for key in _REFERENCES}
+    found = {key: find(laid, name) for key, name in named.items() if name is not None}
+    known = {key: reference for key, reference in found.items() if reference is not None}
+    if len(known) < len(found):
+        return None
+    page = Reference((BASE_ID,), laid.layout.base.rect)
+    return Frames(known.get("on") or known.get("under") or page, known)
+
+
+def holds_of(
+    position: Position, frames: Frames, direction: Direction, fill: Direction | None = None
+) -> tuple[Hold, ...]:
+    """What holds one axis; nothing where it runs from edge to edge unsaid."""
+    found = ties(position, frames, direction)
+    if not found and direction is not fill:
+        found = centred_by_default(position, frames, direction)
+    return tuple(Hold(direction, tie) for tie in found)
+
+
+def _one_centre(axes: Sequence[Sequence[Hold]]) -> tuple[int, ...] | None:
+    """The one thing that both axes are centred on."""
+    alone = [axis[0].tie for axis in axes if len(axis) == 1 and axis[0].tie.how is How.CENTRED]
+    return alone[0].against if len(alone) == 2 and alone[0].against == alone[1].against else None
+
+
+def _phrases(laid: Laid, position: Position, thing: Placed, said: Sequence[Hold]) -> Iterator[str]:
+    yield from gap_words(laid, said)
+    yield from distance_words(laid, said, position.spread)
+    yield from flush_words(laid, said)
+    yield from (_centred(laid, position, hold, thing) for hold in said if hold.tie.how is How.CENTRED)
+
+
+# From edge to edge.
+
+
+def _spans(
+    thing: Placed, position: Position, frames: Frames, said: Sequence[Hold], direction: Direction
+) -> bool:
+    """Whether it takes up all of the page, or of what it lies on, in this direction."""
+    if thing.tilt or position.under or position.spread or _turned_later(position, thing):
+        return False
+    if any(hold.tie.against != frames.frame.ids for hold in said):
+        return False
+    return span_of(thing.rect, direction) == span_of(frames.frame.rect, direction)
+
+
+def _turned_later(position: Position, thing: Placed) -> bool:
+    """Whether a group has turned it since, so that its sides are no longer those of its own step."""
+    return (thing.turn - QUARTERS[position.turn]) % 2 == 1 and thing.kind is not Kind.BASE
+
+
+def _span_words(laid: Laid, frames: Frames, spanned: Sequence[Direction]) -> str:
+    it = refer(laid, frames.frame.ids)
+    whole = "the whole page" if BASE_ID in frames.frame.ids else f"the whole of {it}"
+    if len(spanned) == 2:
+        return f"over {whole}"
+    if spanned == [Direction.DOWN]:
+        return f"from top to bottom of {it}"
+    return f"across {whole}" if spanned else ""
+
+
+# Next to something.
+
+
+def gap_words(laid: Laid, said: Sequence[Hold]) -> Iterator[str]:
+    """`above 5, 1/4 between`."""
+    for hold in said:
+        if hold.tie.how is not How.GAP:
+            continue
+        side, it = _side(hold), refer(laid, hold.tie.against)
+        if hold.amount > 0:
+            yield f"{side} {it}, {length(laid, hold.amount)} between"
+        elif hold.amount < 0:
+            yield f"{side} {it}, overlapping it by {length(laid, -hold.amount)}"
+        else:
+            yield f"edge to edge {side} {it}"
+
+
+def _side(hold: Hold) -> str:
+    if hold.direction is Direction.DOWN:
+        return hold.tie.key
+    return "to the left of" if hold.tie.part is Part.HIGH else "to the right of"
+
+
+# From an edge.
+
+
+def distance_words(laid: Laid, said: Sequence[Hold], spread: bool = False, its: str = "its") -> Iterator[str]:
+    """Distances from edges of the page (`the page's`), or of what it lies on (`its`).
+
+    `its` is what has the edge that a single distance down the page places: one thing's, or several's.
+    """
+    distances = [hold for hold in said if hold.tie.how is How.DISTANCE]
+    zero = [hold for hold in distances if not hold.amount]
+    rest = [hold for hold in distances if hold.amount]
+    if len(zero) == 2:
+        yield f"in {_owner(zero[0], spread)} {zero[1].edge.value} {zero[0].edge.value} corner"
+        return
+    for hold in zero:
+        along = "in line with" if hold.on_page else "flush with"
+        yield f"{along} {_owner(hold, spread)} {hold.edge.value} edge"
+    if len(distances) == 1 and _is_plain_drop(distances[0]):
+        yield _drop(laid, distances[0], its)
+        return
+    for place, hold in enumerate(rest):
+        yield _from_edge(laid, hold, spread, follows=bool(zero or place))
+
+
+def _is_plain_drop(hold: Hold) -> bool:
+    return hold.on_page and hold.direction is Direction.DOWN and hold.amount > 0
+
+
+def _drop(laid: Laid, hold: Hold, its: str) -> str:
+    """`its top edge 4 5/8 below the page's top`."""
+    edge = hold.edge.value
+    held = f"{its} {edge} edge" if its == "its" else f"{its} {edge} edges"
+    return f"{held} {length(laid, hold.amount)} {_INWARDS[hold.edge]} the page's {edge}"
+
+
+def _from_edge(laid: Laid, hold: Hold, spread: bool, follows: bool) -> str:
+    """`1 from the page's left edge`; where another distance went before, `2 7/8 from its top`."""
+    far = "from" if hold.amount > 0 else "beyond"
+    owner = _owner(hold, spread)
+    short = follows and owner != "the facing page's"
+    where = f"its {hold.edge.value}" if short else f"{owner} {hold.edge.value} edge"
+    return f"{length(laid, abs(hold.amount))} {far} {where}"
+
+
+def _owner(hold: Hold, spread: bool) -> str:
+    if spread and hold.edge is Edge.RIGHT:
+        return "the facing page's"
+    return "the page's" if hold.on_page else "its"
+
+
+# In line, and in the middle.
+
+
+def flush_words(laid: Laid, said: Sequence[Hold]) -> Iterator[str]:
+    """`flush with 5 at the left`; two edges of one thing are said together."""
+    flush = [hold for hold in said if hold.tie.how is How.FLUSH]
+    for against in dict.fromkeys(hold.tie.against for hold in flush):
+        edges = " and ".join(hold.edge.value for hold in flush if hold.tie.against == against)
+        if BASE_ID in against:
+            yield f"in line with the page's {edges} edge{'s' if ' and ' in edges else ''}"
+        else:
+            yield f"flush with {refer(laid, against)} at the {edges}"
+
+
+def _centred(laid: Laid, position: Position, hold: Hold, thing: Placed) -> str:
+    """`centred left to right (1/2 at each side)`; what a hand sets by eye goes without the measure."""
+    return f"{centred_on(laid, position, hold)}{_at_ends(laid, position, hold, thing)}"
+
+
+def centred_on(laid: Laid, position: Position, hold: Hold) -> str:
+    """`centred on 5 left to right`; what it lies on has been named already."""
+    across = hold.direction is Direction.ACROSS
+    if position.spread and across and hold.on_page:
+        return "centred on the fold"
+    frame = position.on is not None and hold.tie.key == "on"
+    on = "" if frame else f" on {refer(laid, hold.tie.against)}"
+    return f"centred{on} {_BOTH_WAYS[hold.direction]}"
+
+
+def _at_ends(laid: Laid, position: Position, hold: Hold, thing: Placed) -> str:
+    if thing.kind in _PLACED_BY_EYE or position.spread or _turned_later(position, thing):
+        return ""
+    outer = hull([laid.layout.item(id).rect for id in hold.tie.against])
+    seen = span_of(thing.rect, hold.direction).low - span_of(outer, hold.direction).low
+    return f" ({length(laid, seen)} {_AT_ENDS[hold.direction]})" if seen > 0 else ""

@@ -1,0 +1,264 @@
+"""What the steps say that work on things, and those that use supplies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from booklet.kit.kit import capitalised
+from booklet.kit.position import Direction, Position
+from booklet.kit.steps import Add, Do, Ink, Punch, Raise, Ribbon, Round, Snip, Stencil, Tape, TrimRound
+from booklet.pages.cut_words import number_word
+from booklet.pages.laid import Laid, find, length, refer, said, size
+from booklet.pages.series_words import NOUNS, in_line
+from booklet.pages.told import (
+    Told,
+    detail_of,
+    ending,
+    entries_of,
+    from_box,
+    labels_of,
+    order,
+    things,
+)
+from booklet.pages.where_words import Where, where
+from booklet.pages.work_words import (
+    add_verb,
+    corner_words,
+    ink_words,
+    length_words,
+    punch_words,
+    raise_words,
+    round_words,
+    snip_words,
+    stencil_words,
+    supply_title,
+    trim_words,
+)
+from booklet.placing.details import (
+    Added,
+    Form,
+    Inked,
+    Length,
+    Punched,
+    Raised,
+    Rounded,
+    Snipped,
+    Stencilled,
+    TrimmedRound,
+)
+from booklet.placing.model import Kind, Placed
+from booklet.placing.table import BASE_ID
+
+# Pieces in the hand, or where they lie.
+
+
+def tell_snip(laid: Laid, step: Snip) -> Told:
+    """A piece that is cut in parts; where to snip stands nowhere else, so that it is always said."""
+    detail = detail_of(laid, Snipped)
+    if detail is None:
+        return Told(capitalised(step.snip))
+    entry = laid.worked.ledger.of_use(laid.layout.index, detail.use)
+    entries = [entry] if entry is not None else []
+    whole = size(laid, entry.size) if entry is not None else ""
+    words = (snip_words(laid, detail),)
+    return Told(capitalised(step.snip), "", labels_of(entries), whole, from_box(entries), words)
+
+
+def tell_trim_round(laid: Laid, step: TrimRound) -> Told:
+    """A piece that is trimmed before it is laid."""
+    detail = detail_of(laid, TrimmedRound)
+    told = _in_hand(laid, step.trim_round)
+    if detail is None:
+        return told
+    fact = f"It is then {size(laid, detail.size)}." if detail.size else ""
+    return replace(told, order=trim_words(laid, detail), fact=fact)
+
+
+def _in_hand(laid: Laid, name: str) -> Told:
+    """A piece that is worked on before it is laid."""
+    coming = [
+        item
+        for item in laid.layout.items
+        if item.step_number > laid.number and name in (item.piece, item.called)
+    ]
+    items = sorted(coming, key=lambda item: item.id)
+    piece = items[0].piece if items and items[0].piece else name
+    return Told(capitalised(piece), labels=labels_of(entries_of(laid, items)))
+
+
+def _worked_on(laid: Laid, name: str, ids: Sequence[int]) -> Told:
+    """A piece that is worked on where it lies, or before."""
+    if not ids:
+        return _in_hand(laid, name)
+    item = laid.layout.item(ids[0])
+    return Told(capitalised(item.piece or item.name))
+
+
+def tell_round(laid: Laid, step: Round) -> Told:
+    """Corners that are rounded."""
+    detail = detail_of(laid, Rounded)
+    if detail is None:
+        return Told(capitalised(step.round))
+    told = _worked_on(laid, step.round, detail.target.ids)
+    fact = f"The radius is {length(laid, detail.radius)}."
+    return replace(told, order=round_words(laid, detail), fact=fact)
+
+
+def tell_punch(laid: Laid, step: Punch) -> Told:
+    """Corners, or a hole."""
+    detail = detail_of(laid, Punched)
+    if detail is None:
+        return Told(capitalised(step.punch))
+    told = _worked_on(laid, step.punch, detail.target.ids)
+    if detail.hole is None:
+        return replace(told, order=punch_words(laid, detail, ()))
+    words = punch_words(laid, detail, _hole_phrases(laid, step, detail))
+    return replace(told, order=words, fact=f"The hole is {length(laid, detail.hole.width)} wide.")
+
+
+def _hole_phrases(laid: Laid, step: Punch, detail: Punched) -> tuple[str, ...]:
+    """Where a hole is on its piece, which the sentence has named already."""
+    assert detail.hole is not None
+    hole = replace(laid.layout.base, rect=detail.hole, kind=Kind.ADDED)
+    own = replace(laid, names={**laid.names, step.punch: detail.target.ids or (BASE_ID,)})
+    at = where(own, replace(step, on=step.punch), hole)
+    if at.centred_on:
+        return ("in its middle",)
+    if detail.target.ids:
+        return at.phrases
+    # In the hand, the piece itself is what its edges are measured on, as a page's would be.
+    return tuple(phrase.replace("the page's", "its").replace(" on the page", "") for phrase in at.phrases)
+
+
+def tell_ink(laid: Laid, step: Ink) -> Told:
+    """Edges that are inked."""
+    detail = detail_of(laid, Inked)
+    if detail is None:
+        return Told(capitalised(step.ink))
+    told = _worked_on(laid, step.ink, detail.target.ids)
+    supply = (f"Use {supply_title(laid, detail.supply)}.",) if detail.supply else ()
+    return replace(told, order=ink_words(laid, detail), after=supply)
+
+
+def tell_raise(laid: Laid, step: Raise) -> Told:
+    """Something on foam: what is taken is the foam."""
+    detail = detail_of(laid, Raised)
+    if detail is None:
+        return Told(capitalised(step.raised))
+    head = (
+        supply_title(laid, detail.foam)
+        if detail.foam
+        else _worked_on(laid, step.raised, detail.target.ids).head
+    )
+    fact = f"Use {number_word(detail.count)} of them." if detail.foam else ""
+    return Told(head, raise_words(laid, detail), fact=fact)
+
+
+def tell_do(laid: Laid, step: Do) -> Told:
+    """Anything else, in the designer's words."""
+    reference = find(laid, step.on) if step.on is not None else None
+    if reference is None:
+        return Told(capitalised(step.on) if step.on is not None else "By hand", said(step.do))
+    item = laid.layout.item(reference.ids[0])
+    return Told(capitalised(item.piece or item.name), f"On {refer(laid, reference.ids)}: {said(step.do)}")
+
+
+# Supplies.
+
+
+def tell_stencil(laid: Laid, step: Stencil) -> Told:
+    """An area that is stencilled."""
+    head, detail = supply_title(laid, step.stencil), detail_of(laid, Stencilled)
+    for item in things(laid):
+        area = f"Stencil an area of {size(laid, item.rect.size)}"
+        text = ", ".join((area, *where(laid, step, item).all))
+        more = tuple(stencil_words(laid, detail)) if detail is not None else ()
+        ink = (f"Use {supply_title(laid, step.supply)}.",) if step.supply else ()
+        return Told(head, f"{text}{ending(laid, step)}.", after=(*more, *ink))
+    return Told(head)
+
+
+def tell_ribbon(laid: Laid, step: Ribbon) -> Told:
+    """A length of ribbon, in its form."""
+    head, detail = supply_title(laid, step.ribbon), detail_of(laid, Length)
+    for item in things(laid):
+        if detail is None:
+            break
+        run = step.run or Direction.ACROSS
+        cut = (length_words(laid, detail, run),)
+        return Told(head, _ribbon_order(laid, step, item, detail, run), before=cut)
+    return Told(head)
+
+
+def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: Length, run: Direction) -> str:
+    match detail.form:
+        case Form.WRAP:
+            at = where(laid, replace(step, on=step.wrap), item, fill=run)
+            it = refer(laid, reference.ids) if (reference := find(laid, step.wrap or "")) else "it"
+            way = ", top to bottom" if run is Direction.DOWN else ""
+            return f"{', '.join((f'Wrap it round {it}{way}', *at.phrases))}{ending(laid, step)}."
+        case Form.LOOP:
+            loop = f"Fold it to a loop of {length(laid, detail.net / 2)} and fix it"
+            return _fixed(laid, step, loop, where(laid, step, item))
+        case Form.BOW:
+            return _fixed(laid, step, "Tie a bow and fix it", where(laid, step, item))
+        case _:
+            return order(laid, step, item, fill=run)
+
+
+def _fixed(laid: Laid, step: Position, begun: str, at: Where) -> str:
+    """A sentence that goes on with where a thing is fixed."""
+    phrases = (f"on {at.centred_on}",) if at.centred_on else at.all
+    return f"{begun} {', '.join(phrases)}".rstrip() + f"{ending(laid, step)}."
+
+
+def tell_tape(laid: Laid, step: Tape) -> Told:
+    """A length of tape, in its form."""
+    head, detail = supply_title(laid, step.tape), detail_of(laid, Length)
+    for item in things(laid):
+        if detail is None:
+            break
+        run = Direction.DOWN if item.rect.height > item.rect.width else Direction.ACROSS
+        cut = (length_words(laid, detail, run),)
+        if detail.form is Form.ALONG:
+            return Told(head, _along(laid, step, item, run), before=cut)
+        fill = run if detail.form is Form.RUN else None
+        return Told(head, order(laid, step, item, "stick", fill=fill), before=cut)
+    return Told(head)
+
+
+def _along(laid: Laid, step: Tape, item: Placed, run: Direction) -> str:
+    """Tape on a strip, as long as that is."""
+    strip = find(laid, step.along or "")
+    begun = f"Run it along {refer(laid, strip.ids)}" if strip is not None else "Run it along"
+    at = where(laid, replace(step, on=step.along), item, fill=run)
+    return f"{', '.join((begun, *at.phrases))}."
+
+
+def tell_add(laid: Laid, step: Add) -> Told:
+    """Brads and other small things."""
+    head, detail = supply_title(laid, step.add), detail_of(laid, Added)
+    items = things(laid)
+    if detail is None or not items:
+        return Told(head)
+    fact = f"Use {number_word(detail.count)} of them." if detail.count > 1 else ""
+    return Told(head, _add_order(laid, step, items, detail), fact=fact)
+
+
+def _add_order(laid: Laid, step: Add, items: Sequence[Placed], detail: Added) -> str:
+    verb, count = add_verb(laid, step.add), number_word(detail.count)
+    on = find(laid, step.on) if step.on is not None else None
+    it = refer(laid, on.ids) if on is not None else "the page"
+    if detail.scattered:
+        return f"Scatter {count} over {it}."
+    if step.corners:
+        inset = length(laid, step.inset) if step.inset is not None else ""
+        corners = "each corner" if len(step.corners) == 4 else "each of " + corner_words(step.corners)
+        return f"{verb} one in {corners} of {it}, {inset} from both edges."
+    if step.run is not None:
+        return f"{', '.join((f'{verb} {count} in a {NOUNS[step.run]}', *in_line(laid, step, step.run)))}."
+    at = where(laid, step, items[0])
+    if at.centred_on:
+        return f"{verb} one in the middle of {at.centred_on}."
+    return f"{verb} one {', '.join(at.all)}{ending(laid, step)}."
