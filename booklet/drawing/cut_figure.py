@@ -12,8 +12,8 @@ from fractions import Fraction
 
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
-from booklet.drawing.cut_chips import StripChip, strip_chips
-from booklet.drawing.dimension import Chain, Dimensioning, Side, dimension, dimension_chain
+from booklet.drawing.cut_chips import Chips, StripChip, strip_chips
+from booklet.drawing.dimension import Chain, Side, dimension, dimension_chain
 from booklet.drawing.figure import (
     Anchor,
     Circle,
@@ -115,11 +115,11 @@ def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
     ruler = Ruler(view.seen.width, view.mark, view.unit, view.scale.points(Fraction(1), view.unit))
     scale = scale_bar(0, 0, ruler, view.readings, style, room=(-HANG, view.column + _READING_OVERHANG))
     band_top = _band_top(scale, style)
-    over, chain = _over(view, sheet, ruler, style)
+    over, below = _over(view, sheet, ruler, style)
     beside = band_top + view.beside
-    stated = _scale_words(view, high + _stack_depth(view), chain, beside, style)
+    stated = _scale_words(view, below, beside, style)
     top = scale.box.top - 1.0
-    bottom = max(chain.box.bottom, beside, stated.box.bottom)
+    bottom = max(below.bottom, beside, stated.box.bottom)
     move = translation(HANG, -top)
     shapes = (*over, *scale.shapes, *_named_zero(scale, band_top, style), stated)
     return StageDrawing(
@@ -202,24 +202,24 @@ def _stack_depth(view: StageView) -> float:
 # What lies over it.
 
 
-def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tuple[list[Shape], Dimensioning]:
+@dataclass(frozen=True)
+class _Below:
+    """What stands under the outline: chips and the dimension line, how far down, and the line's own level."""
+
+    shapes: tuple[Shape, ...]
+    bottom: float
+    line: float
+
+
+def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tuple[list[Shape], _Below]:
+    edge = sheet.bottom + _stack_depth(view)
     room = (-HANG, view.column + view.gutter - 2)
     labelled = [
         StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler), strip.off)
         for strip in view.strips
         if not strip.scrap
     ]
-    chips = strip_chips(labelled, style, sheet.bottom + _stack_depth(view), room)
-    positions = (0.0, *(ruler.at(strip.end) for strip in view.strips))
-    chain = dimension_chain(
-        Side.BOTTOM,
-        sheet.bottom + _stack_depth(view),
-        Chain(positions, tuple(strip.width_label for strip in view.strips)),
-        style,
-        offset=_CHAIN_OFFSET,
-        room=room,
-        obstacles=chips.below,
-    )
+    chips = strip_chips(labelled, style, edge, room)
     shapes: list[Shape] = []
     for strip in view.strips:
         if strip.scrap:
@@ -229,9 +229,36 @@ def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tup
     shapes.append(Rect(sheet.left, sheet.top, sheet.width, sheet.height, None, style.outline))
     shapes += _cut_lines(view, sheet, ruler, style)
     shapes += chips.shapes
-    shapes += chain.shapes
-    shapes += _height(view, sheet, style)
-    return shapes, chain
+    below = _below(view, edge, ruler, chips, room, style)
+    return [*shapes, *below.shapes, *_height(view, sheet, style)], below
+
+
+def _below(
+    view: StageView,
+    edge: float,
+    ruler: Ruler,
+    chips: Chips,
+    room: tuple[float, float],
+    style: DrawingStyle,
+) -> _Below:
+    """The chain of the strips' widths.
+
+    Where cuts run on printed marks no width is measured: there the chips tell about how large a piece is.
+    """
+    if view.register_marks:
+        bottom = max([edge, *(box.bottom for box in chips.below)])
+        return _Below((), bottom, max(edge, bottom - 3))
+    positions = (0.0, *(ruler.at(strip.end) for strip in view.strips))
+    chain = dimension_chain(
+        Side.BOTTOM,
+        edge,
+        Chain(positions, tuple(strip.width_label for strip in view.strips)),
+        style,
+        offset=_CHAIN_OFFSET,
+        room=room,
+        obstacles=chips.below,
+    )
+    return _Below(chain.shapes, chain.box.bottom, edge + chain.line_offset)
 
 
 def _strip_box(strip: StripView, sheet: Box, ruler: Ruler) -> Box:
@@ -287,22 +314,20 @@ def _register_marks(view: StageView, sheet: Box, ruler: Ruler, style: DrawingSty
 def _height(view: StageView, sheet: Box, style: DrawingStyle) -> tuple[Shape, ...]:
     """The piece's height at its right, where the figure's column leaves room for it."""
     edge = sheet.right + _stack_depth(view)
-    if edge + ROOM_FOR_HEIGHT > view.column:
+    if view.register_marks or edge + ROOM_FOR_HEIGHT > view.column:
         return ()
     return dimension(Side.RIGHT, edge, sheet.top, sheet.bottom, view.height_label, style).shapes
 
 
-def _scale_words(
-    view: StageView, outline: float, chain: Dimensioning, beside: float, style: DrawingStyle
-) -> Text:
+def _scale_words(view: StageView, below: _Below, beside: float, style: DrawingStyle) -> Text:
     """The scale, right of the dimension line; where words stand there, at the column's end under the line.
 
-    `outline` and `beside` are how far the outline and the words beside it reach down.
+    `beside` is how far the words beside the figure reach down.
     """
     stated = Text(
         view.scale.words,
         view.column + view.gutter,
-        outline + chain.line_offset,
+        below.line,
         style.note_size,
         Font.SANS,
         style.palette.soft_ink,
@@ -311,7 +336,7 @@ def _scale_words(
     if beside + style.note_size <= stated.y:
         return stated
     ascent = font_metrics(stated.font).ascent * stated.size
-    return replace(stated, x=view.column, y=chain.box.bottom + ascent + 1, anchor=Anchor.END)
+    return replace(stated, x=view.column, y=below.bottom + ascent + 1, anchor=Anchor.END)
 
 
 def _named_zero(scale: ScaleDrawing, band_top: float, style: DrawingStyle) -> list[Shape]:

@@ -96,7 +96,7 @@ def _order(worked: WorkedKit, passes: Sequence[_Pass], first: bool) -> str:
 def _outcome(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> Iterator[str]:
     """A sentence for each kind of piece that comes off at the right, then for what is left at the left."""
     last = passes[-1]
-    if last.cut.approximate and len(passes) > 1:
+    if last.cut.approximate and last.right is not None and len(passes) * len(last.right.pieces) > 1:
         yield from _elements(worked, sheet, passes)
         return
     fallen = [piece for each in passes if each.right for piece in each.right.pieces]

@@ -21,7 +21,7 @@ from booklet.pages.cut_plan import Fit, plan_sheet
 from booklet.pages.cut_rows import Row, SheetPlan, StageRow
 from booklet.pages.cut_split import Rooms, RowSize, Split, fits, split_rows
 from booklet.pages.cut_words import lay_words, number_word
-from booklet.pages.flow import FigureBox, Rule
+from booklet.pages.flow import FigureBox, Gap, Rule
 from booklet.pages.head import page_head
 from booklet.pages.page import Laid, Page
 from booklet.pages.type import rich, words
@@ -111,7 +111,9 @@ def _kicker(sheet: CutSheet) -> str:
 def _head(book: Book, sheet: CutSheet) -> list[Flowable]:
     size = f"{print_size(sheet.size, book.unit)}\u00a0{book.unit.value}"
     lead = f"{lay_words(book.worked, sheet)} {size}."
-    return page_head(book, _kicker(sheet), sheet_title(book.kit, sheet.sheet), lead)
+    # Over a figure the room for its readings is gap enough.
+    *head, _ = page_head(book, _kicker(sheet), sheet_title(book.kit, sheet.sheet), lead)
+    return [*head, Gap(2.0)]
 
 
 def _later_head(book: Book, sheet: CutSheet) -> list[Flowable]:

@@ -32,7 +32,7 @@ from booklet.pages.cut_beside import (
 from booklet.pages.cut_moves import Move, moves
 from booklet.pages.cut_rows import HEADING_GAP, MoreRow, Row, SheetPlan, StageRow
 from booklet.pages.cut_views import enlarged_views, shared_views, stage_readings, unlabelled
-from booklet.pages.cut_words import about, direction_words, strip_words, take_words
+from booklet.pages.cut_words import direction_words, strip_words, take_words
 from booklet.pages.page import Laid
 from booklet.pages.type import rich
 from booklet.placing.worked import WorkedKit
@@ -139,11 +139,10 @@ def _view(
     alt: str,
 ) -> StageView:
     unit = worked.kit.unit
-    about_it = sheet.sheet.is_cut_apart
     strips = []
     for strip in stage.strips:
         said = strip_words(worked, sheet, strip)
-        width = about(print_length(strip.end - strip.start, unit), about_it)
+        width = print_length(strip.end - strip.start, unit)
         strips.append(
             StripView(strip.start, strip.end, said.letters, said.size, said.goes, said.scrap, said.off, width)
         )
@@ -154,11 +153,11 @@ def _view(
         scale=look.scale,
         mark=trimmer_limits(worked.kit).mark,
         seen=stage.seen,
-        height_label=about(print_length(stage.seen.height, unit), about_it),
+        height_label=print_length(stage.seen.height, unit),
         readings=stage_readings(worked, stage),
         strips=tuple(strips),
         papers=len(stage.taken),
-        register_marks=about_it,
+        register_marks=sheet.sheet.is_cut_apart,
         column=column,
         gutter=GUTTER,
         beside=beside,

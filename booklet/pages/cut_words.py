@@ -22,9 +22,9 @@ _TURNS = {
 }
 # Where an edge is found, once a piece lies.
 _AT = {
-    Edge.TOP: "away from you",
+    Edge.TOP: "at the far side",
     Edge.RIGHT: "at the right",
-    Edge.BOTTOM: "towards you",
+    Edge.BOTTOM: "at the near side",
     Edge.LEFT: "at the left",
 }
 
@@ -145,7 +145,7 @@ def direction_words(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str | N
     face = paper.front if stage.lying.face is Face.FRONT else paper.back
     if stage.turn is None or not (face.has_direction or sheet.sheet.is_cut_apart):
         return None
-    return f"The print’s top is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
+    return f"Its print’s top is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
 
 
 def _seen_edge(lying: Orientation, edge: Edge) -> Edge:
