@@ -31,7 +31,7 @@ from booklet.pages.told import (
     upright_size,
 )
 from booklet.pages.where_words import where
-from booklet.pages.work_words import facing_title, gutter_words
+from booklet.pages.work_words import all_round, facing_title, gutter_words
 from booklet.placing.details import CutAtGutter, Moved
 from booklet.placing.geometry import hull
 from booklet.placing.model import Kind, Placed
@@ -75,9 +75,9 @@ def tell_photo(laid: Laid, step: Photo) -> Told:
 def tell_write(laid: Laid, step: Write) -> Told:
     """A space to write in."""
     for item in things(laid):
-        phrases = where(laid, step, item).all
-        text = ", ".join(("Leave it free to write in", *phrases))
-        return Told("Writing space", f"{text}{ending(laid, step)}.", size=upright_size(laid, item))
+        at = where(laid, step, item)
+        text = ", ".join(("Leave it free to write in", *at.all))
+        return Told("Writing space", f"{text}{ending(laid, step, at)}.", size=upright_size(laid, item))
     return Told("Writing space")
 
 
@@ -128,8 +128,8 @@ def _line_up(laid: Laid, step: Row | Column, items: Sequence[Placed], along: Dir
 
 def tell_group(laid: Laid, step: Group) -> Told:
     """Several things laid or moved as one block."""
-    head = capital(listed([said(name) for name in step.group]))
     moved = detail_of(laid, Moved)
+    head = _heads(laid, step)
     if moved is None:
         return Told(head)
     items = [laid.layout.item(id) for id in moved.items]
@@ -137,11 +137,20 @@ def tell_group(laid: Laid, step: Group) -> Told:
     verb = "lay" if any(_is_loose(laid, item) for item in items) else "move"
     turn = f"{turned_words(step)} and " if step.turn is not None else ""
     under = beneath(laid, step)
-    phrases = (*([under] if under else []), *where(laid, replace(step, turn=None), block).all)
+    at = where(laid, replace(step, turn=None), block)
+    phrases = (*([under] if under else []), *at.all)
     begun = f"{verb} {'it' if turn else _block(laid, step, moved)}"
     if turn:
         begun = f"give {_block(laid, step, moved)} {turn}{begun}"
-    return Told(head, capital(f"{begun} {', '.join(phrases)}."))
+    margins = f": {all_round(laid, *at.margins)}" if at.margins is not None else ""
+    return Told(head, capital(f"{begun} {', '.join(phrases)}{margins}."))
+
+
+def _heads(laid: Laid, step: Group) -> str:
+    """The pieces that the block is named by."""
+    named = [reference for name in step.group if (reference := find(laid, name)) is not None]
+    kinds = dict.fromkeys(_kind_name(laid.layout.item(id)) for one in named for id in one.ids)
+    return capital(listed(list(kinds) or list(step.group)))
 
 
 def _block(laid: Laid, step: Group, moved: Moved) -> str:

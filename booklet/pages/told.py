@@ -15,7 +15,7 @@ from booklet.measure.words import APPROXIMATELY
 from booklet.pages.cut_words import listed
 from booklet.pages.laid import Laid, find, refer, size
 from booklet.pages.where_words import Where, where
-from booklet.pages.work_words import border_words
+from booklet.pages.work_words import all_round, border_words
 from booklet.placing.details import NestBorder
 from booklet.placing.model import Placed
 from booklet.sorting.ledger import Entry
@@ -104,9 +104,9 @@ def handled(position: Position, verb: str, it: str = "it", them: str = "it") -> 
     """The verb, after the turn of the hand that goes before it."""
     over = position.face is Face.BACK
     if position.turn is None:
-        return f"turn {it} back up and {verb} {them}" if over else f"{verb} {it}"
+        return f"turn {it} back side up and {verb} {them}" if over else f"{verb} {it}"
     given = f"give {them if over else it} {_TURNS[position.turn]} and {verb} {them}"
-    return f"turn {it} back up, {given}" if over else given
+    return f"turn {it} back side up, {given}" if over else given
 
 
 def turned_words(position: Position) -> str:
@@ -131,7 +131,7 @@ def order(
     verb = "tuck" if under else "centre" if at.centred_on else verb
     first, *rest = _opening(at, under) or [""]
     text = ", ".join((f"{handled(position, verb)} {first}".strip(), *rest))
-    return capital(f"{text}{ending(laid, position)}.")
+    return capital(f"{text}{ending(laid, position, at)}.")
 
 
 def _opening(at: Where, under: str) -> list[str]:
@@ -143,9 +143,11 @@ def _opening(at: Where, under: str) -> list[str]:
     return [under, *at.all]
 
 
-def ending(laid: Laid, position: Position) -> str:
-    """The tilt, and the border that is then seen."""
+def ending(laid: Laid, position: Position, at: Where) -> str:
+    """The tilt, and the border that is then seen; of a page, what is left before the tilt."""
     border = detail_of(laid, NestBorder)
+    if at.margins is not None:
+        return f": {all_round(laid, *at.margins)}{_tilt(laid, position, None)}"
     seen = border_words(laid, border) if border is not None else ""
     return f"{_tilt(laid, position, border)}{f': {seen}' if seen else ''}"
 

@@ -36,13 +36,15 @@ _PLACED_BY_EYE = {Kind.ADDED, Kind.RIBBON, Kind.TAPE}
 class Where:
     """Where something lies, in the order of a sentence: how far it spans, what it lies on, and the rest.
 
-    `centred_on` is what it is simply centred on, which needs no further words.
+    `centred_on` is what it is simply centred on, which needs no further words; of the page, `margins` are
+    then what is left at the sides and above and below.
     """
 
     span: str = ""
     on: str = ""
     phrases: tuple[str, ...] = ()
     centred_on: str = ""
+    margins: tuple[Fraction, Fraction] | None = None
 
     @property
     def all(self) -> tuple[str, ...]:
@@ -87,8 +89,8 @@ def where(laid: Laid, position: Position, thing: Placed, fill: Direction | None 
         return Where()
     holds = {direction: holds_of(position, frames, direction, fill) for direction in Direction}
     centre = _one_centre(list(holds.values()))
-    if centre is not None:
-        return Where(centred_on=refer(laid, centre))
+    if centre is not None and not (position.spread and BASE_ID in centre):
+        return Where(centred_on=refer(laid, centre), margins=_margins(laid, position, centre, thing))
     spanned = [one for one in Direction if _spans(thing, position, frames, holds[one], one)]
     said = [hold for one in Direction if one not in spanned for hold in holds[one]]
     on = position.on is not None and BASE_ID not in frames.frame.ids and not spanned
@@ -124,6 +126,17 @@ def _one_centre(axes: Sequence[Sequence[Hold]]) -> tuple[int, ...] | None:
     """The one thing that both axes are centred on."""
     alone = [axis[0].tie for axis in axes if len(axis) == 1 and axis[0].tie.how is How.CENTRED]
     return alone[0].against if len(alone) == 2 and alone[0].against == alone[1].against else None
+
+
+def _margins(
+    laid: Laid, position: Position, centre: Sequence[int], thing: Placed
+) -> tuple[Fraction, Fraction] | None:
+    """What a ruler shows at the edges of the page; what is smaller is centred by eye."""
+    if BASE_ID not in centre or thing.kind in _PLACED_BY_EYE or _turned_later(position, thing):
+        return None
+    page = laid.layout.base.rect
+    across, down = thing.rect.x - page.x, thing.rect.y - page.y
+    return (across, down) if across > 0 and down > 0 else None
 
 
 def _phrases(laid: Laid, position: Position, thing: Placed, said: Sequence[Hold]) -> Iterator[str]:
@@ -167,16 +180,15 @@ def _span_words(laid: Laid, frames: Frames, spanned: Sequence[Direction]) -> str
 
 def gap_words(laid: Laid, said: Sequence[Hold]) -> Iterator[str]:
     """`above 5, 1/4 between`."""
-    for hold in said:
-        if hold.tie.how is not How.GAP:
-            continue
+    for place, hold in enumerate(hold for hold in said if hold.tie.how is How.GAP):
         side, it = _side(hold), refer(laid, hold.tie.against)
+        joint = "and " if place else ""
         if hold.amount > 0:
-            yield f"{side} {it}, {length(laid, hold.amount)} between"
+            yield f"{joint}{side} {it}, {length(laid, hold.amount)} between"
         elif hold.amount < 0:
-            yield f"{side} {it}, overlapping it by {length(laid, -hold.amount)}"
+            yield f"{joint}{side} {it}, overlapping it by {length(laid, -hold.amount)}"
         else:
-            yield f"edge to edge {side} {it}"
+            yield f"{joint}edge to edge {side} {it}"
 
 
 def _side(hold: Hold) -> str:
@@ -193,7 +205,7 @@ def distance_words(laid: Laid, said: Sequence[Hold], spread: bool = False, its: 
 
     `its` is what has the edge that a single distance down the page places: one thing's, or several's.
     """
-    distances = [hold for hold in said if hold.tie.how is How.DISTANCE]
+    distances = [hold for hold in said if hold.tie.how is How.DISTANCE or _in_line(hold)]
     zero = [hold for hold in distances if not hold.amount]
     rest = [hold for hold in distances if hold.amount]
     if len(zero) == 2:
@@ -205,8 +217,21 @@ def distance_words(laid: Laid, said: Sequence[Hold], spread: bool = False, its: 
     if len(distances) == 1 and _is_plain_drop(distances[0]):
         yield _drop(laid, distances[0], its)
         return
+    if (
+        len(rest) == 2
+        and rest[0].amount == rest[1].amount > 0
+        and _owner(rest[0], spread) == _owner(rest[1], spread)
+    ):
+        edges = " and ".join(hold.edge.value for hold in rest)
+        yield f"{length(laid, rest[0].amount)} from {_owner(rest[0], spread)} {edges} edges"
+        return
     for place, hold in enumerate(rest):
         yield _from_edge(laid, hold, spread, follows=bool(zero or place))
+
+
+def _in_line(hold: Hold) -> bool:
+    """An edge in line with the page's own lies at no distance from it."""
+    return hold.tie.how is How.FLUSH and hold.on_page
 
 
 def _is_plain_drop(hold: Hold) -> bool:
@@ -222,11 +247,11 @@ def _drop(laid: Laid, hold: Hold, its: str) -> str:
 
 def _from_edge(laid: Laid, hold: Hold, spread: bool, follows: bool) -> str:
     """`1 from the page's left edge`; where another distance went before, `2 7/8 from its top`."""
-    far = "from" if hold.amount > 0 else "beyond"
     owner = _owner(hold, spread)
     short = follows and owner != "the facing page's"
     where = f"its {hold.edge.value}" if short else f"{owner} {hold.edge.value} edge"
-    return f"{length(laid, abs(hold.amount))} {far} {where}"
+    far = length(laid, abs(hold.amount))
+    return f"{far} from {where}" if hold.amount > 0 else f"reaching {far} beyond {where}"
 
 
 def _owner(hold: Hold, spread: bool) -> str:
@@ -240,13 +265,10 @@ def _owner(hold: Hold, spread: bool) -> str:
 
 def flush_words(laid: Laid, said: Sequence[Hold]) -> Iterator[str]:
     """`flush with 5 at the left`; two edges of one thing are said together."""
-    flush = [hold for hold in said if hold.tie.how is How.FLUSH]
+    flush = [hold for hold in said if hold.tie.how is How.FLUSH and not hold.on_page]
     for against in dict.fromkeys(hold.tie.against for hold in flush):
         edges = " and ".join(hold.edge.value for hold in flush if hold.tie.against == against)
-        if BASE_ID in against:
-            yield f"in line with the page's {edges} edge{'s' if ' and ' in edges else ''}"
-        else:
-            yield f"flush with {refer(laid, against)} at the {edges}"
+        yield f"flush with {refer(laid, against)} at the {edges}"
 
 
 def _centred(laid: Laid, position: Position, hold: Hold, thing: Placed) -> str:
@@ -259,8 +281,9 @@ def centred_on(laid: Laid, position: Position, hold: Hold) -> str:
     across = hold.direction is Direction.ACROSS
     if position.spread and across and hold.on_page:
         return "centred on the fold"
-    frame = position.on is not None and hold.tie.key == "on"
-    on = "" if frame else f" on {refer(laid, hold.tie.against)}"
+    lies_on = find(laid, position.on) if position.on is not None else None
+    named = lies_on is not None and lies_on.ids == hold.tie.against
+    on = "" if named else f" on {refer(laid, hold.tie.against)}"
     return f"centred{on} {_BOTH_WAYS[hold.direction]}"
 
 

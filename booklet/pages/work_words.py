@@ -55,6 +55,13 @@ def target_words(laid: Laid, target: Target) -> str:
     return refer(laid, target.ids) if target.ids else "it"
 
 
+def _of_target(laid: Laid, parts: str, target: Target) -> str:
+    """`all four corners of 5`, or `all four of its corners` in the hand."""
+    if target.ids:
+        return f"{parts} of {refer(laid, target.ids)}"
+    return parts.replace("all four ", "all four of its ").replace("the ", "its ", 1)
+
+
 # Scissors.
 
 
@@ -77,24 +84,23 @@ def trim_words(laid: Laid, detail: TrimmedRound) -> str:
 
 def round_words(laid: Laid, detail: Rounded) -> str:
     """`Round all four corners of 5 to a radius of 1/4.`"""
-    corners, it = corner_words(detail.corners), target_words(laid, detail.target)
-    return f"Round {corners} of {it} to a radius of {length(laid, detail.radius)}."
+    corners = _of_target(laid, corner_words(detail.corners), detail.target)
+    return f"Round {corners} to a radius of {length(laid, detail.radius)}."
 
 
 def punch_words(laid: Laid, detail: Punched, phrases: Sequence[str]) -> str:
     """`Punch all four corners of 5 with a ticket punch.`, or a hole and where it is."""
-    it = target_words(laid, detail.target)
     shape = said(detail.shape) if detail.shape else ""
     if detail.hole is None:
         tool = f" with {_a(shape)} punch" if shape else ""
-        return f"Punch {corner_words(detail.corners)} of {it}{tool}."
+        return f"Punch {_of_target(laid, corner_words(detail.corners), detail.target)}{tool}."
     hole = f"a {length(laid, detail.hole.width)} {f'{shape} ' if shape else ''}hole"
-    return f"{', '.join((f'Punch {hole} in {it}', *phrases))}."
+    return f"{', '.join((f'Punch {hole} in {target_words(laid, detail.target)}', *phrases))}."
 
 
 def ink_words(laid: Laid, detail: Inked) -> str:
     """`Ink the left and right edges of 5.`"""
-    return f"Ink {edge_words(detail.edges)} of {target_words(laid, detail.target)}."
+    return f"Ink {_of_target(laid, edge_words(detail.edges), detail.target)}."
 
 
 def corner_words(corners: Sequence[Corner]) -> str:
@@ -123,13 +129,17 @@ def _a(noun: str) -> str:
 def border_words(laid: Laid, detail: NestBorder) -> str:
     """`an even 1/8 all round`; nothing where the border is not seen all round."""
     inner, outer = laid.layout.item(detail.inner), laid.layout.item(detail.outer)
-    across, down = length(laid, detail.across), length(laid, detail.down)
     if min(detail.across, detail.down) < 0 or (inner.tilt, inner.outline) != (outer.tilt, outer.outline):
         return ""
-    if detail.even:
-        return f"an even {across} all round" if detail.across else "edge on edge all round"
-    sides = f"{across} at the sides" if detail.across else "flush at the sides"
-    return f"{sides}, {down} above and below" if detail.down else f"{sides}, flush above and below"
+    return all_round(laid, detail.across, detail.down)
+
+
+def all_round(laid: Laid, across: Fraction, down: Fraction) -> str:
+    """What is left at the sides, and above and below."""
+    if across == down:
+        return f"an even {length(laid, across)} all round" if across else "edge on edge all round"
+    sides = f"{length(laid, across)} at the sides" if across else "flush at the sides"
+    return f"{sides}, {length(laid, down)} above and below" if down else f"{sides}, flush above and below"
 
 
 def gutter_words(laid: Laid, detail: CutAtGutter) -> str:

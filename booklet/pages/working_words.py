@@ -34,6 +34,7 @@ from booklet.pages.work_words import (
     stencil_words,
     supply_title,
     trim_words,
+    within,
 )
 from booklet.placing.details import (
     Added,
@@ -48,7 +49,6 @@ from booklet.placing.details import (
     TrimmedRound,
 )
 from booklet.placing.model import Kind, Placed
-from booklet.placing.table import BASE_ID
 
 # Pieces in the hand, or where they lie.
 
@@ -121,14 +121,17 @@ def _hole_phrases(laid: Laid, step: Punch, detail: Punched) -> tuple[str, ...]:
     """Where a hole is on its piece, which the sentence has named already."""
     assert detail.hole is not None
     hole = replace(laid.layout.base, rect=detail.hole, kind=Kind.ADDED)
-    own = replace(laid, names={**laid.names, step.punch: detail.target.ids or (BASE_ID,)})
-    at = where(own, replace(step, on=step.punch), hole)
-    if at.centred_on:
-        return ("in its middle",)
-    if detail.target.ids:
-        return at.phrases
-    # In the hand, the piece itself is what its edges are measured on, as a page's would be.
-    return tuple(phrase.replace("the page's", "its").replace(" on the page", "") for phrase in at.phrases)
+    at = where(_with_piece(laid, step.punch, detail.target.ids), replace(step, on=step.punch), hole)
+    return ("in its middle",) if at.centred_on else at.phrases
+
+
+def _with_piece(laid: Laid, name: str, ids: Sequence[int]) -> Laid:
+    """The page with the piece on it by this name, even if it is still in the hand."""
+    if ids:
+        return replace(laid, names={**laid.names, name: tuple(ids)})
+    in_hand = replace(laid.layout.base, id=len(laid.layout.items) + 1, step_number=laid.number)
+    layout = replace(laid.layout, items=(*laid.layout.items, in_hand))
+    return replace(laid, layout=layout, names={**laid.names, name: (in_hand.id,)})
 
 
 def tell_ink(laid: Laid, step: Ink) -> Told:
@@ -137,7 +140,7 @@ def tell_ink(laid: Laid, step: Ink) -> Told:
     if detail is None:
         return Told(capitalised(step.ink))
     told = _worked_on(laid, step.ink, detail.target.ids)
-    supply = (f"Use {supply_title(laid, detail.supply)}.",) if detail.supply else ()
+    supply = (f"Use the {within(supply_title(laid, detail.supply))}.",) if detail.supply else ()
     return replace(told, order=ink_words(laid, detail), after=supply)
 
 
@@ -172,10 +175,11 @@ def tell_stencil(laid: Laid, step: Stencil) -> Told:
     head, detail = supply_title(laid, step.stencil), detail_of(laid, Stencilled)
     for item in things(laid):
         area = f"Stencil an area of {size(laid, item.rect.size)}"
-        text = ", ".join((area, *where(laid, step, item).all))
+        at = where(laid, step, item)
+        text = ", ".join((area, *at.all))
         more = tuple(stencil_words(laid, detail)) if detail is not None else ()
-        ink = (f"Use {supply_title(laid, step.supply)}.",) if step.supply else ()
-        return Told(head, f"{text}{ending(laid, step)}.", after=(*more, *ink))
+        ink = (f"Use the {within(supply_title(laid, step.supply))}.",) if step.supply else ()
+        return Told(head, f"{text}{ending(laid, step, at)}.", after=(*more, *ink))
     return Told(head)
 
 
@@ -197,7 +201,7 @@ def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: Length, run: D
             at = where(laid, replace(step, on=step.wrap), item, fill=run)
             it = refer(laid, reference.ids) if (reference := find(laid, step.wrap or "")) else "it"
             way = ", top to bottom" if run is Direction.DOWN else ""
-            return f"{', '.join((f'Wrap it round {it}{way}', *at.phrases))}{ending(laid, step)}."
+            return f"{', '.join((f'Wrap it round {it}{way}', *at.phrases))}{ending(laid, step, at)}."
         case Form.LOOP:
             loop = f"Fold it to a loop of {length(laid, detail.net / 2)} and fix it"
             return _fixed(laid, step, loop, where(laid, step, item))
@@ -210,7 +214,7 @@ def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: Length, run: D
 def _fixed(laid: Laid, step: Position, begun: str, at: Where) -> str:
     """A sentence that goes on with where a thing is fixed."""
     phrases = (f"on {at.centred_on}",) if at.centred_on else at.all
-    return f"{begun} {', '.join(phrases)}".rstrip() + f"{ending(laid, step)}."
+    return f"{begun} {', '.join(phrases)}".rstrip() + f"{ending(laid, step, at)}."
 
 
 def tell_tape(laid: Laid, step: Tape) -> Told:
@@ -261,4 +265,4 @@ def _add_order(laid: Laid, step: Add, items: Sequence[Placed], detail: Added) ->
     at = where(laid, step, items[0])
     if at.centred_on:
         return f"{verb} one in the middle of {at.centred_on}."
-    return f"{verb} one {', '.join(at.all)}{ending(laid, step)}."
+    return f"{verb} one {', '.join(at.all)}{ending(laid, step, at)}."
