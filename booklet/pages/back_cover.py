@@ -9,8 +9,10 @@ from booklet.kit.kit import PageFormat
 from booklet.pages.book import Book
 from booklet.pages.flow import FigureBox, Gap, Rule
 from booklet.pages.page import Laid, Page, break_story, story_height
-from booklet.pages.type import escaped, rich, words
+from booklet.pages.type import rich, words
 from booklet.pages.welcome import check_bar
+
+_TYPEFACES = "Set in Source Sans 3 and Source Serif 4."
 
 # The white between the papers and the words below, and how high the papers must be to be worth showing.
 _UNDER_STRIPS, _LEAST_STRIPS = 26.0, 40.0
@@ -63,11 +65,5 @@ def _printing(book: Book) -> list[Flowable]:
         Gap(16.0),
         *check_bar(book),
         Gap(16.0),
-        rich(escaped(_colophon(book)), book.styles.note),
+        words(_TYPEFACES, book.styles.note),
     ]
-
-
-def _colophon(book: Book) -> str:
-    kit = book.kit
-    parts = [kit.title, kit.publisher, *([kit.month] if kit.month else [])]
-    return f"{', '.join(parts)}. Set in Source Sans 3 and Source Serif 4."

@@ -147,7 +147,8 @@ def _tools(book: Book) -> list[Flowable]:
     story = page_head(book, "Before you cut", "Tools and cautions")
     if book.kit.supplies:
         story += [*heading(book, "Also in the box", before=0.0), _supplies(book)]
-    story += [*heading(book, "What you bring"), _bring(book), Gap(6.0)]
+    above = 10.0 if book.kit.supplies else 0.0
+    story += [*heading(book, "What you bring", before=above), _bring(book), Gap(6.0)]
     story += [words(said, book.styles.small) for said in trimmer_words(book)]
     return [*story, *caution_story(book)]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable, Table
+from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet
 from booklet.drawing.pile_figure import PileLook, pile_figure
@@ -18,10 +18,11 @@ from booklet.pages.page import Block, PageName, flow, story_height
 from booklet.pages.type import escaped, rich
 from booklet.sorting.pile import pile
 
-# A page shows no more than so many sheets; a higher pile goes on over the page.
-_MOST = 15
 _LONGEST = 112.0
+_DEPTH = PileLook(_LONGEST, 0.0, 0.0).depth
 _FIGURE_WIDTH = 178.0
+_GUTTER = 8.0
+_BETWEEN = 3.0
 _WIDEST_PITCH = 30.0
 
 
@@ -31,10 +32,16 @@ def pile_blocks(book: Book) -> tuple[Block, ...]:
         return ()
     sheets = pile(book.kit, book.worked.sheets, book.worked.ledger)
     story = page_head(book, "Before you cut", "The pile", pile_words(book))
-    room = book.grid.text_height - story_height(story, book.grid.text_width)
-    for start in range(0, len(sheets), _MOST):
-        story.append(_part(book, sheets[start : start + _MOST], room))
+    room = book.grid.text_height - story_height(story, book.grid.text_width) - _DEPTH
+    most = max(1, int(room / _least_pitch(book, sheets)))
+    for start in range(0, len(sheets), most):
+        story.append(_part(book, sheets[start : start + most], room))
     return (Block(flow(story, book.grid, PageName("The pile", "The pile", anchor="pile"))),)
+
+
+def _least_pitch(book: Book, sheets: Sequence[CutSheet]) -> float:
+    """How far the sheets must lie apart for the words of each to stand beside it."""
+    return max(story_height([_words(book, sheet)], _words_width(book)) for sheet in sheets) + _BETWEEN
 
 
 def has_pile(kit: Kit) -> bool:
@@ -57,18 +64,29 @@ def pile_words(book: Book) -> str:
 
 def _part(book: Book, sheets: Sequence[CutSheet], room: float) -> Flowable:
     """One stretch of the pile: the drawing, and beside each leader the words of its sheet."""
-    depth = PileLook(_LONGEST, 0.0, 0.0).depth
-    pitch = min(_WIDEST_PITCH, (room - depth) / len(sheets))
+    pitch = min(_WIDEST_PITCH, room / len(sheets))
+    pitch = max(pitch, _least_pitch(book, sheets))
     look = PileLook(_LONGEST, pitch, _FIGURE_WIDTH)
     figure = pile_figure(book.worked, book.papers, sheets, look, book.drawing)
-    width = book.grid.text_width - _FIGURE_WIDTH - 8.0
-    lines = Stack([Gap(depth - pitch / 2), _lines(book, sheets, pitch, width)])
-    return Beside([(FigureBox(figure), _FIGURE_WIDTH), (lines, width)], 8.0)
+    width = _words_width(book)
+    rows = [[_words(book, sheet)] for sheet in sheets]
+    lines = bare_table(
+        book,
+        rows,
+        [width],
+        commands=[("TOPPADDING", (0, 0), (-1, -1), 0), ("BOTTOMPADDING", (0, 0), (-1, -1), 0)],
+        row_height=pitch,
+    )
+    beside = Stack([Gap(_DEPTH - pitch / 2), lines])
+    return Beside([(FigureBox(figure), _FIGURE_WIDTH), (beside, width)], _GUTTER)
 
 
-def _lines(book: Book, sheets: Sequence[CutSheet], pitch: float, width: float) -> Table:
-    rows = [[rich(_line(book, sheet), book.styles.small)] for sheet in sheets]
-    return bare_table(book, rows, [width], row_height=pitch)
+def _words_width(book: Book) -> float:
+    return book.grid.text_width - _FIGURE_WIDTH - _GUTTER
+
+
+def _words(book: Book, sheet: CutSheet) -> Flowable:
+    return rich(_line(book, sheet), book.styles.small)
 
 
 def _line(book: Book, sheet: CutSheet) -> str:

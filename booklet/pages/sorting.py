@@ -114,7 +114,7 @@ def pockets_of(book: Book) -> list[int]:
 
 
 def _pocket_parts(book: Book, pocket: int) -> list[Flowable]:
-    """The pocket in one part where a page holds it, else in several that each stay together."""
+    """The pocket in one part where a page holds it, else two columns at a time, each under its head."""
     lists = _lists_of(book, pocket)
     whole = _pocket_part(book, pocket, lists, continued=False)
     width, height = book.grid.text_width, book.grid.text_height
@@ -122,23 +122,22 @@ def _pocket_parts(book: Book, pocket: int) -> list[Flowable]:
         return [whole]
     # So many rows fit a page even where each name takes two lines.
     most = int((height - story_height([_pocket_part(book, pocket, [], continued=False)], width)) / 30)
-    longest = max(len(rows) for _, rows in lists)
-    return [
-        _pocket_part(
-            book,
-            pocket,
-            [(title, rows[at : at + most]) for title, rows in lists if rows[at:]],
-            continued=at > 0,
-        )
-        for at in range(0, longest, most)
+    chunks = [
+        [(title, rows[at : at + most]) for title, rows in pair]
+        for pair in (lists[place : place + 2] for place in range(0, len(lists), 2))
+        for at in range(0, max(len(rows) for _, rows in pair), most)
     ]
+    parts: list[Flowable] = []
+    for at, chunk in enumerate(chunks):
+        parts += [_pocket_part(book, pocket, chunk, continued=at > 0), Gap(_ABOVE_POCKET)]
+    return parts[:-1]
 
 
 Titled = tuple[str, Sequence[FiledRow]]
 
 
 def _lists_of(book: Book, pocket: int) -> list[Titled]:
-    """What the pocket holds for each layout, in two columns: a layout in each, or one layout halved."""
+    """What the pocket holds for each layout, by its title; an only layout is halved and has none."""
     entries = book.worked.ledger.in_pocket(pocket)
     lists: list[Titled] = []
     for index, layout in enumerate(book.kit.layouts):
@@ -146,11 +145,11 @@ def _lists_of(book: Book, pocket: int) -> list[Titled]:
             mine = [entry for entry in entries if entry.use and entry.use.layout_index == index]
             rows = [row for entry in mine if entry.label for row in filed_rows(book.worked, [entry])]
             rows += filed_rows(book.worked, [entry for entry in mine if not entry.label])
-            lists.append((layout_title(layout), rows))
+            lists.append((layout_title(layout), tuple(rows)))
     if len(lists) == 1:
-        title, rows = lists[0][0], list(lists[0][1])
-        half = (len(rows) + 1) // 2
-        return [(title, rows[:half]), ("", rows[half:])]
+        only = lists[0][1]
+        half = (len(only) + 1) // 2
+        return [("", only[:half]), ("", only[half:])]
     return lists
 
 
@@ -167,6 +166,9 @@ def _pocket_head(book: Book, pocket: int, *, continued: bool) -> Flowable:
     figure = pocket_figure(pocket, book.drawing.with_changes(disc_text_size=_POCKET_NUMBER_SIZE))
     tip = None if continued else book.kit.pocket_tips.get(pocket)
     title = f"Pocket {pocket}, continued" if continued else f"Pocket {pocket}"
+    layouts = [layout_title(layout) for layout in book.kit.layouts if layout.pocket == pocket]
+    if len(layouts) == 1:
+        title = f"{title}: {layouts[0]}"
     said: list[Flowable] = [words(title, book.styles.heading)]
     if tip:
         said.append(words(tip, book.styles.small))
@@ -175,9 +177,9 @@ def _pocket_head(book: Book, pocket: int, *, continued: bool) -> Flowable:
 
 
 def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> Flowable:
-    head = rich(escaped(title) or "&nbsp;", book.styles.small_bold)
+    head: list[Flowable] = [words(title, book.styles.small_bold), Gap(2.0)] if title else []
     if not rows:
-        return head
+        return Stack(head)
     widths = _pocket_widths(book, width)
     made = [_pocket_row(book, row, widths) for row in rows]
     commands = [
@@ -187,7 +189,7 @@ def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> F
         ("TOPPADDING", (0, 0), (-1, -1), _ROW_PADDING),
         ("BOTTOMPADDING", (0, 0), (-1, -1), _ROW_PADDING),
     ]
-    return Stack([head, Gap(2.0), list_table(book, made, widths, commands=commands)])
+    return Stack([*head, list_table(book, made, widths, commands=commands)])
 
 
 def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:

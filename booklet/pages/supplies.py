@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import groupby
 from typing import TypeVar
 
 from reportlab.platypus import Flowable, Table
 
+from booklet.drawing.fonts import Font, text_width
 from booklet.drawing.photo_slot import photo_pictogram
 from booklet.drawing.swatch import supply_swatch
 from booklet.kit.kit import capitalised, layout_title
@@ -72,7 +72,10 @@ def _block(book: Book, title: str, parts: Sequence[Flowable], anchor: str | None
 def _photo_part(book: Book, totals: Sequence[PhotoTotal]) -> list[Flowable]:
     if not totals:
         return []
-    tables = [_photo_table(book, part) for part in _parted(book, totals, _LEAST_COLUMN)]
+    sizes = [print_size(total.size, book.unit) for total in totals]
+    widest = max(text_width(size, Font.SANS, book.sizes.small) for size in sizes) + 3.0
+    parts = _parted(book, totals, max(widest, _LEAST_COLUMN))
+    tables = _spaced([_photo_table(book, part) for part in parts])
     order = heading(book, "Prints to order", before=14.0, after=4.0)
     return [
         words(photo_words(totals), book.styles.lead),
@@ -84,7 +87,12 @@ def _photo_part(book: Book, totals: Sequence[PhotoTotal]) -> list[Flowable]:
 
 
 def _supply_part(book: Book, balances: Sequence[SupplyBalance]) -> list[Flowable]:
-    return [_supply_table(book, part) for part in _parted(book, balances, _LEAST_SUPPLY_COLUMN)]
+    return _spaced([_supply_table(book, part) for part in _parted(book, balances, _LEAST_SUPPLY_COLUMN)])
+
+
+def _spaced(tables: Sequence[Flowable]) -> list[Flowable]:
+    """Tables one under another, with room between them."""
+    return [part for table in tables for part in (Gap(12.0), table)][1:]
 
 
 def _parted(book: Book, items: Sequence[T], least: float) -> Iterator[Sequence[T]]:
@@ -103,8 +111,10 @@ def _widths(book: Book, columns: int) -> list[float]:
 def _look(book: Book, columns: int, sums: int) -> list[Command]:
     """Numbers centred under their heads; the last rows, which add up, in bold under a rule of the accent."""
     accent = hex_of(book.palette.accent)
-    last = [("LINEABOVE", (0, -sums), (-1, -sums), 0.9, accent)]
+    last: list[Command] = [("LINEABOVE", (0, -sums), (-1, -sums), 0.9, accent)]
     bold = [(name, (0, -sums), (-1, -1), *rest) for name, _, _, *rest in bold_columns(0)]
+    # What adds up stays with the last row that is added.
+    last.append(("NOSPLIT", (0, -sums - 1), (-1, -1)))
     return [("ALIGN", (1, 0), (columns, -1), "CENTER"), ("RIGHTPADDING", (1, 0), (-1, -1), 1.0), *last, *bold]
 
 
@@ -157,10 +167,11 @@ class Centred(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
 
 def _order_table(book: Book, totals: Sequence[PhotoTotal]) -> Table:
-    ordered = sorted(totals, key=lambda total: _print_words(book, total))
+    prints: dict[str, list[PhotoTotal]] = {}
+    for total in totals:
+        prints.setdefault(_print_words(book, total), []).append(total)
     rows: list[Row] = []
-    for said, alike in groupby(ordered, key=lambda total: _print_words(book, total)):
-        same = list(alike)
+    for said, same in prints.items():
         count = str(sum(total.count for total in same))
         note = cell(book, _trimmed_words(book, same), book.grid.text_width - _LAYOUT_WIDTH - 30.0)
         rows.append([said, count, note])

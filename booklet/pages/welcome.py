@@ -15,15 +15,13 @@ from booklet.pages.cutting import cut_apart_sheets, cut_sheets
 from booklet.pages.flow import Beside, FigureBox, Gap, PageReference, Stack
 from booklet.pages.head import page_head
 from booklet.pages.lists import heading, list_table
-from booklet.pages.page import Block, PageName, Start, flow
+from booklet.pages.page import Block, PageName, Start, flow, story_height
 from booklet.pages.pile import has_pile
 from booklet.pages.supplies import GLANCE, has_glance
 from booklet.pages.type import rich, words
 
 _GUTTER = 20.0
 _NUMBER_WIDTH = 24.0
-# More layouts than these do not fit beside the list of sections.
-_MOST_LAYOUTS = 14
 _WELCOME = (
     "All that lies in this box becomes finished pages, and this booklet goes with you from the first cut to "
     "the last photograph."
@@ -38,16 +36,17 @@ _WAY = (
 def welcome_block(book: Book) -> Block:
     """The left page of the first opening."""
     kit = book.kit
-    story = [
+    above = [
         *page_head(book, kit.title, "Welcome"),
         words(kit.welcome or _WELCOME, book.styles.body),
         Gap(8.0),
         _way(book),
         *heading(book, "In this booklet"),
-        _contents(book),
-        Gap(14.0),
-        *check_bar(book),
     ]
+    below = [Gap(14.0), *check_bar(book)]
+    story = [*above, _contents(book, layouts=True), *below]
+    if story_height(story, book.grid.text_width) > book.grid.text_height:
+        story = [*above, _contents(book, layouts=False), *below]
     return Block(flow(story, book.grid, PageName("Welcome", "Welcome", anchor="welcome")), Start.LEFT)
 
 
@@ -80,14 +79,17 @@ class _Entry:
     anchor: str
 
 
-def _contents(book: Book) -> Flowable:
-    """Sections at the left, layouts at the right, each with its page."""
-    layouts = [
-        _Entry(layout_title(layout), f"layout-{layout.id}") for layout in book.kit.layouts[:_MOST_LAYOUTS]
-    ]
+def _contents(book: Book, *, layouts: bool) -> Flowable:
+    """Sections at the left, each layout at the right, with their pages; or the layouts as one section."""
     width = (book.grid.text_width - _GUTTER) / 2
-    columns = [_column(book, _sections(book), width), _column(book, layouts, width)]
-    return Beside([(column, width) for column in columns], _GUTTER)
+    titled = [_Entry(layout_title(layout), f"layout-{layout.id}") for layout in book.kit.layouts]
+    if layouts:
+        columns = [_sections(book), titled]
+    else:
+        entries = [*_sections(book), _Entry("The layouts", titled[0].anchor)]
+        half = (len(entries) + 1) // 2
+        columns = [entries[:half], entries[half:]]
+    return Beside([(_column(book, entries, width), width) for entries in columns], _GUTTER)
 
 
 def _sections(book: Book) -> list[_Entry]:
