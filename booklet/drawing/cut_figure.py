@@ -41,6 +41,8 @@ from booklet.measure.length import Size, Unit
 
 # How far a figure reaches left of the outline: the scale's band starts a little before its zero.
 HANG = 8.0
+# How far a register mark lies from the sheet's edge.
+REGISTER_DROP = 6.5
 _STACK_STEP = 3.0
 _MOST_SHOWN_BENEATH = 3
 ROOM_FOR_HEIGHT = 30.0
@@ -303,12 +305,16 @@ def _cut_lines(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -
 
 
 def _register_marks(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> Iterator[Shape]:
-    """A ring and a line at both edges where a cut runs, as they are printed on the sheet."""
+    """A mark at both edges where a cut runs, as they are printed on the sheet."""
     for reading in view.readings:
-        x = ruler.at(reading.value)
-        for edge, inwards in ((sheet.top, 1.0), (sheet.bottom, -1.0)):
-            yield Circle(x, edge + inwards * 6.5, 3.0, Fill(style.palette.paper), style.narrow)
-            yield Polyline(((x - 5.5, edge + inwards * 6.5), (x + 5.5, edge + inwards * 6.5)), style.narrow)
+        for y in (sheet.top + REGISTER_DROP, sheet.bottom - REGISTER_DROP):
+            yield from register_mark(ruler.at(reading.value), y, style)
+
+
+def register_mark(x: float, y: float, style: DrawingStyle) -> tuple[Shape, ...]:
+    """A printed register mark: a ring and a line about (x, y)."""
+    ring = Circle(x, y, 3.0, Fill(style.palette.paper), style.narrow)
+    return ring, Polyline(((x - 5.5, y), (x + 5.5, y)), style.narrow)
 
 
 def _height(view: StageView, sheet: Box, style: DrawingStyle) -> tuple[Shape, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.affine import Box, translation
@@ -79,5 +79,7 @@ def _pieces(pieces: Sequence[MapPiece], boxes: Sequence[Box], style: DrawingStyl
         yield Rect(box.left, box.top, box.width, box.height, None, style.outline)
     for piece, box in zip(pieces, boxes, strict=True):
         if piece.letters:
-            chip = inside_chip(StripChip(piece.letters, piece.size, piece.goes, box), style)
+            whole = StripChip(piece.letters, piece.size, piece.goes, box)
+            # A small piece still bears its letter.
+            chip = inside_chip(whole, style) or inside_chip(replace(whole, size="", goes=""), style)
             yield from chip[0] if chip else ()

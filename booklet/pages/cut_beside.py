@@ -83,7 +83,10 @@ def beside_words(
     bare = stacked([*lines, *tips], width)
     full = stacked([*viewed, *tips], width)
     most = max(depth + _WORDS_OVERRUN, _WORDS_DEPTH)
-    if max(full.height, depth) <= min(max(bare.height, depth) + views_height(views.shared, look), most):
+    in_column = bool(views.single) or not views.shared
+    if in_column and max(full.height, depth) <= min(
+        max(bare.height, depth) + views_height(views.shared, look), most
+    ):
         return Beside(full, (), tuple(views.single.values()), is_beneath=False)
     count = len(lines)
     while count > 1 and bare.height > most:

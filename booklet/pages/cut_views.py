@@ -19,7 +19,7 @@ from booklet.drawing.scale_bar import (
     shared_view,
     view_width,
 )
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.length import Unit, to_points
 from booklet.pages.cut_words import reading_words
@@ -41,6 +41,8 @@ def stage_readings(worked: WorkedKit, stage: Stage) -> tuple[Reading, ...]:
 class Views:
     """The enlarged views of a stage: one for each reading, by its cut's number, to stand in a column; or
     fewer wider ones, each for several readings, to stand across the page.
+
+    Where a column is too narrow to show every mark apart there are no single ones.
     """
 
     single: dict[int, Figure]
@@ -74,7 +76,13 @@ def enlarged_views(
 ) -> Views:
     """Enlarged views of readings; `column` and `page` are the widths that single and shared ones may take."""
     full = _full_scale(worked)
-    single = {int(reading.number): _single_view(sheet, reading, full, style, column) for reading in readings}
+    single: dict[int, Figure] = {}
+    for reading in readings:
+        scale = _column_scale(full, reading, column)
+        if scale is None:
+            single = {}
+            break
+        single[int(reading.number)] = _single_view(sheet, reading, full, style, scale)
     return Views(single, shared_views(worked, sheet, readings, style, page))
 
 
@@ -92,11 +100,20 @@ def _full_scale(worked: WorkedKit) -> Ruler:
     return Ruler(max(limits.reach, widest), limits.mark, unit, to_points(Fraction(1), unit))
 
 
-def _single_view(sheet: CutSheet, reading: Reading, full: Ruler, style: DrawingStyle, room: float) -> Figure:
-    """One reading at the largest round scale that the column holds."""
-    scale = next(
-        (each for each in _SCALES if view_width(_at_scale(full, each), reading) <= room), _SCALES[-1]
-    )
+def _legible_scales(full: Ruler) -> list[Scale]:
+    """The scales at which neighbouring marks lie at least 0.7 mm apart, as ISO 128-2 asks; one at least."""
+    legible = [each for each in _SCALES if _at_scale(full, each).at(full.mark) >= LEAST_LINE_DISTANCE]
+    return legible or [_SCALES[0]]
+
+
+def _column_scale(full: Ruler, reading: Reading, room: float) -> Scale | None:
+    """The largest scale at which a view of one reading fits a column; None where no legible one does."""
+    fitting = (each for each in _legible_scales(full) if view_width(_at_scale(full, each), reading) <= room)
+    return next(fitting, None)
+
+
+def _single_view(sheet: CutSheet, reading: Reading, full: Ruler, style: DrawingStyle, scale: Scale) -> Figure:
+    """One reading at a scale that the column holds."""
     width = view_width(_at_scale(full, scale), reading)
     view = enlarged_view(0, 0, width, full, reading, style)
     return _figure(f"sheet-{sheet.number}-step-{reading.number}", view, [reading], scale, style)
@@ -107,11 +124,12 @@ def _shared_views(
 ) -> Iterator[Figure]:
     """All readings in one view at the largest round scale that the page holds, else in as few as can be."""
     ordered = sorted(readings, key=lambda reading: reading.value)
-    for scale in _SCALES:
+    scales = _legible_scales(full)
+    for scale in scales:
         ruler = _at_scale(full, scale)
         longest = Fraction((room - _VIEW_ENDS) / ruler.unit_points)
         clusters = _clusters(ordered, longest, full)
-        if len(clusters) == 1 or scale is _SCALES[-1]:
+        if len(clusters) == 1 or scale is scales[-1]:
             break
     for cluster in clusters:
         view = shared_view(0, 0, ruler, _stretch(cluster, full), cluster, style)

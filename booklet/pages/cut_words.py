@@ -65,9 +65,10 @@ def listed(parts: Sequence[str]) -> str:
 def lay_words(worked: WorkedKit, sheet: CutSheet) -> str:
     """How the sheet is first laid: which face up, which edge at the scale's zero, in the member's words."""
     count = len(sheet.whole)
-    them = "it" if count == 1 else f"the {number_word(count)} sheets on each other"
-    lying = lying_words(worked, sheet)
-    return f"Lay {them} {lying}." if lying else f"Lay {them} either way round."
+    them = "it" if count == 1 else f"the {number_word(count)} sheets on each other,"
+    paper = worked.kit.papers[sheet.sheet.paper]
+    face = _face_up(paper, sheet) or "either side up"
+    return f"Lay {them} {face}, {_edge_left(paper, sheet) or 'any edge at the left'}."
 
 
 def lying_words(worked: WorkedKit, sheet: CutSheet) -> str:
