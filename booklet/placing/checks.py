@@ -15,6 +15,7 @@ from booklet.kit.words import any_of, quoted
 from booklet.measure.geometry import Rect, Span
 from booklet.measure.length import Unit
 from booklet.measure.words import plain_length
+from booklet.placing import convex
 from booklet.placing.geometry import overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import Kind, Placed, Visible
@@ -121,7 +122,11 @@ def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
 
 def _check_near(one: Placed, other: Placed, unit: Unit, limits: Limits) -> Iterator[Finding]:
     """Edges that all but meet: they should overlap, be in line, or stay apart."""
-    gap = _near_gap(one, other, limits) if is_upright(one) and is_upright(other) else _near_shapes(one, other)
+    gap = (
+        _near_gap(one, other, limits)
+        if is_upright(one) and is_upright(other)
+        else _near_shapes(one, other, limits)
+    )
     if gap is None or not 0 < abs(gap) < limits.near_miss:
         return
     later = max(one, other, key=lambda item: item.id)
@@ -157,9 +162,12 @@ def _edge_distances(one: Span, other: Span) -> list[Fraction]:
     return [*facing, abs(one.low - other.low), abs(one.high - other.high)]
 
 
-def _near_shapes(one: Placed, other: Placed) -> Fraction | None:
-    """How far apart two outlines are, of which one at least is not upright."""
-    distance = Fraction(polygon(one).distance(polygon(other)))
+def _near_shapes(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
+    """How far apart two outlines are, of which one at least is not upright; None where that is far."""
+    outline, other_outline = polygon(one), polygon(other)
+    if convex.boxes_apart(outline, other_outline) > limits.near_miss:
+        return None
+    distance = Fraction(convex.distance(outline, other_outline))
     return distance if distance > _HAIR else None
 
 

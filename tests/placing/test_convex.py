@@ -1,0 +1,55 @@
+"""Convex outlines against a general geometry library."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import shapely
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from booklet.measure.geometry import Rect
+from booklet.placing import convex
+
+LENGTHS = st.integers(1, 120).map(lambda n: Fraction(n, 16))
+PLACES = st.integers(0, 200).map(lambda n: Fraction(n, 16))
+RECTS = st.builds(Rect, PLACES, PLACES, LENGTHS, LENGTHS)
+TILTS = st.integers(-180, 180).map(lambda n: Fraction(n, 2))
+OUTLINES = st.one_of(st.builds(convex.rectangle, RECTS, TILTS), st.builds(convex.ellipse, RECTS, TILTS))
+
+
+@given(OUTLINES, OUTLINES)
+def test_distances_agree(one: convex.Outline, other: convex.Outline) -> None:
+    expected = shapely.Polygon(one).distance(shapely.Polygon(other))
+    assert abs(convex.distance(one, other) - expected) < 1e-9
+
+
+@given(OUTLINES, OUTLINES)
+def test_boxes_are_never_further_apart_than_what_is_in_them(
+    one: convex.Outline, other: convex.Outline
+) -> None:
+    assert convex.boxes_apart(one, other) <= convex.distance(one, other) + 1e-9
+
+
+@given(OUTLINES, st.lists(OUTLINES, max_size=4))
+def test_what_covers_leave_agrees(one: convex.Outline, covers: list[convex.Outline]) -> None:
+    parts, expected = [one], shapely.Polygon(one)
+    for cover in covers:
+        parts = convex.without(parts, cover)
+        expected = expected.difference(shapely.Polygon(cover))
+    assert abs(sum(map(convex.area, parts)) - expected.area) < 1e-6
+    for part in parts:
+        if convex.area(part) > 1e-9:  # what rounding leaves along a side is no part
+            assert expected.buffer(1e-6).covers(shapely.Polygon(part))
+
+
+@given(OUTLINES, OUTLINES)
+def test_what_a_cover_does_not_reach_stays_in_one_part(one: convex.Outline, other: convex.Outline) -> None:
+    assume(convex.distance(one, other) > 1e-6)
+    assert convex.without([one], other) == [one]
+
+
+@given(RECTS, TILTS)
+def test_an_ellipse_is_all_but_as_large_as_a_round_one(rect: Rect, tilt: Fraction) -> None:
+    round_one = float(rect.area) * 3.14159265 / 4
+    assert 0.9995 < convex.area(convex.ellipse(rect, tilt)) / round_one < 1
