@@ -6,12 +6,12 @@ import json
 import shlex
 import sys
 from argparse import Namespace
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from booklet.cli.exits import Exit
-from booklet.cli.files import write_files
+from booklet.cli.files import file_names, write_files
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from booklet.kit.source import Source
     from booklet.placing.worked import WorkedKit
 
-_FIGURES = "figures"
+# The folder of a kit's figures is called after the kit: two kits may be made into one place.
+_FIGURES = "-figures"
 
 
 def check(options: Namespace) -> Exit:
@@ -48,10 +49,11 @@ def draw(options: Namespace) -> Exit:
     """Write every figure of the booklet as SVG, of a kit with errors too: they may be what is to be seen."""
     from booklet.proof.findings import kit_findings
 
+    spec = _spec(options)
     with progress() as tell:
-        loaded, worked = _work_out(_spec(options))
+        loaded, worked = _work_out(spec)
         tell("Drawing the figures")
-        written = write_files(options.out, _drawn(worked))
+        written = write_files(options.out, _drawn(worked, spec.stem))
     _tell_written(written)
     return _tell_findings(loaded.source, kit_findings(worked))
 
@@ -115,11 +117,11 @@ def _work_out(spec: Path) -> tuple[LoadedKit, WorkedKit]:
     return loaded, work_out(loaded)
 
 
-def _drawn(worked: WorkedKit) -> dict[str, bytes]:
+def _drawn(worked: WorkedKit, stem: str) -> dict[str, bytes]:
     """Every figure by the name of its file."""
     from booklet.pages.booklet import draw_figures
 
-    return _figure_files(draw_figures(worked))
+    return _figure_files(draw_figures(worked), stem)
 
 
 def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
@@ -132,7 +134,7 @@ def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[
     tell("Laying out the pages")
     made = make_booklet(worked, draft=options.draft)
     tell("Drawing the figures")
-    figures = _figure_files(made.figures)
+    figures = _figure_files(made.figures, stem)
     tell("Arranging the pages for printing")
     return {
         f"{stem}-read.pdf": made.pdf,
@@ -143,15 +145,22 @@ def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[
     }
 
 
-def _figure_files(figures: Iterable[Figure]) -> dict[str, bytes]:
+def _figure_files(figures: Sequence[Figure], stem: str) -> dict[str, bytes]:
     from booklet.drawing.svg_writer import figure_svg
 
-    return {f"{_FIGURES}/{figure.name}.svg": figure_svg(figure).encode() for figure in figures}
+    names = file_names(figure.name for figure in figures)
+    return {
+        f"{stem}{_FIGURES}/{name}.svg": figure_svg(figure).encode()
+        for name, figure in zip(names, figures, strict=True)
+    }
 
 
 def _tell_written(paths: Sequence[Path]) -> None:
-    """Each file on a line, the figures together; of figures that an earlier run left there, their names."""
-    figures = [path for path in paths if path.parent.name == _FIGURES]
+    """Each file on a line, the figures together; and what lies with them but comes from an earlier run.
+
+    That is left where it is: a folder may hold what the user put there.
+    """
+    figures = [path for path in paths if path.suffix == ".svg"]
     for path in paths:
         if path not in figures:
             print(path)

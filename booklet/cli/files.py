@@ -4,14 +4,38 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from booklet.kit.errors import UsageError
 
+# What most disks allow a name to be, in bytes, less what is added to one: a number and an ending.
+_LONGEST_NAME = 200
 # Each file and what it replaced, None where there was nothing.
 _Replaced = list[tuple[Path, Path | None]]
+
+
+def file_names(names: Iterable[str]) -> list[str]:
+    """A file's name for each of these, without an ending: what a kit says, in letters that any disk takes.
+
+    They hold no folder and are all different, for a disk too that takes small and capital letters for the same.
+    """
+    taken: dict[str, int] = {}
+    return [_another(_plain(name), taken) for name in names]
+
+
+def _plain(name: str) -> str:
+    """The name with all but letters, digits, - and _ made dashes, cut where it grows too long."""
+    dashed = "".join(letter if letter.isalnum() or letter in "-_" else "-" for letter in name)
+    return dashed.encode()[:_LONGEST_NAME].decode(errors="ignore")
+
+
+def _another(name: str, taken: dict[str, int]) -> str:
+    """The name, or with the next number where it is taken."""
+    key = name.casefold()
+    taken[key] = taken.get(key, 0) + 1
+    return name if taken[key] == 1 else _another(f"{name}-{taken[key]}", taken)
 
 
 def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from booklet.cli.files import write_files
+from booklet.cli.files import file_names, write_files
 from booklet.kit.errors import UsageError
 
 
@@ -104,3 +104,30 @@ def test_a_file_where_the_folder_should_be_is_refused(tmp_path: Path) -> None:
 def test_a_folder_name_that_no_disk_takes_is_refused(tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="cannot be written"):
         write_files(tmp_path / "a\0b", {"kit.pdf": b"pages"})
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("layout-the-view-placing", "layout-the-view-placing"),
+        ("layout-four cows & a cake", "layout-four-cows---a-cake"),
+        ("layout-../../../etc/passwd", "layout----------etc-passwd"),
+        ("layout-über_alle", "layout-über_alle"),
+        (r"C:\kits", "C--kits"),
+        ("a\0b", "a-b"),
+    ],
+)
+def test_a_figure_s_file_name_leads_nowhere(said: str, name: str) -> None:
+    assert file_names([said]) == [name]
+
+
+def test_file_names_are_all_different() -> None:
+    names = file_names(["dusk", "Dusk", "dusk", "dusk-2", "du/sk", "du sk"])
+    assert names[0] == "dusk"
+    assert len({name.casefold() for name in names}) == 6
+
+
+def test_a_file_name_is_never_too_long(tmp_path: Path) -> None:
+    names = file_names([f"layout-{'雲' * 90}-placing", f"layout-{'雲' * 90}-finished"])
+    write_files(tmp_path, {f"{name}.svg": b"" for name in names})
+    assert len(everything(tmp_path)) == 2
