@@ -19,7 +19,7 @@ _Replaced = list[tuple[Path, Path | None]]
 def file_names(names: Iterable[str]) -> list[str]:
     """A file's name for each of these, without an ending: what a kit says, in letters that any disk takes.
 
-    They hold no folder and are all different, for a disk too that takes small and capital letters for the same.
+    They hold no folder and are all different, also to a disk that takes small and capital letters alike.
     """
     taken: dict[str, int] = {}
     return [_another(_plain(name), taken) for name in names]
