@@ -1,0 +1,159 @@
+"""Swatches, the pile, the pictogram of a photograph."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.cutting.model import CutSheet
+from booklet.cutting.orientation import Orientation
+from booklet.drawing.affine import Box, bounds_of_points
+from booklet.drawing.figure import Figure, Group, Polygon, Shape, Text, Use, bounds, walk
+from booklet.drawing.kit_papers import KitPapers
+from booklet.drawing.photo_slot import photo_pictogram
+from booklet.drawing.pile_figure import PileLook, lying_of, pile_figure
+from booklet.drawing.scale import Scale
+from booklet.drawing.style import DrawingStyle
+from booklet.drawing.swatch import ready_swatch, sheet_swatch, swatch_strips
+from booklet.kit.fields import Face
+from booklet.kit.load import load_kit
+from booklet.measure.length import Size
+from booklet.placing.worked import WorkedKit, work_out
+from booklet.sorting.pile import pile
+
+STYLE = DrawingStyle()
+TWELFTH = Scale(Fraction(12))
+SPEC = Path(__file__).parents[2] / "kit_specs" / "hill-line.yaml"
+
+
+@cache
+def hill_line() -> tuple[WorkedKit, KitPapers]:
+    worked = work_out(load_kit(SPEC))
+    return worked, KitPapers(worked.kit, worked.folder)
+
+
+def sheet_index(id: str) -> int:
+    return [sheet.id for sheet in hill_line()[0].kit.sheets].index(id)
+
+
+def swatch(id: str) -> Figure:
+    worked, papers = hill_line()
+    return sheet_swatch(worked.kit, papers, sheet_index(id), TWELFTH, STYLE)
+
+
+def uses(shapes: Iterable[Shape]) -> list[Use]:
+    return [shape for shape in shapes if isinstance(shape, Use)]
+
+
+def seen(use: Use) -> Box:
+    """Where a symbol shows."""
+    assert use.clip is not None
+    return bounds_of_points(map(use.transform.apply, use.clip))
+
+
+def test_a_swatch_is_the_sheet_at_its_scale() -> None:
+    figure = swatch("iron")
+    assert (figure.width, figure.height) == (72.0, 72.0)
+    assert figure.scale == "Scale 1:12"
+
+
+def test_a_back_that_differs_shows_on_a_corner_turned_over_its_fold() -> None:
+    front, back = uses(swatch("carriage").shapes)
+    assert (front.symbol.key, back.symbol.key) == ("carriage front 12 12", "carriage back 12 12")
+    corner = seen(back)
+    assert (corner.right, corner.bottom) == pytest.approx((72.0, 72.0))
+    # The point of the back that lay behind the sheet's lower right corner now lies inside the fold.
+    tip = back.transform.apply((0.0, back.symbol.height))
+    assert tip == pytest.approx((corner.left, corner.top))
+    # The ends of the fold stay where they are: seen from behind, left and right change places.
+    fold = corner.width
+    along = back.transform.apply((fold / 72.0 * back.symbol.width, back.symbol.height))
+    assert along == pytest.approx((corner.left, 72.0))
+
+
+def test_alike_faces_need_no_corner() -> None:
+    assert len(uses(swatch("iron").shapes)) == 1
+
+
+def test_a_second_sheet_peeps_out_behind() -> None:
+    assert swatch("sage").width > swatch("iron").width
+
+
+def test_a_round_piece_is_cut_round() -> None:
+    worked, papers = hill_line()
+    sun = next(ready for ready in worked.kit.ready if ready.name == "sun")
+    figure = ready_swatch(worked.kit, papers, sun, TWELFTH, STYLE)
+    (outline,) = [shape for shape in figure.shapes if isinstance(shape, Polygon)]
+    middle = figure.width / 2
+    reach = [((x - middle) ** 2 + (y - middle) ** 2) ** 0.5 for x, y in outline.points]
+    assert reach == pytest.approx([middle] * len(reach))
+
+
+def test_strips_lie_side_by_side_and_leave_out_what_has_words() -> None:
+    worked, papers = hill_line()
+    figure = swatch_strips(worked.kit, papers, 300.0, 90.0)
+    boxes = [seen(use) for use in uses(figure.shapes)]
+    assert len(boxes) == sum(not sheet.is_cut_apart for sheet in worked.kit.sheets)
+    assert boxes[-1].right == pytest.approx(300.0)
+    assert all(box.height == pytest.approx(90.0) for box in boxes)
+    assert all(left.right < right.left for left, right in pairwise(boxes))
+
+
+# The pile.
+
+LOOK = PileLook(longest=112.0, pitch=28.0, width=178.0)
+
+
+def drawn_pile() -> tuple[tuple[CutSheet, ...], Figure]:
+    worked, papers = hill_line()
+    sheets = pile(worked.kit, worked.sheets, worked.ledger)
+    return sheets, pile_figure(worked, papers, sheets, LOOK, STYLE)
+
+
+def test_the_pile_is_numbered_from_the_top_each_at_its_leader() -> None:
+    sheets, figure = drawn_pile()
+    numbers = [leaf for leaf, _ in walk(figure.shapes) if isinstance(leaf, Text)]
+    numbers = [leaf for leaf in numbers if leaf.x > LOOK.width - 5]
+    assert [leaf.text for leaf in numbers] == [str(sheet.number) for sheet in sheets]
+    assert [leaf.y for leaf in numbers] == sorted(leaf.y for leaf in numbers)
+
+
+def test_what_lies_below_is_drawn_before_what_lies_on_it() -> None:
+    _, figure = drawn_pile()
+    fronts = [seen(use).bottom for use in uses(figure.shapes)]
+    assert fronts == sorted(fronts, reverse=True)
+
+
+def test_the_pile_stays_within_its_figure() -> None:
+    _, figure = drawn_pile()
+    box = bounds(shape for shape in figure.shapes if not isinstance(shape, Group))
+    assert box.left >= -1
+    assert box.top >= -1
+    assert box.right <= figure.width
+    assert box.bottom <= figure.height
+
+
+def test_a_sheet_lies_in_the_pile_as_it_is_cut() -> None:
+    worked, _ = hill_line()
+    contour = worked.sheets[sheet_index("contour")]
+    assert lying_of(worked, contour) == contour.whole[0].lying
+    assert lying_of(worked, contour).face is Face.BACK
+    assert lying_of(worked, worked.sheets[sheet_index("sage")]) == Orientation()
+
+
+# The pictogram.
+
+
+@given(st.integers(1, 40), st.integers(1, 40))
+def test_a_pictogram_keeps_the_photograph_s_proportions(width: int, height: int) -> None:
+    size = Size(Fraction(width, 4), Fraction(height, 4))
+    figure = photo_pictogram(size, 22.0, STYLE)
+    assert max(figure.width, figure.height) == pytest.approx(22.0)
+    assert figure.width / figure.height == pytest.approx(width / height)

@@ -1,0 +1,109 @@
+"""Pages that fill, and the back cover."""
+
+from __future__ import annotations
+
+from itertools import islice
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.kit.kit import layout_title
+from booklet.pages.fillers import back_cover, filler_pages
+from booklet.pages.type import typographic
+from booklet.placing.photos import photo_slots
+from tests.pages.front import SMALL, assert_well_set, book_of, demo, printed, words_of
+
+DEMOS = ("hill-line", "roof-garden")
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_fillers_and_back_cover_are_well_set(name: str) -> None:
+    book = demo(name)
+    assert_well_set(book, [*islice(filler_pages(book), 6), back_cover(book)])
+
+
+def test_each_kind_of_page_comes_once_and_then_notes_without_end() -> None:
+    running = [page.running for page in islice(filler_pages(demo("hill-line")), 40)]
+    useful = running[: running.index("Notes")]
+    assert useful == ["Photo planner", "If a cut goes wrong", "My trimmer", "Pocket labels"]
+    assert set(running[len(useful) :]) == {"Notes"}
+
+
+def test_the_planner_has_a_line_for_each_photograph() -> None:
+    book = demo("hill-line")
+    (said,) = words_of(book, [next(filler_pages(book))])
+    slots = [slot for layout in book.worked.layouts for slot in photo_slots(layout, book.unit)]
+    # Frames stand in two columns, so their order in the file is not that of the layouts.
+    assert said.count(" × ") == len(slots)
+
+
+def test_a_kit_without_photographs_has_no_planner() -> None:
+    assert next(filler_pages(book_of(SMALL))).running == "If a cut goes wrong"
+
+
+def test_what_is_left_over_is_listed_the_largest_first() -> None:
+    spare = SMALL.replace("      - {place: strap, right: 0, top: 0}\n", "").replace(
+        "    cuts:\n      - {at: [8", "    spare: [strap]\n    cuts:\n      - {at: [8"
+    )
+    book = book_of(spare)
+    (said,) = words_of(book, [next(filler_pages(book))])
+    assert "1 Shingle print 4 × 12 spare strap 1 Shingle print 5¹⁄₂ × 5 scrap" in said
+
+
+def test_every_pocket_has_its_label() -> None:
+    book = demo("hill-line")
+    page = next(page for page in filler_pages(book) if page.running == "Pocket labels")
+    (said,) = words_of(book, [page])
+    for layout in book.kit.layouts:
+        assert layout_title(layout) in said
+
+
+def test_the_trimmer_s_page_speaks_of_the_kit_s_own_marks() -> None:
+    for name, half in (("hill-line", "¹⁄₁₆ in"), ("roof-garden", "0.05 cm")):
+        book = demo(name)
+        page = next(page for page in filler_pages(book) if page.running == "My trimmer")
+        assert f"half a mark, {half}?" in words_of(book, [page])[0]
+
+
+@pytest.mark.parametrize(("name", "sheet"), [("hill-line", "Letter"), ("roof-garden", "A4")])
+def test_the_back_cover_says_how_to_print_at_home(name: str, sheet: str) -> None:
+    book = demo(name)
+    page = back_cover(book)
+    (said,) = words_of(book, [page])
+    assert page.bare
+    assert book.kit.title in said
+    assert f"on {sheet}, on both sides, flipped on the short edge" in said
+    assert "at 100 %" in said
+
+
+def test_a_bare_page_has_no_number() -> None:
+    book = demo("hill-line")
+    bottom = printed(book, [back_cover(book)])[0].get_textpage().get_text_bounded(top=32)
+    assert bottom.strip() == ""
+
+
+# Quotes.
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("the page's edge", "the page’s edge"),
+        ('say "up" to it', "say “up” to it"),
+        ("('so')", "(‘so’)"),
+        ('a 12" sheet', 'a 12" sheet'),
+        ('"\'t was late"', "“’t was late”"),
+    ],
+)
+def test_straight_quotes_are_made_round(typed: str, said: str) -> None:
+    assert typographic(typed) == said
+
+
+@given(st.text(alphabet="ab 1'\"(-", max_size=30))
+def test_only_an_inch_mark_stays_straight_and_nothing_else_changes(text: str) -> None:
+    said = typographic(text)
+    assert len(said) == len(text)
+    assert "'" not in said
+    assert all(said[at - 1] == "1" for at, letter in enumerate(said) if letter == '"')
+    assert typographic(said) == said

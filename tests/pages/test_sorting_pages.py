@@ -1,0 +1,160 @@
+"""The sorting table, the pockets' contents, and both tables for other programs."""
+
+from __future__ import annotations
+
+import csv
+from collections import Counter
+from fractions import Fraction
+from io import StringIO
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.cutting.labels import letter
+from booklet.kit.kit import layout_title
+from booklet.measure.length import parse_length
+from booklet.pages.filed import filed_groups, short_labels
+from booklet.pages.sorting import pocket_blocks, pockets_of, sorting_blocks
+from booklet.pages.tables import sorting_csv, supplies_csv
+from tests.pages.front import SMALL, assert_well_set, book_of, demo, pages_of, words_of
+
+DEMOS = ("hill-line", "roof-garden")
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_sorting_pages_are_well_set(name: str) -> None:
+    book = demo(name)
+    assert_well_set(book, pages_of([*sorting_blocks(book), *pocket_blocks(book)]))
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_no_piece_is_lost_where_alike_ones_share_a_row(name: str) -> None:
+    worked = demo(name).worked
+    rows = [row for group in filed_groups(worked) for row in group.rows]
+    assert sum(row.count for row in rows) == len(worked.ledger.entries)
+    filed = Counter((row.name, row.pocket) for row in rows for _ in range(row.count))
+    assert filed == Counter((entry.name, entry.pocket) for entry in worked.ledger.entries)
+
+
+def test_alike_pieces_for_one_layout_share_a_row_and_others_do_not() -> None:
+    rows = {row.labels: row for group in filed_groups(demo("hill-line").worked) for row in group.rows}
+    mats = rows["1D", "1E", "1F", "1G"]
+    assert (mats.name, mats.count, mats.pocket, mats.goes) == ("square mat", 4, 3, "Four cows and a cake")
+    assert rows["1H",].goes == "Home by starlight"
+
+
+def test_a_row_reads_label_piece_size_pocket_layout() -> None:
+    book = demo("hill-line")
+    said = " ".join(words_of(book, pages_of(sorting_blocks(book))))
+    assert "1D, E, F, G square mat × 4 2¹⁄₄ × 2¹⁄₄ 3 Four cows and a cake" in said
+    assert "box brass mat 4¹⁄₂ × 6¹⁄₂ spare" in said
+
+
+def test_every_page_of_the_table_bears_its_head() -> None:
+    book = demo("hill-line")
+    pages = pages_of(sorting_blocks(book))
+    assert len(pages) > 2
+    for words in words_of(book, pages):
+        assert "Label Piece Size, in Pocket Layout" in words
+
+
+@given(st.lists(st.integers(1, 60), min_size=1, max_size=8, unique=True), st.integers(1, 30))
+def test_short_labels_can_be_read_back(places: list[int], number: int) -> None:
+    labels = [f"{number}{letter(place)}" for place in sorted(places)]
+    first, *others = short_labels(labels).split(", ")
+    assert [first, *(f"{number}{other}" for other in others)] == labels
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_each_pocket_lists_what_the_ledger_files_in_it(name: str) -> None:
+    book = demo(name)
+    said = " ".join(words_of(book, pages_of(pocket_blocks(book))))
+    places = [said.index(f"Pocket {pocket}") for pocket in pockets_of(book)]
+    assert places == sorted(places)
+    for start, end, pocket in zip(places, [*places[1:], len(said)], pockets_of(book), strict=True):
+        part = said[start:end]
+        for entry in book.worked.ledger.in_pocket(pocket):
+            assert f"{entry.label or 'box'} {entry.name}" in part
+
+
+def test_a_pocket_says_which_layouts_it_serves_and_its_tip() -> None:
+    book = demo("hill-line")
+    said = " ".join(words_of(book, pages_of(pocket_blocks(book))))
+    assert "Pocket 2 Set the wood up first, all six trunks, and only then the rail." in said
+    for layout in book.kit.layouts:
+        assert layout_title(layout) in said
+
+
+def crowded_pocket() -> str:
+    """One layout with some 70 pieces, far more than a page holds."""
+    cuts = "\n".join(
+        f"  - {{id: s{at}, paper: sand, cuts: [{{at: [7, 6, 5, 4, 3, 2, 1], "
+        f"leaves: [{', '.join(f'long named piece {at} {place}' for place in range(8))}]}}]}}"
+        for at in range(9)
+    )
+    placed = "\n".join(
+        f"      - {{place: long named piece {at} {place}, left: 0, top: 0}}"
+        for at in range(9)
+        for place in range(8)
+    )
+    return SMALL.replace("layouts:", f"{cuts}\nlayouts:").rstrip() + f"\n{placed}\n"
+
+
+def test_a_pocket_higher_than_a_page_goes_on_under_its_own_head() -> None:
+    book = book_of(crowded_pocket())
+    pages = pages_of(pocket_blocks(book))
+    said = words_of(book, pages)
+    assert len(pages) > 1
+    assert "Pocket 1, continued" in said[1]
+    assert all(f"long named piece {at} {place}" in " ".join(said) for at in range(9) for place in range(8))
+    assert_well_set(book, pages)
+
+
+# Tables for other programs.
+
+
+def rows_of(table: bytes) -> list[dict[str, str]]:
+    return list(csv.DictReader(StringIO(table.decode("utf-8"), newline="")))
+
+
+def test_the_sorting_table_for_programs_follows_rfc_4180() -> None:
+    table = sorting_csv(demo("hill-line").worked)
+    assert table.startswith(b"label,name,width,height,unit,sheet,source,pocket,layout\r\n")
+    assert table.count(b"\r\n") == table.count(b"\n") == 1 + len(demo("hill-line").worked.ledger.entries)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: str) -> None:
+    worked = demo(name).worked
+    unit = worked.kit.unit
+    for row, entry in zip(rows_of(sorting_csv(worked)), worked.ledger.entries, strict=True):
+        assert (row["label"], row["name"]) == (entry.label, entry.name)
+        assert parse_length(row["width"], unit) == entry.size.width
+        assert parse_length(row["height"], unit) == entry.size.height
+        assert row["unit"] == unit.value
+        assert row["pocket"] == ("" if entry.pocket is None else str(entry.pocket))
+
+
+def test_a_spare_piece_from_the_box_has_no_sheet_and_no_layout() -> None:
+    spare = [row for row in rows_of(sorting_csv(demo("hill-line").worked)) if not row["layout"]]
+    assert [(row["name"], row["source"], row["sheet"], row["pocket"]) for row in spare] == [
+        ("brass mat", "ready-cut", "", "")
+    ]
+
+
+def test_a_comma_in_a_title_stays_within_its_field() -> None:
+    worked = demo("roof-garden").worked
+    assert {row["layout"] for row in rows_of(sorting_csv(worked))} >= {"Good night, tomatoes"}
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_supplies_table_for_programs_adds_up(name: str) -> None:
+    worked = demo(name).worked
+    unit = worked.kit.unit
+    rows = rows_of(supplies_csv(worked))
+    for supply in worked.kit.supplies:
+        mine = [row for row in rows if row["supply"] == supply.id]
+        amounts = sum((parse_length(row["amount"], unit) for row in mine if row["amount"]), Fraction(0))
+        assert amounts == parse_length(mine[0]["used"], unit)
+        assert parse_length(mine[0]["in box"], unit) - amounts == parse_length(mine[0]["left"], unit)
