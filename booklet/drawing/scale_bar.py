@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import inf
+from math import ceil, floor, inf
 
 from booklet.drawing.affine import Box
 from booklet.drawing.figure import (
@@ -180,18 +180,22 @@ def _band(x: float, base: float, ruler: Ruler, style: DrawingStyle) -> Rect:
     return Rect(x - _BAND_END, base - height, width, height, Fill(style.palette.accent_tint), radius=2.5)
 
 
-def _tick_length(value: Fraction, marks: Sequence[Fraction]) -> float:
-    rank = next((at for at, each in enumerate(marks) if value % each == 0), len(marks) - 1)
-    return max(_LEAST_TICK, _TICK * 0.76**rank)
+def _ranks(marks: Sequence[Fraction]) -> list[int]:
+    """Each division in finest ones, coarse to fine: a mark's rank is the first that divides its number."""
+    return [int(each / marks[-1]) for each in marks]
+
+
+def _rank(number: int, ranks: Sequence[int]) -> int:
+    return next(rank for rank, each in enumerate(ranks) if number % each == 0)
 
 
 def _ticks(x: float, base: float, ruler: Ruler, marks: Sequence[Fraction], style: DrawingStyle) -> Path:
     segments: list[Segment] = []
-    finest = marks[-1]
-    for number in range(int(ruler.length / finest) + 1):
-        value = number * finest
-        at = x + ruler.at(value)
-        segments += (("M", at, base), ("L", at, base - _tick_length(value, marks)))
+    pitch, ranks = ruler.at(marks[-1]), _ranks(marks)
+    lengths = [max(_LEAST_TICK, _TICK * 0.76**rank) for rank in range(len(marks))]
+    for number in range(int(ruler.length / marks[-1]) + 1):
+        at = x + number * pitch
+        segments += (("M", at, base), ("L", at, base - lengths[_rank(number, ranks)]))
     end = x + ruler.at(ruler.length)
     segments += (("M", x, base), ("L", end, base))
     return Path(tuple(segments), stroke=style.fine)
@@ -363,23 +367,23 @@ def _stretch(ruler: Ruler, value: Fraction) -> tuple[Fraction, Fraction]:
     return low, min(low + whole, max(ruler.length, value))
 
 
-def _shown(origin: float, band: Box, ruler: Ruler, step: Fraction, half: float) -> list[Fraction]:
+def _shown(origin: float, band: Box, ruler: Ruler, step: Fraction, half: float) -> range:
     """The multiples of a step whose mark or label, `half` wide to either side, lies within the band."""
-    count = int(ruler.length / step) + 1
-    return [
-        number * step
-        for number in range(count)
-        if band.left + half <= origin + ruler.at(number * step) <= band.right - half
-    ]
+    pitch = ruler.at(step)
+    first = max(ceil((band.left + half - origin) / pitch), 0)
+    last = min(floor((band.right - half - origin) / pitch), int(ruler.length / step))
+    return range(first, last + 1)
 
 
 def _view_ticks(origin: float, band: Box, ruler: Ruler, style: DrawingStyle) -> Path:
-    marks = divisions(ruler.unit, ruler.mark)
+    pitch, ranks = ruler.at(ruler.mark), _ranks(divisions(ruler.unit, ruler.mark))
     segments: list[Segment] = []
-    for value in _shown(origin, band, ruler, ruler.mark, style.dimension_width):
-        at = origin + ruler.at(value)
-        rank = next(rank for rank, each in enumerate(marks) if value % each == 0)
-        segments += (("M", at, band.bottom), ("L", at, band.bottom - _VIEW_TICK * 0.76**rank))
+    for number in _shown(origin, band, ruler, ruler.mark, style.dimension_width):
+        at = origin + number * pitch
+        segments += (
+            ("M", at, band.bottom),
+            ("L", at, band.bottom - _VIEW_TICK * 0.76 ** _rank(number, ranks)),
+        )
     left, right = max(band.left, origin), min(band.right, origin + ruler.at(ruler.length))
     segments += (("M", left, band.bottom), ("L", right, band.bottom))
     return Path(tuple(segments), stroke=style.narrow)
@@ -390,8 +394,8 @@ def _view_labels(origin: float, band: Box, ruler: Ruler, style: DrawingStyle) ->
     half = text_width(str(int(ruler.length)), Font.SANS_BOLD, style.dimension_size) / 2
     return [
         Text(
-            str(value),
-            origin + ruler.at(value),
+            str(number * step),
+            origin + ruler.at(number * step),
             band.bottom - _VIEW_TICK - 5,
             style.dimension_size,
             Font.SANS_BOLD,
@@ -399,7 +403,7 @@ def _view_labels(origin: float, band: Box, ruler: Ruler, style: DrawingStyle) ->
             Anchor.MIDDLE,
             role="scale",
         )
-        for value in _shown(origin, band, ruler, step, half)
+        for number in _shown(origin, band, ruler, step, half)
     ]
 
 

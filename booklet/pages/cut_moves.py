@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import groupby
 
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
@@ -54,7 +55,14 @@ def _same(piece: Piece) -> tuple[object, ...]:
 
 
 def moves(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> tuple[Move, ...]:
-    """Every cut of a stage in words, in cutting order."""
+    """Every cut of a stage in words, in cutting order; kept, for they are asked for at every scale."""
+    return _moves(worked, sheet.index, stage.number)
+
+
+@lru_cache(maxsize=512)
+def _moves(worked: WorkedKit, index: int, number: int) -> tuple[Move, ...]:
+    sheet = worked.sheets[index]
+    stage = sheet.stages[number - 1]
     made = []
     for _, group in groupby(_passes(stage), key=lambda each: each.kind):
         passes = list(group)

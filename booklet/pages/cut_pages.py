@@ -63,7 +63,7 @@ def _with_print(book: Book, sheet: CutSheet, row: StageRow) -> Figure:
 def settled_plan(book: Book, index: int) -> SheetPlan:
     """The sheet's rows with enlarged views near their cuts, or gathered where only that saves pages."""
     near = plan_sheet(book.worked, index, look_of(book), Fit.NEAR)
-    if fits_opening(book, near):
+    if fits_opening(book, near) or near.sheet.sheet.is_cut_apart:
         return near
     gathered = plan_sheet(book.worked, index, look_of(book), Fit.GATHERED)
     return gathered if fits_opening(book, gathered) else near
@@ -71,28 +71,30 @@ def settled_plan(book: Book, index: int) -> SheetPlan:
 
 def sheet_split(book: Book, plan: SheetPlan) -> Split:
     """The rows of each of the sheet's pages, as few as hold them."""
-    return split_rows(_row_sizes(plan), _rooms(book, plan))
+    return split_rows(_row_sizes(plan), _rooms(book, plan.sheet.index))
 
 
 def fits_opening(book: Book, plan: SheetPlan) -> bool:
     """Whether the sheet stands on one page or two facing ones, everything within the type area."""
     split = sheet_split(book, plan)
-    return len(split) <= _OPENING and fits(split, _row_sizes(plan), _rooms(book, plan))
+    return len(split) <= _OPENING and fits(split, _row_sizes(plan), _rooms(book, plan.sheet.index))
 
 
 def _row_sizes(plan: SheetPlan) -> list[RowSize]:
     return [RowSize(row.height, row.bond) for row in plan.rows]
 
 
-def _rooms(book: Book, plan: SheetPlan) -> Rooms:
+@lru_cache(maxsize=512)
+def _rooms(book: Book, index: int) -> Rooms:
+    sheet = book.worked.sheets[index]
     whole = book.grid.text_height
-    tail = _stood(book, _tip(book, plan.sheet))
+    tail = _stood(book, _tip(book, sheet))
     return Rooms(
-        first=whole - _stood(book, _head(book, plan.sheet)),
-        later=whole - _stood(book, _later_head(book, plan.sheet)),
+        first=whole - _stood(book, _head(book, sheet)),
+        later=whole - _stood(book, _later_head(book, sheet)),
         gap=ROW_GAP,
         tail=tail + _TAIL_GAP if tail else 0.0,
-        turning=_stood(book, [_goes_on(book, plan.rows)]) + _TAIL_GAP,
+        turning=book.styles.body_bold.leading + _TAIL_GAP,
     )
 
 

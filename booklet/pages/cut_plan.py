@@ -6,7 +6,7 @@ the scale that is chosen is then used for the pages themselves.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
@@ -19,6 +19,7 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cut_figure import ROOM_FOR_HEIGHT, StageView, StripView, draw_stage
 from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.scale import Scale
+from booklet.drawing.scale_bar import Reading
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.words import print_length
 from booklet.pages.cut_beside import (
@@ -54,7 +55,7 @@ def plan_sheet(worked: WorkedKit, index: int, look: Look, fit: Fit = Fit.NEAR) -
     sheet = worked.sheets[index]
     if fit is Fit.NEAR:
         return SheetPlan(sheet, tuple(_near_rows(worked, sheet, look)))
-    rows = [row for stage in sheet.stages for row in _rows(worked, sheet, stage, look, None)]
+    rows = [row for stage in sheet.stages for row in _rows(worked, index, stage.number, look, ())]
     return SheetPlan(sheet, (*rows, *_marks_rows(worked, sheet, look)))
 
 
@@ -68,18 +69,21 @@ def _near_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[Row]:
     """Readings that are shown enlarged on this sheet already are not shown again."""
     shown: set[Fraction] = set()
     for stage in sheet.stages:
-        yield from _rows(worked, sheet, stage, look, shown)
+        wanted = unlabelled(worked, sheet, [stage], shown)
+        yield from _rows(worked, sheet.index, stage.number, look, tuple(wanted))
         shown.update(cut.reading for cut in stage.cuts)
 
 
+@lru_cache(maxsize=1024)
 def _rows(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, shown: Collection[Fraction] | None
-) -> Iterator[Row]:
-    """One stage across the page; `shown` are readings that need no enlarged view, None where none does."""
+    worked: WorkedKit, index: int, number: int, look: Look, wanted: tuple[Reading, ...]
+) -> tuple[Row, ...]:
+    """One stage, with enlarged views of the readings that are `wanted`."""
+    sheet = worked.sheets[index]
+    stage = sheet.stages[number - 1]
     widest, page = figure_column(worked, look.scale), look.grid.text_width
     column = _stage_column(look.scale.points(stage.seen.width, worked.kit.unit), widest)
     spoken = moves(worked, sheet, stage)
-    wanted = [] if shown is None else unlabelled(worked, sheet, [stage], shown)
     views = enlarged_views(worked, sheet, wanted, look.drawing, page - widest - GUTTER, page)
     depth = look.scale.points(stage.seen.height, worked.kit.unit) + look.drawing.first_offset
     beside = beside_words(spoken, views, stage.tip, depth, look, page - column - GUTTER)
@@ -87,10 +91,11 @@ def _rows(
     drawing = draw_stage(view, look.drawing)
     heading, heading_height = _heading(worked, sheet, stage, look, page)
     words_x, words_width = column + GUTTER, page - column - GUTTER
-    yield StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, beside.views)
-    yield from step_rows(stage, beside.later, look, page)
-    if beside.is_beneath:
-        yield from view_rows(stage, beside.views, page)
+    return (
+        StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, beside.views),
+        *step_rows(stage, beside.later, look, page),
+        *(view_rows(stage, beside.views, page) if beside.is_beneath else ()),
+    )
 
 
 def _marks_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[MoreRow]:

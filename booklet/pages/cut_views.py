@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.figure import Figure, Text, translated
@@ -82,7 +83,7 @@ def enlarged_views(
         if scale is None:
             single = {}
             break
-        single[int(reading.number)] = _single_view(sheet, reading, full, style, scale)
+        single[int(reading.number)] = _single_view(_name(sheet, reading), reading, full, style, scale)
     return Views(single, shared_views(worked, sheet, readings, style, page))
 
 
@@ -90,7 +91,18 @@ def shared_views(
     worked: WorkedKit, sheet: CutSheet, readings: Sequence[Reading], style: DrawingStyle, page: float
 ) -> tuple[Figure, ...]:
     """Views of several readings each, at most `page` points wide."""
-    return tuple(_shared_views(sheet, readings, _full_scale(worked), style, page)) if readings else ()
+    if not readings:
+        return ()
+    ordered = sorted(readings, key=lambda reading: reading.value)
+    scale, clusters = _shared_clusters(ordered, _full_scale(worked), page)
+    return tuple(
+        _shared_view(_name(sheet, cluster[-1]), tuple(cluster), _full_scale(worked), style, scale)
+        for cluster in clusters
+    )
+
+
+def _name(sheet: CutSheet, reading: Reading) -> str:
+    return f"sheet-{sheet.number}-step-{reading.number}"
 
 
 def _full_scale(worked: WorkedKit) -> Ruler:
@@ -112,28 +124,33 @@ def _column_scale(full: Ruler, reading: Reading, room: float) -> Scale | None:
     return next(fitting, None)
 
 
-def _single_view(sheet: CutSheet, reading: Reading, full: Ruler, style: DrawingStyle, scale: Scale) -> Figure:
+@lru_cache(maxsize=512)
+def _single_view(name: str, reading: Reading, full: Ruler, style: DrawingStyle, scale: Scale) -> Figure:
     """One reading at a scale that the column holds."""
     width = view_width(_at_scale(full, scale), reading)
     view = enlarged_view(0, 0, width, full, reading, style)
-    return _figure(f"sheet-{sheet.number}-step-{reading.number}", view, [reading], scale, style)
+    return _figure(name, view, [reading], scale, style)
 
 
-def _shared_views(
-    sheet: CutSheet, readings: Sequence[Reading], full: Ruler, style: DrawingStyle, room: float
-) -> Iterator[Figure]:
-    """All readings in one view at the largest round scale that the page holds, else in as few as can be."""
-    ordered = sorted(readings, key=lambda reading: reading.value)
+def _shared_clusters(
+    ordered: Sequence[Reading], full: Ruler, room: float
+) -> tuple[Scale, list[list[Reading]]]:
+    """All readings together at the largest round scale that the page holds, else in few views."""
     scales = _legible_scales(full)
     for scale in scales:
-        ruler = _at_scale(full, scale)
-        longest = Fraction((room - _VIEW_ENDS) / ruler.unit_points)
+        longest = Fraction((room - _VIEW_ENDS) / _at_scale(full, scale).unit_points)
         clusters = _clusters(ordered, longest, full)
-        if len(clusters) == 1 or scale is scales[-1]:
+        if len(clusters) == 1:
             break
-    for cluster in clusters:
-        view = shared_view(0, 0, ruler, _stretch(cluster, full), cluster, style)
-        yield _figure(f"sheet-{sheet.number}-step-{cluster[-1].number}", view, cluster, scale, style)
+    return scale, clusters
+
+
+@lru_cache(maxsize=512)
+def _shared_view(
+    name: str, cluster: tuple[Reading, ...], full: Ruler, style: DrawingStyle, scale: Scale
+) -> Figure:
+    view = shared_view(0, 0, _at_scale(full, scale), _stretch(cluster, full), cluster, style)
+    return _figure(name, view, cluster, scale, style)
 
 
 def _clusters(ordered: Sequence[Reading], longest: Fraction, full: Ruler) -> list[list[Reading]]:

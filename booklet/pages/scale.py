@@ -8,10 +8,13 @@ from booklet.pages.book import Book, open_book
 from booklet.pages.cut_beside import GUTTER
 from booklet.pages.cut_pages import fits_opening, settled_plan
 from booklet.pages.cut_plan import LEAST_WORDS_WIDTH, figure_column
+from booklet.pages.grid import GRIDS
 from booklet.placing.worked import WorkedKit
 
 # Below this width even the widest piece is too small to carry its chips, in points.
 _SMALLEST_SENSIBLE = 130.0
+# What any figure has around its piece, in points: the scale's band and one row of readings.
+_LEAST_AROUND = 45.0
 
 
 def choose_scale(worked: WorkedKit) -> Scale:
@@ -20,32 +23,31 @@ def choose_scale(worked: WorkedKit) -> Scale:
     A sheet with more stages than an opening holds at any sensible scale does not count: it goes on over the
     page.  Of a kit without cuts nothing is drawn to this scale, and the largest is as good as any.
     """
-    sheets = [sheet for sheet in worked.sheets if sheet.stages]
     wide_enough = [scale for scale in ROUND_SCALES if _leaves_words_room(worked, scale)] or [ROUND_SCALES[-1]]
     sensible = [s for s in wide_enough if figure_column(worked, s) >= _SMALLEST_SENSIBLE] or wide_enough[:1]
+    books = [open_book(worked, scale) for scale in sensible]
     chosen = 0
-    for sheet in sheets:
-        fitting = _first_fitting(worked, sheet, sensible, chosen)
-        chosen = chosen if fitting is None else fitting
+    for sheet in worked.sheets:
+        if sheet.stages:
+            chosen = _first_fitting(sheet, books, chosen)
     return sensible[chosen]
 
 
 def _leaves_words_room(worked: WorkedKit, scale: Scale) -> bool:
-    book = open_book(worked, scale)
-    return figure_column(worked, scale) + GUTTER + LEAST_WORDS_WIDTH <= book.grid.text_width
+    width = GRIDS[worked.kit.page].text_width
+    return figure_column(worked, scale) + GUTTER + LEAST_WORDS_WIDTH <= width
 
 
-def _first_fitting(worked: WorkedKit, sheet: CutSheet, scales: list[Scale], start: int) -> int | None:
-    """The place of the first scale, from `start` on, at which a sheet fits; None where it fits at none."""
-    for place in range(start, len(scales)):
-        book = open_book(worked, scales[place])
+def _first_fitting(sheet: CutSheet, books: list[Book], start: int) -> int:
+    """The place of the first book, from `start` on, in which a sheet fits; `start` where it fits in none."""
+    for place in range(start, len(books)):
+        book = books[place]
         if _may_fit(book, sheet) and fits_opening(book, settled_plan(book, sheet.index)):
             return place
-    return None
+    return start
 
 
 def _may_fit(book: Book, sheet: CutSheet) -> bool:
-    """Whether the bare pieces are low enough for an opening: quick to see, and mostly decisive."""
-    bare = sum(book.scale.points(stage.seen.height, book.unit) for stage in sheet.stages)
-    highest = max(book.scale.points(stage.seen.height, book.unit) for stage in sheet.stages)
-    return bare <= 2 * book.grid.text_height and highest <= book.grid.text_height
+    """Whether the bare figures are low enough for an opening: quick to see, and mostly decisive."""
+    heights = [book.scale.points(stage.seen.height, book.unit) + _LEAST_AROUND for stage in sheet.stages]
+    return sum(heights) <= 2 * book.grid.text_height and max(heights) <= book.grid.text_height
