@@ -162,9 +162,10 @@ def notes_page(book: Book) -> Page:
     return flow([*story, *([lines] if lines else [])], book.grid, PageName("Notes"))[0]
 
 
+# As they are wanted on the way through a booklet: before and amid the cuts, before the layouts, at the end.
 _KINDS: tuple[Callable[[Book], Iterator[Page]], ...] = (
-    planner_pages,
-    rescue_pages,
     trimmer_pages,
+    rescue_pages,
+    planner_pages,
     label_pages,
 )

@@ -96,9 +96,11 @@ def _sections(book: Book) -> list[_Entry]:
     entries = [_Entry("In the box", "box"), _Entry("Tools and cautions", "tools")]
     if has_pile(book.kit):
         entries.append(_Entry("The pile", "pile"))
-    for title, sheets in (("Cutting", cut_sheets(book)), ("Cutting apart", cut_apart_sheets(book))):
-        if sheets:
-            entries.append(_Entry(title, f"sheet-{sheets[0].sheet.id}"))
+    apart = cut_apart_sheets(book)
+    if apart or cut_sheets(book):
+        entries.append(_Entry("Cutting", "cutting"))
+    if apart:
+        entries.append(_Entry("Cutting apart", f"sheet-{apart[0].sheet.id}"))
     entries += [
         _Entry("Where every piece goes", "sorting"),
         _Entry("What each pocket holds", "pockets"),

@@ -9,12 +9,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.kit.kit import layout_title
+from booklet.pages.book import Book
 from booklet.pages.fillers import back_cover, filler_pages
+from booklet.pages.page import Page
 from booklet.pages.type import typographic
 from booklet.placing.photos import photo_slots
 from tests.pages.front import SMALL, assert_well_set, book_of, demo, printed, words_of
 
 DEMOS = ("hill-line", "roof-garden")
+
+
+def filler(book: Book, running: str) -> Page:
+    """The first filling page of this name."""
+    return next(page for page in filler_pages(book) if page.running == running)
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -26,20 +33,21 @@ def test_fillers_and_back_cover_are_well_set(name: str) -> None:
 def test_each_kind_of_page_comes_once_and_then_notes_without_end() -> None:
     running = [page.running for page in islice(filler_pages(demo("hill-line")), 40)]
     useful = running[: running.index("Notes")]
-    assert useful == ["Photo planner", "If a cut goes wrong", "My trimmer", "Pocket labels"]
+    assert useful == ["My trimmer", "If a cut goes wrong", "Photo planner", "Pocket labels"]
     assert set(running[len(useful) :]) == {"Notes"}
 
 
 def test_the_planner_has_a_line_for_each_photograph() -> None:
     book = demo("hill-line")
-    (said,) = words_of(book, [next(filler_pages(book))])
+    (said,) = words_of(book, [filler(book, "Photo planner")])
     slots = [slot for layout in book.worked.layouts for slot in photo_slots(layout, book.unit)]
     # Frames stand in two columns, so their order in the file is not that of the layouts.
     assert said.count(" × ") == len(slots)
 
 
 def test_a_kit_without_photographs_has_no_planner() -> None:
-    assert next(filler_pages(book_of(SMALL))).running == "If a cut goes wrong"
+    running = [page.running for page in islice(filler_pages(book_of(SMALL)), 4)]
+    assert running == ["My trimmer", "If a cut goes wrong", "Pocket labels", "Notes"]
 
 
 def test_what_is_left_over_is_listed_the_largest_first() -> None:
@@ -47,14 +55,13 @@ def test_what_is_left_over_is_listed_the_largest_first() -> None:
         "    cuts:\n      - {at: [8", "    spare: [strap]\n    cuts:\n      - {at: [8"
     )
     book = book_of(spare)
-    (said,) = words_of(book, [next(filler_pages(book))])
+    (said,) = words_of(book, [filler(book, "If a cut goes wrong")])
     assert "1 Shingle print 4 × 12 spare strap 1 Shingle print 5¹⁄₂ × 5 scrap" in said
 
 
 def test_every_pocket_has_its_label() -> None:
     book = demo("hill-line")
-    page = next(page for page in filler_pages(book) if page.running == "Pocket labels")
-    (said,) = words_of(book, [page])
+    (said,) = words_of(book, [filler(book, "Pocket labels")])
     for layout in book.kit.layouts:
         assert layout_title(layout) in said
 
@@ -62,8 +69,7 @@ def test_every_pocket_has_its_label() -> None:
 def test_the_trimmer_s_page_speaks_of_the_kit_s_own_marks() -> None:
     for name, half in (("hill-line", "¹⁄₁₆ in"), ("roof-garden", "0.05 cm")):
         book = demo(name)
-        page = next(page for page in filler_pages(book) if page.running == "My trimmer")
-        assert f"half a mark, {half}?" in words_of(book, [page])[0]
+        assert f"half a mark, {half}?" in words_of(book, [filler(book, "My trimmer")])[0]
 
 
 @pytest.mark.parametrize(("name", "sheet"), [("hill-line", "Letter"), ("roof-garden", "A4")])
