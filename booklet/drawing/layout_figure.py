@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from booklet.drawing.affine import Box, Point, translation
@@ -37,19 +37,34 @@ _NEAR_FIRST = (12.0, 18.0, 26.0, 36.0, 48.0, 62.0, 80.0)
 _DIRECTIONS = 16
 
 
-def placing_figure(look: Look, style: DrawingStyle, name: str) -> Figure:
-    """The numbered figure with its running dimensions, as large as both need."""
-    page = look.page
-    shapes: list[Shape] = [Group(tuple(_pale_pieces(look, style)), clip=page.corners)]
-    shapes.append(Polygon(page.corners, None, style.outline))
-    shapes += _guides(look, style)
-    shapes += _running(look, style)
-    shapes += _markers(look, style)
+def placing_map(look: Look, numbers: Mapping[int, int], style: DrawingStyle, name: str) -> Figure:
+    """The numbered pieces without measures; `numbers` gives the printed number of each step of the spec."""
+    shapes = (*_page_of_pieces(look, style), *_markers(look, numbers, style))
+    return _figure(shapes, look, name, "numbered as the steps are")
+
+
+def placing_figure(look: Look, numbers: Mapping[int, int], style: DrawingStyle, name: str) -> Figure:
+    """The numbered pieces with their running dimensions, as large as both need; `numbers` as for the map."""
+    shapes = (
+        *_page_of_pieces(look, style),
+        *_guides(look, style),
+        *_running(look, style),
+        *_markers(look, numbers, style),
+    )
+    return _figure(shapes, look, name, "numbered as the steps are, with what a ruler is needed for")
+
+
+def _figure(shapes: Sequence[Shape], look: Look, name: str, what: str) -> Figure:
     box = bounds(shapes)
     title = layout_title(look.worked.kit.layouts[look.layout.index])
     moved = Group(tuple(shapes), translation(-box.left, -box.top))
-    alt = f"{title}: where each piece goes, numbered as the steps are"
+    alt = f"{title}: where each piece goes, {what}"
     return Figure(name, box.width, box.height, (moved,), alt, look.scale.words)
+
+
+def _page_of_pieces(look: Look, style: DrawingStyle) -> Iterator[Shape]:
+    yield Group(tuple(_pale_pieces(look, style)), clip=look.page.corners)
+    yield Polygon(look.page.corners, None, style.outline)
 
 
 def _pale_pieces(look: Look, style: DrawingStyle) -> Iterator[Shape]:
@@ -177,41 +192,49 @@ def _guides(look: Look, style: DrawingStyle) -> Iterator[Shape]:
 # Markers.
 
 
-def _markers(look: Look, style: DrawingStyle) -> list[Shape]:
-    """A numbered disc on every item; those too small for one have theirs nearby, on a leader to a dot."""
+def _markers(look: Look, numbers: Mapping[int, int], style: DrawingStyle) -> list[Shape]:
+    """A numbered disc for every printed step; what is too small has it nearby, on a leader to a dot."""
     taken: list[Box] = []
     leaders: list[Shape] = []
     discs: list[Shape] = []
-    waiting: list[tuple[Placed, Point]] = []
+    waiting: list[tuple[str, Point]] = []
     radius = marker_radius(style)
-    for item in _marked(look.layout.items):
+    for item in _marked(look, numbers):
+        number = str(numbers[item.step_number])
         clear = _clear_box(item, look)
         spot = _seat_on(clear, taken, radius) if _takes_marker(clear, radius) else None
         if spot is None:
-            waiting.append((item, _target(clear, len(waiting))))
+            waiting.append((number, _target(clear, len(waiting))))
             continue
         taken.append(_disc_box(spot, radius))
-        discs.append(placing_marker(*spot, str(item.step_number), style))
-    for item, target in waiting:
+        discs.append(placing_marker(*spot, number, style))
+    for number, target in waiting:
         spot = _seat_near(target, taken, look.page, radius)
         taken.append(_disc_box(spot, radius))
         leaders += [
             Line(target, spot, style.narrow),
             Circle(*target, _DOT, Fill(style.palette.ink)),
         ]
-        discs.append(placing_marker(*spot, str(item.step_number), style))
+        discs.append(placing_marker(*spot, number, style))
     return [*leaders, *discs]
 
 
-def _marked(items: Sequence[Placed]) -> Iterator[Placed]:
-    """The items that get a marker: of brads and the like that one step adds, only the first."""
-    added: set[int] = set()
-    for item in items:
-        if item.kind is Kind.ADDED:
-            if item.step_number in added:
-                continue
-            added.add(item.step_number)
-        yield item
+def _marked(look: Look, numbers: Mapping[int, int]) -> Iterator[Placed]:
+    """The items that bear a number: each of a row, otherwise the one of its printed step that shows most."""
+    groups: dict[int, list[Placed]] = {}
+    for item in look.layout.items:
+        groups.setdefault(numbers[item.step_number], []).append(item)
+    for items in groups.values():
+        first = [item for item in items if item.step_number == items[0].step_number]
+        if len(first) > 1 and first[0].kind is not Kind.ADDED:
+            yield from first
+        else:
+            yield max(items, key=lambda item: _shown(item, look))
+
+
+def _shown(item: Placed, look: Look) -> tuple[float, int]:
+    clear = _clear_box(item, look)
+    return round(min(clear.width, clear.height), 3), item.id
 
 
 def _target(clear: Box, number: int) -> Point:

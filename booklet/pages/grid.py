@@ -58,5 +58,5 @@ class TypeSizes:
     title: float = 21.0
     heading: float = 11.0
     subtitle: float = 15.0
-    step: float = 9.4
-    step_leading: float = 11.8
+    step: float = 9.2
+    step_leading: float = 11.3

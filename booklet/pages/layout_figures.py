@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from booklet.drawing.affine import Box, scaling, translation
+from booklet.drawing.affine import scaling, translation
 from booklet.drawing.figure import Figure, Image, Symbol, Use, image_from_bytes
 from booklet.drawing.finished_figure import Look, finished_figure, finished_symbol
-from booklet.drawing.layout_figure import placing_figure
-from booklet.drawing.scale import ROUND_SCALES, Scale
+from booklet.drawing.layout_figure import placing_figure, placing_map
+from booklet.drawing.scale import Scale
 from booklet.pages.book import Book
+from booklet.pages.printed_steps import PrintedStep, printed_numbers, printed_steps
+from booklet.pages.sentences import step_words
 from booklet.placing.model import PlacedLayout
 
 # A finished look is drawn for this scale and used at others: shadows and edges are right here.
@@ -62,13 +64,20 @@ def finished_across(book: Book, indexes: Sequence[int], width: float) -> Figure:
 def placing_at(book: Book, index: int, scale: Scale) -> Figure:
     """The numbered placing figure at a scale."""
     layout = book.worked.layouts[index]
-    return placing_figure(look_at(book, layout, scale), book.drawing, f"layout-{layout.id}-placing")
+    numbers = printed_numbers(steps_of(book, index))
+    name = f"layout-{layout.id}-placing"
+    return placing_figure(look_at(book, layout, scale), numbers, book.drawing, name)
 
 
-def largest_scale(book: Book, layout: PlacedLayout, box: Box) -> Scale:
-    """The largest round scale at which a layout's page fits a box; the smallest there is if none does."""
-    for scale in ROUND_SCALES:
-        width, height = scale.size(layout.size, book.unit)
-        if width <= box.width and height <= box.height:
-            return scale
-    return ROUND_SCALES[-1]
+@lru_cache(maxsize=128)
+def map_at(book: Book, index: int, scale: Scale) -> Figure:
+    """The numbered figure without measures, at a scale."""
+    layout = book.worked.layouts[index]
+    numbers = printed_numbers(steps_of(book, index))
+    return placing_map(look_at(book, layout, scale), numbers, book.drawing, f"layout-{layout.id}-map")
+
+
+@lru_cache(maxsize=64)
+def steps_of(book: Book, index: int) -> tuple[PrintedStep, ...]:
+    """The steps of a layout as they are printed."""
+    return printed_steps(step_words(book.worked, book.worked.layouts[index]))

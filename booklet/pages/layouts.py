@@ -1,68 +1,60 @@
-"""The layouts: for each spread one opening with the finished looks, one with the steps of both pages."""
+"""The layouts: on one opening both pages of a spread, finished and measured; on the next their steps."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import zip_longest
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
-from booklet.drawing.affine import Box
 from booklet.drawing.figure import Figure
 from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule, Stack
 from booklet.pages.head import page_head
-from booklet.pages.layout_figures import finished_at, largest_scale, placing_at
+from booklet.pages.layout_figures import finished_at, map_at, placing_at, steps_of
 from booklet.pages.page import Block, Page, PageName, Start, flow, story_height
-from booklet.pages.pocket_list import pocket_list
-from booklet.pages.sentences import photo_words, step_words
+from booklet.pages.sentences import photo_words
 from booklet.pages.spreads import spreads
 from booklet.pages.step_line import step_line
 from booklet.pages.type import words
 from booklet.placing.model import PlacedLayout
 
-_STEP_GAP = 4.6
-_LEAST_STEP_GAP = 2.4
+_STEP_GAPS = (5.0, 3.6, 2.4)
 _BESIDE = 14.0
-# No finished look beside the steps is drawn smaller than this wide, in points.
-_LEAST_LOOK = 64.0
-_LARGEST_PLACING, _SMALLEST_PLACING = 3, 6
+_BETWEEN = 12.0
+# A numbered figure is drawn at least this large, so that its numbers have room (1:6 of 12 in is 2 in).
+_SMALLEST_PLACING = 6
+_SMALLEST_MAP = 8
+_LEAST_COLUMN = 72.0
 
 
 def layout_blocks(book: Book) -> tuple[Block, ...]:
     """The pages of every spread, and of every layout that stands alone, each on its own opening."""
     blocks: list[Block] = []
-    for number, spread in enumerate(spreads(book.kit)):
+    for spread in spreads(book.kit):
         layouts = [book.worked.layouts[index] for index in spread]
         blocks += _spread_blocks(book, layouts) if len(spread) > 1 else [_single_block(book, layouts[0])]
-        if number == 0:
-            blocks[0] = _with_section_mark(blocks[0])
-    return tuple(blocks)
+    return (_with_section_mark(blocks[0]), *blocks[1:])
 
 
 def layout_figures(book: Book) -> tuple[Figure, ...]:
-    """The placing figure and the finished look of every layout, as they stand on the pages."""
-    return tuple(
-        figure
-        for layout in book.worked.layouts
-        for figure in (_finished(book, layout), _assembly(book, layout)[0])
-    )
+    """The finished look and the placing figure of every layout, as they stand on the pages."""
+    return tuple(figure for layout in book.worked.layouts for figure in _pair(book, layout))
 
 
 def _spread_blocks(book: Book, layouts: Sequence[PlacedLayout]) -> list[Block]:
-    looks = tuple(page for layout in layouts for page in _look_pages(book, layout))
+    shown = tuple(_look_page(book, layout) for layout in layouts)
     steps = [_step_pages(book, layout) for layout in layouts]
     facing = tuple(page for pair in zip_longest(*steps) for page in pair if page is not None)
-    return [Block(looks, Start.LEFT), Block(facing, Start.LEFT)]
+    return [Block(shown, Start.LEFT), Block(facing, Start.LEFT)]
 
 
 def _single_block(book: Book, layout: PlacedLayout) -> Block:
-    first, *more = _step_pages(book, layout)
-    return Block((first, *_look_pages(book, layout), *more), Start.LEFT)
+    return Block((_look_page(book, layout), *_step_pages(book, layout)), Start.LEFT)
 
 
 def _with_section_mark(block: Block) -> Block:
@@ -70,29 +62,24 @@ def _with_section_mark(block: Block) -> Block:
     return replace(block, pages=(replace(first, section="Layouts"), *others))
 
 
-# The finished look.
+def _running(book: Book, layout: PlacedLayout) -> str:
+    return layout_title(book.kit.layouts[layout.index])
 
 
-def _look_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
-    figure = _finished(book, layout)
-    story: list[Flowable] = [
+# The finished look, and below it the measured figure.
+
+
+def _look_page(book: Book, layout: PlacedLayout) -> Page:
+    look, placing = _pair(book, layout)
+    story = [
         *_head(book, layout),
-        _towards_fold(book, layout, figure),
-        Gap(5.0),
-        _beneath(book, layout, figure),
-        Gap(9.0),
-        *pocket_list(book, layout),
+        _row(book, layout, look, _about_look(book, layout, look)),
+        Gap(_BETWEEN),
+        _row(book, layout, placing, _about_placing(book, placing)),
     ]
     title = layout_title(book.kit.layouts[layout.index])
-    name = PageName(_running(book, layout), title, 1, f"layout-{layout.id}")
-    return flow(story, book.grid, name)
-
-
-@lru_cache(maxsize=64)
-def _finished(book: Book, layout: PlacedLayout) -> Figure:
-    room = book.grid.text_height - story_height(_head(book, layout), book.grid.text_width) - 100.0
-    scale = largest_scale(book, layout, Box(0, 0, book.grid.text_width, room))
-    return finished_at(book, layout, scale)
+    (page, *_) = flow(story, book.grid, PageName(_running(book, layout), title, 1, f"layout-{layout.id}"))
+    return page
 
 
 def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:
@@ -101,87 +88,132 @@ def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:
     return page_head(book, kicker, layout_title(spec), spec.story)
 
 
-def _towards_fold(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
-    """The look of a left page stands at the fold, as its facing one does: the two read as a spread."""
-    room = book.grid.text_width - figure.width
-    faces_right = book.kit.layouts[layout.index].facing is not None
-    if not faces_right:
-        return FigureBox(figure)
-    return Beside([(Gap(0.0), room), (FigureBox(figure), figure.width)], 0.0)
-
-
-def _running(book: Book, layout: PlacedLayout) -> str:
-    return layout_title(book.kit.layouts[layout.index])
-
-
-def _beneath(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
-    """The photographs it takes, and at the right the figure's scale."""
-    scale = words(figure.scale, book.styles.small_right)
-    photos = words(photo_words(book.worked, layout), book.styles.small)
+@lru_cache(maxsize=64)
+def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
+    """The finished look as large as a round scale allows beside the measured figure at its least size."""
     width = book.grid.text_width
-    return Beside([(photos, width - 70.0), (scale, 62.0)], 8.0)
+    room = book.grid.text_height - story_height(_head(book, layout), width) - _BETWEEN
+    for scale in ROUND_SCALES:
+        wide, high = scale.size(layout.size, book.unit)
+        if wide + _BESIDE + _LEAST_COLUMN > width or high > room:
+            continue
+        placing = _largest_placing(book, layout, room - high)
+        if placing is not None:
+            return finished_at(book, layout, scale), placing
+    smallest = ROUND_SCALES[-1]
+    return finished_at(book, layout, smallest), placing_at(book, layout.index, smallest)
+
+
+def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Figure | None:
+    for scale in ROUND_SCALES:
+        wide, high = scale.size(layout.size, book.unit)
+        if scale.reduction > _SMALLEST_PLACING:
+            return None
+        if wide > book.grid.text_width or high > room:
+            continue
+        figure = placing_at(book, layout.index, scale)
+        if figure.height <= room and figure.width + _BESIDE + _LEAST_COLUMN <= book.grid.text_width:
+            return figure
+    return None
+
+
+def _row(book: Book, layout: PlacedLayout, figure: Figure, about: Flowable) -> Flowable:
+    """A figure and the words about it; on a left page the figure stands at the fold, by its facing one."""
+    room = book.grid.text_width - figure.width - _BESIDE
+    columns: list[tuple[Flowable, float]] = [(FigureBox(figure), figure.width), (about, room)]
+    if book.kit.layouts[layout.index].facing is not None:
+        columns.reverse()
+    return Beside(columns, _BESIDE)
+
+
+def _about_look(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
+    styles = book.styles
+    parts: list[Flowable] = [words("The finished page", styles.small_bold), words(figure.scale, styles.small)]
+    photographs = photo_words(book.worked, layout)
+    if photographs:
+        parts += [Gap(6.0), words("Photographs", styles.small_bold), words(photographs, styles.small)]
+    return Stack(parts, 1.0)
+
+
+def _about_placing(book: Book, figure: Figure) -> Flowable:
+    styles = book.styles
+    said = (
+        "The numbers are those of the steps. A value beside an arrow is the distance from the page's edge"
+        " at which the arrow begins."
+    )
+    return Stack(
+        [
+            words("Where it goes", styles.small_bold),
+            words(figure.scale, styles.small),
+            Gap(6.0),
+            words(said, styles.small),
+        ],
+        1.0,
+    )
 
 
 # The steps.
 
 
 def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
-    figure, gap = _assembly(book, layout)
+    scale, gap = _fitting(book, layout)
     spec = book.kit.layouts[layout.index]
     story: list[Flowable] = [
         *_step_head(book, layout),
-        _figure_row(book, layout, figure),
+        _small_figures(book, layout, scale),
         Gap(8.0),
         *_step_lines(book, layout, gap),
+        *_tip(book, spec.tip),
     ]
-    if spec.tip:
-        story += [Gap(4.0), words(spec.tip, book.styles.note)]
     return flow(story, book.grid, PageName(_running(book, layout)))
 
 
 def _step_head(book: Book, layout: PlacedLayout) -> list[Flowable]:
-    title = layout_title(book.kit.layouts[layout.index])
-    kicker = Paragraph(f"Layout {layout.index + 1}  ·  put it together", book.styles.kicker)
-    heading = words(title, book.styles.subtitle)
-    return [kicker, heading, Rule(book.palette.accent, weight=0.9, before=3.0, after=7.0)]
+    spec = book.kit.layouts[layout.index]
+    kicker = f"Layout {layout.index + 1}  ·  pocket {spec.pocket}  ·  put it together"
+    heading = words(layout_title(spec), book.styles.subtitle)
+    return [words(kicker, book.styles.kicker), heading, Rule(book.palette.accent, 0.9, 3.0, 7.0)]
 
 
-@lru_cache(maxsize=64)
-def _assembly(book: Book, layout: PlacedLayout) -> tuple[Figure, float]:
-    """The placing figure at the largest round scale at which all steps fit below it, and their distance."""
+def _tip(book: Book, tip: str | None) -> list[Flowable]:
+    return [Gap(4.0), words(tip, book.styles.note)] if tip else []
+
+
+def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, float]:
+    """The largest scale of the small figures, and the widest gap, at which every step is on the page."""
     width = book.grid.text_width
     fixed = story_height(_step_head(book, layout), width) + 8.0
-    scales = [scale for scale in ROUND_SCALES if _LARGEST_PLACING <= scale.reduction <= _SMALLEST_PLACING]
-    for gap in (_STEP_GAP, _LEAST_STEP_GAP):
-        steps = story_height(_step_lines(book, layout, gap), width)
-        tip = book.kit.layouts[layout.index].tip
-        below = steps + (story_height([words(tip, book.styles.note)], width) + 4.0 if tip else 0.0)
-        for scale in scales:
-            figure = placing_at(book, layout.index, scale)
-            fits = figure.width <= width and fixed + figure.height + below <= book.grid.text_height
-            if fits and _look_beside(book, layout, figure) is not None:
-                return figure, gap
-    return placing_at(book, layout.index, scales[-1]), _LEAST_STEP_GAP
+    tip = story_height(_tip(book, book.kit.layouts[layout.index].tip), width)
+    scales = list(_map_scales(book, layout))
+    heights = {gap: story_height(_step_lines(book, layout, gap), width) for gap in _STEP_GAPS}
+    for scale in scales:
+        for gap in _STEP_GAPS:
+            figures = _small_figures(book, layout, scale).wrap(width, 1000)[1]
+            if fixed + figures + heights[gap] + tip <= book.grid.text_height:
+                return scale, gap
+    return scales[-1], _STEP_GAPS[-1]
+
+
+def _map_scales(book: Book, layout: PlacedLayout) -> Iterator[Scale]:
+    """The round scales at which the map and the finished look stand side by side."""
+    for scale in ROUND_SCALES:
+        wide, _ = scale.size(layout.size, book.unit)
+        if 2 * (wide + 3) + _BESIDE <= book.grid.text_width and scale.reduction <= _SMALLEST_MAP:
+            yield scale
+
+
+def _small_figures(book: Book, layout: PlacedLayout, scale: Scale) -> Flowable:
+    placing, look = map_at(book, layout.index, scale), finished_at(book, layout, scale)
+    room = book.grid.text_width - placing.width - look.width - 2 * _BESIDE
+    columns: list[tuple[Flowable, float]] = [
+        (FigureBox(placing), placing.width),
+        (FigureBox(look), look.width),
+    ]
+    stated = words(scale.words, book.styles.small)
+    if room > 48.0:
+        return Beside([*columns, (stated, room)], _BESIDE)
+    return Stack([Beside(columns, _BESIDE), stated], 2.0)
 
 
 def _step_lines(book: Book, layout: PlacedLayout, gap: float) -> list[Flowable]:
-    return [step_line(book, step, gap) for step in step_words(book.worked, layout)]
-
-
-def _figure_row(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
-    """The placing figure, beside it a small finished look and the scale."""
-    room = book.grid.text_width - figure.width - _BESIDE
-    scale = _look_beside(book, layout, figure)
-    aside: list[Flowable] = []
-    if scale is not None:
-        aside = [FigureBox(finished_at(book, layout, scale)), words(scale.words, book.styles.small)]
-    placing = words(f"Numbers: {figure.scale}", book.styles.small)
-    return Beside([(FigureBox(figure), figure.width), (Stack([*aside, placing], 4.0), room)], _BESIDE)
-
-
-def _look_beside(book: Book, layout: PlacedLayout, figure: Figure) -> Scale | None:
-    """The largest round scale at which a finished look stands beside the placing figure, if one does."""
-    room = book.grid.text_width - figure.width - _BESIDE
-    scale = largest_scale(book, layout, Box(0, 0, room, figure.height - 30.0))
-    wide, _ = scale.size(layout.size, book.unit)
-    return scale if _LEAST_LOOK <= wide <= room else None
+    return [step_line(book, step, gap) for step in steps_of(book, layout.index)]

@@ -12,11 +12,12 @@ from booklet.drawing.marker import cut_marker, tick_box
 from booklet.drawing.pdf_writer import draw_figure
 from booklet.pages.book import Book
 from booklet.pages.flow import BookCanvas
+from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
 
-_INDENT = 21.0
+_INDENT = 20.0
 _TICK = 8.5
-_TICK_ROOM = 16.0
+_TICK_ROOM = 14.0
 
 
 class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
@@ -52,15 +53,19 @@ class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
         draw_figure(self.tick, canvas.resources, self.width - _TICK, middle + _TICK / 2)
 
 
-def step_line(book: Book, words: StepWords, after: float) -> StepLine:
+def step_line(book: Book, step: PrintedStep, after: float) -> StepLine:
     """A step's line: what is taken in bold, its label in the accent colour, its size, then where it goes."""
-    accent = book.palette.accent.hex
+    markup = "&nbsp; ".join(_part(book, words) for words in step.parts)
+    return StepLine(book, str(step.number), Paragraph(markup, book.styles.step), after)
+
+
+def _part(book: Book, words: StepWords) -> str:
     parts = [f"<b>{escape(words.head)}</b>"]
     if words.labels:
-        parts.append(f'<font color="{accent}"><b>{escape(", ".join(words.labels))}</b></font>')
+        parts.append(
+            f'<font color="{book.palette.accent.hex}"><b>{escape(", ".join(words.labels))}</b></font>'
+        )
     if words.size:
         parts.append(escape(words.size))
-    body = escape(words.body)
     tip = f" <i>{escape(words.tip)}</i>" if words.tip else ""
-    markup = f"{'&nbsp; '.join(parts)}.&nbsp; {body}{tip}"
-    return StepLine(book, str(words.number), Paragraph(markup, book.styles.step), after)
+    return f"{'&nbsp; '.join(parts)}.&nbsp; {escape(words.body)}{tip}"
