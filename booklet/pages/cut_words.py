@@ -14,7 +14,21 @@ from booklet.measure.length import Size
 from booklet.measure.words import APPROXIMATELY, print_length, print_size
 from booklet.placing.worked import WorkedKit
 
-_NUMERALS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_NUMERALS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 _TURNS = {
     Turn.CLOCKWISE: "a quarter turn clockwise",
     Turn.ANTICLOCKWISE: "a quarter turn anticlockwise",

@@ -14,7 +14,7 @@ from booklet.measure.rounding import round_to
 from booklet.measure.words import APPROXIMATELY
 from booklet.pages.cut_words import listed
 from booklet.pages.laid import Laid, find, refer, size
-from booklet.pages.where_words import Where, where
+from booklet.pages.where_words import Where, overlapped, where
 from booklet.pages.work_words import all_round, border_words
 from booklet.placing.details import NestBorder
 from booklet.placing.model import Placed
@@ -115,10 +115,11 @@ def turned_words(position: Position) -> str:
 
 
 def beneath(laid: Laid, position: Position) -> str:
-    """What it goes beneath: `under 8`."""
+    """What it goes beneath: `under 8`; nothing of what its place names as overlapped."""
     names = [position.under] if position.under else []
     found = [find(laid, name) for name in (*names, *position.tucked)]
-    numbers = [refer(laid, reference.ids) for reference in found if reference is not None]
+    said = overlapped(laid, position)
+    numbers = [refer(laid, one.ids) for one in found if one is not None and one.ids not in said]
     return f"under {listed(list(dict.fromkeys(numbers)))}" if numbers else ""
 
 
@@ -129,9 +130,16 @@ def order(
     at = where(laid, position, thing, fill)
     under = beneath(laid, position)
     verb = "tuck" if under else "centre" if at.centred_on else verb
-    first, *rest = _opening(at, under) or [""]
-    text = ", ".join((f"{handled(position, verb)} {first}".strip(), *rest))
+    text = going_on(handled(position, verb), _opening(at, under))
     return capital(f"{text}{ending(laid, position, at)}.")
+
+
+def going_on(begun: str, phrases: Sequence[str]) -> str:
+    """A verb and a place, `lay it with its top edge 6 below the page's top`."""
+    if not phrases:
+        return begun
+    joint = "with " if phrases[0].startswith("its ") else ""
+    return f"{begun} {joint}{', '.join(phrases)}"
 
 
 def _opening(at: Where, under: str) -> list[str]:
@@ -156,5 +164,5 @@ def _tilt(laid: Laid, position: Position, border: NestBorder | None) -> str:
     if not position.tilt:
         return ""
     if border is not None and laid.layout.item(border.outer).tilt == laid.layout.item(border.inner).tilt:
-        return " and tilt it alike"
+        return ", tilted alike"
     return f", then tilt it {degrees(position.tilt)}"

@@ -29,7 +29,8 @@ _EDGES = {
 _INWARDS = {Edge.TOP: "below", Edge.BOTTOM: "above"}
 _BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
 _AT_ENDS = {Direction.ACROSS: "at each side", Direction.DOWN: "above and below"}
-_PLACED_BY_EYE = {Kind.ADDED, Kind.RIBBON, Kind.TAPE}
+# What is small, or soft, is centred without a ruler.
+PLACED_BY_EYE = {Kind.ADDED, Kind.RIBBON, Kind.TAPE}
 
 
 @dataclass(frozen=True)
@@ -132,7 +133,7 @@ def _margins(
     laid: Laid, position: Position, centre: Sequence[int], thing: Placed
 ) -> tuple[Fraction, Fraction] | None:
     """What a ruler shows at the edges of the page; what is smaller is centred by eye."""
-    if BASE_ID not in centre or thing.kind in _PLACED_BY_EYE or _turned_later(position, thing):
+    if BASE_ID not in centre or thing.kind in PLACED_BY_EYE or _turned_later(position, thing):
         return None
     page = laid.layout.base.rect
     across, down = thing.rect.x - page.x, thing.rect.y - page.y
@@ -140,7 +141,7 @@ def _margins(
 
 
 def _phrases(laid: Laid, position: Position, thing: Placed, said: Sequence[Hold]) -> Iterator[str]:
-    yield from gap_words(laid, said)
+    yield from gap_words(laid, said, overlapped(laid, position))
     yield from distance_words(laid, said, position.spread)
     yield from flush_words(laid, said)
     yield from (_centred(laid, position, hold, thing) for hold in said if hold.tie.how is How.CENTRED)
@@ -178,15 +179,26 @@ def _span_words(laid: Laid, frames: Frames, spanned: Sequence[Direction]) -> str
 # Next to something.
 
 
-def gap_words(laid: Laid, said: Sequence[Hold]) -> Iterator[str]:
-    """`above 5, 1/4 between`."""
+def overlapped(laid: Laid, position: Position) -> tuple[tuple[int, ...], ...]:
+    """What it lies next to, and with a part of itself beneath."""
+    if position.gap is None or position.gap >= 0:
+        return ()
+    under = [find(laid, name) for name in position.tucked]
+    beside = [find(laid, name) for name in (position.beside, position.above, position.below) if name]
+    return tuple(one.ids for one in under if one is not None and one in beside)
+
+
+def gap_words(laid: Laid, said: Sequence[Hold], under: Sequence[tuple[int, ...]] = ()) -> Iterator[str]:
+    """`above 5, 1/4 between`; what overlaps lies on top, unless the other is among those it goes `under`."""
     for place, hold in enumerate(hold for hold in said if hold.tie.how is How.GAP):
         side, it = _side(hold), refer(laid, hold.tie.against)
         joint = "and " if place else ""
         if hold.amount > 0:
             yield f"{joint}{side} {it}, {length(laid, hold.amount)} between"
         elif hold.amount < 0:
-            yield f"{joint}{side} {it}, overlapping it by {length(laid, -hold.amount)}"
+            far = length(laid, -hold.amount)
+            lap = f"{far} of it tucked under" if hold.tie.against in under else f"overlapping it by {far}"
+            yield f"{joint}{side} {it}, {lap}"
         else:
             yield f"{joint}edge to edge {side} {it}"
 
@@ -241,7 +253,7 @@ def _is_plain_drop(hold: Hold) -> bool:
 def _drop(laid: Laid, hold: Hold, its: str) -> str:
     """`its top edge 4 5/8 below the page's top`."""
     edge = hold.edge.value
-    held = f"{its} {edge} edge" if its == "its" else f"{its} {edge} edges"
+    held = f"{its} {edge} edges" if its == "their" else f"{its} {edge} edge"
     return f"{held} {length(laid, hold.amount)} {_INWARDS[hold.edge]} the page's {edge}"
 
 
@@ -288,7 +300,7 @@ def centred_on(laid: Laid, position: Position, hold: Hold) -> str:
 
 
 def _at_ends(laid: Laid, position: Position, hold: Hold, thing: Placed) -> str:
-    if thing.kind in _PLACED_BY_EYE or position.spread or _turned_later(position, thing):
+    if thing.kind in PLACED_BY_EYE or position.spread or _turned_later(position, thing):
         return ""
     outer = hull([laid.layout.item(id).rect for id in hold.tie.against])
     seen = span_of(thing.rect, hold.direction).low - span_of(outer, hold.direction).low

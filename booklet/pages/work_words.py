@@ -14,6 +14,7 @@ from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 from booklet.pages.cut_words import listed, number_word
 from booklet.pages.laid import Laid, length, refer, said, size, to_cut
+from booklet.pages.where_words import PLACED_BY_EYE
 from booklet.placing.details import (
     CutAtGutter,
     Form,
@@ -129,7 +130,9 @@ def _a(noun: str) -> str:
 def border_words(laid: Laid, detail: NestBorder) -> str:
     """`an even 1/8 all round`; nothing where the border is not seen all round."""
     inner, outer = laid.layout.item(detail.inner), laid.layout.item(detail.outer)
-    if min(detail.across, detail.down) < 0 or (inner.tilt, inner.outline) != (outer.tilt, outer.outline):
+    if inner.kind in PLACED_BY_EYE or min(detail.across, detail.down) < 0:
+        return ""
+    if (inner.tilt, inner.outline) != (outer.tilt, outer.outline):
         return ""
     return all_round(laid, detail.across, detail.down)
 
@@ -181,7 +184,7 @@ def _guideline(laid: Laid, detail: Stencilled) -> str:
 
 
 def _fits(laid: Laid, repeat: Repeat, way: str) -> str:
-    times = "once" if repeat.times == 1 else f"{number_word(repeat.times)} times"
+    times = {1: "once", 2: "twice"}.get(repeat.times, f"{number_word(repeat.times)} times")
     left = f" ({length(laid, repeat.remainder)} is left)" if repeat.remainder else ""
     return f"{times} {way}{left}"
 
@@ -199,8 +202,7 @@ def length_words(laid: Laid, detail: Length, run: Direction) -> str:
         case Form.RUN | Form.ALONG | Form.STRIP:
             return f"{cut}: {net} {_WAYS[run]} and {each} to fold behind at each end." if spare else f"{cut}."
         case Form.WRAP:
-            around = f"{cut}: {net} to go round"
-            return f"{around} and {more} to overlap behind." if spare else f"{around}."
+            return f"{cut}: {net} to go round and {more} to overlap behind." if spare else f"{cut}."
         case Form.LOOP:
             return f"{cut}: {net} for the loop and {more} to fix it." if spare else f"{cut}."
         case Form.BOW:
@@ -216,7 +218,7 @@ def raise_words(laid: Laid, detail: Raised) -> str:
     count = number_word(detail.count)
     if detail.foam is not None:
         return f"Raise {what} on {count} of them."
-    return f"Raise {what} on foam, {count} {'bits' if detail.count > 1 else 'bit'} of it."
+    return f"Raise {what} on {count} {'bits' if detail.count > 1 else 'bit'} of foam."
 
 
 def add_verb(laid: Laid, id: str) -> str:

@@ -17,6 +17,7 @@ from booklet.pages.told import (
     ending,
     entries_of,
     from_box,
+    going_on,
     labels_of,
     order,
     things,
@@ -214,7 +215,7 @@ def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: Length, run: D
 def _fixed(laid: Laid, step: Position, begun: str, at: Where) -> str:
     """A sentence that goes on with where a thing is fixed."""
     phrases = (f"on {at.centred_on}",) if at.centred_on else at.all
-    return f"{begun} {', '.join(phrases)}".rstrip() + f"{ending(laid, step, at)}."
+    return f"{going_on(begun, phrases)}{ending(laid, step, at)}."
 
 
 def tell_tape(laid: Laid, step: Tape) -> Told:
@@ -265,4 +266,4 @@ def _add_order(laid: Laid, step: Add, items: Sequence[Placed], detail: Added) ->
     at = where(laid, step, items[0])
     if at.centred_on:
         return f"{verb} one in the middle of {at.centred_on}."
-    return f"{verb} one {', '.join(at.all)}{ending(laid, step, at)}."
+    return f"{going_on(f'{verb} one', at.all)}{ending(laid, step, at)}."
