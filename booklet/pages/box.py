@@ -64,21 +64,26 @@ def _papers_with(book: Book, side: float) -> list[Flowable]:
     scale = swatch_scale(book, [sheet.size for sheet in sheets], side)
     cells = [_sheet_cell(book, sheet, scale) for sheet in sheets]
     pictures = max(_READY_SHARE * side, *(figure.width for figure, _ in cells)) + 10.0
-    head = page_head(book, "Before you cut", "In the box", _papers_lead(book))
+    head = page_head(book, "Before you cut", "In the box", _papers_lead(book, scale))
     story = [*head, _swatch_list(book, cells, pictures)]
     if book.kit.ready:
         scale = swatch_scale(book, [ready.size for ready in book.kit.ready], _READY_SHARE * side)
-        story += heading(book, "Ready-cut", before=8.0)
+        story += heading(book, f"Ready-cut, shown at {_ratio(scale)}", before=8.0)
         cells = [_ready_cell(book, ready, scale) for ready in book.kit.ready]
         story.append(_swatch_list(book, cells, pictures))
     return story
 
 
-def _papers_lead(book: Book) -> str:
+def _papers_lead(book: Book, scale: Scale) -> str:
     count = sum(sheet.count for sheet in book.kit.sheets)
     said = f"{count} sheets" if count > 1 else "One sheet"
     backs = any(paper.front != paper.back for paper in book.kit.papers.values())
-    return f"{said} in all. A turned corner shows the back." if backs else f"{said} in all."
+    corner = "; a turned corner shows the back" if backs else ""
+    return f"{said} in all, shown at {_ratio(scale)}{corner}."
+
+
+def _ratio(scale: Scale) -> str:
+    return scale.words.removeprefix("Scale ")
 
 
 def swatch_scale(book: Book, sizes: Sequence[Size], side: float) -> Scale:
