@@ -39,18 +39,3 @@ def _scene(box: Box, style: DrawingStyle) -> tuple[Shape, ...]:
     )
     sun = (x + 0.73 * box.width, box.top + 0.24 * side)
     return (Path((*near, *far), Fill(tint)), Circle(*sun, 0.09 * side, Fill(tint)))
-
-
-def empty_frame(size: Size, factor: float, style: DrawingStyle) -> Figure:
-    """An empty frame at `factor` points to the unit, to note in it which photograph it will hold."""
-    width, height = float(size.width) * factor, float(size.height) * factor
-    edge = style.dimension_width / 2
-    frame = Rect(
-        edge,
-        edge,
-        width - 2 * edge,
-        height - 2 * edge,
-        None,
-        Stroke(style.palette.accent, style.dimension_width),
-    )
-    return Figure("photo-frame", width, height, (frame,), "An empty frame", "")
