@@ -139,6 +139,10 @@ SUPPLIES = {
         " Rule a pencil line 1 from the page's left edge first and lay the stencil's left edge along it."
         " The pattern fits six times across (1/4 is left) and once down."
     ),
+    "{stencil: net, size: 12 x 1/2, left: 0, top: 0, guideline: top}": (
+        "Stencil an area of 12 × 1/2, across the whole page, in line with the page's top edge."
+        " Lay the stencil's top edge along the page's. The pattern fits eight times across."
+    ),
     f"{MAT}, {{add: brass, on: mat}}": "Fix one in the middle of 1.",
     f"{MAT}, {{add: brass, on: mat, top: 1/4}}": (
         "Fix one on 1, 1/4 from its top edge, centred left to right."
@@ -203,14 +207,18 @@ def test_what_is_said_of_a_piece_holds_after_its_block_was_turned() -> None:
     assert turned[1] == "Lay it on 1, 1 from its top edge, centred left to right."
 
 
-def test_a_piece_across_the_fold_is_cut_and_both_parts_are_spoken_of() -> None:
-    left = "[{place: banner, spread: yes, left: 8, top: 2}]"
+def _spread(left: str, right: str = "[{other_half: banner}]") -> list[StepWords]:
+    """The first words of both pages of a spread."""
     kit = kit_of(
         {"steps": steps_of(left), "facing": "page-2", "title": "Ebb"},
-        {"steps": steps_of("[{other_half: banner}]"), "base": "other base"},
+        {"steps": steps_of(right), "base": "other base"},
     )
     done = worked(kit)
-    words = [step_words(done, layout)[0] for layout in done.layouts]
+    return [step_words(done, layout)[0] for layout in done.layouts]
+
+
+def test_a_piece_across_the_fold_is_cut_and_both_parts_are_spoken_of() -> None:
+    words = _spread("[{place: banner, spread: yes, left: 8, top: 2}]")
     assert [typed(one.size) for one in words] == ["8 × 3", "4 × 3"]
     assert [typed(one.body) for one in words] == [
         "Lay it 8 from the page's left edge, 2 from its top. Cut it where the pages meet."
@@ -219,15 +227,23 @@ def test_a_piece_across_the_fold_is_cut_and_both_parts_are_spoken_of() -> None:
     ]
 
 
-def test_in_a_spread_the_right_edge_is_that_of_the_facing_page() -> None:
-    kit = kit_of(
-        {"steps": steps_of("[{place: banner, spread: yes, right: 8, top: 2}]"), "facing": "page-2"},
-        {"steps": steps_of("[{other_half: banner}]"), "base": "other base"},
-    )
-    done = worked(kit)
-    assert typed(step_words(done, done.layouts[0])[0].body).startswith(
-        "Lay it 8 from the facing page's right edge, 2 from its top."
-    )
+SPREADS = {
+    "right: 8, top: 0": (
+        "Lay it in line with the page's top edge, 8 from the facing page's right edge.",
+        "Lay what “Ebb” leaves over against the page's left edge, in line with its top edge.",
+    ),
+    "centred: yes": (
+        "Lay it centred on the fold, centred on the page top to bottom.",
+        "Lay what “Ebb” leaves over against the page's left edge, its top edge 4 1/2 below the page's top.",
+    ),
+}
+
+
+@pytest.mark.parametrize("where", SPREADS)
+def test_distances_in_a_spread(where: str) -> None:
+    here, there = (typed(one.body) for one in _spread(f"[{{place: banner, spread: yes, {where}}}]"))
+    assert here.startswith(f"{SPREADS[where][0]} Cut it where the pages meet.")
+    assert there == SPREADS[where][1]
 
 
 # What is taken, and the designer's own words.

@@ -169,6 +169,10 @@ IN_LINE = {
         "Lay two in a row, the last 1 from the page's right edge, their top edges 1 below the page's top,"
         " edge to edge."
     ),
+    "{row: badge, count: 2, left: 1, top: 1, apart: -1/2}": (
+        "Lay two in a row, the first 1 from the page's left edge, their top edges 1 below the page's top,"
+        " each overlapping the one before by 1/2."
+    ),
     "{row: [tag, badge], left: 1, top: 1, apart: 1/2}": (
         "Lay them in a row, in this order, the first 1 from the page's left edge,"
         " their top edges 1 below the page's top, 1/2 apart."
