@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from booklet.pages.sentences import StepWords
 
@@ -17,7 +18,8 @@ _WORK = {"raise", "round", "punch", "ink", "add"}
 _LAID_ON = {"place", "photo", "write"}
 # Spaces in print may be non-breaking ones, which \s matches as well.
 _ON_ITS_MIDDLE = re.compile(r"[Cc]entred?\s(it\s)?on\s$")
-_ONE_OF = re.compile(r"\b(one|from the left|from the top)\sof\s$")
+_ONE_OF = re.compile(r"the\s(\w+\sone|\w+\sfrom\sthe\s(left|top))\sof\s$")
+_EACH_OF = re.compile(r"each\sof\s$")
 _MOST_TOGETHER = 4
 
 
@@ -32,12 +34,18 @@ class PrintedStep:
 def printed_steps(steps: Sequence[StepWords]) -> tuple[PrintedStep, ...]:
     """Put together what belongs together, number it anew, and let the words refer to the new numbers."""
     groups: list[list[StepWords]] = []
-    for step in steps:
+    told = _each_told_once(steps)
+    for step in told:
         if groups and _belongs(step, groups[-1]):
             groups[-1].append(step)
         else:
             groups.append([step])
-    numbers = {step.number: place for place, group in enumerate(groups, start=1) for step in group}
+    numbers = {
+        number: place
+        for place, group in enumerate(groups, start=1)
+        for step in group
+        for number in step.numbers
+    }
     return tuple(
         PrintedStep(place, tuple(_renumbered(step, group, numbers) for step in group))
         for place, group in enumerate(groups, start=1)
@@ -46,7 +54,59 @@ def printed_steps(steps: Sequence[StepWords]) -> tuple[PrintedStep, ...]:
 
 def printed_numbers(steps: Sequence[PrintedStep]) -> dict[int, int]:
     """The printed number of every step of the spec."""
-    return {part.number: step.number for step in steps for part in step.parts}
+    return {number: step.number for step in steps for part in step.parts for number in part.numbers}
+
+
+def _each_told_once(steps: Sequence[StepWords]) -> list[StepWords]:
+    """What is done alike to every one of a row, told once: `Centre one on each of 5`."""
+    many = {step.number: len(step.labels) for step in steps}
+    told: list[StepWords] = []
+    waiting = list(steps)
+    while waiting:
+        run = _run_of_alikes(waiting)
+        if len(run) > 1 and many.get(_referred(run[0])) == len(run):
+            told.append(_on_each(run))
+        else:
+            run = waiting[:1]
+            told += run
+        del waiting[: len(run)]
+    return told
+
+
+def _run_of_alikes(steps: Sequence[StepWords]) -> list[StepWords]:
+    """The first step and those after it that do the same to another one of the same row."""
+    pattern = _pattern(steps[0])
+    if pattern is None:
+        return [steps[0]]
+    return [step for step, _ in takewhile(lambda each: each[1] == pattern, ((s, _pattern(s)) for s in steps))]
+
+
+def _pattern(step: StepWords) -> tuple[object, ...] | None:
+    """What a step does, but for which one of a row it does it to; None where it is not about one of a row."""
+    if len(step.references) != 1 or not _is_one_of(step.body, step.references[0][0]) or step.tip:
+        return None
+    start, _ = step.references[0]
+    before = _ONE_OF.sub("", step.body[:start])
+    return step.symbol, step.head, step.size, step.optional, before, step.body[start:]
+
+
+def _referred(step: StepWords) -> int:
+    return int(step.body[slice(*step.references[0])])
+
+
+def _on_each(run: Sequence[StepWords]) -> StepWords:
+    first = run[0]
+    start, end = first.references[0]
+    before = _ONE_OF.sub("each of ", first.body[:start]).replace("Centre it on", "Centre one on")
+    place = (len(before), len(before) + end - start)
+    return replace(
+        first,
+        head=f"{first.head}s" if first.symbol == "photo" else first.head,
+        labels=tuple(label for step in run for label in step.labels),
+        body=before + first.body[start:],
+        references=(place,),
+        others=tuple(step.number for step in run[1:]),
+    )
 
 
 def _belongs(step: StepWords, group: Sequence[StepWords]) -> bool:
@@ -58,7 +118,9 @@ def _belongs(step: StepWords, group: Sequence[StepWords]) -> bool:
     if referred != {laid.number} or any(_is_one_of(step.body, start) for start, _ in step.references):
         return False
     before = step.body[: step.references[0][0]]
-    return step.symbol in _WORK or (step.symbol in _LAID_ON and _ON_ITS_MIDDLE.search(before) is not None)
+    if step.symbol in _WORK or _EACH_OF.search(before):
+        return True
+    return step.symbol in _LAID_ON and _ON_ITS_MIDDLE.search(before) is not None
 
 
 def _last_laid(group: Sequence[StepWords]) -> StepWords:
@@ -82,20 +144,13 @@ def _renumbered(step: StepWords, group: Sequence[StepWords], numbers: Mapping[in
             word = str(numbers[number])
         body += before + word
         at = end
-    return StepWords(
-        step.number,
-        step.head,
-        step.labels,
-        step.size,
-        body + step.body[at:],
-        step.tip,
-        step.optional,
-        step.symbol,
-    )
+    return replace(step, body=body + step.body[at:], references=())
 
 
 def _within(before: str, laid: StepWords, step: StepWords) -> tuple[str, str]:
     """How a step calls the thing that the same printed step laid down just before."""
+    if _EACH_OF.search(before):
+        return before[: -len(" of ")], ""
     if _ON_ITS_MIDDLE.search(before) is None:
         return before, "it"
     if step.symbol == "write":

@@ -89,7 +89,8 @@ class StepWords:
 
     `head` is what is taken, `labels` the labels of its pieces (none for what comes ready-cut), `size` its
     size in print or empty, `body` the sentences, `symbol` the step's verb.  `references` are the places
-    (start and end) of the numbers in the body that are those of other steps.
+    (start and end) of the numbers in the body that are those of other steps; `others` are the numbers of
+    further steps that the same words tell.
     """
 
     number: int
@@ -101,6 +102,12 @@ class StepWords:
     optional: bool
     symbol: str
     references: tuple[tuple[int, int], ...] = ()
+    others: tuple[int, ...] = ()
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The numbers of all the steps that these words tell."""
+        return (self.number, *self.others)
 
 
 def step_words(worked: WorkedKit, layout: PlacedLayout) -> tuple[StepWords, ...]:

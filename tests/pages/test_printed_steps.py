@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from booklet.pages.printed_steps import printed_numbers, printed_steps
 from booklet.pages.sentences import StepWords
 
@@ -79,3 +81,24 @@ def test_a_long_chain_is_not_one_endless_step() -> None:
     chain = [step(1, "place", "Lay it down.")]
     chain += [step(number, "place", f"Centre it on {number - 1}.", number - 1) for number in range(2, 7)]
     assert [len(parts) for parts in printed(*chain)] == [4, 2]
+
+
+def test_what_is_done_to_every_one_of_a_row_is_told_once() -> None:
+    row = replace(step(1, "row", "Lay three in a row."), labels=("1A", "1B", "1C"))
+    alike = [
+        replace(step(number, "photo", f"Centre it on the {which} one of 1: an even border.", 1), head="Photo")
+        for number, which in enumerate(("left", "middle", "right"), start=2)
+    ]
+    (one,) = printed_steps((row, *alike))
+    assert [part.body for part in one.parts] == ["Lay three in a row.", "Centre one on each: an even border."]
+    assert one.parts[1].head == "Photos"
+    assert printed_numbers((one,)) == {1: 1, 2: 1, 3: 1, 4: 1}
+
+
+def test_what_is_done_to_some_of_a_row_is_told_for_each() -> None:
+    row = replace(step(1, "row", "Lay three in a row."), labels=("1A", "1B", "1C"))
+    two = [
+        replace(step(number, "round", f"Round the corners of the {which} one of 1.", 1), head="Mat")
+        for number, which in enumerate(("left", "right"), start=2)
+    ]
+    assert len(printed_steps((row, *two))) == 3
