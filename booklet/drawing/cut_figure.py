@@ -347,7 +347,7 @@ def _scale_words(view: StageView, below: _Below, beside: float, style: DrawingSt
 
 def _named_zero(scale: ScaleDrawing, band_top: float, style: DrawingStyle) -> list[Shape]:
     """The word for the scale's zero over its 0, where no reading stands."""
-    words = Text("zero", -HANG + 1, band_top - 3.2, style.note_size, Font.SANS, style.palette.soft_ink)
+    words = Text("zero", 0.0, band_top - 3.2, style.note_size, Font.SANS, style.palette.soft_ink)
     taken = [
         leaf.box.under(move).grown(1.5)
         for leaf, move in walk(scale.shapes)

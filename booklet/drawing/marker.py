@@ -64,7 +64,7 @@ def _numeral(x: float, y: float, number: str, style: DrawingStyle, colour: Colou
 
 _CHIP_SIDE = 6.0
 _CHIP_TOP = 4.2
-_CHIP_LINE = 4.0
+_CHIP_LINE = 4.4
 _CHIP_RADIUS = 3.0
 
 
@@ -81,7 +81,8 @@ def chip_size(label: str, note: str, style: DrawingStyle) -> tuple[float, float]
 def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle, *, upright: bool = False) -> Chip:
     """A white label box about `centre`: the piece's label in bold and below it a note, such as its pocket.
 
-    A note of several lines stands line under line.  An upright chip reads from the right, for a tall narrow piece.
+    A note of several lines stands line under line.  An upright chip reads from the right, for a tall and
+    narrow piece.
     """
     x, y = centre
     width, height = chip_size(label, note, style)

@@ -113,15 +113,18 @@ def text_boxes(page: pypdfium2.PdfPage) -> list[Box]:
     return [Box(left, height - top, right, height - bottom) for left, bottom, right, top in runs]
 
 
-def assert_well_set(book: Book, pages: Sequence[Page]) -> None:
-    """No text lies over another or outside the margins, and none is set under 9 pt."""
+def assert_well_set(book: Book, pages: Sequence[Page], hang: float = 0.0) -> None:
+    """No text lies over another or outside the margins, and none is set under 9 pt.
+
+    A scale's first numeral may `hang` into the left margin by so many points.
+    """
     pdf = printed(book, pages)
     for at in range(len(pages)):
         boxes = text_boxes(pdf[at])
         for one, other in combinations(boxes, 2):
             assert not one.grown(-0.2).overlaps(other.grown(-0.2)), (at, one, other)
         for box in boxes:
-            assert book.grid.outer - 1 <= box.left, (at, box)
+            assert book.grid.outer - 1 - hang <= box.left, (at, box)
             assert box.right <= book.grid.width - book.grid.outer + 1, (at, box)
             assert box.bottom <= book.grid.height - 18, (at, box)
         assert smallest_size(pdf[at]) >= 8.99
