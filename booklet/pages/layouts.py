@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -23,7 +23,17 @@ from booklet.pages.step_line import step_line
 from booklet.pages.type import words
 from booklet.placing.model import PlacedLayout
 
-_STEP_GAPS = (5.0, 3.6, 2.4)
+
+@dataclass(frozen=True)
+class _Setting:
+    """How the steps are set: in smaller type or not, and the space between two, in points."""
+
+    is_small: bool
+    gap: float
+
+
+_AIRY, _USUAL, _TIGHT = _Setting(False, 5.0), _Setting(False, 3.6), _Setting(True, 2.4)
+_SETTINGS = (_AIRY, _USUAL, _TIGHT)
 _BESIDE = 14.0
 _BETWEEN = 12.0
 # A numbered figure is drawn at least this large, so that its numbers have room (1:6 of 12 in is 2 in).
@@ -156,13 +166,13 @@ def _about_placing(book: Book, figure: Figure) -> Flowable:
 
 
 def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
-    scale, gap = _fitting(book, layout)
+    scale, setting = _fitting(book, layout)
     spec = book.kit.layouts[layout.index]
     story: list[Flowable] = [
         *_step_head(book, layout),
         _small_figures(book, layout, scale),
         Gap(8.0),
-        *_step_lines(book, layout, gap),
+        *_step_lines(book, layout, setting),
         *_tip(book, spec.tip),
     ]
     return flow(story, book.grid, PageName(_running(book, layout)))
@@ -179,19 +189,19 @@ def _tip(book: Book, tip: str | None) -> list[Flowable]:
     return [Gap(4.0), words(tip, book.styles.note)] if tip else []
 
 
-def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, float]:
-    """The largest scale of the small figures, and the widest gap, at which every step is on the page."""
+def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, _Setting]:
+    """The largest scale of the small figures, and the airiest setting, at which every step is on the page."""
     width = book.grid.text_width
     fixed = story_height(_step_head(book, layout), width) + 8.0
     tip = story_height(_tip(book, book.kit.layouts[layout.index].tip), width)
     scales = list(_map_scales(book, layout))
-    heights = {gap: story_height(_step_lines(book, layout, gap), width) for gap in _STEP_GAPS}
+    heights = {each: story_height(_step_lines(book, layout, each), width) + each.gap for each in _SETTINGS}
     for scale in scales:
-        for gap in _STEP_GAPS:
-            figures = _small_figures(book, layout, scale).wrap(width, 1000)[1]
-            if fixed + figures + heights[gap] + tip <= book.grid.text_height:
-                return scale, gap
-    return scales[-1], _STEP_GAPS[-1]
+        figures = _small_figures(book, layout, scale).wrap(width, 1000)[1]
+        for setting in _SETTINGS:
+            if fixed + figures + heights[setting] + tip <= book.grid.text_height:
+                return scale, setting
+    return scales[-1], _TIGHT
 
 
 def _map_scales(book: Book, layout: PlacedLayout) -> Iterator[Scale]:
@@ -215,5 +225,6 @@ def _small_figures(book: Book, layout: PlacedLayout, scale: Scale) -> Flowable:
     return Stack([Beside(columns, _BESIDE), stated], 2.0)
 
 
-def _step_lines(book: Book, layout: PlacedLayout, gap: float) -> list[Flowable]:
-    return [step_line(book, step, gap) for step in steps_of(book, layout.index)]
+def _step_lines(book: Book, layout: PlacedLayout, setting: _Setting) -> list[Flowable]:
+    style = book.styles.step_tight if setting.is_small else book.styles.step
+    return [step_line(book, step, style, setting.gap) for step in steps_of(book, layout.index)]

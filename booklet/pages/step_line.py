@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from typing import Any, cast
-from xml.sax.saxutils import escape
 
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph
 
 from booklet.drawing.figure import Figure
@@ -14,6 +14,7 @@ from booklet.pages.book import Book
 from booklet.pages.flow import BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
+from booklet.pages.type import escaped
 
 _INDENT = 20.0
 _TICK = 8.5
@@ -53,19 +54,19 @@ class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
         draw_figure(self.tick, canvas.resources, self.width - _TICK, middle + _TICK / 2)
 
 
-def step_line(book: Book, step: PrintedStep, after: float) -> StepLine:
+def step_line(book: Book, step: PrintedStep, style: ParagraphStyle, after: float) -> StepLine:
     """A step's line: what is taken in bold, its label in the accent colour, its size, then where it goes."""
     markup = "&nbsp; ".join(_part(book, words) for words in step.parts)
-    return StepLine(book, str(step.number), Paragraph(markup, book.styles.step), after)
+    return StepLine(book, str(step.number), Paragraph(markup, style), after)
 
 
 def _part(book: Book, words: StepWords) -> str:
-    parts = [f"<b>{escape(words.head)}</b>"]
+    parts = [f"<b>{escaped(words.head)}</b>"]
     if words.labels:
         parts.append(
-            f'<font color="{book.palette.accent.hex}"><b>{escape(", ".join(words.labels))}</b></font>'
+            f'<font color="{book.palette.accent.hex}"><b>{escaped(", ".join(words.labels))}</b></font>'
         )
     if words.size:
-        parts.append(escape(words.size))
-    tip = f" <i>{escape(words.tip)}</i>" if words.tip else ""
-    return f"{'&nbsp; '.join(parts)}.&nbsp; {escape(words.body)}{tip}"
+        parts.append(escaped(words.size))
+    tip = f" <i>{escaped(words.tip)}</i>" if words.tip else ""
+    return f"{'&nbsp; '.join(parts)}.&nbsp; {escaped(words.body)}{tip}"

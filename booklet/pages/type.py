@@ -38,6 +38,7 @@ class Styles:
     heading: ParagraphStyle
     subtitle: ParagraphStyle
     step: ParagraphStyle
+    step_tight: ParagraphStyle
 
 
 def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
@@ -71,6 +72,7 @@ def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
         heading=style("heading", bold, sizes.heading, sizes.heading * 1.3),
         subtitle=style("subtitle", serif, sizes.subtitle, sizes.subtitle * 1.2),
         step=style("step", sans, sizes.step, sizes.step_leading),
+        step_tight=style("step tight", sans, sizes.small, sizes.small * 1.2),
     )
 
 
