@@ -146,12 +146,12 @@ def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[
 
 
 def _figure_files(figures: Sequence[Figure], stem: str) -> dict[str, bytes]:
-    from booklet.drawing.svg_writer import figure_svg
+    from booklet.drawing.svg_writer import figure_svgs
 
     names = file_names(figure.name for figure in figures)
     return {
-        f"{stem}{_FIGURES}/{name}.svg": figure_svg(figure).encode()
-        for name, figure in zip(names, figures, strict=True)
+        f"{stem}{_FIGURES}/{name}.svg": svg.encode()
+        for name, svg in zip(names, figure_svgs(figures), strict=True)
     }
 
 

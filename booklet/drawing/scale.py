@@ -22,7 +22,7 @@ class Scale:
 
     def points(self, length: Fraction, unit: Unit) -> float:
         """How long a length in `unit` is drawn, in points."""
-        return to_points(length / self.reduction, unit)
+        return to_points(length, unit, self.reduction)
 
     def size(self, size: Size, unit: Unit) -> tuple[float, float]:
         """How wide and high a size in `unit` is drawn, in points."""

@@ -50,7 +50,38 @@ def figure_svg(figure: Figure) -> str:
     Text is set in Source Sans 3 and Source Serif 4, each line held to the width measured with those faces,
     so that it keeps its room where a viewer has to fall back on another face.
     """
-    return _SvgSheet(figure).written()
+    return _SvgSheet(figure, _Outlines()).written()
+
+
+def figure_svgs(figures: Iterable[Figure]) -> list[str]:
+    """Each figure as by `figure_svg`; outlines that several of them share are put in words only once."""
+    outlines = _Outlines()
+    return [_SvgSheet(figure, outlines).written() for figure in figures]
+
+
+# Six figures are a hundredth of a point of any figure that a page can hold, and less within its symbols.
+_SEGMENTS = {
+    "M": "M%.6g %.6g",
+    "L": "L%.6g %.6g",
+    "C": "C%.6g %.6g %.6g %.6g %.6g %.6g",
+    "Z": "Z",
+}
+
+
+class _Outlines:
+    """The words of paths, each path by its identity: a paper's pattern has thousands of numbers."""
+
+    def __init__(self) -> None:
+        self._written: dict[int, tuple[Path, str]] = {}
+
+    def words(self, path: Path) -> str:
+        """The path as SVG has it."""
+        kept = self._written.get(id(path))
+        if kept is None:
+            form = "".join(_SEGMENTS[segment[0]] for segment in path.segments)
+            kept = path, form % tuple(number for segment in path.segments for number in segment[1:])
+            self._written[id(path)] = kept  # the path too: another must not get its identity
+        return kept[1]
 
 
 def _number(value: float) -> str:
@@ -89,10 +120,11 @@ def _stroke(stroke: Stroke | None) -> dict[str, str]:
 class _SvgSheet:
     """One SVG document in the making."""
 
-    def __init__(self, figure: Figure) -> None:
+    def __init__(self, figure: Figure, outlines: _Outlines) -> None:
         import svgwrite
 
         self._figure = figure
+        self._outlines = outlines
         # Several figures may stand in one HTML page: their ids must differ.
         self._prefix = re.sub(r"[^a-z0-9]+", "-", figure.name.lower()).strip("-") or "figure"
         self._symbols: dict[str, str] = {}
@@ -142,10 +174,7 @@ class _SvgSheet:
         )
 
     def path(self, path: Path) -> Any:
-        outline = "".join(
-            segment[0] + " ".join(_number(float(part)) for part in segment[1:]) for segment in path.segments
-        )
-        return self._svg.path(outline, **_fill(path.fill), **_stroke(path.stroke))
+        return self._svg.path(self._outlines.words(path), **_fill(path.fill), **_stroke(path.stroke))
 
     def text(self, text: Text) -> Any:
         written = {**_FAMILIES[text.font], "font_size": _number(text.size), "fill": text.colour.hex}

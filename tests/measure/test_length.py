@@ -294,3 +294,12 @@ def test_two_fifths_of_an_inch_on_eighths() -> None:
     # 2/5 in is 3.2 eighths: off the marks, and nearest to 3/8.
     assert not is_on_mark(Fraction(2, 5), Fraction(1, 8))
     assert nearest_mark(Fraction(2, 5), Fraction(1, 8)) == Fraction(3, 8)
+
+
+@given(
+    st.fractions(max_denominator=1000),
+    st.sampled_from(Unit),
+    st.sampled_from([Fraction(1), Fraction(7, 2), Fraction(4)]),
+)
+def test_points_are_the_nearest_float(value: Fraction, unit: Unit, reduction: Fraction) -> None:
+    assert to_points(value, unit, reduction) == float(value / reduction * unit.points)
