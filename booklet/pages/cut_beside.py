@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from xml.sax.saxutils import escape
 
 from reportlab.platypus import Flowable
 
@@ -20,13 +19,13 @@ from booklet.pages.cut_views import Views
 from booklet.pages.flow import FigureBox
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
-from booklet.pages.type import Styles, make_styles, rich
+from booklet.pages.type import Styles, escaped, make_styles, rich
 
 GUTTER = 14.0
 ROW_GAP = 6.0
 _STEP_GAP = 7.0
 # How much deeper than its figure a column of words may run, and how deep it may run beside any figure.
-_WORDS_OVERRUN = 60.0
+_WORDS_OVERRUN = 85.0
 _WORDS_DEPTH = 200.0
 _STEPS_TOGETHER = 4
 
@@ -102,17 +101,17 @@ def stacked(parts: Sequence[Flowable], width: float) -> Steps:
 
 
 def _tips(tip: str | None, styles: Styles) -> list[Flowable]:
-    return [rich(f"<b>Tip</b> {escape(tip)}", styles.small)] if tip else []
+    return [rich(f"<b>Tip</b> {escaped(tip)}", styles.small)] if tip else []
 
 
 def _narrow_words(move: Move, styles: Styles) -> Flowable:
-    outcome = "<br/>".join(escape(sentence) for sentence in move.outcome)
-    return rich(f"<b>{escape(move.order)}</b><br/>{outcome}", styles.body)
+    outcome = "<br/>".join(escaped(sentence) for sentence in move.outcome)
+    return rich(f"<b>{escaped(move.order)}</b><br/>{outcome}", styles.body)
 
 
 def _wide_words(move: Move, styles: Styles) -> Flowable:
-    outcome = " ".join(escape(sentence) for sentence in move.outcome)
-    return rich(f"<b>{escape(move.order)}</b> {outcome}", styles.body)
+    outcome = " ".join(escaped(sentence) for sentence in move.outcome)
+    return rich(f"<b>{escaped(move.order)}</b> {outcome}", styles.body)
 
 
 def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> Iterator[MoreRow]:

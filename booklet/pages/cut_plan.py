@@ -11,7 +11,6 @@ from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
-from xml.sax.saxutils import escape
 
 from reportlab.platypus import Flowable
 
@@ -35,7 +34,7 @@ from booklet.pages.cut_rows import HEADING_GAP, MoreRow, Row, SheetPlan, StageRo
 from booklet.pages.cut_views import enlarged_views, shared_views, stage_readings, unlabelled
 from booklet.pages.cut_words import direction_words, strip_words, take_words
 from booklet.pages.page import Laid
-from booklet.pages.type import rich
+from booklet.pages.type import escaped, rich
 from booklet.placing.worked import WorkedKit
 
 LEAST_WORDS_WIDTH = 92.0
@@ -129,8 +128,8 @@ def _heading(
         return None, 0.0
     direction = direction_words(worked, sheet, stage)
     face = f'<font name="{pdf_font_name(Font.SANS)}" size="{look.sizes.small}">'
-    quiet = f"&nbsp; {face}{escape(direction)}</font>" if direction else ""
-    heading = rich(f"{escape(taken)}.{quiet}", styles_of(look).heading)
+    quiet = f"&nbsp; {face}{escaped(direction)}</font>" if direction else ""
+    heading = rich(f"{escaped(taken)}.{quiet}", styles_of(look).heading)
     return heading, heading.wrap(width, 1000.0)[1] + HEADING_GAP
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -15,6 +16,7 @@ from reportlab.platypus import Paragraph
 from booklet.drawing.figure import Colour
 from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.style import Palette
+from booklet.measure.words import print_fraction
 from booklet.pages.grid import TypeSizes
 
 
@@ -97,7 +99,7 @@ def words(text: str, style: ParagraphStyle) -> Paragraph:
 
 
 def escaped(text: str) -> str:
-    """Words from a spec as part of a markup: nothing in them read as markup, straight quotes made round."""
+    """Words from a spec as part of a markup: nothing in them read as markup, quotes and fractions set."""
     return escape(typographic(text))
 
 
@@ -107,8 +109,19 @@ _OPENING = re.compile(r"(^|[\s(\[\u2013\u2014\u201c\u2018])([\"'])")
 _CLOSING = re.compile(r"(?<!\d)\"|'")
 
 
+# A typed fraction: proper, in the parts of a ruler, and no date or ratio of more than two numbers.
+_FRACTION = re.compile(r"(?<![\d/.])(?:(\d{1,3})[ -])?(\d{1,2})/(2|3|4|8|16|32|64)(?![\d/])")
+
+
+def _set_fraction(found: re.Match[str]) -> str:
+    part = Fraction(int(found[2]), int(found[3]))
+    return (found[1] or "") + print_fraction(part) if 0 < part < 1 else found[0]
+
+
 def typographic(text: str) -> str:
-    """Straight quotes and apostrophes made round: `the page's` -> `the page’s`."""
+    """Straight quotes made round and fractions set: `the page's 4 1/2` -> `the page’s 4¹⁄₂`."""
+    if "/" in text:
+        text = _FRACTION.sub(_set_fraction, text)
     if "'" not in text and '"' not in text:
         return text
     opened = _OPENING.sub(lambda found: found[1] + ("“" if found[2] == '"' else "‘"), text)

@@ -13,6 +13,7 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.kit.load import parse_kit
 from booklet.pages.cut_moves import moves
 from booklet.pages.cut_words import direction_words, lay_words, strip_words, take_words
+from booklet.pages.type import escaped
 from booklet.placing.worked import WorkedKit, work_out
 from tests.pages.front import SPECS
 from tests.pages.telling import typed
@@ -148,6 +149,18 @@ def test_after_a_turn_the_print_s_top_lies_where_the_figure_shows_it(turn: str, 
         f"{{take: A two, turn: {turn}, at: [2], leaves: [A three, scrap]}}"
     )
     assert direction_words(worked, sheet, sheet.stages[1]) == f"Its print’s top is now at the {side}."
+
+
+@pytest.mark.parametrize(
+    ("as_typed", "as_set"),
+    [
+        ("move it 3/8 in", "move it ³⁄₈ in"),
+        ("the 4 1/2 x 6-1/4 mat's edge", "the 4¹⁄₂ x 6¹⁄₄ mat’s edge"),
+        ("on 1/4/2026, open 24/7, 9/2", "on 1/4/2026, open 24/7, 9/2"),
+    ],
+)
+def test_fractions_in_a_tip_are_set_as_fractions(as_typed: str, as_set: str) -> None:
+    assert escaped(as_typed) == as_set
 
 
 @st.composite
