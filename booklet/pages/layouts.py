@@ -19,7 +19,7 @@ from booklet.pages.layout_figures import finished_at, map_at, placing_at, steps_
 from booklet.pages.page import Block, Page, PageName, Start, flow, story_height
 from booklet.pages.sentences import photo_words
 from booklet.pages.spreads import spreads
-from booklet.pages.step_line import step_line
+from booklet.pages.step_line import StepLine, step_line
 from booklet.pages.type import words
 from booklet.placing.model import PlacedLayout
 
@@ -195,11 +195,11 @@ def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, _Setting]:
     fixed = story_height(_step_head(book, layout), width) + 8.0
     tip = story_height(_tip(book, book.kit.layouts[layout.index].tip), width)
     scales = list(_map_scales(book, layout))
-    heights = {each: story_height(_step_lines(book, layout, each), width) + each.gap for each in _SETTINGS}
     for scale in scales:
         figures = _small_figures(book, layout, scale).wrap(width, 1000)[1]
         for setting in _SETTINGS:
-            if fixed + figures + heights[setting] + tip <= book.grid.text_height:
+            steps = story_height(_step_lines(book, layout, setting), width)
+            if fixed + figures + steps + tip <= book.grid.text_height:
                 return scale, setting
     return scales[-1], _TIGHT
 
@@ -226,5 +226,13 @@ def _small_figures(book: Book, layout: PlacedLayout, scale: Scale) -> Flowable:
 
 
 def _step_lines(book: Book, layout: PlacedLayout, setting: _Setting) -> list[Flowable]:
-    style = book.styles.step_tight if setting.is_small else book.styles.step
-    return [step_line(book, step, style, setting.gap) for step in steps_of(book, layout.index)]
+    """The steps, after each of them the setting's gap."""
+    lines = _set_lines(book, layout.index, setting.is_small)
+    return [part for line in lines for part in (line, Gap(setting.gap))]
+
+
+@lru_cache(maxsize=128)
+def _set_lines(book: Book, index: int, is_small: bool) -> tuple[StepLine, ...]:
+    """The steps in one size of type: set once, for every gap that is tried and for the page."""
+    style = book.styles.step_tight if is_small else book.styles.step
+    return tuple(step_line(book, step, style) for step in steps_of(book, index))

@@ -24,10 +24,10 @@ _TICK_ROOM = 14.0
 class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
     """A numbered disc, a paragraph beside it, a box to tick at the right edge."""
 
-    def __init__(self, book: Book, number: str, paragraph: Paragraph, after: float) -> None:
+    def __init__(self, book: Book, number: str, paragraph: Paragraph) -> None:
         super().__init__()
         self.paragraph = paragraph
-        self.after = after
+        self.width = 0.0
         style = book.drawing
         radius = style.disc_radius
         self.disc = Figure("", 2 * radius, 2 * radius, (cut_marker(radius, radius, number, style),), "", "")
@@ -35,14 +35,11 @@ class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As high as its words, at least as its disc."""
-        self.width = width
-        _, self.words_height = self.paragraph.wrap(width - _INDENT - _TICK_ROOM, height)
-        self.height = max(self.words_height, self.disc.height)
+        if self.width != width:  # asked again for every gap that is tried
+            self.width = width
+            _, self.words_height = self.paragraph.wrap(width - _INDENT - _TICK_ROOM, height)
+            self.height = max(self.words_height, self.disc.height)
         return width, self.height
-
-    def getSpaceAfter(self) -> float:  # noqa: N802 (the flowable protocol)
-        """The space to the next step."""
-        return self.after
 
     def draw(self) -> None:
         """Disc and box stand at the first line."""
@@ -54,10 +51,10 @@ class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
         draw_figure(self.tick, canvas.resources, self.width - _TICK, middle + _TICK / 2)
 
 
-def step_line(book: Book, step: PrintedStep, style: ParagraphStyle, after: float) -> StepLine:
+def step_line(book: Book, step: PrintedStep, style: ParagraphStyle) -> StepLine:
     """A step's line: what is taken in bold, its label in the accent colour, its size, then where it goes."""
     markup = "&nbsp; ".join(_part(book, words) for words in step.parts)
-    return StepLine(book, str(step.number), Paragraph(markup, style), after)
+    return StepLine(book, str(step.number), Paragraph(markup, style))
 
 
 def _part(book: Book, words: StepWords) -> str:
