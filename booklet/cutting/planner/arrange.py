@@ -13,9 +13,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from booklet.cutting.planner.boxes import Table
+from booklet.cutting.planner.boxes import Table, fill_table
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
-from booklet.cutting.planner.patterns import Leaf, Node, joined
+from booklet.cutting.planner.handful import handful
+from booklet.cutting.planner.patterns import Leaf, Node, joined, scraps
 from booklet.cutting.planner.rooms import (
     ALL_EDGES,
     House,
@@ -27,6 +28,11 @@ from booklet.cutting.planner.rooms import (
     tight_ways,
     way,
 )
+
+# So many bundles at most are looked at for a good pattern.
+_BUNDLES = 4200
+# What a good pattern takes is bounded by the number of bundles; this effort is never spent.
+_AMPLE = 1_000_000_000
 
 
 @dataclass(frozen=True)
@@ -69,10 +75,30 @@ def arrange(
         if not _can(search, room, most):
             return None
     except OutOfEffortError:
-        if any(borders):
-            raise
-        return Arrangement(_plain_pattern(_again(search, effort), room), False)
+        return _good_pattern(search, room)
     return Arrangement(_with_few_takes(search, room, effort), table.complete)
+
+
+def _good_pattern(search: _Search, room: Room) -> Arrangement:
+    """Few cuts; they may turn out to be as few as what is proved so far allows."""
+    house = House(_narrow(search.house.table, room), search.house.borders, Effort(_AMPLE))
+    try:
+        pattern = handful(house, room.width, room.height)
+    except LookupError as none:
+        if any(house.borders):
+            raise OutOfEffortError("no pattern keeps the wishes, as far as the effort goes") from none
+        pattern = _plain_pattern(_again(search, Effort(_AMPLE)), room)
+    fewest = search.house.table.complete and scraps(pattern) == _at_least(search, room)
+    return Arrangement(pattern, fewest)
+
+
+def _narrow(table: Table, room: Room) -> Table:
+    """The table, or a narrow one in place of one with too many bundles to try all their boxes."""
+    if len(table.codes) <= _BUNDLES:
+        return table
+    slack = room.width * room.height - table.fields.area(room.bundle)
+    breadth = _BUNDLES // table.fields.size(room.bundle)
+    return fill_table(table.fields.kinds, room.width, room.height, slack, Effort(_AMPLE), breadth)
 
 
 def _again(search: _Search, effort: Effort) -> _Search:

@@ -21,8 +21,9 @@ class Decision:
 # The order of looking: bundles kept of each number of pieces (None: all), and the most effort spent on it.
 # A short complete search settles tight questions; a narrow one finds most of what can be found in large ones.
 _LOOKS: tuple[tuple[int | None, int | None], ...] = (
-    (None, 25_000_000),
+    (None, 10_000_000),
     (100, None),
+    (None, 60_000_000),
     (400, None),
     (None, 300_000_000),
     (2000, None),

@@ -52,11 +52,14 @@ class House:
 
     def room(self, bundle: int, width: int, height: int, edges: int) -> Room:
         """The room, without the edges that nothing in it asks for."""
-        return Room(bundle, width, height, edges if self.wants_edge(bundle) else 0)
+        return Room(bundle, width, height, edges if self.wants(bundle) else 0)
 
-    def wants_edge(self, bundle: int) -> bool:
-        """Whether any piece of the bundle wants to lie at an edge of the sheet."""
-        return any(self.borders[kind] for kind, _ in self.table.fields.members(bundle))
+    def wants(self, bundle: int) -> int:
+        """The edges of the sheet that pieces of the bundle want, as bits."""
+        wanted = 0
+        for kind, _ in self.table.fields.members(bundle):
+            wanted |= self.borders[kind]
+        return wanted
 
     def is_piece(self, room: Room) -> bool:
         """Whether the room is exactly one piece, at the edges that it wants."""
@@ -137,7 +140,7 @@ def partings(house: House, room: Room, upright: bool) -> Iterator[tuple[int, int
     import numpy as np
 
     table = house.table
-    parts, rests = _halves(house, room)
+    parts, rests = halves_of(house, room.bundle)
     house.effort.spend(1 + len(parts) // 64)
     if upright:
         least = table.slim[:, table.column(room.height, False)]
@@ -151,20 +154,20 @@ def partings(house: House, room: Room, upright: bool) -> Iterator[tuple[int, int
         yield int(table.codes[part]), int(table.codes[rest]), int(least[part]), int(least[rest])
 
 
-def _halves(house: House, room: Room) -> tuple[Ints, Ints]:
-    """Rows of all pairs of bundles that make up the room's; each way round where an edge is wanted."""
+def halves_of(house: House, bundle: int) -> tuple[Ints, Ints]:
+    """Rows of all pairs of bundles that make up this one; each way round where an edge is wanted."""
     import numpy as np
 
-    if room.bundle in house.halves:
-        return house.halves[room.bundle]
+    if bundle in house.halves:
+        return house.halves[bundle]
     codes, guards = house.table.codes, house.table.fields.guards
     house.effort.spend(1 + len(codes) // 64)
-    rests = room.bundle - codes
-    possible = ((room.bundle | guards) - codes) & guards == guards
-    if not house.wants_edge(room.bundle):
+    rests = bundle - codes
+    possible = ((bundle | guards) - codes) & guards == guards
+    if not house.wants(bundle):
         possible &= codes <= rests
     parts = np.flatnonzero(possible & (rests > 0))
     matches = np.minimum(np.searchsorted(codes, rests[parts]), len(codes) - 1)
     there = codes[matches] == rests[parts]
-    house.halves[room.bundle] = parts[there], matches[there]
-    return house.halves[room.bundle]
+    house.halves[bundle] = parts[there], matches[there]
+    return house.halves[bundle]

@@ -16,7 +16,7 @@ from booklet.cutting.planner.patterns import Leaf, Node, Split
 # Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
 # one sheet that number of rooms looked at.
 _PART = 4
-_ROOMS = 60_000
+_ROOMS = 10_000
 # A complete table of so many bundles is worth filling for the sake of the pattern.
 _COMPLETE = 20_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
