@@ -149,8 +149,13 @@ class Box(NamedTuple):
         )
 
     def under(self, transform: Affine) -> Box:
-        """The upright box about this one's image."""
-        return bounds_of_points(transform.apply(corner) for corner in self.corners)
+        """The upright box about this one's image: about its middle's image, as far as each side reaches."""
+        a, b, c, d, e, f = transform
+        across, down = (self.left + self.right) / 2, (self.top + self.bottom) / 2
+        wide, high = (self.right - self.left) / 2, (self.bottom - self.top) / 2
+        x, y = a * across + c * down + e, b * across + d * down + f
+        reach_x, reach_y = abs(a) * wide + abs(c) * high, abs(b) * wide + abs(d) * high
+        return Box(x - reach_x, y - reach_y, x + reach_x, y + reach_y)
 
 
 def bounds_of_points(points: Iterable[Point]) -> Box:

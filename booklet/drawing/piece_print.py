@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from booklet.cutting.orientation import Orientation, strip
 from booklet.drawing.affine import Affine, Point, bounds_of_points, rotation, translation
@@ -11,6 +12,7 @@ from booklet.drawing.figure import Symbol, Use
 from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.scale import Scale
 from booklet.kit.kit import sheet_size
+from booklet.kit.used import Use as Used
 from booklet.kit.used import uses
 from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size
@@ -51,9 +53,15 @@ def entry_of(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | N
         return _facing_entry(item, layout, worked)
     if item.use is None:
         return None
-    used = uses(worked.kit.layouts[layout.index], layout.index)[item.use]
+    used = _uses(worked, layout.index)[item.use]
     number = item.use if used.part_of is None else used.part_of
     return worked.ledger.of_use(layout.index, number)
+
+
+@lru_cache(maxsize=128)
+def _uses(worked: WorkedKit, index: int) -> tuple[Used, ...]:
+    """What a layout uses; asked for with each of its pieces."""
+    return uses(worked.kit.layouts[index], index)
 
 
 def _facing_entry(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:

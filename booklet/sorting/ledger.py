@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.model import CutSheet, Fate, Piece
@@ -15,6 +16,7 @@ from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
 from booklet.kit.used import uses
 from booklet.kit.words import quoted
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 from booklet.measure.words import plain_size
 
@@ -86,7 +88,7 @@ class Ledger:
 
     def of_piece(self, piece: Piece) -> Entry | None:
         """The entry of a piece that was cut."""
-        return next((e for e in self.entries if e.piece is not None and e.piece.key == piece.key), None)
+        return self._by_piece.get(piece.key)
 
     def at(self, where: SpecPath) -> Entry | None:
         """The entry that meets the want at this place in the spec; the first of several."""
@@ -98,12 +100,20 @@ class Ledger:
 
     def of_use(self, layout_index: int, number: int) -> Entry | None:
         """The entry that meets a layout's want, by its index among the layout's uses."""
-        mine = (e for e in self.given if e and e.use and e.use.layout_index == layout_index)
-        return next((e for e in mine if e.use and e.use.number == number), None)
+        return self._by_use.get((layout_index, number))
 
     def in_pocket(self, pocket: int) -> tuple[Entry, ...]:
         """What a pocket holds: by sheet and letter, then what comes ready-cut."""
         return tuple(e for e in self.entries if e.pocket == pocket)
+
+    @cached_property
+    def _by_piece(self) -> dict[tuple[int, int, Rect], Entry]:
+        return {e.piece.key: e for e in reversed(self.entries) if e.piece is not None}
+
+    @cached_property
+    def _by_use(self) -> dict[tuple[int, int], Entry]:
+        found = [e for e in reversed(self.given) if e is not None]
+        return {(e.use.layout_index, e.use.number): e for e in found if e.use is not None}
 
 
 def wants(kit: Kit) -> tuple[Use, ...]:
