@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from booklet.cutting.orientation import Orientation
-from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
+from booklet.drawing.affine import Affine, Box, bounds_of_points, compose, rotation, scaling, translation
 from booklet.drawing.cut_chips import Chips, StripChip, strip_chips
 from booklet.drawing.dimension import Chain, Side, dimension, dimension_chain
 from booklet.drawing.figure import (
@@ -41,6 +42,8 @@ from booklet.measure.length import Size, Unit
 
 # How far a figure reaches left of the outline: the scale's band starts a little before its zero.
 HANG = 8.0
+# How far a chip may hang out into the margin: its words stay within.
+_CHIP_HANG = 4.0
 # How far a register mark lies from the sheet's edge.
 REGISTER_DROP = 6.5
 _STACK_STEP = 3.0
@@ -215,7 +218,7 @@ class _Below:
 
 def _over(view: StageView, sheet: Box, ruler: Ruler, style: DrawingStyle) -> tuple[list[Shape], _Below]:
     edge = sheet.bottom + _stack_depth(view)
-    room = (-HANG, view.column + view.gutter - 2)
+    room = (-_CHIP_HANG, view.column + view.gutter - 2)
     labelled = [
         StripChip(strip.letters, strip.size, strip.goes, _strip_box(strip, sheet, ruler), strip.off)
         for strip in view.strips
@@ -348,13 +351,23 @@ def _scale_words(view: StageView, below: _Below, beside: float, style: DrawingSt
 def _named_zero(scale: ScaleDrawing, band_top: float, style: DrawingStyle) -> list[Shape]:
     """The word for the scale's zero over its 0, where no reading stands."""
     words = Text("zero", 0.0, band_top - 3.2, style.note_size, Font.SANS, style.palette.soft_ink)
-    taken = [
-        leaf.box.under(move).grown(1.5)
-        for leaf, move in walk(scale.shapes)
-        if isinstance(leaf, Text) and leaf.role in {"marker", "reading"}
-    ]
-    crossed = any(box.grown(style.disc_radius / 2).overlaps(words.box) for box in taken)
+    crossed = any(box.overlaps(words.box.grown(2.0)) for box in _marked(scale))
     return [] if crossed else [words]
+
+
+def _marked(scale: ScaleDrawing) -> Iterator[Box]:
+    """Where discs, readings and their leaders stand over the scale."""
+    for leaf, move in walk(scale.shapes):
+        match leaf:
+            case Text(role="reading"):
+                yield leaf.box.under(move)
+            case Circle(x, y, radius):
+                yield Box(x - radius, y - radius, x + radius, y + radius).under(move)
+            case Polyline(points):
+                for ends in pairwise(points):
+                    yield bounds_of_points(map(move.apply, ends))
+            case _:
+                pass
 
 
 def _band_top(scale: ScaleDrawing, style: DrawingStyle) -> float:

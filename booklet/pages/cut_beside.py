@@ -88,7 +88,7 @@ def beside_words(
     ):
         return Beside(full, (), tuple(views.single.values()), is_beneath=False)
     count = len(lines)
-    while count > 1 and bare.height > most:
+    while count and bare.height > most:
         count -= 1
         bare = stacked([*lines[:count], *tips], width)
     return Beside(bare, tuple(spoken[count:]), views.shared, is_beneath=True)

@@ -75,8 +75,12 @@ def sheet_split(book: Book, plan: SheetPlan) -> Split:
 
 def fits_opening(book: Book, plan: SheetPlan) -> bool:
     """Whether the sheet stands on one page or two facing ones, everything within the type area."""
-    split = sheet_split(book, plan)
-    return len(split) <= _OPENING and fits(split, _row_sizes(plan), _rooms(book, plan.sheet.index))
+    return len(sheet_split(book, plan)) <= _OPENING and fits_pages(book, plan)
+
+
+def fits_pages(book: Book, plan: SheetPlan) -> bool:
+    """Whether the sheet stands within the type area of however many pages it takes."""
+    return fits(sheet_split(book, plan), _row_sizes(plan), _rooms(book, plan.sheet.index))
 
 
 def _row_sizes(plan: SheetPlan) -> list[RowSize]:

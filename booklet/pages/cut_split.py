@@ -42,11 +42,12 @@ def split_rows(rows: Sequence[RowSize], rooms: Rooms) -> Split:
     least full.  A row that is higher than a page has one to itself.
     """
     splitter = _Splitter(tuple(rows), rooms)
+    alone, split = splitter.best(0, 0, max(len(rows), 1))
     for pages in range(1, len(rows)):
-        cost, split = splitter.best(0, 0, pages)
-        if cost.overflow <= 1.0:
-            return split
-    return splitter.best(0, 0, max(len(rows), 1))[1]
+        cost, fewer = splitter.best(0, 0, pages)
+        if cost.overflow <= alone.overflow:
+            return fewer
+    return split
 
 
 def fits(split: Split, rows: Sequence[RowSize], rooms: Rooms) -> bool:
