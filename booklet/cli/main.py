@@ -18,7 +18,6 @@ from booklet.cli import commands
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
-
 # New objects before a search for rings; a large kit makes about a million in all.
 _SELDOM = 500_000
 
