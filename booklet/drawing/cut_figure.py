@@ -252,7 +252,7 @@ def _below(
     """
     if view.register_marks:
         bottom = max([edge, *(box.bottom for box in chips.below)])
-        return _Below((), bottom, max(edge, bottom - 3))
+        return _Below((), bottom, edge)
     positions = (0.0, *(ruler.at(strip.end) for strip in view.strips))
     chain = dimension_chain(
         Side.BOTTOM,

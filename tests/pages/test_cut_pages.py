@@ -282,3 +282,37 @@ def test_no_sheet_is_turned_in_the_middle_for_want_of_a_left_page(counts: list[i
         assert count == 1 or left
         assert side.pages - count in {0, 1}
         left = left == (side.pages % 2 == 0)
+
+
+# The page that explains the signs.
+
+
+SIGNS = {
+    "Scrap.": {"small", "hard", "hill-line"},
+    "Papers on each other.": {"hard", "hill-line", "roof-garden"},
+    "A register mark,": {"hill-line", "roof-garden"},
+    "Between two labels": {"small", "hard", "metric", "hill-line", "roof-garden"},
+}
+
+
+@pytest.mark.parametrize("sign", SIGNS)
+def test_a_sign_is_explained_only_in_a_kit_that_has_it(sign: str) -> None:
+    for name in SIGNS[sign]:
+        assert sign in words_by_page(name)["How to read the cutting pages"][0]
+    for name in {"small"} - SIGNS[sign]:
+        assert sign not in words_by_page(name)["How to read the cutting pages"][0]
+
+
+@pytest.mark.parametrize("name", KITS)
+def test_the_signs_stand_on_one_page(name: str) -> None:
+    (block,) = reading_blocks(book(name))
+    assert len(block.pages) == 1
+
+
+def test_a_kit_without_cuts_has_no_cutting_pages() -> None:
+    whole = SMALL.split("    lay: {left: wave border}")[0] + "  - {id: sand, paper: sand}\n"
+    text = f"{whole}layouts:\n  - {{id: ebb, pocket: 1, base: sand}}\n"
+    kit = work_out(parse_kit(text, "kit.yaml", SPECS))
+    plain = open_book(kit, choose_scale(kit))
+    assert (*reading_blocks(plain), *cutting_blocks(plain), *cut_apart_blocks(plain)) == ()
+    assert cut_figures(plain) == ()
