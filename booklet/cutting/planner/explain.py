@@ -11,20 +11,20 @@ from fractions import Fraction
 
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.question import pose
-from booklet.cutting.planner.share import Sharer, share_out
+from booklet.cutting.planner.share import Sharer, look_for_verdict, share_out
 from booklet.cutting.planner.wanted import NoPlan, Settings, Stock, Wanted
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size
 
-# One answer in the explanation may take this part of the whole effort.
-_PART = 20
-# Smaller sizes are looked for for so many of the pieces that fail.
-_SHRUNK = 4
+# The whole explanation may take this part of the effort, and one verdict for it this part of that.
+_WHOLE, _PART = 2, 8
+# Smaller sizes are looked for for so many of the pieces that fail, the largest first.
+_SHRUNK = 3
 
 
 def explain(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings) -> NoPlan:
     """The proof's reason in words, for a question that is known to have no plan."""
-    effort = settings.effort // _PART
+    effort = Effort(settings.effort // _WHOLE)
     for reason in (_no_common_side, _too_large, _too_much):
         answer = reason(wanted, stocks, settings)
         if answer is not None:
@@ -38,13 +38,16 @@ def explain(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Setting
     )
 
 
-def _verdict(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: int) -> bool | None:
+def _verdict(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) -> bool | None:
     """Whether all the pieces come out of the sheets; None if the effort does not settle it."""
     if not wanted:
         return True
     settled = True
     for question in pose(_with_partners(wanted), stocks):
-        sharing = share_out(Sharer(question.kinds, question.borders, question.sheets, Effort(effort)))
+        part = effort.part(effort.limit // _PART)
+        sharer = Sharer(question.kinds, question.borders, question.sheets, part, look_for_verdict)
+        sharing = share_out(sharer)
+        effort.charge(part)
         if sharing.patterns is not None:
             return True
         settled = settled and sharing.settled
@@ -120,7 +123,7 @@ def _too_much(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Setti
     )
 
 
-def _least_failing(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: int) -> list[Wanted]:
+def _least_failing(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) -> list[Wanted]:
     """Pieces that fail together though without any one of them the rest would do; small ones go first."""
     failing = sorted(wanted, key=lambda piece: -piece.size.area)
     for piece in reversed(list(failing)):
@@ -143,13 +146,11 @@ def _helps(
     failing: Sequence[Wanted],
     stocks: Sequence[Stock],
     settings: Settings,
-    effort: int,
+    effort: Effort,
 ) -> Iterator[str]:
     without = [piece for piece in failing if _verdict(next(_fewer(wanted, piece)), stocks, effort) is True]
     for piece in sorted(without, key=lambda piece: (piece.size.area, piece.name)):
         yield f"leave out one {piece.name}"
-    for piece in without[:_SHRUNK]:
-        yield from _smaller(piece, wanted, stocks, settings, effort)
     yield from _more_sheets(wanted, stocks, effort)
     stiff = [piece.name for piece in failing if not piece.may_turn]
     freed = [replace(piece, may_turn=True) for piece in wanted]
@@ -158,12 +159,14 @@ def _helps(
     free = [replace(piece, wish=None) for piece in wanted]
     if free != list(wanted) and _verdict(free, stocks, effort) is True:
         yield "drop the wishes"
+    for piece in without[:_SHRUNK]:
+        yield from _smaller(piece, wanted, stocks, settings, effort)
 
 
 def _smaller(
-    piece: Wanted, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings, effort: int
+    piece: Wanted, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings, effort: Effort
 ) -> Iterator[str]:
-    """The largest width, and the largest height, on a mark, with which all pieces of this name would do."""
+    """A width, and a height, on a mark, with which all would do: the largest, as far as the effort tells."""
 
     def narrower(width: Fraction) -> Size:
         return Size(width, piece.size.height)
@@ -190,7 +193,7 @@ def _largest_mark(
     wanted: Sequence[Wanted],
     stocks: Sequence[Stock],
     settings: Settings,
-    effort: int,
+    effort: Effort,
 ) -> Fraction | None:
     """By halving: what fits at one length fits at every shorter one."""
     low, high = 0, -(-length // settings.mark)
@@ -205,7 +208,7 @@ def _largest_mark(
     return low * settings.mark if low else None
 
 
-def _more_sheets(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: int) -> Iterator[str]:
+def _more_sheets(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) -> Iterator[str]:
     for at, stock in enumerate(stocks):
         more = [*stocks[:at], replace(stock, count=stock.count + 1), *stocks[at + 1 :]]
         if _verdict(wanted, more, effort) is True:

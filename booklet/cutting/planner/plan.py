@@ -7,6 +7,7 @@ marks, safe to hold and within reach; scrap in one large piece.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.cutting.planner.arrange import Arrangement
 from booklet.cutting.planner.effort import Effort
@@ -14,7 +15,7 @@ from booklet.cutting.planner.explain import explain
 from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
 from booklet.cutting.planner.patterns import Leaf
 from booklet.cutting.planner.question import Question, check, pose
-from booklet.cutting.planner.share import Sharer, Sharing, fullest, pattern_for, share_out
+from booklet.cutting.planner.share import Sharer, Sharing, fullest, look_for_pattern, pattern_for, share_out
 from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order
 from booklet.cutting.planner.wanted import (
     NoPlan,
@@ -55,7 +56,9 @@ def _answer(
     question: Question, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings
 ) -> Plan | PartialPlan | None:
     """The best for one way of posing the question; None where there provably is nothing."""
-    sharer = Sharer(question.kinds, question.borders, question.sheets, Effort(settings.effort))
+    sharer = Sharer(
+        question.kinds, question.borders, question.sheets, Effort(settings.effort), look_for_pattern
+    )
     sharing = share_out(sharer)
     if sharing.patterns is None and sharing.settled:
         return None
@@ -71,7 +74,7 @@ def _answer(
 
 def _some_of_them(sharer: Sharer, sharing: Sharing) -> Sharing:
     """One sheet after the other filled as well as can be found, some pieces left out."""
-    look = Sharer(sharer.kinds, sharer.borders, sharer.sheets, Effort(sharer.effort.limit))
+    look = replace(sharer, effort=Effort(sharer.effort.limit))
     left, patterns = look.fields.whole, list[tuple[int, Arrangement]]()
     for at, size in enumerate(look.sheets):
         for bundle in fullest(look, left, size)[:8] if left else ():

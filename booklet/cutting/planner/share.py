@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
 from booklet.cutting.planner.arrange import Arrangement, arrange
 from booklet.cutting.planner.boxes import Table, fill_table
-from booklet.cutting.planner.decide import decide
+from booklet.cutting.planner.decide import Decision, decide
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, Kind, bits_of, fields_of
 from booklet.cutting.planner.patterns import Leaf, Node, Split
@@ -37,12 +37,17 @@ class Sharing:
 
 @dataclass
 class Sharer:
-    """The question, the effort left for it, and the patterns found for bundles on sheets so far."""
+    """The question, the effort left for it, and the patterns found for bundles on sheets so far.
+
+    `look` finds the pattern of one bundle on one sheet, or anything that stands for it where only the verdict
+    is asked.
+    """
 
     kinds: tuple[Kind, ...]
     borders: tuple[int, ...]
     sheets: tuple[tuple[int, int], ...]
     effort: Effort
+    look: Callable[[Sharer, int, tuple[int, int]], Arrangement | None]
     patterns: dict[tuple[int, tuple[int, int]], Arrangement | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -114,19 +119,15 @@ def pattern_for(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangeme
     None if there is none; then `unsure` tells whether that is not proved.
     """
     if (bundle, size) not in sharer.patterns:
-        sharer.patterns[bundle, size] = _look_for_pattern(sharer, bundle, size)
+        sharer.patterns[bundle, size] = sharer.look(sharer, bundle, size)
     return sharer.patterns[bundle, size]
 
 
-def _look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
-    members = tuple(sharer.fields.members(bundle))
-    kinds = [_counted(sharer.fields.kinds[at], count) for at, count in members]
-    numbers = [sharer.used[at] for at, _ in members]
-    part = sharer.effort.part(sharer.effort.limit // 2)
-    decision = decide(kinds, *size, part)
-    sharer.effort.charge(part)
+def look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
+    """The pattern with fewest cuts, as far as it can be had with little effort."""
+    kinds, numbers = _asked(sharer, bundle)
+    decision = _decided(sharer, kinds, size)
     if decision.table is None or not decision.verdict:
-        sharer.unsure = sharer.unsure or decision.verdict is None
         return None
     table = _completed(decision.table, kinds, size)
     try:
@@ -138,6 +139,29 @@ def _look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arr
         sharer.unsure = sharer.unsure or not table.complete
         return None
     return Arrangement(_renumbered(found.pattern, numbers), found.fewest)
+
+
+def look_for_verdict(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
+    """An uncut sheet in place of a pattern, if there is one; only wishes for an edge need it in truth."""
+    kinds, numbers = _asked(sharer, bundle)
+    if any(sharer.borders[at] for at in numbers):
+        return look_for_pattern(sharer, bundle, size)
+    return Arrangement(Leaf(*size, None), False) if _decided(sharer, kinds, size).verdict else None
+
+
+def _asked(sharer: Sharer, bundle: int) -> tuple[list[Kind], list[int]]:
+    """The kinds in the bundle, and their numbers in the question."""
+    members = tuple(sharer.fields.members(bundle))
+    kinds = [_counted(sharer.fields.kinds[at], count) for at, count in members]
+    return kinds, [sharer.used[at] for at, _ in members]
+
+
+def _decided(sharer: Sharer, kinds: Sequence[Kind], size: tuple[int, int]) -> Decision:
+    part = sharer.effort.part(sharer.effort.limit // 2)
+    decision = decide(kinds, *size, part)
+    sharer.effort.charge(part)
+    sharer.unsure = sharer.unsure or decision.verdict is None
+    return decision
 
 
 def _counted(kind: Kind, count: int) -> Kind:

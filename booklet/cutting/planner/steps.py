@@ -117,13 +117,10 @@ class Names:
     left: list[dict[str, int]]
     parts: int = 0
 
-    def __post_init__(self) -> None:
-        self.wanted = {name for names in self.left for name in names}
-
     def new_part(self) -> str:
         """A name for a part that is to be cut further, which no wanted piece has."""
         self.parts += 1
-        while f"strip {self.parts}" in self.wanted:
+        while any(f"strip {self.parts}" in names for names in self.left):
             self.parts += 1
         return f"strip {self.parts}"
 

@@ -175,6 +175,13 @@ def test_pieces_of_one_size_with_names_of_their_own_are_not_cut_in_one_pass() ->
     assert answer.metrics.cuts == 6
 
 
+def test_a_part_is_never_called_like_a_piece() -> None:
+    wanted = [Wanted("strip 1", size(4, 4), 6)]
+    answer = planned(wanted, sheets())
+    check_pieces(answer, wanted)
+    assert answer.sheets[0].steps[1].take == ("strip 2", "strip 2")
+
+
 def test_side_by_side_means_one_setting_for_both() -> None:
     wanted = [
         Wanted("sky", size(3, 4), wish=Wish(beside="sea")),

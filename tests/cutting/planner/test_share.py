@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.kinds import Kind
 from booklet.cutting.planner.patterns import Leaf, Node
-from booklet.cutting.planner.share import Sharer, share_out
+from booklet.cutting.planner.share import Sharer, look_for_pattern, share_out
 from tests.cutting.planner.every_cut import comes_apart
 
 Pieces: TypeAlias = list[tuple[int, int, int, bool]]
@@ -38,7 +38,9 @@ def test_the_number_of_sheets_is_the_least(pieces: Pieces, width: int, height: i
     pieces = pieces[:3] if sum(piece[2] for piece in pieces) > 5 else pieces
     kinds = tuple(Kind(*piece) for piece in pieces)
     each = [(w, h, turns) for w, h, count, turns in pieces for _ in range(count)]
-    answer = share_out(Sharer(kinds, (0,) * len(kinds), ((width, height),) * 3, Effort(10**9)))
+    answer = share_out(
+        Sharer(kinds, (0,) * len(kinds), ((width, height),) * 3, Effort(10**9), look_for_pattern)
+    )
     least = next((n for n in (1, 2, 3) if can_be_shared(each, [(width, height)] * n)), None)
     if answer.patterns is None:
         assert answer.settled
@@ -55,7 +57,7 @@ def test_sheets_of_two_sizes_yield_all_or_provably_nothing_does(
     kinds = tuple(Kind(*piece) for piece in pieces[:3])
     each = [(w, h, turns) for w, h, count, turns in pieces[:3] for _ in range(count)]
     sheets = ((6, 4), (3, 5))
-    answer = share_out(Sharer(kinds, (0,) * len(kinds), sheets, Effort(10**9)))
+    answer = share_out(Sharer(kinds, (0,) * len(kinds), sheets, Effort(10**9), look_for_pattern))
     assert (answer.patterns is not None) == can_be_shared(each, list(sheets))
     for at, arrangement in answer.patterns or ():
         assert (arrangement.pattern.width, arrangement.pattern.height) == sheets[at]
