@@ -9,6 +9,7 @@ from enum import Enum
 from fractions import Fraction
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
+from zlib import compress
 
 from booklet.binding.creep import Creep, pushed_out
 from booklet.binding.errors import PageSizeError, StockTooSmallError, UnreadablePagesError
@@ -136,7 +137,27 @@ def _as_form(page: Page, number: int, stated: Size) -> Object:
             f"page {number} is not an upright page of {_points(stated)}: found {_points(found)}"
         )
     form.Matrix = _array(1, 0, 0, 1, -left, -bottom)
+    _pack(form, page)
     return form
+
+
+def _pack(form: Object, page: Page) -> None:
+    """Pack a form's content; its page's, where that is one stream, as it is packed in the file already."""
+    import pikepdf
+
+    content = page.obj.get("/Contents")
+    kept = isinstance(content, pikepdf.Stream) and _is_packed(content)
+    packed = content.read_raw_bytes() if kept else compress(form.read_bytes())
+    form.write(packed, filter=pikepdf.Name("/FlateDecode"))
+
+
+def _is_packed(content: Object) -> bool:
+    """Whether a stream is packed with zlib and nothing else (ISO 32000-1, 7.4.4; from memory)."""
+    import pikepdf
+
+    filters = content.get("/Filter")
+    names = [str(name) for name in filters] if isinstance(filters, pikepdf.Array) else [str(filters)]
+    return names == ["/FlateDecode"] and "/DecodeParms" not in content
 
 
 def _sides(
@@ -226,5 +247,8 @@ def _written(target: Pdf) -> bytes:
     from pikepdf import ObjectStreamMode
 
     out = BytesIO()
-    target.save(out, deterministic_id=True, object_stream_mode=ObjectStreamMode.generate)
+    # The pages are packed, and what is not is small: to unpack and pack all of it again would take longest.
+    target.save(
+        out, deterministic_id=True, compress_streams=False, object_stream_mode=ObjectStreamMode.generate
+    )
     return out.getvalue()
