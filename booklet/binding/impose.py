@@ -146,8 +146,10 @@ def _pack(form: Object, page: Page) -> None:
     import pikepdf
 
     content = page.obj.get("/Contents")
-    kept = isinstance(content, pikepdf.Stream) and _is_packed(content)
-    packed = content.read_raw_bytes() if kept else compress(form.read_bytes())
+    if isinstance(content, pikepdf.Stream) and _is_packed(content):
+        packed = content.read_raw_bytes()
+    else:
+        packed = compress(form.read_bytes())
     form.write(packed, filter=pikepdf.Name("/FlateDecode"))
 
 
