@@ -6,6 +6,8 @@ import re
 from base64 import b64encode
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element, tostring
+from xml.sax.saxutils import escape
 
 from booklet.drawing.affine import IDENTITY, Affine, Point
 from booklet.drawing.figure import (
@@ -50,13 +52,13 @@ def figure_svg(figure: Figure) -> str:
     Text is set in Source Sans 3 and Source Serif 4, each line held to the width measured with those faces,
     so that it keeps its room where a viewer has to fall back on another face.
     """
-    return _SvgSheet(figure, _Outlines()).written()
+    return _SvgSheet(figure, _Shared()).written()
 
 
 def figure_svgs(figures: Iterable[Figure]) -> list[str]:
-    """Each figure as by `figure_svg`; outlines that several of them share are put in words only once."""
-    outlines = _Outlines()
-    return [_SvgSheet(figure, outlines).written() for figure in figures]
+    """Each figure as by `figure_svg`; what several of them share is put in words only once."""
+    shared = _Shared()
+    return [_SvgSheet(figure, shared).written() for figure in figures]
 
 
 # Six figures are a hundredth of a point of any figure that a page can hold, and less within its symbols.
@@ -68,20 +70,31 @@ _SEGMENTS = {
 }
 
 
-class _Outlines:
-    """The words of paths, each path by its identity: a paper's pattern has thousands of numbers."""
+class _Shared:
+    """What figures share, put in words once: a paper's pattern has thousands of numbers."""
 
     def __init__(self) -> None:
-        self._written: dict[int, tuple[Path, str]] = {}
+        self._outlines: dict[int, tuple[Path, str]] = {}
+        self.bodies: dict[str, str] = {}
 
-    def words(self, path: Path) -> str:
-        """The path as SVG has it."""
-        kept = self._written.get(id(path))
+    def outline(self, path: Path) -> str:
+        """A path as SVG has it, each path by its identity."""
+        kept = self._outlines.get(id(path))
         if kept is None:
             form = "".join(_SEGMENTS[segment[0]] for segment in path.segments)
             kept = path, form % tuple(number for segment in path.segments for number in segment[1:])
-            self._written[id(path)] = kept  # the path too: another must not get its identity
+            self._outlines[id(path)] = kept  # the path too: another must not get its identity
         return kept[1]
+
+
+def _stands_alone(shapes: Iterable[Shape]) -> bool:
+    """Whether shapes refer to nothing by an id, which would differ from one document to the next."""
+    return all(
+        shape.clip is None and _stands_alone(shape.children)
+        if isinstance(shape, Group)
+        else not isinstance(shape, Use)
+        for shape in shapes
+    )
 
 
 def _number(value: float) -> str:
@@ -120,11 +133,11 @@ def _stroke(stroke: Stroke | None) -> dict[str, str]:
 class _SvgSheet:
     """One SVG document in the making."""
 
-    def __init__(self, figure: Figure, outlines: _Outlines) -> None:
+    def __init__(self, figure: Figure, shared: _Shared) -> None:
         import svgwrite
 
         self._figure = figure
-        self._outlines = outlines
+        self._shared = shared
         # Several figures may stand in one HTML page: their ids must differ.
         self._prefix = re.sub(r"[^a-z0-9]+", "-", figure.name.lower()).strip("-") or "figure"
         self._symbols: dict[str, str] = {}
@@ -139,7 +152,11 @@ class _SvgSheet:
         """The whole document."""
         self._svg.set_desc(title=self._figure.name, desc=self._figure.alt)
         self._draw(self._figure.shapes, self._svg)
-        return '<?xml version="1.0" encoding="utf-8" ?>\n' + str(self._svg.tostring()) + "\n"
+        text = str(self._svg.tostring())
+        for key in self._symbols:
+            if key in self._shared.bodies:
+                text = text.replace(f"<title>{escape(key)}</title>", self._shared.bodies[key], 1)
+        return f'<?xml version="1.0" encoding="utf-8" ?>\n{text}\n'
 
     def _draw(self, shapes: Iterable[Shape], into: Any) -> None:
         for shape in shapes:
@@ -174,7 +191,7 @@ class _SvgSheet:
         )
 
     def path(self, path: Path) -> Any:
-        return self._svg.path(self._outlines.words(path), **_fill(path.fill), **_stroke(path.stroke))
+        return self._svg.path(self._shared.outline(path), **_fill(path.fill), **_stroke(path.stroke))
 
     def text(self, text: Text) -> Any:
         written = {**_FAMILIES[text.font], "font_size": _number(text.size), "fill": text.colour.hex}
@@ -235,9 +252,24 @@ class _SvgSheet:
         if symbol.key not in self._symbols:
             self._symbols[symbol.key] = f"{self._prefix}-symbol-{len(self._symbols) + 1}"
             made = self._svg.g(id=self._symbols[symbol.key], **self._placing(IDENTITY, symbol.box.corners))
-            self._draw(symbol.shapes, made)
+            self._define(symbol, made)
             self._svg.defs.add(made)
         return self._symbols[symbol.key]
+
+    def _define(self, symbol: Symbol, made: Any) -> None:
+        """Draw a symbol, or only its key as a title, where its words are known from another figure."""
+        if not _stands_alone(symbol.shapes):
+            self._draw(symbol.shapes, made)
+            return
+        if symbol.key not in self._shared.bodies:
+            alone = self._svg.g()
+            self._draw(symbol.shapes, alone)
+            self._shared.bodies[symbol.key] = "".join(map(_words, alone.get_xml()))
+        made.set_desc(title=symbol.key)
+
+
+def _words(element: Element) -> str:
+    return tostring(element, encoding="unicode")
 
 
 def _data_uri(data: bytes) -> str:
