@@ -16,7 +16,7 @@ from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
 from booklet.cutting.planner.patterns import Leaf
 from booklet.cutting.planner.question import Question, check, pose
 from booklet.cutting.planner.share import Sharer, Sharing, fullest, look_for_pattern, pattern_for, share_out
-from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order
+from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order, within_reach
 from booklet.cutting.planner.wanted import (
     NoPlan,
     PartialPlan,
@@ -92,9 +92,8 @@ def _sheets(
     scale = Scale(question.unit, settings)
     names = Names([dict(slot.names) for slot in question.slots])
     stock_of = [stock for stock in stocks for _ in range(stock.count)]
-    borders = tuple(slot.border for slot in question.slots)
     return tuple(
-        _sheet(question, arrangement, stock_of[at], scale, names, borders)
+        _sheet(question, arrangement, stock_of[at], scale, names)
         for at, arrangement in sharing.patterns or ()
     )
 
@@ -105,9 +104,10 @@ def _sheet(
     stock: Stock,
     scale: Scale,
     names: Names,
-    borders: Sequence[int],
 ) -> SheetPlan:
-    pattern = in_hand_order(question.undo_pairs(arrangement.pattern), scale, borders)
+    # Pairs are ordered as one and parted after, so that nothing comes between the two.
+    ordered = in_hand_order(arrangement.pattern, scale, question.borders)
+    pattern = within_reach(question.undo_pairs(ordered), scale)
     whole = None
     if isinstance(pattern, Leaf) and pattern.kind is not None:
         whole = names.give(pattern.kind, 1)

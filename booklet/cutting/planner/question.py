@@ -83,7 +83,8 @@ class Question:
         )
 
     def _pair_turns(self, pair: Pair) -> bool:
-        return all(self.slots[leaf.kind or 0].turns for leaf in pair.parts)
+        slots = [self.slots[leaf.kind or 0] for leaf in pair.parts]
+        return _is_free(*slots)
 
     def undo_pairs(self, node: Node) -> Node:
         """The pattern with every pair cut in two."""
@@ -93,9 +94,20 @@ class Question:
             return node
         pair = self.pairs[node.kind - len(self.slots)]
         if (node.width, node.height) == pair.size:
-            return joined(pair.upright, pair.parts)
-        turned = tuple(Leaf(leaf.height, leaf.width, leaf.kind) for leaf in pair.parts)
-        return joined(not pair.upright, turned)
+            return self._parted(pair.upright, pair.parts)
+        one, other = (Leaf(leaf.height, leaf.width, leaf.kind) for leaf in pair.parts)
+        return self._parted(not pair.upright, (one, other))
+
+    def _parted(self, upright: bool, parts: tuple[Leaf, Leaf]) -> Node:
+        """The two pieces of a pair, in the order that the edges they want ask for."""
+        near, far = (LEFT, RIGHT) if upright else (TOP, BOTTOM)
+        first, second = (self.slots[leaf.kind or 0].border for leaf in parts)
+        return joined(upright, parts[::-1] if first & far or second & near else parts)
+
+
+def _is_free(one: Slot, other: Slot) -> bool:
+    """Whether a pair of these may be turned as one; with an edge wished for, each direction is its own."""
+    return one.turns and other.turns and not one.border and not other.border
 
 
 def check(wanted: Sequence[Wanted], stocks: Sequence[Stock]) -> None:
@@ -143,15 +155,18 @@ def _unit(lengths: Sequence[Fraction]) -> Fraction:
 
 
 def _slots(wanted: Sequence[Wanted], unit: Fraction) -> tuple[tuple[Slot, ...], dict[str, int]]:
-    slots: dict[tuple[int, int, bool, int], Slot] = {}
+    partners = {piece.wish.beside for piece in wanted if piece.wish} - {None}
+    slots: dict[tuple[int, int, bool, int, str], Slot] = {}
     for piece in wanted:
         width, height = int(piece.size.width / unit), int(piece.size.height / unit)
         turns = piece.may_turn and width != height
         if turns and height > width:
             width, height = height, width
         border = _BITS[piece.wish.edge] if piece.wish and piece.wish.edge else 0
-        key = (width, height, turns, border)
-        slot = slots.get(key, Slot(*key, ()))
+        # A piece of a pair is one by name and not by size.
+        paired = piece.name in partners or bool(piece.wish and piece.wish.beside)
+        key = (width, height, turns, border, piece.name if paired else "")
+        slot = slots.get(key, Slot(width, height, turns, border, ()))
         slots[key] = replace(slot, names=(*slot.names, (piece.name, piece.count)))
     order = tuple(slots.values())
     return order, {name: at for at, slot in enumerate(order) for name, _ in slot.names}
@@ -163,9 +178,10 @@ def _pairs(slots: Sequence[Slot], one: int, other: int) -> Iterator[Pair]:
     for first, second in product(_lies(slots, one), _lies(slots, other)):
         for upright, shared in ((True, first.height == second.height), (False, first.width == second.width)):
             pair = Pair(upright, (first, second))
-            free = slots[one].turns and slots[other].turns
-            size = tuple(sorted(pair.size)) if free else pair.size
-            if shared and size not in seen:
+            size = tuple(sorted(pair.size)) if _is_free(slots[one], slots[other]) else pair.size
+            along = LEFT | RIGHT if upright else TOP | BOTTOM
+            clash = slots[one].border & slots[other].border & along
+            if shared and not clash and size not in seen:
                 seen.add(size)
                 yield pair
 

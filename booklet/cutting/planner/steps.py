@@ -3,7 +3,8 @@
 A sheet lies upright; upright cuts are made so, level cuts after a clockwise quarter turn, which brings the
 bottom edge to the scale's zero, and an anticlockwise turn brings a part back.  So a part lies in one of two
 ways only, and its print is never upside down.  Within a step the parts may lie in any order, except that what
-wants an edge of the sheet stays there: `in_hand_order` settles it, `cut_steps` writes the steps out.
+wants an edge of the sheet stays there: `in_hand_order` settles it, `within_reach` parts what is longer than
+the scale, `cut_steps` writes the steps out.
 """
 
 from __future__ import annotations
@@ -44,7 +45,7 @@ def in_hand_order(node: Node, scale: Scale, borders: Sequence[int]) -> Node:
     ends = (LEFT, RIGHT) if node.upright else (BOTTOM, TOP)
     orders = _orders(parts, node.upright, [_wants(part, borders) for part in parts], ends)
     best = min(orders, key=lambda order: _objections(order, node.upright, scale))
-    return _within_reach(node, best, scale)
+    return replace(node, parts=best if node.upright else best[::-1])
 
 
 def _wants(node: Node, borders: Sequence[int]) -> int:
@@ -96,18 +97,21 @@ def _objections(order: tuple[Node, ...], upright: bool, scale: Scale) -> tuple[i
     )
 
 
-def _within_reach(node: Split, order: tuple[Node, ...], scale: Scale) -> Node:
-    """The split with this order; what lies beyond the scale's reach is cut in a second take."""
+def within_reach(node: Node, scale: Scale) -> Node:
+    """The same pattern; what lies beyond the scale's reach is cut in a second take of what is left."""
+    if isinstance(node, Leaf):
+        return node
+    parts = tuple(within_reach(part, scale) for part in _hand(node))
     reach = scale.settings.reach
-    ends = list(accumulate(_length(part, node.upright) * scale.unit for part in order))
+    ends = list(accumulate(_length(part, node.upright) * scale.unit for part in parts))
     near = sum(end <= reach for end in ends[:-1])
-    if 0 < near < len(order) - 1:
-        far = order[near:]
+    if 0 < near < len(parts) - 1:
+        far = parts[near:]
         length = sum(_length(part, node.upright) for part in far)
         size = (length, node.height) if node.upright else (node.width, length)
-        rest = _within_reach(Split(*size, node.upright, ()), far, scale)
-        order = (*order[:near], rest)
-    return replace(node, parts=order if node.upright else order[::-1])
+        rest = Split(*size, node.upright, far if node.upright else far[::-1])
+        parts = (*parts[:near], within_reach(rest, scale))
+    return replace(node, parts=parts if node.upright else parts[::-1])
 
 
 @dataclass
