@@ -49,13 +49,22 @@ def print_of(
 
 def entry_of(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:
     """The ledger's entry for a placed piece; of a snipped part or of half a piece, that of the whole."""
-    if item.from_facing:
-        return _facing_entry(item, layout, worked)
-    if item.use is None:
+    taken = _taken(item, layout, worked)
+    if taken is None:
         return None
-    used = _uses(worked, layout.index)[item.use]
-    number = item.use if used.part_of is None else used.part_of
-    return worked.ledger.of_use(layout.index, number)
+    page, number = taken
+    found = _uses(worked, page.index)
+    # A part may be snipped again: back to the piece that it all comes from.
+    while (before := found[number].part_of) is not None:
+        number = before
+    return worked.ledger.of_use(page.index, number)
+
+
+def _taken(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> tuple[PlacedLayout, int] | None:
+    """The layout that takes the piece, and which of its uses that is; None for what is no piece."""
+    if item.from_facing:
+        return _taken_by_facing(item, layout, worked)
+    return None if item.use is None else (layout, item.use)
 
 
 @lru_cache(maxsize=128)
@@ -64,13 +73,26 @@ def _uses(worked: WorkedKit, index: int) -> tuple[Used, ...]:
     return uses(worked.kit.layouts[index], index)
 
 
-def _facing_entry(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:
-    """The entry of the piece that the layout at the left cut off at the gutter."""
-    for left in worked.layouts:
-        if worked.kit.layouts[left.index].facing == layout.id:
-            halves = (one for one in left.items if one.whole is not None and one.piece == item.piece)
-            return next((entry_of(half, left, worked) for half in halves), None)
-    return None
+def _taken_by_facing(
+    item: Placed, layout: PlacedLayout, worked: WorkedKit
+) -> tuple[PlacedLayout, int] | None:
+    """Who takes the piece that the layout at the left cut off at the gutter.
+
+    Halves of one name arrive in the order in which they were cut off.
+    """
+    left = next((one for one in worked.layouts if worked.kit.layouts[one.index].facing == layout.id), None)
+    if left is None:
+        return None
+    arrived = [one.id for one in _halves(layout, item.name) if one.from_facing]
+    cut_off = [one for one in _halves(left, item.name) if not one.from_facing]
+    use = cut_off[arrived.index(item.id)].use
+    return None if use is None else (left, use)
+
+
+def _halves(layout: PlacedLayout, name: str) -> list[Placed]:
+    """The parts of pieces of this name that are cut at the gutter, in the order in which they were laid."""
+    halves = (one for one in layout.items if one.whole is not None and one.name == name)
+    return sorted(halves, key=lambda one: one.id)
 
 
 def _source(
@@ -87,19 +109,40 @@ def _source(
         ready = kit.ready[entry.ready_index]
         whole, part = ready.size, Part(Fraction(0), Fraction(0), ready.size.width, ready.size.height)
         symbol = papers.paper(ready.paper, item.face, ready.size)
-    return symbol, whole, _shown(item, layout, part)
+    return symbol, whole, _shown(item, layout, worked, part)
 
 
-def _shown(item: Placed, layout: PlacedLayout, part: Part) -> Part:
-    """The part of the piece that is laid down here: all of it, or what scissors left."""
-    area = _snipped_area(item, layout)
-    if area is not None:
-        return Part(part.x + area.x, part.y + area.y, area.width, area.height)
-    if item.whole is not None:
-        return _cut_at_gutter(item, part)
-    size = item.upright_size
+def _shown(item: Placed, layout: PlacedLayout, worked: WorkedKit, part: Part) -> Part:
+    """The part of the piece that is laid down here: all of it, or what scissors and gutter left."""
+    taken = _taken(item, layout, worked)
+    if taken is not None:
+        part = _snipped(*taken, worked, part)
+    whole = item.whole or item.rect.size
+    part = _middle(part, whole.turned if item.turn % 2 else whole)
+    return part if item.whole is None else _cut_at_gutter(item, part)
+
+
+def _snipped(layout: PlacedLayout, number: int, worked: WorkedKit, part: Part) -> Part:
+    """The part of the front that a use takes of a piece: of a snipped one, where that lay on the piece."""
+    found = _uses(worked, layout.index)
+    use = found[number]
+    if use.part_of is None:
+        return part
+    part = _snipped(layout, use.part_of, worked, part)
+    details = (detail for step in layout.steps for detail in step.details)
+    parts = next((one.parts for one in details if isinstance(one, Snipped) and one.use == use.part_of), ())
+    areas = [one.area for one in parts if one.name == use.name]
+    earlier = [one for one in found[:number] if (one.name, one.part_of) == (use.name, use.part_of)]
+    if len(earlier) >= len(areas):
+        return part
+    right, bottom = max(one.area.right for one in parts), max(one.area.bottom for one in parts)
+    part, area = _middle(part, Size(right, bottom)), areas[len(earlier)]
+    return Part(part.x + area.x, part.y + area.y, area.width, area.height)
+
+
+def _middle(part: Part, size: Size) -> Part:
+    """What is left of a piece that is trimmed round a printed outline to a size: the middle of it."""
     width, height = min(size.width, part.width), min(size.height, part.height)
-    # Trimmed round a printed outline: the middle of the piece is what is left.
     return Part(part.x + (part.width - width) / 2, part.y + (part.height - height) / 2, width, height)
 
 
@@ -109,16 +152,6 @@ def _cut_at_gutter(item: Placed, part: Part) -> Part:
     across = lying.seen_size(part.size).width
     start = across - item.rect.width if item.from_facing else Fraction(0)
     return strip(part, lying, start, start + item.rect.width)
-
-
-def _snipped_area(item: Placed, layout: PlacedLayout) -> Part | None:
-    for step in layout.steps:
-        for detail in step.details:
-            if isinstance(detail, Snipped):
-                for part in detail.parts:
-                    if part.name == item.piece and part.size == item.upright_size:
-                        return Part(part.area.x, part.area.y, part.area.width, part.area.height)
-    return None
 
 
 def _clip(placing: Affine, item: Placed, worked: WorkedKit, scale: Scale) -> tuple[Point, ...]:
