@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from booklet.measure.length import Size
 
@@ -36,19 +37,22 @@ class Span:
 
 @dataclass(frozen=True)
 class Rect:
-    """An upright rectangle: its top left corner, its width and its height."""
+    """An upright rectangle: its top left corner, its width and its height.
+
+    What is asked for again and again is worked out once.
+    """
 
     x: Fraction
     y: Fraction
     width: Fraction
     height: Fraction
 
-    @property
+    @cached_property
     def right(self) -> Fraction:
         """Where its right edge lies."""
         return self.x + self.width
 
-    @property
+    @cached_property
     def bottom(self) -> Fraction:
         """Where its bottom edge lies."""
         return self.y + self.height
@@ -68,12 +72,12 @@ class Rect:
         """Where its diagonals cross."""
         return Point(self.x + self.width / 2, self.y + self.height / 2)
 
-    @property
+    @cached_property
     def across(self) -> Span:
         """What it takes up from left to right."""
         return Span(self.x, self.right)
 
-    @property
+    @cached_property
     def down(self) -> Span:
         """What it takes up from top to bottom."""
         return Span(self.y, self.bottom)

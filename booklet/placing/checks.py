@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import combinations, pairwise
 
@@ -39,8 +39,9 @@ def check_layout(
         yield from _check_overhang(item, base.rect, kit.unit, _gutters(kit, index), limits)
         yield from _check_print(item, kit.unit)
     paper = [item for item in items if item.kind in _PAPER]
+    shapes = {item.id: polygon(item) for item in paper}
     for one, other in combinations(paper, 2):
-        yield from _check_near(one, other, kit.unit, limits)
+        yield from _check_near(one, other, shapes, kit.unit, limits)
     yield from _check_spacing(paper, kit.unit, limits)
 
 
@@ -120,13 +121,14 @@ def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
     yield note("photo-no-print-size", item.path, "no usual print has this size", cure)
 
 
-def _check_near(one: Placed, other: Placed, unit: Unit, limits: Limits) -> Iterator[Finding]:
+def _check_near(
+    one: Placed, other: Placed, shapes: Mapping[int, convex.Outline], unit: Unit, limits: Limits
+) -> Iterator[Finding]:
     """Edges that all but meet: they should overlap, be in line, or stay apart."""
-    gap = (
-        _near_gap(one, other, limits)
-        if is_upright(one) and is_upright(other)
-        else _near_shapes(one, other, limits)
-    )
+    if is_upright(one) and is_upright(other):
+        gap = _near_gap(one, other, limits)
+    else:
+        gap = _near_shapes(shapes[one.id], shapes[other.id], limits)
     if gap is None or not 0 < abs(gap) < limits.near_miss:
         return
     later = max(one, other, key=lambda item: item.id)
@@ -162,12 +164,11 @@ def _edge_distances(one: Span, other: Span) -> list[Fraction]:
     return [*facing, abs(one.low - other.low), abs(one.high - other.high)]
 
 
-def _near_shapes(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
+def _near_shapes(one: convex.Outline, other: convex.Outline, limits: Limits) -> Fraction | None:
     """How far apart two outlines are, of which one at least is not upright; None where that is far."""
-    outline, other_outline = polygon(one), polygon(other)
-    if convex.boxes_apart(outline, other_outline) > limits.near_miss:
+    if convex.boxes_apart(one, other) > limits.near_miss:
         return None
-    distance = Fraction(convex.distance(outline, other_outline))
+    distance = Fraction(convex.distance(one, other))
     return distance if distance > _HAIR else None
 
 
