@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import cos, pi, sin
 
 from booklet.drawing.affine import Box, Point
@@ -30,11 +30,26 @@ def outline_points(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Po
     """The item's outline in its own box, clockwise, in points."""
     if item.whole is None:
         return _whole_outline(item, box, scale, unit)
-    # Cut at the gutter, which runs straight down: what lies beyond it is drawn back to it.
     across = scale.points(item.whole.width, unit)
-    start = box.width - across if item.from_facing else 0.0
-    whole = _whole_outline(item, Box(start, 0.0, start + across, box.height), scale, unit)
-    return tuple((min(max(x, 0.0), box.width), y) for x, y in whole)
+    if item.from_facing:
+        start = box.width - across
+        whole = _whole_outline(item, Box(start, 0.0, box.width, box.height), scale, unit)
+        return _cut_straight(whole, 0.0, keeps_right=True)
+    whole = _whole_outline(item, Box(0.0, 0.0, across, box.height), scale, unit)
+    return _cut_straight(whole, box.width, keeps_right=False)
+
+
+def _cut_straight(outline: Sequence[Point], at: float, *, keeps_right: bool) -> tuple[Point, ...]:
+    """What a gutter straight down at x leaves of an outline: one edge of Sutherland and Hodgman's clipping."""
+    way = 1 if keeps_right else -1
+    kept: list[Point] = []
+    for (x0, y0), (x1, y1) in zip((outline[-1], *outline[:-1]), outline, strict=True):
+        before, here = way * (x0 - at), way * (x1 - at)
+        if before * here < 0:
+            kept.append((at, y0 + (y1 - y0) * (at - x0) / (x1 - x0)))
+        if here >= 0:
+            kept.append((x1, y1))
+    return tuple(kept)
 
 
 def _whole_outline(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Point, ...]:
