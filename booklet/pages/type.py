@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from copy import copy
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -94,8 +96,16 @@ def _hex(colour: Colour) -> HexColor:
 
 
 def words(text: str, style: ParagraphStyle) -> Paragraph:
-    """A paragraph of plain words, nothing in them read as markup."""
-    return Paragraph(escaped(text), style)
+    """A paragraph of plain words, nothing in them read as markup: there is nothing to parse."""
+    fragment = copy(_fragment(style))
+    fragment.text = typographic(text)
+    return Paragraph("", style, frags=[fragment])
+
+
+@lru_cache(maxsize=256)
+def _fragment(style: ParagraphStyle) -> Any:
+    """What reportlab makes of a word in a style without markup."""
+    return Paragraph("word", style).frags[0]
 
 
 def escaped(text: str) -> str:
