@@ -68,11 +68,13 @@ def _write_page(
 
 
 def _bookmark(canvas: BookCanvas, page: Page, number: int) -> None:
+    """A page's own bookmark, under that of the section that it opens; each needs a key of its own."""
     key = page.anchor or f"page-{number}"
-    if page.anchor or page.bookmark or page.section:
-        canvas.bookmarkPage(key)
     if page.section:
-        canvas.addOutlineEntry(page.section, key, 0, closed=0)
+        canvas.bookmarkPage(f"section-{number}")
+        canvas.addOutlineEntry(page.section, f"section-{number}", 0, closed=0)
+    if page.anchor or page.bookmark:
+        canvas.bookmarkPage(key)
     if page.bookmark:
         canvas.addOutlineEntry(page.bookmark, key, page.bookmark_level, closed=0)
 
