@@ -16,6 +16,8 @@ _MARGIN = 1.2  # between a chip and the edges of its strip
 _LINE_SIDE = 5.0
 _LINE_TOP = 2.6
 _LINE_GAP = 5.0
+# Chips with their sizes may hang in so many rows; deeper, and the sizes are left to the words.
+_FEW_ROWS = 2
 
 
 @dataclass(frozen=True)
@@ -141,13 +143,17 @@ def hanging_chips(
 ) -> Chips:
     """Chips in rows under the outline's `bottom`, within `room` along x, each on a leader from its strip.
 
-    Where many would not keep within the room they say less: the letters and the way, then the letters only.
+    Where many would hang deep or not keep within the room they say less: the letters and the way, then the
+    letters only.  What is left out stands in the words beside the figure.
     """
-    shorter = [[replace(strip, size="") for strip in strips], [replace(s, size="", goes="") for s in strips]]
-    for saying in (list(strips), *shorter):
-        seats = _seats(saying, style, room)
-        if all(room[0] <= s <= room[1] for found in seats for s, _ in found.leader):
-            break
+    full = list(strips)
+    unsized = [replace(strip, size="") for strip in strips]
+    bare = [replace(strip, size="", goes="") for strip in strips]
+    seated = [(saying, _seats(saying, style, room)) for saying in (full, unsized, bare)]
+    keeping = [one for one in seated if _keeps_within(one[1], room)] or seated[-1:]
+    saying, seats = keeping[0]
+    if len(keeping) > 1 and keeping[1][0] is unsized and _rows(seats) > max(_FEW_ROWS, _rows(keeping[1][1])):
+        saying, seats = keeping[1]
     shapes: list[Shape] = []
     boxes: list[Box] = []
     for strip, found in zip(saying, seats, strict=True):
@@ -156,6 +162,14 @@ def hanging_chips(
         shapes += made
         boxes.append(box)
     return Chips(tuple(shapes), (), tuple(boxes))
+
+
+def _keeps_within(seats: Sequence[Seat], room: tuple[float, float]) -> bool:
+    return all(room[0] <= s <= room[1] for found in seats for s, _ in found.leader)
+
+
+def _rows(seats: Sequence[Seat]) -> int:
+    return len({round(found.near, 3) for found in seats})
 
 
 def _seats(strips: Sequence[StripChip], style: DrawingStyle, room: tuple[float, float]) -> Sequence[Seat]:

@@ -10,7 +10,15 @@ from itertools import groupby
 
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
 from booklet.measure.words import print_length
-from booklet.pages.cut_words import letter_of, listed, next_step, pockets_of, reading_words, size_words
+from booklet.pages.cut_words import (
+    letter_of,
+    listed,
+    next_step,
+    number_word,
+    pockets_of,
+    reading_words,
+    size_words,
+)
 from booklet.placing.worked import WorkedKit
 
 
@@ -59,6 +67,10 @@ def moves(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> tuple[Move, ...]:
     return _moves(worked, sheet.index, stage.number)
 
 
+# A list of more marks or elements than this is longer than the row it tells of.
+_MOST_TOLD = 4
+
+
 @lru_cache(maxsize=512)
 def _moves(worked: WorkedKit, index: int, number: int) -> tuple[Move, ...]:
     sheet = worked.sheets[index]
@@ -91,6 +103,8 @@ def _order(worked: WorkedKit, passes: Sequence[_Pass], first: bool) -> str:
     at, *then = [reading_words(worked, each.cut) for each in passes]
     if cut.approximate:
         marks = f"register mark{'s' if then else ''} at {listed([at, *then])}"
+        if len(passes) > _MOST_TOLD:
+            marks = f"{number_word(len(passes))} register marks, from {at} to {then[-1]}"
         return f"Cut on the {marks}." if first else f"Slide on, cut on the {marks}."
     if low:
         # The paper at the scale's zero is cut off already: what is in hand starts at an earlier reading.
@@ -118,12 +132,38 @@ def _outcome(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> Ite
 
 
 def _elements(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> Iterator[str]:
-    """What comes off mark by mark, told as one list: elements mostly all differ."""
+    """What comes off mark by mark, told as one list: elements mostly all differ.
+
+    A long row is told by its letters; the figure shows each element, and its chip the pocket.
+    """
     fallen = [piece for each in passes if each.right for piece in each.right.pieces]
+    left = passes[-1].left.pieces if passes[-1].left is not None else ()
+    if sum(piece.fate is Fate.KEPT for piece in fallen) > _MOST_TOLD and not any(
+        piece.fate is Fate.CUT_AGAIN for piece in (*fallen, *left)
+    ):
+        yield f"Off come {_row_words(sheet, fallen)}."
+        if left:
+            yield f"{'Left are' if len(left) > 1 else 'Left is'} {_row_words(sheet, left)}."
+        sizes = {size_words(worked, sheet, piece) for piece in (*fallen, *left) if piece.fate is Fate.KEPT}
+        size = f" is {sizes.pop()} and" if len(sizes) == 1 else ""
+        yield f"Each{size} goes to the pocket on its chip."
+        return
     yield f"Off come {_told(worked, sheet, fallen)}."
-    if passes[-1].left is not None:
-        left = passes[-1].left.pieces
+    if left:
         yield f"{'Left are' if len(left) > 1 else 'Left is'} {_told(worked, sheet, left)}."
+
+
+def _row_words(sheet: CutSheet, pieces: Sequence[Piece]) -> str:
+    """`scrap, then V to Z`: what comes off in one go by its first and last letter."""
+    told = []
+    for is_scrap, run in groupby(pieces, key=lambda piece: piece.fate is Fate.SCRAP):
+        letters = sorted((letter_of(piece, sheet) for piece in run), key=lambda one: (len(one), one))
+        told.append("scrap" if is_scrap else _first_to_last(letters))
+    return ", then ".join(told)
+
+
+def _first_to_last(letters: Sequence[str]) -> str:
+    return listed(letters) if len(letters) < 3 else f"{letters[0]} to {letters[-1]}"
 
 
 def _told(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
@@ -131,15 +171,23 @@ def _told(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
 
 
 def _element_words(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
-    """`J, home card, pocket 5`, or `A and B, cut on in step 9`, or `scrap`."""
+    """`J: home card → 5` as its chip says it, or `A and B, cut on in step 9`, or `scrap`."""
     first = pieces[0]
     if first.fate is Fate.SCRAP:
         return "scrap"
     letters = listed([letter_of(piece, sheet) for piece in pieces])
     if first.fate is Fate.CUT_AGAIN:
         return f"{letters}, cut on in {next_step(sheet, first)}"
-    filed = ", spare" if first.fate is Fate.SPARE else _filed(worked, sheet, pieces)
-    return f"{letters}, {first.name}{filed}"
+    return f"{letters}: {first.name}{_sent(worked, sheet, pieces)}"
+
+
+def _sent(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
+    if pieces[0].fate is Fate.SPARE:
+        return ", spare"
+    pockets = pockets_of(worked, pieces)
+    if len(pockets) == 1:
+        return f"\u00a0→\u00a0{pockets[0]}"
+    return _filed(worked, sheet, pieces)
 
 
 def _alike(sheet: CutSheet, pieces: Iterable[Piece]) -> list[list[Piece]]:

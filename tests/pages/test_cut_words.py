@@ -112,8 +112,7 @@ def test_readings_on_register_marks_are_approximate() -> None:
         "cuts: [{at: [8, 4]}]}"
     )
     assert told(worked, worked.sheets[0]) == [
-        "1-2 Cut on the register marks at ≈ 8 and ≈ 4. Off come C, A three; B, A two. "
-        "Left is A, A one, pocket 4."
+        "1-2 Cut on the register marks at ≈ 8 and ≈ 4. Off come C: A three; B: A two. Left is A: A one → 4."
     ]
 
 
@@ -197,3 +196,12 @@ def in_hand(stage: Stage) -> list[Fraction]:
 def typed_mixed(value: Fraction) -> str:
     whole, rest = divmod(value, 1)
     return f"{whole} {rest}" if whole else str(rest)
+
+
+def test_a_long_row_of_elements_is_told_by_its_letters_and_marks() -> None:
+    names = ", ".join(f"{{name: A {n}, left: {2 * n}, top: 0, size: 2 x 12}}" for n in range(6))
+    worked = work(f"{{id: tide, paper: plain, elements: [{names}], cuts: [{{at: [10, 8, 6, 4, 2]}}]}}")
+    assert told(worked, worked.sheets[0]) == [
+        "1-2-3-4-5 Cut on the five register marks, from ≈ 10 to ≈ 2. Off come B to F. Left is A. "
+        "Each is ≈ 2 × 12 and goes to the pocket on its chip."
+    ]
