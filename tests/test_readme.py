@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from PIL import Image, ImageChops, ImageStat
 
 from booklet.cli import main as command
 from booklet.kit.load import parse_kit
@@ -14,6 +15,7 @@ from booklet.measure.length import Size
 from booklet.placing.details import NestBorder
 from booklet.placing.worked import WorkedKit, work_out
 from booklet.proof.findings import kit_findings
+from tests.readme_picture import PICTURE, opening
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
 
@@ -61,3 +63,16 @@ def test_the_message_is_the_one_that_is_printed(
     assert command(["check", "window.yaml"]) == 1
     printed = capsys.readouterr().out
     assert block("says").strip() in printed.splitlines()
+
+
+def test_the_picture_shows_what_the_tool_makes() -> None:
+    drawn, kept = opening(), Image.open(PICTURE).convert("RGB")
+    assert kept.size == drawn.size
+    # Few colours and another release of the renderer move a tone a little; another page moves far more.
+    assert _difference(drawn, kept) < 0.01
+    turned = kept.transpose(Image.Transpose.FLIP_LEFT_RIGHT)
+    assert _difference(drawn, turned) > 0.03
+
+
+def _difference(one: Image.Image, other: Image.Image) -> float:
+    return sum(ImageStat.Stat(ImageChops.difference(one, other)).mean) / 3 / 255
