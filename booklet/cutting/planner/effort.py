@@ -10,9 +10,9 @@ class OutOfEffortError(Exception):
 class Effort:
     """A budget of elementary steps; roughly a hundred million of them take a second."""
 
-    def __init__(self, limit: int) -> None:
+    def __init__(self, limit: int, spent: int = 0) -> None:
         self.limit = limit
-        self.spent = 0
+        self.spent = spent
 
     def part(self, limit: int) -> Effort:
         """A budget of at most `limit` within what is left of this one; `charge` it back afterwards."""

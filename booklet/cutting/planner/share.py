@@ -17,6 +17,8 @@ from booklet.cutting.planner.patterns import Leaf, Node, Split
 # one sheet that number of rooms looked at.
 _PART = 4
 _ROOMS = 10_000
+# One room looked at is worth so many steps of the effort.
+_ROOM_COST = 2000
 # A complete table of so many bundles is worth filling for the sake of the pattern.
 _COMPLETE = 20_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
@@ -130,11 +132,14 @@ def look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arra
     if decision.table is None or not decision.verdict:
         return None
     table = _completed(decision.table, kinds, size)
+    rooms = Effort(sharer.effort.part(_ROOMS * _ROOM_COST).limit // _ROOM_COST)
     try:
-        found = arrange(table, *size, Effort(_ROOMS), tuple(sharer.borders[at] for at in numbers))
+        found = arrange(table, *size, rooms, tuple(sharer.borders[at] for at in numbers))
     except OutOfEffortError:
         sharer.unsure = True
         return None
+    finally:
+        sharer.effort.charge(Effort(0, rooms.spent * _ROOM_COST))
     if found is None:
         sharer.unsure = sharer.unsure or not table.complete
         return None
@@ -219,8 +224,11 @@ def _with_table(
     for bundle in _candidates(table, left, sizes):
         effort.spend(100)
         rest = _with_table(sharer, table, left - bundle, sizes[1:], effort, failed) if sizes[1:] else ()
+        before = sharer.effort.spent
         if rest is not None and pattern_for(sharer, bundle, sizes[0]) is not None:
             return (bundle, *rest)
+        # Counted here as well, so that effort is left for a simpler way if patterns turn out hard to find.
+        effort.spend(sharer.effort.spent - before)
     failed.add((left, len(sizes)))
     return None
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 from typing import TypeAlias
 
@@ -146,6 +147,35 @@ def test_a_piece_wished_at_an_edge_lies_there_or_the_plan_says_it_cannot(known: 
         Edge.BOTTOM: height - top - tall,
     }
     assert gap[edge] == 0
+
+
+@settings(max_examples=80, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(1, 6), st.integers(1, 6), st.booleans()), min_size=3, max_size=6),
+    st.sampled_from(list(Edge)),
+)
+def test_wishes_of_both_kinds_are_kept_together(sizes: list[tuple[int, int, bool]], edge: Edge) -> None:
+    wanted = [Wanted(f"piece {i}", size(w, h), 1, turns) for i, (w, h, turns) in enumerate(sizes)]
+    first, second, third = wanted[:3]
+    wanted[0] = replace(first, wish=Wish(edge=edge, beside=second.name))
+    wanted[1] = replace(second, size=Size(second.size.width, first.size.height))
+    wanted[2] = replace(third, wish=Wish(edge=Edge.TOP))
+    answer = plan(wanted, sheets(3), TRIMMER)
+    assert isinstance(answer, Plan)
+    check_pieces(answer, wanted)
+    steps = [step for sheet in answer.sheets for step in sheet.steps if first.name in step.leaves]
+    assert abs(steps[0].leaves.index(first.name) - steps[0].leaves.index(second.name)) == 1
+    for name, (left, top, wide, tall), paper in yielded(answer):
+        gaps = {
+            Edge.LEFT: left,
+            Edge.TOP: top,
+            Edge.RIGHT: paper.width - left - wide,
+            Edge.BOTTOM: paper.height - top - tall,
+        }
+        if name == first.name:
+            assert gaps[edge] == 0
+        if name == third.name:
+            assert top == 0
 
 
 def test_the_first_cut_of_a_panel_is_read_in_inches_and_turned_clockwise_to_its_bottom() -> None:
