@@ -6,18 +6,19 @@ Nothing is transparent.  A shadow is two narrow tones of whatever lies beneath, 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby, pairwise
 
-from booklet.drawing.affine import Affine, Box, Point, scaling, translation
+from booklet.drawing.affine import Point, scaling
 from booklet.drawing.figure import (
     Circle,
     Colour,
     Figure,
     Fill,
     Group,
-    Line,
     Path,
     Polygon,
+    Polyline,
     Rect,
     Segment,
     Shape,
@@ -26,54 +27,22 @@ from booklet.drawing.figure import (
     Use,
 )
 from booklet.drawing.finished_supplies import is_bow, supply_shapes
-from booklet.drawing.kit_papers import KitPapers
+from booklet.drawing.look import NO_PAPER, Look, ground_at, ground_of, paper_tone
 from booklet.drawing.photos import photo_shapes
-from booklet.drawing.piece_outline import outline_points
-from booklet.drawing.piece_print import entry_of, item_map, print_of
-from booklet.drawing.scale import Scale
+from booklet.drawing.piece_print import print_of
+from booklet.drawing.shadows import shadow_shapes
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import layout_title
 from booklet.measure.geometry import Point as PlacedPoint
-from booklet.measure.geometry import Rect as PlacedRect
 from booklet.placing.details import Punched
 from booklet.placing.model import Kind, Placed, PlacedLayout
-from booklet.placing.worked import WorkedKit
+
+__all__ = ["Look", "finished_figure", "finished_shapes", "finished_symbol", "ground_of", "paper_tone"]
 
 _PAGE_EDGE = Stroke(Colour("#8b949c"), 0.6)
 _PHOTO_EDGE = Stroke(Colour("#ffffff"), 1.1)
-_NO_PAPER = Colour("#d9d4cc")
-# Shadows fall to the lower right: how far, in points, and how much darker than what they fall on.
-_SHADOWS = ((1.5, 0.14), (0.8, 0.3))
-_RAISED_SHADOWS = ((3.2, 0.12), (2.2, 0.22), (1.2, 0.36))
-
-
-@dataclass(frozen=True)
-class Look:
-    """What a finished look is drawn from."""
-
-    layout: PlacedLayout
-    worked: WorkedKit
-    papers: KitPapers
-    scale: Scale
-
-    @property
-    def page(self) -> Box:
-        """The page, in points."""
-        width, height = self.scale.size(self.layout.size, self.worked.kit.unit)
-        return Box(0.0, 0.0, width, height)
-
-    def box(self, item: Placed) -> Box:
-        """An item's own box, its corner at (0, 0)."""
-        width, height = self.scale.size(item.rect.size, self.worked.kit.unit)
-        return Box(0.0, 0.0, width, height)
-
-    def outline(self, item: Placed) -> tuple[Point, ...]:
-        """An item's outline in its own box."""
-        return outline_points(item, self.box(item), self.scale, self.worked.kit.unit)
-
-    def map(self, item: Placed) -> Affine:
-        """From an item's own box to the page."""
-        return item_map(item, self.worked, self.scale)
+# Half of the line lies outside the piece, where it is cut off.
+_INKED = 2.0
 
 
 def finished_symbol(look: Look) -> Symbol:
@@ -102,8 +71,8 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
     yield from _piece(look.layout.base, look)
     photos = 2 * look.layout.index
     for item in look.layout.items:
-        if item.covers and item.kind is not Kind.ADDED and not is_bow(item):
-            yield from _shadow(item, look)
+        if item.covers and item.kind is not Kind.ADDED and not is_bow(item, look.layout):
+            yield from shadow_shapes(item, look)
         match item.kind:
             case Kind.PHOTO:
                 yield _photo(item, look, photos)
@@ -120,18 +89,51 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
 def _holes(item: Placed, look: Look) -> Iterator[Shape]:
     """The holes punched in an item, through which what lies beneath shows."""
     unit = look.worked.kit.unit
-    for step in look.layout.steps:
+    for centre, width in holes_in(item, look.layout):
+        at = (look.scale.points(centre.x, unit), look.scale.points(centre.y, unit))
+        seen = PlacedPoint(item.rect.x + centre.x, item.rect.y + centre.y)
+        tone = ground_at(seen, item, look)
+        radius = look.scale.points(width, unit) / 2
+        hole = Circle(*at, radius, Fill(tone), Stroke(tone.darker(0.3), 0.4))
+        yield Group((hole,), look.map(item), tag="hole")
+
+
+def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[PlacedPoint, Fraction]]:
+    """The middle of each hole in an item, from the item's own corner as it lies untilted, and its width."""
+    for step in layout.steps:
         for detail in step.details:
-            if isinstance(detail, Punched) and detail.hole is not None and item.id in detail.target.ids[:1]:
-                centre = detail.hole.centre
-                x, y = look.scale.points(centre.x, unit), look.scale.points(centre.y, unit)
-                radius = look.scale.points(detail.hole.width, unit) / 2
-                tone = ground_of(item, look)
-                yield Circle(x, y, radius, Fill(tone), Stroke(tone.darker(0.3), 0.4))
+            if not isinstance(detail, Punched) or detail.hole is None:
+                continue
+            middle, width = detail.hole.centre, detail.hole.width
+            if item.id in detail.target.ids:
+                local = PlacedPoint(middle.x - item.rect.x, middle.y - item.rect.y)
+            elif not detail.target.ids and step.number < item.step_number and _is_called(item, detail):
+                local = _turned(middle, item)
+            else:
+                continue
+            if 0 <= local.x <= item.rect.width and 0 <= local.y <= item.rect.height:
+                yield local, width
+
+
+def _is_called(item: Placed, punched: Punched) -> bool:
+    return punched.target.name in (item.called, item.piece, item.name)
+
+
+def _turned(point: PlacedPoint, item: Placed) -> PlacedPoint:
+    """A point of an upright piece where it comes to lie, from the corner of the piece as it is placed."""
+    size = item.upright_size
+    x, y, height, width = point.x, point.y, size.height, size.width
+    if item.face is Face.BACK:
+        x = width - x
+    for _ in range(item.turn):
+        x, y, width, height = height - y, x, height, width
+    return PlacedPoint(x, y)
 
 
 def _supplies(item: Placed, look: Look) -> Group:
-    shapes = supply_shapes(item, look.box(item), look.worked.kit, ground_of(item, look), look.scale)
+    shapes = supply_shapes(
+        item, look.layout, look.box(item), look.worked.kit, ground_of(item, look), look.scale
+    )
     return Group(tuple(shapes), look.map(item), tag=item.kind.value)
 
 
@@ -140,68 +142,31 @@ def _piece(item: Placed, look: Look) -> Iterator[Shape]:
     place, outline = look.map(item), look.outline(item)
     shown = print_of(item, look.layout, look.worked, look.papers, look.scale)
     if shown is None:
-        yield Group((Polygon(outline, Fill(_NO_PAPER)),), place)
+        yield Group((Polygon(outline, Fill(NO_PAPER)),), place)
     elif len(outline) == 4:
         yield shown
     else:
         yield Group((shown,), clip=tuple(place.apply(point) for point in outline))
     if item.finish.inked:
-        yield Group(tuple(_inked(item, look)), place, tag="inked")
+        yield Group(tuple(_inked(item, look)), place, clip=outline, tag="inked")
 
 
 def _inked(item: Placed, look: Look) -> Iterator[Shape]:
-    """A soft dark line along each inked edge."""
-    box = look.box(item)
-    (x0, y0), (x1, _), (_, y1), _ = box.corners
-    ends = {
-        Edge.TOP: ((x0, y0), (x1, y0)),
-        Edge.RIGHT: ((x1, y0), (x1, y1)),
-        Edge.BOTTOM: ((x1, y1), (x0, y1)),
-        Edge.LEFT: ((x0, y1), (x0, y0)),
-    }
-    tone = paper_tone(item, look).darker(0.45)
-    for edge in item.finish.inked:
-        yield Line(*ends[edge], Stroke(tone, 1.4))
+    """A soft dark line just inside each inked edge; on a round outline, where it faces that way."""
+    outline = look.outline(item)
+    stroke = Stroke(paper_tone(item, look).darker(0.45), _INKED)
+    for edge, run in groupby(pairwise((*outline, outline[0])), key=lambda ends: _facing(*ends)):
+        if edge in item.finish.inked:
+            sides = list(run)
+            yield Polyline((sides[0][0], *(end for _, end in sides)), stroke)
 
 
-def _shadow(item: Placed, look: Look) -> Iterator[Shape]:
-    """The item's outline moved a little to the lower right, in darker tones of what lies beneath."""
-    beneath = ground_of(item, look)
-    place, outline = look.map(item), look.outline(item)
-    for distance, darker in _RAISED_SHADOWS if item.finish.raised else _SHADOWS:
-        moved = place.then(translation(distance * 0.8, distance))
-        yield Group((Polygon(outline, Fill(beneath.darker(darker))),), moved, tag="shadow")
-
-
-def ground_of(item: Placed, look: Look) -> Colour:
-    """The tone of whatever lies right beneath the middle of an item."""
-    centre = item.rect.centre
-    for other in reversed(look.layout.items):
-        if other.layer < item.layer and other.covers and _holds(other.rect, centre):
-            return paper_tone(other, look)
-    return paper_tone(look.layout.base, look)
-
-
-def _holds(rect: PlacedRect, point: PlacedPoint) -> bool:
-    return rect.x <= point.x <= rect.right and rect.y <= point.y <= rect.bottom
-
-
-def paper_tone(item: Placed, look: Look) -> Colour:
-    """The ground colour of a piece's paper; a middle grey for what has none."""
-    entry = entry_of(item, look.layout, look.worked)
-    if entry is None:
-        return _NO_PAPER
-    kit = look.worked.kit
-    if entry.piece is not None:
-        sheet = kit.sheets[entry.piece.sheet_index]
-        element = next((e for e in sheet.elements if e.name == entry.name), None)
-        if element is not None:
-            return Colour(element.ground)
-        paper = kit.papers[sheet.paper]
-    else:
-        paper = kit.papers[kit.ready[entry.ready_index or 0].paper]
-    face = paper.front if item.face is Face.FRONT else paper.back
-    return _NO_PAPER if face.image else Colour(face.colours[0])
+def _facing(start: Point, end: Point) -> Edge:
+    """To which side of the page a part of an outline faces, which runs clockwise."""
+    across, down = end[0] - start[0], end[1] - start[1]
+    if abs(across) >= abs(down):
+        return Edge.TOP if across > 0 else Edge.BOTTOM
+    return Edge.RIGHT if down > 0 else Edge.LEFT
 
 
 def _photo(item: Placed, look: Look, variety: int) -> Group:
@@ -218,7 +183,7 @@ def _handwriting(item: Placed, look: Look) -> Iterator[Shape]:
     ground = ground_of(item, look)
     ink = Colour("#39434d") if ground.luminance > 0.3 else Colour("#f4f1ea")
     box = look.box(item)
-    step = min(9.0, max(4.5, box.height / 4))
+    step = min(9.0, max(4.5, box.height / 4), box.height)
     count = max(1, int(box.height / step))
     for number in range(count):
         y = (box.height - (count - 1) * step) / 2 + number * step

@@ -11,19 +11,22 @@ from booklet.drawing.outlines import Outline, star, under
 from booklet.drawing.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply
-from booklet.placing.model import Kind, Placed
+from booklet.placing.details import Form, Length
+from booklet.placing.model import Kind, Placed, PlacedLayout
 
 # A stencil whose spec says no repeat is drawn with motifs of this size, in points.
 _MOTIF = 18.0
 
 
-def supply_shapes(item: Placed, box: Box, kit: Kit, ground: Colour, scale: Scale) -> Iterator[Shape]:
+def supply_shapes(
+    item: Placed, layout: PlacedLayout, box: Box, kit: Kit, ground: Colour, scale: Scale
+) -> Iterator[Shape]:
     """What a supply looks like where it is laid, in the item's own box, on a ground of this tone."""
     supply = next((supply for supply in kit.supplies if supply.id == item.supply), None)
     colour = Colour(supply.colour) if supply else ground.darker(0.3)
     match item.kind:
         case Kind.RIBBON:
-            yield from _bow(box, colour) if is_bow(item) else _ribbon(box, colour)
+            yield from _bow(box, colour) if is_bow(item, layout) else _ribbon(box, colour)
         case Kind.TAPE:
             yield from _tape(box, colour)
         case Kind.STENCIL:
@@ -32,10 +35,10 @@ def supply_shapes(item: Placed, box: Box, kit: Kit, ground: Colour, scale: Scale
             yield from _added(item, box, colour)
 
 
-def is_bow(item: Placed) -> bool:
-    """Whether a ribbon is tied: placing gives a bow a box twice as wide as high, or as high as wide."""
-    long, short = sorted((item.rect.width, item.rect.height), reverse=True)
-    return item.kind is Kind.RIBBON and long == 2 * short
+def is_bow(item: Placed, layout: PlacedLayout) -> bool:
+    """Whether a ribbon is tied in a bow, of which only loops, tails and knot cover what lies beneath."""
+    details = (detail for step in layout.steps for detail in step.details)
+    return any(isinstance(one, Length) and one.item == item.id and one.form is Form.BOW for one in details)
 
 
 def _ribbon(box: Box, colour: Colour) -> Iterator[Shape]:

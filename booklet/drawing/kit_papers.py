@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
+from io import BytesIO
 from pathlib import Path
 
 from booklet.drawing.affine import Box
 from booklet.drawing.elements import ElementPaint, element_shapes
-from booklet.drawing.figure import Colour, Group, ImageSource, Shape, Symbol, image_from_bytes
+from booklet.drawing.figure import (
+    Colour,
+    Group,
+    ImageSource,
+    Shape,
+    Symbol,
+    colour_from_rgb,
+    image_from_bytes,
+)
 from booklet.drawing.papers import BorderPaint, FacePaint, paint_face
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
 from booklet.kit.sheet import Element
 from booklet.measure.length import Size, to_points
+
+# How finely an image is looked at for its tone, in pixels across and down.
+_COARSE = (16, 16)
 
 
 class KitPapers:
@@ -27,6 +39,7 @@ class KitPapers:
         self._folder = folder
         self._symbols: dict[str, Symbol] = {}
         self._images: dict[str, ImageSource] = {}
+        self._tones: dict[str, Colour] = {}
 
     def sheet(self, index: int, face: Face) -> Symbol:
         """One face of a sheet of the kit, with its printed elements if it is a cut-apart sheet."""
@@ -50,6 +63,16 @@ class KitPapers:
             width, height = self._points(size)
             self._symbols[key] = Symbol(key, self._paint(printed, width, height), width, height)
         return self._symbols[key]
+
+    def tone(self, paper: str, face: Face) -> Colour:
+        """The tone that a face has from afar: its ground, or the mean of its image."""
+        spec = self._kit.papers[paper]
+        printed = spec.front if face is Face.FRONT else spec.back
+        if printed.image is None:
+            return Colour(printed.colours[0])
+        if printed.image not in self._tones:
+            self._tones[printed.image] = _mean_colour(self._image(printed.image).read())
+        return self._tones[printed.image]
 
     def _points(self, size: Size) -> tuple[float, float]:
         return to_points(size.width, self._kit.unit), to_points(size.height, self._kit.unit)
@@ -91,3 +114,14 @@ class KitPapers:
                 picture=element.picture,
             )
         )
+
+
+def _mean_colour(picture: bytes) -> Colour:
+    """The mean colour of a picture's pixels, over a coarse grid of them."""
+    from PIL import Image as Pixels
+
+    with Pixels.open(BytesIO(picture)) as opened:
+        opened.draft("RGB", _COARSE)
+        coarse = opened.convert("RGB").resize(_COARSE, Pixels.Resampling.BOX)
+    parts = [sum(band.tobytes()) / (_COARSE[0] * _COARSE[1] * 255) for band in coarse.split()]
+    return colour_from_rgb(*parts)

@@ -20,7 +20,7 @@ from booklet.drawing.figure import (
     Stroke,
     bounds,
 )
-from booklet.drawing.finished_figure import Look, paper_tone
+from booklet.drawing.look import Look, paper_tone
 from booklet.drawing.marker import marker_radius, placing_marker
 from booklet.drawing.running import Stop, running_line
 from booklet.drawing.style import DrawingStyle, mm

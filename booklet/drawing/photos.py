@@ -9,14 +9,15 @@ from collections.abc import Callable
 from math import cos, pi, sin
 
 from booklet.drawing.affine import Box, compose, scaling, translation
-from booklet.drawing.figure import Circle, Colour, Fill, Group, Path, Polygon, Rect, Segment, Shape
+from booklet.drawing.figure import Circle, Colour, Fill, Group, Path, Polygon, Rect, Shape
 from booklet.drawing.outlines import outline, under
 
 # From light to dark, with a breath of blue.
 _SKY, _PALE, _LIGHT, _MIDDLE, _DARK, _DEEP = (
     Colour(hex_digits) for hex_digits in ("#eef1f3", "#d9dfe3", "#bcc5cc", "#94a0aa", "#6b7883", "#4a5661")
 )
-Segments = tuple[Segment, ...]
+# What a scene looks like from afar.
+PHOTO_TONE = _MIDDLE
 
 
 def photo_shapes(box: Box, variety: int) -> Group:
@@ -117,10 +118,7 @@ def _portrait() -> tuple[Shape, ...]:
         _area(_DARK, "M 24 100 C 24 76 36 68 50 68 C 64 68 76 76 76 100 Z"),
         _area(_MIDDLE, "M 45 58 L 55 58 L 55 70 C 52 73 48 73 45 70 Z"),
         Circle(50, 47, 14, Fill(_MIDDLE)),
-        _area(
-            _DEEP,
-            "M 35.6 48 C 33 30 44 27 52 28 C 62 29 68 38 64.4 49 C 62 42 56 40 50 41 C 44 42 38 42 35.6 48 Z",
-        ),
+        _area(_DEEP, _HAIR),
     )
 
 

@@ -40,7 +40,7 @@ def outline_points(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Po
 
 
 def _cut_straight(outline: Sequence[Point], at: float, *, keeps_right: bool) -> tuple[Point, ...]:
-    """What a gutter straight down at x leaves of an outline: one edge of Sutherland and Hodgman's clipping."""
+    """What a gutter down at x leaves of an outline (one edge of Sutherland and Hodgman's clipping)."""
     way = 1 if keeps_right else -1
     kept: list[Point] = []
     for (x0, y0), (x1, y1) in zip((outline[-1], *outline[:-1]), outline, strict=True):

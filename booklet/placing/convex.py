@@ -71,6 +71,25 @@ def without(parts: Sequence[Outline], cover: Outline) -> list[Outline]:
     return [left for part in parts for left in _left_of(part, cover)]
 
 
+def common(part: Outline, cover: Outline) -> Outline:
+    """What a part and a cover have in common; empty where that has no area."""
+    for start, end in _sides(cover):
+        part = _clipped(part, start, end)
+        if not part:
+            return ()
+    return part
+
+
+def hull(outline: Outline) -> Outline:
+    """The outline without the corners at which it turns inwards."""
+    kept: list[Corner] = []
+    for corner in (*outline, outline[0]):
+        while len(kept) > 1 and _beyond(corner, kept[-2], kept[-1]) < 0:
+            kept.pop()
+        kept.append(corner)
+    return tuple(kept[:-1])
+
+
 def _left_of(part: Outline, cover: Outline) -> list[Outline]:
     """Along each side of the cover, what lies beyond it is left, and the rest goes on to the next side."""
     left, rest = [], part

@@ -53,3 +53,23 @@ def test_what_a_cover_does_not_reach_stays_in_one_part(one: convex.Outline, othe
 def test_an_ellipse_is_all_but_as_large_as_a_round_one(rect: Rect, tilt: Fraction) -> None:
     round_one = float(rect.area) * 3.14159265 / 4
     assert 0.9995 < convex.area(convex.ellipse(rect, tilt)) / round_one < 1
+
+
+@given(OUTLINES, OUTLINES)
+def test_what_two_have_in_common_agrees(one: convex.Outline, other: convex.Outline) -> None:
+    shared = convex.common(one, other)
+    expected = shapely.Polygon(one).intersection(shapely.Polygon(other)).area
+    assert abs((convex.area(shared) if shared else 0.0) - expected) < 1e-6
+
+
+@given(RECTS, st.lists(st.integers(0, 3), unique=True))
+def test_a_hull_has_no_corner_that_turns_inwards(rect: Rect, corners: list[int]) -> None:
+    # A notch of a quarter of the shorter side at some corners of a rectangle.
+    notch = float(min(rect.width, rect.height)) / 4
+    points: list[convex.Corner] = []
+    for at, (x, y) in enumerate(convex.rectangle(rect, Fraction(0))):
+        right, down = (1, -1, -1, 1)[at], (1, 1, -1, -1)[at]
+        cut = [(x, y + down * notch), (x + right * notch, y + down * notch), (x + right * notch, y)]
+        points += (cut if at % 2 == 0 else cut[::-1]) if at in corners else [(x, y)]
+    hulled = shapely.Polygon(convex.hull(tuple(points)))
+    assert abs(hulled.area - shapely.Polygon(points).convex_hull.area) < 1e-9

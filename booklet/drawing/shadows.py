@@ -1,0 +1,51 @@
+"""Shadows without transparency: an item's outline once more, in darker tones of whatever it falls on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.drawing.affine import Affine, translation
+from booklet.drawing.figure import Colour, Fill, Group, Path, Shape
+from booklet.drawing.look import Look, beneath, paper_tone
+from booklet.drawing.outlines import polygon
+from booklet.placing import convex
+from booklet.placing.model import Kind, Placed
+
+# Shadows fall to the lower right: how far, in points, and how much darker than what they fall on.
+_SHADOWS = ((1.5, 0.14), (0.8, 0.3))
+_RAISED_SHADOWS = ((3.2, 0.12), (2.2, 0.22), (1.2, 0.36))
+
+
+def shadow_shapes(item: Placed, look: Look) -> Iterator[Shape]:
+    """The item's outline moved a little to the lower right, on each thing beneath in a darker tone of it."""
+    for distance, darker in _RAISED_SHADOWS if item.finish.raised else _SHADOWS:
+        cast = _outline_on_page(item, look, translation(distance * 0.8, distance))
+        shapes = tuple(
+            Path(tuple(segment for part in parts for segment in polygon(part)), Fill(tone.darker(darker)))
+            for tone, parts in _fallen_on(cast, item, look)
+        )
+        yield Group(shapes, tag="shadow")
+
+
+def _fallen_on(
+    cast: convex.Outline, item: Placed, look: Look
+) -> Iterator[tuple[Colour, list[convex.Outline]]]:
+    """The tones of what a shadow falls on, from above downwards, each with the parts of it that lie there."""
+    left = [cast]
+    for ground in beneath(item, look):
+        if ground.kind is Kind.BASE:
+            yield paper_tone(ground, look), left
+            return
+        cover = _outline_on_page(ground, look)
+        here = [part for part in (convex.common(part, cover) for part in left) if part]
+        if here:
+            yield paper_tone(ground, look), here
+            left = convex.without(left, cover)
+            if not left:
+                return
+
+
+def _outline_on_page(item: Placed, look: Look, moved: Affine | None = None) -> convex.Outline:
+    """An item's outline on the page, in points; a corner that is punched out counts as cut off straight."""
+    place = look.map(item).then(moved) if moved else look.map(item)
+    return convex.hull(tuple(place.apply(point) for point in look.outline(item)))

@@ -1,0 +1,323 @@
+"""The finished look: what lies on what, shadows, and nothing that a printer could not print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pikepdf
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
+from booklet.drawing.affine import translation
+from booklet.drawing.figure import Figure, Group, Shape, Use, groups
+from booklet.drawing.finished_figure import Look, finished_figure, finished_shapes, finished_symbol
+from booklet.drawing.pdf_writer import figure_pdf
+from booklet.kit.load import load_kit
+from booklet.placing.worked import work_out
+from tests.drawing.looks import Pixels, colours, look_of, worked_out
+from tests.kits import Data, make_kit, ready, sheet
+
+SPECS = Path(__file__).parents[2] / "kit_specs"
+INCH = 12.0
+DOTS = 4.0
+# Cards that differ in tone and in colour, from nearly white to nearly black.
+COLOURS = ["#f8f4ea", "#20242c", "#b03a2e", "#e8c547", "#1f6f5c", "#9db4c0", "#5a3d6b", "#d98e73"]
+
+
+def cards(size: str = "4 x 3", **more: Any) -> tuple[Data, list[Data]]:
+    """A paper in each of the colours, and a card of each."""
+    papers = {f"paper {n}": {"front": {"colours": [colour]}} for n, colour in enumerate(COLOURS)}
+    return papers, [
+        {**ready(f"card {n}", size=size), "paper": f"paper {n}", **more} for n in range(len(COLOURS))
+    ]
+
+
+def look_at(*steps: Data, base: int = 0, folder: Path = Path(), **more: Any) -> Look:
+    """The look of a page with these steps, on a sheet of one of the colours."""
+    papers, pieces = cards()
+    layouts = [{"id": "page", "pocket": 1, "base": "base", "steps": list(steps)}]
+    said: Data = {"papers": papers, "ready": pieces, **more}
+    return look_of(
+        worked_out(make_kit(sheet(id="base", paper=f"paper {base}"), layouts=layouts, **said), folder)
+    )
+
+
+def pixels_of(look: Look, shapes: Iterable[Shape] | None = None) -> Pixels:
+    shown = finished_shapes(look) if shapes is None else shapes
+    return colours(shown, look.page.width, look.page.height, DOTS)
+
+
+def rgb(colour: str) -> tuple[int, int, int]:
+    red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
+    return red, green, blue
+
+
+def at(pixels: Pixels, x: float, y: float) -> tuple[int, ...]:
+    """The colour at a point in inches from the page's top left."""
+    return tuple(int(part) for part in pixels[int(y * INCH * DOTS), int(x * INCH * DOTS)])
+
+
+# What lies on what.
+
+SPOTS = st.tuples(st.integers(0, 16), st.integers(0, 18))  # of a card's corner, in half inches
+
+
+@given(
+    spots=st.lists(SPOTS, min_size=2, max_size=7),
+    under=st.lists(st.none() | st.integers(0, 6), min_size=7, max_size=7),
+)
+@settings(max_examples=40)
+def test_what_is_laid_later_lies_on_top_unless_it_is_tucked_under(
+    spots: list[tuple[int, int]], under: list[int | None]
+) -> None:
+    steps: list[Data] = []
+    order: list[int] = []
+    for n, (left, top) in enumerate(spots):
+        below = under[n]
+        tucked = below is not None and below < n
+        steps.append({"place": f"card {n + 1}", "left": left / 2, "top": top / 2})
+        if tucked:
+            steps[-1]["tucked"] = [f"card {below + 1}"]  # type: ignore[operator]
+        order.insert(order.index(below) if tucked and below is not None else len(order), n)
+    seen = np.zeros((24, 24), dtype=int)
+    for n in order:
+        left, top = spots[n]
+        seen[top : top + 6, left : left + 8] = n + 1
+    pixels = pixels_of(look_at(*steps))
+    for row in range(24):
+        for column in range(24):
+            # Shadows reach less than 2 pt; the middle of a cell lies 3 pt from every edge.
+            found = at(pixels, column / 2 + 0.25, row / 2 + 0.25)
+            assert found == rgb(COLOURS[seen[row, column]]), (row, column)
+
+
+def test_what_hangs_over_the_page_is_cut_off() -> None:
+    look = look_at(
+        {"place": "card 1", "left": -1, "top": -1, "overhang": True},
+        {"place": "card 2", "right": -2, "bottom": -1, "tilt": 20, "overhang": True},
+        {"place": "card 3", "left": 8, "top": 4},
+    )
+    symbol = finished_symbol(look)
+    margin = 40.0
+    shape = Use(symbol, translation(margin, margin))
+    pixels = colours([shape], symbol.width + 2 * margin, symbol.height + 2 * margin, DOTS)
+    inner = int(margin * DOTS)
+    outside = np.ones(pixels.shape[:2], dtype=bool)
+    outside[inner - 1 : 1 - inner, inner - 1 : 1 - inner] = False
+    assert (pixels[outside] == 255).all()
+    assert (pixels[inner + 2 : inner + 20, inner + 2 : inner + 20] == rgb(COLOURS[1])).all()
+
+
+def test_the_figure_of_a_look_is_at_the_scale_that_it_states() -> None:
+    look = look_at({"place": "card 1", "left": 1, "top": 1})
+    twice = replace(look, scale=replace(look.scale, reduction=look.scale.reduction / 2))
+    figure = finished_figure(finished_symbol(look), twice, "page")
+    assert (figure.width, figure.height) == (288.0, 288.0)
+    assert figure.scale == "Scale 1:3"
+    pixels = colours(figure.shapes, figure.width, figure.height, DOTS / 2)
+    assert at(pixels, 1.5, 1.5) == rgb(COLOURS[1])
+    assert at(pixels, 4.9, 3.9) == rgb(COLOURS[1])
+
+
+# Shadows.
+
+
+def without_shadows(shapes: Iterable[Shape]) -> Iterator[Shape]:
+    for shape in shapes:
+        if not (isinstance(shape, Group) and shape.tag == "shadow"):
+            yield shape
+
+
+def assert_darker(look: Look) -> int:
+    """Shadows only darken; returns how many dots they darken."""
+    shapes = list(finished_shapes(look))
+    plain = pixels_of(look, without_shadows(shapes)).astype(int).sum(axis=2)
+    shaded = pixels_of(look, shapes).astype(int).sum(axis=2)
+    # A rasteriser may round an edge to the next dot: only what is wider, across and down, counts.
+    paler = shaded > plain + 9
+    assert not (paler[1:, 1:] & paler[1:, :-1] & paler[:-1, 1:] & paler[:-1, :-1]).any()
+    return int((shaded < plain - 9).sum())
+
+
+@given(
+    spots=st.lists(SPOTS, min_size=1, max_size=6),
+    tilts=st.lists(st.sampled_from([0, 0, 8, -25]), min_size=6, max_size=6),
+    raised=st.integers(0, 5),
+    base=st.integers(0, 7),
+)
+@settings(max_examples=40)
+def test_a_shadow_is_darker_than_whatever_it_falls_on(
+    spots: list[tuple[int, int]], tilts: list[int], raised: int, base: int
+) -> None:
+    steps: list[Data] = [
+        {"place": f"card {n}", "left": left / 2, "top": top / 2, "tilt": tilt}
+        for n, ((left, top), tilt) in enumerate(zip(spots, tilts, strict=False))
+    ]
+    if raised < len(steps):
+        steps.append({"raise": f"card {raised}"})
+    assert_darker(look_at(*steps, base=base))
+
+
+def test_a_shadow_falls_to_the_lower_right_on_everything_beneath() -> None:
+    # A pale card from a dark page over a pale mat: its shadow must not glow on the page.
+    look = look_at(
+        {"place": "card 0", "left": 4, "top": 2},
+        {"place": "card 5", "left": 2, "top": 3.5, "turn": "clockwise"},
+        base=1,
+    )
+    assert assert_darker(look) > 200
+    shapes = list(finished_shapes(look))
+    plain = pixels_of(look, without_shadows(shapes)).astype(int)
+    shaded = pixels_of(look, shapes).astype(int)
+    low = 1 / INCH  # a point beyond an edge, in inches
+    for x, y in ((5 + low * 0.5, 4.5), (6, 5 + low * 0.5), (3.0, 7.5 + low * 0.5)):
+        assert sum(at(shaded, x, y)) < sum(at(plain, x, y)), (x, y)
+    for x, y in ((2 - low, 6), (3, 3.5 - low)):
+        assert at(shaded, x, y) == at(plain, x, y), (x, y)
+
+
+def test_a_shadow_on_a_printed_picture_is_of_its_tone(tmp_path: Path) -> None:
+    Image.new("RGB", (64, 64), "#30281c").save(tmp_path / "night.png")
+    papers, pieces = cards()
+    papers["night"] = {"front": {"image": "night.png"}}
+    layouts = [
+        {"id": "page", "pocket": 1, "base": "night", "steps": [{"place": "card 0", "left": 1, "top": 1}]}
+    ]
+    kit = make_kit(sheet(id="night", paper="night"), layouts=layouts, papers=papers, ready=pieces)
+    assert assert_darker(look_of(worked_out(kit, tmp_path))) > 100
+
+
+# Finishes.
+
+
+@pytest.mark.parametrize("outline", ["rectangle", "circle", "tag"])
+def test_an_inked_edge_is_dark_just_inside_the_piece_and_nowhere_else(outline: str) -> None:
+    papers, pieces = cards("4 x 4", outline=outline)
+    steps: list[Data] = [{"place": "card 3", "left": 2, "top": 2}, {"ink": "card 3", "edges": ["top"]}]
+    plain, inked = (
+        pixels_of(look_at(*some, ready=pieces, papers=papers)).astype(int) for some in (steps[:1], steps)
+    )
+    changed = np.argwhere((plain != inked).any(axis=2)) / (DOTS * INCH)
+    assert len(changed) > 50
+    rows, columns = changed[:, 0] - 2, changed[:, 1] - 2
+    assert (inked <= plain + 3).all()
+    assert rows.min() >= -0.03
+    if outline == "circle":
+        reach = np.hypot(rows - 2, columns - 2)
+        assert reach.max() <= 2.03
+        assert reach.min() >= 2 - 1.2 / INCH
+        assert rows.max() < 2
+    else:
+        assert rows.max() <= (1.0 if outline == "tag" else 0.1)
+
+
+def test_a_hole_shows_what_lies_beneath_it() -> None:
+    look = look_at(
+        {"place": "card 2", "left": 5, "top": 1},
+        {"place": "card 3", "left": 2, "top": 2},
+        {"punch": "card 3", "hole": 1 / 2, "left": 1 / 4, "top": 1 / 4},
+        {"place": "card 4", "left": 2, "top": 7},
+        {"punch": "card 4", "hole": 1 / 2, "right": 1 / 4, "top": 1 / 4},
+    )
+    pixels = pixels_of(look)
+    assert at(pixels, 2.5, 2.5) == rgb(COLOURS[0])
+    assert at(pixels, 5.5, 7.5) == rgb(COLOURS[0])
+    assert at(pixels, 4, 3) == rgb(COLOURS[3])
+
+
+@pytest.mark.parametrize(
+    ("turn", "face", "where"),
+    [
+        (None, "front", (0.5, 0.5)),
+        ("clockwise", "front", (2.5, 0.5)),
+        ("half", "front", (3.5, 2.5)),
+        ("anticlockwise", "front", (0.5, 3.5)),
+        (None, "back", (3.5, 0.5)),
+        ("clockwise", "back", (2.5, 3.5)),
+    ],
+)
+def test_a_hole_punched_before_the_piece_is_laid_goes_with_it(
+    turn: str | None, face: str, where: tuple[float, float]
+) -> None:
+    papers, _ = cards()
+    for paper in papers.values():
+        paper["back"] = paper["front"]
+    look = look_at(
+        {"punch": "card 3", "hole": 1 / 2, "left": 1 / 4, "top": 1 / 4},
+        {"place": "card 3", "left": 2, "top": 2, "turn": turn, "face": face},
+        papers=papers,
+    )
+    pixels = pixels_of(look)
+    corners = [(0.5, 0.5), (3.5, 0.5), (0.5, 2.5), (3.5, 2.5), (2.5, 0.5), (0.5, 3.5), (2.5, 3.5)]
+    item = look.layout.items[0]
+    for x, y in corners:
+        if x < item.rect.width and y < item.rect.height:
+            expected = COLOURS[0] if (x, y) == where else COLOURS[3]
+            assert at(pixels, 2 + x, 2 + y) == rgb(expected), (x, y)
+
+
+RIBBON = {"id": "twill", "kind": "ribbon", "width": "1/2", "length": "100", "colour": "#b03a2e"}
+
+
+def test_only_a_tied_ribbon_is_drawn_as_a_bow() -> None:
+    loop = look_at({"ribbon": "twill", "loop": 1, "left": 3, "top": 3}, supplies=[RIBBON])
+    bow = look_at({"ribbon": "twill", "bow": 12, "left": 3, "top": 3}, supplies=[RIBBON])
+    (band,), (tied,) = loop.layout.items, bow.layout.items
+    assert band.rect.height == 2 * band.rect.width
+    assert at(pixels_of(loop), 3.25, 3.5) == rgb("#b03a2e")
+    assert [group.tag for group, _ in groups(finished_shapes(loop))].count("shadow") > 0
+    assert [group.tag for group, _ in groups(finished_shapes(bow))].count("shadow") == 0
+    corner = at(pixels_of(bow), float(tied.rect.x) + 0.02, float(tied.rect.bottom) - 0.02)
+    assert corner == rgb(COLOURS[0])
+
+
+@pytest.mark.parametrize("size", ["1/8 x 1/8", "6 x 1/8", "1/8 x 6", "4 x 3"])
+def test_writing_stays_in_its_space_however_small(size: str) -> None:
+    look = look_at({"write": size, "left": 2, "top": 2})
+    blank = pixels_of(look_at()).astype(int)
+    changed = np.argwhere((pixels_of(look).astype(int) != blank).any(axis=2)) / (DOTS * INCH)
+    (item,) = look.layout.items
+    if len(changed):
+        assert changed.min(axis=0).tolist() >= [1.95, 1.95]
+        assert changed[:, 0].max() <= float(item.rect.bottom) + 0.05
+        assert changed[:, 1].max() <= float(item.rect.right) + 0.05
+
+
+# For the printer.
+
+
+def looks_of(name: str) -> Sequence[Look]:
+    done = work_out(load_kit(SPECS / f"{name}.yaml"))
+    first = look_of(done)
+    return [look_of(done, index, papers=first.papers) for index in range(len(done.layouts))]
+
+
+@pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
+def test_nothing_in_a_finished_look_is_transparent(name: str) -> None:
+    for look in looks_of(name):
+        figure = finished_figure(finished_symbol(look), look, "look")
+        assert_opaque(figure)
+
+
+def assert_opaque(figure: Figure) -> None:
+    """No constant alpha, soft mask, blend mode or graphics state at all (PDF 32000-1, 11, from memory)."""
+    with pikepdf.open(BytesIO(figure_pdf(figure))) as pdf:
+        for object_ in pdf.objects:
+            if isinstance(object_, pikepdf.Dictionary | pikepdf.Stream):
+                keys = set(object_.keys())
+                assert not keys & {"/ca", "/CA", "/BM", "/SMask", "/ExtGState"}, keys
+                assert object_.get("/S") != "/Transparency"
+
+
+def test_the_same_layout_gives_the_same_look() -> None:
+    (first, *_), (second, *_) = looks_of("hill-line"), looks_of("hill-line")
+    assert figure_pdf(finished_figure(finished_symbol(first), first, "look")) == figure_pdf(
+        finished_figure(finished_symbol(second), second, "look")
+    )
