@@ -8,6 +8,7 @@ from reportlab.platypus import Flowable, Table
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.drawing.cut_map import MapPiece, MapView, draw_map
 from booklet.drawing.figure import Figure
+from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_words import letter_of, pockets_of, size_words
@@ -49,6 +50,7 @@ def _row(book: Book, piece: Piece) -> list[Flowable]:
 def _table_style(book: Book) -> list[tuple[object, ...]]:
     rule = HexColor(book.palette.rule.hex)
     return [
+        ("FONTNAME", (0, 0), (-1, -1), pdf_font_name(Font.SANS)),
         ("SPAN", (0, 0), (1, 0)),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 4),

@@ -10,6 +10,7 @@ from reportlab.platypus import Flowable, Table
 from booklet.cutting.model import CutSheet, Fate
 from booklet.drawing import cut_legend as signs
 from booklet.drawing.figure import Figure
+from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.scale_bar import Reading, is_labelled
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.length import Unit, convert
@@ -43,6 +44,7 @@ def reading_blocks(book: Book) -> tuple[Block, ...]:
 
 def _table(book: Book, rows: list[Sign]) -> Flowable:
     style = [
+        ("FONTNAME", (0, 0), (-1, -1), pdf_font_name(Font.SANS)),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), _ROW_PADDING),

@@ -1,0 +1,38 @@
+"""The booklets of the demo kits, made once for all tests."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+import pytest
+
+from booklet.binding.home import print_at_home
+from booklet.binding.impose import Flip
+from booklet.kit.bundled import bundled_kits
+from booklet.kit.load import load_kit
+from booklet.pages.booklet import Booklet, make_booklet
+from booklet.placing.worked import WorkedKit, work_out
+
+
+@dataclass(frozen=True)
+class Made:
+    """A demo kit, its booklet in reading order, and the file for a home printer."""
+
+    worked: WorkedKit
+    booklet: Booklet
+    print_pdf: bytes
+
+
+@cache
+def made(name: str) -> Made:
+    """The booklet of a demo kit."""
+    worked = work_out(load_kit(bundled_kits()[name]))
+    booklet = make_booklet(worked, draft=False)
+    return Made(worked, booklet, print_at_home(booklet.pdf, worked.kit.page, Flip.SHORT_EDGE))
+
+
+@pytest.fixture(params=sorted(bundled_kits()))
+def demo(request: pytest.FixtureRequest) -> Made:
+    """Each demo kit in turn."""
+    return made(request.param)
