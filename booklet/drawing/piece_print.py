@@ -26,11 +26,12 @@ def item_map(item: Placed, worked: WorkedKit, scale: Scale) -> Affine:
     """From an item's own box, its corner at (0, 0) as it lies untilted, to the layout, in points."""
     unit = worked.kit.unit
     left, top = scale.points(item.rect.x, unit), scale.points(item.rect.y, unit)
-    width, height = scale.size(item.rect.size, unit)
     place = translation(left, top)
     if not item.tilt:
         return place
-    return place.then(rotation(float(item.tilt), (left + width / 2, top + height / 2)))
+    pivot = item.pivot or item.rect.centre
+    middle = (scale.points(pivot.x, unit), scale.points(pivot.y, unit))
+    return place.then(rotation(float(item.tilt), middle))
 
 
 def print_of(

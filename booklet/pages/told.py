@@ -163,6 +163,8 @@ def ending(laid: Laid, position: Position, at: Where) -> str:
 def _tilt(laid: Laid, position: Position, border: NestBorder | None) -> str:
     if not position.tilt:
         return ""
+    if any(thing.pivot is not None for thing in things(laid)):
+        return ", tilted alike"
     if border is not None and laid.layout.item(border.outer).tilt == laid.layout.item(border.inner).tilt:
         return ", tilted alike"
     return f", then tilt it {degrees(position.tilt)}"

@@ -144,7 +144,7 @@ def _lay_long(table: Table, step: Tape, number: int, width: Fraction) -> None:
         room = strip.rect.height if direction is Direction.ACROSS else strip.rect.width
         if width > room:
             _too_wide(table, path, width, room)
-        step = replace(step, on=step.along, tilt=step.tilt or table.items[strip.ids[0]].tilt)
+        step = replace(step, on=step.along)
     fixed = _band(table, step, path, direction, width)
     if fixed is None:
         _miss(table, step, step.tape)
@@ -183,7 +183,10 @@ def _lay_band(
     allowance: Fraction,
 ) -> None:
     path = step_path(table, number)
-    item = replace(item_at(step, number, path, kind, step.called or supply, fixed.rect), supply=supply)
+    item = item_at(step, number, path, kind, step.called or supply, fixed.rect)
+    # Round or along what is meant to hang over, a band hangs over with it.
+    overhang = step.overhang or any(table.items[id].overhang for id in fixed.frame.ids)
+    item = replace(item, supply=supply, overhang=overhang)
     placed: Placed = put_down(table, step, item, fixed)
     length = Length(placed.id, supply, form, net, allowance)
     tell(table, number, length)

@@ -99,7 +99,8 @@ def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
     size = item.rect.size.turned if turn % 2 else item.rect.size
     half = Fraction(1, 2)
     rect = Rect(centre.x - size.width * half, centre.y - size.height * half, size.width, size.height)
-    return replace(item, rect=rect, turn=(item.turn + turn) % 4)
+    pivot = move(item.pivot) if item.pivot is not None else None
+    return replace(item, rect=rect, turn=(item.turn + turn) % 4, pivot=pivot)
 
 
 def _still_holds(measure: Measure, moving: set[int]) -> bool:

@@ -74,8 +74,9 @@ class Placed:
     """One item where it lies.
 
     `id` is its number in the order of placing (the base is 0); `rect` where it lies untilted, after its
-    quarter turns; `turn` counts quarter turns clockwise, `tilt` degrees clockwise about its centre.  `layer`
-    is its place in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
+    quarter turns; `turn` counts quarter turns clockwise, `tilt` degrees clockwise about its `pivot`: the
+    middle of the tilted thing that it lies on and is tilted with, or None for its own.  `layer` is its place
+    in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
     `booklet.kit.used.uses`; `supply` the id of a supply.
     Several of `count` are scattered over the one rectangle.  Of a piece that is cut at the gutter, `whole` is
     its size before, and `from_facing` says that this is the part that the facing page cut off.
@@ -93,6 +94,7 @@ class Placed:
     supply: str | None = None
     turn: int = 0
     tilt: Fraction = Fraction(0)
+    pivot: Point | None = None
     face: Face = Face.FRONT
     layer: int = 0
     outline: Outline = Outline.RECTANGLE

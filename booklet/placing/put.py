@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction, Position
@@ -11,12 +12,14 @@ from booklet.measure.length import Size
 from booklet.placing.axis import Tie
 from booklet.placing.details import EvenGap
 from booklet.placing.measures import measures_of, measures_of_line
-from booklet.placing.model import QUARTERS, Placed
+from booklet.placing.model import QUARTERS, Kind, Placed
 from booklet.placing.nesting import check_line_held, check_nesting
 from booklet.placing.position import Fixed
 from booklet.placing.series import Lined
 from booklet.placing.spread import cut_at_gutter
 from booklet.placing.table import BASE_ID, Reference, Table, find, name_block, put, tell
+
+_FOLLOWING = {Kind.RIBBON, Kind.TAPE, Kind.ADDED, Kind.STENCIL}
 
 
 def turned(size: Size, position: Position) -> Size:
@@ -42,7 +45,7 @@ def beneath(table: Table, position: Position, path: SpecPath) -> tuple[int, ...]
 
 def put_down(table: Table, step: PositionedStep, item: Placed, fixed: Fixed) -> Placed:
     """Lay one item, and note the measures that a hand needs for it."""
-    here = cut_at_gutter(table, item) if step.spread else item
+    here = cut_at_gutter(table, item) if step.spread else _tilted_with(table, step, item, fixed.frame)
     placed = put(table, here, beneath(table, step, item.path))
     _mount(table, step, placed, fixed.frame, (*fixed.across, *fixed.down))
     table.measures.extend(measures_of(table, placed, fixed))
@@ -55,7 +58,7 @@ def put_in_line(
 ) -> tuple[Placed, ...]:
     """Lay the items of a row or column; its own name stands for all of them together."""
     under = beneath(table, step, items[0].path)
-    placed = tuple(put(table, item, under) for item in items)
+    placed = tuple(put(table, _tilted_with(table, step, item, lined.frame), under) for item in items)
     for item in placed:
         _mount(table, step, item, lined.frame, (*lined.along, *lined.athwart))
         check_line_held(table, step, item, lined.frame)
@@ -67,6 +70,20 @@ def put_in_line(
     if len(placed) > 1:
         tell(table, placed[0].step_number, EvenGap(along, lined.gap, len(placed), lined.computed))
     return placed
+
+
+def _tilted_with(table: Table, step: PositionedStep, item: Placed, frame: Reference) -> Placed:
+    """What lies on a tilted thing at the same tilt turns with it, about its middle.
+
+    Ribbon, tape and small things follow a tilted piece unsaid: they are measured from its own edges.
+    """
+    if step.on is None or len(frame.ids) != 1:
+        return item
+    host = table.items[frame.ids[0]]
+    follows = item.tilt == host.tilt or (not item.tilt and item.kind in _FOLLOWING)
+    if not host.tilt or not follows:
+        return item
+    return replace(item, tilt=host.tilt, pivot=host.pivot or host.rect.centre)
 
 
 def _mount(table: Table, step: PositionedStep, item: Placed, frame: Reference, ties: Sequence[Tie]) -> None:

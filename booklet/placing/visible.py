@@ -66,7 +66,7 @@ def _inner(item: Placed) -> Rect:
     """
     if is_upright(item):
         return item.rect
-    rect, angle = item.rect, radians(abs(item.tilt))
+    rect, angle = tilted_rect(item), radians(abs(item.tilt))
     a, b = float(rect.width), float(rect.height)
     share = min(a / (a * cos(angle) + b * sin(angle)), b / (a * sin(angle) + b * cos(angle)))
     if item.outline is Outline.CIRCLE:
@@ -80,7 +80,18 @@ def _inner(item: Placed) -> Rect:
 def polygon(item: Placed) -> convex.Outline:
     """An item's outline, tilted as it lies (y down, so that positive degrees are clockwise)."""
     shape = convex.ellipse if item.outline is Outline.CIRCLE else convex.rectangle
-    return shape(item.rect, item.tilt)
+    return shape(tilted_rect(item), item.tilt)
+
+
+def tilted_rect(item: Placed) -> Rect:
+    """The rectangle that, tilted about its own middle, is where the item lies."""
+    if item.pivot is None:
+        return item.rect
+    middle, angle = item.rect.centre, radians(item.tilt)
+    x, y = float(middle.x - item.pivot.x), float(middle.y - item.pivot.y)
+    right = Fraction(x * cos(angle) - y * sin(angle)) - (middle.x - item.pivot.x)
+    down = Fraction(x * sin(angle) + y * cos(angle)) - (middle.y - item.pivot.y)
+    return Rect(item.rect.x + right, item.rect.y + down, item.rect.width, item.rect.height)
 
 
 def bounds(item: Placed) -> Rect:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import atan2, degrees, hypot
 
 import pytest
 
+from booklet.measure.geometry import Rect
 from booklet.measure.length import Unit
 from booklet.placing.bands import loop_length, run_length, wrap_length
 from booklet.placing.details import Form, Length
 from booklet.placing.model import Kind
+from booklet.placing.visible import tilted_rect
 from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious
 
 MAT = "{place: mat, left: 2, top: 3}"
@@ -136,3 +139,45 @@ class TestSupplies:
         supplies = [{"id": "twill", "kind": "ribbon", "length": "36"}]
         layout = page("[{ribbon: twill, run: across, top: 1}]", supplies=supplies)
         assert finding_of(layout, "supply-without-width").where == ("supplies", 0)
+
+
+TILTED = "{place: tag, left: 4, top: 4, tilt: 10}"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "{ribbon: twill, wrap: tag, run: across, top: 1/4}",
+        "{tape: rope tape, along: tag, right: 1/4}",
+        "{ribbon: twill, bow: 3, on: tag, top: 1/4}",
+        "{add: brass, on: tag, top: 1/8}",
+    ],
+)
+def test_what_is_fixed_to_a_tilted_piece_turns_with_it(words: str) -> None:
+    layout = page(f"[{TILTED}, {words}]")
+    tag, band = layout.items
+    assert band.tilt == 10
+    assert band.pivot == tag.rect.centre
+    # As far from the middle of the tag as it is untilted, and turned by the same angle.
+    away = [float(a - b) for a, b in zip(centre(band.rect), centre(tag.rect), strict=True)]
+    turned = [float(a - b) for a, b in zip(centre(tilted_rect(band)), centre(tag.rect), strict=True)]
+    angle = degrees(atan2(turned[1], turned[0]) - atan2(away[1], away[0]))
+    assert angle == pytest.approx(10)
+    assert hypot(*turned) == pytest.approx(hypot(*away))
+
+
+def test_a_strip_of_tape_with_a_tilt_of_its_own_keeps_it() -> None:
+    layout = page(f"[{TILTED}, {{tape: rope tape, length: 1, on: tag, top: 0, tilt: -30}}]")
+    assert layout.items[1].tilt == -30
+    assert layout.items[1].pivot is None
+
+
+def test_a_band_hangs_over_with_what_it_is_fixed_to() -> None:
+    strip = "place: strip, turn: clockwise, left: 1, top: 0, tilt: 4"
+    tape = "{tape: rope tape, along: strip}"
+    assert serious(page(f"[{{{strip}, overhang: yes}}, {tape}]")) == []
+    assert "overhang" in serious(page(f"[{{{strip}}}, {tape}]"))
+
+
+def centre(rect: Rect) -> tuple[Fraction, Fraction]:
+    return rect.centre.x, rect.centre.y
