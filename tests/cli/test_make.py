@@ -1,0 +1,186 @@
+"""`booklet make` and `draw`: what they write, what they refuse; the same kit gives the same bytes."""
+
+from __future__ import annotations
+
+import csv
+import os
+import subprocess
+import sys
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pypdfium2 as pdfium
+import pytest
+
+from booklet.cli import main
+from tests.cli.kits import BREAKS, Break, broken_copy, sound_copy
+
+ROOT = Path(__file__).parents[2]
+SMALLER = "roof-garden"
+READ, PRINT = f"{SMALLER}-read.pdf", f"{SMALLER}-print.pdf"
+TABLES = [f"{SMALLER}-sorting.csv", f"{SMALLER}-supplies.csv"]
+# Errors in the kit itself, which a draft shows; of a spec that cannot be read there is nothing to show.
+WORKABLE = [one for one in BREAKS if one.says.split(":")[0].replace("-", "").isalpha()]
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the smaller demo kit was made."""
+    out = tmp_path_factory.mktemp("made")
+    assert main(["make", SMALLER, "--out", str(out)]) == 0
+    return out
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """Every file below a folder, by its name from there."""
+    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_make_writes_what_the_readme_says(made: Path) -> None:
+    files = set(contents(made))
+    figures = {name for name in files if name.startswith(f"{SMALLER}-figures{os.sep}")}
+    assert files - figures == {READ, PRINT, *TABLES}
+    assert len(figures) > 10
+
+
+def test_the_two_pdfs_hold_the_same_pages(made: Path) -> None:
+    pages = len(pdfium.PdfDocument(made / READ))
+    assert len(pdfium.PdfDocument(made / PRINT)) * 2 == pages
+
+
+def test_the_tables_can_be_read(made: Path) -> None:
+    for name in TABLES:
+        rows = list(csv.reader((made / name).read_text(encoding="utf-8").splitlines()))
+        assert len(rows) > 2
+        assert {len(row) for row in rows} == {len(rows[0])}
+
+
+def test_every_figure_is_an_svg_with_a_title_and_a_description(made: Path) -> None:
+    svg = "{http://www.w3.org/2000/svg}"
+    for path in (made / f"{SMALLER}-figures").glob("*.svg"):
+        root = ElementTree.parse(path).getroot()
+        assert root.tag == f"{svg}svg"
+        assert (root.findtext(f"{svg}title"), bool(root.findtext(f"{svg}desc"))) == (path.stem, True)
+
+
+def test_draw_writes_the_same_figures_as_make(
+    made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["draw", SMALLER, "--out", str(tmp_path)]) == 0
+    assert capsys.readouterr().out == (
+        f"{tmp_path / f'{SMALLER}-figures'}: {len(contents(tmp_path))} figures\n"
+    )
+    figures = {name: data for name, data in contents(made).items() if name.endswith(".svg")}
+    assert contents(tmp_path) == figures
+
+
+def test_each_file_is_told_where_it_was_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["make", SMALLER]) == 0
+    out, err = capsys.readouterr()
+    files = [READ, PRINT, *TABLES]
+    assert out.splitlines()[:-1] == [os.path.join("out", name) for name in files]
+    assert all((tmp_path / "out" / name).is_file() for name in files)
+    assert str(tmp_path) not in out + err
+
+
+def test_figures_of_an_earlier_run_are_left_and_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / f"{SMALLER}-figures"
+    folder.mkdir()
+    (folder / "sheet-99-stage-1.svg").write_text("of a sheet that is no more")
+    assert main(["draw", SMALLER, "--out", str(tmp_path)]) == 0
+    assert "not of this run: sheet-99-stage-1.svg\n" in capsys.readouterr().err
+    assert (folder / "sheet-99-stage-1.svg").exists()
+
+
+# A kit with errors.
+
+
+@pytest.mark.parametrize("one", WORKABLE, ids=lambda one: one.name)
+def test_make_writes_nothing_while_there_are_errors(
+    one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = broken_copy(one, tmp_path / "kit")
+    out = tmp_path / "out"
+    assert main(["make", str(spec), "--out", str(out)]) == 1
+    told, err = capsys.readouterr()
+    assert told == ""
+    assert one.says in err
+    assert err.endswith("Nothing was written: mend the errors, or see it as it is with --draft.\n")
+    assert not out.exists()
+
+
+def test_a_draft_of_a_kit_with_errors_is_written_marked_and_still_ends_with_1(tmp_path: Path) -> None:
+    short = next(one for one in WORKABLE if one.name == "ribbon that does not last")
+    spec = broken_copy(short, tmp_path / "kit")
+    assert main(["make", str(spec), "--draft", "--out", str(tmp_path)]) == 1
+    document = pdfium.PdfDocument(tmp_path / "hill-line-read.pdf")
+    assert all("DRAFT" in page.get_textpage().get_text_range() for page in document)
+
+
+@pytest.mark.parametrize("one", WORKABLE, ids=lambda one: one.name)
+def test_the_figures_of_a_kit_with_errors_can_be_seen(one: Break, tmp_path: Path) -> None:
+    spec = broken_copy(one, tmp_path / "kit")
+    assert main(["draw", str(spec), "--out", str(tmp_path)]) == 1
+    assert list((tmp_path / "hill-line-figures").glob("*.svg"))
+
+
+def test_what_stops_make_leaves_the_files_of_the_last_run(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = {READ: b"pages of May", f"{SMALLER}-sorting.csv": b"table of May"}
+    for name, data in before.items():
+        (tmp_path / name).write_bytes(data)
+    replace, calls = os.replace, []
+
+    def stop_at_the_third(source: Path, target: Path) -> None:
+        calls.append(target)
+        if len(calls) == 3:
+            raise KeyboardInterrupt
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", stop_at_the_third)
+    assert main(["make", SMALLER, "--out", str(tmp_path)]) == 130
+    assert contents(tmp_path) == before
+
+
+# The same kit, the same bytes.
+
+
+def test_the_same_kit_gives_the_same_bytes(made: Path, tmp_path: Path) -> None:
+    assert main(["make", SMALLER, "--out", str(tmp_path)]) == 0
+    assert contents(tmp_path) == contents(made)
+
+
+def test_another_process_folder_language_clock_and_hash_seed_give_the_same_bytes(tmp_path: Path) -> None:
+    """Both ways of making it differ in everything that must not matter."""
+    here = sound_copy(tmp_path / "here")
+    there = sound_copy(tmp_path / "a folder with another name" / "june")
+    _make_elsewhere(here, tmp_path / "one", ROOT, PYTHONHASHSEED="1", TZ="UTC", LC_ALL="C")
+    _make_elsewhere(
+        there, tmp_path / "other", there.parent, PYTHONHASHSEED="77", TZ="Asia/Tokyo", LC_ALL="de_DE.UTF-8"
+    )
+    one, other = contents(tmp_path / "one"), contents(tmp_path / "other")
+    assert len(one) > 20
+    assert [name for name in one if one[name] != other.get(name)] == []
+    assert one.keys() == other.keys()
+
+
+def _make_elsewhere(spec: Path, out: Path, folder: Path, **settings: str) -> None:
+    subprocess.run(
+        [sys.executable, "-m", "booklet", "make", str(spec), "--out", str(out)],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **settings},
+        capture_output=True,
+        check=True,
+    )
+
+
+def test_no_table_or_figure_names_a_folder_of_this_computer(made: Path) -> None:
+    for name, data in contents(made).items():
+        assert str(ROOT).encode() not in data, name
+        assert str(made).encode() not in data, name
