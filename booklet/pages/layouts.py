@@ -20,6 +20,7 @@ from booklet.pages.page import Block, Page, PageName, Start, flow, story_height
 from booklet.pages.sentences import photo_words
 from booklet.pages.spreads import spreads
 from booklet.pages.step_line import StepLine, step_line
+from booklet.pages.symbol_words import key_beside, key_column, symbols_on
 from booklet.pages.type import words
 from booklet.placing.model import PlacedLayout
 
@@ -32,14 +33,21 @@ class _Setting:
     gap: float
 
 
-_AIRY, _USUAL, _TIGHT = _Setting(False, 5.0), _Setting(False, 3.6), _Setting(True, 2.4)
-_SETTINGS = (_AIRY, _USUAL, _TIGHT)
+_AIRY, _USUAL, _CLOSE, _TIGHT = (
+    _Setting(False, 5.0),
+    _Setting(False, 3.6),
+    _Setting(False, 2.4),
+    _Setting(True, 2.4),
+)
+_SETTINGS = (_AIRY, _USUAL, _CLOSE, _TIGHT)
 _BESIDE = 14.0
 _BETWEEN = 12.0
 # A numbered figure is drawn at least this large, so that its numbers have room (1:6 of 12 in is 2 in).
 _SMALLEST_PLACING = 6
 _SMALLEST_MAP = 8
 _LEAST_COLUMN = 72.0
+# Room for a stated scale.
+_STATED = 42.0
 
 
 def layout_blocks(book: Book) -> tuple[Block, ...]:
@@ -220,9 +228,10 @@ def _small_figures(book: Book, layout: PlacedLayout, scale: Scale) -> Flowable:
         (FigureBox(look), look.width),
     ]
     stated = words(scale.words, book.styles.small)
-    if room > 48.0:
-        return Beside([*columns, (stated, room)], _BESIDE)
-    return Stack([Beside(columns, _BESIDE), stated], 2.0)
+    symbols = symbols_on(steps_of(book, layout.index))
+    if room >= _LEAST_COLUMN:
+        return Beside([*columns, (Stack([stated, *key_column(book, symbols)], 2.0), room)], _BESIDE)
+    return Stack([Beside(columns, _BESIDE), key_beside(book, symbols, stated, _STATED)], 3.0)
 
 
 def _step_lines(book: Book, layout: PlacedLayout, setting: _Setting) -> list[Flowable]:

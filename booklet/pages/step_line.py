@@ -14,6 +14,7 @@ from booklet.pages.book import Book
 from booklet.pages.flow import BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
+from booklet.pages.symbol_words import SymbolParagraph, symbol_markup, symbols_of
 from booklet.pages.type import escaped
 
 _INDENT = 20.0
@@ -52,13 +53,15 @@ class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
 
 def step_line(book: Book, step: PrintedStep, style: ParagraphStyle) -> StepLine:
-    """A step's line: what is taken in bold, its label in the accent colour, its size, then where it goes."""
-    markup = "&nbsp; ".join(_part(book, words) for words in step.parts)
-    return StepLine(book, str(step.number), Paragraph(markup, style))
+    """A step's line: a symbol of what is done, what is taken in bold, its label, its size, where it goes."""
+    markup = "&nbsp; ".join(_part(book, step, words, style.fontSize) for words in step.parts)
+    return StepLine(book, str(step.number), SymbolParagraph(markup, style))
 
 
-def _part(book: Book, words: StepWords) -> str:
-    parts = [f"<b>{escaped(words.head)}</b>"]
+def _part(book: Book, step: PrintedStep, words: StepWords, size: float) -> str:
+    ink = book.palette.soft_ink
+    symbols = "".join(symbol_markup(name, size, ink) for name in symbols_of(step, words))
+    parts = [f"{symbols}<b>{escaped(words.head)}</b>"]
     if words.labels:
         parts.append(
             f'<font color="{book.palette.accent.hex}"><b>{escaped(", ".join(words.labels))}</b></font>'
