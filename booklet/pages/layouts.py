@@ -18,7 +18,7 @@ from booklet.pages.head import page_head
 from booklet.pages.layout_figures import finished_at, map_at, placing_at, steps_of
 from booklet.pages.page import Block, Page, PageName, Start, flow, story_height
 from booklet.pages.sentences import photo_words
-from booklet.pages.spreads import spreads
+from booklet.pages.spreads import spread_of, spreads
 from booklet.pages.step_line import StepLine, step_line
 from booklet.pages.symbol_words import key_beside, key_column, symbols_on
 from booklet.pages.type import words
@@ -106,8 +106,17 @@ def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:
     return page_head(book, kicker, layout_title(spec), spec.story)
 
 
-@lru_cache(maxsize=64)
 def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
+    """The finished look and the measured figure, both at the scales that suit the facing page as well."""
+    spread = spread_of(book.kit, layout.index)
+    fitting = [_fitting_scales(book, book.worked.layouts[index]) for index in spread]
+    look = max((scales[0] for scales in fitting), key=lambda scale: scale.reduction)
+    placing = max((scales[1] for scales in fitting), key=lambda scale: scale.reduction)
+    return finished_at(book, layout, look), placing_at(book, layout.index, placing)
+
+
+@lru_cache(maxsize=64)
+def _fitting_scales(book: Book, layout: PlacedLayout) -> tuple[Scale, Scale]:
     """The finished look as large as a round scale allows beside the measured figure at its least size."""
     width = book.grid.text_width
     room = book.grid.text_height - story_height(_head(book, layout), width) - _BETWEEN
@@ -117,12 +126,11 @@ def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
             continue
         placing = _largest_placing(book, layout, room - high)
         if placing is not None:
-            return finished_at(book, layout, scale), placing
-    smallest = ROUND_SCALES[-1]
-    return finished_at(book, layout, smallest), placing_at(book, layout.index, smallest)
+            return scale, placing
+    return ROUND_SCALES[-1], ROUND_SCALES[-1]
 
 
-def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Figure | None:
+def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Scale | None:
     for scale in ROUND_SCALES:
         wide, high = scale.size(layout.size, book.unit)
         if scale.reduction > _SMALLEST_PLACING:
@@ -131,7 +139,7 @@ def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Figure | 
             continue
         figure = placing_at(book, layout.index, scale)
         if figure.height <= room and figure.width + _BESIDE + _LEAST_COLUMN <= book.grid.text_width:
-            return figure
+            return scale
     return None
 
 
@@ -220,7 +228,9 @@ def _map_scales(book: Book, layout: PlacedLayout) -> Iterator[Scale]:
             yield scale
 
 
+@lru_cache(maxsize=64)
 def _small_figures(book: Book, layout: PlacedLayout, scale: Scale) -> Flowable:
+    """The map and the finished look, the scale, and the key of the symbols: made once to try and to print."""
     placing, look = map_at(book, layout.index, scale), finished_at(book, layout, scale)
     room = book.grid.text_width - placing.width - look.width - 2 * _BESIDE
     columns: list[tuple[Flowable, float]] = [

@@ -151,7 +151,7 @@ def test_cautions_of_the_publisher_stand_beside_ours() -> None:
     (words,) = words_of(book, box_blocks(book)[2].pages)
     assert "WARNING" in words
     assert "CAUTION" in words
-    assert "A trimmer’s blade cuts fingers as easily as card." in words
+    assert "The corner rounder and the hole punch bite." in words
     assert "Follow the directions of the makers" in words
 
 
