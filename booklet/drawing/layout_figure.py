@@ -20,8 +20,9 @@ from booklet.drawing.figure import (
     Stroke,
     bounds,
 )
+from booklet.drawing.gap_dimensions import gap_dimensions
 from booklet.drawing.look import Look, paper_tone
-from booklet.drawing.marker import marker_radius, placing_marker
+from booklet.drawing.placing_markers import placing_markers
 from booklet.drawing.running import Stop, running_line
 from booklet.drawing.style import DrawingStyle, mm
 from booklet.kit.kit import layout_title
@@ -30,28 +31,23 @@ from booklet.placing.model import Kind, Measure, MeasureKind, Placed
 
 _PIECE_WIDTH = mm(0.35)
 _PALE = 0.7
-_DOT = 1.6
-# A band this long and wide takes a marker on itself; anything smaller gets a leader.
-_BAND = (34.0, 5.0)
-_NEAR_FIRST = (12.0, 18.0, 26.0, 36.0, 48.0, 62.0, 80.0)
-_DIRECTIONS = 16
 
 
 def placing_map(look: Look, numbers: Mapping[int, int], style: DrawingStyle, name: str) -> Figure:
     """The numbered pieces without measures; `numbers` gives the printed number of each step of the spec."""
-    shapes = (*_page_of_pieces(look, style), *_markers(look, numbers, style))
-    return _figure(shapes, look, name, "numbered as the steps are")
+    shapes = tuple(_page_of_pieces(look, style))
+    markers = placing_markers(look, numbers, style, bounds(shapes).bottom)
+    return _figure((*shapes, *markers), look, name, "numbered as the steps are")
 
 
 def placing_figure(look: Look, numbers: Mapping[int, int], style: DrawingStyle, name: str) -> Figure:
     """The numbered pieces with their running dimensions, as large as both need; `numbers` as for the map."""
-    shapes = (
-        *_page_of_pieces(look, style),
-        *_guides(look, style),
-        *_running(look, style),
-        *_markers(look, numbers, style),
-    )
-    return _figure(shapes, look, name, "numbered as the steps are, with what a ruler is needed for")
+    guides = tuple(_guides(look, style))
+    shapes = (*_page_of_pieces(look, style), *guides, *_running(look, style))
+    markers = placing_markers(look, numbers, style, bounds(shapes).bottom)
+    gaps = gap_dimensions(look, (*guides, *markers), style)
+    what = "numbered as the steps are, with what a ruler is needed for"
+    return _figure((*shapes, *gaps, *markers), look, name, what)
 
 
 def _figure(shapes: Sequence[Shape], look: Look, name: str, what: str) -> Figure:
@@ -187,111 +183,3 @@ def _guides(look: Look, style: DrawingStyle) -> Iterator[Shape]:
             Side.LEFT: ((page.left, at), (near_left, at)),
         }
         yield Line(*ends[side], stroke)
-
-
-# Markers.
-
-
-def _markers(look: Look, numbers: Mapping[int, int], style: DrawingStyle) -> list[Shape]:
-    """A numbered disc for every printed step; what is too small has it nearby, on a leader to a dot."""
-    taken: list[Box] = []
-    leaders: list[Shape] = []
-    discs: list[Shape] = []
-    waiting: list[tuple[str, Point]] = []
-    radius = marker_radius(style)
-    for item in _marked(look, numbers):
-        number = str(numbers[item.step_number])
-        clear = _clear_box(item, look)
-        spot = _seat_on(clear, taken, radius) if _takes_marker(clear, radius) else None
-        if spot is None:
-            waiting.append((number, _target(clear, len(waiting))))
-            continue
-        taken.append(_disc_box(spot, radius))
-        discs.append(placing_marker(*spot, number, style))
-    for number, target in waiting:
-        spot = _seat_near(target, taken, look.page, radius)
-        taken.append(_disc_box(spot, radius))
-        leaders += [
-            Line(target, spot, style.narrow),
-            Circle(*target, _DOT, Fill(style.palette.ink)),
-        ]
-        discs.append(placing_marker(*spot, number, style))
-    return [*leaders, *discs]
-
-
-def _marked(look: Look, numbers: Mapping[int, int]) -> Iterator[Placed]:
-    """The items that bear a number: each of a row, otherwise the one of its printed step that shows most."""
-    groups: dict[int, list[Placed]] = {}
-    for item in look.layout.items:
-        groups.setdefault(numbers[item.step_number], []).append(item)
-    for items in groups.values():
-        first = [item for item in items if item.step_number == items[0].step_number]
-        if len(first) > 1 and first[0].kind is not Kind.ADDED:
-            yield from first
-        else:
-            yield max(items, key=lambda item: _shown(item, look))
-
-
-def _shown(item: Placed, look: Look) -> tuple[float, int]:
-    clear = _clear_box(item, look)
-    return round(min(clear.width, clear.height), 3), item.id
-
-
-def _target(clear: Box, number: int) -> Point:
-    """Where a leader ends on a narrow clear part; neighbours' leaders end at different places along it."""
-    share = (0.5, 0.3, 0.7, 0.4, 0.6)[number % 5]
-    x, y = clear.centre
-    if clear.width > clear.height:
-        return clear.left + share * clear.width, y
-    return x, clear.top + share * clear.height
-
-
-def _clear_box(item: Placed, look: Look) -> Box:
-    """The largest upright rectangle of an item that nothing covers, in points."""
-    unit = look.worked.kit.unit
-    seen = next((visible for visible in look.layout.visible if visible.id == item.id), None)
-    rect = seen.clear if seen is not None and seen.clear is not None else item.rect
-    left, top = look.scale.points(rect.x, unit), look.scale.points(rect.y, unit)
-    width, height = look.scale.size(rect.size, unit)
-    return Box(left, top, left + width, top + height)
-
-
-def _takes_marker(clear: Box, radius: float) -> bool:
-    long, short = max(clear.width, clear.height), min(clear.width, clear.height)
-    return short >= 1.5 * radius or (long >= _BAND[0] and short >= _BAND[1])
-
-
-def _disc_box(spot: Point, radius: float) -> Box:
-    return Box(spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius)
-
-
-def _is_free(spot: Point, taken: Sequence[Box], radius: float) -> bool:
-    box = _disc_box(spot, radius + 0.8)
-    return not any(box.overlaps(other) for other in taken)
-
-
-def _seat_on(clear: Box, taken: Sequence[Box], radius: float) -> Point | None:
-    """The middle of the clear part, or the free place on it that is nearest to the middle."""
-    x, y = clear.centre
-    reach_x = max(0.0, clear.width / 2 - radius)
-    reach_y = max(0.0, clear.height / 2 - radius)
-    places = [
-        (x + reach_x * across / 4, y + reach_y * down / 4) for across in range(-4, 5) for down in range(-4, 5)
-    ]
-    places.sort(key=lambda place: (abs(place[0] - x) + abs(place[1] - y), place))
-    return next((place for place in places if _is_free(place, taken, radius)), None)
-
-
-def _seat_near(target: Point, taken: Sequence[Box], page: Box, radius: float) -> Point:
-    """The nearest free place about a target, on the page; right on it if there is none at all."""
-    from math import cos, pi, sin
-
-    room = page.grown(-radius)
-    for distance in _NEAR_FIRST:
-        for number in range(_DIRECTIONS):
-            angle = 2 * pi * number / _DIRECTIONS - pi / 4
-            spot = (target[0] + distance * cos(angle), target[1] + distance * sin(angle))
-            inside = room.left <= spot[0] <= room.right and room.top <= spot[1] <= room.bottom
-            if inside and _is_free(spot, taken, radius):
-                return spot
-    return target

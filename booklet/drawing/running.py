@@ -1,4 +1,4 @@
-"""Running dimensions: one line along an edge of a page, its origin ringed, a tick at every distance from it.
+"""Running dimensions: one line along an edge of a page, its origin ringed, an arrow at every distance.
 
 ISO 129-1 knows them as superimposed running dimensions: an origin, an arrow at each end, the value at its
 arrow.  They suit a hand with a ruler, which is laid once and read several times.
@@ -30,6 +30,9 @@ from booklet.drawing.style import DrawingStyle
 
 _OFFSET = 9.0
 _ORIGIN = 1.7
+# How far extension lines pass the line; arrowheads are this share of those of a dimension that stands alone.
+_OVERSHOOT = 3.0
+_ARROW = 0.8
 _CORRIDOR = 5.0
 _GAP = 4.0
 
@@ -70,7 +73,7 @@ def running_line(
         for stop, width in zip(ordered, widths, strict=True)
     ]
     height = max(widths) if upright else 2 * half
-    seating = Seating(3.0, height, _CORRIDOR, _GAP if not upright else 2.0, low - 4, high + 4)
+    seating = Seating(_OVERSHOOT, height, _CORRIDOR, _GAP if not upright else 2.0, low - 4, high + 4)
     shapes: list[Shape] = [*_axis(line, origin, ordered, style)]
     for stop, place in zip(ordered, seat(callouts, seating), strict=True):
         way = tuple(line.point(s, _OFFSET + d) for s, d in place.leader)
@@ -104,24 +107,31 @@ class _Line:
 
 def _axis(line: _Line, origin: float, stops: Sequence[Stop], style: DrawingStyle) -> list[Shape]:
     """The line from its origin to the farthest stop, an arrowhead at every stop."""
-    far = max((stop.at for stop in stops), key=lambda at: abs(at - origin))
+    backs = [_back(origin, stop.at, style) for stop in stops]
+    far = max((*backs, *(stop.at for stop in stops)), key=lambda at: abs(at - origin))
     start = line.point(origin, _OFFSET)
     paper = Fill(style.palette.paper)
     shapes: list[Shape] = [
         Line(start, line.point(far, _OFFSET), style.narrow),
-        Line(line.point(origin, style.extension_gap), line.point(origin, _OFFSET + 3), style.narrow),
+        Line(line.point(origin, style.extension_gap), line.point(origin, _OFFSET + _OVERSHOOT), style.narrow),
         Circle(*start, _ORIGIN, paper, style.narrow),
     ]
-    for stop in stops:
-        shapes.append(_arrow(line, origin, stop.at, style))
+    for stop, back in zip(stops, backs, strict=True):
+        shapes.append(_arrow(line, stop.at, back, style))
         near = line.point(stop.at, style.extension_gap)
-        shapes.append(Line(near, line.point(stop.at, _OFFSET + 3), style.narrow))
+        shapes.append(Line(near, line.point(stop.at, _OFFSET + _OVERSHOOT), style.narrow))
     return shapes
 
 
-def _arrow(line: _Line, origin: float, at: float, style: DrawingStyle) -> Polygon:
-    back = at - style.arrow_length * 0.8 * (1 if at > origin else -1)
-    half = style.arrow_width * 0.4
+def _back(origin: float, at: float, style: DrawingStyle) -> float:
+    """Where an arrowhead begins that ends at a stop: beyond it where it has no room before it."""
+    length = style.arrow_length * _ARROW
+    way = 1 if at > origin else -1
+    return at + way * length if abs(at - origin) < length + _ORIGIN else at - way * length
+
+
+def _arrow(line: _Line, at: float, back: float, style: DrawingStyle) -> Polygon:
+    half = style.arrow_width * _ARROW / 2
     corners = (
         line.point(at, _OFFSET),
         line.point(back, _OFFSET - half),

@@ -32,6 +32,9 @@ def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]
     across = [_of_tie(table, item, tie, Direction.ACROSS) for tie in fixed.across]
     down = [_of_tie(table, item, tie, Direction.DOWN) for tie in fixed.down]
     found = [measure for measure in across + down if measure is not None and measure.length]
+    if item.whole is not None:
+        # The far edge of the facing page is not at hand; what is cut at the gutter ends there anyway.
+        found = [measure for measure in found if measure.start.x <= table.page.right]
     centred = [m for m in found if m.kind is MeasureKind.BORDER]
     if len(centred) == 2 and centred[0].length == centred[1].length:
         found.remove(centred[1])

@@ -36,6 +36,12 @@ def test_centred_on_the_spread() -> None:
     assert named(right, "banner").rect.width == 4
 
 
+def test_no_measure_begins_at_the_far_edge_of_the_facing_page() -> None:
+    left, _ = spread("[{place: banner, spread: yes, right: 9, top: 2}]", "[{other_half: banner}]")
+    assert named(left, "banner").rect == rect("7, 2, 5 x 3")
+    assert [measure.length for measure in left.measures] == [2]
+
+
 def test_a_half_that_nobody_lays_is_an_error() -> None:
     _, right = spread(BANNER, "[{place: strip, left: 0, top: 2}]")
     assert ids(right) == ["half-left-over"]
