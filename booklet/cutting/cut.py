@@ -41,7 +41,7 @@ def sheet_numbers(kit: Kit) -> tuple[int, ...]:
 
     def rank(index: int) -> tuple[int, int]:
         sheet = kit.sheets[index]
-        return (2 if not sheet.cuts else 1 if sheet.is_cut_apart else 0, index)
+        return (2 if sheet.cuts == () else 1 if sheet.is_cut_apart else 0, index)
 
     order = sorted(range(len(kit.sheets)), key=rank)
     number = {index: place for place, index in enumerate(order, start=1)}
@@ -57,14 +57,17 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     bench = Bench(whole).noting(
         [*check_name(sheet.id, ("sheets", index, "id")), *check_elements(sheet, index, size, kit.unit)]
     )
-    for position, step in enumerate(sheet.cuts):
+    for position, step in enumerate(sheet.cuts or ()):
         bench = _carry_out(cutter, bench, step, ("sheets", index, "cuts", position))
-    pieces, findings = _mark_spare(cutter, bench.live)
+    directed = is_directed(kit, sheet)
+    live = bench.live if directed else tuple(_as_stated(sheet, piece) for piece in bench.live)
+    pieces, findings = _mark_spare(cutter, live)
     bench = bench.noting([*findings, *check_cut_out(sheet, pieces, bench.findings)])
     final = {piece.key: piece for piece in pieces}
     stages = tuple(_settled_stage(stage, final) for stage in bench.stages)
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
-    bench = bench.noting(check_sizes(sheet, index, pieces + cut_on, _is_directed(kit, sheet), kit.unit))
+    if sheet.cuts is not None:
+        bench = bench.noting(check_sizes(sheet, index, pieces + cut_on, directed, kit.unit))
     said_once = tuple(dict.fromkeys(bench.findings))
     return CutSheet(sheet, index, number, size, _settled(whole, final), stages, pieces, said_once)
 
@@ -74,9 +77,17 @@ def zero_edge(kit: Kit, sheet: Sheet) -> Edge:
     return edge_words(kit.papers[sheet.paper])[sheet.lay.left]
 
 
-def _is_directed(kit: Kit, sheet: Sheet) -> bool:
+def is_directed(kit: Kit, sheet: Sheet) -> bool:
+    """Whether a face of the sheet shows it when a piece is turned."""
     paper = kit.papers[sheet.paper]
     return paper.front.has_direction or paper.back.has_direction
+
+
+def _as_stated(sheet: Sheet, piece: Piece) -> Piece:
+    """A piece of plain paper stands as the spec states it, whichever way round it was cut."""
+    stated = sheet.sizes.get(piece.name)
+    turned = stated is not None and piece.part.size != stated and piece.part.size.turned == stated
+    return replace(piece, is_turned=turned)
 
 
 def _whole_sheets(kit: Kit, sheet: Sheet, index: int, number: int) -> tuple[Piece, ...]:

@@ -39,11 +39,12 @@ class Piece:
     lying: Orientation
     fate: Fate
     where: SpecPath
+    is_turned: bool = False
 
     @property
     def size(self) -> Size:
-        """Upright, as on the front: width by height."""
-        return self.part.size
+        """Seen upright: width by height."""
+        return self.part.size.turned if self.is_turned else self.part.size
 
     @property
     def key(self) -> tuple[int, int, Rect]:

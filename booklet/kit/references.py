@@ -65,6 +65,10 @@ def _lays(kit: Kit) -> Iterator[Complaint]:
             yield from _known(
                 ("sheets", index, "lay", "left"), sheet.lay.left, words, "an edge of this paper"
             )
+            for name, edge in sheet.wishes.edge.items():
+                yield from _known(
+                    ("sheets", index, "wishes", "edge", name), edge, words, "an edge of this paper"
+                )
 
 
 def edge_words(paper: Paper) -> dict[str, Edge]:

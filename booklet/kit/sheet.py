@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import field
 from enum import Enum
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import (
@@ -23,6 +23,7 @@ from booklet.kit.fields import (
 )
 
 SCRAP = "scrap"
+PLAN = "plan"
 
 # No sheet is cut oftener than this; more is a slip or an attack, and comparing all pairs would take long.
 _MOST_CUTS = 60
@@ -57,6 +58,29 @@ class CutStep:
     take: Names = ()
     turn: Turn | None = None
     tip: Words | None = None
+
+
+def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
+    """`cuts: plan` leaves the cuts to the planner."""
+    if value is None or (isinstance(value, str) and value != PLAN):
+        raise ValueError("a list of cuts, or the word plan")
+    return None if value == PLAN else read(value)
+
+
+Cuts = Annotated[Annotated[tuple[CutStep, ...], Field(max_length=_MOST_CUTS)] | None, WrapValidator(_or_plan)]
+Pair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Wishes:
+    """What a planned sheet is to keep to.
+
+    `edge`: a piece lies at this edge of the front (top, right, bottom, left or the paper's own word for one).
+    `beside`: two pieces lie next to each other in one strip, so that one setting cuts both.
+    """
+
+    edge: dict[Name, Name] = field(default_factory=dict)
+    beside: Annotated[tuple[Pair, ...], Field(max_length=_MOST_CUTS)] = ()
 
 
 class Picture(Enum):
@@ -105,6 +129,7 @@ class Element:
 class Sheet:
     """One sheet of the kit (or several alike, cut together) and its cuts in order.
 
+    `cuts` is None where the spec says `cuts: plan`: cuts for the pieces named in `sizes` are then found.
     With `elements` it is a cut-apart sheet: its cuts run on printed register marks between them, and a
     piece that holds one element takes that element's name.
     """
@@ -115,7 +140,8 @@ class Sheet:
     size: SizeField | None = None
     count: Annotated[int, Field(ge=1, le=12)] = 1
     lay: Lay = Lay()
-    cuts: Annotated[tuple[CutStep, ...], Field(max_length=_MOST_CUTS)] = ()
+    cuts: Cuts = ()
+    wishes: Wishes = Wishes()
     elements: Annotated[tuple[Element, ...], Field(max_length=_MOST_ELEMENTS)] = ()
     spare: Names = ()
     sizes: dict[Name, SizeField] = field(default_factory=dict)

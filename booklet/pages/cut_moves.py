@@ -59,7 +59,7 @@ class _Pass:
 
 def _same(piece: Piece) -> tuple[object, ...]:
     """What makes one piece as good as another: a name means one size; what is cut on is told apart."""
-    return (piece.name, piece.fate, piece.size, piece.label if piece.fate is Fate.CUT_AGAIN else "")
+    return (piece.name, piece.fate, piece.part.size, piece.label if piece.fate is Fate.CUT_AGAIN else "")
 
 
 def moves(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> tuple[Move, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from booklet.cutting.cut import cut_kit
@@ -41,10 +41,21 @@ class _Sizes:
 
 
 def work_out(loaded: LoadedKit) -> WorkedKit:
-    """Cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
-    kit = loaded.kit
-    sheets = cut_kit(kit)
+    """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
+    kit, sheets = _cut(loaded.kit)
     ledger = keep_ledger(kit, sheets, wants(kit))
     sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
     layouts = place_layouts(kit, sizes)
     return WorkedKit(kit, loaded.folder, sheets, ledger, layouts)
+
+
+def _cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
+    """The kit with its planned cuts, and its sheets cut; the planner is started only where it is asked."""
+    if all(sheet.cuts is not None for sheet in kit.sheets):
+        return kit, cut_kit(kit)
+    from booklet.cutting.planner.kit_plan import plan_kit
+
+    planned = plan_kit(kit)
+    cut = cut_kit(planned.kit)
+    said = zip(cut, planned.findings, strict=True)
+    return planned.kit, tuple(replace(sheet, findings=(*found, *sheet.findings)) for sheet, found in said)

@@ -16,6 +16,7 @@ from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
 from booklet.cutting.planner.patterns import Leaf
 from booklet.cutting.planner.question import Question, check, pose
 from booklet.cutting.planner.share import Sharer, Sharing, fullest, look_for_pattern, pattern_for, share_out
+from booklet.cutting.planner.stacking import with_stacking
 from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order, within_reach
 from booklet.cutting.planner.wanted import (
     NoPlan,
@@ -26,6 +27,9 @@ from booklet.cutting.planner.wanted import (
     Stock,
     Wanted,
 )
+
+# The part of the effort that one way to stack strips may take.
+_STACKING = 50
 
 
 def plan(
@@ -39,7 +43,10 @@ def plan(
     check(wanted, stocks)
     if not wanted:
         return Plan((), total(()))
-    answers = [_answer(question, wanted, stocks, settings) for question in pose(wanted, stocks)]
+    answers = [
+        _stacked(_answer(question, wanted, stocks, settings), wanted, settings)
+        for question in pose(wanted, stocks)
+    ]
     plans = [answer for answer in answers if isinstance(answer, Plan | PartialPlan)]
     if plans:
         return min(plans, key=_rank)
@@ -50,6 +57,43 @@ def _rank(answer: Plan | PartialPlan) -> tuple[int, ...]:
     left_out = len(answer.left_out) if isinstance(answer, PartialPlan) else 0
     metrics = answer.metrics
     return (left_out, metrics.sheets, metrics.cuts, metrics.settings + metrics.turns)
+
+
+def _stacked(
+    answer: Plan | PartialPlan | None, wanted: Sequence[Wanted], settings: Settings
+) -> Plan | PartialPlan | None:
+    """The answer with strips cut in one pass where that takes fewer passes, sheet by sheet."""
+    if answer is None:
+        return None
+    sheets = tuple(_stack_sheet(sheet, wanted, settings) for sheet in answer.sheets)
+    return replace(answer, sheets=sheets, metrics=total(sheet.metrics for sheet in sheets))
+
+
+def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings) -> SheetPlan:
+    yielded = [replace(piece, count=_yield(sheet, piece.name)) for piece in wanted]
+    of_sheet = _without_lost_partners([piece for piece in yielded if piece.count])
+    stock = Stock(sheet.stock, sheet.size)
+    little = replace(settings, effort=settings.effort // _STACKING)
+
+    def plan_one(pieces: Sequence[Wanted]) -> SheetPlan | None:
+        for question in pose(pieces, [stock]):
+            answer = _answer(question, pieces, [stock], little)
+            if isinstance(answer, Plan):
+                return answer.sheets[0]
+        return None
+
+    return with_stacking(of_sheet, sheet, settings, plan_one)
+
+
+def _without_lost_partners(pieces: list[Wanted]) -> list[Wanted]:
+    """A wish for a neighbour that is left out of a sheet, and so of the plan, is no wish."""
+    names = {piece.name for piece in pieces}
+    return [
+        replace(piece, wish=replace(piece.wish, beside=None))
+        if piece.wish and piece.wish.beside and piece.wish.beside not in names
+        else piece
+        for piece in pieces
+    ]
 
 
 def _answer(

@@ -1,0 +1,140 @@
+"""The sheets whose cuts the spec leaves to the planner: a kit with their steps filled in.
+
+What cannot be planned is said as findings; all other checks see a planned sheet as any other.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from booklet.cutting.labels import check_name
+from booklet.cutting.planner.order import Piece, as_cuts, order_for, stated_pieces
+from booklet.cutting.planner.plan import plan
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan
+from booklet.kit.finding import Finding, SpecPath, error
+from booklet.kit.kit import Kit
+from booklet.kit.nearest import nearest
+from booklet.kit.sheet import CutStep, Sheet
+from booklet.kit.words import any_of, quoted
+
+
+@dataclass(frozen=True)
+class PlannedKit:
+    """The kit with planned steps in place of `cuts: plan`, and for each sheet what the planner has to say.
+
+    A sheet that cannot be planned keeps its cuts as None.
+    """
+
+    kit: Kit
+    findings: tuple[tuple[Finding, ...], ...]
+
+
+@dataclass(frozen=True)
+class SheetAnswer:
+    """The cuts found for one sheet, None if there are none, and what is wrong."""
+
+    cuts: tuple[CutStep, ...] | None
+    findings: tuple[Finding, ...] = ()
+
+
+def is_to_be_planned(sheet: Sheet) -> bool:
+    """Whether the spec leaves the sheet's cuts to the planner."""
+    return sheet.cuts is None
+
+
+def plan_kit(kit: Kit) -> PlannedKit:
+    """Plan every sheet that says `cuts: plan`; the same kit gives the same steps."""
+    sheets, findings = [], []
+    for index, sheet in enumerate(kit.sheets):
+        answer = _plan_stated(kit, index) if is_to_be_planned(sheet) else SheetAnswer(sheet.cuts)
+        sheets.append(replace(sheet, cuts=answer.cuts))
+        findings.append(answer.findings)
+    return PlannedKit(replace(kit, sheets=tuple(sheets)), tuple(findings))
+
+
+def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
+    pieces = stated_pieces(kit, index)
+    refused = tuple(_refuse(kit, index, pieces))
+    return SheetAnswer(None, refused) if refused else plan_sheet(kit, index, pieces)
+
+
+def plan_sheet(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> SheetAnswer:
+    """Cuts that give these pieces, the counts over all copies of the sheet."""
+    sheet, where = kit.sheets[index], ("sheets", index, "cuts")
+    order = order_for(kit, index, pieces)
+    answer = plan(order.wanted, [order.stock], order.settings)
+    if isinstance(answer, NoPlan):
+        return SheetAnswer(None, (_no_plan(answer, where),))
+    if isinstance(answer, PartialPlan) and answer.left_out:
+        return SheetAnswer(None, (_not_all(answer, where),))
+    return _cuts_of(answer, sheet, where)
+
+
+def _cuts_of(answer: Plan | PartialPlan, sheet: Sheet, where: SpecPath) -> SheetAnswer:
+    (planned,) = answer.sheets
+    if planned.whole is not None and planned.whole != sheet.id:
+        found = f"{quoted(planned.whole)} is the whole sheet, which needs no cut"
+        cure = f'leave out cuts and sizes, and call the piece by the sheet\'s id, "{sheet.id}"'
+        return SheetAnswer(None, (error("plan-whole-sheet", where, found, cure),))
+    return SheetAnswer(as_cuts(planned.steps, sheet.count))
+
+
+def _no_plan(answer: NoPlan, where: SpecPath) -> Finding:
+    pieces = ", ".join(_counted(answer.failing))
+    cure = f"{any_of(list(answer.helps))}" if answer.helps else "leave a piece out, or add a sheet"
+    return error("plan-impossible", where, f"{answer.reason}: {pieces}", cure)
+
+
+def _not_all(answer: PartialPlan, where: SpecPath) -> Finding:
+    pieces = ", ".join(_counted(answer.left_out))
+    found = f"no cuts were found for all pieces; the best found leaves out {pieces}"
+    return error("plan-not-found", where, found, "leave them out, make pieces smaller, or write the cuts")
+
+
+def _counted(names: tuple[str, ...]) -> Iterator[str]:
+    for name, count in Counter(names).items():
+        yield f"{count} {quoted(name)}" if count > 1 else quoted(name)
+
+
+def _refuse(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]:
+    """What keeps the question from being put."""
+    sheet, where = kit.sheets[index], ("sheets", index, "cuts")
+    if sheet.is_cut_apart:
+        found = "the places of printed elements say where this sheet is cut"
+        yield error("plan-cut-apart", where, found, "write the cuts between the elements")
+        return
+    if not pieces:
+        cure = "name each piece with its size under sizes"
+        yield error("plan-nothing-wanted", where, "no piece is stated that the cuts are to give", cure)
+    for piece in pieces:
+        yield from check_name(piece.name, ("sheets", index, "sizes", piece.name))
+        if piece.count % sheet.count:
+            found = f"{piece.count} of {quoted(piece.name)} from {sheet.count} sheets that are cut together"
+            cure = f"say some to be spare, up to a multiple of {sheet.count}"
+            yield error("plan-uneven", ("sheets", index, "sizes", piece.name), found, cure)
+    yield from _refuse_wishes(sheet, index, pieces)
+
+
+def _refuse_wishes(sheet: Sheet, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]:
+    wishes: SpecPath = ("sheets", index, "wishes")
+    counts = {piece.name: piece.count // sheet.count for piece in pieces}
+    for name in sheet.wishes.edge:
+        yield from _unknown(name, counts, (*wishes, "edge", name))
+    in_pairs = Counter(name for pair in sheet.wishes.beside for name in pair)
+    for at, pair in enumerate(sheet.wishes.beside):
+        where: SpecPath = (*wishes, "beside", at)
+        for name in pair:
+            yield from _unknown(name, counts, where)
+        if any(counts.get(name, 1) > 1 or in_pairs[name] > 1 for name in pair):
+            found = f"{quoted(pair[0])} beside {quoted(pair[1])}"
+            cure = "wish it for two pieces that are cut once each, and each in one pair only"
+            yield error("wish-not-for-two", where, found, cure)
+
+
+def _unknown(name: str, counts: dict[str, int], where: SpecPath) -> Iterator[Finding]:
+    if name not in counts:
+        near = nearest(name, list(counts))
+        cure = f"did you mean {quoted(near)}?" if near else "name a piece of this sheet's sizes"
+        yield error("wish-for-nothing", where, f"no piece {quoted(name)} is stated under sizes", cure)

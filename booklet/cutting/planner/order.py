@@ -1,0 +1,116 @@
+"""What is wanted of a sheet, as the planner's question, and the planner's steps as cuts of the spec.
+
+A sheet lies in the trimmer as its `lay` says, and the planner takes it so: sizes and edges are turned on the
+way in, and the steps come out right for the hand.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from booklet.cutting.cut import is_directed, zero_edge
+from booklet.cutting.model import CutSheet, Fate
+from booklet.cutting.orientation import Orientation, lay
+from booklet.cutting.planner.wanted import PlannedStep, Settings, Stock, Wanted, Wish
+from booklet.kit.fields import Edge
+from booklet.kit.kit import Kit, sheet_size, trimmer_limits
+from booklet.kit.references import edge_words
+from booklet.kit.sheet import CutStep
+from booklet.kit.used import used_names
+from booklet.measure.length import Size
+
+
+@dataclass(frozen=True)
+class Piece:
+    """Pieces of one name that one paper is to give: their size seen upright on the front, and how many."""
+
+    name: str
+    size: Size
+    count: int
+
+
+@dataclass(frozen=True)
+class Order:
+    """The planner's question about one sheet."""
+
+    wanted: tuple[Wanted, ...]
+    stock: Stock
+    settings: Settings
+
+
+def stated_pieces(kit: Kit, index: int) -> tuple[Piece, ...]:
+    """What the sheet's `sizes` name, as often as layouts use it or it is to be spare; at least once."""
+    sheet = kit.sheets[index]
+    counts = _wanted_counts(kit) + Counter(sheet.spare)
+    return tuple(Piece(name, size, max(1, counts[name])) for name, size in sheet.sizes.items())
+
+
+def _wanted_counts(kit: Kit) -> Counter[str]:
+    return Counter(name for index, layout in enumerate(kit.layouts) for name, _ in used_names(layout, index))
+
+
+def cut_pieces(cut: CutSheet) -> tuple[Piece, ...]:
+    """What the written cuts of a sheet give, all its copies together."""
+    counts = Counter(
+        (piece.name, piece.size) for piece in cut.pieces if piece.fate in {Fate.KEPT, Fate.SPARE}
+    )
+    return tuple(Piece(name, size, count) for (name, size), count in counts.items())
+
+
+def trimmer_settings(kit: Kit, copies: int = 1) -> Settings:
+    """The kit's trimmer for the planner; of sheets cut together each counts in what one pass cuts."""
+    limits = trimmer_limits(kit)
+    together = max(1, limits.together // copies)
+    return Settings(limits.mark, limits.hold, limits.reach, together, kit.unit)
+
+
+def order_for(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Order:
+    """The question about one of the sheet's copies; the count of each piece is a multiple of the copies."""
+    sheet = kit.sheets[index]
+    lying = lying_of(kit, index)
+    may_turn = not is_directed(kit, sheet)
+    wishes = wishes_of(kit, index)
+    wanted = tuple(
+        Wanted(
+            piece.name,
+            lying.seen_size(piece.size),
+            piece.count // sheet.count,
+            may_turn,
+            wishes.get(piece.name),
+        )
+        for piece in pieces
+    )
+    stock = Stock(sheet.id, lying.seen_size(sheet_size(kit, sheet)))
+    return Order(wanted, stock, trimmer_settings(kit, sheet.count))
+
+
+def lying_of(kit: Kit, index: int) -> Orientation:
+    """How the sheet first lies in the trimmer."""
+    sheet = kit.sheets[index]
+    return lay(sheet.lay.face, zero_edge(kit, sheet))
+
+
+def wishes_of(kit: Kit, index: int) -> Mapping[str, Wish]:
+    """The spec's wishes for the sheet by the name of the piece, edges as the sheet lies."""
+    sheet, lying = kit.sheets[index], lying_of(kit, index)
+    words = edge_words(kit.papers[sheet.paper])
+    seen = {lying.edge_at(edge): edge for edge in Edge}
+    wishes = {name: Wish(edge=seen[words[word]]) for name, word in sheet.wishes.edge.items()}
+    for one, other in sheet.wishes.beside:
+        wishes[one] = replace(wishes.get(one, Wish()), beside=other)
+    return wishes
+
+
+def as_cuts(steps: tuple[PlannedStep, ...], copies: int) -> tuple[CutStep, ...]:
+    """The steps as a spec has them; what is taken is taken of every copy."""
+    return tuple(
+        CutStep(
+            at=step.at,
+            leaves=step.leaves,
+            take=tuple(name for name in step.take or () for _ in range(copies)),
+            turn=step.turn,
+        )
+        for step in steps
+    )
