@@ -8,10 +8,11 @@ from booklet.drawing.swatch import swatch_strips
 from booklet.kit.kit import PageFormat
 from booklet.pages.book import Book
 from booklet.pages.flow import FigureBox, Gap, Rule
-from booklet.pages.page import Laid, Page, break_story, story_height
+from booklet.pages.page import Laid, Page, lay_on_one, story_height
 from booklet.pages.type import rich, words
 from booklet.pages.welcome import check_bar
 
+_WHAT = "the back cover"
 _TYPEFACES = "Set in Source Sans 3 and Source Serif 4."
 
 # The white between the papers and the words below, and how high the papers must be to be worth showing.
@@ -23,15 +24,15 @@ _SHEETS = {PageFormat.HALF_LETTER: "Letter", PageFormat.A5: "A4"}
 def back_cover(book: Book) -> Page:
     """The last page, bare: title and papers above, help with printing at the foot."""
     width, height = book.grid.text_width, book.grid.text_height
-    (below,) = break_story(_printing(book), width, height)[:1]
+    below = lay_on_one(_printing(book), width, height, _WHAT)
     title = _title(book)
     free = height - story_height(title, width) - below[-1].y - below[-1].height
     if free > _LEAST_STRIPS + _UNDER_STRIPS:
         strips = swatch_strips(book.kit, book.papers, width, free - _UNDER_STRIPS)
         title.append(FigureBox(strips))
-    (above,) = break_story(title, width, height)[:1]
     last = below[-1]
     down = height - last.y - last.height
+    above = lay_on_one(title, width, down, _WHAT)
     moved = tuple(Laid(at.flowable, at.x, at.y + down, at.width, at.height) for at in below)
     return Page((*above, *moved), book.kit.title, bookmark="Printing at home", bare=True)
 

@@ -8,7 +8,7 @@ from booklet.drawing.figure import Figure
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule
 from booklet.pages.layout_figures import finished_across
-from booklet.pages.page import Laid, Page, break_story
+from booklet.pages.page import Laid, Page, break_story, lay_on_one
 from booklet.pages.spreads import spreads
 from booklet.pages.type import words
 from booklet.sorting.ledger import Entry
@@ -18,11 +18,12 @@ _MOST_COLUMNS = 4
 
 
 def cover_page(book: Book) -> Page:
-    """The front cover, without a page number."""
-    story = [*_title(book), *_looks(book)]
-    (laid,) = break_story(story, book.grid.text_width, book.grid.text_height)[:1]
+    """The front cover, without a page number; of very many layouts, as many as there is room for."""
     foot = _foot(book)
-    _, height = foot.wrap(book.grid.text_width, 100)
+    width, (_, height) = book.grid.text_width, foot.wrap(book.grid.text_width, 100)
+    room = book.grid.text_height - height
+    lay_on_one(_title(book), width, room, "the front cover")
+    laid = break_story([*_title(book), *_looks(book)], width, room)[0]
     bottom = Laid(foot, 0.0, book.grid.text_height - height, book.grid.text_width, height)
     return Page((*laid, bottom), book.kit.title, bookmark="Cover", anchor="cover", bare=True)
 

@@ -16,7 +16,7 @@ from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule, Stack
 from booklet.pages.head import page_head
 from booklet.pages.layout_figures import finished_at, map_at, placing_at, steps_of
-from booklet.pages.page import Block, Page, PageName, Start, flow, story_height
+from booklet.pages.page import Block, Page, PageName, Start, flow, lay_on_one, story_height
 from booklet.pages.sentences import photo_words
 from booklet.pages.spreads import spread_of, spreads
 from booklet.pages.step_line import StepLine, step_line
@@ -96,8 +96,9 @@ def _look_page(book: Book, layout: PlacedLayout) -> Page:
         _row(book, layout, placing, _about_placing(book, placing)),
     ]
     title = layout_title(book.kit.layouts[layout.index])
-    (page, *_) = flow(story, book.grid, PageName(_running(book, layout), title, 1, f"layout-{layout.id}"))
-    return page
+    width, height = book.grid.text_width, book.grid.text_height
+    laid = lay_on_one(story, width, height, title)
+    return Page(laid, _running(book, layout), title, 1, f"layout-{layout.id}")
 
 
 def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:

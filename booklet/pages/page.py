@@ -132,6 +132,17 @@ def break_story(story: Sequence[Flowable], width: float, height: float) -> list[
     return [*pages, tuple(laid)] if laid else pages
 
 
+def lay_on_one(story: Sequence[Flowable], width: float, height: float, what: str) -> tuple[Laid, ...]:
+    """Lay a story that must stay together, called `what` in an error.
+
+    Raises PageOverflowError where it takes more than the height.
+    """
+    pages = break_story(story, width, height)
+    if len(pages) > 1:
+        raise PageOverflowError(f"{what}: its words leave no room for the rest of its page; shorten them")
+    return pages[0] if pages else ()
+
+
 def story_height(story: Sequence[Flowable], width: float) -> float:
     """How high a story stands in one column, with the space between its parts."""
     total = 0.0

@@ -13,6 +13,7 @@ import pypdfium2 as pdfium
 import pytest
 
 from booklet.cli import main
+from booklet.cli.starter import STARTER_SPEC
 from tests.cli.kits import BREAKS, Break, broken_copy, sound_copy
 
 ROOT = Path(__file__).parents[2]
@@ -112,6 +113,27 @@ def test_make_writes_nothing_while_there_are_errors(
     assert one.says in err
     assert err.endswith("Nothing was written: mend the errors, or see it as it is with --draft.\n")
     assert not out.exists()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "page"),
+    [
+        ("title: First kit", f"title: {'Long ' * 300}", "the front cover"),
+        ("title: First page", f"title: First page\n    story: {'long ' * 390}", "First page"),
+        ("title: Ripple", f"title: {'Long ' * 390}", "In the box"),
+    ],
+)
+def test_words_that_leave_no_room_on_a_page_are_refused_by_its_name(
+    old: str, new: str, page: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = tmp_path / "kit.yaml"
+    spec.write_text(STARTER_SPEC.replace(old, new))
+    assert main(["make", str(spec), "--out", str(tmp_path / "out")]) == 1
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.startswith(f"booklet: {page}: ")
+    assert "shorten" in err
+    assert not (tmp_path / "out").exists()
 
 
 def test_a_draft_of_a_kit_with_errors_is_written_marked_and_still_ends_with_1(tmp_path: Path) -> None:
