@@ -9,14 +9,17 @@ from io import BytesIO
 from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 
-from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.fonts import Font, pdf_font_name, text_width
 from booklet.drawing.style import Palette
 from booklet.pages.flow import BookCanvas
 from booklet.pages.grid import Grid
 from booklet.pages.page import Page, anchors
+from booklet.pages.type import typographic
 
 _FOLIO_SIZE = 9.0
 _FOLIO_BASELINE = 22.0
+# Least white between the running title and the number.
+_FOLIO_GAP = 12.0
 
 
 @dataclass(frozen=True)
@@ -91,10 +94,27 @@ def _folio(canvas: BookCanvas, page: Page, number: int, grid: Grid, palette: Pal
         canvas.drawString(left, _FOLIO_BASELINE, str(number))
     canvas.setFont(pdf_font_name(Font.SANS), _FOLIO_SIZE)
     canvas.setFillColor(HexColor(palette.soft_ink.hex))
+    room = grid.text_width - text_width(str(number), Font.SANS_BOLD, _FOLIO_SIZE) - _FOLIO_GAP
+    running = _shortened(typographic(page.running), room)
     if number % 2:
-        canvas.drawString(left, _FOLIO_BASELINE, page.running)
+        canvas.drawString(left, _FOLIO_BASELINE, running)
     else:
-        canvas.drawRightString(right, _FOLIO_BASELINE, page.running)
+        canvas.drawRightString(right, _FOLIO_BASELINE, running)
+
+
+def _shortened(title: str, room: float) -> str:
+    """A running title that fits its line: cut after a word, or within one that is too long by itself."""
+    if _folio_width(title) <= room:
+        return title
+    fitting = next(end for end in range(len(title) - 1, -1, -1) if _folio_width(f"{title[:end]}…") <= room)
+    cut = title[:fitting]
+    if title[fitting] != " " and " " in cut.strip():
+        cut = cut[: cut.rindex(" ")]
+    return f"{cut.rstrip(' ,;:')}…"
+
+
+def _folio_width(text: str) -> float:
+    return text_width(text, Font.SANS, _FOLIO_SIZE)
 
 
 def _draft_mark(canvas: BookCanvas, grid: Grid) -> None:
