@@ -30,7 +30,7 @@ from booklet.placing.details import (
     Target,
     TrimmedRound,
 )
-from booklet.placing.model import MeasureKind
+from booklet.placing.model import Measure, MeasureKind
 
 _WAYS = {Direction.ACROSS: "across", Direction.DOWN: "down"}
 
@@ -160,10 +160,43 @@ def facing_title(laid: Laid) -> str:
 # Stencils.
 
 
-def stencil_words(laid: Laid, detail: Stencilled) -> Iterator[str]:
-    """The guideline to rule, and how often the pattern fits."""
-    if detail.guideline is not None:
-        yield _guideline(laid, detail)
+AXES = {
+    Edge.TOP: Direction.DOWN,
+    Edge.BOTTOM: Direction.DOWN,
+    Edge.LEFT: Direction.ACROSS,
+    Edge.RIGHT: Direction.ACROSS,
+}
+# Where the area lies, from the pencil line along this edge of it.
+BESIDE_LINE = {
+    Edge.TOP: "below it",
+    Edge.BOTTOM: "above it",
+    Edge.LEFT: "to the right of it",
+    Edge.RIGHT: "to the left of it",
+}
+
+
+def guideline_of(laid: Laid, detail: Stencilled) -> Measure | None:
+    """The measure of the pencil line; None where the page's own edge serves, or no line is needed."""
+    found = (one for one in laid.layout.measures if one.kind is MeasureKind.GUIDELINE)
+    return next((one for one in found if one.owner == detail.item), None)
+
+
+def ruled_words(laid: Laid, detail: Stencilled) -> Iterator[str]:
+    """`Rule a pencil line 3 from the page's top edge.`"""
+    line = guideline_of(laid, detail)
+    if line is not None and detail.guideline is not None:
+        far = length(laid, line.length)
+        yield f"Rule a pencil line {far} from the page's {detail.guideline.value} edge."
+
+
+def along_words(laid: Laid, detail: Stencilled) -> Iterator[str]:
+    """`Lay the stencil's top edge along the page's.`, where no line is ruled."""
+    if detail.guideline is not None and guideline_of(laid, detail) is None:
+        yield f"Lay the stencil's {detail.guideline.value} edge along the page's."
+
+
+def fit_words(laid: Laid, detail: Stencilled) -> Iterator[str]:
+    """`The pattern fits eight times across and three times down (1/2 is left).`"""
     fits = [
         _fits(laid, repeat, way)
         for repeat, way in ((detail.across, "across"), (detail.down, "down"))
@@ -171,16 +204,6 @@ def stencil_words(laid: Laid, detail: Stencilled) -> Iterator[str]:
     ]
     if fits:
         yield f"The pattern fits {' and '.join(fits)}."
-
-
-def _guideline(laid: Laid, detail: Stencilled) -> str:
-    assert detail.guideline is not None
-    edge = detail.guideline.value
-    for measure in laid.layout.measures:
-        if measure.kind is MeasureKind.GUIDELINE and measure.owner == detail.item:
-            far = f"{length(laid, measure.length)} from the page's {edge} edge"
-            return f"Rule a pencil line {far} first and lay the stencil's {edge} edge along it."
-    return f"Lay the stencil's {edge} edge along the page's."
 
 
 def _fits(laid: Laid, repeat: Repeat, way: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
 from booklet.kit.kit import capitalised
 from booklet.kit.position import Direction, Position
@@ -24,15 +25,20 @@ from booklet.pages.told import (
 )
 from booklet.pages.where_words import Where, where
 from booklet.pages.work_words import (
+    AXES,
+    BESIDE_LINE,
     add_verb,
+    along_words,
     corner_words,
+    fit_words,
+    guideline_of,
     ink_words,
     length_words,
     punch_words,
     raise_words,
     round_words,
+    ruled_words,
     snip_words,
-    stencil_words,
     supply_title,
     trim_words,
     within,
@@ -175,13 +181,31 @@ def tell_stencil(laid: Laid, step: Stencil) -> Told:
     """An area that is stencilled."""
     head, detail = supply_title(laid, step.stencil), detail_of(laid, Stencilled)
     for item in things(laid):
-        area = f"Stencil an area of {size(laid, item.rect.size)}"
-        at = where(laid, step, item)
-        text = ", ".join((area, *at.all))
-        more = tuple(stencil_words(laid, detail)) if detail is not None else ()
+        if detail is None:
+            break
         ink = (f"Use the {within(supply_title(laid, step.supply))}.",) if step.supply else ()
-        return Told(head, f"{text}{ending(laid, step, at)}.", after=(*more, *ink))
+        return Told(
+            head,
+            _stencil_order(laid, step, item, detail),
+            before=tuple(ruled_words(laid, detail)),
+            after=(*along_words(laid, detail), *fit_words(laid, detail), *ink),
+            fact=f"The area is {size(laid, item.rect.size)}.",
+        )
     return Told(head)
+
+
+def _stencil_order(laid: Laid, step: Stencil, item: Placed, detail: Stencilled) -> str:
+    """The area, and where it lies; from a pencil line, only what the line has not said."""
+    area, line = f"Stencil an area of {size(laid, item.rect.size)}", guideline_of(laid, detail)
+    if line is None or detail.guideline is None:
+        at = where(laid, step, item)
+        return f"{', '.join((area, *at.all))}{ending(laid, step, at)}."
+    direction = AXES[detail.guideline]
+    ruled: dict[str, Any] = {edge.value: None for edge, axis in AXES.items() if axis is direction}
+    at = where(laid, replace(step, **ruled), item, fill=direction)
+    begun = f"{area} {BESIDE_LINE[detail.guideline]}"
+    end = f"the stencil's {detail.guideline.value} edge on the line"
+    return f"{', '.join((begun, *at.all, end))}{ending(laid, step, at)}."
 
 
 def tell_ribbon(laid: Laid, step: Ribbon) -> Told:

@@ -108,10 +108,11 @@ class Inked:
 
 @dataclass(frozen=True)
 class Repeat:
-    """How often a repeat fits in a length, and what remains."""
+    """How often a repeat of this length fits in a length, and what remains."""
 
     times: int
     remainder: Fraction
+    length: Fraction
 
 
 @dataclass(frozen=True)

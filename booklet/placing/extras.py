@@ -30,7 +30,7 @@ _TOP_CORNERS = {Corner.TOP_LEFT, Corner.TOP_RIGHT}
 def fit_repeat(length: Fraction, repeat: Fraction) -> Repeat:
     """How often a repeat fits in a length, and the remainder."""
     times, remainder = divmod(length, repeat)
-    return Repeat(times, remainder)
+    return Repeat(times, remainder, repeat)
 
 
 def stencil(table: Table, step: Stencil, number: int) -> None:
@@ -64,7 +64,7 @@ def _usual_guideline(fixed: Fixed) -> Edge | None:
 
 
 def _draw_guideline(table: Table, item: Placed, edge: Edge) -> None:
-    """Measure the guideline from the page's edge of the same name, in place of what measured that edge."""
+    """Measure the guideline from the page's edge of the same name, in place of all else along that axis."""
     rect, page = item.rect, table.page
     middle = rect.centre
     ends = {
@@ -74,13 +74,20 @@ def _draw_guideline(table: Table, item: Placed, edge: Edge) -> None:
         Edge.RIGHT: (Point(page.right, middle.y), Point(rect.right, middle.y)),
     }
     start, end = ends[edge]
-    doubled = [m for m in table.measures if m.owner == item.id and (m.start, m.end) == (start, end)]
-    table.measures = [m for m in table.measures if m not in doubled]
+    mine = [m for m in table.measures if m.owner == item.id and _runs_along(m, edge)]
+    said = any((m.start, m.end) == (start, end) for m in mine)
+    table.measures = [m for m in table.measures if m not in mine]
     measure = Measure(
-        MeasureKind.GUIDELINE, start, end, item.id, item.step_number, not doubled, against=(BASE_ID,)
+        MeasureKind.GUIDELINE, start, end, item.id, item.step_number, not said, against=(BASE_ID,)
     )
     if measure.length:
         table.measures.append(measure)
+
+
+def _runs_along(measure: Measure, edge: Edge) -> bool:
+    """Whether a measure places something down the page, as an edge at its top or foot does, or across."""
+    down = measure.start.x == measure.end.x
+    return down == (edge in {Edge.TOP, Edge.BOTTOM})
 
 
 def add(table: Table, step: Add, number: int) -> None:

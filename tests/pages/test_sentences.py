@@ -129,14 +129,14 @@ SUPPLIES = {
         "Cut 1 1/2 in. Stick it 8 from the page's left edge, 2 from its top, then tilt it 3° clockwise."
     ),
     "{stencil: net, left: 0, right: 0, top: 3, bottom: 5 1/2, guideline: top, supply: sea ink}": (
-        "Stencil an area of 12 × 3 1/2, across the whole page,"
-        " 3 from the page's top edge, 5 1/2 from its bottom."
-        " Rule a pencil line 3 from the page's top edge first and lay the stencil's top edge along it."
+        "Rule a pencil line 3 from the page's top edge."
+        " Stencil an area of 12 × 3 1/2 below it, across the whole page, the stencil's top edge on the line."
         " The pattern fits eight times across and three times down (1/2 is left). Use the sea ink."
     ),
     "{stencil: net, size: 9 1/4 x 1, left: 1, top: 0}": (
-        "Stencil an area of 9 1/4 × 1, in line with the page's top edge, 1 from its left."
-        " Rule a pencil line 1 from the page's left edge first and lay the stencil's left edge along it."
+        "Rule a pencil line 1 from the page's left edge."
+        " Stencil an area of 9 1/4 × 1 to the right of it, in line with the page's top edge,"
+        " the stencil's left edge on the line."
         " The pattern fits six times across (1/4 is left) and once down."
     ),
     "{stencil: net, size: 12 x 1/2, left: 0, top: 0, guideline: top}": (

@@ -21,7 +21,10 @@ class TestStencil:
         assert named(layout, "net").rect == rect("0, 3 1/2, 12 x 2 1/2")
         # The repeat is 1 1/2 x 1: 12 = 8 x 1 1/2 exactly; 2 1/2 = 2 x 1 + 1/2.
         found = detail(layout, 1, Stencilled)
-        assert (found.across, found.down) == (Repeat(8, Fraction(0)), Repeat(2, Fraction(1, 2)))
+        assert (found.across, found.down) == (
+            Repeat(8, Fraction(0), Fraction(3, 2)),
+            Repeat(2, Fraction(1, 2), Fraction(1)),
+        )
         assert found.guideline is Edge.TOP
 
     def test_the_guideline_is_measured_once(self) -> None:
@@ -31,9 +34,13 @@ class TestStencil:
         assert measure.length == Fraction(7, 2)
         assert not measure.computed
 
+    def test_between_two_edges_the_guideline_is_all_that_is_measured(self) -> None:
+        layout = page("[{stencil: net, left: 0, right: 0, top: 3, bottom: 6}]")
+        assert [(m.kind, m.length) for m in layout.measures] == [(MeasureKind.GUIDELINE, 3)]
+
     def test_a_guideline_at_the_other_edge_is_computed(self) -> None:
         layout = page("[{stencil: net, size: 12 x 2, left: 0, top: 3 1/2, guideline: bottom}]")
-        (measure,) = [m for m in layout.measures if m.kind is MeasureKind.GUIDELINE]
+        (measure,) = layout.measures
         # 12 - (3 1/2 + 2) from the bottom.
         assert measure.length == Fraction(13, 2)
         assert measure.computed
