@@ -24,6 +24,7 @@ from booklet.drawing.gap_dimensions import gap_dimensions
 from booklet.drawing.look import Look, paper_tone
 from booklet.drawing.placing_markers import placing_markers
 from booklet.drawing.running import Stop, running_line
+from booklet.drawing.stencil_area import stencil_area
 from booklet.drawing.style import DrawingStyle, mm
 from booklet.kit.kit import layout_title
 from booklet.measure.words import print_length
@@ -89,7 +90,7 @@ def _pale_item(item: Placed, outline: Sequence[Point], look: Look, style: Drawin
         case Kind.WRITING:
             yield from _writing_lines(box, style)
         case Kind.STENCIL:
-            yield Polygon(tuple(outline), None, Stroke(style.palette.ink, _PIECE_WIDTH, (2.5, 2.0)))
+            yield from stencil_area(item, look, style)
         case Kind.ADDED:
             yield from _dots(item, box, style)
         case Kind.RIBBON | Kind.TAPE:
