@@ -6,16 +6,17 @@ from fractions import Fraction
 from functools import lru_cache
 
 from booklet.cutting.orientation import Orientation, strip
-from booklet.drawing.affine import Affine, Point, bounds_of_points, rotation, translation
+from booklet.drawing.affine import IDENTITY, Affine, Point, bounds_of_points, rotation, translation
 from booklet.drawing.cut_figure import lie
 from booklet.drawing.figure import Symbol, Use
 from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.scale import Scale
+from booklet.kit.fields import Face
 from booklet.kit.kit import sheet_size
 from booklet.kit.used import Use as Used
 from booklet.kit.used import uses
 from booklet.measure.geometry import Rect as Part
-from booklet.measure.length import Size
+from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.details import Snipped
 from booklet.placing.model import Placed, PlacedLayout
 from booklet.placing.worked import WorkedKit
@@ -41,9 +42,9 @@ def print_of(
     entry = entry_of(item, layout, worked)
     if entry is None:
         return None
-    symbol, whole, part = _source(item, layout, worked, papers, entry)
+    symbol, turned, whole, part = _source(item, layout, worked, papers, entry)
     lying = Orientation(item.face, item.turn)
-    placing = lie(part, whole, lying, worked.kit.unit, scale)
+    placing = turned.then(lie(part, whole, lying, worked.kit.unit, scale))
     clip = _clip(placing, item, worked, scale)
     return Use(symbol, placing.then(item_map(item, worked, scale)), clip)
 
@@ -98,19 +99,31 @@ def _halves(layout: PlacedLayout, name: str) -> list[Placed]:
 
 def _source(
     item: Placed, layout: PlacedLayout, worked: WorkedKit, papers: KitPapers, entry: Entry
-) -> tuple[Symbol, Size, Part]:
-    """The face's symbol, the size of its sheet, and the piece's part of the front."""
-    kit = worked.kit
+) -> tuple[Symbol, Affine, Size, Part]:
+    """The face's symbol, how it is turned, the size of its sheet so, and the piece's part of the front."""
+    kit, turned = worked.kit, IDENTITY
     if entry.piece is not None:
         index = entry.piece.sheet_index
         whole, part = sheet_size(kit, kit.sheets[index]), entry.piece.part
         symbol = papers.sheet(index, item.face)
+        if entry.piece.is_turned:
+            turned, whole, part = _turned(item.face, kit.unit, whole, part)
     else:
         assert entry.ready_index is not None
         ready = kit.ready[entry.ready_index]
         whole, part = ready.size, Part(Fraction(0), Fraction(0), ready.size.width, ready.size.height)
         symbol = papers.paper(ready.paper, item.face, ready.size)
-    return symbol, whole, _shown(item, layout, worked, part)
+    return symbol, turned, whole, _shown(item, layout, worked, part)
+
+
+def _turned(face: Face, unit: Unit, whole: Size, part: Part) -> tuple[Affine, Size, Part]:
+    """A face of a sheet whose front is turned clockwise, at full size, and where a part of it then lies."""
+    wide, high = to_points(whole.width, unit), to_points(whole.height, unit)
+    if face is Face.FRONT:
+        turned = rotation(90).then(translation(high, 0.0))
+    else:  # seen from behind, the same turn goes the other way
+        turned = rotation(270).then(translation(0.0, wide))
+    return turned, whole.turned, Part(whole.height - part.bottom, part.x, part.height, part.width)
 
 
 def _shown(item: Placed, layout: PlacedLayout, worked: WorkedKit, part: Part) -> Part:

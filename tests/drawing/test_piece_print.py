@@ -433,3 +433,22 @@ def test_a_piece_that_nothing_makes_has_no_print(folder: Path) -> None:
     (item,) = look.layout.items
     assert item.kind is Kind.PHOTO
     assert print_of(item, look.layout, look.worked, look.papers, look.scale) is None
+
+
+# A piece of paper that shows no turn, stated the other way round than it is cut.
+
+
+@pytest.mark.parametrize("face", ["front", "back"])
+@pytest.mark.parametrize("turn", list(TURNS))
+def test_a_piece_stated_the_other_way_round_is_its_part_turned_clockwise(
+    folder: Path, face: str, turn: str | None
+) -> None:
+    plain_cells = {side: {**said, "upright": False} for side, said in CELL_PAPER["cells"].items()}
+    cells = sheet(
+        cut([9, 6], ["scrap", "panel", "scrap"]), id="cells", paper="cells", sizes={"panel": "12 x 3"}
+    )
+    step = {"place": "panel", "left": 0, "top": 0, "face": face, "turn": turn}
+    kit = make_kit(BASE, cells, layouts=[page(step)], papers={"cells": plain_cells, **PLAIN})
+    look = look_of(worked_out(kit, folder))
+    expected = seen(clockwise(whole_card()[:, 12:18], 1), face, turn)
+    assert_shows(look, item_of(look, "panel"), shades(expected, face))
