@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -43,7 +44,7 @@ _SETTINGS = (_AIRY, _USUAL, _CLOSE, _TIGHT)
 _BESIDE = 14.0
 _BETWEEN = 12.0
 # A numbered figure is drawn at least this large, so that its numbers have room (1:6 of 12 in is 2 in).
-_SMALLEST_PLACING = 6
+_SMALLEST_PLACING = Scale(Fraction(6))
 _SMALLEST_MAP = 8
 _LEAST_COLUMN = 72.0
 # Room for a stated scale.
@@ -132,16 +133,24 @@ def _fitting_scales(book: Book, layout: PlacedLayout) -> tuple[Scale, Scale]:
 
 
 def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Scale | None:
-    for scale in ROUND_SCALES:
+    """The largest scale of the measured figure; only those are drawn to which the smallest gives hope."""
+    widest = book.grid.text_width - _BESIDE - _LEAST_COLUMN
+    around_wide, around_high = _around(book, layout)
+    for scale in ROUND_SCALES[: ROUND_SCALES.index(_SMALLEST_PLACING) + 1]:
         wide, high = scale.size(layout.size, book.unit)
-        if scale.reduction > _SMALLEST_PLACING:
-            return None
-        if wide > book.grid.text_width or high > room:
+        if wide + around_wide > widest or high + around_high > room:
             continue
         figure = placing_at(book, layout.index, scale)
-        if figure.height <= room and figure.width + _BESIDE + _LEAST_COLUMN <= book.grid.text_width:
+        if figure.height <= room and figure.width <= widest:
             return scale
     return None
+
+
+def _around(book: Book, layout: PlacedLayout) -> tuple[float, float]:
+    """How much wider and higher the smallest measured figure is than its page; larger ones hardly differ."""
+    figure = placing_at(book, layout.index, _SMALLEST_PLACING)
+    wide, high = _SMALLEST_PLACING.size(layout.size, book.unit)
+    return figure.width - wide, figure.height - high
 
 
 def _row(book: Book, layout: PlacedLayout, figure: Figure, about: Flowable) -> Flowable:
