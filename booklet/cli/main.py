@@ -1,4 +1,4 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on.  What a command does not need is not imported.
@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from booklet.cli import commands
+from booklet.cli import commands, plan_commands
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -108,6 +108,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_check(verbs)
     _add_draw(verbs)
     _add_make(verbs)
+    _add_plan(verbs)
     _add_schema(verbs)
     return parser
 
@@ -147,6 +148,13 @@ def _add_make(verbs: _Verbs[argparse.ArgumentParser]) -> None:
         help="the edge on which the printer flips the paper (default: short)",
     )
     make.set_defaults(command=commands.make)
+
+
+def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
+    plan = verbs.add_parser("plan", help="find the cuts of sheets that say `cuts: plan`, ready to paste")
+    _add_kit(plan)
+    plan.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
+    plan.set_defaults(command=plan_commands.plan)
 
 
 def _add_schema(verbs: _Verbs[argparse.ArgumentParser]) -> None:

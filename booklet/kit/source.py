@@ -63,6 +63,13 @@ class Source:
             node = found[1]
         return node
 
+    def is_flow(self, path: SpecPath) -> bool:
+        """Whether the list or keys at `path` are written in brackets or braces."""
+        node = self.node(path)
+        if node is None or node.spot.line > len(self.lines):
+            return False
+        return self.lines[node.spot.line - 1][node.spot.column - 1 :][:1] in ("[", "{")
+
     def words(self, path: SpecPath) -> str:
         """The way to `path` in the file's own words: `sheets › shingle › cuts › 2 › at`.
 

@@ -1,0 +1,92 @@
+"""What `booklet plan` does: cut steps found for sheets, printed ready to paste."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from booklet.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from booklet.cutting.model import CutSheet
+    from booklet.kit.finding import Finding
+    from booklet.kit.kit import Kit
+    from booklet.kit.load import LoadedKit
+    from booklet.kit.sheet import CutStep
+
+
+@dataclass(frozen=True)
+class _Told:
+    """What is said of one sheet: its cuts carried out, or what stands in their way."""
+
+    cut: CutSheet | None
+    why_not: str = ""
+    findings: tuple[Finding, ...] = ()
+
+
+def plan(options: Namespace) -> Exit:
+    """Print cut steps for the sheets that say `cuts: plan`, or for all that are cut freely."""
+    from booklet.kit.bundled import find_spec
+    from booklet.kit.load import load_kit
+
+    loaded = load_kit(find_spec(options.kit))
+    told = list(_planned(loaded.kit, written_too=options.all))
+    for one in told:
+        if one.cut is not None:
+            print("\n".join(_pasteable(loaded, one.cut)))
+        elif one.why_not:
+            print(f"# {one.why_not}")
+    if not told:
+        print("no sheet says cuts: plan; with --all those with written cuts are planned too", file=sys.stderr)
+    return _tell_findings(loaded, [finding for one in told for finding in one.findings])
+
+
+def _planned(kit: Kit, *, written_too: bool) -> Iterator[_Told]:
+    from booklet.cutting.cut import cut_sheet, sheet_numbers
+    from booklet.cutting.planner.kit_plan import is_to_be_planned, plan_kit
+    from booklet.cutting.planner.written import Fixed, plan_written
+
+    numbers = sheet_numbers(kit)
+    planned = plan_kit(kit)
+    for index, sheet in enumerate(kit.sheets):
+        if is_to_be_planned(sheet):
+            cuts, findings = planned.kit.sheets[index].cuts, planned.findings[index]
+        elif written_too and sheet.cuts:
+            answer = plan_written(kit, cut_sheet(kit, index, numbers[index]))
+            if isinstance(answer, Fixed):
+                yield _Told(None, f"{sheet.id}: as written; it is {answer.why}")
+                continue
+            cuts, findings = answer.cuts, answer.findings
+        else:
+            continue
+        done = cut_sheet(_with_cuts(kit, index, cuts), index, numbers[index]) if cuts else None
+        yield _Told(done, "", (*findings, *(done.findings if done else ())))
+
+
+def _with_cuts(kit: Kit, index: int, cuts: tuple[CutStep, ...]) -> Kit:
+    changed = replace(kit.sheets[index], cuts=cuts)
+    return replace(kit, sheets=(*kit.sheets[:index], changed, *kit.sheets[index + 1 :]))
+
+
+def _pasteable(loaded: LoadedKit, cut: CutSheet) -> list[str]:
+    """A sheet's steps in the form in which the sheet itself is written, a comment above them."""
+    from booklet.cli.plan_words import cost_words
+    from booklet.kit.typed import block_cuts, flow_cuts
+
+    cuts, unit = cut.sheet.cuts or (), loaded.kit.unit
+    head = [f"# {cut.sheet.id}: {cost_words(cut, unit)}"]
+    column = loaded.source.spot(("sheets", cut.index, "id")).column - 1
+    if loaded.source.is_flow(("sheets", cut.index)):
+        return [*head, f"cuts: {flow_cuts(cuts, unit)}"]
+    return [*head, " " * column + "cuts:", *block_cuts(cuts, unit, column + 2)]
+
+
+def _tell_findings(loaded: LoadedKit, findings: Sequence[Finding]) -> Exit:
+    from booklet.cli.report import finding_lines, has_errors
+
+    if findings:
+        print("\n".join(finding_lines(findings, loaded.source)), file=sys.stderr)
+    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL

@@ -1,0 +1,93 @@
+"""Sheets whose cuts are written, planned anew: what they give, and what of their print a plan must keep."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from booklet.cutting.model import CutSheet, Fate, Piece
+from booklet.cutting.planner.kit_plan import SheetAnswer, plan_sheet
+from booklet.cutting.planner.order import cut_pieces
+from booklet.kit.fields import Edge
+from booklet.kit.kit import Kit
+from booklet.kit.sheet import Sheet
+from booklet.measure.length import Size
+
+_FLIPPED = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}
+
+
+@dataclass(frozen=True)
+class Fixed:
+    """Why the cuts of a sheet stay where they are."""
+
+    why: str
+
+
+def plan_written(kit: Kit, cut: CutSheet) -> SheetAnswer | Fixed:
+    """Cuts anew for what a sheet's written cuts give; pieces keep the printed border that they have."""
+    freed = freed_sheet(kit, cut)
+    if isinstance(freed, Fixed):
+        return freed
+    sheets = (*kit.sheets[: cut.index], freed, *kit.sheets[cut.index + 1 :])
+    return plan_sheet(replace(kit, sheets=sheets), cut.index, cut_pieces(cut))
+
+
+def freed_sheet(kit: Kit, cut: CutSheet) -> Sheet | Fixed:
+    """The sheet with its printed borders as wishes; or why a plan could not keep what it is."""
+    if not cut.stages:
+        return Fixed("left whole")
+    if cut.sheet.is_cut_apart:
+        return Fixed("cut between its printed elements")
+    if _is_picture(kit, cut.sheet):
+        return Fixed("printed with a picture, so that each piece has its place")
+    pieces = cut_pieces(cut)
+    if len({piece.name for piece in pieces}) < len(pieces):
+        return Fixed("cut so that one name has two sizes")
+    if any(piece.count % cut.sheet.count for piece in pieces):
+        return Fixed("not cut alike in all its copies")
+    edges = _border_edges(kit, cut)
+    if None in edges.values():
+        return Fixed("cut so that not all pieces of one name have the printed border")
+    kept = {name: edge.value for name, edge in edges.items() if edge is not None}
+    wishes = replace(cut.sheet.wishes, edge=kept | cut.sheet.wishes.edge)
+    return replace(cut.sheet, wishes=wishes)
+
+
+def _is_picture(kit: Kit, sheet: Sheet) -> bool:
+    paper = kit.papers[sheet.paper]
+    return any(face.image and face.has_direction for face in (paper.front, paper.back))
+
+
+def _border_edges(kit: Kit, cut: CutSheet) -> Mapping[str, Edge | None]:
+    """For each name the printed border that its pieces have; None where only some of them have it."""
+    paper = kit.papers[cut.sheet.paper]
+    printed = {border.edge for border in paper.front.borders}
+    printed |= {_FLIPPED.get(border.edge, border.edge) for border in paper.back.borders}
+    found: dict[str, set[Edge | None]] = {}
+    for piece in cut.pieces:
+        if piece.fate in {Fate.KEPT, Fate.SPARE}:
+            found.setdefault(piece.name, set()).add(_longest(piece, printed, cut.size))
+    return {
+        name: next(iter(edges)) if len(edges) == 1 else None
+        for name, edges in found.items()
+        if edges != {None}
+    }
+
+
+def _longest(piece: Piece, printed: set[Edge], size: Size) -> Edge | None:
+    """The printed edge of the sheet along which most of the piece lies."""
+    sides = {edge: length for edge, length in _outer_sides(piece, size) if edge in printed}
+    return max(sides, key=lambda edge: (sides[edge], edge.value)) if sides else None
+
+
+def _outer_sides(piece: Piece, size: Size) -> Iterator[tuple[Edge, Fraction]]:
+    part = piece.part
+    if part.y == 0:
+        yield Edge.TOP, part.width
+    if part.right == size.width:
+        yield Edge.RIGHT, part.height
+    if part.bottom == size.height:
+        yield Edge.BOTTOM, part.width
+    if part.x == 0:
+        yield Edge.LEFT, part.height

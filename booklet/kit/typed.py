@@ -1,0 +1,72 @@
+"""Cut steps as a hand would type them into a spec."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from booklet.kit.sheet import CutStep
+from booklet.measure.length import Unit, parse_length
+from booklet.measure.words import APPROXIMATELY, plain_length
+
+# Words that YAML takes as they stand, also between brackets and commas.
+_BARE = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ._/'+-]*[A-Za-z0-9._/'+])?")
+_NOTHING = {"null", "Null", "NULL"}
+# The longest line of a list before it goes on in the next one.
+_WIDE = 108
+
+
+def typed_length(value: Fraction, unit: Unit) -> str:
+    """A positive length that reads back as exactly this: `6 1/4`, `10.8`, `3 1/3`."""
+    plain = plain_length(value, unit)
+    if not plain.startswith(APPROXIMATELY) and parse_length(plain, unit) == value:
+        return plain
+    whole, rest = divmod(value, 1)
+    fraction = f"{rest.numerator}/{rest.denominator}"
+    return f"{whole} {fraction}" if whole else fraction
+
+
+def typed_name(name: str) -> str:
+    """A name, in quotes where YAML would take it for something else."""
+    is_bare = _BARE.fullmatch(name) and name not in _NOTHING
+    return name if is_bare else json.dumps(name, ensure_ascii=False)
+
+
+def flow_cuts(cuts: Sequence[CutStep], unit: Unit) -> str:
+    """The steps in brackets, on one line, as they may stand anywhere."""
+    steps = ("{" + ", ".join(f"{key}: {value}" for key, value in _entries(cut, unit)) + "}" for cut in cuts)
+    return f"[{', '.join(steps)}]"
+
+
+def block_cuts(cuts: Sequence[CutStep], unit: Unit, indent: int) -> list[str]:
+    """The steps as lines, their dashes `indent` columns in."""
+    lines: list[str] = []
+    for cut in cuts:
+        for number, (key, value) in enumerate(_entries(cut, unit)):
+            lead = " " * indent + ("- " if number == 0 else "  ")
+            lines += _wrapped(f"{lead}{key}: {value}", indent + 6)
+    return lines
+
+
+def _entries(cut: CutStep, unit: Unit) -> Iterator[tuple[str, str]]:
+    if cut.take:
+        yield "take", typed_name(cut.take[0]) if len(cut.take) == 1 else _listed(map(typed_name, cut.take))
+    if cut.turn:
+        yield "turn", cut.turn.value
+    yield "at", _listed(typed_length(reading, unit) for reading in cut.at)
+    yield "leaves", _listed(map(typed_name, cut.leaves))
+
+
+def _listed(values: Iterator[str]) -> str:
+    return f"[{', '.join(values)}]"
+
+
+def _wrapped(line: str, indent: int) -> list[str]:
+    """The line, broken after commas where it is too long."""
+    lines = []
+    while len(line) > _WIDE and (at := line.rfind(", ", indent, _WIDE)) > 0:
+        lines.append(line[: at + 1])
+        line = " " * indent + line[at + 2 :]
+    return [*lines, line]
