@@ -118,7 +118,7 @@ def test_make_writes_nothing_while_there_are_errors(
 @pytest.mark.parametrize(
     ("old", "new", "page"),
     [
-        ("title: First kit", f"title: {'Long ' * 300}", "the front cover"),
+        ("title: First kit", f"title: {'Long ' * 390}", "the front cover"),
         ("title: First page", f"title: First page\n    story: {'long ' * 390}", "First page"),
         ("title: Ripple", f"title: {'Long ' * 390}", "In the box"),
     ],
