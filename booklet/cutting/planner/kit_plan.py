@@ -48,8 +48,8 @@ def plan_kit(kit: Kit) -> PlannedKit:
     """Plan every sheet that says `cuts: plan`; the same kit gives the same steps."""
     sheets, findings = [], []
     for index, sheet in enumerate(kit.sheets):
-        answer = _plan_stated(kit, index) if is_to_be_planned(sheet) else SheetAnswer(sheet.cuts)
-        sheets.append(replace(sheet, cuts=answer.cuts))
+        answer = _plan_stated(kit, index) if is_to_be_planned(sheet) else SheetAnswer(None)
+        sheets.append(sheet if answer.cuts is None else replace(sheet, cuts=answer.cuts))
         findings.append(answer.findings)
     return PlannedKit(replace(kit, sheets=tuple(sheets)), tuple(findings))
 

@@ -1,0 +1,257 @@
+"""Sheets that leave their cuts to the planner: planned, cut, sorted and placed as any others."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import booklet.cutting.planner
+from booklet.cutting.cut import cut_kit
+from booklet.cutting.planner.kit_plan import plan_kit
+from booklet.kit.fields import Edge
+from booklet.kit.finding import Finding, Severity
+from booklet.kit.kit import Kit
+from booklet.kit.load import LoadedKit
+from booklet.kit.source import Source
+from booklet.measure.length import Size
+from booklet.placing.worked import WorkedKit, work_out
+from booklet.proof.findings import kit_findings
+from tests.kits import Data, element, finding_ids, ids, layout, make_kit, sheet, value_at
+
+
+def plan_sheet(paper: str = "plain", **more: Any) -> Data:
+    return {**sheet(id="sheet", paper=paper, **more), "cuts": "plan"}
+
+
+def kit_of(*places: str, **more: Any) -> Kit:
+    """One planned sheet, and a layout that takes these pieces of it."""
+    return make_kit(plan_sheet(**more), sheet(id="base"), layouts=[layout("base", *places)])
+
+
+def worked(kit: Kit) -> WorkedKit:
+    return work_out(LoadedKit(kit, Source("kit.yaml", None, ()), Path()))
+
+
+def errors(kit: Kit) -> list[Finding]:
+    """All errors but that pieces hide each other: the layouts here lay all of them into one corner."""
+    found = [finding for finding in kit_findings(worked(kit)) if finding.severity is Severity.ERROR]
+    return [finding for finding in found if finding.id != "piece-hidden"]
+
+
+def said(kit: Kit) -> tuple[Finding, ...]:
+    return plan_kit(kit).findings[0]
+
+
+SIZES = {"panel": "7 x 8", "strip": "5 x 3", "tag": "2 x 4"}
+
+
+def test_a_planned_sheet_gives_what_layouts_take_and_what_is_to_be_spare() -> None:
+    kit = kit_of("panel", "strip", "tag", "tag", sizes=SIZES, spare=["tag"])
+    assert errors(kit) == []
+    cut = worked(kit).sheets[0]
+    assert Counter(piece.name for piece in cut.kept) == {"panel": 1, "strip": 1, "tag": 2}
+    assert len(cut.pieces) - len(cut.kept) - len(cut.scrap) == 1
+
+
+def test_the_same_kit_is_planned_the_same_way() -> None:
+    def kit() -> Kit:
+        return kit_of("panel", "strip", "tag", "tag", sizes=SIZES)
+
+    assert plan_kit(kit()).kit.sheets[0].cuts == plan_kit(kit()).kit.sheets[0].cuts
+
+
+def test_a_piece_that_nothing_takes_is_cut_and_said_to_be_left_over() -> None:
+    assert ids(errors(kit_of("panel", sizes={"panel": "7 x 8", "tag": "2 x 4"}))) == ["piece-left-over"]
+
+
+def test_sheets_cut_together_share_their_pieces_out() -> None:
+    kit = kit_of(*["tag"] * 6, sizes={"tag": "2 x 4"}, count=2)
+    assert errors(kit) == []
+    assert [len(worked(kit).kit.sheets[0].cuts or ()), len(worked(kit).sheets[0].kept)] == [2, 6]
+
+
+def test_a_printed_paper_keeps_its_direction() -> None:
+    kit = kit_of("wide", sizes={"wide": "9 x 2"}, paper="shingle")
+    (piece,) = worked(kit).sheets[0].kept
+    assert (piece.part.size, piece.is_turned) == (Size(Fraction(9), Fraction(2)), False)
+
+
+def test_a_plain_piece_may_be_cut_turned_and_still_stands_as_stated() -> None:
+    """Six pieces of 4 x 6 fill the sheet only in rows of one way round."""
+    sizes = {"wide": "6 x 4", "tall": "4 x 6"}
+    kit = kit_of(*["wide"] * 3, *["tall"] * 3, sizes=sizes)
+    assert errors(kit) == []
+    cut = worked(kit).sheets[0]
+    assert Counter((piece.name, piece.size) for piece in cut.kept) == {
+        ("wide", Size(Fraction(6), Fraction(4))): 3,
+        ("tall", Size(Fraction(4), Fraction(6))): 3,
+    }
+    assert any(piece.is_turned for piece in cut.kept)
+    by_name = {item.name: item.rect.size for item in worked(kit).layouts[0].items}
+    assert by_name["wide"] == by_name["tall"].turned == Size(Fraction(6), Fraction(4))
+
+
+@pytest.mark.parametrize("face", ["front", "back"])
+@pytest.mark.parametrize("left", ["left", "top", "right", "bottom"])
+@pytest.mark.parametrize("edge", list(Edge))
+def test_a_wish_for_an_edge_is_kept_however_the_sheet_lies(face: str, left: str, edge: Edge) -> None:
+    kit = kit_of(
+        *("panel", "strip", "tag"),
+        sizes=SIZES,
+        paper="shingle",
+        lay={"face": face, "left": left},
+        wishes={"edge": {"strip": edge.value}},
+    )
+    assert errors(kit) == []
+    (strip,) = [piece.part for piece in worked(kit).sheets[0].kept if piece.name == "strip"]
+    assert strip.size == Size(Fraction(5), Fraction(3))
+    gaps = {
+        Edge.LEFT: strip.x,
+        Edge.TOP: strip.y,
+        Edge.RIGHT: 12 - strip.right,
+        Edge.BOTTOM: 12 - strip.bottom,
+    }
+    assert gaps[edge] == 0
+
+
+def test_an_edge_may_be_wished_by_the_paper_s_own_word() -> None:
+    kit = kit_of(
+        "panel", "strip", sizes=SIZES, spare=["tag"], paper="shingle", wishes={"edge": {"strip": "selvedge"}}
+    )
+    (strip,) = [piece.part for piece in worked(kit).sheets[0].kept if piece.name == "strip"]
+    assert strip.bottom == 12
+
+
+def test_two_wished_side_by_side_come_out_of_one_strip() -> None:
+    sizes = {"panel": "7 x 5", "other": "4 x 5", "strip": "5 x 3"}
+    kit = kit_of(*sizes, sizes=sizes, wishes={"beside": [["panel", "other"]]})
+    assert errors(kit) == []
+    cuts = worked(kit).kit.sheets[0].cuts or ()
+    (together,) = [cut.leaves for cut in cuts if "panel" in cut.leaves]
+    assert abs(together.index("panel") - together.index("other")) == 1
+
+
+def test_a_sheet_with_written_cuts_is_left_as_it_is() -> None:
+    kit = make_kit(sheet({"at": [4], "leaves": ["a", "b"]}), plan_sheet(sizes=SIZES) | {"id": "other"})
+    planned = plan_kit(kit)
+    assert planned.kit.sheets[0] == kit.sheets[0]
+    assert planned.kit.sheets[1].cuts
+
+
+@dataclass(frozen=True)
+class Case:
+    """A kit that cannot be planned, and where that is said; and what the cure must name."""
+
+    id: str
+    where: tuple[str | int, ...]
+    faulty: Kit
+    cure: str
+
+
+AT_CUTS = ("sheets", 0, "cuts")
+CASES = [
+    Case("plan-cut-apart", AT_CUTS, kit_of(elements=[element("sun", 1, 1)]), "between the elements"),
+    Case("plan-nothing-wanted", AT_CUTS, kit_of(), "under sizes"),
+    Case(
+        "plan-uneven",
+        ("sheets", 0, "sizes", "tag"),
+        kit_of(*["tag"] * 3, sizes={"tag": "2 x 4"}, count=2),
+        "a multiple of 2",
+    ),
+    Case("plan-whole-sheet", AT_CUTS, kit_of("all", sizes={"all": "12 x 12"}), 'the sheet\'s id, "sheet"'),
+    Case("plan-impossible", AT_CUTS, kit_of("big", sizes={"big": "13 x 4"}), "make big at most 12 x 12"),
+    Case(
+        "plan-impossible",
+        AT_CUTS,
+        kit_of(*["half"] * 3, sizes={"half": "7 x 6"}),
+        "leave out one half",
+    ),
+    Case(
+        "wish-for-nothing",
+        ("sheets", 0, "wishes", "edge", "pannel"),
+        kit_of("panel", sizes={"panel": "7 x 8"}, wishes={"edge": {"pannel": "left"}}),
+        'did you mean "panel"?',
+    ),
+    Case(
+        "wish-for-nothing",
+        ("sheets", 0, "wishes", "beside", 0),
+        kit_of("panel", sizes={"panel": "7 x 8"}, wishes={"beside": [["panel", "moon"]]}),
+        "of this sheet's sizes",
+    ),
+    Case(
+        "wish-not-for-two",
+        ("sheets", 0, "wishes", "beside", 0),
+        kit_of("panel", "tag", "tag", sizes=SIZES, spare=["strip"], wishes={"beside": [["panel", "tag"]]}),
+        "cut once each",
+    ),
+    Case(
+        "wish-not-for-two",
+        ("sheets", 0, "wishes", "beside", 0),
+        kit_of("panel", sizes={"panel": "7 x 8"}, wishes={"beside": [["panel", "panel"]]}),
+        "each in one pair only",
+    ),
+    Case("name-reserved", ("sheets", 0, "sizes", "scrap"), kit_of(sizes={"scrap": "2 x 2"}), "of its own"),
+]
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case.id}: {case.cure}")
+def test_what_cannot_be_planned_is_said_where_it_stands(case: Case) -> None:
+    (finding, *_) = said(case.faulty)
+    assert (finding.id, finding.where, finding.severity) == (case.id, case.where, Severity.ERROR)
+    assert case.cure in finding.cure
+    value_at(case.faulty, finding.where[:-1])
+    assert finding in errors(case.faulty)
+    assert worked(case.faulty).sheets[0].sheet.cuts is None
+
+
+def test_sound_wishes_and_counts_are_not_complained_of() -> None:
+    kit = kit_of(
+        "panel", "strip", "tag", sizes=SIZES, wishes={"beside": [["panel", "tag"]], "edge": {"tag": "top"}}
+    )
+    assert ids(said(kit)) in ([], ["plan-impossible"])
+    kit = kit_of(*["tag"] * 4, sizes={"tag": "2 x 4"}, count=2)
+    assert said(kit) == ()
+
+
+def test_no_finding_of_the_planner_goes_untested() -> None:
+    folder = Path(str(booklet.cutting.planner.__file__)).parent
+    tested = {case.id for case in CASES} - {"name-reserved"}
+    assert finding_ids(folder) == tested | {"plan-not-found"}
+
+
+def test_what_was_not_found_within_the_effort_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    import booklet.cutting.planner.order as order
+    from booklet.cutting.planner import Settings
+
+    def tired(kit: Kit, copies: int = 1) -> Settings:
+        return Settings(Fraction(1, 8), Fraction(1), Fraction(15), copies, kit.unit, effort=1)
+
+    monkeypatch.setattr(order, "trimmer_settings", tired)
+    names = [f"piece {number}" for number in range(8)]
+    sizes = {name: f"{3 + number % 3} x {2 + number % 4}" for number, name in enumerate(names)}
+    (finding,) = said(kit_of(*names, sizes=sizes))
+    assert finding.id == "plan-not-found"
+    assert "leaves out" in finding.found
+
+
+def test_a_kit_that_plans_nothing_does_not_load_the_planner() -> None:
+    script = (
+        "import sys; from booklet.kit.bundled import find_spec; from booklet.kit.load import load_kit;"
+        "from booklet.placing.worked import work_out; work_out(load_kit(find_spec('roof-garden')));"
+        "print([name for name in sys.modules if 'planner' in name])"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def test_a_planned_sheet_is_numbered_among_those_that_are_cut() -> None:
+    kit = make_kit(sheet(id="base"), plan_sheet(sizes=SIZES), layouts=[layout("base", *SIZES)])
+    assert [cut.number for cut in cut_kit(kit)] == [2, 1]
+    assert [cut.number for cut in worked(kit).sheets] == [2, 1]
