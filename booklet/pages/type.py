@@ -95,11 +95,23 @@ def _hex(colour: Colour) -> HexColor:
     return HexColor(colour.hex)
 
 
+class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
+    """A paragraph that breaks its lines once for a width: pages are tried, tables ask for heights twice."""
+
+    _broken: tuple[float, tuple[float, float]] | None = None
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """As wide as the room, as high as its lines."""
+        if self._broken is None or self._broken[0] != width:
+            self._broken = width, super().wrap(width, height)
+        return self._broken[1]
+
+
 def words(text: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of plain words, nothing in them read as markup: there is nothing to parse."""
     fragment = copy(_fragment(style))
     fragment.text = typographic(text)
-    return Paragraph("", style, frags=[fragment])
+    return TextBlock("", style, frags=[fragment])
 
 
 @lru_cache(maxsize=256)
@@ -140,4 +152,4 @@ def typographic(text: str) -> str:
 
 def rich(markup: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of markup that the booklet itself made; words from a spec go through `escape` first."""
-    return Paragraph(markup, style)
+    return TextBlock(markup, style)
