@@ -1,7 +1,8 @@
 """Dimensions between pieces on the placing figure: gaps, and distances from another piece's edge.
 
-Each stands right where it is measured, its text beside its line, and covers no number, no edge of a piece and
-no other text.  One that finds no such place is left to the words of its step, which always say it.
+Each stands right where it is measured, or beside it on two extension lines, and covers no number, no guide
+and no other text; edges of pieces that its text must cross are interrupted for it.  One that finds no such
+place is left to the words of its step, which always say it.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from booklet.drawing.figure import (
     Group,
     Line,
     Polygon,
+    Rect,
     Shape,
     Text,
     bounds,
@@ -41,6 +43,9 @@ _SHARES = (0.5, 0.35, 0.65, 0.22, 0.78, 0.12, 0.88)
 _CLEAR = 1.6
 _ARROW_SHARE = 0.8
 _TAIL = 4.0
+# Lines that stand beside what they measure: how far away, and their extension lines' gap and overshoot.
+_BESIDE = (7.0, 10.0, 13.0)
+_OFF, _PAST = 1.5, 2.0
 # Half the width of an arrowhead, and how near a line comes to the edges that it ends at.
 _TOUCH = 1.25
 
@@ -68,11 +73,15 @@ class _Gap:
 
 @dataclass(frozen=True)
 class _Seat:
-    """Where a dimension may stand: its line's place across, its text, and whether arrows point in."""
+    """Where a dimension may stand: its line's place across, its text, and whether its arrows point in.
+
+    `root` is the side of the room from which extension lines lead to a line that stands beside it.
+    """
 
     cross: float
     text: Box
     points_in: bool
+    root: float | None = None
 
 
 def gap_dimensions(look: Look, taken: Sequence[Shape], style: DrawingStyle) -> tuple[Shape, ...]:
@@ -80,11 +89,11 @@ def gap_dimensions(look: Look, taken: Sequence[Shape], style: DrawingStyle) -> t
 
     A stencil's repeats are noted where there is room after them.
     """
-    blocked = _blocked(look, taken)
+    blocked, edges = _blocked(look, taken), _all_edges(look)
     drawn: list[Shape] = []
     for measure in look.layout.measures:
         gap = _gap(measure, look)
-        seat = _seat(gap, blocked, look, style) if gap is not None else None
+        seat = _seat(gap, blocked, edges, look, style) if gap is not None else None
         if gap is None or seat is None:
             continue
         shapes = tuple(_drawn(gap, seat, style))
@@ -92,15 +101,14 @@ def gap_dimensions(look: Look, taken: Sequence[Shape], style: DrawingStyle) -> t
         record = Dimension(start, end, gap.label, gap.end - gap.start)
         drawn.append(Group(shapes, tag="dimension", dimension=record))
         blocked += [bounds([shape]).grown(1.0) for shape in shapes]
-    return (*drawn, *repeat_notes(look, blocked, style))
+    return (*drawn, *repeat_notes(look, [*blocked, *edges], style))
 
 
 def _blocked(look: Look, taken: Sequence[Shape]) -> list[Box]:
-    """What no text and no line may lie over: edges that are seen, lines to write on, and what is taken."""
-    items = look.layout.items
-    edges = [box for item in items if item.kind is not Kind.STENCIL for box in _edges(item, look)]
-    filled = [look.box(item).under(look.map(item)) for item in items if item.kind is Kind.WRITING]
-    return [*edges, *filled, *(bounds([shape]).grown(1.0) for shape in taken)]
+    """What no text and no line may lie over: lines to write on, and what is taken."""
+    written = (item for item in look.layout.items if item.kind is Kind.WRITING)
+    filled = [look.box(item).under(look.map(item)) for item in written]
+    return [*filled, *(bounds([shape]).grown(1.0) for shape in taken)]
 
 
 # What is measured.
@@ -141,6 +149,11 @@ def _is_hidden(point: Point, item: Placed, look: Look) -> bool:
 # Where there is room.
 
 
+def _all_edges(look: Look) -> list[Box]:
+    items = (item for item in look.layout.items if item.kind is not Kind.STENCIL)
+    return [box for item in items for box in _edges(item, look)]
+
+
 def _edges(item: Placed, look: Look) -> Iterator[Box]:
     """The parts of an item's outline that are seen, each as the box about it."""
     place = look.map(item)
@@ -156,33 +169,45 @@ def _edges(item: Placed, look: Look) -> Iterator[Box]:
             yield edge
 
 
+def _seat(
+    gap: _Gap, blocked: Sequence[Box], edges: Sequence[Box], look: Look, style: DrawingStyle
+) -> _Seat | None:
+    """The best place at which nothing is covered; if there is none, one at which only edges are."""
+    seats = [seat for seat in _seats(gap, style) if look.page.holds(seat.text.grown(_CLEAR))]
+    for clear_of in ([*blocked, *edges], blocked):
+        for seat in seats:
+            boxes = (seat.text.grown(_CLEAR), *_lines(gap, seat, style))
+            if not any(box.overlaps(other) for box in boxes for other in clear_of):
+                return seat
+    return None
+
+
 def _seats(gap: _Gap, style: DrawingStyle) -> Iterator[_Seat]:
-    """The places for a dimension, the best first: its text within it, else beyond one of its ends."""
+    """The places for a dimension, the best first: where it is measured, else beside that."""
+    low, high = gap.room
+    for share in _SHARES:
+        yield from _seats_at(gap, low + share * (high - low), None, style)
+    for away in _BESIDE:
+        yield from _seats_at(gap, low - away, low, style)
+        yield from _seats_at(gap, high + away, high, style)
+
+
+def _seats_at(gap: _Gap, cross: float, root: float | None, style: DrawingStyle) -> Iterator[_Seat]:
+    """With the text within, where it has room, else beyond one of the ends."""
     width = text_width(gap.label, Font.SANS, style.dimension_size)
     height = cap_height(Font.SANS, style.dimension_size)
     along, beside = (width, height) if gap.direction is Direction.ACROSS else (height, width)
     arrow = style.arrow_length * _ARROW_SHARE
     length, middle = gap.end - gap.start, (gap.start + gap.end) / 2
-    low, high = gap.room
-    for cross in (low + share * (high - low) for share in _SHARES):
-        if length >= along + 2 * _CLEAR and length >= 2.4 * arrow:
-            for near in (cross - _CLEAR - 1 - beside, cross + _CLEAR + 1):
-                text = gap.box((middle - along / 2, middle + along / 2), (near, near + beside))
-                yield _Seat(cross, text, points_in=False)
-            continue
-        away = arrow + _TAIL + _CLEAR
-        for first in (gap.end + away, gap.start - away - along):
-            text = gap.box((first, first + along), (cross - beside / 2, cross + beside / 2))
-            yield _Seat(cross, text, points_in=True)
-
-
-def _seat(gap: _Gap, blocked: Sequence[Box], look: Look, style: DrawingStyle) -> _Seat | None:
-    """The best place at which neither the text nor a line lies over anything."""
-    for seat in _seats(gap, style):
-        boxes = (seat.text.grown(_CLEAR), *_lines(gap, seat, style))
-        if look.page.holds(boxes[0]) and not any(box.overlaps(one) for box in boxes for one in blocked):
-            return seat
-    return None
+    if length >= along + 2 * _CLEAR and length >= 2.4 * arrow:
+        for near in (cross - _CLEAR - 1 - beside, cross + _CLEAR + 1):
+            text = gap.box((middle - along / 2, middle + along / 2), (near, near + beside))
+            yield _Seat(cross, text, points_in=False, root=root)
+        return
+    away = arrow + _TAIL + _CLEAR
+    for first in (gap.end + away, gap.start - away - along):
+        text = gap.box((first, first + along), (cross - beside / 2, cross + beside / 2))
+        yield _Seat(cross, text, points_in=True, root=root)
 
 
 def _lines(gap: _Gap, seat: _Seat, style: DrawingStyle) -> Iterator[Box]:
@@ -204,6 +229,13 @@ def _lines(gap: _Gap, seat: _Seat, style: DrawingStyle) -> Iterator[Box]:
 
 def _drawn(gap: _Gap, seat: _Seat, style: DrawingStyle) -> Iterator[Shape]:
     arrow, half = style.arrow_length * _ARROW_SHARE, style.arrow_width / 2
+    mask = seat.text.grown(1.0)
+    yield Rect(mask.left, mask.top, mask.width, mask.height, Fill(style.palette.paper))
+    if seat.root is not None:
+        way = 1 if seat.cross > seat.root else -1
+        for at in (gap.start, gap.end):
+            near, far = seat.root + way * _OFF, seat.cross + way * _PAST
+            yield Line(gap.point(at, near), gap.point(at, far), style.narrow)
     yield Line(gap.point(gap.start, seat.cross), gap.point(gap.end, seat.cross), style.narrow)
     for tip, inwards in ((gap.start, 1), (gap.end, -1)):
         way = -inwards if seat.points_in else inwards

@@ -11,6 +11,7 @@ from booklet.drawing.hatch import hatch
 from booklet.drawing.look import Look
 from booklet.drawing.style import DrawingStyle, mm
 from booklet.kit.fields import Edge
+from booklet.measure.length import TIMES
 from booklet.measure.words import print_length
 from booklet.placing.details import Repeat, Stencilled
 from booklet.placing.model import Kind, Placed
@@ -100,7 +101,7 @@ def _remaining(repeat: Repeat) -> float:
 
 
 def repeat_notes(look: Look, blocked: Sequence[Box], style: DrawingStyle) -> tuple[Shape, ...]:
-    """`9 × 1 1/4 across, 3/4 left` on each area, clear of whatever is blocked; its step says so as well."""
+    """`→ 9 × 1 1/4 + 3/4` on each area, clear of whatever is blocked; its step says so as well."""
     notes: list[Shape] = []
     for item in look.layout.items:
         found = _stencilled(item, look) if item.kind is Kind.STENCIL else None
@@ -114,10 +115,10 @@ def repeat_notes(look: Look, blocked: Sequence[Box], style: DrawingStyle) -> tup
 
 def _lines(found: Stencilled, look: Look) -> list[str]:
     unit, lines = look.worked.kit.unit, []
-    for repeat, way in ((found.across, "across"), (found.down, "down")):
+    for repeat, way in ((found.across, "→"), (found.down, "↓")):
         if repeat is not None and repeat.times:
-            left = f", {print_length(repeat.remainder, unit)} left" if repeat.remainder else ""
-            lines.append(f"{repeat.times} × {print_length(repeat.length, unit)} {way}{left}")
+            left = f" + {print_length(repeat.remainder, unit)}" if repeat.remainder else ""
+            lines.append(f"{way} {repeat.times} {TIMES} {print_length(repeat.length, unit)}{left}")
     return lines
 
 
