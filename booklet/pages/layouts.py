@@ -94,7 +94,7 @@ def _look_page(book: Book, layout: PlacedLayout) -> Page:
         *_head(book, layout),
         _row(book, layout, look, _about_look(book, layout, look)),
         Gap(_BETWEEN),
-        _row(book, layout, placing, _about_placing(book, placing)),
+        _row(book, layout, placing, _about_placing(book, layout, placing)),
     ]
     title = layout_title(book.kit.layouts[layout.index])
     width, height = book.grid.text_width, book.grid.text_height
@@ -108,28 +108,49 @@ def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:
     return page_head(book, kicker, layout_title(spec), spec.story)
 
 
+@dataclass(frozen=True)
+class _Fit:
+    """The scales of a page's finished look and of its numbered figure, and whether that shows measures."""
+
+    look: Scale
+    placing: Scale
+    is_measured: bool
+
+
 def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
-    """The finished look and the measured figure, both at the scales that suit the facing page as well."""
+    """The finished look and the numbered figure, both at the scales that suit the facing page as well."""
     spread = spread_of(book.kit, layout.index)
-    fitting = [_fitting_scales(book, book.worked.layouts[index]) for index in spread]
-    look = max((scales[0] for scales in fitting), key=lambda scale: scale.reduction)
-    placing = max((scales[1] for scales in fitting), key=lambda scale: scale.reduction)
-    return finished_at(book, layout, look), placing_at(book, layout.index, placing)
+    fitting = [_fit(book, book.worked.layouts[index]) for index in spread]
+    look = max((fit.look for fit in fitting), key=lambda scale: scale.reduction)
+    placing = max((fit.placing for fit in fitting), key=lambda scale: scale.reduction)
+    draw = placing_at if _fit(book, layout).is_measured else map_at
+    return finished_at(book, layout, look), draw(book, layout.index, placing)
 
 
 @lru_cache(maxsize=64)
-def _fitting_scales(book: Book, layout: PlacedLayout) -> tuple[Scale, Scale]:
-    """The finished look as large as a round scale allows beside the measured figure at its least size."""
-    width = book.grid.text_width
-    room = book.grid.text_height - story_height(_head(book, layout), width) - _BETWEEN
-    for scale in ROUND_SCALES:
-        wide, high = scale.size(layout.size, book.unit)
-        if wide + _BESIDE + _LEAST_COLUMN > width or high > room:
-            continue
+def _fit(book: Book, layout: PlacedLayout) -> _Fit:
+    """The finished look as large as a round scale allows beside the measured figure at its least size.
+
+    A figure with more measures than there is room for goes without them: the steps give them all.
+    """
+    room = book.grid.text_height - story_height(_head(book, layout), book.grid.text_width) - _BETWEEN
+    looks = list(_look_scales(book, layout, room))
+    for scale, high in looks:
         placing = _largest_placing(book, layout, room - high)
         if placing is not None:
-            return scale, placing
-    return ROUND_SCALES[-1], ROUND_SCALES[-1]
+            return _Fit(scale, placing, is_measured=True)
+    for scale, high in looks:
+        if map_at(book, layout.index, _SMALLEST_PLACING).height <= room - high:
+            return _Fit(scale, _SMALLEST_PLACING, is_measured=False)
+    return _Fit(ROUND_SCALES[-1], ROUND_SCALES[-1], is_measured=False)
+
+
+def _look_scales(book: Book, layout: PlacedLayout, room: float) -> Iterator[tuple[Scale, float]]:
+    """The scales at which a finished look leaves room for words beside it, and its height at each."""
+    for scale in ROUND_SCALES:
+        wide, high = scale.size(layout.size, book.unit)
+        if wide + _BESIDE + _LEAST_COLUMN <= book.grid.text_width and high <= room:
+            yield scale, high
 
 
 def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Scale | None:
@@ -171,12 +192,14 @@ def _about_look(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
     return Stack(parts, 1.0)
 
 
-def _about_placing(book: Book, figure: Figure) -> Flowable:
+def _about_placing(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
     styles = book.styles
-    said = (
-        "The numbers are those of the steps. A value beside an arrow is the distance from the page's edge"
-        " at which the arrow begins."
-    )
+    said = "The numbers are those of the steps, which tell every distance."
+    if _fit(book, layout).is_measured:
+        said = (
+            "The numbers are those of the steps. A value beside an arrow is the distance from the page's edge"
+            " at which the arrow begins."
+        )
     return Stack(
         [
             words("Where it goes", styles.small_bold),
