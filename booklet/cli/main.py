@@ -153,7 +153,9 @@ def _add_make(verbs: _Verbs[argparse.ArgumentParser]) -> None:
 def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
     plan = verbs.add_parser("plan", help="find the cuts of sheets that say `cuts: plan`, ready to paste")
     _add_kit(plan)
-    plan.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
+    what = plan.add_mutually_exclusive_group()
+    what.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
+    what.add_argument("--write", action="store_true", help="put the cuts into the file, where it says plan")
     plan.set_defaults(command=plan_commands.plan)
 
 

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import codecs
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.exits import Exit
 
 if TYPE_CHECKING:
     from booklet.cutting.model import CutSheet
+    from booklet.cutting.planner.kit_plan import PlannedKit
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
@@ -29,11 +32,14 @@ class _Told:
 
 def plan(options: Namespace) -> Exit:
     """Print cut steps for the sheets that say `cuts: plan`, or for all that are cut freely."""
+    from booklet.cutting.planner.kit_plan import plan_kit
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
 
+    if options.write:
+        return _write(find_spec(options.kit))
     loaded = load_kit(find_spec(options.kit))
-    told = list(_planned(loaded.kit, written_too=options.all))
+    told = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
     for one in told:
         if one.cut is not None:
             print("\n".join(_pasteable(loaded, one.cut)))
@@ -44,13 +50,12 @@ def plan(options: Namespace) -> Exit:
     return _tell_findings(loaded, [finding for one in told for finding in one.findings])
 
 
-def _planned(kit: Kit, *, written_too: bool) -> Iterator[_Told]:
+def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_Told]:
     from booklet.cutting.cut import cut_sheet, sheet_numbers
-    from booklet.cutting.planner.kit_plan import is_to_be_planned, plan_kit
+    from booklet.cutting.planner.kit_plan import is_to_be_planned
     from booklet.cutting.planner.written import Fixed, plan_written
 
     numbers = sheet_numbers(kit)
-    planned = plan_kit(kit)
     for index, sheet in enumerate(kit.sheets):
         if is_to_be_planned(sheet):
             cuts, findings = planned.kit.sheets[index].cuts, planned.findings[index]
@@ -64,6 +69,49 @@ def _planned(kit: Kit, *, written_too: bool) -> Iterator[_Told]:
             continue
         done = cut_sheet(_with_cuts(kit, index, cuts), index, numbers[index]) if cuts else None
         yield _Told(done, "", (*findings, *(done.findings if done else ())))
+
+
+def _write(file: Path) -> Exit:
+    """Put the planned steps into the file, if all of them are found and the kit is as it was planned."""
+    from booklet.cli.report import has_errors
+    from booklet.cli.rewrite import rewrite
+    from booklet.cutting.planner.kit_plan import plan_kit
+    from booklet.kit.load import LoadedKit, load_kit
+
+    loaded = load_kit(file)
+    old = file.read_bytes()
+    planned = plan_kit(loaded.kit)
+    told = list(_planned(loaded.kit, planned, written_too=False))
+    findings = [finding for one in told for finding in one.findings]
+    cuts = [one.cut for one in told if one.cut is not None]
+    if not told:
+        print("no sheet says cuts: plan; nothing was written", file=sys.stderr)
+    elif has_errors(findings):
+        print("Nothing was written: not every sheet could be planned.", file=sys.stderr)
+    else:
+        as_planned = LoadedKit(planned.kit, loaded.source, loaded.folder)
+        rewrite(file, old, _with_steps(as_planned, old, cuts))
+        print(f"{file}: {', '.join(cut.sheet.id for cut in cuts)}")
+    return _tell_findings(loaded, findings)
+
+
+def _with_steps(planned: LoadedKit, old: bytes, cuts: Sequence[CutSheet]) -> bytes:
+    """The spec's bytes with the steps in it, loaded again and found to be the kit that was planned."""
+    from booklet.cli.plan_words import cost_words
+    from booklet.kit.edit import NewCuts, put_cuts
+    from booklet.kit.errors import UsageError
+    from booklet.kit.load import parse_kit
+    from booklet.placing.worked import work_out
+    from booklet.proof.findings import kit_findings
+
+    text, unit = old.decode("utf-8-sig"), planned.kit.unit
+    new = {cut.index: NewCuts(cut.sheet.cuts or (), cost_words(cut, unit)) for cut in cuts}
+    written = put_cuts(text, planned.source, new, unit)
+    again = parse_kit(written, planned.source.name, planned.folder)
+    if again.kit != planned.kit or kit_findings(work_out(again)) != kit_findings(work_out(planned)):
+        raise UsageError(f"{planned.source.name} would not read back as planned; it is left as it is")
+    mark = codecs.BOM_UTF8 if old.startswith(codecs.BOM_UTF8) else b""
+    return mark + written.encode()
 
 
 def _with_cuts(kit: Kit, index: int, cuts: tuple[CutStep, ...]) -> Kit:

@@ -21,6 +21,21 @@ BROKEN = {
         "sheets › shingle › cuts › 2 › at: found 7,5, expected a length such as 6 1/4, 6.25 or 108 mm "
         "(nearest: 7.5)",
     ),
+    "a word for cuts that means nothing": (
+        "size: 6 x 6",
+        "cuts: plann",
+        "sheets › 1 › cuts: found plann, expected a list of cuts, or the word plan",
+    ),
+    "no cuts after all": (
+        "size: 6 x 6",
+        "cuts:",
+        "sheets › 1 › cuts: found nothing, expected a list",
+    ),
+    "a wish for three side by side": (
+        "size: 6 x 6",
+        "wishes: {beside: [[low tide, gull, low tide]]}",
+        "sheets › 1 › wishes › beside › 1: found a list, expected a list of at most 2",
+    ),
     "a key misspelt": (
         "leaves: [tall panel, scrap]",
         "leavs: [tall panel, scrap]",

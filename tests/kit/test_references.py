@@ -14,6 +14,12 @@ BROKEN = {
         "ready › photo mat › paper: found deep-see, expected a paper of this kit: "
         "shingle-print, deep-sea or labels (nearest: deep-sea)",
     ),
+    "a wish for an edge that is none": (
+        "size: 6 x 6",
+        "wishes: {edge: {gull: tpo}}",
+        "sheets › 1 › wishes › edge › gull: found tpo, expected an edge of this paper: "
+        "top, right, bottom or left (nearest: top)",
+    ),
     "a layout across the gutter": (
         "facing: high-tide",
         "facing: hide-tide",

@@ -101,6 +101,8 @@ SEEN = [
     "a unit that is not one",
     "words where a list belongs",
     "an edge in a paper that is no edge",
+    "a word for cuts that means nothing",
+    "a wish for three side by side",
 ]
 
 
@@ -121,6 +123,8 @@ def test_an_editor_underlines_what_the_loader_refuses(slip: str) -> None:
         ("flush: [left, top]", "flush: all"),
         ("flush: [left, top]", "flush: left"),
         ("photo: 4 x 6", "photo: fits"),
+        ("size: 6 x 6", "cuts: plan"),
+        ("size: 6 x 6", "wishes: {edge: {gull: top}, beside: [[gull, low tide]]}"),
         ("base: base", "base: {piece: base, face: back}"),
         ("overhang: no", "overhang: false"),
         ('colours: ["#17405c"]', 'colours: "#17405c"'),
