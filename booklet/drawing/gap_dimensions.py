@@ -30,7 +30,7 @@ from booklet.drawing.stencil_area import repeat_notes
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.position import Direction
 from booklet.measure.geometry import Point, Span
-from booklet.measure.words import print_length
+from booklet.measure.words import ruler_length
 from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import Kind, Measure, MeasureKind, Placed
 from booklet.placing.table import BASE_ID
@@ -134,7 +134,7 @@ def _gap(measure: Measure, look: Look) -> _Gap | None:
     ends = (measure.start.x, measure.end.x) if across else (measure.start.y, measure.end.y)
     start, end = sorted(look.scale.points(value, unit) for value in ends)
     room = (look.scale.points(common.low, unit), look.scale.points(common.high, unit))
-    return _Gap(direction, start, end, print_length(measure.length, unit), room)
+    return _Gap(direction, start, end, ruler_length(measure.length, unit), room)
 
 
 def _is_hidden(point: Point, item: Placed, look: Look) -> bool:

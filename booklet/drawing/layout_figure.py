@@ -27,7 +27,7 @@ from booklet.drawing.running import Stop, running_line
 from booklet.drawing.stencil_area import stencil_area
 from booklet.drawing.style import DrawingStyle, mm
 from booklet.kit.kit import layout_title
-from booklet.measure.words import print_length
+from booklet.measure.words import ruler_length
 from booklet.placing.model import Kind, Measure, MeasureKind, Placed
 
 _PIECE_WIDTH = mm(0.35)
@@ -158,7 +158,7 @@ def _running(look: Look, style: DrawingStyle) -> list[Shape]:
     stops: dict[tuple[Side, bool], dict[Fraction, Stop]] = {}
     for measure in filter(_on_page, look.layout.measures):
         end = measure.end.x if _is_across(measure) else measure.end.y
-        stop = Stop(look.scale.points(end, unit), print_length(measure.length, unit))
+        stop = Stop(look.scale.points(end, unit), ruler_length(measure.length, unit))
         stops.setdefault(_side(measure), {})[end] = stop
     shapes: list[Shape] = []
     for (side, from_start), found in stops.items():

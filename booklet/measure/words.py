@@ -20,6 +20,13 @@ _FINEST = {
     Unit.CENTIMETRE: Fraction(1, 100),
 }
 
+# What a plain ruler shows: sixteenths, or halves of its millimetres (common practice, no source).
+_RULER = {
+    Unit.INCH: Fraction(1, 16),
+    Unit.MILLIMETRE: Fraction(1, 2),
+    Unit.CENTIMETRE: Fraction(1, 20),
+}
+
 
 def plain_length(value: Fraction, unit: Unit) -> str:
     """A length as it would be typed in a spec: `6 1/4`, `108`, `10.8`.
@@ -32,6 +39,17 @@ def plain_length(value: Fraction, unit: Unit) -> str:
 def print_length(value: Fraction, unit: Unit) -> str:
     """A length for print, its fraction in the font's own superior and inferior figures: `6¹⁄₄`."""
     return _mark_inexact(value, unit, _print_inches if unit is Unit.INCH else _print_decimal)
+
+
+def ruler_length(value: Fraction, unit: Unit) -> str:
+    """A length for print that a hand sets with a plain ruler.
+
+    What no print could say exactly is given to the nearest mark that a ruler has or an eye halves: 4/3 in is
+    `≈ 1⁵⁄₁₆`, not sixty-fourths.
+    """
+    if round_to(value, _FINEST[unit]) == value:
+        return print_length(value, unit)
+    return f"{APPROXIMATELY}\u00a0{print_length(round_to(value, _RULER[unit]), unit)}"
 
 
 def plain_size(size: Size, unit: Unit) -> str:

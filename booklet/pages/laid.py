@@ -11,7 +11,7 @@ from booklet.kit.layout import Layout
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row, Step
 from booklet.measure.length import Size
-from booklet.measure.words import print_length, print_size
+from booklet.measure.words import print_size, ruler_length
 from booklet.pages.cut_words import listed
 from booklet.placing.details import Moved
 from booklet.placing.geometry import hull
@@ -150,8 +150,8 @@ def finished(text: str) -> tuple[str, tuple[tuple[int, int], ...]]:
 
 
 def length(laid: Laid, value: Fraction) -> str:
-    """A length in print, in the kit's unit."""
-    return print_length(value, laid.worked.kit.unit)
+    """A length in print as a ruler shows it, in the kit's unit."""
+    return ruler_length(value, laid.worked.kit.unit)
 
 
 def size(laid: Laid, value: Size) -> str:

@@ -34,8 +34,8 @@ STYLE = DrawingStyle()
 EIGHTH = Scale(Fraction(8))
 BASE = sheet(id="base", paper="plain")
 INCHES = {Unit.INCH: Fraction(1), Unit.MILLIMETRE: Fraction(127, 5), Unit.CENTIMETRE: Fraction(127, 50)}
-# Half of the finest division that is printed: what a label with an approximately-equal sign may be off.
-SLACK = {Unit.INCH: Fraction(1, 128), Unit.MILLIMETRE: Fraction(1, 20), Unit.CENTIMETRE: Fraction(1, 200)}
+# Half of what a ruler shows: what a label with an approximately-equal sign may be off.
+SLACK = {Unit.INCH: Fraction(1, 32), Unit.MILLIMETRE: Fraction(1, 4), Unit.CENTIMETRE: Fraction(1, 40)}
 SIZES = {
     "card": (Fraction(4), Fraction(3)),
     "bar": (Fraction(8), Fraction(1, 4)),

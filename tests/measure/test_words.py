@@ -9,7 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.measure.length import Size, Unit, parse_length, parse_size
-from booklet.measure.words import plain_length, plain_size, print_fraction, print_length, print_size
+from booklet.measure.words import (
+    plain_length,
+    plain_size,
+    print_fraction,
+    print_length,
+    print_size,
+    ruler_length,
+)
 
 NBSP = "\u00a0"
 
@@ -110,3 +117,18 @@ def test_sizes_width_first() -> None:
     assert plain_size(size, Unit.INCH) == "5 1/2 x 7"
     assert print_size(size, Unit.INCH) == f"5¹⁄₂{NBSP}×{NBSP}7"
     assert parse_size(plain_size(size, Unit.INCH), Unit.INCH) == size
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "printed"),
+    [
+        (Fraction(4, 3), Unit.INCH, "≈ 1⁵⁄₁₆"),  # 21.33 sixteenths
+        (Fraction(5, 12), Unit.INCH, "≈ ⁷⁄₁₆"),  # 6.67 sixteenths
+        (Fraction(3, 32), Unit.INCH, "³⁄₃₂"),  # what can be said exactly is
+        (Fraction(10, 3), Unit.MILLIMETRE, "≈ 3.5"),  # 6.67 halves
+        (Fraction(1, 3), Unit.CENTIMETRE, "≈ 0.35"),
+        (Fraction("1.75"), Unit.CENTIMETRE, "1.75"),
+    ],
+)
+def test_a_length_for_a_plain_ruler(value: Fraction, unit: Unit, printed: str) -> None:
+    assert ruler_length(value, unit).replace(NBSP, " ") == printed

@@ -155,7 +155,7 @@ IN_LINE = {
     ),
     "{row: badge, count: 4, left: 0, right: 0, top: 1}": (
         "Lay four in a row, from edge to edge of the page, their top edges 1 below the page's top,"
-        " ≈ 1 21/64 apart."
+        " ≈ 1 5/16 apart."
     ),
     "{row: tag, count: 3, even_ends: yes, top: 2}": (
         "Lay three in a row, their top edges 2 below the page's top, 1 1/2 apart and at both ends."
