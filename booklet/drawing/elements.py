@@ -16,7 +16,10 @@ _AIR = 4.0
 # A strip this many times as high as wide has its words along it, read from the right.
 _UPRIGHT = 2.6
 _LEADING = 1.22
-_LARGEST, _SMALLEST = 60.0, 6.0
+_LARGEST = 60.0
+_SMALLER = 0.92
+# How much of a side the margin may take, with a frame and without.
+_FRAMED, _PLAIN = 0.3, 0.2
 
 
 @dataclass(frozen=True)
@@ -35,19 +38,22 @@ def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
     """The element's ground, frame, picture and words."""
     box = paint.box
     ground = Rect(box.left, box.top, box.width, box.height, Fill(paint.ground))
-    return (ground, *frame_shapes(paint.frame, box, paint.ink), *_contents(paint, _inside(box)))
+    return (ground, *frame_shapes(paint.frame, box, paint.ink), *_contents(paint, _inside(paint)))
 
 
-def _inside(box: Box) -> Box:
+def _inside(paint: ElementPaint) -> Box:
     """The room within any frame: as much off each side as a double frame takes, and air."""
-    margin = frame_depth(box) + _AIR
-    across, down = min(margin, box.width * 0.2), min(margin, box.height * 0.2)
+    box = paint.box
+    margin, most = frame_depth(box) + _AIR, _PLAIN if paint.frame is Frame.NONE else _FRAMED
+    across, down = min(margin, box.width * most), min(margin, box.height * most)
     return Box(box.left + across, box.top + down, box.right - across, box.bottom - down)
 
 
 def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
     if paint.picture and not paint.words:
-        yield picture_shapes(paint.picture, inside.grown(-inside.height * 0.06), paint.ink, _second(paint))
+        yield picture_shapes(
+            paint.picture, inside.grown(-min(inside.width, inside.height) * 0.06), paint.ink, _second(paint)
+        )
         return
     room = inside
     if paint.picture:
@@ -95,14 +101,14 @@ def _words(words: str, room: Box, ink: Colour) -> Path:
 
 
 def _fitted(words: str, room: Box, font: Font) -> tuple[float, list[str]]:
+    """The largest size at which the words, broken into lines, fit the room, and those lines."""
     size = _LARGEST
-    while size > _SMALLEST:
+    while True:
         lines = _broken(words, room.width, font, size)
         high = (len(lines) - 1) * size * _LEADING + size
         if high <= room.height and all(text_width(line, font, size) <= room.width for line in lines):
             return size, lines
-        size *= 0.92
-    return _SMALLEST, _broken(words, room.width, font, _SMALLEST)
+        size *= _SMALLER
 
 
 def _broken(words: str, width: float, font: Font, size: float) -> list[str]:

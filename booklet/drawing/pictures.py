@@ -189,8 +189,12 @@ def frame_depth(box: Box) -> float:
 
 
 def _measure(box: Box) -> float:
-    """A twentieth of the shorter side, between 5 and 10 points: what frames are measured in."""
-    return min(10.0, max(5.0, min(box.width, box.height) / 20))
+    """A twentieth of the shorter side, between 5 and 10 points: what frames are measured in.
+
+    Of the smallest elements a ninth, so that what a frame encloses is still a box.
+    """
+    side = min(box.width, box.height)
+    return min(10.0, max(5.0, side / 20), side / 9)
 
 
 def _lined(box: Box, inset: float, stroke: Stroke) -> Rect:
