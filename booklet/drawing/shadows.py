@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from booklet.drawing.affine import Affine, translation
 from booklet.drawing.figure import Colour, Fill, Group, Path, Shape
@@ -18,25 +18,27 @@ _RAISED_SHADOWS = ((3.2, 0.12), (2.2, 0.22), (1.2, 0.36))
 
 def shadow_shapes(item: Placed, look: Look) -> Iterator[Shape]:
     """The item's outline moved a little to the lower right, on each thing beneath in a darker tone of it."""
+    grounds = [(ground, _outline_on_page(ground, look)) for ground in beneath(item, look)]
     for distance, darker in _RAISED_SHADOWS if item.finish.raised else _SHADOWS:
         cast = _outline_on_page(item, look, translation(distance * 0.8, distance))
         shapes = tuple(
             Path(tuple(segment for part in parts for segment in polygon(part)), Fill(tone.darker(darker)))
-            for tone, parts in _fallen_on(cast, item, look)
+            for tone, parts in _fallen_on(cast, grounds, look)
         )
         yield Group(shapes, tag="shadow")
 
 
 def _fallen_on(
-    cast: convex.Outline, item: Placed, look: Look
+    cast: convex.Outline, grounds: Sequence[tuple[Placed, convex.Outline]], look: Look
 ) -> Iterator[tuple[Colour, list[convex.Outline]]]:
     """The tones of what a shadow falls on, from above downwards, each with the parts of it that lie there."""
     left = [cast]
-    for ground in beneath(item, look):
+    for ground, cover in grounds:
         if ground.kind is Kind.BASE:
             yield paper_tone(ground, look), left
             return
-        cover = _outline_on_page(ground, look)
+        if convex.boxes_apart(cast, cover) >= 0:
+            continue
         here = [part for part in (convex.common(part, cover) for part in left) if part]
         if here:
             yield paper_tone(ground, look), here
