@@ -102,7 +102,8 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As wide as the room, as high as its lines."""
-        if self._broken is None or self._broken[0] != width:
+        # A split that finds no room for two lines forgets the lines that were broken.
+        if self._broken is None or self._broken[0] != width or not hasattr(self, "blPara"):
             self._broken = width, super().wrap(width, height)
         return self._broken[1]
 

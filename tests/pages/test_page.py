@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import count, pairwise
 
+import pypdfium2
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -27,6 +28,7 @@ from booklet.pages.page import (
     story_height,
 )
 from booklet.pages.type import make_styles, words
+from booklet.pages.write import Imprint, write_pages
 
 GRID = GRIDS[next(iter(GRIDS))]
 STYLES = make_styles(TEAL, TypeSizes())
@@ -42,6 +44,9 @@ class Brick(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         return width, self.high
+
+    def draw(self) -> None:
+        """Nothing shows."""
 
 
 def tops(laid: tuple[Laid, ...]) -> list[float]:
@@ -96,6 +101,15 @@ def test_a_paragraph_goes_on_over_the_page() -> None:
     assert len(pages) > 2
     told = " ".join(line for page in pages for each in page for line in lines_of(each.flowable))
     assert told.split() == said.split()
+
+
+def test_a_paragraph_that_begins_a_page_because_it_found_no_room_can_be_drawn() -> None:
+    paragraph = words("two lines at the least, that is what these words make " * 2, STYLES.body)
+    first, second = break_story([Brick(95), paragraph], 200, 100)
+    assert [each.flowable for each in second] == [paragraph]
+    pages = [Page(first, "one"), Page(second, "two")]
+    pdf = pypdfium2.PdfDocument(write_pages(pages, GRID, TEAL, Imprint("", "", ""), draft=False))
+    assert "two lines at the least" in pdf[1].get_textpage().get_text_range()
 
 
 def lines_of(flowable: Flowable) -> list[str]:
