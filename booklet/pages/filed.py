@@ -10,8 +10,10 @@ from booklet.drawing.figure import Figure, translated
 from booklet.drawing.marker import pocket_chip
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.kit import layout_title, sheet_title
-from booklet.measure.length import Size
+from booklet.measure.length import TIMES, Size
+from booklet.measure.words import print_size
 from booklet.pages.book import Book
+from booklet.placing.parts import parts_of
 from booklet.placing.worked import WorkedKit
 from booklet.sorting.ledger import Entry
 
@@ -24,6 +26,7 @@ class FiledRow:
     """Pieces of one name and size that go to one layout, or are spare.
 
     `labels` are the labels of those that have one, in order, each once; `count` is how many pieces they are.
+    `note` says in which parts each is snipped on its layout, and that a layout may do without.
     """
 
     labels: tuple[str, ...]
@@ -32,6 +35,13 @@ class FiledRow:
     count: int
     pocket: int | None
     goes: str
+    note: str = ""
+
+    @property
+    def said(self) -> str:
+        """The name, how many, and the note: `label (snip: short end 3 × 3, long end 4 × 3)`."""
+        counted = f"{self.name} {TIMES} {self.count}" if self.count > 1 else self.name
+        return f"{counted} ({self.note})" if self.note else counted
 
 
 @dataclass(frozen=True)
@@ -65,17 +75,30 @@ def _group_key(entry: Entry) -> tuple[str, int]:
 
 def filed_rows(worked: WorkedKit, entries: Sequence[Entry]) -> tuple[FiledRow, ...]:
     """Neighbours that are alike in one row."""
-    return tuple(_row(worked, list(alike)) for _, alike in groupby(entries, key=_row_key))
+    return tuple(
+        _row(worked, list(alike)) for _, alike in groupby(entries, key=lambda entry: _row_key(worked, entry))
+    )
 
 
-def _row_key(entry: Entry) -> tuple[object, ...]:
-    return (entry.name, entry.size, entry.use.layout_index if entry.use else None, entry.spare)
+def _row_key(worked: WorkedKit, entry: Entry) -> tuple[object, ...]:
+    layout = entry.use.layout_index if entry.use else None
+    return (entry.name, entry.size, layout, entry.spare, note_of(worked, entry))
+
+
+def note_of(worked: WorkedKit, entry: Entry) -> str:
+    """`snip: short end 3 × 3, long end 4 × 3; if you like`; nothing for most pieces."""
+    unit = worked.kit.unit
+    parts = [f"{part.name} {print_size(part.size, unit)}" for part in parts_of(worked, entry)]
+    snipped = [f"snip: {', '.join(parts)}"] if parts else []
+    optional = ["if you like"] if entry.use is not None and entry.use.optional else []
+    return "; ".join([*snipped, *optional])
 
 
 def _row(worked: WorkedKit, entries: Sequence[Entry]) -> FiledRow:
     first = entries[0]
     labels = tuple(dict.fromkeys(entry.label for entry in entries if entry.label))
-    return FiledRow(labels, first.name, first.size, len(entries), first.pocket, _goes(worked, first))
+    goes, note = _goes(worked, first), note_of(worked, first)
+    return FiledRow(labels, first.name, first.size, len(entries), first.pocket, goes, note)
 
 
 def _goes(worked: WorkedKit, entry: Entry) -> str:

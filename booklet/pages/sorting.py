@@ -84,15 +84,11 @@ def _sorting_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str
     pocket = "" if row.pocket is None else FigureBox(small_pocket_figure(book, row.pocket))
     return [
         cell(book, short_labels(row.labels), widths[0], bold=True) or IN_BOX,
-        cell(book, _counted(row), widths[1]),
+        cell(book, row.said, widths[1]),
         print_size(row.size, book.unit),
         pocket,
         cell(book, row.goes, widths[4]),
     ]
-
-
-def _counted(row: FiledRow) -> str:
-    return f"{row.name} × {row.count}" if row.count > 1 else row.name
 
 
 # What each pocket holds.
@@ -205,6 +201,6 @@ def _pocket_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str 
     return [
         TickBox(book.palette.soft_ink, drop=0.0),
         cell(book, short_labels(row.labels), widths[1], bold=True) or IN_BOX,
-        cell(book, _counted(row), widths[2]),
+        cell(book, row.said, widths[2]),
         print_size(row.size, book.unit),
     ]

@@ -36,6 +36,9 @@ _LEAST_COLUMN = 31.0
 _LEAST_SUPPLY_COLUMN = 52.0
 _WIDEST_COLUMN = 74.0
 _PICTOGRAM = 22.0
+# Of a stencil or an ink: that a layout takes it in hand, and that nothing is used up.
+_IN_HAND = "yes"
+_LASTS = "lasts"
 
 T = TypeVar("T")
 Row = list[str | Flowable]
@@ -202,9 +205,12 @@ def _supply_table(book: Book, balances: Sequence[SupplyBalance]) -> Table:
     rows: list[Row] = [["", *(_supply_head(book, balance) for balance in balances)]]
     uses = [dict(balance.per_layout) for balance in balances]
     for layout in book.kit.layouts:
-        amounts = [_amount(book, b, use.get(layout.id)) for b, use in zip(balances, uses, strict=True)]
+        amounts = [
+            _IN_HAND if layout.id in balance.lasting_in else _amount(book, balance, use.get(layout.id))
+            for balance, use in zip(balances, uses, strict=True)
+        ]
         rows.append([cell(book, layout_title(layout), _LAYOUT_WIDTH), *amounts])
-    rows.append(["Used in all", *(_amount(book, balance, balance.used) for balance in balances)])
+    rows.append(["Used in all", *(_used(book, balance) for balance in balances)])
     rows.append(["In the box", *(_amount(book, balance, balance.boxed) for balance in balances)])
     rows.append(["Left over", *(_amount(book, balance, balance.left) for balance in balances)])
     look = _look(book, len(balances), sums=3)
@@ -216,6 +222,11 @@ def _supply_head(book: Book, balance: SupplyBalance) -> Flowable:
     title = supply.title or capitalised(supply.id)
     swatch = supply_swatch(supply, book.drawing)
     return _headed(FigureBox(swatch), swatch.height, words(title, book.styles.small_centre))
+
+
+def _used(book: Book, balance: SupplyBalance) -> str:
+    lasts = bool(balance.lasting_in) and not balance.used
+    return _LASTS if lasts else _amount(book, balance, balance.used)
 
 
 def _amount(book: Book, balance: SupplyBalance, amount: Fraction | None) -> str:

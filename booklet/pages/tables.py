@@ -7,19 +7,33 @@ from collections.abc import Iterable, Sequence
 from io import StringIO
 
 from booklet.kit.kit import layout_title, sheet_title
-from booklet.measure.words import plain_length
+from booklet.measure.words import plain_length, plain_size
+from booklet.placing.parts import parts_of
 from booklet.placing.supplies import SupplyBalance, balance_supplies
 from booklet.placing.worked import WorkedKit
 from booklet.sorting.ledger import Entry
 
-_SORTING = ("label", "name", "width", "height", "unit", "sheet", "source", "pocket", "layout")
+_SORTING = (
+    "label",
+    "name",
+    "width",
+    "height",
+    "unit",
+    "sheet",
+    "source",
+    "pocket",
+    "layout",
+    "optional",
+    "parts",
+)
 _SUPPLIES = ("supply", "title", "unit", "in box", "used", "left", "layout", "amount")
 
 
 def sorting_csv(worked: WorkedKit) -> bytes:
     """Every piece of the kit in one row, in the order of the printed table; UTF-8, lines end with CR LF.
 
-    `source` is the sheet's title, or `ready-cut`; `layout` is empty for a piece that is spare.
+    `source` is the sheet's title, or `ready-cut`; `layout` is empty for a piece that is spare, `optional` for
+    one that no layout may do without; `parts` are what scissors make of it, with their sizes.
     """
     return _written(_SORTING, (_sorting_row(worked, entry) for entry in worked.ledger.entries))
 
@@ -38,13 +52,15 @@ def _sorting_row(worked: WorkedKit, entry: Entry) -> tuple[str, ...]:
         sheet_title(kit, cut.sheet) if cut else "ready-cut",
         "" if entry.pocket is None else str(entry.pocket),
         layout_title(kit.layouts[entry.use.layout_index]) if entry.use else "",
+        "yes" if entry.use and entry.use.optional else "",
+        "; ".join(f"{part.name} {plain_size(part.size, kit.unit)}" for part in parts_of(worked, entry)),
     )
 
 
 def supplies_csv(worked: WorkedKit) -> bytes:
     """What each layout uses of each supply, a row for each; UTF-8, lines end with CR LF.
 
-    A supply that no layout uses has one row without a layout.
+    A supply that no layout uses has one row without a layout; of a stencil or an ink no amount is said.
     """
     balances = balance_supplies(worked.kit, worked.layouts)
     return _written(_SUPPLIES, (row for balance in balances for row in _supply_rows(worked, balance)))
@@ -61,6 +77,7 @@ def _supply_rows(worked: WorkedKit, balance: SupplyBalance) -> list[tuple[str, .
     head = (supply.id, supply.title or "", unit, *shown)
     titles = {layout.id: layout_title(layout) for layout in kit.layouts}
     rows = [(*head, titles[id], plain_length(amount, kit.unit)) for id, amount in balance.per_layout]
+    rows += [(*head, titles[id], "") for id in balance.lasting_in if id not in dict(balance.per_layout)]
     return rows or [(*head, "", "")]
 
 

@@ -24,7 +24,8 @@ class SupplyBalance:
     """One supply: what the box holds (None if not said), and what is used of it, layout by layout.
 
     Amounts are lengths in the kit's unit for ribbon, tape and whatever the box holds by length, else counts.
-    `optional` is the part of `used` that only optional steps take.
+    `optional` is the part of `used` that only optional steps take.  A stencil or an ink lasts: `lasting_in`
+    are the layouts that take it in hand.
     """
 
     supply: str
@@ -33,6 +34,7 @@ class SupplyBalance:
     used: Fraction
     optional: Fraction
     per_layout: tuple[tuple[str, Fraction], ...]
+    lasting_in: tuple[str, ...] = ()
 
     @property
     def left(self) -> Fraction | None:
@@ -42,10 +44,10 @@ class SupplyBalance:
 
 def balance_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> tuple[SupplyBalance, ...]:
     """The balance of every supply, in the kit's order."""
-    return tuple(_balance(supply, layouts) for supply in kit.supplies)
+    return tuple(_balance(kit, supply, layouts) for supply in kit.supplies)
 
 
-def _balance(supply: Supply, layouts: Sequence[PlacedLayout]) -> SupplyBalance:
+def _balance(kit: Kit, supply: Supply, layouts: Sequence[PlacedLayout]) -> SupplyBalance:
     uses = [use for layout in layouts for use in layout.supplies if use.supply == supply.id]
     amounts = {
         layout.id: sum((use.amount for use in uses if use.layout == layout.id), Fraction(0))
@@ -60,7 +62,18 @@ def _balance(supply: Supply, layouts: Sequence[PlacedLayout]) -> SupplyBalance:
         sum((use.amount for use in uses), Fraction(0)),
         sum((use.amount for use in uses if use.optional), Fraction(0)),
         tuple((id, amount) for id, amount in amounts.items() if amount),
+        tuple(_lasting_in(kit, supply)),
     )  # fmt: skip
+
+
+def _lasting_in(kit: Kit, supply: Supply) -> Iterator[str]:
+    """The layouts with a step that works with a lasting supply."""
+    if supply.kind not in _LASTING:
+        return
+    for layout in kit.layouts:
+        named = {getattr(step, key, None) for step in layout.steps for key in ("stencil", "supply")}
+        if supply.id in named:
+            yield layout.id
 
 
 def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Finding]:

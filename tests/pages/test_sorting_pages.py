@@ -51,6 +51,41 @@ def test_a_row_reads_label_piece_size_pocket_layout() -> None:
     assert "box brass mat 4¹⁄₂ × 6¹⁄₂ spare" in said
 
 
+SNIPPED = SMALL.replace(
+    "      - {place: strap, right: 0, top: 0}\n",
+    """
+      - {snip: strap, measured_from: top, at: [4, 9], leaves: [head, middle, scrap]}
+      - {snip: middle, at: 1, leaves: [thin, wide]}
+      - {place: head, left: 6, top: 0}
+      - {place: thin, left: 3, top: 1}
+      - {place: wide, left: 4, top: 1, optional: yes}
+""",
+).replace("{place: tall panel,", "{place: tall panel, optional: yes,")
+
+
+def test_a_piece_to_snip_is_filed_whole_with_its_parts_and_their_sizes() -> None:
+    book = book_of(SNIPPED)
+    # The strap is 4 x 12: 4 of it, then 5 of it in 1 and 3, the rest is scrap.
+    (filed,) = [row for group in filed_groups(book.worked) for row in group.rows if row.name == "strap"]
+    assert filed.said.replace("\u00a0", " ") == "strap (snip: head 4 × 4, thin 1 × 5, wide 3 × 5)"
+    for blocks in (sorting_blocks(book), pocket_blocks(book)):
+        said = " ".join(words_of(book, pages_of(blocks)))
+        assert all(part in said for part in ("(snip:", "head", "thin", "wide"))
+    (row,) = [row for row in rows_of(sorting_csv(book.worked)) if row["name"] == "strap"]
+    assert row["parts"] == "head 4 x 4; thin 1 x 5; wide 3 x 5"
+    assert [row["optional"] for row in rows_of(sorting_csv(book.worked)) if row["name"] != "strap"] == [
+        "",
+        "yes",
+        "",
+    ]
+
+
+def test_a_piece_that_a_page_may_do_without_is_marked_in_both_lists() -> None:
+    book = book_of(SNIPPED)
+    for blocks in (sorting_blocks(book), pocket_blocks(book)):
+        assert "tall panel (if you like)" in " ".join(words_of(book, pages_of(blocks)))
+
+
 def test_every_page_of_the_table_bears_its_head() -> None:
     book = demo("hill-line")
     pages = pages_of(sorting_blocks(book))
@@ -120,7 +155,7 @@ def rows_of(table: bytes) -> list[dict[str, str]]:
 
 def test_the_sorting_table_for_programs_follows_rfc_4180() -> None:
     table = sorting_csv(demo("hill-line").worked)
-    assert table.startswith(b"label,name,width,height,unit,sheet,source,pocket,layout\r\n")
+    assert table.startswith(b"label,name,width,height,unit,sheet,source,pocket,layout,optional,parts\r\n")
     assert table.count(b"\r\n") == table.count(b"\n") == 1 + len(demo("hill-line").worked.ledger.entries)
 
 

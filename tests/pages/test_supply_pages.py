@@ -72,3 +72,16 @@ def test_supplies_alone_have_their_page() -> None:
     book = book_of(SMALL.rstrip() + "\n" + RUN + RIBBON)
     ((page,),) = (block.pages for block in supply_blocks(book))
     assert (page.bookmark, page.anchor) == ("Supplies", "glance")
+
+
+STENCIL = (
+    "\nsupplies: [{id: net, kind: stencil, count: 1}, {id: sepia, kind: ink},"
+    " {id: rope, kind: ribbon, length: 30, width: 3/8}]\n"
+)
+AREA = "      - {stencil: net, size: 6 x 2, left: 3, bottom: 1, supply: sepia}\n"
+
+
+def test_a_stencil_and_an_ink_last_and_are_not_used_up() -> None:
+    book = book_of(SMALL.rstrip() + "\n" + AREA + RUN + STENCIL)
+    (said,) = words_of(book, pages_of(supply_blocks(book)))
+    assert "Ebb yes yes 13 in Used in all lasts lasts 13 in In the box 1 30 in Left over 1 17 in" in said
