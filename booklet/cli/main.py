@@ -1,4 +1,4 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `rescue`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on.  What a command does not need is not imported.
@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from booklet.cli import commands, plan_commands
+from booklet.cli import commands, plan_commands, rescue_command
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -109,6 +109,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_draw(verbs)
     _add_make(verbs)
     _add_plan(verbs)
+    _add_rescue(verbs)
     _add_schema(verbs)
     return parser
 
@@ -157,6 +158,19 @@ def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
     what.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
     what.add_argument("--write", action="store_true", help="put the cuts into the file, where it says plan")
     plan.set_defaults(command=plan_commands.plan)
+
+
+def _add_rescue(verbs: _Verbs[argparse.ArgumentParser]) -> None:
+    rescue = verbs.add_parser("rescue", help="say how spoiled pieces can be cut again from what is left")
+    _add_kit(rescue)
+    rescue.add_argument(
+        "--spoiled",
+        nargs="+",
+        required=True,
+        metavar="PIECE",
+        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
+    )
+    rescue.set_defaults(command=rescue_command.rescue)
 
 
 def _add_schema(verbs: _Verbs[argparse.ArgumentParser]) -> None:

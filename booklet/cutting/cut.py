@@ -79,8 +79,7 @@ def zero_edge(kit: Kit, sheet: Sheet) -> Edge:
 
 def is_directed(kit: Kit, sheet: Sheet) -> bool:
     """Whether a face of the sheet shows it when a piece is turned."""
-    paper = kit.papers[sheet.paper]
-    return paper.front.has_direction or paper.back.has_direction
+    return kit.papers[sheet.paper].has_direction
 
 
 def _as_stated(sheet: Sheet, piece: Piece) -> Piece:

@@ -82,3 +82,8 @@ class Paper:
     front: Print
     back: Print = Print()
     edges: dict[Edge, Name] = field(default_factory=dict)
+
+    @property
+    def has_direction(self) -> bool:
+        """Whether a face of the paper shows it when a piece is turned."""
+        return self.front.has_direction or self.back.has_direction

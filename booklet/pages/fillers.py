@@ -25,6 +25,8 @@ from booklet.pages.page import Page, PageName, flow, story_height
 from booklet.pages.photo_planner import planner_pages
 from booklet.pages.pocket_labels import label_pages
 from booklet.pages.type import escaped, rich
+from booklet.sorting.ledger import Entry
+from booklet.sorting.remnants import Remnant, remnants, replacement
 
 __all__ = ["back_cover", "filler_pages"]
 
@@ -64,15 +66,64 @@ def rescue_pages(book: Book) -> Iterator[Page]:
     story = page_head(book, "Take heart", title)
     for said in _ADVICE:
         story += [rich(said, book.styles.body), Gap(5.0)]
+    story += _again(book)
     rows = _left_over(book)
-    if rows:
-        room = book.grid.text_height - story_height(story, book.grid.text_width) - 60.0
+    room = book.grid.text_height - story_height(story, book.grid.text_width) - 60.0
+    if rows and room > 3 * 17.0:
         # The largest come first, so that what finds no room is of the least use.
         story += [*heading(book, "What is left over", after=4.0), _left_table(book, rows[: int(room / 17.0)])]
     lines = _lines(book, [*story, *heading(book, "What I changed", before=14.0)])
     if lines:
         story += [*heading(book, "What I changed", before=14.0), lines]
     yield _page(book, title, story)
+
+
+# Of more pieces than these the page does not speak: there is room for what is left over below.
+_MOST_AGAIN = 6
+
+
+def _again(book: Book) -> list[Flowable]:
+    """For each large piece what replaces it, a spare one or scrap to cut it from; or that nothing does."""
+    found = _replacements(book)
+    title = heading(book, "What can be replaced", after=4.0)
+    if not found:
+        said = "Nothing that is left over is large enough for a piece of its paper. Measure twice."
+        return [*title, rich(said, book.styles.body)]
+    return [*title, _again_table(book, found[:_MOST_AGAIN])]
+
+
+def _replacements(book: Book) -> list[tuple[Entry, Remnant]]:
+    """The pieces that can be cut again, one of each name, the largest first."""
+    kit, worked = book.kit, book.worked
+    left = remnants(kit, worked.sheets, worked.ledger)
+    used = {entry.name: entry for entry in reversed(worked.ledger.entries) if entry.use is not None}
+    found = ((entry, replacement(kit, entry, left)) for entry in used.values())
+    pairs = [(entry, remnant) for entry, remnant in found if remnant is not None]
+    return sorted(pairs, key=lambda pair: (-pair[0].size.area, pair[0].name))
+
+
+def _again_table(book: Book, rows: Sequence[tuple[Entry, Remnant]]) -> Table:
+    piece, size, source = 100.0, 76.0, 40.0
+    what = book.grid.text_width - piece - size - source
+    cells: list[list[str | Flowable]] = [["Piece", f"Size, {book.unit.value}", "Sheet", "Take"]]
+    for entry, remnant in rows:
+        number = IN_BOX if remnant.number is None else str(remnant.number)
+        cells.append(
+            [
+                cell(book, entry.name, piece, bold=True),
+                print_size(entry.size, book.unit),
+                number,
+                cell(book, _remnant_words(book, entry, remnant), what),
+            ]
+        )
+    return list_table(book, cells, (piece, size, source, what), heads=1)
+
+
+def _remnant_words(book: Book, entry: Entry, remnant: Remnant) -> str:
+    if remnant.spare == entry.name:
+        return "the spare one"
+    what = "scrap" if remnant.spare is None else f"spare {remnant.spare}"
+    return f"{what}, {print_size(remnant.size, book.unit)}"
 
 
 @dataclass(frozen=True)

@@ -59,6 +59,60 @@ def test_what_is_left_over_is_listed_the_largest_first() -> None:
     assert "1 Shingle print 4 × 12 spare strap 1 Shingle print 5¹⁄₂ × 5 scrap" in said
 
 
+TAGS = """
+title: Tags
+publisher: P
+sheet: 12 x 12
+papers: {plain: {front: {}}, waves: {front: {pattern: waves}}}
+sheets:
+  - id: ground
+    paper: waves
+  - id: sand
+    paper: plain
+    cuts:
+      - {at: [9, 4], leaves: [panel, rest, scrap]}
+      - {take: rest, turn: clockwise, at: [9, 3], leaves: [tag, slab, tag]}
+  - id: tide
+    paper: waves
+    cuts: [{at: [10, 5], leaves: [tall, wave, scrap]}]
+ready: [{name: mat, size: 2 x 3, paper: plain, count: 2, spare: 1}]
+layouts:
+  - id: one
+    pocket: 1
+    base: ground
+    steps: [{row: [panel, slab, tag, tag, mat], apart: 0, left: 0, top: 0}, {place: tall}, {place: wave}]
+"""
+
+
+def test_what_can_be_replaced_is_told_with_the_smallest_scrap_that_holds_it() -> None:
+    (said,) = words_of(book_of(TAGS), [filler(book_of(TAGS), "If a cut goes wrong")])
+    table = said[said.index("What can be replaced") : said.index("What is left over")]
+    assert "mat 2 × 3 box the spare one" in table
+    # Turned, 5 x 3 comes out of the scrap of 3 x 12; nothing wider does.
+    assert "tag 5 × 3 1 scrap, 3 × 12" in table
+    for other in ("panel", "slab", "tall", "wave"):
+        assert other not in table
+
+
+def test_a_kit_that_leaves_nothing_large_says_so() -> None:
+    (said,) = words_of(book_of(SMALL), [filler(book_of(SMALL), "If a cut goes wrong")])
+    assert "Nothing that is left over is large enough for a piece of its paper." in said
+
+
+def test_many_pieces_that_can_be_replaced_still_leave_one_page() -> None:
+    names = [f"piece number {number}" for number in range(12)]
+    pieces = "".join(
+        f"  - {{name: {name}, size: 2 x 3, paper: plain, count: 2, spare: 1}}\n" for name in names
+    )
+    text = TAGS.replace(
+        "ready: [{name: mat, size: 2 x 3, paper: plain, count: 2, spare: 1}]\n", f"ready:\n{pieces}"
+    ).replace("tag, mat]", f"tag, {', '.join(names)}]")
+    book = book_of(text)
+    pages = [page for page in islice(filler_pages(book), 6) if page.running == "If a cut goes wrong"]
+    assert len(pages) == 1
+    assert_well_set(book, pages)
+
+
 def test_every_pocket_has_its_label() -> None:
     book = demo("hill-line")
     (said,) = words_of(book, [filler(book, "Pocket labels")])

@@ -1,0 +1,107 @@
+"""What `booklet rescue` does: say how spoiled pieces can be cut again."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from collections import Counter
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from booklet.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from booklet.kit.kit import Kit
+    from booklet.placing.worked import WorkedKit
+    from booklet.sorting.ledger import Entry, Ledger
+    from booklet.sorting.remnants import Remnant
+    from booklet.sorting.rescue import Recut
+
+
+def rescue(options: Namespace) -> Exit:
+    """Print, for each spoiled piece, what replaces it and the steps that cut it, or that nothing does."""
+    from booklet.kit.bundled import find_spec
+    from booklet.kit.load import load_kit
+    from booklet.placing.worked import work_out
+    from booklet.sorting.rescue import rescue as rescued
+
+    worked = work_out(load_kit(find_spec(options.kit)))
+    spoiled = find_pieces(worked.ledger, options.spoiled)
+    done = rescued(worked.kit, worked.sheets, worked.ledger, spoiled)
+    for recut in done.recuts:
+        print("\n".join(_recut_lines(worked, recut)))
+    for entry in done.lost:
+        print(_lost_line(worked.kit, entry))
+    return Exit.WELL
+
+
+def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[Entry]:
+    """The pieces that are meant by labels or names; a name said twice means two of them.
+
+    Raises UsageError for a word that means no piece, or none that is left.
+    """
+    from booklet.kit.errors import UsageError
+    from booklet.kit.nearest import nearest
+    from booklet.kit.words import quoted
+
+    found: list[Entry] = []
+    for word in words:
+        meant = [entry for entry in ledger.entries if word.upper() == entry.label or word == entry.name]
+        if not meant:
+            known = [said for entry in ledger.entries for said in (entry.name, entry.label) if said]
+            near = nearest(word, known)
+            hint = f" (nearest: {near})" if near else ""
+            raise UsageError(f"no piece of this kit is called {quoted(word)}{hint}")
+        # Those that a layout takes are missed first.
+        meant.sort(key=lambda entry: entry.use is None)
+        left = [entry for entry in meant if not any(entry is one for one in found)]
+        if not left:
+            raise UsageError(f"{quoted(word)} is said more often than there are such pieces ({len(meant)})")
+        found.append(left[0])
+    return found
+
+
+def _recut_lines(worked: WorkedKit, recut: Recut) -> list[str]:
+    from booklet.cutting.planner.order import as_cuts
+    from booklet.kit.typed import block_cuts
+
+    pieces = ", ".join(
+        f"{count} {name}" if count > 1 else name for name, count in Counter(recut.names).items()
+    )
+    source = _remnant_words(worked.kit, recut.remnant)
+    if recut.remnant.spare in recut.names and not recut.steps:
+        return [f"# {pieces}: take {source}"]
+    if recut.face is not None:
+        source += f"; its {recut.face.value} has the same colour, but it is another paper"
+    lines = [f"# {pieces}: from {source}"]
+    if recut.unsafe:
+        lines.append("# too narrow to hold beside the blade: cut it with scissors, along a pencil line")
+    return [*lines, *block_cuts(as_cuts(recut.steps, 1), worked.kit.unit, 2)]
+
+
+def _remnant_words(kit: Kit, remnant: Remnant) -> str:
+    """`the scrap 6 1/2 x 4 of sheet 1, Fern`."""
+    from booklet.measure.words import plain_size
+
+    what = "the scrap" if remnant.spare is None else f"the spare {remnant.spare}"
+    size = plain_size(remnant.size, kit.unit)
+    origin = "from the box" if remnant.number is None else f"of sheet {remnant.number}"
+    return f"{what}, {size}, {origin}, {_paper_title(kit, remnant.paper)}"
+
+
+def _lost_line(kit: Kit, entry: Entry) -> str:
+    from booklet.measure.words import plain_size
+    from booklet.sorting.remnants import can_be_recut, paper_of
+
+    label = f" ({entry.label})" if entry.label else ""
+    size = plain_size(entry.size, kit.unit)
+    head = f"# {entry.name}{label}: cannot be cut again;"
+    if not can_be_recut(kit, entry):
+        return f"{head} its print or its outline is its own"
+    paper = _paper_title(kit, paper_of(kit, entry))
+    return f"{head} nothing left over of {paper}, or of another paper of its colour, holds {size}"
+
+
+def _paper_title(kit: Kit, paper: str) -> str:
+    from booklet.kit.kit import capitalised
+
+    return kit.papers[paper].title or capitalised(paper)

@@ -1,0 +1,123 @@
+"""What a kit leaves over, and which piece could be cut from it again.
+
+Left over are scrap and pieces that no layout takes.  Of the same paper a piece is as it was.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from booklet.cutting.model import CutSheet
+from booklet.kit.fields import Edge, Face
+from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.paper import Print
+from booklet.kit.sheet import Outline
+from booklet.measure.length import Size
+from booklet.sorting.ledger import Entry, Ledger
+
+
+@dataclass(frozen=True)
+class Remnant:
+    """Something left over: of which paper, how large on its front, from which sheet (None: ready-cut).
+
+    `spare` is the name of a piece that no layout takes, None for scrap; such a piece may be too good to cut,
+    as a printed element is.  `count` is how many alike there are.
+    """
+
+    paper: str
+    size: Size
+    number: int | None
+    spare: str | None
+    can_be_cut: bool = True
+    count: int = 1
+
+
+def remnants(
+    kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[Entry] = ()
+) -> tuple[Remnant, ...]:
+    """All that is left over, less what is spoiled, the largest first."""
+    numbers = {sheet.index: sheet.number for sheet in sheets}
+    found = [
+        Remnant(sheet.sheet.paper, piece.part.size, sheet.number, None)
+        for sheet in sheets
+        for piece in sheet.scrap
+    ]
+    for entry in ledger.entries:
+        if entry.use is None and not any(entry is one for one in spoiled):
+            number = numbers[entry.piece.sheet_index] if entry.piece else None
+            size = entry.piece.part.size if entry.piece else entry.size
+            may_cut = can_be_recut(kit, entry)
+            found.append(Remnant(paper_of(kit, entry), size, number, entry.name, may_cut))
+    alike = Counter(found)
+    largest = sorted(alike, key=lambda one: -one.size.area)
+    return tuple(replace(remnant, count=alike[remnant]) for remnant in largest)
+
+
+def paper_of(kit: Kit, entry: Entry) -> str:
+    """The paper that a piece is of."""
+    kind, index = entry.source
+    return kit.sheets[index].paper if kind == "sheets" else kit.ready[index].paper
+
+
+def can_be_recut(kit: Kit, entry: Entry) -> bool:
+    """Whether another part of the paper is as good.
+
+    It is not for printed elements, pictures and pieces with a printed border; round ones no trimmer cuts.
+    """
+    kind, index = entry.source
+    if kind == "ready":
+        return kit.ready[index].outline is Outline.RECTANGLE
+    return not (kit.sheets[index].is_cut_apart or shown(kit, entry).image or _has_border(kit, entry))
+
+
+def _has_border(kit: Kit, entry: Entry) -> bool:
+    """Whether the face of a piece that its layout shows has part of a printed border."""
+    assert entry.piece is not None
+    part, whole = entry.piece.part, sheet_size(kit, kit.sheets[entry.piece.sheet_index])
+    gaps = {
+        Edge.TOP: part.y,
+        Edge.RIGHT: whole.width - part.right,
+        Edge.BOTTOM: whole.height - part.bottom,
+        Edge.LEFT: part.x,
+    }
+    flipped = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT} if _face_up(kit, entry) is Face.BACK else {}
+    return any(
+        gaps[flipped.get(border.edge, border.edge)] < border.width for border in shown(kit, entry).borders
+    )
+
+
+def replacement(kit: Kit, entry: Entry, left: Sequence[Remnant]) -> Remnant | None:
+    """The smallest remnant of a piece's own paper that the piece can be cut from, or that is one itself."""
+    same = [one for one in left if one.spare == entry.name]
+    if same or not can_be_recut(kit, entry):
+        return same[0] if same else None
+    turns = not kit.papers[paper_of(kit, entry)].has_direction
+    paper = paper_of(kit, entry)
+    holding = [
+        one for one in left if one.can_be_cut and one.paper == paper and _holds(one.size, entry.size, turns)
+    ]
+    return min(holding, key=lambda one: one.size.area, default=None)
+
+
+def _holds(room: Size, size: Size, turns: bool) -> bool:
+    lies = (size, size.turned) if turns else (size,)
+    return any(one.width <= room.width and one.height <= room.height for one in lies)
+
+
+def shown(kit: Kit, entry: Entry) -> Print:
+    """The face of a piece that its layout shows."""
+    paper = kit.papers[paper_of(kit, entry)]
+    return paper.back if _face_up(kit, entry) is Face.BACK else paper.front
+
+
+def _face_up(kit: Kit, entry: Entry) -> Face:
+    if entry.use is None:
+        return Face.FRONT
+    layout = kit.layouts[entry.use.layout_index]
+    match entry.use.where:
+        case ("layouts", _, "steps", int(number), *_):
+            return getattr(layout.steps[number], "face", Face.FRONT)
+        case _:
+            return layout.base.face
