@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from booklet.drawing.affine import Box, compose, scaling, translation
-from booklet.drawing.figure import Circle, Colour, Fill, Group, Line, Path, Rect, Segment, Shape, Stroke
+from booklet.drawing.figure import Cap, Circle, Colour, Fill, Group, Line, Path, Rect, Segment, Shape, Stroke
 from booklet.drawing.outlines import Outline, star, under
 from booklet.drawing.scale import Scale
 from booklet.kit.kit import Kit
@@ -26,7 +26,7 @@ def supply_shapes(
     colour = Colour(supply.colour) if supply else ground.darker(0.3)
     match item.kind:
         case Kind.RIBBON:
-            yield from _bow(box, colour) if is_bow(item, layout) else _ribbon(box, colour)
+            yield from _ribbon_in_form(item, layout, box, colour)
         case Kind.TAPE:
             yield from _tape(box, colour)
         case Kind.STENCIL:
@@ -37,8 +37,34 @@ def supply_shapes(
 
 def is_bow(item: Placed, layout: PlacedLayout) -> bool:
     """Whether a ribbon is tied in a bow, of which only loops, tails and knot cover what lies beneath."""
+    return _form_of(item, layout) is Form.BOW
+
+
+def _form_of(item: Placed, layout: PlacedLayout) -> Form | None:
     details = (detail for step in layout.steps for detail in step.details)
-    return any(isinstance(one, Length) and one.item == item.id and one.form is Form.BOW for one in details)
+    return next((one.form for one in details if isinstance(one, Length) and one.item == item.id), None)
+
+
+def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:
+    match _form_of(item, layout):
+        case Form.BOW:
+            return _bow(box, colour)
+        case Form.LOOP:
+            return _loop(box, colour)
+        case _:
+            return _ribbon(box, colour)
+
+
+def _loop(box: Box, colour: Colour) -> Iterator[Shape]:
+    """A ribbon folded over: both its ends round, as either may be the one that is seen, and its opening."""
+    width, length = sorted((box.width, box.height))
+    edge = Stroke(colour.darker(0.35), 0.5)
+    yield Rect(0, 0, box.width, box.height, Fill(colour), edge, radius=width * 0.48)
+    x, y = box.centre
+    reach = max(length / 2 - width * 0.42, 0.0)
+    ends = ((x - reach, y), (x + reach, y)) if box.width >= box.height else ((x, y - reach), (x, y + reach))
+    yield Line(*ends, Stroke(colour.darker(0.45), width * 0.3, cap=Cap.ROUND))
+    yield Line(*ends, Stroke(colour.darker(0.18), width * 0.16, cap=Cap.ROUND))
 
 
 def _ribbon(box: Box, colour: Colour) -> Iterator[Shape]:

@@ -20,6 +20,7 @@ _LAID_ON = {"place", "photo", "write"}
 _ON_ITS_MIDDLE = re.compile(r"[Cc]entred?\s(it\s)?on\s$")
 _ONE_OF = re.compile(r"the\s(\w+\sone|\w+\sfrom\sthe\s(left|top))\sof\s$")
 _EACH_OF = re.compile(r"each\sof\s$")
+_PARTS_OF = re.compile(r"(?P<which>all four |the )(?P<parts>[\w, ]*?(?:corners?|edges?)) of\s$")
 _MOST_TOGETHER = 4
 
 
@@ -46,8 +47,9 @@ def printed_steps(steps: Sequence[StepWords]) -> tuple[PrintedStep, ...]:
         for step in group
         for number in step.numbers
     }
+    within = {step.number: step for group in groups for step in group[1:] if step.symbol in _LAID_ON}
     return tuple(
-        PrintedStep(place, tuple(_renumbered(step, group, numbers) for step in group))
+        PrintedStep(place, tuple(_renumbered(step, group, numbers, within) for step in group))
         for place, group in enumerate(groups, start=1)
     )
 
@@ -132,7 +134,13 @@ def _is_one_of(body: str, start: int) -> bool:
     return _ONE_OF.search(body[:start]) is not None
 
 
-def _renumbered(step: StepWords, group: Sequence[StepWords], numbers: Mapping[int, int]) -> StepWords:
+def _renumbered(
+    step: StepWords,
+    group: Sequence[StepWords],
+    numbers: Mapping[int, int],
+    within: Mapping[int, StepWords],
+) -> StepWords:
+    """A step whose words refer to printed numbers; to what is not the first of its step, by name as well."""
     own = {other.number: other for other in group}
     body, at = "", 0
     for start, end in step.references:
@@ -141,7 +149,8 @@ def _renumbered(step: StepWords, group: Sequence[StepWords], numbers: Mapping[in
         if number in own and number != step.number:
             before, word = _within(before, own[number], step)
         else:
-            word = str(numbers[number])
+            inner = f"{_the(within[number])} of\u00a0" if number in within else ""
+            word = f"{inner}{numbers[number]}"
         body += before + word
         at = end
     return replace(step, body=body + step.body[at:], references=())
@@ -151,8 +160,16 @@ def _within(before: str, laid: StepWords, step: StepWords) -> tuple[str, str]:
     """How a step calls the thing that the same printed step laid down just before."""
     if _EACH_OF.search(before):
         return before[: -len(" of ")], ""
+    if parts := _PARTS_OF.search(before):
+        of = "all four of " if parts["which"] != "the " else ""
+        return f"{before[: parts.start()]}{of}its {parts['parts']}", ""
     if _ON_ITS_MIDDLE.search(before) is None:
         return before, "it"
     if step.symbol == "write":
-        return before, f"the {laid.head[:1].lower()}{laid.head[1:]}"
+        return before, _the(laid)
     return before[: -len("on ")], "there"
+
+
+def _the(laid: StepWords) -> str:
+    """`the mat`, within a sentence."""
+    return f"the {laid.head[:1].lower()}{laid.head[1:]}"

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from booklet.kit.steps import (
@@ -31,6 +32,7 @@ from booklet.kit.steps import (
     TrimRound,
     Write,
 )
+from booklet.measure.rounding import round_to
 from booklet.measure.words import print_size
 from booklet.pages.cut_words import number_word
 from booklet.pages.laid import Laid, finished, laid_before, said
@@ -82,6 +84,9 @@ _TELLERS: dict[type[Step], Callable[[Laid, Any], Told]] = {
     Do: tell_do,
 }
 
+# What is seen of a photograph is said in steps of so many per cent.
+_SEEN_STEP = Fraction(5)
+
 
 @dataclass(frozen=True)
 class StepWords:
@@ -121,26 +126,34 @@ def _words(laid: Laid) -> StepWords:
     body, references = finished(_text(laid, step, told))
     head, verb = capital(said(told.head)), laid.placed.verb
     return StepWords(
-        laid.number, head, told.labels, told.size, body, step.tip, step.optional, verb, references
+        laid.number, head, told.labels, told.size, body, step.tip, _is_optional(laid), verb, references
     )
+
+
+def _is_optional(laid: Laid) -> bool:
+    """Whether a step may be left out, also because the facing page may have left out what it goes on with."""
+    return laid.placed.optional or any(item.optional for item in laid.layout.of_step(laid.number))
 
 
 def _text(laid: Laid, step: Step, told: Told) -> str:
     """The sentences in order; the designer's own words in place of the one that says where."""
     order = [said(step.say), told.fact] if step.say else [told.order]
     text = " ".join(part for part in (*told.before, *order, *told.after, *unseen_words(laid)) if part)
-    if not step.optional:
+    if not _is_optional(laid):
         return text
     mine = step.say is None or bool(told.before)
     return f"If you like: {text[:1].lower() + text[1:] if mine else text}"
 
 
 def photo_words(worked: WorkedKit, layout: PlacedLayout) -> str:
-    """Which photographs a layout takes: `Two photographs of 4 × 6 upright, one of 3 × 4 lying.`"""
+    """Which photographs a layout takes: `Two photographs of 4 × 6 upright, one of 3 × 4 lying.`
+
+    Of what is partly covered it says about how much is seen.
+    """
     kinds: dict[str, list[PhotoSlot]] = {}
     for slot in photo_slots(layout, worked.kit.unit):
         way = "" if slot.way_up is WayUp.SQUARE else f" {slot.way_up.value}"
-        kind = f"{print_size(slot.size, worked.kit.unit)}{way}"
+        kind = f"{print_size(slot.size, worked.kit.unit)}{way}{_seen(slot)}"
         kinds.setdefault(kind, []).append(slot)
     if not kinds:
         return ""
@@ -148,3 +161,9 @@ def photo_words(worked: WorkedKit, layout: PlacedLayout) -> str:
     count, _, rest = parts[0].partition(" ")
     noun = "photograph" if count == "one" else "photographs"
     return f"{', '.join([f'{capital(count)} {noun} {rest}', *parts[1:]])}."
+
+
+def _seen(slot: PhotoSlot) -> str:
+    """` (about 60 % is seen)`; nothing where next to nothing is covered."""
+    seen = round_to(slot.visible * 100, _SEEN_STEP)
+    return f" (about {seen}\u00a0% is seen)" if seen < 100 else ""

@@ -46,7 +46,7 @@ def lay_other_half(table: Table, step: OtherHalf, number: int) -> None:
         return
     table.arriving = tuple(one for one in table.arriving if one is not arrived)
     item = replace(arrived.item, step_number=number, path=path, use=None, called=step.called)
-    put(table, replace(item, optional=step.optional))
+    put(table, replace(item, optional=item.optional or step.optional))
 
 
 def check_arrivals(table: Table) -> None:

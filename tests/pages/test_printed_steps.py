@@ -39,6 +39,29 @@ def test_what_is_done_to_a_title_stands_with_it_and_calls_it_it() -> None:
     ) == [["Lay it down.", "Raise it on four of them.", "Fix one in each corner of it."]]
 
 
+def test_corners_and_edges_of_what_was_just_laid_are_its_own() -> None:
+    assert printed(
+        step(1, "place", "Lay it down."),
+        step(2, "round", "Round the top left and top right corners of 1 to a radius of 8.", 1),
+        step(3, "ink", "Ink all four edges of 1.", 1),
+    ) == [
+        [
+            "Lay it down.",
+            "Round its top left and top right corners to a radius of 8.",
+            "Ink all four of its edges.",
+        ]
+    ]
+
+
+def test_what_lies_on_the_first_thing_of_a_step_is_called_by_its_name() -> None:
+    assert printed(
+        step(1, "place", "Lay it down."),
+        step(2, "place", "Centre it on 1.", 1),
+        step(3, "photo", "Centre it on 2.", 2),
+        step(4, "place", "Lay it beside 1, flush with 2.", 1, 2),
+    )[1] == ["Lay it beside 1, flush with the thing 2 of\u00a01."]
+
+
 def test_later_steps_refer_to_the_printed_numbers() -> None:
     steps = printed_steps(
         (

@@ -217,6 +217,13 @@ def _spread(left: str, right: str = "[{other_half: banner}]") -> list[StepWords]
     return [step_words(done, layout)[0] for layout in done.layouts]
 
 
+def test_the_other_half_of_what_may_be_left_out_may_be_left_out_too() -> None:
+    left, right = _spread("[{place: banner, spread: yes, centred: yes, optional: yes}]")
+    assert left.optional
+    assert right.optional
+    assert right.body.startswith("If you like: lay what “Ebb” leaves over")
+
+
 def test_a_piece_across_the_fold_is_cut_and_both_parts_are_spoken_of() -> None:
     words = _spread("[{place: banner, spread: yes, left: 8, top: 2}]")
     assert [typed(one.size) for one in words] == ["8 × 3", "4 × 3"]
@@ -360,6 +367,11 @@ def test_which_photographs_a_page_takes() -> None:
             " {photo: 2 x 2, left: 6, top: 8}, {photo: 4 x 6, left: 0, top: 6}]"
         )
         == "Two photographs of 4 × 6 upright, one of 4 × 3 lying, one of 2 × 2."
+    )
+    # A strip 1 high over a photograph of 4 x 6 covers a sixth of it: 83 % is seen.
+    assert (
+        _photos("[{photo: 4 x 6, left: 0, top: 0}, {place: strip, left: 0, top: 2}]")
+        == "One photograph of 4 × 6 upright (about 85 % is seen)."
     )
 
 
