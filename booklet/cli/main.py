@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from booklet.cli import commands, plan_commands, rescue_command
+from booklet.cli import commands, plan_commands, rescue_command, review_command
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -156,7 +156,14 @@ def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
     _add_kit(plan)
     what = plan.add_mutually_exclusive_group()
     what.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
+    what.add_argument("--review", action="store_true", help="compare written cuts with the best found")
     what.add_argument("--write", action="store_true", help="put the cuts into the file, where it says plan")
+    plan.add_argument(
+        "--price",
+        type=review_command.price,
+        metavar="P",
+        help="of one sheet: --review tells what the saved paper is worth in a thousand kits",
+    )
     plan.set_defaults(command=plan_commands.plan)
 
 

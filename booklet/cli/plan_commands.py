@@ -11,6 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.exits import Exit
+from booklet.cli.review_command import review
+from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
     from booklet.cutting.model import CutSheet
@@ -36,6 +38,10 @@ def plan(options: Namespace) -> Exit:
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
 
+    if options.price is not None and not options.review:
+        raise UsageError("--price belongs to --review")
+    if options.review:
+        return review(find_spec(options.kit), options.price)
     if options.write:
         return _write(find_spec(options.kit))
     loaded = load_kit(find_spec(options.kit))
@@ -99,7 +105,6 @@ def _with_steps(planned: LoadedKit, old: bytes, cuts: Sequence[CutSheet]) -> byt
     """The spec's bytes with the steps in it, loaded again and found to be the kit that was planned."""
     from booklet.cli.plan_words import cost_words
     from booklet.kit.edit import NewCuts, put_cuts
-    from booklet.kit.errors import UsageError
     from booklet.kit.load import parse_kit
     from booklet.placing.worked import work_out
     from booklet.proof.findings import kit_findings

@@ -1,0 +1,107 @@
+"""Cuts as written beside the best that are found: sheet by sheet, and paper by paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from booklet.cutting.counts import effort
+from booklet.cutting.cut import cut_sheet
+from booklet.cutting.model import CutSheet
+from booklet.cutting.planner.order import cut_pieces, trimmer_settings
+from booklet.cutting.planner.plan import plan
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock, Wanted, Wish
+from booklet.cutting.planner.written import Fixed, freed_sheet, plan_written
+from booklet.kit.finding import Severity
+from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.references import edge_words
+from booklet.kit.sheet import CutStep, Sheet
+
+
+@dataclass(frozen=True)
+class SheetReview:
+    """A sheet as it is cut, and as found; None where that is no better, or `why` none was looked for."""
+
+    written: CutSheet
+    found: CutSheet | None
+    why: str | None = None
+
+
+@dataclass(frozen=True)
+class PaperReview:
+    """Sheets of one paper that are cut: how many there are, and a plan of all their pieces together.
+
+    `plan` is None where no plan takes fewer sheets; `proved` says that none can.
+    """
+
+    paper: str
+    sheets: int
+    plan: Plan | PartialPlan | None
+    proved: bool
+
+    @property
+    def saved(self) -> int:
+        """How many sheets fewer there need be in a kit."""
+        return self.sheets - self.plan.metrics.sheets if self.plan else 0
+
+
+def review_sheets(kit: Kit, cut: Sequence[CutSheet]) -> tuple[SheetReview, ...]:
+    """Every sheet that is cut, in the order of the spec."""
+    return tuple(_review_sheet(kit, one) for one in cut if one.stages)
+
+
+def _review_sheet(kit: Kit, cut: CutSheet) -> SheetReview:
+    answer = plan_written(kit, cut)
+    if isinstance(answer, Fixed):
+        return SheetReview(cut, None, answer.why)
+    if not answer.cuts:
+        return SheetReview(cut, None)
+    found = _cut_so(kit, cut, answer.cuts)
+    if any(finding.severity is Severity.ERROR for finding in found.findings) or _rank(found) >= _rank(cut):
+        return SheetReview(cut, None)
+    return SheetReview(cut, found)
+
+
+def _cut_so(kit: Kit, cut: CutSheet, cuts: tuple[CutStep, ...]) -> CutSheet:
+    changed = replace(kit.sheets[cut.index], cuts=cuts)
+    sheets = (*kit.sheets[: cut.index], changed, *kit.sheets[cut.index + 1 :])
+    return cut_sheet(replace(kit, sheets=sheets), cut.index, cut.number)
+
+
+def _rank(cut: CutSheet) -> tuple[int, int]:
+    done = effort(cut)
+    return done.cuts, done.settings + done.turns
+
+
+def review_papers(kit: Kit, cut: Sequence[CutSheet]) -> tuple[PaperReview, ...]:
+    """Every paper of which more than one sheet is cut freely."""
+    freed = [(one, freed_sheet(kit, one)) for one in cut if one.stages]
+    free = [(one, sheet) for one, sheet in freed if isinstance(sheet, Sheet)]
+    papers = dict.fromkeys(sheet.paper for _, sheet in free)
+    groups = ((paper, [pair for pair in free if pair[1].paper == paper]) for paper in papers)
+    return tuple(
+        _review_paper(kit, paper, group)
+        for paper, group in groups
+        if sum(sheet.count for _, sheet in group) > 1
+    )
+
+
+def _review_paper(kit: Kit, paper: str, group: Sequence[tuple[CutSheet, Sheet]]) -> PaperReview:
+    """All pieces of the paper, planned together on all its sheets, each lying upright."""
+    number = sum(sheet.count for _, sheet in group)
+    stocks = [Stock(sheet.id, sheet_size(kit, sheet), sheet.count) for _, sheet in group]
+    answer = plan(list(_wanted(kit, group)), stocks, trimmer_settings(kit))
+    if isinstance(answer, NoPlan) or (isinstance(answer, PartialPlan) and answer.left_out):
+        return PaperReview(paper, number, None, proved=False)
+    fewer = answer if answer.metrics.sheets < number else None
+    return PaperReview(paper, number, fewer, proved=isinstance(answer, Plan))
+
+
+def _wanted(kit: Kit, group: Sequence[tuple[CutSheet, Sheet]]) -> Iterator[Wanted]:
+    for cut, sheet in group:
+        paper = kit.papers[sheet.paper]
+        words = edge_words(paper)
+        for piece in cut_pieces(cut):
+            edge = sheet.wishes.edge.get(piece.name)
+            wish = Wish(edge=words[edge]) if edge else None
+            yield Wanted(piece.name, piece.size, piece.count, not paper.has_direction, wish)
