@@ -65,6 +65,16 @@ def test_the_message_is_the_one_that_is_printed(
     assert block("says").strip() in printed.splitlines()
 
 
+def test_the_planned_cuts_are_those_that_are_printed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = block("spec")
+    start, end = spec.index("  - {id: fern"), spec.index("  - {id: sand")
+    (tmp_path / "window.yaml").write_text(spec[:start] + block("plan") + spec[end:], encoding="utf-8")
+    assert command(["plan", str(tmp_path / "window.yaml")]) == 0
+    assert capsys.readouterr().out == block("planned")
+
+
 def test_the_picture_shows_what_the_tool_makes() -> None:
     drawn, kept = opening(), Image.open(PICTURE).convert("RGB")
     assert kept.size == drawn.size
