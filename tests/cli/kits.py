@@ -100,7 +100,7 @@ BREAKS = (
         "a piece that no layout takes",
         "      - {place: higher, left: 1 1/2, top: 8, tilt: -3}\n",
         "",
-        'piece-left-over: 1 "higher" (8U) is used by no layout',
+        'piece-left-over: 1 "higher"',
         "list it under spare",
         at="take: captions",
     ),
