@@ -157,6 +157,9 @@ def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
     what = plan.add_mutually_exclusive_group()
     what.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
     what.add_argument("--review", action="store_true", help="compare written cuts with the best found")
+    what.add_argument(
+        "--together", action="store_true", help="share pieces out over all sheets of a paper that say plan"
+    )
     what.add_argument("--write", action="store_true", help="put the cuts into the file, where it says plan")
     plan.add_argument(
         "--price",

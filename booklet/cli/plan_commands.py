@@ -17,6 +17,7 @@ from booklet.kit.errors import UsageError
 if TYPE_CHECKING:
     from booklet.cutting.model import CutSheet
     from booklet.cutting.planner.kit_plan import PlannedKit
+    from booklet.cutting.planner.together import Share
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
@@ -44,6 +45,8 @@ def plan(options: Namespace) -> Exit:
         return review(find_spec(options.kit), options.price)
     if options.write:
         return _write(find_spec(options.kit))
+    if options.together:
+        return _together(find_spec(options.kit))
     loaded = load_kit(find_spec(options.kit))
     told = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
     for one in told:
@@ -75,6 +78,42 @@ def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_T
             continue
         done = cut_sheet(_with_cuts(kit, index, cuts), index, numbers[index]) if cuts else None
         yield _Told(done, "", (*findings, *(done.findings if done else ())))
+
+
+def _together(file: Path) -> Exit:
+    """Print, for sheets of one paper, which piece comes from which sheet and how each is cut."""
+    from booklet.cutting.planner.together import plan_together
+    from booklet.kit.load import load_kit
+
+    loaded = load_kit(file)
+    told = plan_together(loaded.kit)
+    for one in told:
+        needed = sum(share.answer is not None for share in one.shares)
+        if one.shares:
+            proof = "fewer cannot do" if one.proved else "fewer were not found to do"
+            print(f"# {one.paper}: {needed} of {len(one.shares)} sheets; {proof}")
+        for share in one.shares:
+            print("\n".join(_share_lines(loaded, share)))
+    if not told:
+        print("no paper has two sheets that say cuts: plan", file=sys.stderr)
+    return _tell_findings(loaded, [finding for one in told for finding in one.findings])
+
+
+def _share_lines(loaded: LoadedKit, share: Share) -> list[str]:
+    """A sheet's steps and the sizes that belong to it, or that it is not needed."""
+    from booklet.cutting.cut import cut_sheet, sheet_numbers
+    from booklet.kit.typed import typed_sizes
+
+    sheet = loaded.kit.sheets[share.index]
+    if share.answer is None or share.answer.cuts is None:
+        return [f"# {sheet.id}: not needed"]
+    sizes = {piece.name: piece.size for piece in share.pieces}
+    changed = replace(sheet, cuts=share.answer.cuts, sizes=sizes)
+    sheets = (*loaded.kit.sheets[: share.index], changed, *loaded.kit.sheets[share.index + 1 :])
+    number = sheet_numbers(loaded.kit)[share.index]
+    lines = _pasteable(loaded, cut_sheet(replace(loaded.kit, sheets=sheets), share.index, number))
+    column = len(lines[1]) - len(lines[1].lstrip())
+    return [*lines, f"{' ' * column}sizes: {typed_sizes(sizes, loaded.kit.unit)}"]
 
 
 def _write(file: Path) -> Exit:

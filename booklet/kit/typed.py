@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from booklet.kit.sheet import CutStep
-from booklet.measure.length import Unit, parse_length
+from booklet.measure.length import Size, Unit, parse_length
 from booklet.measure.words import APPROXIMATELY, plain_length
 
 # Words that YAML takes as they stand, also between brackets and commas.
@@ -32,6 +32,15 @@ def typed_name(name: str) -> str:
     """A name, in quotes where YAML would take it for something else."""
     is_bare = _BARE.fullmatch(name) and name not in _NOTHING
     return name if is_bare else json.dumps(name, ensure_ascii=False)
+
+
+def typed_sizes(sizes: Mapping[str, Size], unit: Unit) -> str:
+    """Names with their sizes, in braces: `{panel: 6 1/2 x 8}`."""
+    said = (
+        f"{typed_name(name)}: {typed_length(size.width, unit)} x {typed_length(size.height, unit)}"
+        for name, size in sizes.items()
+    )
+    return f"{{{', '.join(said)}}}"
 
 
 def flow_cuts(cuts: Sequence[CutStep], unit: Unit) -> str:

@@ -224,3 +224,24 @@ def test_a_kit_without_a_sheet_to_plan_says_so(capsys: pytest.CaptureFixture[str
     out, err = capsys.readouterr()
     assert out == ""
     assert "--all" in err
+
+
+def test_sheets_of_one_paper_share_their_pieces_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = WINDOW.replace("{id: mats, cuts:  plan  , paper: sand", "{id: mats, cuts:  plan  , paper: fern")
+    text = text.replace("spare: [mat, mat, mat]", "spare: [mat, mat, mat, mat]")
+    assert main(["plan", "--together", str(spec_file(tmp_path, text))]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    lines = out.splitlines()
+    assert lines[0] == "# fern: 2 of 2 sheets; fewer cannot do"
+    assert [line.strip().split(":")[0] for line in lines if "sizes: {" in line] == ["sizes", "sizes"]
+    stated = [line.split("{")[1].rstrip("}") for line in lines if "sizes: {" in line]
+    names = sorted(said.split(":")[0] for line in stated for said in line.split(", "))
+    assert names == ["edge strip", "mat", "panel", "wide strip"]
+
+
+def test_a_kit_with_nothing_to_share_out_says_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", "--together", str(spec_file(tmp_path))]) == 0
+    assert capsys.readouterr().err == "no paper has two sheets that say cuts: plan\n"

@@ -56,7 +56,7 @@ def plan_kit(kit: Kit) -> PlannedKit:
 
 def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
     pieces = stated_pieces(kit, index)
-    refused = tuple(_refuse(kit, index, pieces))
+    refused = tuple(refuse(kit, index, pieces))
     return SheetAnswer(None, refused) if refused else plan_sheet(kit, index, pieces)
 
 
@@ -65,11 +65,17 @@ def plan_sheet(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> SheetAnswer:
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
     order = order_for(kit, index, pieces)
     answer = plan(order.wanted, [order.stock], order.settings)
-    if isinstance(answer, NoPlan):
-        return SheetAnswer(None, (_no_plan(answer, where),))
-    if isinstance(answer, PartialPlan) and answer.left_out:
-        return SheetAnswer(None, (_not_all(answer, where),))
+    refused = not_planned(answer, where)
+    if isinstance(answer, NoPlan) or refused is not None:
+        return SheetAnswer(None, (refused,) if refused else ())
     return _cuts_of(answer, sheet, where)
+
+
+def not_planned(answer: Plan | PartialPlan | NoPlan, where: SpecPath) -> Finding | None:
+    """What is to be said where the planner's answer does not give all pieces."""
+    if isinstance(answer, NoPlan):
+        return _no_plan(answer, where)
+    return _not_all(answer, where) if isinstance(answer, PartialPlan) and answer.left_out else None
 
 
 def _cuts_of(answer: Plan | PartialPlan, sheet: Sheet, where: SpecPath) -> SheetAnswer:
@@ -98,8 +104,8 @@ def _counted(names: tuple[str, ...]) -> Iterator[str]:
         yield f"{count} {quoted(name)}" if count > 1 else quoted(name)
 
 
-def _refuse(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]:
-    """What keeps the question from being put."""
+def refuse(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]:
+    """What keeps the question from being put: the sheet, the counts over all its copies, its wishes."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
     if sheet.is_cut_apart:
         found = "the places of printed elements say where this sheet is cut"

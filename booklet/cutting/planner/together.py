@@ -1,0 +1,158 @@
+"""Sheets of one paper planned together: which piece comes from which sheet.
+
+A name stands for pieces from one sheet, so that a reader can tell them apart; the fewest sheets are found
+first, and then names are shared out over them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import islice
+
+from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, plan_sheet, refuse
+from booklet.cutting.planner.order import Piece, stated_pieces, trimmer_settings
+from booklet.cutting.planner.plan import plan
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock, Wanted, Wish
+from booklet.kit.finding import Finding, error
+from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.references import edge_words
+from booklet.kit.sheet import Wishes
+
+# So many ways to share names out over sheets are planned before more sheets are taken.
+_TRIED = 60
+
+# For each piece the sheet that it comes from, by its place among those planned together.
+_Sharing = Mapping[str, int]
+
+
+@dataclass(frozen=True)
+class Share:
+    """What one sheet gives, and its cuts; nothing where it is not needed."""
+
+    index: int
+    pieces: tuple[Piece, ...]
+    answer: SheetAnswer | None
+
+
+@dataclass(frozen=True)
+class Together:
+    """The sheets of one paper; `proved` says that fewer cannot do.  No shares where there is no plan."""
+
+    paper: str
+    shares: tuple[Share, ...]
+    proved: bool
+    findings: tuple[Finding, ...] = ()
+
+
+def plan_together(kit: Kit) -> tuple[Together, ...]:
+    """Every paper of which more than one sheet says `cuts: plan`; their `sizes` are taken together."""
+    free = [i for i, sheet in enumerate(kit.sheets) if is_to_be_planned(sheet) and not sheet.is_cut_apart]
+    papers = dict.fromkeys(kit.sheets[index].paper for index in free)
+    groups = ([index for index in free if kit.sheets[index].paper == paper] for paper in papers)
+    return tuple(_plan_group(kit, group) for group in groups if len(group) > 1)
+
+
+def _plan_group(kit: Kit, group: Sequence[int]) -> Together:
+    paper, where = kit.sheets[group[0]].paper, ("sheets", group[0], "cuts")
+    several = [index for index in group if kit.sheets[index].count > 1]
+    if several:
+        found = "sheets that are cut together all give the same"
+        cure = "give each sheet an id of its own to plan them together"
+        counted = error("plan-together-count", ("sheets", several[0], "count"), found, cure)
+        return Together(paper, (), proved=False, findings=(counted,))
+    pieces = tuple({piece.name: piece for index in group for piece in stated_pieces(kit, index)}.values())
+    refused = tuple(dict.fromkeys(found for index in group for found in refuse(kit, index, pieces)))
+    if refused:
+        return Together(paper, (), proved=False, findings=refused)
+    wanted = [_upright(kit, group, piece, {one.name for one in pieces}) for piece in pieces]
+    stocks = [Stock(str(index), sheet_size(kit, kit.sheets[index])) for index in group]
+    answer = plan(wanted, stocks, trimmer_settings(kit))
+    refusal = not_planned(answer, where)
+    if isinstance(answer, NoPlan) or refusal is not None:
+        return Together(paper, (), proved=False, findings=(refusal,) if refusal else ())
+    for sharing in islice(_sharings(kit, group, pieces, answer), _TRIED):
+        shares = _planned(kit, group, pieces, sharing)
+        if shares is not None:
+            least = sum(share.answer is not None for share in shares) == answer.metrics.sheets
+            return Together(paper, shares, proved=least and isinstance(answer, Plan))
+    found = "no way was found to give all pieces of each name from one sheet"
+    cure = "give the pieces that come from two sheets two names"
+    return Together(paper, (), proved=False, findings=(error("plan-together-names", where, found, cure),))
+
+
+def _wishes(kit: Kit, group: Sequence[int], names: set[str]) -> Wishes:
+    """The wishes of all the sheets for these pieces."""
+    edge = {
+        name: word for index in group for name, word in kit.sheets[index].wishes.edge.items() if name in names
+    }
+    pairs: list[tuple[str, ...]] = []
+    for pair in (pair for index in group for pair in kit.sheets[index].wishes.beside):
+        # A piece lies beside one other; what another sheet's wishes say besides comes too late.
+        if names.issuperset(pair) and not any(set(pair) & set(earlier) for earlier in pairs):
+            pairs.append(pair)
+    return Wishes(edge=edge, beside=tuple(pairs))
+
+
+def _upright(kit: Kit, group: Sequence[int], piece: Piece, names: set[str]) -> Wanted:
+    """The piece as it is wanted of an upright sheet."""
+    paper = kit.papers[kit.sheets[group[0]].paper]
+    wishes = _wishes(kit, group, names)
+    word = wishes.edge.get(piece.name)
+    beside = next((other for one, other in wishes.beside if one == piece.name), None)
+    wish = Wish(edge_words(paper)[word] if word else None, beside) if word or beside else None
+    return Wanted(piece.name, piece.size, piece.count, not paper.has_direction, wish)
+
+
+def _sharings(
+    kit: Kit, group: Sequence[int], pieces: Sequence[Piece], answer: Plan | PartialPlan
+) -> Iterator[_Sharing]:
+    """The planner's own sharing if it parts no name, else those that the areas allow, few sheets first."""
+    own: dict[str, set[int]] = {}
+    for sheet in answer.sheets:
+        given = [sheet.whole] if sheet.whole else [name for step in sheet.steps for name in step.leaves]
+        for name in given:
+            own.setdefault(str(name), set()).add(group.index(int(sheet.stock)))
+    if all(len(own[piece.name]) == 1 for piece in pieces):
+        yield {piece.name: next(iter(own[piece.name])) for piece in pieces}
+        return
+    areas = [sheet_size(kit, kit.sheets[index]).area for index in group]
+    largest = sorted(pieces, key=lambda piece: (-piece.size.area * piece.count, piece.name))
+    for number in range(answer.metrics.sheets, len(group) + 1):
+        yield from _by_area(largest, areas[:number], {})
+
+
+def _by_area(
+    pieces: Sequence[Piece], room: Sequence[Fraction], so_far: dict[str, int]
+) -> Iterator[dict[str, int]]:
+    if not pieces:
+        yield so_far
+        return
+    piece, *rest = pieces
+    area = piece.size.area * piece.count
+    # Of sheets that are as empty as each other one is enough.
+    for at in {left: at for at, left in reversed(list(enumerate(room)))}.values():
+        if area <= room[at]:
+            left = [*room[:at], room[at] - area, *room[at + 1 :]]
+            yield from _by_area(rest, left, {**so_far, piece.name: at})
+
+
+def _planned(
+    kit: Kit, group: Sequence[int], pieces: Sequence[Piece], sharing: _Sharing
+) -> tuple[Share, ...] | None:
+    """Each sheet with what it is to give, planned; None where one of them cannot give it."""
+    shares = []
+    for at, index in enumerate(group):
+        own = tuple(piece for piece in pieces if sharing[piece.name] == at)
+        if not own:
+            shares.append(Share(index, (), None))
+            continue
+        names = {piece.name for piece in own}
+        sheet = replace(kit.sheets[index], wishes=_wishes(kit, group, names), cuts=())
+        sheets = (*kit.sheets[:index], sheet, *kit.sheets[index + 1 :])
+        answer = plan_sheet(replace(kit, sheets=sheets), index, own)
+        if answer.cuts is None:
+            return None
+        shares.append(Share(index, own, answer))
+    return tuple(shares)
