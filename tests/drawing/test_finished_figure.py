@@ -183,6 +183,18 @@ def test_a_shadow_falls_to_the_lower_right_on_everything_beneath() -> None:
         assert at(shaded, x, y) == at(plain, x, y), (x, y)
 
 
+def test_a_shadow_falls_on_what_was_tucked_under_later() -> None:
+    # The dark card comes last, but lies beneath the pale one, on a pale page.
+    look = look_at(
+        {"place": "card 5", "left": 2, "top": 2},
+        {"place": "card 1", "left": 4, "top": 3, "tucked": "card 5"},
+    )
+    assert assert_darker(look) > 200
+    x, y = 5.0, 5 + 0.5 / INCH  # just below the pale card, on the dark one
+    shapes = list(finished_shapes(look))
+    assert sum(at(pixels_of(look, shapes), x, y)) < sum(at(pixels_of(look, without_shadows(shapes)), x, y))
+
+
 def test_a_shadow_on_a_printed_picture_is_of_its_tone(tmp_path: Path) -> None:
     Image.new("RGB", (64, 64), "#30281c").save(tmp_path / "night.png")
     papers, pieces = cards()
