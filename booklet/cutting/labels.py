@@ -8,14 +8,17 @@ from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.sheet import SCRAP
 from booklet.kit.words import quoted
 
+# Pencilled beside a sheet's number, I and O would be read as 1 and 0.
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
 
 def letter(index: int) -> str:
-    """The letter of the piece with this index, counted from 0."""
+    """The letter of the piece with this index, counted from 0; after Z follow AA, AB and so on."""
     letters = ""
     index += 1
     while index:
-        index, digit = divmod(index - 1, 26)
-        letters = chr(ord("A") + digit) + letters
+        index, digit = divmod(index - 1, len(_LETTERS))
+        letters = _LETTERS[digit] + letters
     return letters
 
 

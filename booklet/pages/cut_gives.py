@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Table
 
@@ -9,6 +11,7 @@ from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.drawing.cut_map import MapPiece, MapView, draw_map
 from booklet.drawing.figure import Figure
 from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.measure.geometry import Rect
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_words import letter_of, pockets_of, size_words
@@ -62,14 +65,19 @@ def _table_style(book: Book) -> list[tuple[object, ...]]:
 
 
 def piece_map(book: Book, sheet: CutSheet) -> Figure:
-    """The sheet as it first lies, with the outlines of all that is cut from its first paper."""
+    """The sheet as it first lies, with the outlines of all that is cut from it, the letters of every copy."""
     lying = sheet.whole[0].lying
+    alike: dict[Rect, list[Piece]] = {}
+    for piece in sheet.pieces:
+        alike.setdefault(piece.part, []).append(piece)
     pieces = tuple(
         MapPiece(
-            piece.part, letter_of(piece, sheet), size_words(book.worked, sheet, piece), _goes(book, piece)
+            part,
+            ", ".join(letter_of(piece, sheet) for piece in copies if piece.fate is not Fate.SCRAP),
+            size_words(book.worked, sheet, copies[0]),
+            _goes(book, copies),
         )
-        for piece in sheet.pieces
-        if piece.copy == 0
+        for part, copies in alike.items()
     )
     name = f"sheet-{sheet.number}-pieces"
     alt = f"Sheet {sheet.number} with the outlines of its pieces."
@@ -77,6 +85,8 @@ def piece_map(book: Book, sheet: CutSheet) -> Figure:
     return draw_map(view, book.papers.sheet(sheet.index, lying.face), book.drawing)
 
 
-def _goes(book: Book, piece: Piece) -> str:
-    pockets = pockets_of(book.worked, [piece])
-    return "spare" if piece.fate is Fate.SPARE else f"→\u00a0{pockets[0]}" if pockets else ""
+def _goes(book: Book, copies: Sequence[Piece]) -> str:
+    pockets = pockets_of(book.worked, copies)
+    if not pockets:
+        return "spare" if copies[0].fate is Fate.SPARE else ""
+    return f"→\u00a0{', '.join(str(pocket) for pocket in pockets)}"

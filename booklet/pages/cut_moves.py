@@ -68,7 +68,7 @@ def moves(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> tuple[Move, ...]:
 
 
 # A list of more marks or elements than this is longer than the row it tells of.
-_MOST_TOLD = 4
+_MOST_TOLD = 3
 
 
 @lru_cache(maxsize=512)
@@ -145,7 +145,7 @@ def _elements(worked: WorkedKit, sheet: CutSheet, passes: Sequence[_Pass]) -> It
         if left:
             yield f"{'Left are' if len(left) > 1 else 'Left is'} {_row_words(sheet, left)}."
         sizes = {size_words(worked, sheet, piece) for piece in (*fallen, *left) if piece.fate is Fate.KEPT}
-        size = f" is {sizes.pop()} and" if len(sizes) == 1 else ""
+        size = f", {sizes.pop()}," if len(sizes) == 1 else ""
         yield f"Each{size} goes to the pocket on its chip."
         return
     yield f"Off come {_told(worked, sheet, fallen)}."
@@ -171,13 +171,13 @@ def _told(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
 
 
 def _element_words(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
-    """`J: home card → 5` as its chip says it, or `A and B, cut on in step 9`, or `scrap`."""
+    """`J: home card → 5` as its chip says it, or `A and B, cut in step 9`, or `scrap`."""
     first = pieces[0]
     if first.fate is Fate.SCRAP:
         return "scrap"
     letters = listed([letter_of(piece, sheet) for piece in pieces])
     if first.fate is Fate.CUT_AGAIN:
-        return f"{letters}, cut on in {next_step(sheet, first)}"
+        return f"{letters}, cut in {next_step(sheet, first)}"
     return f"{letters}: {first.name}{_sent(worked, sheet, pieces)}"
 
 
@@ -191,7 +191,7 @@ def _sent(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
 
 
 def _alike(sheet: CutSheet, pieces: Iterable[Piece]) -> list[list[Piece]]:
-    """Pieces of which one sentence tells: of one name, or cut on in one step."""
+    """Pieces of which one sentence tells: of one name, or cut in one step."""
     groups: dict[tuple[object, ...], list[Piece]] = {}
     for piece in pieces:
         cut_on = piece.fate is Fate.CUT_AGAIN
@@ -214,7 +214,7 @@ def _sentence(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece], times
     letters = listed([letter_of(piece, sheet) for piece in pieces])
     verb = ("come" if many else "comes") + " off" if off else ("are" if many else "is") + " left"
     if first.fate is Fate.CUT_AGAIN:
-        return f"{letters} {verb}, to be cut on in {next_step(sheet, first)}."
+        return f"{letters} {verb}, to be cut in {next_step(sheet, first)}."
     # On a cut-apart the name tells the element, and its chip says the size.
     what = first.name if sheet.sheet.is_cut_apart else f"{first.name}, {size}"
     filed = ", spare" if first.fate is Fate.SPARE else _filed(worked, sheet, pieces)
@@ -222,12 +222,12 @@ def _sentence(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece], times
 
 
 def _filed(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
-    """`, pocket 3`; of pieces alike that go apart, each letter's: `, A in pocket 1, B in pocket 2`."""
+    """`, pocket 3`; of pieces alike that go apart, each letter's: `; A in pocket 1; B in pocket 2`."""
     pockets = pockets_of(worked, pieces)
     if len(pockets) < 2:
         return "".join(f", pocket\u00a0{pocket}" for pocket in pockets)
     shares = []
     for pocket in pockets:
         letters = [letter_of(piece, sheet) for piece in pieces if pockets_of(worked, [piece]) == [pocket]]
-        shares.append(f", {listed(letters)} in pocket\u00a0{pocket}")
+        shares.append(f"; {listed(letters)} in pocket\u00a0{pocket}")
     return "".join(shares)

@@ -160,7 +160,7 @@ def direction_words(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str | N
     face = paper.front if stage.lying.face is Face.FRONT else paper.back
     if stage.turn is None or not (face.has_direction or sheet.sheet.is_cut_apart):
         return None
-    return f"Its print’s top is now {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
+    return f"Print’s top {_AT[_seen_edge(stage.lying, Edge.TOP)]}."
 
 
 def _seen_edge(lying: Orientation, edge: Edge) -> Edge:
@@ -230,5 +230,5 @@ def _goes(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
     cut_on = [piece for piece in pieces if piece.fate is Fate.CUT_AGAIN]
     if cut_on:
         steps = dict.fromkeys(next_step(sheet, piece) for piece in cut_on)
-        ways.append(f"cut on in\n{', '.join(steps)}")
+        ways.append(f"cut in\n{', '.join(steps)}")
     return ", ".join(ways)

@@ -67,7 +67,7 @@ def _signs(book: Book, cut: list[CutSheet]) -> Iterator[Sign]:
     yield from _view_sign(book, cut)
     yield _piece_sign(book)
     if Fate.CUT_AGAIN in fates:
-        cut_on = signs.sign_of_piece("B", "cut on in step\u00a03", book.drawing)
+        cut_on = signs.sign_of_piece("B", "cut in step\u00a03", book.drawing)
         yield cut_on, "<b>Still to be cut.</b> Lay it aside until the step that is named takes it up again."
     if Fate.SCRAP in fates:
         spare = " A piece that is spare says so: keep it." if Fate.SPARE in fates else ""

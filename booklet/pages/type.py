@@ -133,6 +133,7 @@ _CLOSING = re.compile(r"(?<!\d)\"|'")
 
 
 # A typed fraction: proper, in the parts of a ruler, and no date or ratio of more than two numbers.
+_BY = re.compile(r"(?<=[\d₀₁₂₃₄₅₆₇₈₉]) x (?=[\d⁰¹²³⁴⁵⁶⁷⁸⁹])")
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d{1,3})[ -])?(\d{1,2})/(2|3|4|8|16|32|64)(?![\d/])")
 
 
@@ -142,9 +143,11 @@ def _set_fraction(found: re.Match[str]) -> str:
 
 
 def typographic(text: str) -> str:
-    """Straight quotes made round and fractions set: `the page's 4 1/2` -> `the page’s 4¹⁄₂`."""
+    """Round quotes, set fractions, real signs of times: `the page's 4 1/2 x 6` -> `the page’s 4¹⁄₂ × 6`."""
     if "/" in text:
         text = _FRACTION.sub(_set_fraction, text)
+    if " x " in text:
+        text = _BY.sub("\u00a0×\u00a0", text)
     if "'" not in text and '"' not in text:
         return text
     opened = _OPENING.sub(lambda found: found[1] + ("“" if found[2] == '"' else "‘"), text)

@@ -65,7 +65,7 @@ def test_a_piece_that_is_cut_on_names_the_step_and_scrap_its_size() -> None:
     worked, sheet = cutting(
         "{at: [8], leaves: [A two, A one]}, {take: A two, turn: clockwise, at: [7], leaves: [A three, scrap]}"
     )
-    assert told(worked, sheet)[0].endswith("A is left, to be cut on in step 2.")
+    assert told(worked, sheet)[0].endswith("A is left, to be cut in step 2.")
     assert take_words(sheet, sheet.stages[1]) == "Turn A a quarter turn clockwise"
     assert told(worked, sheet, 1) == ["2 Cut at 7. 8 × 5 of scrap comes off. C is left: A three, 8 × 7."]
 
@@ -147,14 +147,14 @@ def test_after_a_turn_the_print_s_top_lies_where_the_figure_shows_it(turn: str, 
         "{at: [8], leaves: [A one, A two]}, "
         f"{{take: A two, turn: {turn}, at: [2], leaves: [A three, scrap]}}"
     )
-    assert direction_words(worked, sheet, sheet.stages[1]) == f"Its print’s top is now at the {side}."
+    assert direction_words(worked, sheet, sheet.stages[1]) == f"Print’s top at the {side}."
 
 
 @pytest.mark.parametrize(
     ("as_typed", "as_set"),
     [
         ("move it 3/8 in", "move it ³⁄₈ in"),
-        ("the 4 1/2 x 6-1/4 mat's edge", "the 4¹⁄₂ x 6¹⁄₄ mat’s edge"),
+        ("the 4 1/2 x 6-1/4 mat's edge", "the 4¹⁄₂\u00a0×\u00a06¹⁄₄ mat’s edge"),
         ("on 1/4/2026, open 24/7, 9/2", "on 1/4/2026, open 24/7, 9/2"),
     ],
 )
@@ -203,5 +203,5 @@ def test_a_long_row_of_elements_is_told_by_its_letters_and_marks() -> None:
     worked = work(f"{{id: tide, paper: plain, elements: [{names}], cuts: [{{at: [10, 8, 6, 4, 2]}}]}}")
     assert told(worked, worked.sheets[0]) == [
         "1-2-3-4-5 Cut on the five register marks, from ≈ 10 to ≈ 2. Off come B to F. Left is A. "
-        "Each is ≈ 2 × 12 and goes to the pocket on its chip."
+        "Each, ≈ 2 × 12, goes to the pocket on its chip."
     ]
