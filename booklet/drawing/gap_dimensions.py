@@ -35,6 +35,7 @@ from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import Kind, Measure, MeasureKind, Placed
 from booklet.placing.table import BASE_ID
 
+GAP_TAG = "gap"
 _MEASURED = {MeasureKind.GAP, MeasureKind.EDGE, MeasureKind.MIDDLE}
 # What is small, or soft, is laid by eye.
 _THINGS = {Kind.PIECE, Kind.PHOTO, Kind.WRITING}
@@ -99,7 +100,7 @@ def gap_dimensions(look: Look, taken: Sequence[Shape], style: DrawingStyle) -> t
         shapes = tuple(_drawn(gap, seat, style))
         start, end = gap.point(gap.start, seat.cross), gap.point(gap.end, seat.cross)
         record = Dimension(start, end, gap.label, gap.end - gap.start)
-        drawn.append(Group(shapes, tag="dimension", dimension=record))
+        drawn.append(Group(shapes, tag=GAP_TAG, dimension=record))
         blocked += [bounds([shape]).grown(1.0) for shape in shapes]
     return (*drawn, *repeat_notes(look, [*blocked, *edges], style))
 

@@ -10,7 +10,8 @@ from itertools import zip_longest
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.figure import Figure
+from booklet.drawing.figure import Figure, groups
+from booklet.drawing.gap_dimensions import GAP_TAG
 from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
@@ -200,6 +201,8 @@ def _about_placing(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable
             "The numbers are those of the steps. A value beside an arrow is the distance from the page's edge"
             " at which the arrow begins."
         )
+    if any(group.tag == GAP_TAG for group, _ in groups(figure.shapes)):
+        said += " One on the page itself is measured between the edges that its arrows touch."
     return Stack(
         [
             words("Where it goes", styles.small_bold),
