@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.model import CutSheet
-from booklet.cutting.orientation import Orientation, Rect, lay
+from booklet.cutting.orientation import Orientation, lay
 from booklet.drawing.affine import Affine, Point, scaling
 from booklet.drawing.cut_figure import lie
 from booklet.drawing.figure import (
@@ -27,6 +27,7 @@ from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.fields import Edge
+from booklet.measure.geometry import Rect
 from booklet.placing.worked import WorkedKit
 
 _FULL_SIZE = Scale(Fraction(1))
