@@ -85,16 +85,21 @@ class _Seat:
     root: float | None = None
 
 
-def gap_dimensions(look: Look, taken: Sequence[Shape], style: DrawingStyle) -> tuple[Shape, ...]:
-    """The dimensions that find a place beside the shapes that are `taken`: numbers, leaders, guides.
+def gap_dimensions(
+    look: Look, taken: Sequence[Shape], guides: Sequence[Shape], style: DrawingStyle
+) -> tuple[Shape, ...]:
+    """The dimensions that find a place beside the shapes that are `taken`, the numbers and their leaders.
 
-    A stencil's repeats are noted where there is room after them.
+    Where there is no other place guides give way, and then the edges of pieces.  A stencil's repeats are
+    noted where there is room after them.
     """
     blocked, edges = _blocked(look, taken), _all_edges(look)
+    guided = [bounds([shape]).grown(1.0) for shape in guides]
     drawn: list[Shape] = []
     for measure in look.layout.measures:
         gap = _gap(measure, look)
-        seat = _seat(gap, blocked, edges, look, style) if gap is not None else None
+        yielding = ([*blocked, *edges, *guided], [*blocked, *edges], blocked)
+        seat = _seat(gap, yielding, look, style) if gap is not None else None
         if gap is None or seat is None:
             continue
         shapes = tuple(_drawn(gap, seat, style))
@@ -102,7 +107,7 @@ def gap_dimensions(look: Look, taken: Sequence[Shape], style: DrawingStyle) -> t
         record = Dimension(start, end, gap.label, gap.end - gap.start)
         drawn.append(Group(shapes, tag=GAP_TAG, dimension=record))
         blocked += [bounds([shape]).grown(1.0) for shape in shapes]
-    return (*drawn, *repeat_notes(look, [*blocked, *edges], style))
+    return (*drawn, *repeat_notes(look, [*blocked, *edges, *guided], style))
 
 
 def _blocked(look: Look, taken: Sequence[Shape]) -> list[Box]:
@@ -170,12 +175,10 @@ def _edges(item: Placed, look: Look) -> Iterator[Box]:
             yield edge
 
 
-def _seat(
-    gap: _Gap, blocked: Sequence[Box], edges: Sequence[Box], look: Look, style: DrawingStyle
-) -> _Seat | None:
-    """The best place at which nothing is covered; if there is none, one at which only edges are."""
+def _seat(gap: _Gap, blocked: Sequence[Sequence[Box]], look: Look, style: DrawingStyle) -> _Seat | None:
+    """The best place that is clear of all that is blocked first; if there is none, second, and so on."""
     seats = [seat for seat in _seats(gap, style) if look.page.holds(seat.text.grown(_CLEAR))]
-    for clear_of in ([*blocked, *edges], blocked):
+    for clear_of in blocked:
         for seat in seats:
             boxes = (seat.text.grown(_CLEAR), *_lines(gap, seat, style))
             if not any(box.overlaps(other) for box in boxes for other in clear_of):

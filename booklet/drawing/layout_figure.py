@@ -46,7 +46,7 @@ def placing_figure(look: Look, numbers: Mapping[int, int], style: DrawingStyle, 
     guides = tuple(_guides(look, style))
     shapes = (*_page_of_pieces(look, style), *guides, *_running(look, style))
     markers = placing_markers(look, numbers, style, bounds(shapes).bottom)
-    gaps = gap_dimensions(look, (*guides, *markers), style)
+    gaps = gap_dimensions(look, markers, guides, style)
     what = "numbered as the steps are, with what a ruler is needed for"
     return _figure((*shapes, *gaps, *markers), look, name, what)
 

@@ -87,16 +87,26 @@ def placing_markers(look: Look, numbers: Mapping[int, int], style: DrawingStyle,
 
 
 def _marked(look: Look, numbers: Mapping[int, int]) -> Iterator[Placed]:
-    """The items that bear a number: each of a row, otherwise the one of its printed step that shows most."""
+    """The items that bear a number: each of a row, or what lies on it; else what shows most of a step."""
     groups: dict[int, list[Placed]] = {}
     for item in look.layout.items:
         groups.setdefault(numbers[item.step_number], []).append(item)
     for items in groups.values():
         first = [item for item in items if item.step_number == items[0].step_number]
         if len(first) > 1 and first[0].kind is not Kind.ADDED:
-            yield from first
+            for one in first:
+                yield max(
+                    (item for item in items if _lies_on(item, one)), key=lambda item: _shown(item, look)
+                )
         else:
             yield max(items, key=lambda item: _shown(item, look))
+
+
+def _lies_on(item: Placed, other: Placed) -> bool:
+    """Whether an item lies within another, or is the same."""
+    inner, outer = item.rect, other.rect
+    across = outer.x <= inner.x and inner.right <= outer.right
+    return across and outer.y <= inner.y and inner.bottom <= outer.bottom
 
 
 def _shown(item: Placed, look: Look) -> tuple[float, int]:

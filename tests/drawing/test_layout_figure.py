@@ -147,6 +147,17 @@ def test_each_of_a_row_has_its_number() -> None:
     assert sorted(number for number, _, _ in discs(figure)) == ["1", "1", "1", "2"]
 
 
+def test_the_number_of_each_of_a_row_stands_on_the_photograph_that_lies_on_it() -> None:
+    row = {"row": ["card"], "count": 2, "called": "cards", "left": 1, "right": 1, "top": 2}
+    photos = [{"photo": "3 1/2 x 2 1/2", "on": f"cards {place}"} for place in (1, 2)]
+    look = look_at(row, *photos)
+    figure = placing_map(look, {1: 1, 2: 1, 3: 1}, STYLE, "figure")
+    page = page_box(figure, look)
+    # The middles of cards of 4 x 3 that begin 1 from both edges, 2 below the top: 3 and 9 across, 3 1/2 down.
+    found = sorted(relative(spot, page) for _, spot, _ in discs(figure))
+    assert found == [pytest.approx((3, 3.5)), pytest.approx((9, 3.5))]
+
+
 def test_a_number_lies_on_its_own_thing_or_its_leader_ends_there() -> None:
     look = look_at(
         {"place": "card", "left": 1, "top": 1},
