@@ -8,7 +8,7 @@ from booklet.drawing.affine import Affine, translation
 from booklet.drawing.figure import Colour, Fill, Group, Path, Shape
 from booklet.drawing.look import Look, beneath, paper_tone
 from booklet.drawing.outlines import polygon
-from booklet.placing import convex
+from booklet.placing import polygons
 from booklet.placing.model import Kind, Placed
 
 # Shadows fall to the lower right: how far, in points, and how much darker than what they fall on.
@@ -29,25 +29,25 @@ def shadow_shapes(item: Placed, look: Look) -> Iterator[Shape]:
 
 
 def _fallen_on(
-    cast: convex.Outline, grounds: Sequence[tuple[Placed, convex.Outline]], look: Look
-) -> Iterator[tuple[Colour, list[convex.Outline]]]:
+    cast: polygons.Outline, grounds: Sequence[tuple[Placed, polygons.Outline]], look: Look
+) -> Iterator[tuple[Colour, list[polygons.Outline]]]:
     """The tones of what a shadow falls on, from above downwards, each with the parts of it that lie there."""
     left = [cast]
     for ground, cover in grounds:
         if ground.kind is Kind.BASE:
             yield paper_tone(ground, look), left
             return
-        if convex.boxes_apart(cast, cover) >= 0:
+        if polygons.boxes_apart(cast, cover) >= 0:
             continue
-        here = [part for part in (convex.common(part, cover) for part in left) if part]
+        here = [shared for part in left for shared in polygons.common(part, cover)]
         if here:
             yield paper_tone(ground, look), here
-            left = convex.without(left, cover)
+            left = polygons.without(left, cover)
             if not left:
                 return
 
 
-def _outline_on_page(item: Placed, look: Look, moved: Affine | None = None) -> convex.Outline:
+def _outline_on_page(item: Placed, look: Look, moved: Affine | None = None) -> polygons.Outline:
     """An item's outline on the page, in points; a corner that is punched out counts as cut off straight."""
     place = look.map(item).then(moved) if moved else look.map(item)
-    return convex.hull(tuple(place.apply(point) for point in look.outline(item)))
+    return polygons.hull(tuple(place.apply(point) for point in look.outline(item)))

@@ -15,7 +15,7 @@ from booklet.kit.words import any_of, quoted
 from booklet.measure.geometry import Rect, Span
 from booklet.measure.length import Unit
 from booklet.measure.words import plain_length
-from booklet.placing import convex
+from booklet.placing import polygons
 from booklet.placing.geometry import overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import Kind, Placed, Visible
@@ -122,7 +122,7 @@ def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
 
 
 def _check_near(
-    one: Placed, other: Placed, shapes: Mapping[int, convex.Outline], unit: Unit, limits: Limits
+    one: Placed, other: Placed, shapes: Mapping[int, polygons.Outline], unit: Unit, limits: Limits
 ) -> Iterator[Finding]:
     """Edges that all but meet: they should overlap, be in line, or stay apart."""
     if is_upright(one) and is_upright(other):
@@ -164,11 +164,11 @@ def _edge_distances(one: Span, other: Span) -> list[Fraction]:
     return [*facing, abs(one.low - other.low), abs(one.high - other.high)]
 
 
-def _near_shapes(one: convex.Outline, other: convex.Outline, limits: Limits) -> Fraction | None:
+def _near_shapes(one: polygons.Outline, other: polygons.Outline, limits: Limits) -> Fraction | None:
     """How far apart two outlines are, of which one at least is not upright; None where that is far."""
-    if convex.boxes_apart(one, other) > limits.near_miss:
+    if polygons.boxes_apart(one, other) > limits.near_miss:
         return None
-    distance = Fraction(convex.distance(one, other))
+    distance = Fraction(polygons.distance(one, other))
     return distance if distance > _HAIR else None
 
 

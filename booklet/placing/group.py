@@ -75,6 +75,7 @@ def _mover(old: Rect, new: Rect, turn: int) -> Move:
     """Where a point of the old block lies in the new one, after quarter turns clockwise about the centre."""
 
     def move(point: Point) -> Point:
+        """The point turned about the old centre, then carried over to the new one."""
         right, down = point.x - old.centre.x, point.y - old.centre.y
         for _ in range(turn):
             right, down = -down, right

@@ -8,7 +8,7 @@ from math import cos, floor, radians, sin, sqrt
 
 from booklet.kit.sheet import Outline
 from booklet.measure.geometry import Rect
-from booklet.placing import convex
+from booklet.placing import polygons
 from booklet.placing.clear import what_is_clear
 from booklet.placing.model import Placed, Visible
 
@@ -51,8 +51,8 @@ def _share_seen(item: Placed, near: Sequence[Placed]) -> Fraction:
     whole = polygon(item)
     seen = [whole]
     for other in near:
-        seen = convex.without(seen, polygon(other))
-    share = sum(map(convex.area, seen)) / convex.area(whole)
+        seen = polygons.without(seen, polygon(other))
+    share = sum(map(polygons.area, seen)) / polygons.area(whole)
     return (
         min(Fraction(share).limit_denominator(_SHARE_STEPS), Fraction(1)) if share > _NOTHING else Fraction(0)
     )
@@ -77,9 +77,9 @@ def _inner(item: Placed) -> Rect:
     return Rect(left, top, rect.width * part, rect.height * part)
 
 
-def polygon(item: Placed) -> convex.Outline:
+def polygon(item: Placed) -> polygons.Outline:
     """An item's outline, tilted as it lies (y down, so that positive degrees are clockwise)."""
-    shape = convex.ellipse if item.outline is Outline.CIRCLE else convex.rectangle
+    shape = polygons.ellipse if item.outline is Outline.CIRCLE else polygons.rectangle
     return shape(tilted_rect(item), item.tilt)
 
 
@@ -98,5 +98,5 @@ def bounds(item: Placed) -> Rect:
     """The upright rectangle round an item as it lies: exact, unless it is tilted."""
     if not item.tilt:
         return item.rect
-    left, top, right, bottom = (Fraction(edge) for edge in convex.box(polygon(item)))
+    left, top, right, bottom = (Fraction(edge) for edge in polygons.box(polygon(item)))
     return Rect(left, top, right - left, bottom - top)

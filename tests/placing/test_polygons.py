@@ -1,0 +1,85 @@
+"""Outlines of what lies tilted: what is handed to shapely, and what is made of its answers."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import shapely
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from booklet.measure.geometry import Rect
+from booklet.placing import polygons
+
+LENGTHS = st.integers(1, 120).map(lambda n: Fraction(n, 16))
+PLACES = st.integers(0, 200).map(lambda n: Fraction(n, 16))
+RECTS = st.builds(Rect, PLACES, PLACES, LENGTHS, LENGTHS)
+TILTS = st.integers(-180, 180).map(lambda n: Fraction(n, 2))
+OUTLINES = st.one_of(st.builds(polygons.rectangle, RECTS, TILTS), st.builds(polygons.ellipse, RECTS, TILTS))
+
+
+@given(OUTLINES, OUTLINES)
+def test_distances_agree(one: polygons.Outline, other: polygons.Outline) -> None:
+    expected = shapely.Polygon(one).distance(shapely.Polygon(other))
+    assert abs(polygons.distance(one, other) - expected) < 1e-9
+
+
+@given(OUTLINES, OUTLINES)
+def test_boxes_are_never_further_apart_than_what_is_in_them(
+    one: polygons.Outline, other: polygons.Outline
+) -> None:
+    assert polygons.boxes_apart(one, other) <= polygons.distance(one, other) + 1e-9
+
+
+@given(OUTLINES, st.lists(OUTLINES, max_size=4))
+def test_what_covers_leave_agrees(one: polygons.Outline, covers: list[polygons.Outline]) -> None:
+    parts, expected = [one], shapely.Polygon(one)
+    for cover in covers:
+        parts = polygons.without(parts, cover)
+        expected = expected.difference(shapely.Polygon(cover))
+    assert abs(sum(map(polygons.area, parts)) - expected.area) < 1e-6
+    for part in parts:
+        if polygons.area(part) > 1e-9:  # what rounding leaves along a side is no part
+            assert expected.buffer(1e-6).covers(shapely.Polygon(part))
+
+
+@given(OUTLINES, OUTLINES)
+def test_what_a_cover_does_not_reach_stays_in_one_part(
+    one: polygons.Outline, other: polygons.Outline
+) -> None:
+    assume(polygons.distance(one, other) > 1e-6)
+    assert polygons.without([one], other) == [one]
+
+
+@given(RECTS, TILTS)
+def test_an_ellipse_is_all_but_as_large_as_a_round_one(rect: Rect, tilt: Fraction) -> None:
+    round_one = float(rect.area) * 3.14159265 / 4
+    assert 0.9995 < polygons.area(polygons.ellipse(rect, tilt)) / round_one < 1
+
+
+@given(OUTLINES, OUTLINES)
+def test_what_two_have_in_common_agrees(one: polygons.Outline, other: polygons.Outline) -> None:
+    shared = polygons.common(one, other)
+    expected = shapely.Polygon(one).intersection(shapely.Polygon(other)).area
+    assert abs(sum(map(polygons.area, shared)) - expected) < 1e-6
+
+
+def test_a_hole_is_told_in_parts_without_holes() -> None:
+    sheet = polygons.rectangle(Rect(Fraction(0), Fraction(0), Fraction(10), Fraction(10)), Fraction(0))
+    hole = polygons.rectangle(Rect(Fraction(4), Fraction(4), Fraction(2), Fraction(2)), Fraction(0))
+    parts = polygons.without([sheet], hole)
+    assert len(parts) == 2
+    assert sum(map(polygons.area, parts)) == 96  # 10 x 10 less 2 x 2
+
+
+@given(RECTS, st.lists(st.integers(0, 3), unique=True))
+def test_a_hull_has_no_corner_that_turns_inwards(rect: Rect, corners: list[int]) -> None:
+    # A notch of a quarter of the shorter side at some corners of a rectangle.
+    notch = float(min(rect.width, rect.height)) / 4
+    points: list[polygons.Corner] = []
+    for at, (x, y) in enumerate(polygons.rectangle(rect, Fraction(0))):
+        right, down = (1, -1, -1, 1)[at], (1, 1, -1, -1)[at]
+        cut = [(x, y + down * notch), (x + right * notch, y + down * notch), (x + right * notch, y)]
+        points += (cut if at % 2 == 0 else cut[::-1]) if at in corners else [(x, y)]
+    hulled = shapely.Polygon(polygons.hull(tuple(points)))
+    assert abs(hulled.area - shapely.Polygon(points).convex_hull.area) < 1e-9
