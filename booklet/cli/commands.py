@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from booklet.cli.beside import begun_beside
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 from booklet.cli.progress import Tell, progress
@@ -22,8 +23,8 @@ if TYPE_CHECKING:
     from booklet.kit.source import Source
     from booklet.placing.worked import WorkedKit
 
-# The folder of a kit's figures is called after the kit: two kits may be made into one place.
-_FIGURES = "-figures"
+# Two kits may be made into one place: there each figure's name begins with its kit's.
+_FIGURES = "figures"
 
 
 def check(options: Namespace) -> Exit:
@@ -54,7 +55,7 @@ def draw(options: Namespace) -> Exit:
         loaded, worked = _work_out(spec)
         tell("Drawing the figures")
         written = write_files(options.out, _drawn(worked, spec.stem))
-    _tell_written(written)
+    _tell_written(written, spec.stem)
     return _tell_findings(loaded.source, kit_findings(worked))
 
 
@@ -69,7 +70,7 @@ def make(options: Namespace) -> Exit:
         findings = kit_findings(worked)
         may_write = options.draft or not has_errors(findings)
         written = write_files(options.out, _made(worked, spec.stem, options, tell)) if may_write else ()
-    _tell_written(written)
+    _tell_written(written, spec.stem)
     ended = _tell_findings(loaded.source, findings)
     if not may_write:
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
@@ -91,7 +92,7 @@ def new(options: Namespace) -> Exit:
     target = options.folder / STARTER_NAME
     if target.exists():
         raise UsageError(f"{target} is there already; it is left as it is")
-    _tell_written(write_files(options.folder, {STARTER_NAME: STARTER_SPEC.encode()}))
+    _tell_written(write_files(options.folder, {STARTER_NAME: STARTER_SPEC.encode()}), STARTER_NAME)
     print(f"Next: booklet make {shlex.quote(str(target))}")
     return Exit.WELL
 
@@ -132,30 +133,31 @@ def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[
     from booklet.pages.tables import sorting_csv, supplies_csv
 
     tell("Laying out the pages")
-    made = make_booklet(worked, draft=options.draft)
-    tell("Drawing the figures")
-    figures = _figure_files(made.figures, stem)
+    booklet = make_booklet(worked)
+    tell("Drawing the pages and the figures")
+    figures = begun_beside(lambda: _figure_files(booklet.figures, stem))
+    pdf = booklet.pdf(options.draft)
     tell("Arranging the pages for printing")
     return {
-        f"{stem}-read.pdf": made.pdf,
-        f"{stem}-print.pdf": print_at_home(made.pdf, worked.kit.page, Flip(options.flip)),
+        f"{stem}-read.pdf": pdf,
+        f"{stem}-print.pdf": print_at_home(pdf, worked.kit.page, Flip(options.flip)),
         f"{stem}-sorting.csv": sorting_csv(worked),
         f"{stem}-supplies.csv": supplies_csv(worked),
-        **figures,
+        **figures(),
     }
 
 
 def _figure_files(figures: Sequence[Figure], stem: str) -> dict[str, bytes]:
     from booklet.drawing.svg_writer import figure_svgs
 
-    names = file_names(figure.name for figure in figures)
+    names = file_names(f"{stem}-{figure.name}" for figure in figures)
     return {
-        f"{stem}{_FIGURES}/{name}.svg": svg.encode()
+        f"{_FIGURES}/{name}.svg": svg.encode()
         for name, svg in zip(names, figure_svgs(figures), strict=True)
     }
 
 
-def _tell_written(paths: Sequence[Path]) -> None:
+def _tell_written(paths: Sequence[Path], stem: str) -> None:
     """Each file on a line, the figures together; and what lies with them but comes from an earlier run.
 
     That is left where it is: a folder may hold what the user put there.
@@ -167,7 +169,7 @@ def _tell_written(paths: Sequence[Path]) -> None:
     if figures:
         folder = figures[0].parent
         print(f"{folder}: {len(figures)} figures")
-        others = sorted(path.name for path in folder.glob("*.svg") if path not in figures)
+        others = sorted(path.name for path in folder.glob(f"{stem}-*.svg") if path not in figures)
         if others:
             print(
                 f"{folder} also holds figures that are not of this run: {', '.join(others)}", file=sys.stderr

@@ -24,19 +24,22 @@ from booklet.placing.worked import WorkedKit
 
 @dataclass(frozen=True)
 class Booklet:
-    """A finished booklet: its PDF in reading order, its number of pages, its figures."""
+    """A booklet laid out: its pages in reading order, and every figure that is worth a file of its own."""
 
-    pdf: bytes
-    page_count: int
+    book: Book
+    pages: tuple[Page, ...]
     figures: tuple[Figure, ...]
 
+    def pdf(self, draft: bool = False) -> bytes:
+        """The PDF in reading order; the same kit gives the same bytes.  A draft bears its mark on every page."""
+        book = self.book
+        return write_pages(self.pages, book.grid, book.palette, _imprint(book.worked), draft)
 
-def make_booklet(worked: WorkedKit, draft: bool) -> Booklet:
-    """Lay out and write the whole booklet; the same kit gives the same bytes."""
+
+def make_booklet(worked: WorkedKit) -> Booklet:
+    """Lay out the whole booklet."""
     book = open_book(worked, choose_scale(worked))
-    pages = lay_out(book)
-    pdf = write_pages(pages, book.grid, book.palette, _imprint(worked), draft)
-    return Booklet(pdf, len(pages), figures_of(book))
+    return Booklet(book, lay_out(book), figures_of(book))
 
 
 def draw_figures(worked: WorkedKit) -> tuple[Figure, ...]:

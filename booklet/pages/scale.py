@@ -30,10 +30,15 @@ def choose_scale(worked: WorkedKit) -> Scale:
     wide_enough = [scale for scale in ROUND_SCALES if _leaves_words_room(worked, scale)] or [ROUND_SCALES[-1]]
     books = [open_book(worked, scale) for scale in wide_enough]
     chosen = 0
-    for sheet in worked.sheets:
+    # The sheet with most to draw mostly settles the scale: asked first, it spares the others their trials.
+    for sheet in sorted(worked.sheets, key=_much, reverse=True):
         if sheet.stages:
             chosen = _first_fitting(sheet, books, chosen)
     return wide_enough[chosen]
+
+
+def _much(sheet: CutSheet) -> tuple[int, int]:
+    return len(sheet.stages), sum(len(stage.cuts) for stage in sheet.stages)
 
 
 def _leaves_words_room(worked: WorkedKit, scale: Scale) -> bool:

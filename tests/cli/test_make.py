@@ -39,7 +39,7 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 def test_make_writes_what_the_readme_says(made: Path) -> None:
     files = set(contents(made))
-    figures = {name for name in files if name.startswith(f"{SMALLER}-figures{os.sep}")}
+    figures = {name for name in files if name.startswith(f"figures{os.sep}{SMALLER}-")}
     assert files - figures == {READ, PRINT, *TABLES}
     assert len(figures) > 10
 
@@ -58,10 +58,11 @@ def test_the_tables_can_be_read(made: Path) -> None:
 
 def test_every_figure_is_an_svg_with_a_title_and_a_description(made: Path) -> None:
     svg = "{http://www.w3.org/2000/svg}"
-    for path in (made / f"{SMALLER}-figures").glob("*.svg"):
+    for path in (made / "figures").glob("*.svg"):
         root = ElementTree.parse(path).getroot()
         assert root.tag == f"{svg}svg"
-        assert (root.findtext(f"{svg}title"), bool(root.findtext(f"{svg}desc"))) == (path.stem, True)
+        assert f"{SMALLER}-{root.findtext(f'{svg}title')}" == path.stem
+        assert root.findtext(f"{svg}desc")
 
 
 def test_draw_writes_the_same_figures_as_make(
@@ -69,7 +70,7 @@ def test_draw_writes_the_same_figures_as_make(
 ) -> None:
     assert main(["draw", SMALLER, "--out", str(tmp_path)]) == 0
     assert capsys.readouterr().out == (
-        f"{tmp_path / f'{SMALLER}-figures'}: {len(contents(tmp_path))} figures\n"
+        f"{tmp_path / 'figures'}: {len(contents(tmp_path))} figures\n"
     )
     figures = {name: data for name, data in contents(made).items() if name.endswith(".svg")}
     assert contents(tmp_path) == figures
@@ -90,12 +91,12 @@ def test_each_file_is_told_where_it_was_written(
 def test_figures_of_an_earlier_run_are_left_and_told(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    folder = tmp_path / f"{SMALLER}-figures"
+    folder = tmp_path / "figures"
     folder.mkdir()
-    (folder / "sheet-99-stage-1.svg").write_text("of a sheet that is no more")
+    (folder / f"{SMALLER}-sheet-99-stage-1.svg").write_text("of a sheet that is no more")
     assert main(["draw", SMALLER, "--out", str(tmp_path)]) == 0
-    assert "not of this run: sheet-99-stage-1.svg\n" in capsys.readouterr().err
-    assert (folder / "sheet-99-stage-1.svg").exists()
+    assert f"not of this run: {SMALLER}-sheet-99-stage-1.svg\n" in capsys.readouterr().err
+    assert (folder / f"{SMALLER}-sheet-99-stage-1.svg").exists()
 
 
 # A kit with errors.
@@ -148,7 +149,7 @@ def test_a_draft_of_a_kit_with_errors_is_written_marked_and_still_ends_with_1(tm
 def test_the_figures_of_a_kit_with_errors_can_be_seen(one: Break, tmp_path: Path) -> None:
     spec = broken_copy(one, tmp_path / "kit")
     assert main(["draw", str(spec), "--out", str(tmp_path)]) == 1
-    assert list((tmp_path / "hill-line-figures").glob("*.svg"))
+    assert list((tmp_path / "figures").glob("*.svg"))
 
 
 def test_what_stops_make_leaves_the_files_of_the_last_run(

@@ -21,6 +21,7 @@ class Made:
 
     worked: WorkedKit
     booklet: Booklet
+    pdf: bytes
     print_pdf: bytes
 
 
@@ -28,8 +29,9 @@ class Made:
 def made(name: str) -> Made:
     """The booklet of a demo kit."""
     worked = work_out(load_kit(bundled_kits()[name]))
-    booklet = make_booklet(worked, draft=False)
-    return Made(worked, booklet, print_at_home(booklet.pdf, worked.kit.page, Flip.SHORT_EDGE))
+    booklet = make_booklet(worked)
+    pdf = booklet.pdf()
+    return Made(worked, booklet, pdf, print_at_home(pdf, worked.kit.page, Flip.SHORT_EDGE))
 
 
 @pytest.fixture(params=sorted(bundled_kits()))

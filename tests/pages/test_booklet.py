@@ -43,7 +43,7 @@ SECTIONS = [
 
 
 def opened(made: Made) -> pdfium.PdfDocument:
-    return pdfium.PdfDocument(made.booklet.pdf)
+    return pdfium.PdfDocument(made.pdf)
 
 
 def bookmarks(made: Made) -> list[tuple[int, str, int]]:
@@ -62,8 +62,8 @@ def texts_of(document: pdfium.PdfDocument) -> list[list[str]]:
 
 
 def test_the_pages_fill_whole_sheets(demo: Made) -> None:
-    assert len(opened(demo)) == demo.booklet.page_count
-    assert demo.booklet.page_count % 4 == 0
+    assert len(opened(demo)) == len(demo.booklet.pages)
+    assert len(demo.booklet.pages) % 4 == 0
 
 
 def test_every_page_has_the_page_format(demo: Made) -> None:
@@ -79,7 +79,7 @@ def test_sections_come_in_their_order(demo: Made) -> None:
     assert places == sorted(places)
     assert {"Cover", "In the box", "Cutting", "Where every piece goes", "Layouts"} <= set(titles)
     assert marks[0] == (0, "Cover", 1)
-    assert marks[-1][2] == demo.booklet.page_count
+    assert marks[-1][2] == len(demo.booklet.pages)
 
 
 def test_every_sheet_and_layout_has_its_bookmark(demo: Made) -> None:
@@ -119,7 +119,7 @@ def test_nothing_is_printed_near_the_trim(demo: Made) -> None:
 
 
 def test_every_font_is_embedded(demo: Made) -> None:
-    for data in (demo.booklet.pdf, demo.print_pdf):
+    for data in (demo.pdf, demo.print_pdf):
         with pikepdf.open(BytesIO(data)) as pdf:
             fonts = [thing for thing in pdf.objects if _is_font(thing)]
             assert fonts
@@ -138,7 +138,7 @@ def _holds_its_outlines(font: pikepdf.Object) -> bool:
 
 def test_the_document_says_what_it_is(demo: Made) -> None:
     kit = demo.worked.kit
-    with pikepdf.open(BytesIO(demo.booklet.pdf)) as pdf:
+    with pikepdf.open(BytesIO(demo.pdf)) as pdf:
         assert str(pdf.Root.Lang) == "en"
         assert str(pdf.docinfo["/Title"]) == f"{kit.title}, {kit.month}"
         assert str(pdf.docinfo["/Author"]) == kit.publisher
@@ -147,7 +147,7 @@ def test_the_document_says_what_it_is(demo: Made) -> None:
 
 
 def test_other_readers_open_it_without_a_warning(demo: Made) -> None:
-    for data in (demo.booklet.pdf, demo.print_pdf):
+    for data in (demo.pdf, demo.print_pdf):
         pymupdf.TOOLS.reset_mupdf_warnings()
         with pymupdf.open(stream=data, filetype="pdf") as document:
             for page in document:
@@ -248,7 +248,7 @@ def test_the_strips_of_a_stage_add_up_to_what_is_cut(demo: Made) -> None:
 def test_each_side_pairs_the_pages_that_add_up(demo: Made) -> None:
     """Folded and nested, the pages of one side add up to one more than the count of pages."""
     numbers = {tuple(texts): number for number, texts in enumerate(texts_of(opened(demo)), start=1)}
-    assert len(numbers) == demo.booklet.page_count
+    assert len(numbers) == len(demo.booklet.pages)
     for side in pdfium.PdfDocument(demo.print_pdf):
         assert side.get_size() == pytest.approx(PRESS_SIDES[demo.worked.kit.page], abs=0.01)
         middle = side.get_size()[0] / 2
@@ -256,14 +256,14 @@ def test_each_side_pairs_the_pages_that_add_up(demo: Made) -> None:
         left = tuple(run.text for run in runs if run.box[2] < middle)
         right = tuple(run.text for run in runs if run.box[0] > middle)
         assert len(left) + len(right) == len(runs)
-        assert numbers[left] + numbers[right] == demo.booklet.page_count + 1
+        assert numbers[left] + numbers[right] == len(demo.booklet.pages) + 1
 
 
 # Drafts.
 
 
 def test_a_draft_says_so_on_every_page_and_is_otherwise_the_same(demo: Made) -> None:
-    draft = pdfium.PdfDocument(make_booklet(demo.worked, draft=True).pdf)
+    draft = pdfium.PdfDocument(make_booklet(demo.worked).pdf(draft=True))
     final = opened(demo)
     assert len(draft) == len(final)
     for marked, plain in zip(draft, final, strict=True):
