@@ -31,7 +31,7 @@ class Booklet:
     figures: tuple[Figure, ...]
 
     def pdf(self, draft: bool = False) -> bytes:
-        """The PDF in reading order; the same kit gives the same bytes.  A draft bears its mark on every page."""
+        """The PDF in reading order, the same bytes for the same kit; a draft is marked on every page."""
         book = self.book
         return write_pages(self.pages, book.grid, book.palette, _imprint(book.worked), draft)
 

@@ -65,6 +65,15 @@ def boxes_apart(one: Outline, other: Outline) -> float:
     return max(other_left - right, left - other_right, other_top - bottom, top - other_bottom)
 
 
+def surely_holds(cover: Outline, part: Outline) -> bool:
+    """Whether a cover is an upright rectangle that holds a part: quick to see, and never said wrongly."""
+    left, top, right, bottom = box(cover)
+    if len(cover) != 4 or any(x not in (left, right) or y not in (top, bottom) for x, y in cover):
+        return False
+    part_left, part_top, part_right, part_bottom = box(part)
+    return left <= part_left and top <= part_top and part_right <= right and part_bottom <= bottom
+
+
 def area(outline: Outline) -> float:
     """The area within an outline."""
     return float(_polygon(outline).area)
@@ -90,12 +99,6 @@ def _left_of(part: Outline, cover: Outline) -> list[Outline]:
         return [part]
     shape, taken = _polygon(part), _polygon(cover)
     return list(_outlines(shape.difference(taken))) if shape.intersects(taken) else [part]
-
-
-def hull(outline: Outline) -> Outline:
-    """The outline without the corners at which it turns inwards."""
-    (hulled,) = _outlines(_polygon(outline).convex_hull)
-    return hulled
 
 
 def _polygon(outline: Outline) -> Polygon:

@@ -72,14 +72,14 @@ def test_a_hole_is_told_in_parts_without_holes() -> None:
     assert sum(map(polygons.area, parts)) == 96  # 10 x 10 less 2 x 2
 
 
-@given(RECTS, st.lists(st.integers(0, 3), unique=True))
-def test_a_hull_has_no_corner_that_turns_inwards(rect: Rect, corners: list[int]) -> None:
-    # A notch of a quarter of the shorter side at some corners of a rectangle.
-    notch = float(min(rect.width, rect.height)) / 4
-    points: list[polygons.Corner] = []
-    for at, (x, y) in enumerate(polygons.rectangle(rect, Fraction(0))):
-        right, down = (1, -1, -1, 1)[at], (1, 1, -1, -1)[at]
-        cut = [(x, y + down * notch), (x + right * notch, y + down * notch), (x + right * notch, y)]
-        points += (cut if at % 2 == 0 else cut[::-1]) if at in corners else [(x, y)]
-    hulled = shapely.Polygon(polygons.hull(tuple(points)))
-    assert abs(hulled.area - shapely.Polygon(points).convex_hull.area) < 1e-9
+@given(OUTLINES, OUTLINES)
+def test_what_is_surely_held_is_held(cover: polygons.Outline, part: polygons.Outline) -> None:
+    if polygons.surely_holds(cover, part):
+        assert shapely.Polygon(cover).buffer(1e-9).covers(shapely.Polygon(part))
+
+
+def test_an_upright_rectangle_surely_holds_what_lies_in_it() -> None:
+    sheet = polygons.rectangle(Rect(Fraction(0), Fraction(0), Fraction(10), Fraction(10)), Fraction(0))
+    inside = polygons.ellipse(Rect(Fraction(2), Fraction(3), Fraction(4), Fraction(2)), Fraction(20))
+    assert polygons.surely_holds(sheet, inside)
+    assert not polygons.surely_holds(inside, sheet)
