@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import ast
+import re
+import sys
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -26,6 +28,11 @@ STAGES = (
 )
 # Libraries that the stages before the one named know nothing of.
 FIRST_TO_KNOW = {"reportlab": "drawing", "svgwrite": "drawing", "reportlab.lib.pagesizes": "pages"}
+
+# Distributions whose modules bear another name.  The core of pydantic comes with it, release for release.
+DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "fontTools": "fonttools", "pydantic_core": "pydantic"}
+# Asked for without an import of ours: reportlab takes up rl_accel by itself, to set type faster.
+UNSEEN = {"rl-accel"}
 
 # The start-up of the program stands outside the stages and may call on any of them.
 OUTSIDE = {"booklet", "booklet.__main__"}
@@ -107,6 +114,22 @@ def too_early(sources: Sources) -> Iterator[str]:
                     yield f"{module} imports {name}"
 
 
+def asked_for(requirements: Iterable[str]) -> set[str]:
+    """The names of required distributions, as PEP 503 has them compared."""
+    return {same_name(re.split(r"[^\w.-]", line.strip(), maxsplit=1)[0]) for line in requirements}
+
+
+def same_name(name: str) -> str:
+    return re.sub(r"[-_.]+", "-", name).lower()
+
+
+def third_parties(sources: Sources) -> set[str]:
+    """The distributions whose modules are imported, at the top of a module or inside a function."""
+    tops = {name.split(".")[0] for module in sources for name in imported(sources, module)}
+    others = tops - sys.stdlib_module_names - {"booklet"}
+    return {same_name(DISTRIBUTIONS.get(name, name)) for name in others}
+
+
 def cycle(sources: Sources) -> list[str]:
     """One ring of modules that import each other, or nothing."""
     within = {module: sorted(imported(sources, module) & sources.keys()) for module in sources}
@@ -140,6 +163,11 @@ def test_only_drawing_and_what_follows_knows_the_drawing_libraries() -> None:
 
 def test_no_modules_import_each_other_in_a_ring() -> None:
     assert cycle(sources_of_the_project()) == []
+
+
+def test_what_is_imported_is_what_is_asked_for() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert third_parties(sources_of_the_project()) | UNSEEN == asked_for(project["dependencies"])
 
 
 def test_a_wheel_holds_every_package_and_what_lies_beside() -> None:
@@ -191,9 +219,9 @@ def test_an_earlier_stage_and_other_libraries_pass() -> None:
 
 
 def test_a_stage_without_a_place_is_caught() -> None:
-    sources = {"booklet.kit": "from booklet.helpers import anything", "booklet.helpers": ""}
-    assert strangers(sources) == ["booklet.helpers"]
-    assert list(against_the_order(sources)) == ["booklet.kit imports booklet.helpers"]
+    sources = {"booklet.kit": "from booklet.tools import anything", "booklet.tools": ""}
+    assert strangers(sources) == ["booklet.tools"]
+    assert list(against_the_order(sources)) == ["booklet.kit imports booklet.tools"]
 
 
 @pytest.mark.parametrize(
@@ -230,3 +258,25 @@ def test_a_lattice_without_a_ring_passes() -> None:
         "booklet.kit.d": "",
     }
     assert cycle(sources) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ("from PIL import Image", {"pillow"}),
+        ("def late():\n    import numpy.typing as typing", {"numpy"}),
+        (
+            "if TYPE_CHECKING:\n    from fontTools.pens import basePen",
+            {"fonttools"},
+        ),
+        ("from . import sheet\nimport xml.sax.saxutils, zlib", set()),
+        ("from __future__ import annotations\nfrom booklet.kit import sheet", set()),
+    ],
+)
+def test_an_import_of_another_distribution_is_seen(line: str, found: set[str]) -> None:
+    assert third_parties({"booklet.kit.made_up": line, "booklet.kit": "", "booklet.kit.sheet": ""}) == found
+
+
+def test_a_requirement_is_known_by_its_name() -> None:
+    lines = ["pikepdf>=10", "rl_accel >=0.9", "types-PyYAML", "ruamel.yaml[jinja2]==1; python_version < '4'"]
+    assert asked_for(lines) == {"pikepdf", "rl-accel", "types-pyyaml", "ruamel-yaml"}
