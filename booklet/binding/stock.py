@@ -46,7 +46,6 @@ A3 = a_series(3)
 A4 = a_series(4)
 A5 = a_series(5)
 
-# ANSI/ASME Y14.1 sizes A and B (from memory), and half of the first.
+# ANSI/ASME Y14.1 size A (from memory), and half of it.
 LETTER = Stock("Letter", Size(Fraction(17, 2), Fraction(11)), Unit.INCH)
-TABLOID = Stock("Tabloid", Size(Fraction(11), Fraction(17)), Unit.INCH)
 HALF_LETTER = Stock("half letter", Size(Fraction(11, 2), Fraction(17, 2)), Unit.INCH)

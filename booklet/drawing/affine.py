@@ -64,16 +64,6 @@ def rotation(degrees: float, about: Point = (0.0, 0.0)) -> Affine:
     return Affine(cosine, sine, -sine, cosine, x - cosine * x + sine * y, y - sine * x - cosine * y)
 
 
-def mirror_left_right(width: float) -> Affine:
-    """Swap the left and right of a drawing `width` points wide, as when a sheet is laid face down."""
-    return Affine(a=-1.0, e=width)
-
-
-def mirror_top_bottom(height: float) -> Affine:
-    """Swap the top and bottom of a drawing `height` points high."""
-    return Affine(d=-1.0, f=height)
-
-
 def compose(*maps: Affine) -> Affine:
     """One map that does all of them, the first given first."""
     whole = IDENTITY

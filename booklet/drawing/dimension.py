@@ -66,15 +66,10 @@ class Chain:
 
 @dataclass(frozen=True)
 class Dimensioning:
-    """A drawn chain or stack of chains: its shapes, the box about them, and the boxes of its texts.
-
-    `depth` is how far it reaches from the outline, in points; `line_offset` where its outermost line runs.
-    """
+    """A drawn chain: its shapes, the box about them, and how far out its line runs, in points."""
 
     shapes: tuple[Shape, ...]
     box: Box
-    texts: tuple[Box, ...]
-    depth: float
     line_offset: float
 
 
@@ -116,36 +111,7 @@ def dimension_chain(
     blocked = tuple(map(frame.flat_box, obstacles))
     plan = _plan(flat, frame, blocked, frame.flat_room(room), offset or style.first_offset)
     shapes = tuple(_drawn(plan, frame, blocked))
-    box = bounds(shapes)
-    return Dimensioning(
-        shapes, box, tuple(text.box for text in _texts(plan, frame)), frame.depth(box), plan.offset
-    )
-
-
-def dimension_stack(
-    side: Side,
-    edge: float,
-    chains: Sequence[Chain],
-    style: DrawingStyle,
-    *,
-    offset: float | None = None,
-    room: tuple[float, float] = (-inf, inf),
-    obstacles: Sequence[Box] = (),
-) -> Dimensioning:
-    """Chains outside each other, the first nearest to the outline: the shortest dimensions belong there."""
-    shapes: list[Shape] = []
-    texts: list[Box] = []
-    line_offset = offset or style.first_offset
-    for at, chain in enumerate(chains):
-        if at:
-            line_offset += style.line_distance
-        taken = (*obstacles, *texts)
-        drawn = dimension_chain(side, edge, chain, style, offset=line_offset, room=room, obstacles=taken)
-        shapes += drawn.shapes
-        texts += drawn.texts
-        line_offset = drawn.line_offset
-    box = bounds(shapes)
-    return Dimensioning(tuple(shapes), box, tuple(texts), _Frame(side, edge, style).depth(box), line_offset)
+    return Dimensioning(shapes, bounds(shapes), plan.offset)
 
 
 class _Frame:
@@ -162,6 +128,7 @@ class _Frame:
         self.style = style
 
     def point(self, s: float, t: float) -> Point:
+        """The point of the figure at (s, t)."""
         return (t, -s) if self.upright else (s, t)
 
     def level(self, depth: float) -> float:
@@ -169,6 +136,7 @@ class _Frame:
         return self.edge + self.out * depth
 
     def flattened(self, chain: Chain) -> Chain:
+        """The chain with its positions along s, rising."""
         if not self.upright:
             return chain
         return Chain(tuple(-position for position in reversed(chain.positions)), chain.labels[::-1])
@@ -181,17 +149,17 @@ class _Frame:
         return Box(left, depths[0], right, depths[1])
 
     def flat_room(self, room: tuple[float, float]) -> tuple[float, float]:
+        """A stretch along the side of the figure as a stretch along s."""
         return (-room[1], -room[0]) if self.upright else room
-
-    def depth(self, box: Box) -> float:
-        return self.flat_box(box).bottom
 
     @property
     def ascent(self) -> float:
+        """How far a text reaches above its baseline, in points."""
         return font_metrics(_FONT).ascent * self.style.dimension_size
 
     @property
     def descent(self) -> float:
+        """How far a text reaches below its baseline, in points."""
         return font_metrics(_FONT).descent * self.style.dimension_size
 
     @property
@@ -220,6 +188,7 @@ class _Plan:
     stubs: list[tuple[float, float]] = field(default_factory=list)
 
     def span(self, at: int) -> tuple[float, float]:
+        """Where a label's span starts and ends along s."""
         return self.chain.positions[at], self.chain.positions[at + 1]
 
 

@@ -14,7 +14,6 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
-from pathlib import Path as FilePath
 
 from booklet.drawing.affine import (
     IDENTITY,
@@ -254,11 +253,6 @@ class ImageSource:
 def image_from_bytes(data: bytes) -> ImageSource:
     """A source from a picture's bytes; its key is their digest."""
     return ImageSource(hashlib.sha256(data).hexdigest()[:24], lambda: data)
-
-
-def image_from_file(path: FilePath) -> ImageSource:
-    """A source from a file, read once now for its digest and again when drawn."""
-    return ImageSource(hashlib.sha256(path.read_bytes()).hexdigest()[:24], path.read_bytes)
 
 
 @dataclass(frozen=True, slots=True)

@@ -104,21 +104,6 @@ def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle, *, upr
     return Chip((Group(shapes, turn, tag="chip"),), box.under(turn))
 
 
-def text_chip(centre: Point, text: str, style: DrawingStyle) -> Chip:
-    """A white label box about `centre` with plain words, such as what becomes of a scrap."""
-    x, y = centre
-    size = style.dimension_size
-    width = text_width(text, Font.SANS, size) + 2 * _CHIP_SIDE
-    height = cap_height(Font.SANS, size) + 2 * _CHIP_TOP
-    box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-    baseline = y + cap_height(Font.SANS, size) / 2
-    shapes = (
-        Rect(box.left, box.top, width, height, Fill(style.palette.paper), radius=_CHIP_RADIUS),
-        Text(text, x, baseline, size, Font.SANS, style.palette.ink, Anchor.MIDDLE, role="label"),
-    )
-    return Chip((Group(shapes, tag="chip"),), box)
-
-
 def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
     """A sorter's pocket with its number, its top left corner at (x, y): open above, rounded below."""
     palette = style.palette

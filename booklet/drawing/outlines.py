@@ -7,7 +7,7 @@ from functools import lru_cache
 from math import cos, pi, sin
 
 from booklet.drawing.affine import Affine, Point
-from booklet.drawing.figure import Segment
+from booklet.drawing.figure import Colour, Fill, Path, Segment
 
 Outline = tuple[Segment, ...]
 
@@ -101,3 +101,8 @@ def under(transform: Affine, segments: Iterable[Segment]) -> Outline:
         ]
         made.append((segment[0], *points))  # type: ignore[arg-type]
     return tuple(made)
+
+
+def filled(colour: Colour, *parts: Iterable[Segment]) -> Path:
+    """Outlines of one colour as a single path."""
+    return Path(tuple(segment for part in parts for segment in part), Fill(colour))

@@ -22,9 +22,8 @@ from booklet.drawing.figure import (
     Segment,
     Shape,
     Stroke,
-    Symbol,
 )
-from booklet.drawing.outlines import arch, circle, outline, rectangle, star, under, wave
+from booklet.drawing.outlines import arch, circle, filled, outline, rectangle, star, under, wave
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern
 
@@ -86,11 +85,6 @@ def paint_face(face: FacePaint, width: float, height: float) -> tuple[Shape, ...
     )
 
 
-def face_symbol(key: str, face: FacePaint, width: float, height: float) -> Symbol:
-    """A face as a symbol, to be drawn once and used wherever a piece of the sheet shows."""
-    return Symbol(key, paint_face(face, width, height), width, height)
-
-
 @dataclass(frozen=True)
 class _Colours:
     ground: Colour
@@ -120,10 +114,6 @@ def _lattice(width: float, height: float, across: float, down: float, stagger: f
             yield column * across + shift, row * down
 
 
-def _filled(colour: Colour, parts: Iterator[tuple[Segment, ...]]) -> Path:
-    return Path(tuple(segment for part in parts for segment in part), Fill(colour))
-
-
 def _drawn(colour: Colour, width: float, parts: Iterator[tuple[Segment, ...]], cap: Cap = Cap.ROUND) -> Path:
     stroke = Stroke(colour, width, cap=cap)
     return Path(tuple(segment for part in parts for segment in part), stroke=stroke)
@@ -140,10 +130,10 @@ def _stripes(width: float, height: float, period: float, colours: _Colours) -> I
     def bars(at: float, wide: float) -> Iterator[tuple[Segment, ...]]:
         return (rectangle(x + at * period, 0, wide * period, height) for x in starts)
 
-    yield _filled(colours.first, bars(0.08, 0.34))
-    yield _filled(colours.second, bars(0.56, 0.06))
-    yield _filled(colours.second, bars(0.88, 0.06))
-    yield _filled(colours.third, bars(0.68, 0.14))
+    yield filled(colours.first, *bars(0.08, 0.34))
+    yield filled(colours.second, *bars(0.56, 0.06))
+    yield filled(colours.second, *bars(0.88, 0.06))
+    yield filled(colours.third, *bars(0.68, 0.14))
 
 
 def _dots(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -154,8 +144,8 @@ def _dots(width: float, height: float, period: float, colours: _Colours) -> Iter
             circle(x + move, y + move, radius * period) for x, y in _lattice(width, height, period, period, 0)
         )
 
-    yield _filled(colours.first, dots(0.25, 0.17))
-    yield _filled(colours.second, dots(0.75, 0.1))
+    yield filled(colours.first, *dots(0.25, 0.17))
+    yield filled(colours.second, *dots(0.75, 0.1))
 
 
 def _checks(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -164,9 +154,9 @@ def _checks(width: float, height: float, period: float, colours: _Colours) -> It
     columns = [at * period for at in range(ceil(width / period) + 1)]
     rows = [at * period for at in range(ceil(height / period) + 1)]
     woven = colours.ground.mixed(colours.first, 0.5)
-    yield _filled(woven, (rectangle(x, 0, half, height) for x in columns))
-    yield _filled(woven, (rectangle(0, y, width, half) for y in rows))
-    yield _filled(colours.first, (rectangle(x, y, half, half) for x in columns for y in rows))
+    yield filled(woven, *(rectangle(x, 0, half, height) for x in columns))
+    yield filled(woven, *(rectangle(0, y, width, half) for y in rows))
+    yield filled(colours.first, *(rectangle(x, y, half, half) for x in columns for y in rows))
 
 
 def _grid(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -211,16 +201,16 @@ def _leaves(width: float, height: float, period: float, colours: _Colours) -> It
                 yield under(compose(scaling(size), rotation(turn), translation(x, y), place), _SPRIG_LEAF)
 
     yield _drawn(colours.first, period * 0.026, (under(place, _SPRIG_STEM) for place in places))
-    yield _filled(colours.first, sprigs(1))
-    yield _filled(colours.second, sprigs(-1))
+    yield filled(colours.first, *sprigs(1))
+    yield filled(colours.second, *sprigs(-1))
 
 
 def _stars(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
     places = list(_lattice(width, height, period, period / 2, 0.5))
     shift = period / 4
-    yield _filled(colours.first, (star(x + shift, y + shift, period * 0.17) for x, y in places))
-    yield _filled(colours.second, (star(x + shift * 3, y + shift, period * 0.085) for x, y in places))
-    yield _filled(colours.third, (circle(x + shift * 2, y + shift * 2, period * 0.022) for x, y in places))
+    yield filled(colours.first, *(star(x + shift, y + shift, period * 0.17) for x, y in places))
+    yield filled(colours.second, *(star(x + shift * 3, y + shift, period * 0.085) for x, y in places))
+    yield filled(colours.third, *(circle(x + shift * 2, y + shift * 2, period * 0.022) for x, y in places))
 
 
 def _scallops(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -265,8 +255,8 @@ def _confetti(width: float, height: float, period: float, colours: _Colours) -> 
         if 1 / 3 <= chance < 2 / 3
     )
     rings = (circle(x, y, period * 0.06) for (x, y), chance in strewn if chance >= 2 / 3)
-    yield _filled(colours.first, dots)
-    yield _filled(colours.second, bars)
+    yield filled(colours.first, *dots)
+    yield filled(colours.second, *bars)
     yield _drawn(colours.third, period * 0.04, rings)
 
 
@@ -317,9 +307,9 @@ def _scallop(length: float, depth: float, colour: Colour, ground: Colour) -> Ite
     straight = max(0.0, depth - radius)
     parts = [rectangle(0, 0, length, straight)]
     parts += [arch((at + 0.5) * pitch, straight, radius, 1) for at in range(count)]
-    yield _filled(colour, iter(parts))
+    yield filled(colour, *parts)
     holes = (circle((at + 0.5) * pitch, straight + radius * 0.3, radius * 0.2) for at in range(count))
-    yield _filled(ground, holes)
+    yield filled(ground, *holes)
 
 
 def _wave(length: float, depth: float, colour: Colour, ground: Colour) -> Iterator[Shape]:
@@ -327,7 +317,7 @@ def _wave(length: float, depth: float, colour: Colour, ground: Colour) -> Iterat
     count = max(1, round(length / (depth * 1.7)))
     crest = wave((0, depth * 0.58), length, depth * 0.16, count)
     closed: tuple[Segment, ...] = (*crest, ("L", length, 0.0), ("L", 0.0, 0.0), ("Z",))
-    yield _filled(colour, iter((closed,)))
+    yield filled(colour, closed)
     yield _drawn(colour, depth * 0.07, iter((wave((0, depth * 0.86), length, depth * 0.1, count),)))
     foam = wave((0, depth * 0.3), length, depth * 0.13, count)
     yield _drawn(colour.mixed(ground, 0.6), depth * 0.055, iter((foam,)))
@@ -351,9 +341,9 @@ def _dotted(length: float, depth: float, colour: Colour, ground: Colour) -> Iter
     pitch = length / count
     radius = min(depth * 0.28, pitch * 0.32)
     middles = [(at + 0.5) * pitch for at in range(count)]
-    yield _filled(colour, (circle(x, depth * 0.45, radius) for x in middles))
+    yield filled(colour, *(circle(x, depth * 0.45, radius) for x in middles))
     small = (circle(at * pitch, depth * 0.72, radius * 0.36) for at in range(1, count))
-    yield _filled(colour.mixed(ground, 0.35), small)
+    yield filled(colour.mixed(ground, 0.35), *small)
 
 
 _BORDERS: dict[BorderStyle, Callable[[float, float, Colour, Colour], Iterator[Shape]]] = {

@@ -10,7 +10,18 @@ from math import cos, pi, sin
 
 from booklet.drawing.affine import Box, compose, rotation, scaling, translation
 from booklet.drawing.figure import Cap, Colour, Fill, Group, Join, Path, Rect, Segment, Shape, Stroke
-from booklet.drawing.outlines import KAPPA, Outline, circle, outline, polygon, rectangle, star, under, wave
+from booklet.drawing.outlines import (
+    KAPPA,
+    Outline,
+    circle,
+    filled,
+    outline,
+    polygon,
+    rectangle,
+    star,
+    under,
+    wave,
+)
 from booklet.kit.sheet import Frame, Picture
 
 _SIDE = 100.0
@@ -22,10 +33,6 @@ def picture_shapes(picture: Picture, box: Box, main: Colour, second: Colour) -> 
     x, y = box.centre
     place = compose(scaling(side / _SIDE), translation(x - side / 2, y - side / 2))
     return Group(_PICTURES[picture](main, second), place, tag=f"picture {picture.value}")
-
-
-def _area(colour: Colour, *parts: Iterable[Segment]) -> Path:
-    return Path(tuple(segment for part in parts for segment in part), Fill(colour))
 
 
 def _pen(colour: Colour, width: float, *parts: Iterable[Segment]) -> Path:
@@ -49,8 +56,8 @@ def _rays(count: int, inner: float, outer: float, half_angle: float) -> list[Out
 
 def _sun(main: Colour, second: Colour) -> tuple[Shape, ...]:
     return (
-        _area(second, *_rays(12, 31, 47, 0.15)),
-        _area(main, circle(50, 50, 25)),
+        filled(second, *_rays(12, 31, 47, 0.15)),
+        filled(main, circle(50, 50, 25)),
     )
 
 
@@ -70,11 +77,11 @@ _LEAF_VEINS = outline(
 
 
 def _leaf(main: Colour, second: Colour) -> tuple[Shape, ...]:
-    return _area(main, _LEAF), _pen(second, 3.2, _LEAF_VEINS)
+    return filled(main, _LEAF), _pen(second, 3.2, _LEAF_VEINS)
 
 
 def _star(main: Colour, second: Colour) -> tuple[Shape, ...]:
-    return _area(main, star(50, 53, 46, waist=0.45)), _area(second, star(50, 53, 22, waist=0.45))
+    return filled(main, star(50, 53, 46, waist=0.45)), filled(second, star(50, 53, 22, waist=0.45))
 
 
 _HEART = outline(
@@ -85,7 +92,7 @@ _HEART_SHINE = outline("M 20 36 C 20 28 25 22 32 22")
 
 
 def _heart(main: Colour, second: Colour) -> tuple[Shape, ...]:
-    return _area(main, _HEART), _pen(second, 5, _HEART_SHINE)
+    return filled(main, _HEART), _pen(second, 5, _HEART_SHINE)
 
 
 _HULL = outline("M 10 66 L 90 66 C 86 78 78 86 68 86 L 30 86 C 20 86 14 78 10 66 Z")
@@ -95,8 +102,8 @@ _JIB = outline("M 46 18 C 42 34 32 48 18 58 L 46 58 Z")
 
 def _boat(main: Colour, second: Colour) -> tuple[Shape, ...]:
     return (
-        _area(main, _HULL, rectangle(48.4, 6, 3.2, 60)),
-        _area(second, _SAIL, _JIB),
+        filled(main, _HULL, rectangle(48.4, 6, 3.2, 60)),
+        filled(second, _SAIL, _JIB),
     )
 
 
@@ -108,7 +115,7 @@ _SHELL_RIBS = outline("M 46 76 L 25 38 M 48.5 75 L 41 32 M 51.5 75 L 59 32 M 54 
 
 
 def _shell(main: Colour, second: Colour) -> tuple[Shape, ...]:
-    return _area(main, _SHELL), _pen(second, 3.4, _SHELL_RIBS)
+    return filled(main, _SHELL), _pen(second, 3.4, _SHELL_RIBS)
 
 
 _ANCHOR_BODY = outline("M 50 28 L 50 86 M 33 40 L 67 40 M 16 58 C 18 76 32 87 50 87 C 68 87 82 76 84 58")
@@ -118,7 +125,7 @@ _ANCHOR_FLUKES = outline("M 16 50 L 25 66 L 8 68 Z M 84 50 L 92 68 L 75 66 Z")
 def _anchor(main: Colour, second: Colour) -> tuple[Shape, ...]:
     return (
         _pen(main, 7, _ANCHOR_BODY),
-        _area(main, _ANCHOR_FLUKES),
+        filled(main, _ANCHOR_FLUKES),
         _pen(second, 6, circle(50, 18, 9)),
     )
 
@@ -131,7 +138,7 @@ _ARROW_FLETCHING = outline(
 
 
 def _arrow(main: Colour, second: Colour) -> tuple[Shape, ...]:
-    return _area(second, _ARROW_FLETCHING), _pen(main, 5, _ARROW_SHAFT), _area(main, _ARROW_HEAD)
+    return filled(second, _ARROW_FLETCHING), _pen(main, 5, _ARROW_SHAFT), filled(main, _ARROW_HEAD)
 
 
 _VANE = outline(
@@ -141,7 +148,7 @@ _QUILL = outline("M 10 92 C 28 70 48 46 74 24")
 
 
 def _feather(main: Colour, second: Colour) -> tuple[Shape, ...]:
-    return _area(main, _VANE), _pen(second, 3.6, _QUILL)
+    return filled(main, _VANE), _pen(second, 3.6, _QUILL)
 
 
 _PETAL = outline("M 0 -8 C -22 -22 -17 -46 0 -46 C 17 -46 22 -22 0 -8 Z")
@@ -149,15 +156,15 @@ _PETAL = outline("M 0 -8 C -22 -22 -17 -46 0 -46 C 17 -46 22 -22 0 -8 Z")
 
 def _flower(main: Colour, second: Colour) -> tuple[Shape, ...]:
     petals = [under(compose(rotation(60.0 * at), translation(50, 50)), _PETAL) for at in range(6)]
-    return _area(main, *petals), _area(second, circle(50, 50, 11))
+    return filled(main, *petals), filled(second, circle(50, 50, 11))
 
 
 def _camera(main: Colour, second: Colour) -> tuple[Shape, ...]:
     return (
         Rect(34, 18, 32, 22, Fill(main), radius=5),
         Rect(6, 28, 88, 56, Fill(main), radius=9),
-        _area(second, circle(50, 56, 20), rectangle(76, 35, 10, 6)),
-        _area(main, circle(50, 56, 13)),
+        filled(second, circle(50, 56, 20), rectangle(76, 35, 10, 6)),
+        filled(main, circle(50, 56, 13)),
         _pen(second, 3, outline("M 43 56 C 43 51 46 49 50 49")),
     )
 

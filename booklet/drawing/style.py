@@ -83,8 +83,8 @@ class DrawingStyle:
     note_size: float = 9.0
     scale_label_size: float = 9.0
     # Dimension lines.  A visible gap at the outline and an overshoot of 8 line widths (ISO 129-1); arrowheads
-    # filled at 3:1 (common teaching).  Lines 20 pt (7 mm) from the outline and from each other: above the
-    # 6 mm between lines of ASME Y14.5, below its 10 mm at the outline, which a half-letter page cannot spare.
+    # filled at 3:1 (common teaching).  Lines 20 pt (7 mm) from the outline: less than the 10 mm of ASME
+    # Y14.5, which a half-letter page cannot spare.
     extension_gap: float = 2.5
     extension_overshoot: float = 8 * mm(_NARROW_MM)
     arrow_length: float = 7.5
@@ -92,7 +92,6 @@ class DrawingStyle:
     text_gap: float = 4.0
     text_clearance: float = 2.5
     first_offset: float = 20.0
-    line_distance: float = 20.0
     # Markers.
     disc_radius: float = 7.6
     disc_text_size: float = 10.8

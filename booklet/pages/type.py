@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from copy import copy
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
+from fractions import Fraction
 from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import HexColor
-from reportlab.lib.enums import TA_CENTER, TA_RIGHT
+from reportlab.lib.enums import TA_CENTER
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph
 
@@ -28,11 +28,8 @@ class Styles:
 
     body: ParagraphStyle
     body_bold: ParagraphStyle
-    body_right: ParagraphStyle
-    body_centre: ParagraphStyle
     small: ParagraphStyle
     small_bold: ParagraphStyle
-    small_right: ParagraphStyle
     small_centre: ParagraphStyle
     note: ParagraphStyle
     lead: ParagraphStyle
@@ -45,6 +42,7 @@ class Styles:
     step_tight: ParagraphStyle
 
 
+@lru_cache(maxsize=8)
 def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
     """The styles for a palette and a set of type sizes."""
     ink = _hex(palette.ink)
@@ -62,11 +60,8 @@ def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
     return Styles(
         body=style("body", sans, *body),
         body_bold=style("body bold", bold, *body),
-        body_right=style("body right", sans, *body, alignment=TA_RIGHT),
-        body_centre=style("body centre", sans, *body, alignment=TA_CENTER),
         small=style("small", sans, *small),
         small_bold=style("small bold", bold, *small),
-        small_right=style("small right", sans, *small, alignment=TA_RIGHT),
         small_centre=style("small centre", sans, *small, alignment=TA_CENTER),
         note=style("note", italic, *small, textColor=_hex(palette.soft_ink)),
         lead=style("lead", sans, sizes.lead, sizes.lead_leading),

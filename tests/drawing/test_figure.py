@@ -10,8 +10,6 @@ from booklet.drawing.affine import (
     Affine,
     Box,
     compose,
-    mirror_left_right,
-    mirror_top_bottom,
     rotation,
     scaling,
     translation,
@@ -47,7 +45,7 @@ maps = st.one_of(
     st.builds(translation, numbers, numbers),
     st.builds(rotation, numbers, points),
     st.builds(scaling, st.floats(0.1, 10), st.floats(0.1, 10)),
-    st.builds(mirror_left_right, numbers),
+    st.builds(scaling, st.just(-1.0), st.just(1.0)),
 )
 INK = Colour("#1f2d3d")
 
@@ -65,11 +63,6 @@ def test_a_turn_is_clockwise_as_seen_and_quarter_turns_are_exact() -> None:
     assert rotation(90, (5, 5)).apply((5, 0)) == (10, 5), "the top goes to the right"
     assert rotation(-90).apply((3, 4)) == (4, -3)
     assert rotation(450) == rotation(90)
-
-
-def test_laying_a_sheet_face_down_swaps_left_and_right() -> None:
-    assert mirror_left_right(12).apply((2.5, 7)) == (9.5, 7)
-    assert mirror_top_bottom(12).apply((2.5, 7)) == (2.5, 5)
 
 
 @given(maps, points, points)

@@ -9,8 +9,8 @@ import pytest
 from PIL import Image as Pixels
 
 from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
-from booklet.drawing.figure import Colour, Figure, Path, Shape, Use, bounds, image_from_bytes, walk
-from booklet.drawing.papers import BorderPaint, FacePaint, face_symbol, paint_face
+from booklet.drawing.figure import Colour, Figure, Path, Shape, Symbol, Use, bounds, image_from_bytes, walk
+from booklet.drawing.papers import BorderPaint, FacePaint, paint_face
 from booklet.drawing.pdf_writer import figure_pdf
 from booklet.drawing.pictures import frame_shapes, picture_shapes
 from booklet.drawing.svg_writer import figure_svg
@@ -24,7 +24,8 @@ SIDE = 432.0
 
 
 def sheet(face: FacePaint, transform: Affine = Affine()) -> Figure:  # noqa: B008 - an immutable tuple
-    use = Use(face_symbol("face", face, SIDE, SIDE), transform.then(scaling(0.5)))
+    symbol = Symbol("face", paint_face(face, SIDE, SIDE), SIDE, SIDE)
+    use = Use(symbol, transform.then(scaling(0.5)))
     return Figure("Sheet", SIDE / 2, SIDE / 2, (use,), "", "")
 
 

@@ -14,7 +14,6 @@ from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
 from booklet.cutting.planner.wanted import Stock, Wanted
 from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
-from booklet.measure.length import Size
 
 _BITS = {Edge.LEFT: LEFT, Edge.TOP: TOP, Edge.RIGHT: RIGHT, Edge.BOTTOM: BOTTOM}
 
@@ -190,8 +189,3 @@ def _lies(slots: Sequence[Slot], at: int) -> tuple[Leaf, ...]:
     slot = slots[at]
     upright = Leaf(slot.width, slot.height, at)
     return (upright, Leaf(slot.height, slot.width, at)) if slot.turns else (upright,)
-
-
-def as_size(width: int, height: int, unit: Fraction) -> Size:
-    """A size in grid units as exact lengths."""
-    return Size(width * unit, height * unit)
