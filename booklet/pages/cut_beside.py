@@ -14,9 +14,9 @@ from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle, Palette
 from booklet.pages.cut_moves import Move
 from booklet.pages.cut_rows import MoreRow
-from booklet.pages.cut_steps import Numbered, Steps
+from booklet.pages.cut_steps import Numbered
 from booklet.pages.cut_views import Views
-from booklet.pages.flow import FigureBox
+from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
 from booklet.pages.type import Styles, escaped, make_styles, rich
@@ -54,7 +54,7 @@ def styles_of(look: Look) -> Styles:
 class Beside:
     """The steps beside a figure, those that must stand elsewhere, and the enlarged views."""
 
-    steps: Steps
+    steps: Stack
     later: tuple[Move, ...]
     views: tuple[Figure, ...]
     is_beneath: bool
@@ -94,8 +94,9 @@ def beside_words(
     return Beside(bare, tuple(spoken[count:]), views.shared, is_beneath=True)
 
 
-def stacked(parts: Sequence[Flowable], width: float) -> Steps:
-    steps = Steps(parts, _STEP_GAP)
+def stacked(parts: Sequence[Flowable], width: float) -> Stack:
+    """Steps under one another, wrapped to a width in points so that their height is known."""
+    steps = Stack(parts, _STEP_GAP)
     steps.wrap(width, 1000.0)
     return steps
 
@@ -115,6 +116,7 @@ def _wide_words(move: Move, styles: Styles) -> Flowable:
 
 
 def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> Iterator[MoreRow]:
+    """The steps that found no room beside the figure, a few to a row, across `width` points."""
     styles = styles_of(look)
     for at in range(0, len(later), _STEPS_TOGETHER):
         some = later[at : at + _STEPS_TOGETHER]
@@ -126,6 +128,7 @@ def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> 
 
 
 def view_rows(stage: Stage, views: Sequence[Figure], width: float) -> Iterator[MoreRow]:
+    """The enlarged views side by side, as many to a row as `width` points hold."""
     for row in _in_rows(views, width):
         pitch = max(view.width for view in views) + GUTTER
         laid = tuple(
@@ -143,5 +146,6 @@ def _in_rows(views: Sequence[Figure], width: float) -> list[Sequence[Figure]]:
 
 
 def views_height(views: Sequence[Figure], look: Look) -> float:
+    """How deep the rows of enlarged views are on a page, the gaps under them included, in points."""
     rows = _in_rows(views, look.grid.text_width)
     return sum((max(view.height for view in row) + ROW_GAP for row in rows), start=0.0)

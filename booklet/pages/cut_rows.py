@@ -10,8 +10,7 @@ from reportlab.platypus import Flowable
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cut_figure import HANG, StageDrawing
 from booklet.drawing.figure import Figure
-from booklet.pages.cut_steps import Steps
-from booklet.pages.flow import FigureBox
+from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.page import Laid
 
 HEADING_GAP = 4.0
@@ -28,7 +27,7 @@ class StageRow:
     heading: Flowable | None
     heading_height: float
     drawing: StageDrawing
-    steps: Steps
+    steps: Stack
     words_x: float
     words_width: float
     views: tuple[Figure, ...]

@@ -47,25 +47,3 @@ class Numbered(Flowable):  # type: ignore[misc]  # reportlab carries no types
         canvas = cast(BookCanvas, self.canv)
         draw_figure(self.disc, canvas.resources, 0.0, self.high - self.drop)
         self.paragraph.drawOn(canvas, _INDENT, self.high - self.paragraph.height)
-
-
-class Steps(Flowable):  # type: ignore[misc]
-    """Parts one under another; `height` is known once it is wrapped."""
-
-    def __init__(self, parts: Sequence[Flowable], gap: float) -> None:
-        super().__init__()
-        self.parts = tuple(parts)
-        self.gap = gap
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """As wide as the column, as high as the parts and the gaps between them."""
-        self.heights = [part.wrap(width, height)[1] for part in self.parts]
-        self.height = sum(self.heights) + self.gap * max(len(self.parts) - 1, 0)
-        return width, self.height
-
-    def draw(self) -> None:
-        """Draw the parts downwards."""
-        y = self.height
-        for part, height in zip(self.parts, self.heights, strict=True):
-            part.drawOn(self.canv, 0, y - height)
-            y -= height + self.gap

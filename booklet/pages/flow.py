@@ -42,7 +42,7 @@ class FigureBox(Flowable):  # type: ignore[misc]
 
 
 class Stack(Flowable):  # type: ignore[misc]
-    """Flowables one under another that stay together."""
+    """Flowables one under another that stay together; `height` is known once it is wrapped."""
 
     def __init__(self, parts: Sequence[Flowable], gap: float = 0.0) -> None:
         super().__init__()
@@ -51,17 +51,16 @@ class Stack(Flowable):  # type: ignore[misc]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As wide as the room, as high as the parts and the gaps between them."""
-        self.sizes = [part.wrap(width, height) for part in self.parts]
-        heights = sum(size[1] for size in self.sizes) + self.gap * max(len(self.parts) - 1, 0)
-        return width, heights
+        self.heights = [part.wrap(width, height)[1] for part in self.parts]
+        self.height = sum(self.heights) + self.gap * max(len(self.parts) - 1, 0)
+        return width, self.height
 
     def draw(self) -> None:
         """Draw the parts downwards."""
-        y = sum(size[1] for size in self.sizes) + self.gap * max(len(self.parts) - 1, 0)
-        for part, (_, height) in zip(self.parts, self.sizes, strict=True):
-            y -= height
-            part.drawOn(self.canv, 0, y)
-            y -= self.gap
+        y = self.height
+        for part, height in zip(self.parts, self.heights, strict=True):
+            part.drawOn(self.canv, 0, y - height)
+            y -= height + self.gap
 
 
 class Beside(Flowable):  # type: ignore[misc]
