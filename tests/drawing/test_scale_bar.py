@@ -45,10 +45,15 @@ def ticks(shapes: tuple[Shape, ...]) -> list[float]:
 
 
 def test_a_scale_of_inches_is_divided_as_a_ruler_is() -> None:
-    assert divisions(Unit.INCH, Fraction(1, 8)) == (1, Fraction(1, 2), Fraction(1, 4), Fraction(1, 8))
-    assert divisions(Unit.MILLIMETRE, Fraction(1)) == (10, 5, 1)
-    assert divisions(Unit.CENTIMETRE, Fraction(1, 10)) == (1, Fraction(1, 2), Fraction(1, 10))
-    assert divisions(Unit.INCH, Fraction(1, 10)) == (1, Fraction(1, 2), Fraction(1, 10)), (
+    assert divisions(Unit.INCH, Fraction(1, 8)) == (
+        Fraction(1),
+        Fraction(1, 2),
+        Fraction(1, 4),
+        Fraction(1, 8),
+    )
+    assert divisions(Unit.MILLIMETRE, Fraction(1)) == (Fraction(10), Fraction(5), Fraction(1))
+    assert divisions(Unit.CENTIMETRE, Fraction(1, 10)) == (Fraction(1), Fraction(1, 2), Fraction(1, 10))
+    assert divisions(Unit.INCH, Fraction(1, 10)) == (Fraction(1), Fraction(1, 2), Fraction(1, 10)), (
         "no quarter falls on a tenth"
     )
 
@@ -165,5 +170,5 @@ def test_an_enlarged_view_shows_every_mark_about_its_reading(
 def test_an_enlarged_view_keeps_to_the_scale_at_its_ends() -> None:
     near_zero = enlarged_view(0, 0, 150, AT_QUARTER, reading(1, Fraction(1, 8)), STYLE)
     near_end = enlarged_view(0, 0, 150, AT_QUARTER, reading(1, Fraction(95, 8)), STYLE)
-    assert (near_zero.low, near_zero.high) == (0, 2)
-    assert (near_end.low, near_end.high) == (10, 12)
+    assert (near_zero.low, near_zero.high) == (Fraction(0), Fraction(2))
+    assert (near_end.low, near_end.high) == (Fraction(10), Fraction(12))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from typing import Any, ClassVar
+from typing import Any
 
 import jsonschema
 import pytest
@@ -25,9 +25,9 @@ VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 class EditorLoader(yaml.SafeLoader):
     """YAML as an editor reads it: the core schema of YAML 1.2.2 (section 10.3.2, from memory)."""
 
-    yaml_implicit_resolvers: ClassVar[dict[str, Any]] = {}
 
-
+# None of the rules of YAML 1.1 that the class inherits.
+EditorLoader.yaml_implicit_resolvers = {}
 for kind, pattern, first in [
     ("null", r"~|null|Null|NULL|", [*"~nN", ""]),
     ("bool", r"true|True|TRUE|false|False|FALSE", [*"tTfF"]),
