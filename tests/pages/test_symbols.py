@@ -113,7 +113,7 @@ def test_every_symbol_has_a_word_of_its_own() -> None:
 
 def pages_of_steps(demo: Made) -> list[list[Stood]]:
     """The symbols of each page of steps, in the order of the layouts."""
-    return [stood for text, stood in read(demo.booklet.pdf) if HEAD_OF_STEPS in text]
+    return [stood for text, stood in read(demo.pdf) if HEAD_OF_STEPS in text]
 
 
 def is_in_the_key(stood: Stood) -> bool:
@@ -156,7 +156,7 @@ def test_a_symbol_stands_close_before_the_head_of_its_part(demo: Made) -> None:
 
 
 def test_no_symbol_stands_on_any_other_page(demo: Made) -> None:
-    assert not any(stood for text, stood in read(demo.booklet.pdf) if HEAD_OF_STEPS not in text)
+    assert not any(stood for text, stood in read(demo.pdf) if HEAD_OF_STEPS not in text)
 
 
 # Words alone.
