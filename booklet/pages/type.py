@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from copy import copy
 from dataclasses import dataclass
-from functools import lru_cache
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 from xml.sax.saxutils import escape
 
