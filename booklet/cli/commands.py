@@ -152,8 +152,7 @@ def _figure_files(figures: Sequence[Figure], stem: str) -> dict[str, bytes]:
 
     names = file_names(f"{stem}-{figure.name}" for figure in figures)
     return {
-        f"{_FIGURES}/{name}.svg": svg.encode()
-        for name, svg in zip(names, figure_svgs(figures), strict=True)
+        f"{_FIGURES}/{name}.svg": svg.encode() for name, svg in zip(names, figure_svgs(figures), strict=True)
     }
 
 

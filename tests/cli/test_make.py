@@ -69,9 +69,7 @@ def test_draw_writes_the_same_figures_as_make(
     made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["draw", SMALLER, "--out", str(tmp_path)]) == 0
-    assert capsys.readouterr().out == (
-        f"{tmp_path / 'figures'}: {len(contents(tmp_path))} figures\n"
-    )
+    assert capsys.readouterr().out == (f"{tmp_path / 'figures'}: {len(contents(tmp_path))} figures\n")
     figures = {name: data for name, data in contents(made).items() if name.endswith(".svg")}
     assert contents(tmp_path) == figures
 
