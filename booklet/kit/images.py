@@ -6,6 +6,7 @@ import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -63,16 +64,19 @@ def load_image(folder: Path, name: str) -> LoadedImage:
     A colour profile in the file is not applied.  Raises PictureError for anything but a PNG or JPEG file of
     bearable size that lies in `folder` itself.
     """
-    data = _read(folder, name)
-    with _refusing(name):
-        return _ready(name, data, _decode(name, data))
+    return _opened(name, _read(folder, name))
 
 
 def check_image(folder: Path, name: str) -> None:
     """Refuse what `load_image` would refuse, for the same reasons."""
-    data = _read(folder, name)
+    load_image(folder, name)
+
+
+@lru_cache(maxsize=8)
+def _opened(name: str, data: bytes) -> LoadedImage:
+    """The image of these bytes; it is checked with the spec and drawn later, and decoded once for both."""
     with _refusing(name):
-        _decode(name, data)
+        return _ready(name, data, _decode(name, data))
 
 
 @contextmanager

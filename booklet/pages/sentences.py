@@ -136,13 +136,11 @@ def _is_optional(laid: Laid) -> bool:
 
 
 def _text(laid: Laid, step: Step, told: Told) -> str:
-    """The sentences in order; the designer's own words in place of the one that says where."""
-    order = [said(step.say), told.fact] if step.say else [told.order]
-    text = " ".join(part for part in (*told.before, *order, *told.after, *unseen_words(laid)) if part)
-    if not _is_optional(laid):
-        return text
-    mine = step.say is None or bool(told.before)
-    return f"If you like: {text[:1].lower() + text[1:] if mine else text}"
+    """The sentences in order, the designer's own words after the one that says where: no measure is lost."""
+    own = said(step.say) if step.say else ""
+    parts = [*told.before, told.order, own, *told.after, *unseen_words(laid)]
+    text = " ".join(part for part in parts if part)
+    return f"If you like: {text[:1].lower()}{text[1:]}" if _is_optional(laid) else text
 
 
 def photo_words(worked: WorkedKit, layout: PlacedLayout) -> str:

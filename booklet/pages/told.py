@@ -35,8 +35,7 @@ _FINEST_DEGREE = Fraction(1, 10)
 class Told:
     """What a step says before its sentences are put together.
 
-    `order` is what the designer's own words replace; `before` and `after` stand in any case, `fact` only
-    with the designer's words, which may leave it out.
+    `order` says what to do and where; the designer's own words follow it, then `after`.
     """
 
     head: str
@@ -45,7 +44,6 @@ class Told:
     size: str = ""
     before: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
-    fact: str = ""
 
 
 # What a step lays down.

@@ -78,8 +78,7 @@ def tell_trim_round(laid: Laid, step: TrimRound) -> Told:
     told = _in_hand(laid, step.trim_round)
     if detail is None:
         return told
-    fact = f"It is then {size(laid, detail.size)}." if detail.size else ""
-    return replace(told, order=trim_words(laid, detail), fact=fact)
+    return replace(told, order=trim_words(laid, detail))
 
 
 def _in_hand(laid: Laid, name: str) -> Told:
@@ -108,8 +107,7 @@ def tell_round(laid: Laid, step: Round) -> Told:
     if detail is None:
         return Told(capitalised(step.round))
     told = _worked_on(laid, step.round, detail.target.ids)
-    fact = f"The radius is {length(laid, detail.radius)}."
-    return replace(told, order=round_words(laid, detail), fact=fact)
+    return replace(told, order=round_words(laid, detail))
 
 
 def tell_punch(laid: Laid, step: Punch) -> Told:
@@ -121,7 +119,7 @@ def tell_punch(laid: Laid, step: Punch) -> Told:
     if detail.hole is None:
         return replace(told, order=punch_words(laid, detail, ()))
     words = punch_words(laid, detail, _hole_phrases(laid, step, detail))
-    return replace(told, order=words, fact=f"The hole is {length(laid, detail.hole.width)} wide.")
+    return replace(told, order=words)
 
 
 def _hole_phrases(laid: Laid, step: Punch, detail: Punched) -> tuple[str, ...]:
@@ -161,8 +159,7 @@ def tell_raise(laid: Laid, step: Raise) -> Told:
         if detail.foam
         else _worked_on(laid, step.raised, detail.target.ids).head
     )
-    fact = f"Use {number_word(detail.count)} of them." if detail.foam else ""
-    return Told(head, raise_words(laid, detail), fact=fact)
+    return Told(head, raise_words(laid, detail))
 
 
 def tell_do(laid: Laid, step: Do) -> Told:
@@ -189,7 +186,6 @@ def tell_stencil(laid: Laid, step: Stencil) -> Told:
             _stencil_order(laid, step, item, detail),
             before=tuple(ruled_words(laid, detail)),
             after=(*along_words(laid, detail), *fit_words(laid, detail), *ink),
-            fact=f"The area is {size(laid, item.rect.size)}.",
         )
     return Told(head)
 
@@ -226,7 +222,8 @@ def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: Length, run: D
             at = where(laid, replace(step, on=step.wrap), item, fill=run)
             it = refer(laid, reference.ids) if (reference := find(laid, step.wrap or "")) else "it"
             way = ", top to bottom" if run is Direction.DOWN else ""
-            return f"{', '.join((f'Wrap it round {it}{way}', *at.phrases))}{ending(laid, step, at)}."
+            wrap = f"{', '.join((f'Wrap it round {it}{way}', *at.phrases))}{ending(laid, step, at)}."
+            return f"{wrap} Glue {it} down only then."
         case Form.LOOP:
             loop = f"Fold it to a loop of {length(laid, detail.net / 2)} and fix it"
             return _fixed(laid, step, loop, where(laid, step, item))
@@ -271,8 +268,7 @@ def tell_add(laid: Laid, step: Add) -> Told:
     items = things(laid)
     if detail is None or not items:
         return Told(head)
-    fact = f"Use {number_word(detail.count)} of them." if detail.count > 1 else ""
-    return Told(head, _add_order(laid, step, items, detail), fact=fact)
+    return Told(head, _add_order(laid, step, items, detail))
 
 
 def _add_order(laid: Laid, step: Add, items: Sequence[Placed], detail: Added) -> str:

@@ -100,11 +100,11 @@ SUPPLIES = {
     ),
     f"{MAT}, {{ribbon: twill, wrap: mat, bottom: 1/8, overlap: 1}}": (
         "Cut 13 1/2 in: 12 1/2 to go round and 1 to overlap behind."
-        " Wrap it round 1, 1/8 from its bottom edge."
+        " Wrap it round 1, 1/8 from its bottom edge. Glue 1 down only then."
     ),
     f"{MAT}, {{ribbon: twill, wrap: mat, run: down, overlap: 1}}": (
         "Cut 9 1/2 in: 8 1/2 to go round and 1 to overlap behind."
-        " Wrap it round 1, top to bottom, centred left to right."
+        " Wrap it round 1, top to bottom, centred left to right. Glue 1 down only then."
     ),
     "{place: tag, left: 2, top: 3},"
     " {ribbon: twill, loop: 1 1/2, above: tag, gap: -1/2, centred: across, tucked: tag}": (
@@ -279,7 +279,7 @@ def test_the_size_is_that_of_the_piece_before_it_is_turned() -> None:
     assert typed(words.size) == "12 × 1"
 
 
-def test_the_designers_words_replace_where_it_goes_and_nothing_else() -> None:
+def test_the_designers_words_stand_beside_the_measures_and_never_instead_of_them() -> None:
     words = told(
         "[{place: tag, left: 1, top: 1, optional: yes, say: Add it if you like., tip: Write on it first.},"
         " {ribbon: twill, run: across, top: 2, ends: 1/2, say: Run it over the tag.},"
@@ -288,11 +288,12 @@ def test_the_designers_words_replace_where_it_goes_and_nothing_else() -> None:
         " {raise: tag, foam: foam bits, count: 2, say: Lift it.}]"
     )
     assert [typed(one.body) for one in words] == [
-        "If you like: Add it if you like.",
-        "Cut 13 in: 12 across and 1/2 to fold behind at each end. Run it over the tag.",
-        "Round it off. The radius is 1/2.",
-        "Clip it. The hole is 1/4 wide.",
-        "Lift it. Use two of them.",
+        "If you like: lay it 1 from the page's left and top edges. Add it if you like.",
+        "Cut 13 in: 12 across and 1/2 to fold behind at each end."
+        " Lay it across the whole page, its top edge 2 below the page's top. Run it over the tag.",
+        "Round all four corners of 1 to a radius of 1/2. Round it off.",
+        "Punch a 1/4 hole in 1, in its middle. Clip it.",
+        "Raise 1 on two of them. Lift it.",
     ]
     assert (words[0].optional, words[0].tip) == (True, "Write on it first.")
 
