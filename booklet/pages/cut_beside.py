@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import Stage
 from booklet.drawing.figure import Figure
 from booklet.drawing.scale import Scale
-from booklet.drawing.style import DrawingStyle, Palette
+from booklet.drawing.style import DrawingStyle
 from booklet.pages.cut_moves import Move
 from booklet.pages.cut_rows import MoreRow
 from booklet.pages.cut_steps import Numbered
@@ -40,14 +39,9 @@ class Look:
     scale: Scale
 
 
-@lru_cache(maxsize=8)
-def _styles(palette: Palette, sizes: TypeSizes) -> Styles:
-    return make_styles(palette, sizes)
-
-
 def styles_of(look: Look) -> Styles:
     """The paragraph styles of a look."""
-    return _styles(look.drawing.palette, look.sizes)
+    return make_styles(look.drawing.palette, look.sizes)
 
 
 @dataclass(frozen=True)
