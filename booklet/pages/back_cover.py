@@ -55,8 +55,8 @@ def _printing(book: Book) -> list[Flowable]:
     )
     whole = (
         f"<b>The whole booklet at home?</b> Take the file for home printing: on {sheet}, on both sides, "
-        "flipped on the short edge. Lay the printed sheets on each other as they come, fold them in the "
-        "middle, and staple along the fold."
+        "flipped on the short edge, or on the long one if the file was made for that. Lay the printed "
+        "sheets on each other as they come, fold them in the middle, and staple along the fold."
     )
     body = book.styles.body
     return [

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -45,8 +44,8 @@ _SETTINGS = (_AIRY, _USUAL, _CLOSE, _TIGHT)
 _BESIDE = 14.0
 _BETWEEN = 12.0
 # A numbered figure is drawn at least this large, so that its numbers have room (1:6 of 12 in is 2 in).
-_SMALLEST_PLACING = Scale(Fraction(6))
-_SMALLEST_MAP = 8
+_LEAST_PLACING = 140.0
+_LEAST_MAP = 100.0
 _LEAST_COLUMN = 72.0
 # Room for a stated scale.
 _STATED = 42.0
@@ -140,9 +139,10 @@ def _fit(book: Book, layout: PlacedLayout) -> _Fit:
         placing = _largest_placing(book, layout, room - high)
         if placing is not None:
             return _Fit(scale, placing, is_measured=True)
+    smallest = _smallest(book, layout, _LEAST_PLACING)
     for scale, high in looks:
-        if map_at(book, layout.index, _SMALLEST_PLACING).height <= room - high:
-            return _Fit(scale, _SMALLEST_PLACING, is_measured=False)
+        if map_at(book, layout.index, smallest).height <= room - high:
+            return _Fit(scale, smallest, is_measured=False)
     return _Fit(ROUND_SCALES[-1], ROUND_SCALES[-1], is_measured=False)
 
 
@@ -158,7 +158,7 @@ def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Scale | N
     """The largest scale of the measured figure; only those are drawn to which the smallest gives hope."""
     widest = book.grid.text_width - _BESIDE - _LEAST_COLUMN
     around_wide, around_high = _around(book, layout)
-    for scale in ROUND_SCALES[: ROUND_SCALES.index(_SMALLEST_PLACING) + 1]:
+    for scale in ROUND_SCALES[: ROUND_SCALES.index(_smallest(book, layout, _LEAST_PLACING)) + 1]:
         wide, high = scale.size(layout.size, book.unit)
         if wide + around_wide > widest or high + around_high > room:
             continue
@@ -170,8 +170,9 @@ def _largest_placing(book: Book, layout: PlacedLayout, room: float) -> Scale | N
 
 def _around(book: Book, layout: PlacedLayout) -> tuple[float, float]:
     """How much wider and higher the smallest measured figure is than its page; larger ones hardly differ."""
-    figure = placing_at(book, layout.index, _SMALLEST_PLACING)
-    wide, high = _SMALLEST_PLACING.size(layout.size, book.unit)
+    smallest = _smallest(book, layout, _LEAST_PLACING)
+    figure = placing_at(book, layout.index, smallest)
+    wide, high = smallest.size(layout.size, book.unit)
     return figure.width - wide, figure.height - high
 
 
@@ -257,11 +258,23 @@ def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, _Setting]:
 
 
 def _map_scales(book: Book, layout: PlacedLayout) -> Iterator[Scale]:
-    """The round scales at which the map and the finished look stand side by side."""
-    for scale in ROUND_SCALES:
-        wide, _ = scale.size(layout.size, book.unit)
-        if 2 * (wide + 3) + _BESIDE <= book.grid.text_width and scale.reduction <= _SMALLEST_MAP:
+    """The round scales at which the map and the finished look stand side by side; one in any case."""
+    for scale in ROUND_SCALES[: ROUND_SCALES.index(_smallest(book, layout, _LEAST_MAP)) + 1]:
+        if _may_stand_twice(book, layout, scale):
             yield scale
+
+
+def _smallest(book: Book, layout: PlacedLayout, least: float) -> Scale:
+    """The smallest round scale at which a page is at least so long, in points, and two stand side by side."""
+    longest = max(layout.size.width, layout.size.height)
+    fitting = [scale for scale in ROUND_SCALES if _may_stand_twice(book, layout, scale)] or ROUND_SCALES[-1:]
+    legible = [scale for scale in fitting if scale.points(longest, book.unit) >= least]
+    return legible[-1] if legible else fitting[0]
+
+
+def _may_stand_twice(book: Book, layout: PlacedLayout, scale: Scale) -> bool:
+    wide, _ = scale.size(layout.size, book.unit)
+    return 2 * (wide + 3) + _BESIDE <= book.grid.text_width
 
 
 @lru_cache(maxsize=64)
