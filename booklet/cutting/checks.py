@@ -12,7 +12,7 @@ from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import Sheet
 from booklet.kit.words import quoted
 from booklet.measure.length import Size, Unit, is_on_mark, nearest_mark
-from booklet.measure.words import plain_length, plain_size
+from booklet.measure.words import exact_length, exact_size
 
 
 def check_readings(
@@ -46,8 +46,8 @@ def check_readings(
 
 def _check_blade(seen: Size, limits: TrimmerLimits, unit: Unit, where: SpecPath) -> Iterator[Finding]:
     if seen.height > limits.blade:
-        found = f"the cut is {plain_length(seen.height, unit)} long"
-        cure = f"the blade cuts {plain_length(limits.blade, unit)}: turn the piece, or cut it shorter first"
+        found = f"the cut is {exact_length(seen.height, unit)} long"
+        cure = f"the blade cuts {exact_length(limits.blade, unit)}: turn the piece, or cut it shorter first"
         yield error("cut-longer-than-blade", where, found, cure)
 
 
@@ -55,9 +55,9 @@ def _refuse(
     reading: Fraction, earlier: Sequence[Fraction], seen: Size, unit: Unit, at: SpecPath
 ) -> Finding | None:
     """What makes a cut impossible: no paper lies there, or it is cut there already."""
-    shown = plain_length(reading, unit)
+    shown = exact_length(reading, unit)
     if reading >= seen.width:
-        width = plain_length(seen.width, unit)
+        width = exact_length(seen.width, unit)
         found = f"a cut at {shown} on a piece {width} wide"
         return error("cut-beyond-piece", at, found, f"give a reading below {width}")
     if reading in earlier:
@@ -78,16 +78,16 @@ def _check_reading(
     The paper in hand reaches from the nearest earlier cut below to the nearest above: all else is cut off
     and laid aside.  The hand holds the wider side of it.
     """
-    shown = plain_length(reading, unit)
+    shown = exact_length(reading, unit)
     position = bisect(earlier, reading)
     low = earlier[position - 1] if position else Fraction(0)
     high = earlier[position] if position < len(earlier) else seen.width
     if low:
-        found = f"{shown} comes after {plain_length(low, unit)}: the edge at the scale's zero is cut off"
+        found = f"{shown} comes after {exact_length(low, unit)}: the edge at the scale's zero is cut off"
         cure = "give the readings from the largest to the smallest"
         yield warning("reading-away-from-zero", at, found, cure)
     if reading > limits.reach:
-        found = f"{shown} on a scale that ends at {plain_length(limits.reach, unit)}"
+        found = f"{shown} on a scale that ends at {exact_length(limits.reach, unit)}"
         yield error("reading-beyond-scale", at, found, "cut from the other edge")
     wider = max(reading - low, high - reading)
     if wider < limits.hold:
@@ -95,8 +95,8 @@ def _check_reading(
 
 
 def _no_hold(shown: str, wider: Fraction, limits: TrimmerLimits, unit: Unit, at: SpecPath) -> Finding:
-    found = f"at {shown} the hand has only {plain_length(wider, unit)} of paper to hold beside the blade"
-    cure = f"cut it from a wider piece: {plain_length(limits.hold, unit)} is the safe hold"
+    found = f"at {shown} the hand has only {exact_length(wider, unit)} of paper to hold beside the blade"
+    cure = f"cut it from a wider piece: {exact_length(limits.hold, unit)} is the safe hold"
     return error("narrow-hold", at, found, cure)
 
 
@@ -105,9 +105,9 @@ def _check_mark(
 ) -> Iterator[Finding]:
     if is_on_mark(reading, limits.mark):
         return
-    found = f"{plain_length(reading, unit)} is on no mark of a scale in {plain_length(limits.mark, unit)}"
+    found = f"{exact_length(reading, unit)} is on no mark of a scale in {exact_length(limits.mark, unit)}"
     near = _mark_on_piece(reading, seen, limits)
-    cure = f"the nearest mark is {plain_length(near, unit)}" if near else "no mark lies on so narrow a piece"
+    cure = f"the nearest mark is {exact_length(near, unit)}" if near else "no mark lies on so narrow a piece"
     yield warning("reading-off-mark", at, found, cure)
 
 
@@ -138,8 +138,8 @@ def check_sizes(
             cure = f"the sheet gives {', '.join(names) or 'only scrap'}"
             findings.append(error("size-of-nothing", where, f"no piece {quoted(name)} is cut", cure))
         elif any(size not in allowed for size in cut):
-            shown = ", ".join(plain_size(size, unit) for size in cut)
-            found = f"{quoted(name)} is stated as {plain_size(stated, unit)} and cut as {shown}"
+            shown = ", ".join(exact_size(size, unit) for size in cut)
+            found = f"{quoted(name)} is stated as {exact_size(stated, unit)} and cut as {shown}"
             findings.append(error("size-differs", where, found, "correct the size or the readings"))
     return tuple(findings)
 

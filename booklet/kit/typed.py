@@ -5,27 +5,16 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from booklet.kit.sheet import CutStep
-from booklet.measure.length import Size, Unit, parse_length
-from booklet.measure.words import APPROXIMATELY, plain_length
+from booklet.measure.length import Size, Unit
+from booklet.measure.words import exact_length, exact_size
 
 # Words that YAML takes as they stand, also between brackets and commas.
 _BARE = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ._/'+-]*[A-Za-z0-9._/'+])?")
 _NOTHING = {"null", "Null", "NULL"}
 # The longest line of a list before it goes on in the next one.
 _WIDE = 108
-
-
-def typed_length(value: Fraction, unit: Unit) -> str:
-    """A positive length that reads back as exactly this: `6 1/4`, `10.8`, `3 1/3`."""
-    plain = plain_length(value, unit)
-    if not plain.startswith(APPROXIMATELY) and parse_length(plain, unit) == value:
-        return plain
-    whole, rest = divmod(value, 1)
-    fraction = f"{rest.numerator}/{rest.denominator}"
-    return f"{whole} {fraction}" if whole else fraction
 
 
 def typed_name(name: str) -> str:
@@ -36,10 +25,7 @@ def typed_name(name: str) -> str:
 
 def typed_sizes(sizes: Mapping[str, Size], unit: Unit) -> str:
     """Names with their sizes, in braces: `{panel: 6 1/2 x 8}`."""
-    said = (
-        f"{typed_name(name)}: {typed_length(size.width, unit)} x {typed_length(size.height, unit)}"
-        for name, size in sizes.items()
-    )
+    said = (f"{typed_name(name)}: {exact_size(size, unit)}" for name, size in sizes.items())
     return f"{{{', '.join(said)}}}"
 
 
@@ -64,7 +50,7 @@ def _entries(cut: CutStep, unit: Unit) -> Iterator[tuple[str, str]]:
         yield "take", typed_name(cut.take[0]) if len(cut.take) == 1 else _listed(map(typed_name, cut.take))
     if cut.turn:
         yield "turn", cut.turn.value
-    yield "at", _listed(typed_length(reading, unit) for reading in cut.at)
+    yield "at", _listed(exact_length(reading, unit) for reading in cut.at)
     yield "leaves", _listed(map(typed_name, cut.leaves))
 
 

@@ -47,9 +47,38 @@ def ruler_length(value: Fraction, unit: Unit) -> str:
     What no print could say exactly is given to the nearest mark that a ruler has or an eye halves: 4/3 in is
     `≈ 1⁵⁄₁₆`, not sixty-fourths.
     """
-    if round_to(value, _FINEST[unit]) == value:
+    if is_printable(value, unit):
         return print_length(value, unit)
     return f"{APPROXIMATELY}\u00a0{print_length(round_to(value, _RULER[unit]), unit)}"
+
+
+def is_printable(value: Fraction, unit: Unit) -> bool:
+    """Whether the finest division of the unit holds this length, so that print says it exactly."""
+    return round_to(value, _FINEST[unit]) == value
+
+
+# More decimals than these no spec may hold.
+_MOST_DECIMALS = 9
+
+
+def exact_length(value: Fraction, unit: Unit) -> str:
+    """A length as it would be typed, never rounded: `6 1/4`, `158.75`, `2.000000001`, `3 1/3`.
+
+    Decimals stand where the finest division of the unit does not hold it and they end soon enough to be
+    typed, and a fraction else.
+    """
+    if is_printable(value, unit):
+        return plain_length(value, unit)
+    shifted = abs(value) * 10**_MOST_DECIMALS
+    if shifted.denominator != 1:
+        return _plain_inches(value)
+    whole, decimals = divmod(shifted.numerator, 10**_MOST_DECIMALS)
+    return _sign(value, "-") + f"{whole}.{decimals:0{_MOST_DECIMALS}}".rstrip("0")
+
+
+def exact_size(size: Size, unit: Unit) -> str:
+    """A size as it would be typed, never rounded."""
+    return f"{exact_length(size.width, unit)} x {exact_length(size.height, unit)}"
 
 
 def plain_size(size: Size, unit: Unit) -> str:

@@ -13,7 +13,7 @@ from reportlab.platypus import Flowable, Table
 
 from booklet.kit.kit import sheet_title, trimmer_limits
 from booklet.measure.length import Size
-from booklet.measure.words import print_length, print_size
+from booklet.measure.words import is_printable, print_length, print_size
 from booklet.pages.back_cover import back_cover
 from booklet.pages.book import Book
 from booklet.pages.cut_steps import Numbered
@@ -182,12 +182,10 @@ def _lines(book: Book, story: Sequence[Flowable]) -> Table | None:
 def trimmer_pages(book: Book) -> Iterator[Page]:
     """How to find out how far one's trimmer is out, and a table to keep that in."""
     title = "My trimmer"
-    unit = book.unit
-    half = f"{print_length(trimmer_limits(book.kit).mark / 2, unit)}\u00a0{unit.value}"
     steps = (
         "Take a scrap and cut a strip of it at a round reading.",
         "Measure the strip with a ruler that you trust, at both ends.",
-        f"Is it out by less than half a mark, {half}? Then cut this kit as it is printed.",
+        f"Is it out by less than half a mark{_half_mark(book)}? Then cut this kit as it is printed.",
         "Is it out by more? Note by how much, and set each reading so much larger or smaller.",
         "Do both ends differ? Then the paper did not lie square at the stop: press it there and cut again.",
     )
@@ -201,6 +199,14 @@ def trimmer_pages(book: Book) -> Iterator[Page]:
     rows += [[""] * 4] * count
     story.append(list_table(book, rows, [width / 4] * 4, heads=1, row_height=_LINE))
     yield _page(book, title, story)
+
+
+def _half_mark(book: Book) -> str:
+    """How much half a mark is, after a comma; nothing where no ruler shows it."""
+    half = trimmer_limits(book.kit).mark / 2
+    return (
+        f", {print_length(half, book.unit)}\u00a0{book.unit.value}" if is_printable(half, book.unit) else ""
+    )
 
 
 # Notes.

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from io import StringIO
 
 from booklet.kit.kit import layout_title, sheet_title
-from booklet.measure.words import plain_length, plain_size
+from booklet.measure.words import exact_length, exact_size
 from booklet.placing.parts import parts_of
 from booklet.placing.supplies import SupplyBalance, balance_supplies
 from booklet.placing.worked import WorkedKit
@@ -45,15 +45,15 @@ def _sorting_row(worked: WorkedKit, entry: Entry) -> tuple[str, ...]:
     return (
         entry.label,
         entry.name,
-        plain_length(entry.size.width, kit.unit),
-        plain_length(entry.size.height, kit.unit),
+        exact_length(entry.size.width, kit.unit),
+        exact_length(entry.size.height, kit.unit),
         kit.unit.value,
         str(cut.number) if cut else "",
         sheet_title(kit, cut.sheet) if cut else "ready-cut",
         "" if entry.pocket is None else str(entry.pocket),
         layout_title(kit.layouts[entry.use.layout_index]) if entry.use else "",
         "yes" if entry.use and entry.use.optional else "",
-        "; ".join(f"{part.name} {plain_size(part.size, kit.unit)}" for part in parts_of(worked, entry)),
+        "; ".join(f"{part.name} {exact_size(part.size, kit.unit)}" for part in parts_of(worked, entry)),
     )
 
 
@@ -70,13 +70,13 @@ def _supply_rows(worked: WorkedKit, balance: SupplyBalance) -> list[tuple[str, .
     kit = worked.kit
     supply = next(supply for supply in kit.supplies if supply.id == balance.supply)
     shown = [
-        "" if amount is None else plain_length(amount, kit.unit)
+        "" if amount is None else exact_length(amount, kit.unit)
         for amount in (balance.boxed, balance.used, balance.left)
     ]
     unit = kit.unit.value if balance.by_length else ""
     head = (supply.id, supply.title or "", unit, *shown)
     titles = {layout.id: layout_title(layout) for layout in kit.layouts}
-    rows = [(*head, titles[id], plain_length(amount, kit.unit)) for id, amount in balance.per_layout]
+    rows = [(*head, titles[id], exact_length(amount, kit.unit)) for id, amount in balance.per_layout]
     rows += [(*head, titles[id], "") for id in balance.lasting_in if id not in dict(balance.per_layout)]
     return rows or [(*head, "", "")]
 

@@ -389,7 +389,7 @@ def test_only_the_reading_that_runs_through_an_element_is_blamed() -> None:
     [
         ("4 1/16", "1/8", "the nearest mark is 4"),
         ("4 3/32", "1/8", "the nearest mark is 4 1/8"),
-        ("0.000001", "1/8", "the nearest mark is 1/8"),
+        ("1/64", "1/8", "the nearest mark is 1/8"),
         ("11 63/64", "1/8", "the nearest mark is 11 7/8"),
         ("7", "16", "no mark lies on so narrow a piece"),
     ],
@@ -398,6 +398,13 @@ def test_the_mark_that_is_advised_can_be_cut(reading: str, mark: str, cure: str)
     kit = make_kit(sheet(cut(reading, ["a", "b"])), trimmer={"mark": mark})
     (finding,) = found_in(kit, "reading-off-mark")
     assert finding.cure == cure
+
+
+def test_a_reading_a_hair_from_a_mark_is_told_exactly() -> None:
+    kit = make_kit(sheet(cut("2.000000001", ["a", "b"])))
+    (finding,) = found_in(kit, "reading-off-mark")
+    assert finding.found == "2.000000001 is on no mark of a scale in 1/8"
+    assert finding.cure == "the nearest mark is 2"
 
 
 def test_a_misspelt_piece_is_answered_with_the_nearest_one() -> None:

@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 
 from booklet.measure.length import Size, Unit, parse_length, parse_size
 from booklet.measure.words import (
+    exact_length,
+    exact_size,
     plain_length,
     plain_size,
     print_fraction,
@@ -103,6 +105,45 @@ def test_a_sign_of_nearness_stands_exactly_where_a_length_was_rounded(value: Fra
     text = plain_length(value, unit)
     read_back = parse_length(text.removeprefix(f"≈{NBSP}"), unit)
     assert text.startswith("≈") == (read_back != value)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "said"),
+    [
+        (Fraction("2.000000001"), Unit.INCH, "2.000000001"),
+        (Fraction(1, 128), Unit.INCH, "0.0078125"),
+        (Fraction(10, 3), Unit.INCH, "3 1/3"),
+        (Fraction("50.35"), Unit.MILLIMETRE, "50.35"),
+        (Fraction("-158.75"), Unit.MILLIMETRE, "-158.75"),
+        (Fraction(10, 3), Unit.CENTIMETRE, "3 1/3"),
+    ],
+)
+def test_a_length_that_no_ruler_shows_is_still_written_exactly(
+    value: Fraction, unit: Unit, said: str
+) -> None:
+    assert exact_length(value, unit) == said
+
+
+@given(
+    st.one_of(
+        st.fractions(Fraction(-9999), Fraction(9999), max_denominator=999),
+        st.integers(-(10**14), 10**14).map(lambda billionths: Fraction(billionths, 10**9)),
+    ),
+    st.sampled_from(Unit),
+)
+def test_what_is_written_exactly_reads_back_as_the_same_length(value: Fraction, unit: Unit) -> None:
+    assert parse_length(exact_length(value, unit), unit) == value
+
+
+@given(written_lengths())
+def test_what_a_ruler_shows_is_written_exactly_as_in_any_message(length: tuple[Fraction, Unit]) -> None:
+    value, unit = length
+    assert exact_length(value, unit) == plain_length(value, unit)
+
+
+def test_a_size_written_exactly() -> None:
+    size = Size(Fraction("50.35"), Fraction(7))
+    assert exact_size(size, Unit.MILLIMETRE) == "50.35 x 7"
 
 
 @pytest.mark.parametrize(

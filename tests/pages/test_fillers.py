@@ -126,6 +126,11 @@ def test_the_trimmer_s_page_speaks_of_the_kit_s_own_marks() -> None:
         assert f"half a mark, {half}?" in words_of(book, [filler(book, "My trimmer")])[0]
 
 
+def test_half_a_mark_that_no_ruler_shows_is_left_without_a_number() -> None:
+    book = book_of(SMALL.replace("unit: in", "unit: in\ntrimmer: {mark: 1/64}"))
+    assert "less than half a mark? Then" in words_of(book, [filler(book, "My trimmer")])[0]
+
+
 @pytest.mark.parametrize(("name", "sheet"), [("hill-line", "Letter"), ("roof-garden", "A4")])
 def test_the_back_cover_says_how_to_print_at_home(name: str, sheet: str) -> None:
     book = demo(name)

@@ -171,6 +171,15 @@ def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: 
         assert row["pocket"] == ("" if entry.pocket is None else str(entry.pocket))
 
 
+def test_a_size_that_no_ruler_shows_is_exact_in_the_table_for_programs() -> None:
+    text = SMALL.replace("unit: in", "unit: mm").replace("12 x 12", "305 x 305")
+    text = text.replace("at: [8, 2 1/2]", "at: [200, 50.35]").replace("at: [7]", "at: [100 1/3]")
+    sizes = {row["name"]: (row["width"], row["height"]) for row in rows_of(sorting_csv(book_of(text).worked))}
+    assert sizes["strap"] == ("105", "305")
+    assert sizes["strip"] == ("50.35", "305")
+    assert sizes["tall panel"] == ("149.65", "100 1/3")
+
+
 def test_a_spare_piece_from_the_box_has_no_sheet_and_no_layout() -> None:
     spare = [row for row in rows_of(sorting_csv(demo("hill-line").worked)) if not row["layout"]]
     assert [(row["name"], row["source"], row["sheet"], row["pocket"]) for row in spare] == [
