@@ -38,7 +38,7 @@ def make_kit(
         "title": "Low Tide",
         "publisher": "Harbour Paper",
         "unit": unit.value,
-        "sheet": "12 x 12" if unit is Unit.INCH else "305 x 305",
+        "sheet": "12 x 12" if unit is Unit.INCH else "305 x 305 mm",
         "papers": PAPERS,
         "sheets": list(sheets),
         "layouts": [layout()] if layouts is None else list(layouts),

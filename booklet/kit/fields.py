@@ -13,6 +13,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, ConfigDict, StringConstraints, ValidationInfo, WithJsonSchema
 
 from booklet.measure.length import Size, Unit, parse_length, parse_size
+from booklet.measure.words import plain_length
 
 # No key is guessed at: an unknown one is an error, and the loader names the nearest known one.
 STRICT = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
@@ -46,6 +47,14 @@ def _unit(info: ValidationInfo) -> Unit:
     return info.context["unit"] if info.context else Unit.INCH
 
 
+# What a hand cuts, lays or writes on lies on a table (common practice, no source): a typing error that makes
+# more of it is told, and so is less than any trimmer or ruler shows.
+_LONGEST = {Unit.INCH: Fraction(100), Unit.MILLIMETRE: Fraction(2540), Unit.CENTIMETRE: Fraction(254)}
+_SHORTEST = {Unit.INCH: Fraction(1, 64), Unit.MILLIMETRE: Fraction(1, 10), Unit.CENTIMETRE: Fraction(1, 100)}
+# What comes on a roll, or is counted, may be so many times as much.
+_ON_ROLL = 100
+
+
 def _length(value: Any, info: ValidationInfo) -> Fraction:
     if isinstance(value, Fraction):
         return value
@@ -54,11 +63,41 @@ def _length(value: Any, info: ValidationInfo) -> Fraction:
     return parse_length(value, _unit(info))
 
 
+def _laid_length(value: Any, info: ValidationInfo) -> Fraction:
+    """A length either way from an edge."""
+    length = _length(value, info)
+    if not isinstance(value, Fraction):
+        _refuse_long(abs(length), _LONGEST[_unit(info)], "a length", _unit(info))
+    return length
+
+
 def _positive_length(value: Any, info: ValidationInfo) -> Fraction:
+    return _above_zero(value, info, 1)
+
+
+def _stock_length(value: Any, info: ValidationInfo) -> Fraction:
+    return _above_zero(value, info, _ON_ROLL)
+
+
+def _above_zero(value: Any, info: ValidationInfo, times: int) -> Fraction:
+    """A length that a hand can cut, or `times` the longest."""
     length = _length(value, info)
     if length <= 0:
         raise ValueError("a length above 0")
+    if not isinstance(value, Fraction):
+        _refuse_short(length, "a length", _unit(info))
+        _refuse_long(length, times * _LONGEST[_unit(info)], "a length", _unit(info))
     return length
+
+
+def _refuse_short(length: Fraction, what: str, unit: Unit) -> None:
+    if length < _SHORTEST[unit]:
+        raise ValueError(f"{what} of at least {plain_length(_SHORTEST[unit], unit)} {unit.value}")
+
+
+def _refuse_long(length: Fraction, longest: Fraction, what: str, unit: Unit) -> None:
+    if length > longest:
+        raise ValueError(f"{what} of at most {plain_length(longest, unit)} {unit.value}")
 
 
 def _size(value: Any, info: ValidationInfo) -> Size:
@@ -66,7 +105,10 @@ def _size(value: Any, info: ValidationInfo) -> Size:
         return value
     if not isinstance(value, str):
         raise ValueError("a size such as 5 1/2 x 7")
-    return parse_size(value, _unit(info))
+    size, unit = parse_size(value, _unit(info)), _unit(info)
+    _refuse_short(min(size.width, size.height), "a size with sides", unit)
+    _refuse_long(max(size.width, size.height), _LONGEST[unit], "a size with sides", unit)
+    return size
 
 
 def _amount(value: Any) -> Fraction:
@@ -98,8 +140,9 @@ _LENGTH_SCHEMA = {
     "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
 }
 
-Length = Annotated[Fraction, BeforeValidator(_length), WithJsonSchema(_LENGTH_SCHEMA)]
+Length = Annotated[Fraction, BeforeValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
 PositiveLength = Annotated[Fraction, BeforeValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
+StockLength = Annotated[Fraction, BeforeValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
 SizeField = Annotated[
     Size,
     BeforeValidator(_size),

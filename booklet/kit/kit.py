@@ -56,7 +56,7 @@ class Kit:
     title: Words
     publisher: Words
     sheet: SizeField
-    papers: dict[Name, Paper]
+    papers: Annotated[dict[Name, Paper], Field(max_length=99)]
     sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=99)]
     layouts: Annotated[tuple[Layout, ...], Field(min_length=1, max_length=99)]
     month: Words | None = None
@@ -66,12 +66,12 @@ class Kit:
     trimmer: Trimmer = Trimmer()
     ready: Annotated[tuple[ReadyCut, ...], Field(max_length=99)] = ()
     supplies: Annotated[tuple[Supply, ...], Field(max_length=99)] = ()
-    bring: tuple[Words, ...] = ()
+    bring: Annotated[tuple[Words, ...], Field(max_length=60)] = ()
     assembly: Assembly = Assembly.FIRST
-    pile: tuple[Name, ...] | None = None
+    pile: Annotated[tuple[Name, ...], Field(max_length=99)] | None = None
     welcome: Words | None = None
-    cautions: tuple[Words, ...] = ()
-    pocket_tips: dict[int, Words] = field(default_factory=dict)
+    cautions: Annotated[tuple[Words, ...], Field(max_length=60)] = ()
+    pocket_tips: Annotated[dict[int, Words], Field(max_length=99)] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

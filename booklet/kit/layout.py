@@ -116,7 +116,7 @@ class Layout:
     id: Name
     pocket: Annotated[int, Field(ge=1, le=99)]
     base: Annotated[Base, BeforeValidator(_base)]
-    steps: tuple[AnyStep, ...] = ()
+    steps: Annotated[tuple[AnyStep, ...], Field(max_length=200)] = ()
     title: Words | None = None
     story: Words | None = None
     facing: Name | None = None

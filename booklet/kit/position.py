@@ -7,7 +7,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, Field, WithJsonSchema
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple
@@ -91,7 +91,7 @@ class Position:
 
     on: Name | None = None
     under: Name | None = None
-    tucked: Names = ()
+    tucked: Annotated[Names, Field(max_length=40)] = ()
     beside: Name | None = None
     side: Side | None = None
     above: Name | None = None

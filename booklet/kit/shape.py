@@ -15,7 +15,7 @@ from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
-from booklet.kit.fields import Amount, Colour, Length, Name, PositiveLength, SizeField, Words
+from booklet.kit.fields import Amount, Colour, Length, Name, PositiveLength, SizeField, StockLength, Words
 from booklet.kit.finding import SpecPath
 from booklet.kit.position import Degrees
 from booklet.kit.words import any_of
@@ -26,6 +26,7 @@ A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
 _WORDED = [
     (Length, A_LENGTH),
     (PositiveLength, A_LENGTH),
+    (StockLength, A_LENGTH),
     (SizeField, A_SIZE),
     (Amount, "a number such as 12 or 2 1/2"),
     (Colour, A_COLOUR),

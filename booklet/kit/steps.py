@@ -9,7 +9,17 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, Length, Name, PositiveLength, SizeField, Words, as_tuple
+from booklet.kit.fields import (
+    STRICT,
+    Edge,
+    Length,
+    Name,
+    PositiveLength,
+    SizeField,
+    StockLength,
+    Words,
+    as_tuple,
+)
 from booklet.kit.position import Direction, Edges, Names, Position
 from booklet.measure.length import Size
 
@@ -62,7 +72,7 @@ class Step:
     say: Words | None = None
     tip: Words | None = None
     optional: bool = False
-    uses: dict[Name, PositiveLength] = field(default_factory=dict)
+    uses: Annotated[dict[Name, StockLength], Field(max_length=40)] = field(default_factory=dict)
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -155,7 +165,7 @@ class Column(_Series):
 class Group(PositionedStep):
     """Lay or move several things that already lie together, and what is mounted on them, as one block."""
 
-    group: Annotated[Names, Field(min_length=1)]
+    group: Annotated[Names, Field(min_length=1, max_length=40)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -170,8 +180,8 @@ class Snip(Step):
     """Cut a piece in parts with scissors, `at` these distances from its left (or another) edge."""
 
     snip: Name
-    at: Annotated[tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1)]
-    leaves: Annotated[tuple[Name, ...], Field(min_length=2)]
+    at: Annotated[tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=40)]
+    leaves: Annotated[tuple[Name, ...], Field(min_length=2, max_length=41)]
     measured_from: Edge = Edge.LEFT
 
 

@@ -6,7 +6,7 @@ from enum import Enum
 
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Amount, Colour, Name, PositiveLength, SizeField, Words
+from booklet.kit.fields import STRICT, Amount, Colour, Name, PositiveLength, SizeField, StockLength, Words
 
 
 class SupplyKind(Enum):
@@ -29,7 +29,7 @@ class Supply:
     id: Name
     kind: SupplyKind
     title: Words | None = None
-    length: PositiveLength | None = None
+    length: StockLength | None = None
     width: PositiveLength | None = None
     size: SizeField | None = None
     repeat: SizeField | None = None

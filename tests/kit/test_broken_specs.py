@@ -71,6 +71,26 @@ BROKEN = {
         'colours: ["#17405c", "#17405d", "#17405e", "#17405f", "#174060"]',
         "papers › deep-sea › front › colours: found a list, expected a list of at most 4",
     ),
+    "a sheet as large as a field": (
+        "    size: 6 x 6",
+        "    size: 6 x 999999",
+        "sheets › 1 › size: found 6 x 999999, expected a size with sides of at most 100 in",
+    ),
+    "a sheet in metres by mistake": (
+        "    size: 6 x 6",
+        "    size: 150 x 2541 mm",
+        "sheets › 1 › size: found 150 x 2541 mm, expected a size with sides of at most 100 in",
+    ),
+    "a sheet narrower than a ruler shows": (
+        "    size: 6 x 6",
+        "    size: 1/65 x 6",
+        "sheets › 1 › size: found 1/65 x 6, expected a size with sides of at least 1/64 in",
+    ),
+    "a reading without its point": (
+        "at: 7",
+        "at: 725",
+        "sheets › shingle › cuts › 2 › at: found 725, expected a length of at most 100 in",
+    ),
     "a size with the wrong word": (
         "    size: 6 x 6",
         "    size: 6 by 6",
