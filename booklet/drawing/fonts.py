@@ -6,6 +6,7 @@ The files are found beside the package in a checkout (`fonts/`) and inside it wh
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
@@ -78,6 +79,22 @@ def pdf_font_name(font: Font) -> str:
 
     pdfmetrics.registerFont(_parsed(font))
     return font.value
+
+
+@lru_cache
+def _in_all_faces() -> frozenset[int]:
+    return frozenset.intersection(*(frozenset(_parsed(font).face.charToGlyph) for font in Font))
+
+
+def missing_letters(text: str) -> tuple[str, ...]:
+    """The letters of a text that not every face can print, each once, in its order.
+
+    Signs that only steer other letters (joiners, turns of the reading direction) count among them: they
+    print as nothing or as a box, and steer nothing.
+    """
+    letters = (letter for letter in dict.fromkeys(text) if not letter.isspace())
+    held = _in_all_faces()
+    return tuple(x for x in letters if ord(x) not in held or unicodedata.category(x) == "Cf")
 
 
 @lru_cache(maxsize=4096)
