@@ -34,20 +34,24 @@ _WAY = (
 
 
 def welcome_block(book: Book) -> Block:
-    """The left page of the first opening."""
-    kit = book.kit
-    above = [
-        *page_head(book, kit.title, "Welcome"),
-        words(kit.welcome or _WELCOME, book.styles.body),
-        Gap(8.0),
-        _way(book),
-        *heading(book, "In this booklet"),
-    ]
-    below = [Gap(14.0), *check_bar(book)]
-    story = [*above, _contents(book, layouts=True), *below]
-    if story_height(story, book.grid.text_width) > book.grid.text_height:
-        story = [*above, _contents(book, layouts=False), *below]
+    """The left page of the first opening; a long welcome goes on over the page, below the bar."""
+    head, said = page_head(book, book.kit.title, "Welcome"), _said(book)
+    bar = check_bar(book)
+    whole, short = _listed(book, layouts=True), _listed(book, layouts=False)
+    stories = ([*head, *said, *listed, Gap(14.0), *bar] for listed in (whole, short))
+    fitting = (s for s in stories if story_height(s, book.grid.text_width) <= book.grid.text_height)
+    story = next(fitting, [*head, *bar, Gap(14.0), *said, *short])
     return Block(flow(story, book.grid, PageName("Welcome", "Welcome", anchor="welcome")), Start.LEFT)
+
+
+def _said(book: Book) -> list[Flowable]:
+    return [words(book.kit.welcome or _WELCOME, book.styles.body), Gap(8.0), _way(book)]
+
+
+def _listed(book: Book, *, layouts: bool) -> list[Flowable]:
+    """What is in the booklet, under a heading that stays with it."""
+    before, *rest = heading(book, "In this booklet")
+    return [before, Stack([*rest, _contents(book, layouts=layouts)])]
 
 
 def _way(book: Book) -> Flowable:

@@ -33,8 +33,8 @@ def test_scales_are_round_and_reduce_ever_more() -> None:
     assert reductions == sorted(set(reductions))
     assert reductions[0] == 1
     assert all((2 * reduction).denominator == 1 for reduction in reductions)
-    # ISO 5455 lists 1:2, 1:5, 1:10, 1:20 (from memory).
-    assert {2, 5, 10, 20} <= set(reductions)
+    # ISO 5455 lists 1:2, 1:5, 1:10, 1:20, 1:50, 1:100 (from memory).
+    assert {2, 5, 10, 20, 50, 100} <= set(reductions)
 
 
 @pytest.mark.parametrize(

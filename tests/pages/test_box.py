@@ -75,6 +75,27 @@ def test_many_layouts_stand_as_one_section() -> None:
     assert "Page39" not in words
 
 
+@pytest.mark.parametrize("letters", [0, 300, 900, 1200, 1600, 2000])
+def test_the_bar_is_on_the_welcome_s_first_page_whatever_is_said(letters: int) -> None:
+    said = ("Tides and shingle. " * 120)[:letters].strip() or "Hello."
+    book = book_of(SMALL.replace("unit: in", f'unit: in\nwelcome: "{said}"'))
+    pages = welcome_block(book).pages
+    told = words_of(book, pages)
+    assert "Is this page its true size?" in told[0]
+    for page in told:
+        assert ("In this booklet" in page) == ("Where every piece goes" in page)
+    assert "".join(told).count("In this booklet") == 1
+    assert_well_set(book, pages)
+
+
+@pytest.mark.parametrize("side", [24, 40, 60, 100])
+def test_a_large_paper_leaves_room_for_its_words_in_the_box(side: int) -> None:
+    book = book_of(SMALL.replace("12 x 12", f"{side} x {side}"))
+    block = box_blocks(book)[1]
+    assert f"Sand {side} × {side} in" in " ".join(words_of(book, block.pages))
+    assert_well_set(book, block.pages)
+
+
 # The bar.
 
 
