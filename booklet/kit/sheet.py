@@ -26,12 +26,12 @@ SCRAP = "scrap"
 PLAN = "plan"
 
 # No sheet is cut oftener than this; more is a slip or an attack, and comparing all pairs would take long.
-_MOST_CUTS = 60
+MOST_CUTS = 60
 _MOST_ELEMENTS = 200
 
-Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=_MOST_CUTS + 1)]
+Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
 Readings = Annotated[
-    tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=_MOST_CUTS)
+    tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=MOST_CUTS)
 ]
 
 
@@ -67,7 +67,7 @@ def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
     return None if value == PLAN else read(value)
 
 
-Cuts = Annotated[Annotated[tuple[CutStep, ...], Field(max_length=_MOST_CUTS)] | None, WrapValidator(_or_plan)]
+Cuts = Annotated[Annotated[tuple[CutStep, ...], Field(max_length=MOST_CUTS)] | None, WrapValidator(_or_plan)]
 Pair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
 
 
@@ -80,7 +80,7 @@ class Wishes:
     """
 
     edge: dict[Name, Name] = field(default_factory=dict)
-    beside: Annotated[tuple[Pair, ...], Field(max_length=_MOST_CUTS)] = ()
+    beside: Annotated[tuple[Pair, ...], Field(max_length=MOST_CUTS)] = ()
 
 
 class Picture(Enum):

@@ -28,10 +28,12 @@ _CARRIED = 1 << 17
 class Layer:
     """One depth of a tree: for each run and each count of the next kind, the run below it or -1.
 
-    `waste` is the least waste among a run's bundles, `shapes` the bits of all box shapes that they have.
+    `counts` are those that any run has.  `waste` is the least waste among a run's bundles, `shapes` the bits
+    of all box shapes that they have.
     """
 
     below: Ints
+    counts: tuple[int, ...]
     waste: Ints
     shapes: tuple[Ints, Ints]
 
@@ -62,6 +64,7 @@ def grow_tree(fields: Fields, codes: Ints, waste: Ints, shapes: tuple[Ints, Ints
         layers.append(
             Layer(
                 below,
+                tuple(np.unique(counts).tolist()),
                 np.minimum.reduceat(waste, ends),
                 (np.bitwise_or.reduceat(shapes[0], ends), np.bitwise_or.reduceat(shapes[1], ends)),
             )
@@ -102,6 +105,8 @@ def _descend(
             return
         count = fields.kinds[len(fields.kinds) - 1 - depth].count
         below = list(_below(one, other, depth, runs, count, slack))
+        if not below:
+            return
         runs = np.concatenate([pair[0] for pair in below]), np.concatenate([pair[1] for pair in below])
         effort.spend(len(runs[0]) * 10)
         depth += 1
@@ -114,9 +119,9 @@ def _below(
 ) -> Iterator[tuple[Ints, Ints]]:
     """The pairs of runs one field further down that still can be had together."""
     mine, theirs = one.layers[depth], other.layers[depth]
-    for taken in range(count + 1):
+    for taken in mine.counts:
         first_below = mine.below[runs[0], taken]
-        for more in range(count - taken + 1):
+        for more in (more for more in theirs.counts if more <= count - taken):
             firsts, seconds = first_below, theirs.below[runs[1], more]
             keep = (firsts >= 0) & (seconds >= 0)
             if one is other:

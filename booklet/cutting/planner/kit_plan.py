@@ -16,7 +16,7 @@ from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
-from booklet.kit.sheet import CutStep, Sheet
+from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet
 from booklet.kit.words import any_of, quoted
 
 
@@ -84,6 +84,13 @@ def _cuts_of(answer: Plan | PartialPlan, sheet: Sheet, where: SpecPath) -> Sheet
         found = f"{quoted(planned.whole)} is the whole sheet, which needs no cut"
         cure = f'leave out cuts and sizes, and call the piece by the sheet\'s id, "{sheet.id}"'
         return SheetAnswer(None, (error("plan-whole-sheet", where, found, cure),))
+    most = max((len(planned.steps), *(len(step.at) for step in planned.steps)))
+    if most > MOST_CUTS:
+        found = f"the cuts found are more than a sheet can have: {most}"
+        cure = (
+            f"a sheet has at most {MOST_CUTS} steps, and a step {MOST_CUTS} cuts; take fewer pieces from it"
+        )
+        return SheetAnswer(None, (error("plan-too-many-cuts", where, found, cure),))
     return SheetAnswer(as_cuts(planned.steps, sheet.count))
 
 

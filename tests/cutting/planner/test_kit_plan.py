@@ -166,6 +166,12 @@ CASES = [
         "a multiple of 2",
     ),
     Case("plan-whole-sheet", AT_CUTS, kit_of("all", sizes={"all": "12 x 12"}), 'the sheet\'s id, "sheet"'),
+    Case(
+        "plan-too-many-cuts",
+        AT_CUTS,
+        kit_of(*["sliver"] * 62, sizes={"sliver": "1/8 x 12"}, paper="shingle"),
+        "at most 60 steps",
+    ),
     Case("plan-impossible", AT_CUTS, kit_of("big", sizes={"big": "13 x 4"}), "make big at most 12 x 12"),
     Case(
         "plan-impossible",
