@@ -23,6 +23,8 @@ _SHARES = ((1.0, 4), (0.8, 5), (0.6, 6), (0.45, 8), (0.3, 16))
 _ALONE = 0.62
 # The title is set in the largest type that leaves this share of the page to the looks.
 _LEAST_LOOKS = 0.55
+# Less room than this, in points, shows nothing of a layout.
+_LEAST_ROOM = 96.0
 
 
 def cover_page(book: Book) -> Page:
@@ -74,8 +76,10 @@ def _is_used(entry: Entry) -> bool:
 def _looks(book: Book, room: float) -> list[Flowable]:
     """The first spread across the page, the others below in as few columns as fit."""
     first, *others = spreads(book.kit)
-    best = book.grid.text_width * (1.0 if len(first) > 1 or not others else _ALONE)
-    for share, most in _SHARES:
+    best = _widest(
+        book, first, book.grid.text_width * (1.0 if len(first) > 1 or not others else _ALONE), room
+    )
+    for share, most in _SHARES if room >= _LEAST_ROOM else ():
         hero = finished_across(book, first, best * share)
         if not others and hero.height <= room:
             return [FigureBox(hero)]
@@ -84,6 +88,13 @@ def _looks(book: Book, room: float) -> list[Flowable]:
             if hero.height + _GUTTER + story_height(rows, book.grid.text_width) <= room and others:
                 return [FigureBox(hero), Gap(_GUTTER), *rows]
     raise PageOverflowError(f"{_WHAT}: its title leaves no room for the finished layouts; shorten it")
+
+
+def _widest(book: Book, spread: Sequence[int], width: float, room: float) -> float:
+    """How wide a look may be, up to `width`, that is to be no higher than the room."""
+    high = finished_across(book, spread, width).height
+    # A hair less than the room, which rounding could pass.
+    return width if high <= room else width * (room - 0.1) / high
 
 
 def _rows(book: Book, others: Sequence[tuple[int, ...]], columns: int) -> list[Flowable]:

@@ -14,7 +14,7 @@ from booklet.pages.flow import FigureBox
 from booklet.pages.page import Page, PageOverflowError
 from booklet.pages.spreads import spreads
 from tests.kits import Data, make_kit, ready, sheet
-from tests.pages.front import assert_well_set, demo, parts_of, words_of
+from tests.pages.front import SMALL, assert_well_set, book_of, demo, parts_of, words_of
 from tests.pages.kits import book_of_kit
 
 
@@ -115,6 +115,16 @@ def test_a_long_title_leaves_room_for_the_layouts(repeats: int) -> None:
     (words,) = words_of(book, [page])
     assert title.strip() in words
     assert len(looks(page)) == 4
+    assert_well_set(book, [page])
+
+
+@pytest.mark.parametrize("size", ["4 x 18", "1 x 100", "100 x 1", "24 x 24", "1 x 1"])
+def test_a_layout_of_any_shape_finds_its_room(size: str) -> None:
+    text = SMALL[: SMALL.index("    cuts:")] + "  - {id: sand, paper: sand}\nlayouts:\n"
+    text = text.replace("12 x 12", size).replace("    lay: {left: wave border}\n", "")
+    book = book_of(f"{text}  - {{id: ebb, pocket: 1, base: sand}}\n")
+    page = cover_page(book)
+    assert len(looks(page)) == 1
     assert_well_set(book, [page])
 
 
