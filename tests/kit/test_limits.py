@@ -1,0 +1,116 @@
+"""How long a list or a length of a spec may be, and what is said of more."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+import yaml
+
+from booklet.kit.errors import SpecError
+from booklet.kit.kit import Kit
+from booklet.kit.load import parse_kit
+from booklet.kit.schema import json_schema
+from booklet.measure.length import Unit, convert, parse_length
+
+STEP = {"do": "Press it flat."}
+
+
+def spec(unit: Unit = Unit.INCH, steps: list[Any] | None = None, **more: Any) -> dict[str, Any]:
+    """A sound kit of one sheet."""
+    layout = {"id": "ebb", "pocket": 1, "base": "sand", "steps": [STEP] if steps is None else steps}
+    return {
+        "title": "Low Tide",
+        "publisher": "Harbour Paper",
+        "unit": unit.value,
+        "sheet": "12 x 12 in",
+        "papers": {"plain": {"front": {}}},
+        "sheets": [{"id": "sand", "paper": "plain"}],
+        "layouts": [layout],
+        **more,
+    }
+
+
+def load(data: dict[str, Any]) -> Kit:
+    return parse_kit(yaml.safe_dump(data), "kit.yaml", Path()).kit
+
+
+def snip(count: int) -> dict[str, Any]:
+    return {"snip": "sand", "at": [1] * count, "leaves": ["a", "b"]}
+
+
+# The list, how much of it may be, and a kit that holds so many.
+LISTS = {
+    "steps": (200, lambda count: spec(steps=[STEP] * count)),
+    "things to bring": (60, lambda count: spec(bring=["a pencil"] * count)),
+    "cautions": (60, lambda count: spec(cautions=["Mind the blade."] * count)),
+    "papers": (
+        99,
+        lambda count: spec(
+            papers={"plain": {"front": {}}, **{f"paper {at}": {"front": {}} for at in range(1, count)}}
+        ),
+    ),
+    "snips": (40, lambda count: spec(steps=[snip(count)])),
+    "a group": (40, lambda count: spec(steps=[{"group": ["sand"] * count}])),
+    "tucked pieces": (40, lambda count: spec(steps=[{"photo": "1 x 1 in", "tucked": ["sand"] * count}])),
+    "tips for pockets": (99, lambda count: spec(pocket_tips=dict.fromkeys(range(1, count + 1), "Full."))),
+}
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_one_more_than_a_list_may_hold_is_told(name: str) -> None:
+    most, kit_with = LISTS[name]
+    assert f"of at most {most}" not in told(kit_with(most))
+    assert f"of at most {most}" in told(kit_with(most + 1))
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_an_editor_underlines_one_too_many(name: str) -> None:
+    most, kit_with = LISTS[name]
+    editor = jsonschema.Draft202012Validator(json_schema())
+    assert editor.is_valid(as_read(kit_with(most)))
+    assert not editor.is_valid(as_read(kit_with(most + 1)))
+
+
+def told(data: dict[str, Any]) -> str:
+    """What is said of a kit; nothing of one that loads."""
+    try:
+        load(data)
+    except SpecError as error:
+        return str(error)
+    return ""
+
+
+def as_read(data: Any) -> Any:
+    """A spec as an editor reads it: every key is text."""
+    if isinstance(data, dict):
+        return {str(key): as_read(value) for key, value in data.items()}
+    return [as_read(item) for item in data] if isinstance(data, list) else data
+
+
+@pytest.mark.parametrize(
+    ("unit", "held", "refused", "limit"),
+    [
+        (Unit.INCH, "1/64 x 100", "1/65 x 100", "at least 1/64 in"),
+        (Unit.INCH, "1 x 2540 mm", "1/64 x 100 1/64", "at most 100 in"),
+        (Unit.MILLIMETRE, "0.1 x 2540", "0.09 x 2540", "at least 0.1 mm"),
+        (Unit.MILLIMETRE, "1/64 x 100 in", "1 x 100.01 in", "at most 2540 mm"),
+        (Unit.CENTIMETRE, "0.01 x 254", "0.09 x 10 mm", "at least 0.01 cm"),
+        (Unit.CENTIMETRE, "0.1 x 2540 mm", "1 x 255", "at most 254 cm"),
+    ],
+)
+def test_sizes_from_what_a_ruler_shows_to_what_a_table_holds(
+    unit: Unit, held: str, refused: str, limit: str
+) -> None:
+    assert told(spec(unit, sheet=held)) == ""
+    assert f"found {refused}, expected a size with sides of {limit}" in told(spec(unit, sheet=refused))
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_what_comes_on_a_roll_may_be_longer_than_a_table(unit: Unit) -> None:
+    kit = load(spec(unit, supplies=[{"id": "washi", "kind": "tape", "length": "3000 cm"}]))
+    assert kit.supplies[0].length == convert(parse_length("30000", Unit.MILLIMETRE), Unit.MILLIMETRE, unit)
+    for length in ("254.1 m", "999999 in", "0"):
+        assert "supplies" in told(spec(unit, supplies=[{"id": "washi", "kind": "tape", "length": length}]))
