@@ -55,8 +55,9 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]
 
 
 def _put_all(folder: Path, contents: Mapping[str, bytes], aside: Path) -> tuple[Path, ...]:
-    written = {folder / name: aside / f"new-{number}" for number, name in enumerate(contents)}
-    for new, content in zip(written.values(), contents.values(), strict=True):
+    changed = {name: content for name, content in contents.items() if not _holds(folder / name, content)}
+    written = {folder / name: aside / f"new-{number}" for number, name in enumerate(changed)}
+    for new, content in zip(written.values(), changed.values(), strict=True):
         new.write_bytes(content)
     replaced: _Replaced = []
     try:
@@ -67,7 +68,14 @@ def _put_all(folder: Path, contents: Mapping[str, bytes], aside: Path) -> tuple[
     except BaseException:
         _put_back(replaced)
         raise
-    return tuple(written)
+    return tuple(folder / name for name in contents)
+
+
+def _holds(target: Path, content: bytes) -> bool:
+    """Whether a file is there already as it is to be: it is left alone."""
+    if target.is_symlink() or not target.is_file() or target.stat().st_size != len(content):
+        return False
+    return target.read_bytes() == content
 
 
 def _kept(target: Path, old: Path) -> Path | None:

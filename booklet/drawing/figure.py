@@ -225,8 +225,9 @@ class Text:
     @property
     def left(self) -> float:
         """Where the text starts before it is rotated."""
-        share = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[self.anchor]
-        return self.x - self.width * share
+        if self.anchor is Anchor.START:
+            return self.x
+        return self.x - (self.width / 2 if self.anchor is Anchor.MIDDLE else self.width)
 
     @property
     def box(self) -> Box:

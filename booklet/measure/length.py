@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
+from functools import lru_cache
 
 from booklet.measure.rounding import round_to
 
@@ -79,9 +80,10 @@ _TYPEABLE = str.maketrans(
 )
 
 
+@lru_cache(maxsize=4096)
 def convert(value: Fraction, unit: Unit, into: Unit) -> Fraction:
     """Express `value`, a length in `unit`, in the unit `into`; exact."""
-    return value * unit.millimetres / into.millimetres
+    return value if unit is into else value * unit.millimetres / into.millimetres
 
 
 def to_points(value: Fraction, unit: Unit, reduction: Fraction = Fraction(1)) -> float:

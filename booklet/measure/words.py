@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 
 from booklet.measure.length import TIMES, Size, Unit
 from booklet.measure.rounding import round_to
@@ -28,6 +29,7 @@ _RULER = {
 }
 
 
+@lru_cache(maxsize=4096)
 def plain_length(value: Fraction, unit: Unit) -> str:
     """A length as it would be typed in a spec: `6 1/4`, `108`, `10.8`.
 
@@ -36,6 +38,7 @@ def plain_length(value: Fraction, unit: Unit) -> str:
     return _mark_inexact(value, unit, _plain_inches if unit is Unit.INCH else _plain_decimal)
 
 
+@lru_cache(maxsize=4096)
 def print_length(value: Fraction, unit: Unit) -> str:
     """A length for print, its fraction in the font's own superior and inferior figures: `6¹⁄₄`."""
     return _mark_inexact(value, unit, _print_inches if unit is Unit.INCH else _print_decimal)

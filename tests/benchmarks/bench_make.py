@@ -16,6 +16,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, redirect_stderr, redirect_stdout
+from functools import partial
 from io import BytesIO, StringIO
 from pathlib import Path
 from statistics import median
@@ -142,8 +143,9 @@ def bench_make(kit: str, rounds: int, out: Path) -> None:
     if recorder.replay() != made:
         sys.exit("the replay does not give the booklet's bytes: some calls were missed")
     whole, floor = [], []
-    for _ in range(rounds):
-        whole.append(timed(lambda: make(kit, out)))
+    for number in range(rounds):
+        fresh = out / str(number)
+        whole.append(timed(partial(make, kit, fresh)))
         floor.append(timed(recorder.replay))
     ratio = median(whole) / median(floor)
     print(f"{kit}: {len(recorder.calls)} calls on the canvas, {len(made) // 1024} KiB")
