@@ -12,6 +12,7 @@ from booklet.cutting.planner.decide import Decision, decide
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, Kind, bits_of, fields_of
 from booklet.cutting.planner.patterns import Leaf, Node, Split
+from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
 
 # Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
 # one sheet that number of rooms looked at.
@@ -128,6 +129,8 @@ def pattern_for(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangeme
 def look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
     """The pattern with fewest cuts, as far as it can be had with little effort."""
     kinds, numbers = _asked(sharer, bundle)
+    if not _edges_have_room(kinds, [sharer.borders[at] for at in numbers], size):
+        return None
     decision = _decided(sharer, kinds, size)
     if decision.table is None or not decision.verdict:
         return None
@@ -144,6 +147,20 @@ def look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arra
         sharer.unsure = sharer.unsure or not table.complete
         return None
     return Arrangement(_renumbered(found.pattern, numbers), found.fewest)
+
+
+def _edges_have_room(kinds: Sequence[Kind], borders: Sequence[int], size: tuple[int, int]) -> bool:
+    """Whether the pieces that want an edge of the sheet are no longer together than it."""
+    for edge in (LEFT, TOP, RIGHT, BOTTOM):
+        side = 0 if edge & (TOP | BOTTOM) else 1
+        taken = sum(
+            kind.count * min(lie[side] for lie in kind.lies)
+            for kind, wanted in zip(kinds, borders, strict=True)
+            if wanted & edge
+        )
+        if taken > size[side]:
+            return False
+    return True
 
 
 def look_for_verdict(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:

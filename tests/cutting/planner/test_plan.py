@@ -178,6 +178,20 @@ def test_wishes_of_both_kinds_are_kept_together(sizes: list[tuple[int, int, bool
             assert top == 0
 
 
+def test_what_is_too_long_for_an_edge_is_proved_to_need_another_sheet() -> None:
+    """7 in side by side and 6 in want the top edge of 12 in, however much room there is below."""
+    wanted = [
+        Wanted("first", size(1, 1), wish=Wish(edge=Edge.TOP, beside="second")),
+        Wanted("second", size(6, 1)),
+        Wanted("third", size(6, 1), wish=Wish(edge=Edge.TOP)),
+        Wanted("fourth", size(1, 1)),
+    ]
+    assert len(planned(wanted, sheets(3)).sheets) == 2
+    assert "drop the wishes" in refused(wanted, sheets()).helps
+    turned = [replace(wanted[2], may_turn=True), *wanted[:2], wanted[3]]
+    assert len(planned(turned, sheets()).sheets) == 1
+
+
 def test_the_first_cut_of_a_panel_is_read_in_inches_and_turned_clockwise_to_its_bottom() -> None:
     wanted = [Wanted("edge strip", size("5/2", 12)), Wanted("tall panel", size("11/2", 7))]
     wanted.append(Wanted("wide strip", size(4, 12)))
