@@ -7,7 +7,7 @@ from functools import lru_cache
 from math import ceil
 from typing import Any, cast
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from booklet.drawing.figure import Colour, Figure, Use
 from booklet.drawing.fonts import Font, cap_height, text_width
@@ -17,6 +17,7 @@ from booklet.pages.book import Book
 from booklet.pages.flow import Beside, BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
+from booklet.pages.type import TextBlock
 
 # What each symbol is called in the key.
 SYMBOL_WORDS = {
@@ -70,7 +71,7 @@ def _spaces(size: float) -> int:
     return ceil((SYMBOL_SIDE + _AFTER) / text_width(_NO_BREAK, Font.SANS, size))
 
 
-class SymbolParagraph(Paragraph):  # type: ignore[misc]  # reportlab carries no types
+class SymbolParagraph(TextBlock):
     """A paragraph whose markup may hold symbols; the middle of each is at that of a capital."""
 
     def draw(self) -> None:
