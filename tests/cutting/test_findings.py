@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -12,7 +11,8 @@ from booklet.cutting.cut import cut_kit
 from booklet.kit.finding import Finding, Severity, SpecPath
 from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
-from tests.kits import cut, element, finding_ids, ids, make_kit, sheet, value_at
+from tests.cases import Case, assert_told_once
+from tests.kits import cut, element, finding_ids, ids, make_kit, sheet
 
 SUN_AND_MOON = [element("sun", 1, 1), element("moon", 7, 1)]
 # "tall" lies on its side, "broad" and "long" upright.
@@ -23,17 +23,6 @@ THREE_OF_4_X_8 = [
     cut(4, ["broad", "long"], take="field", turn="anticlockwise"),
 ]
 LINED = {"lined": {"front": {}, "back": {"pattern": "stripes"}}}
-
-
-@dataclass(frozen=True)
-class Case:
-    """A fault, where it stands, and the two kits on either side of it."""
-
-    id: str
-    where: SpecPath
-    faulty: Kit
-    sound: Kit
-    severity: Severity = Severity.ERROR
 
 
 def step(number: int, *more: str | int) -> SpecPath:
@@ -345,12 +334,7 @@ def found_in(kit: Kit, id: str) -> list[Finding]:
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
 def test_the_fault_is_found_where_it_stands(case: Case) -> None:
-    (finding,) = found_in(case.faulty, case.id)
-    assert finding.where == case.where
-    assert finding.severity is case.severity
-    assert finding.found
-    assert finding.cure
-    value_at(case.faulty, finding.where)
+    assert_told_once(case, found_in(case.faulty, case.id))
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())

@@ -2,29 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 import booklet.sorting
-from booklet.kit.finding import Finding, Severity, SpecPath
+from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.sorting.pile import check_pile
-from tests.kits import cut, finding_ids, layout, ledger_of, make_kit, ready, sheet, value_at
+from tests.cases import Case, assert_told_once
+from tests.kits import cut, finding_ids, layout, ledger_of, make_kit, ready, sheet
 
 HALVES = sheet(cut(6, ["left", "right"]))
 STRIPS = sheet(cut([8, 4], ["strip", "strip", "strip"]))
-
-
-@dataclass(frozen=True)
-class Case:
-    """A fault, where it stands, and the two kits on either side of it."""
-
-    id: str
-    where: SpecPath
-    faulty: Kit
-    sound: Kit
 
 
 CASES = {
@@ -174,12 +164,7 @@ def found_in(kit: Kit, id: str) -> list[Finding]:
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
 def test_the_fault_is_found_where_it_stands(case: Case) -> None:
-    (finding,) = found_in(case.faulty, case.id)
-    assert finding.where == case.where
-    assert finding.severity is Severity.ERROR
-    assert finding.found
-    assert finding.cure
-    value_at(case.faulty, finding.where)
+    assert_told_once(case, found_in(case.faulty, case.id))
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES.keys())
