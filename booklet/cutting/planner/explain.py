@@ -10,7 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.question import pose
+from booklet.cutting.planner.question import pose, without_lost_partners
 from booklet.cutting.planner.share import Sharer, look_for_verdict, share_out
 from booklet.cutting.planner.wanted import NoPlan, Settings, Stock, Wanted
 from booklet.measure.length import Size
@@ -43,7 +43,7 @@ def _verdict(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) 
     if not wanted:
         return True
     settled = True
-    for question in pose(_with_partners(wanted), stocks):
+    for question in pose(without_lost_partners(wanted), stocks):
         part = effort.part(effort.limit // _PART)
         sharer = Sharer(question.kinds, question.borders, question.sheets, part, look_for_verdict)
         sharing = share_out(sharer)
@@ -52,17 +52,6 @@ def _verdict(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) 
             return True
         settled = settled and sharing.settled
     return False if settled else None
-
-
-def _with_partners(wanted: Sequence[Wanted]) -> list[Wanted]:
-    """The pieces, without the wish to lie beside one that is not among them."""
-    names = {piece.name for piece in wanted}
-    return [
-        replace(piece, wish=replace(piece.wish, beside=None))
-        if piece.wish and piece.wish.beside and piece.wish.beside not in names
-        else piece
-        for piece in wanted
-    ]
 
 
 def _no_common_side(wanted: Sequence[Wanted], stocks: Sequence[Stock], _: Settings) -> NoPlan | None:

@@ -14,7 +14,7 @@ from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.explain import explain
 from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
 from booklet.cutting.planner.patterns import Leaf
-from booklet.cutting.planner.question import Question, check, pose
+from booklet.cutting.planner.question import Question, check, pose, without_lost_partners
 from booklet.cutting.planner.share import Sharer, Sharing, fullest, look_for_pattern, pattern_for, share_out
 from booklet.cutting.planner.stacking import with_stacking
 from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order, within_reach
@@ -71,7 +71,7 @@ def _stacked(
 
 def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings) -> SheetPlan:
     yielded = [replace(piece, count=_yield(sheet, piece.name)) for piece in wanted]
-    of_sheet = _without_lost_partners([piece for piece in yielded if piece.count])
+    of_sheet = without_lost_partners([piece for piece in yielded if piece.count])
     stock = Stock(sheet.stock, sheet.size)
     little = replace(settings, effort=settings.effort // _STACKING)
 
@@ -83,17 +83,6 @@ def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings)
         return None
 
     return with_stacking(of_sheet, sheet, settings, plan_one)
-
-
-def _without_lost_partners(pieces: list[Wanted]) -> list[Wanted]:
-    """A wish for a neighbour that is left out of a sheet, and so of the plan, is no wish."""
-    names = {piece.name for piece in pieces}
-    return [
-        replace(piece, wish=replace(piece.wish, beside=None))
-        if piece.wish and piece.wish.beside and piece.wish.beside not in names
-        else piece
-        for piece in pieces
-    ]
 
 
 def _answer(

@@ -127,6 +127,17 @@ def check(wanted: Sequence[Wanted], stocks: Sequence[Stock]) -> None:
             raise ValueError(f"{piece.name!r} beside {beside!r}: name another piece, each wanted once")
 
 
+def without_lost_partners(wanted: Sequence[Wanted]) -> list[Wanted]:
+    """The pieces of a part of a question, without the wish to lie beside one that is not among them."""
+    names = {piece.name for piece in wanted}
+    return [
+        replace(piece, wish=replace(piece.wish, beside=None))
+        if piece.wish and piece.wish.beside and piece.wish.beside not in names
+        else piece
+        for piece in wanted
+    ]
+
+
 def pose(wanted: Sequence[Wanted], stocks: Sequence[Stock]) -> tuple[Question, ...]:
     """The question, once for every way in which pieces that are wished side by side can lie so.
 
