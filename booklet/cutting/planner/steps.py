@@ -20,6 +20,7 @@ from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
 from booklet.cutting.planner.wanted import PlannedStep, Settings
 from booklet.kit.fields import Turn
 from booklet.kit.sheet import SCRAP
+from booklet.measure.length import is_on_mark
 
 # All orders of so many parts are compared (720 of them); beyond it only a few natural ones.
 _ALL_ORDERS = 6
@@ -90,7 +91,7 @@ def _objections(order: tuple[Node, ...], upright: bool, scale: Scale) -> tuple[i
     return (
         sum(width > scale.settings.reach for width in widths[:-1]),
         sum(reading > scale.settings.reach for reading in readings),
-        sum((reading / scale.settings.mark).denominator != 1 for reading in readings),
+        sum(not is_on_mark(reading, scale.settings.mark) for reading in readings),
         unsafe,
         scrap_first,
         upside,
