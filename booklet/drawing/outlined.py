@@ -5,8 +5,10 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from booklet.drawing.affine import Affine
 from booklet.drawing.figure import Segment
 from booklet.drawing.fonts import Font, font_file, text_width
+from booklet.drawing.outlines import under
 
 if TYPE_CHECKING:
     from fontTools.ttLib import TTFont
@@ -17,17 +19,9 @@ def outlined(text: str, font: Font, size: float, x: float, y: float) -> tuple[Se
     segments: list[Segment] = []
     at = x - text_width(text, font, size) / 2
     for character in text:
-        segments += [_moved(segment, at, y, size) for segment in _glyph(character, font)]
+        segments += under(Affine(size, 0.0, 0.0, -size, at, y), _glyph(character, font))
         at += text_width(character, font, size)
     return tuple(segments)
-
-
-def _moved(segment: Segment, x: float, y: float, size: float) -> Segment:
-    numbers = [float(number) for number in segment[1:]]
-    moved = [
-        x + size * number if place % 2 == 0 else y - size * number for place, number in enumerate(numbers)
-    ]
-    return (segment[0], *moved)  # type: ignore[return-value]
 
 
 @lru_cache

@@ -91,14 +91,13 @@ def wave(start: Point, length: float, height: float, count: int) -> Outline:
 
 def under(transform: Affine, segments: Iterable[Segment]) -> Outline:
     """The outline's image."""
+    # Written out, not by `Affine.apply`: the glyphs of a kit's print alone have thousands of points.
+    a, b, c, d, e, f = transform
     made: list[Segment] = []
     for segment in segments:
-        numbers = segment[1:]
-        points = [
-            part
-            for at in range(0, len(numbers), 2)
-            for part in transform.apply((float(numbers[at]), float(numbers[at + 1])))
-        ]
+        points: list[float] = []
+        for x, y in zip(segment[1::2], segment[2::2], strict=True):
+            points += (a * x + c * y + e, b * x + d * y + f)
         made.append((segment[0], *points))  # type: ignore[arg-type]
     return tuple(made)
 
