@@ -170,13 +170,15 @@ def _along(clear: Box, share: float) -> Point:
 
 def _seat_near(target: Point, seats: _Seats) -> Point:
     """The nearest free place on the page from which the leader is seen, or any that is free, or one below."""
-    free = [spot for spot in _about(target, seats) if seats.is_free(spot)]
-    seen = (spot for spot in free if seats.hides_nothing(spot, target))
-    spot = next(seen, None) or next(iter(free), None)
-    if spot is None:
-        free = [place for place in _all_over(target, seats) if seats.is_free(place)]
-        spot = next(iter(free), None)
-    return spot or _seat_below(seats)
+    seen = (
+        spot for spot in _about(target, seats) if seats.is_free(spot) and seats.hides_nothing(spot, target)
+    )
+    return (
+        next(seen, None)
+        or next(filter(seats.is_free, _about(target, seats)), None)
+        or next(filter(seats.is_free, _all_over(target, seats)), None)
+        or _seat_below(seats)
+    )
 
 
 def _about(target: Point, seats: _Seats) -> Iterator[Point]:
