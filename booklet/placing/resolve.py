@@ -75,20 +75,20 @@ _DOERS: dict[type[Step], Callable[[Table, Any, int], None]] = {
 
 def place_layouts(kit: Kit, pieces: PieceSource) -> tuple[PlacedLayout, ...]:
     """Every layout, in the kit's order.  What cannot be placed is a finding, never an exception."""
-    return tuple(place_layout(kit, index, pieces) for index in range(len(kit.layouts)))
+    carried: dict[str, tuple[Carried, ...]] = {}
+    tables: dict[int, Table] = {}
+    for index in _left_first(kit):
+        layout = kit.layouts[index]
+        tables[index] = table = _assemble(kit, index, pieces, carried.get(layout.id, ()))
+        if layout.facing is not None:
+            carried[layout.facing] = tuple(table.carried)
+    return tuple(_finished(tables[index]) for index in range(len(kit.layouts)))
 
 
-def place_layout(kit: Kit, index: int, pieces: PieceSource) -> PlacedLayout:
-    """The layout of this index, every item where it lies."""
-    table = _assemble(kit, index, pieces, _from_the_left(kit, index, pieces))
-    return _finished(table)
-
-
-def _from_the_left(kit: Kit, index: int, pieces: PieceSource) -> tuple[Carried, ...]:
-    """What the page to the left of this one in a spread cuts off at the gutter."""
-    id = kit.layouts[index].id
-    left = next((n for n, one in enumerate(kit.layouts) if one.facing == id and n != index), None)
-    return tuple(_assemble(kit, left, pieces, ()).carried) if left is not None else ()
+def _left_first(kit: Kit) -> list[int]:
+    """The layouts by index, those to the right in a spread last: their left ones cut off what they take."""
+    right = {layout.facing for layout in kit.layouts}
+    return sorted(range(len(kit.layouts)), key=lambda index: kit.layouts[index].id in right)
 
 
 def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried, ...]) -> Table:

@@ -14,7 +14,7 @@ from booklet.kit.tree import plain, read_tree
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit, parse_length, parse_size
 from booklet.placing.model import Placed, PlacedLayout
-from booklet.placing.resolve import place_layout, place_layouts
+from booklet.placing.resolve import place_layouts
 
 T = TypeVar("T")
 
@@ -94,7 +94,8 @@ def steps_of(text: str) -> list[dict[str, Any]]:
 def page(text: str, unit: Unit = Unit.INCH, sizes: Mapping[str, str] = PIECES, **more: Any) -> PlacedLayout:
     """The page that these steps, typed in YAML, make."""
     kit = kit_of({"steps": steps_of(text)}, unit=unit, **more)
-    return place_layout(kit, 0, pieces(sizes, unit))
+    (only,) = place_layouts(kit, pieces(sizes, unit))
+    return only
 
 
 def pages(*layouts: Mapping[str, Any], **more: Any) -> tuple[PlacedLayout, ...]:

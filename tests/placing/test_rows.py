@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from booklet.placing.details import EvenGap
 from booklet.placing.model import MeasureKind, PlacedLayout
-from booklet.placing.resolve import place_layout
+from booklet.placing.resolve import place_layouts
 from booklet.placing.series import equal_gap
 from tests.placing.layouts import detail, finding_of, ids, kit_of, named, page, pieces, rect
 
@@ -75,8 +75,8 @@ class TestSpreadBetweenEdges:
     ) -> None:
         step = {"row": "slip", "count": str(count), "top": "1", "left": str(left), "right": str(right)}
         room = 14 - left - right
-        layout = place_layout(
-            kit_of({"steps": [step]}), 0, pieces({"base": "14 x 14", "slip": f"{width} x 1"})
+        (layout,) = place_layouts(
+            kit_of({"steps": [step]}), pieces({"base": "14 x 14", "slip": f"{width} x 1"})
         )
         items = layout.of_step(1)
         gaps = {b.rect.x - a.rect.right for a, b in pairwise(items)}
