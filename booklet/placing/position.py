@@ -9,7 +9,7 @@ from fractions import Fraction
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Centring, Direction, Position, Side
-from booklet.measure.geometry import Rect, Span, rect_of
+from booklet.measure.geometry import Rect, rect_of
 from booklet.placing.axis import How, Part, Slack, Tie, solve
 from booklet.placing.geometry import span_of
 from booklet.placing.table import BASE_ID, Reference, Table, find
@@ -225,9 +225,3 @@ def loose_axis(slack: Slack, direction: Direction, said: Sequence[Tie], path: Sp
         found = f"only one edge {direction.value} the page is said; the other is open"
     cure = f"say {low}:, {high}:, flush:, centred:, or lay it on or next to something"
     return error("position-open", path, found, cure)
-
-
-def middle(span: Span, other: Span) -> Fraction:
-    """Half way along what two spans share, or along the first where they share nothing."""
-    low, high = max(span.low, other.low), min(span.high, other.high)
-    return (low + high) / 2 if low < high else span.middle
