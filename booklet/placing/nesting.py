@@ -31,14 +31,19 @@ def check_nesting(table: Table, step: PositionedStep, item: Placed, fixed: Fixed
             tell(table, item.step_number, NestBorder(inside, outside, *step.border))
     elif BASE_ID not in ids and len(ids) == 1 and _is_centred(fixed):
         _compute(table, item, NestBorder(inside, outside, inner.x - outer.x, inner.y - outer.y))
-    if item.kind is Kind.PHOTO and step.on and BASE_ID not in ids and not step.overhang:
-        _check_held(table, item, outer)
+    check_held(table, step, item, fixed.frame)
 
 
-def check_line_held(table: Table, step: PositionedStep, item: Placed, frame: Reference) -> None:
-    """Whether what a row lies on holds a photograph of the row."""
-    if item.kind is Kind.PHOTO and step.on and BASE_ID not in frame.ids and not step.overhang:
-        _check_held(table, item, frame.rect)
+def check_held(table: Table, step: PositionedStep, item: Placed, frame: Reference) -> None:
+    """Whether a photograph is held by what it lies on, unless that is the page."""
+    if item.kind is not Kind.PHOTO or not step.on or BASE_ID in frame.ids or step.overhang:
+        return
+    if not frame.rect.contains(item.rect):
+        unit = table.kit.unit
+        photo, mat = plain_size(item.rect.size, unit), plain_size(frame.rect.size, unit)
+        found = f"a photograph of {photo} where {mat} holds it"
+        cure = "a smaller photograph, turn one of them, or say overhang: yes"
+        table.findings.append(error("photo-beyond-mat", item.path, found, cure))
 
 
 def _is_centred(fixed: Fixed) -> bool:
@@ -78,13 +83,3 @@ def _compute(table: Table, item: Placed, border: NestBorder) -> None:
     found = f"a border of {across} at the sides and {down} above and below"
     cure = "correct a size, or state both: border: [sides, above and below]"
     table.findings.append(warning("border-nearly-even", item.path, found, cure))
-
-
-def _check_held(table: Table, item: Placed, mat: Rect) -> None:
-    photo = item.rect
-    inside = photo.x >= mat.x and photo.y >= mat.y and photo.right <= mat.right and photo.bottom <= mat.bottom
-    if not inside:
-        unit = table.kit.unit
-        found = f"a photograph of {plain_size(photo.size, unit)} where {plain_size(mat.size, unit)} holds it"
-        cure = "a smaller photograph, turn one of them, or say overhang: yes"
-        table.findings.append(error("photo-beyond-mat", item.path, found, cure))

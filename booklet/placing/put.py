@@ -13,7 +13,7 @@ from booklet.placing.axis import Tie
 from booklet.placing.details import EvenGap
 from booklet.placing.measures import measures_of, measures_of_line
 from booklet.placing.model import QUARTERS, Kind, Placed
-from booklet.placing.nesting import check_line_held, check_nesting
+from booklet.placing.nesting import check_held, check_nesting
 from booklet.placing.position import Fixed
 from booklet.placing.series import Lined
 from booklet.placing.spread import cut_at_gutter
@@ -61,7 +61,7 @@ def put_in_line(
     placed = tuple(put(table, _tilted_with(table, step, item, lined.frame), under) for item in items)
     for item in placed:
         _mount(table, step, item, lined.frame, (*lined.along, *lined.athwart))
-        check_line_held(table, step, item, lined.frame)
+        check_held(table, step, item, lined.frame)
     if step.called:
         for number, item in enumerate(placed, start=1):
             name_block(table, f"{step.called} {number}", (item.id,))
