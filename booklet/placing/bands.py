@@ -9,6 +9,7 @@ from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import PositionedStep, Ribbon, Tape
 from booklet.kit.supply import SupplyKind
+from booklet.measure.length import Size
 from booklet.measure.words import plain_length
 from booklet.placing.details import Form, Length
 from booklet.placing.geometry import span_of
@@ -16,7 +17,7 @@ from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
 from booklet.placing.model import Kind, Placed
 from booklet.placing.position import Fixed, fix
-from booklet.placing.put import put_down
+from booklet.placing.put import put_down, turned
 from booklet.placing.supply_use import supply_of, use_supply, width_of
 from booklet.placing.table import Table, find, step_path, tell
 
@@ -91,9 +92,8 @@ def _lay_tied(table: Table, step: Ribbon, number: int, form: Form, width: Fracti
     else:
         assert step.loop is not None
         across, down, net = width, step.loop, loop_length(step.loop)
-    if step.turn is not None and step.turn.value != "half":
-        across, down = down, across
-    fixed = fix(table, step, path, across, down)
+    size = turned(Size(across, down), step)
+    fixed = fix(table, step, path, size.width, size.height)
     if fixed is None:
         _miss(table, step, step.ribbon)
         return
@@ -120,10 +120,9 @@ def lay_tape(table: Table, step: Tape, number: int) -> None:
 
 
 def _lay_strip(table: Table, step: Tape, number: int, width: Fraction, length: Fraction) -> None:
-    across, down = (length, width) if step.run is not Direction.DOWN else (width, length)
-    if step.turn is not None and step.turn.value != "half":
-        across, down = down, across
-    fixed = fix(table, step, step_path(table, number), across, down)
+    upright = Size(width, length) if step.run is Direction.DOWN else Size(length, width)
+    size = turned(upright, step)
+    fixed = fix(table, step, step_path(table, number), size.width, size.height)
     if fixed is None:
         _miss(table, step, step.tape)
         return
