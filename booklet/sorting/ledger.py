@@ -82,21 +82,9 @@ class Ledger:
     findings: tuple[Finding, ...]
     given: tuple[Entry | None, ...] = ()
 
-    def of_layout(self, layout_index: int) -> tuple[Entry, ...]:
-        """The pieces that a layout uses, in the order in which it uses them."""
-        return tuple(e for e in self.given if e and e.use and e.use.layout_index == layout_index)
-
     def of_piece(self, piece: Piece) -> Entry | None:
         """The entry of a piece that was cut."""
         return self._by_piece.get(piece.key)
-
-    def at(self, where: SpecPath) -> Entry | None:
-        """The entry that meets the want at this place in the spec; the first of several."""
-        return next(iter(self.all_at(where)), None)
-
-    def all_at(self, where: SpecPath) -> tuple[Entry, ...]:
-        """All entries that meet wants at this place in the spec, as of a row that repeats a name."""
-        return tuple(e for e in self.given if e and e.use and e.use.where == where)
 
     def of_use(self, layout_index: int, number: int) -> Entry | None:
         """The entry that meets a layout's want, by its index among the layout's uses."""

@@ -17,7 +17,7 @@ from booklet.pages.sentences import StepWords, photo_words, step_words
 from booklet.placing.resolve import place_layouts
 from booklet.placing.worked import WorkedKit, work_out
 from booklet.sorting.ledger import keep_ledger, made_pieces, sizes_by_name, wants
-from tests.kits import cut, make_kit, ready, sheet
+from tests.kits import cut, make_kit, ready, sheet, used_by
 from tests.pages.telling import bodies, body, told, typed, worked
 from tests.placing.layouts import Pieces, kit_of, steps_of
 from tests.placing.test_designer_says import SAYINGS
@@ -406,7 +406,7 @@ def test_the_demo_kits_refer_only_to_steps_before() -> None:
 
 def test_the_demo_kits_name_every_piece_of_a_pocket_by_its_label() -> None:
     for kit, index, words in _demo_words():
-        base, *entries = kit.ledger.of_layout(index)
+        base, *entries = used_by(kit.ledger, index)
         said = {label for one in words for label in one.labels}
         assert {entry.label for entry in entries if entry.label} <= said
         assert said <= {entry.label for entry in (base, *entries)}

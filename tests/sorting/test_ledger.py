@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from booklet.cutting.cut import cut_kit
 from booklet.kit.kit import Kit
 from booklet.sorting.ledger import made_pieces, sizes_by_name, wants
-from tests.kits import Data, cut, element, ids, layout, ledger_of, make_kit, ready, sheet
+from tests.kits import Data, cut, element, ids, layout, ledger_of, make_kit, ready, sheet, used_by
 
 TIDES = make_kit(
     sheet(cut([8, 4], ["strip", "strip", "strip"])),
@@ -26,13 +26,13 @@ TIDES = make_kit(
 def test_every_want_is_given_the_next_piece_of_its_name() -> None:
     ledger = ledger_of(TIDES)
     assert ledger.findings == ()
-    assert [(e.label, e.name) for e in ledger.of_layout(0)] == [
+    assert [(e.label, e.name) for e in used_by(ledger, 0)] == [
         ("2", "cardstock"),
         ("1A", "strip"),
         ("", "mat"),
         ("1B", "strip"),
     ]
-    assert [(e.label, e.name) for e in ledger.of_layout(1)] == [("1C", "strip"), ("", "mat")]
+    assert [(e.label, e.name) for e in used_by(ledger, 1)] == [("1C", "strip"), ("", "mat")]
 
 
 def test_a_piece_goes_to_the_pocket_of_its_layout() -> None:
@@ -62,12 +62,14 @@ def test_spare_pieces_have_no_pocket() -> None:
 
 def test_the_entry_of_a_want_and_of_a_piece() -> None:
     ledger = ledger_of(TIDES)
-    entry = ledger.at(("layouts", 1, "base"))
+    entry = ledger.of_use(1, 0)
     assert entry is not None
+    assert entry.use is not None
+    assert entry.use.where == ("layouts", 1, "base")
     assert entry.piece is not None
     assert entry.label == "1C"
     assert ledger.of_piece(entry.piece) == entry
-    assert ledger.at(("layouts", 1, "steps", 9)) is None
+    assert ledger.of_use(1, 9) is None
     assert ledger.of_piece(cut_kit(TIDES)[0].stages[0].taken[0]) is None
 
 
@@ -80,7 +82,8 @@ def test_a_row_that_repeats_a_name_takes_a_piece_each_time() -> None:
     )
     ledger = ledger_of(kit)
     assert ledger.findings == ()
-    assert [e.label for e in ledger.all_at(("layouts", 0, "steps", 0, "row", 0))] == ["1A", "1B", "1C"]
+    place = ("layouts", 0, "steps", 0, "row", 0)
+    assert [e.label for e in used_by(ledger, 0) if e.use and e.use.where == place] == ["1A", "1B", "1C"]
 
 
 def test_parts_that_a_snip_leaves_come_from_no_sheet() -> None:
