@@ -15,7 +15,7 @@ from booklet.kit.source import Source
 from booklet.kit.syntax import bare_colour
 from booklet.kit.tree import Complaint, Keyed, Listing, Node, Scalar
 from booklet.kit.words import any_of, quoted, shown
-from booklet.measure.length import Unit, parse_length, parse_size
+from booklet.measure.length import A_LENGTH, A_SIZE, Unit, parse_length, parse_size
 
 
 def explain(error: ValidationError, root: Any, source: Source) -> list[Complaint]:
@@ -154,9 +154,9 @@ def _nearest(text: str, hint: Any) -> str | None:
     expected = shape.expectation(hint)
     if expected == shape.A_COLOUR:
         return _near_colour(text)
-    if expected == shape.A_LENGTH:
+    if expected == A_LENGTH:
         return _near_length(text)
-    if expected == shape.A_SIZE:
+    if expected == A_SIZE:
         return _near_size(text)
     return _within(text, hint)
 

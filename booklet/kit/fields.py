@@ -12,11 +12,13 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, ConfigDict, StringConstraints, ValidationInfo, WithJsonSchema
 
-from booklet.measure.length import Size, Unit, parse_length, parse_size
+from booklet.measure.length import A_LENGTH, A_SIZE, Size, Unit, parse_length, parse_size
 from booklet.measure.words import plain_length
 
 # No key is guessed at: an unknown one is an error, and the loader names the nearest known one.
 STRICT = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
+
+A_NUMBER = "a number such as 12 or 2 1/2"
 
 
 class Edge(Enum):
@@ -59,7 +61,7 @@ def _length(value: Any, info: ValidationInfo) -> Fraction:
     if isinstance(value, Fraction):
         return value
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise ValueError("a length such as 6 1/4, 6.25 or 108 mm")
+        raise ValueError(A_LENGTH)
     return parse_length(value, _unit(info))
 
 
@@ -104,7 +106,7 @@ def _size(value: Any, info: ValidationInfo) -> Size:
     if isinstance(value, Size):
         return value
     if not isinstance(value, str):
-        raise ValueError("a size such as 5 1/2 x 7")
+        raise ValueError(A_SIZE)
     size, unit = parse_size(value, _unit(info)), _unit(info)
     _refuse_short(min(size.width, size.height), "a size with sides", unit)
     _refuse_long(max(size.width, size.height), _LONGEST[unit], "a size with sides", unit)
@@ -115,7 +117,7 @@ def _amount(value: Any) -> Fraction:
     if isinstance(value, Fraction):
         return value
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise ValueError("a number such as 12 or 2 1/2")
+        raise ValueError(A_NUMBER)
     amount = parse_length(value, Unit.INCH)
     if amount <= 0:
         raise ValueError("a number above 0")

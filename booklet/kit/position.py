@@ -12,6 +12,7 @@ from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple
 
+SOME_DEGREES = "degrees such as 5 or -2.5"
 _MOST_TILT = 90
 _TYPED_DEGREES = re.compile(r"[-+]?[0-9]{1,3}(\.[0-9]{1,9}|/[1-9][0-9]{0,3})?")
 
@@ -51,10 +52,10 @@ def _all_edges(value: Any) -> Any:
 def _degrees(value: Any) -> Fraction:
     """Degrees are kept as typed, exactly: 2.5 is 5/2."""
     if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
-        raise ValueError("degrees such as 5 or -2.5")
+        raise ValueError(SOME_DEGREES)
     # Not left to Fraction alone, which spends hours on 1e999999999.
     if not _TYPED_DEGREES.fullmatch(str(value).strip()):
-        raise ValueError("degrees such as 5 or -2.5")
+        raise ValueError(SOME_DEGREES)
     degrees = Fraction(str(value).strip())
     if abs(degrees) > _MOST_TILT:
         raise ValueError("degrees from -90 to 90, clockwise")

@@ -15,24 +15,33 @@ from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
-from booklet.kit.fields import Amount, Colour, Length, Name, PositiveLength, SizeField, StockLength, Words
+from booklet.kit.fields import (
+    A_NUMBER,
+    Amount,
+    Colour,
+    Length,
+    Name,
+    PositiveLength,
+    SizeField,
+    StockLength,
+    Words,
+)
 from booklet.kit.finding import SpecPath
-from booklet.kit.position import Degrees
+from booklet.kit.position import SOME_DEGREES, Degrees
 from booklet.kit.words import any_of
+from booklet.measure.length import A_LENGTH, A_SIZE
 
-A_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
-A_SIZE = "a size such as 5 1/2 x 7"
 A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
 _WORDED = [
     (Length, A_LENGTH),
     (PositiveLength, A_LENGTH),
     (StockLength, A_LENGTH),
     (SizeField, A_SIZE),
-    (Amount, "a number such as 12 or 2 1/2"),
+    (Amount, A_NUMBER),
     (Colour, A_COLOUR),
     (Words, "words"),
     (Name, "a name"),
-    (Degrees, "degrees such as 5 or -2.5"),
+    (Degrees, SOME_DEGREES),
 ]
 
 

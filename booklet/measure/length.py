@@ -58,8 +58,9 @@ _UNIT_WORDS = {
     "cm": Unit.CENTIMETRE,
 }
 
-_EXPECTED_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
-_EXPECTED_SIZE = "a size such as 5 1/2 x 7"
+# What belongs where a length or a size does, for whoever refuses another thing there.
+A_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
+A_SIZE = "a size such as 5 1/2 x 7"
 
 # ASCII digits only, and few of them: a spec's numbers are short, and int() must never meet a book of digits.
 _WHOLE = "[0-9]{1,6}"
@@ -111,7 +112,7 @@ def _read(text: str | int | float) -> tuple[Fraction, Unit | None]:
     """The number that was typed, and the unit after it if there is one."""
     match = _LENGTH.fullmatch(_as_typed(text).translate(_TYPEABLE).strip())
     if match is None:
-        raise ValueError(_EXPECTED_LENGTH)
+        raise ValueError(A_LENGTH)
     value = -_magnitude(match) if match["sign"] else _magnitude(match)
     return value, _UNIT_WORDS[match["unit"]] if match["unit"] else None
 
@@ -120,7 +121,7 @@ def _as_typed(text: str | int | float) -> str:
     if isinstance(text, float):
         return format(Decimal(repr(text)), "f")
     if isinstance(text, int) and abs(text) > _LARGEST_WHOLE:
-        raise ValueError(_EXPECTED_LENGTH)
+        raise ValueError(A_LENGTH)
     return str(text)
 
 
@@ -161,7 +162,7 @@ def parse_size(text: str, unit: Unit) -> Size:
     """
     parts = str(text).replace(TIMES, "x").split("x")
     if len(parts) != 2:
-        raise ValueError(_EXPECTED_SIZE)
+        raise ValueError(A_SIZE)
     (width, width_unit), (height, height_unit) = (_read(part) for part in parts)
     if width_unit and not height_unit:
         raise ValueError("a size with its unit after the last number, such as 10 x 15 cm")
