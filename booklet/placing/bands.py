@@ -19,7 +19,7 @@ from booklet.placing.model import Kind, Placed
 from booklet.placing.position import Fixed, fix
 from booklet.placing.put import put_down, turned
 from booklet.placing.supply_use import supply_of, use_supply, width_of
-from booklet.placing.table import Table, find, step_path, tell
+from booklet.placing.table import Table, find, miss, step_path, tell
 
 # A bow as it is drawn, by the length of ribbon that it takes (seen on a table, no source).
 _BOW_WIDTH, _BOW_HEIGHT = Fraction(1, 3), Fraction(1, 6)
@@ -56,7 +56,7 @@ def lay_ribbon(table: Table, step: Ribbon, number: int) -> None:
     direction = step.run or Direction.ACROSS
     fixed = _band(table, step, path, direction, width)
     if fixed is None:
-        _miss(table, step, step.ribbon)
+        miss(table, step.called, step.ribbon)
         return
     usual = allowances_for(table.kit.unit)
     along = span_of(fixed.rect, direction).length
@@ -95,7 +95,7 @@ def _lay_tied(table: Table, step: Ribbon, number: int, form: Form, width: Fracti
     size = turned(Size(across, down), step)
     fixed = fix(table, step, path, size.width, size.height)
     if fixed is None:
-        _miss(table, step, step.ribbon)
+        miss(table, step.called, step.ribbon)
         return
     allowance = step.ends or Fraction(0)
     _lay_band(table, step, number, fixed, Kind.RIBBON, step.ribbon, form, net, allowance)
@@ -124,7 +124,7 @@ def _lay_strip(table: Table, step: Tape, number: int, width: Fraction, length: F
     size = turned(upright, step)
     fixed = fix(table, step, step_path(table, number), size.width, size.height)
     if fixed is None:
-        _miss(table, step, step.tape)
+        miss(table, step.called, step.tape)
         return
     allowance = run_length(Fraction(0), step.ends or Fraction(0))
     _lay_band(table, step, number, fixed, Kind.TAPE, step.tape, Form.STRIP, length, allowance)
@@ -146,7 +146,7 @@ def _lay_long(table: Table, step: Tape, number: int, width: Fraction) -> None:
         step = replace(step, on=step.along)
     fixed = _band(table, step, path, direction, width)
     if fixed is None:
-        _miss(table, step, step.tape)
+        miss(table, step.called, step.tape)
         return
     net = span_of(fixed.rect, direction).length
     allowance = run_length(Fraction(0), step.ends or Fraction(0))
@@ -190,7 +190,3 @@ def _lay_band(
     length = Length(placed.id, supply, form, net, allowance)
     tell(table, number, length)
     use_supply(table, step, number, supply, length.total, path)
-
-
-def _miss(table: Table, step: PositionedStep, name: str) -> None:
-    table.missing.update(said for said in (step.called, name) if said)

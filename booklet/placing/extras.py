@@ -20,7 +20,7 @@ from booklet.placing.position import Fixed, fix
 from booklet.placing.put import put_down, put_in_line
 from booklet.placing.series import line_up
 from booklet.placing.supply_use import supply_of, use_supply
-from booklet.placing.table import BASE_ID, Table, find, step_path, tell
+from booklet.placing.table import BASE_ID, Table, find, miss, step_path, tell
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
 _LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
@@ -42,7 +42,7 @@ def stencil(table: Table, step: Stencil, number: int) -> None:
     width, height = (step.size.width, step.size.height) if step.size else (None, None)
     fixed = fix(table, step, path, width, height)
     if fixed is None or supply is None:
-        table.missing.update(name for name in (step.called, step.stencil) if name)
+        miss(table, step.called, step.stencil)
         return
     item = item_at(step, number, path, Kind.STENCIL, step.called or step.stencil, fixed.rect)
     placed = put_down(table, step, replace(item, supply=step.stencil), fixed)
@@ -95,13 +95,13 @@ def add(table: Table, step: Add, number: int) -> None:
     path = step_path(table, number)
     supply = supply_of(table, step.add, (*path, "add"), _ADDED)
     if supply is None:
-        table.missing.update(name for name in (step.called, step.add) if name)
+        miss(table, step.called, step.add)
         return
     usual = allowances_for(table.kit.unit).added
     size = supply.size or Size(usual, usual)
     placed = _add_each(table, step, number, path, size)
     if not placed:
-        table.missing.update(name for name in (step.called, step.add) if name)
+        miss(table, step.called, step.add)
         return
     scattered = placed[0].count > 1
     count = step.count if scattered else len(placed)

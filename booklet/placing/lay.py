@@ -15,7 +15,7 @@ from booklet.placing.photo_fit import fitting_size
 from booklet.placing.position import POSITION_KEYS, Fixed, fix
 from booklet.placing.put import put_down, put_in_line, turned
 from booklet.placing.series import line_up
-from booklet.placing.table import BASE_ID, Reference, Table, outline_of, step_path
+from booklet.placing.table import BASE_ID, Reference, Table, miss, outline_of, step_path
 
 PHOTO_NAME = "photo"
 WRITING_NAME = "writing space"
@@ -47,7 +47,7 @@ def lay_place(table: Table, step: Place, number: int) -> None:
     size, use = piece_size(table, number, 0, step.place)
     fixed = _fix_size(table, step, path, size)
     if fixed is None:
-        table.missing.update(name for name in (step.called, step.place) if name)
+        miss(table, step.called, step.place)
         return
     item = item_at(step, number, path, Kind.PIECE, step.called or step.place, fixed.rect)
     outline = outline_of(table.kit, step.place)
@@ -75,7 +75,7 @@ def _lay_space(
     path = step_path(table, number)
     fixed = _fix_size(table, step, path, size)
     if fixed is None:
-        table.missing.update((step.called or name, name))
+        miss(table, step.called, name)
         return
     put_down(table, step, item_at(step, number, path, kind, step.called or name, fixed.rect), fixed)
 
@@ -109,7 +109,7 @@ def lay_series(table: Table, step: Row | Column, number: int) -> None:
     sizes = [turned(size, step) for size, _ in found if size is not None]
     lined = line_up(table, step, path, sizes, along) if len(sizes) == len(entries) else None
     if lined is None:
-        table.missing.update(name for entry in entries for name in (step.called, _name(entry)) if name)
+        miss(table, step.called, *map(_name, entries))
         return
     items = [
         _entry_item(table, step, number, entry, rect, use)

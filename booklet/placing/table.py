@@ -128,6 +128,11 @@ def name_block(table: Table, name: str, ids: tuple[int, ...]) -> None:
     table.missing.discard(name)
 
 
+def miss(table: Table, *names: str | None) -> None:
+    """Note that nothing of these names could be placed, for a reason that is reported already."""
+    table.missing.update(name for name in names if name is not None)
+
+
 def step_path(table: Table, number: int) -> SpecPath:
     """The way to a step in the spec; steps are numbered from 1."""
     return ("layouts", table.index, "steps", number - 1)

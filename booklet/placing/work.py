@@ -30,7 +30,7 @@ from booklet.placing.lay import piece_size
 from booklet.placing.model import Finish, Rounding
 from booklet.placing.position import Frames, fix, fix_in
 from booklet.placing.supply_use import supply_of, use_supply
-from booklet.placing.table import BASE_ID, Reference, Table, find, step_path, tell
+from booklet.placing.table import BASE_ID, Reference, Table, find, miss, step_path, tell
 
 _ACROSS_EDGES = {Edge.LEFT, Edge.RIGHT}
 _FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
@@ -41,7 +41,7 @@ def snip(table: Table, step: Snip, number: int) -> None:
     path = step_path(table, number)
     size, use = piece_size(table, number, 0, step.snip)
     if size is None:
-        table.missing.update(step.leaves)
+        miss(table, *step.leaves)
         return
     length = size.width if step.measured_from in _ACROSS_EDGES else size.height
     stops = [Fraction(0), *step.at, length]
