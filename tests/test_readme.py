@@ -54,6 +54,18 @@ def test_the_border_of_the_photograph_is_as_said() -> None:
     assert (border.across, border.down) == (Fraction(5, 4), Fraction(1))
 
 
+def test_the_sheet_with_cuts_in_two_steps_has_nothing_wrong() -> None:
+    """In a kit that asks for both bands and for all squares but the spare one."""
+    spec = block("spec").replace("fern", "carriage")
+    start, end = spec.index("  - {id: carriage"), spec.index("  - {id: sand")
+    bands = "{column: [band, band], left: 0, top: 0, bottom: 0}"
+    squares = "{row: [square], count: 4, left: 0, right: 0, top: 5}"
+    asked = f"layouts: [{{id: window, pocket: 1, base: sand, steps: [{bands}, {squares}]}}]"
+    text = spec[:start] + block("cuts") + spec[end : spec.index("layouts:")] + asked
+    kit = parse_kit(text, "window.yaml", Path())
+    assert kit_findings(work_out(kit)) == ()
+
+
 def test_the_message_is_the_one_that_is_printed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
