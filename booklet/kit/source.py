@@ -46,11 +46,6 @@ class Source:
         """The line, from 1, of the key or list item at `path`, or of its nearest ancestor in the file."""
         return self.spot(path).line
 
-    def typed(self, path: SpecPath) -> str | None:
-        """The text typed at `path`, None where there is none or it is a list or keys."""
-        node = self.node(path)
-        return node.text if isinstance(node, Scalar) else None
-
     def node(self, path: SpecPath) -> Node | None:
         """What stands at `path`, None where nothing does."""
         node = self.tree

@@ -8,6 +8,7 @@ import pytest
 
 from booklet.kit.finding import Severity, SpecPath, note, warning
 from booklet.kit.source import Source, describe
+from booklet.kit.tree import Keyed, Scalar
 from tests.kit.samples import HARBOUR, parsed
 
 SOURCE = parsed(HARBOUR).source
@@ -67,9 +68,11 @@ def test_a_place_is_called_what_the_file_calls_it(path: SpecPath, words: str) ->
 
 
 def test_what_was_typed_is_kept_as_typed() -> None:
-    assert SOURCE.typed(("sheets", 2, "elements", 1, "top")) == "0.50"
-    assert SOURCE.typed(("sheets", 0)) is None
-    assert SOURCE.typed(("nowhere",)) is None
+    top = SOURCE.node(("sheets", 2, "elements", 1, "top"))
+    assert isinstance(top, Scalar)
+    assert top.text == "0.50"
+    assert isinstance(SOURCE.node(("sheets", 0)), Keyed)
+    assert SOURCE.node(("nowhere",)) is None
 
 
 def test_an_empty_source_points_to_its_first_line() -> None:
