@@ -72,9 +72,10 @@ def _names(step: Step, path: SpecPath) -> list[tuple[int, str, SpecPath]]:
 
 def parts_left(layout: Layout, index: int) -> tuple[tuple[str, SpecPath], ...]:
     """Parts that a snip of this layout leaves and no step of it takes."""
-    taken = Counter((use.name, use.part_of) for use in uses(layout, index) if use.part_of is not None)
+    used = uses(layout, index)
+    taken = Counter((use.name, use.part_of) for use in used if use.part_of is not None)
     left = []
-    for number, use in enumerate(uses(layout, index)):
+    for number, use in enumerate(used):
         step = layout.steps[use.step] if use.step is not None else None
         if not isinstance(step, Snip) or use.path[-1] != "snip":
             continue
