@@ -13,7 +13,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, ConfigDict, StringConstraints, ValidationInfo, WithJsonSchema
 
 from booklet.measure.length import A_LENGTH, A_SIZE, Size, Unit, parse_length, parse_size
-from booklet.measure.words import plain_length
+from booklet.measure.words import FINEST, plain_length
 
 # No key is guessed at: an unknown one is an error, and the loader names the nearest known one.
 STRICT = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
@@ -52,7 +52,6 @@ def _unit(info: ValidationInfo) -> Unit:
 # What a hand cuts, lays or writes on lies on a table (common practice, no source): a typing error that makes
 # more of it is told, and so is less than any trimmer or ruler shows.
 _LONGEST = {Unit.INCH: Fraction(100), Unit.MILLIMETRE: Fraction(2540), Unit.CENTIMETRE: Fraction(254)}
-_SHORTEST = {Unit.INCH: Fraction(1, 64), Unit.MILLIMETRE: Fraction(1, 10), Unit.CENTIMETRE: Fraction(1, 100)}
 # What comes on a roll, or is counted, may be so many times as much.
 _ON_ROLL = 100
 
@@ -93,8 +92,8 @@ def _above_zero(value: Any, info: ValidationInfo, times: int) -> Fraction:
 
 
 def _refuse_short(length: Fraction, what: str, unit: Unit) -> None:
-    if length < _SHORTEST[unit]:
-        raise ValueError(f"{what} of at least {plain_length(_SHORTEST[unit], unit)} {unit.value}")
+    if length < FINEST[unit]:
+        raise ValueError(f"{what} of at least {plain_length(FINEST[unit], unit)} {unit.value}")
 
 
 def _refuse_long(length: Fraction, longest: Fraction, what: str, unit: Unit) -> None:

@@ -15,7 +15,7 @@ _SUPERIORS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _INFERIORS = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 _FRACTION_SLASH = "\u2044"
 # The finest division that a ruler in the trade carries, and one that a metric one is read to.
-_FINEST = {
+FINEST = {
     Unit.INCH: Fraction(1, 64),
     Unit.MILLIMETRE: Fraction(1, 10),
     Unit.CENTIMETRE: Fraction(1, 100),
@@ -57,7 +57,7 @@ def ruler_length(value: Fraction, unit: Unit) -> str:
 
 def is_printable(value: Fraction, unit: Unit) -> bool:
     """Whether the finest division of the unit holds this length, so that print says it exactly."""
-    return round_to(value, _FINEST[unit]) == value
+    return round_to(value, FINEST[unit]) == value
 
 
 # More decimals than these no spec may hold.
@@ -95,7 +95,7 @@ def print_size(size: Size, unit: Unit) -> str:
 
 
 def _mark_inexact(value: Fraction, unit: Unit, write: Callable[[Fraction], str]) -> str:
-    rounded = round_to(value, _FINEST[unit])
+    rounded = round_to(value, FINEST[unit])
     return write(rounded) if rounded == value else f"{APPROXIMATELY}\u00a0{write(rounded)}"
 
 
