@@ -30,6 +30,13 @@ def test_each_half_lies_where_its_own_page_lays_it() -> None:
     assert named(right, "banner").step_number == 2
 
 
+def test_a_right_page_that_the_spec_lists_first_gets_its_half() -> None:
+    right, left = pages({"steps": REST, "base": "other base"}, {"steps": BANNER, "facing": "page-1"})
+    assert (right.id, left.id) == ("page-1", "page-2")
+    assert named(right, "banner").rect == rect("0, 2, 5 x 3")
+    assert (left.findings, right.findings) == ((), ())
+
+
 def test_centred_on_the_spread() -> None:
     left, right = spread("[{place: banner, spread: yes, centred: yes}]", "[{other_half: banner}]")
     assert named(left, "banner").rect == rect("8, 4 1/2, 4 x 3")
