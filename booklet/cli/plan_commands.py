@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
-    from booklet.kit.sheet import CutStep
 
 
 @dataclass(frozen=True)
@@ -63,6 +62,7 @@ def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_T
     from booklet.cutting.cut import cut_sheet, sheet_numbers
     from booklet.cutting.planner.kit_plan import is_to_be_planned
     from booklet.cutting.planner.written import Fixed, plan_written
+    from booklet.kit.kit import with_sheet
 
     numbers = sheet_numbers(kit)
     for index, sheet in enumerate(kit.sheets):
@@ -76,7 +76,9 @@ def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_T
             cuts, findings = answer.cuts, answer.findings
         else:
             continue
-        done = cut_sheet(_with_cuts(kit, index, cuts), index, numbers[index]) if cuts else None
+        done = None
+        if cuts:
+            done = cut_sheet(with_sheet(kit, index, replace(sheet, cuts=cuts)), index, numbers[index])
         yield _Told(done, "", (*findings, *(done.findings if done else ())))
 
 
@@ -102,6 +104,7 @@ def _together(file: Path) -> Exit:
 def _share_lines(loaded: LoadedKit, share: Share) -> list[str]:
     """A sheet's steps and the sizes that belong to it, or that it is not needed."""
     from booklet.cutting.cut import cut_sheet, sheet_numbers
+    from booklet.kit.kit import with_sheet
     from booklet.kit.typed import typed_sizes
 
     sheet = loaded.kit.sheets[share.index]
@@ -109,9 +112,8 @@ def _share_lines(loaded: LoadedKit, share: Share) -> list[str]:
         return [f"# {sheet.id}: not needed"]
     sizes = {piece.name: piece.size for piece in share.pieces}
     changed = replace(sheet, cuts=share.answer.cuts, sizes=sizes)
-    sheets = (*loaded.kit.sheets[: share.index], changed, *loaded.kit.sheets[share.index + 1 :])
     number = sheet_numbers(loaded.kit)[share.index]
-    lines = _pasteable(loaded, cut_sheet(replace(loaded.kit, sheets=sheets), share.index, number))
+    lines = _pasteable(loaded, cut_sheet(with_sheet(loaded.kit, share.index, changed), share.index, number))
     column = len(lines[1]) - len(lines[1].lstrip())
     return [*lines, f"{' ' * column}sizes: {typed_sizes(sizes, loaded.kit.unit)}"]
 
@@ -156,11 +158,6 @@ def _with_steps(planned: LoadedKit, old: bytes, cuts: Sequence[CutSheet]) -> byt
         raise UsageError(f"{planned.source.name} would not read back as planned; it is left as it is")
     mark = codecs.BOM_UTF8 if old.startswith(codecs.BOM_UTF8) else b""
     return mark + written.encode()
-
-
-def _with_cuts(kit: Kit, index: int, cuts: tuple[CutStep, ...]) -> Kit:
-    changed = replace(kit.sheets[index], cuts=cuts)
-    return replace(kit, sheets=(*kit.sheets[:index], changed, *kit.sheets[index + 1 :]))
 
 
 def _pasteable(loaded: LoadedKit, cut: CutSheet) -> list[str]:

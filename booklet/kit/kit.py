@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import field, replace
 from enum import Enum
 from fractions import Fraction
 from typing import Annotated
@@ -97,6 +97,11 @@ def trimmer_limits(kit: Kit) -> TrimmerLimits:
     said = {key: getattr(kit.trimmer, key) for key in usual}
     chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
     return TrimmerLimits(**chosen, together=kit.trimmer.together)
+
+
+def with_sheet(kit: Kit, index: int, sheet: Sheet) -> Kit:
+    """The kit with another sheet in the place of the one with this index."""
+    return replace(kit, sheets=(*kit.sheets[:index], sheet, *kit.sheets[index + 1 :]))
 
 
 def sheet_size(kit: Kit, sheet: Sheet) -> Size:

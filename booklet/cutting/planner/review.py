@@ -13,7 +13,7 @@ from booklet.cutting.planner.plan import plan
 from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock, Wanted, Wish
 from booklet.cutting.planner.written import Fixed, freed_sheet, plan_written
 from booklet.kit.finding import Severity
-from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import CutStep, Sheet
 
@@ -64,8 +64,7 @@ def _review_sheet(kit: Kit, cut: CutSheet) -> SheetReview:
 
 def _cut_so(kit: Kit, cut: CutSheet, cuts: tuple[CutStep, ...]) -> CutSheet:
     changed = replace(kit.sheets[cut.index], cuts=cuts)
-    sheets = (*kit.sheets[: cut.index], changed, *kit.sheets[cut.index + 1 :])
-    return cut_sheet(replace(kit, sheets=sheets), cut.index, cut.number)
+    return cut_sheet(with_sheet(kit, cut.index, changed), cut.index, cut.number)
 
 
 def _rank(cut: CutSheet) -> tuple[int, int]:

@@ -16,7 +16,7 @@ from booklet.cutting.planner.order import Piece, stated_pieces, trimmer_settings
 from booklet.cutting.planner.plan import plan
 from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock, Wanted, Wish
 from booklet.kit.finding import Finding, error
-from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import Wishes
 
@@ -150,8 +150,7 @@ def _planned(
             continue
         names = {piece.name for piece in own}
         sheet = replace(kit.sheets[index], wishes=_wishes(kit, group, names), cuts=())
-        sheets = (*kit.sheets[:index], sheet, *kit.sheets[index + 1 :])
-        answer = plan_sheet(replace(kit, sheets=sheets), index, own)
+        answer = plan_sheet(with_sheet(kit, index, sheet), index, own)
         if answer.cuts is None:
             return None
         shares.append(Share(index, own, answer))

@@ -10,7 +10,7 @@ from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.planner.kit_plan import SheetAnswer, plan_sheet
 from booklet.cutting.planner.order import cut_pieces
 from booklet.kit.fields import Edge
-from booklet.kit.kit import Kit
+from booklet.kit.kit import Kit, with_sheet
 from booklet.kit.sheet import Sheet
 from booklet.measure.length import Size
 
@@ -29,8 +29,7 @@ def plan_written(kit: Kit, cut: CutSheet) -> SheetAnswer | Fixed:
     freed = freed_sheet(kit, cut)
     if isinstance(freed, Fixed):
         return freed
-    sheets = (*kit.sheets[: cut.index], freed, *kit.sheets[cut.index + 1 :])
-    return plan_sheet(replace(kit, sheets=sheets), cut.index, cut_pieces(cut))
+    return plan_sheet(with_sheet(kit, cut.index, freed), cut.index, cut_pieces(cut))
 
 
 def freed_sheet(kit: Kit, cut: CutSheet) -> Sheet | Fixed:
