@@ -146,7 +146,7 @@ def _piece(item: Placed, look: Look) -> Iterator[Shape]:
     elif len(outline) == 4:
         yield shown
     else:
-        yield Group((shown,), clip=tuple(place.apply(point) for point in outline))
+        yield Group((shown,), clip=look.lying[item.id])
     if item.finish.inked:
         yield Group(tuple(_inked(item, look)), place, clip=outline, tag="inked")
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from booklet.drawing.affine import Box, bounds_of_points
+from booklet.drawing.affine import Box, Point, bounds_of_points
 from booklet.drawing.figure import (
     Anchor,
     Dimension,
@@ -29,7 +29,8 @@ from booklet.drawing.look import Look
 from booklet.drawing.stencil_area import repeat_notes
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.position import Direction
-from booklet.measure.geometry import Point, Span
+from booklet.measure.geometry import Point as PlacedPoint
+from booklet.measure.geometry import Span
 from booklet.measure.words import ruler_length
 from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import Kind, Measure, MeasureKind, Placed
@@ -143,7 +144,7 @@ def _gap(measure: Measure, look: Look) -> _Gap | None:
     return _Gap(direction, start, end, ruler_length(measure.length, unit), room)
 
 
-def _is_hidden(point: Point, item: Placed, look: Look) -> bool:
+def _is_hidden(point: PlacedPoint, item: Placed, look: Look) -> bool:
     """Whether something that is laid over an item covers this point of its edge."""
     above = (other for other in look.layout.items if other.layer > item.layer and other.covers)
     return any(
@@ -156,22 +157,25 @@ def _is_hidden(point: Point, item: Placed, look: Look) -> bool:
 
 
 def _all_edges(look: Look) -> list[Box]:
-    items = (item for item in look.layout.items if item.kind is not Kind.STENCIL)
-    return [box for item in items for box in _edges(item, look)]
-
-
-def _edges(item: Placed, look: Look) -> Iterator[Box]:
-    """The parts of an item's outline that are seen, each as the box about it."""
-    place = look.map(item)
-    points = [place.apply(point) for point in look.outline(item)]
+    """The parts of all outlines that are seen, each as the box about it."""
     covers = [
-        look.box(other).under(look.map(other))
+        (other.layer, look.box(other).under(look.map(other)).grown(-1.0))
         for other in look.layout.items
-        if other.layer > item.layer and other.covers and not other.tilt
+        if other.covers and not other.tilt
     ]
+    found: list[Box] = []
+    for item in look.layout.items:
+        if item.kind is not Kind.STENCIL:
+            above = [cover for layer, cover in covers if layer > item.layer]
+            found += _edges(look.lying[item.id], above)
+    return found
+
+
+def _edges(points: Sequence[Point], covers: Sequence[Box]) -> Iterator[Box]:
+    """The parts of an outline that none of the covers hides, each as the box about it."""
     for start, end in pairwise((*points, points[0])):
         edge = bounds_of_points((start, end)).grown(0.5)
-        if not any(cover.grown(-1.0).holds(edge) for cover in covers):
+        if not any(cover.holds(edge) for cover in covers):
             yield edge
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from booklet.drawing.affine import Affine, Box, Point
 from booklet.drawing.figure import Colour
@@ -49,6 +50,12 @@ class Look:
     def map(self, item: Placed) -> Affine:
         """From an item's own box to the page."""
         return item_map(item, self.worked, self.scale)
+
+    @cached_property
+    def lying(self) -> Mapping[int, tuple[Point, ...]]:
+        """The outline of each item and of the base as it lies on the page, in points, by the item's id."""
+        items = (self.layout.base, *self.layout.items)
+        return {item.id: tuple(map(self.map(item).apply, self.outline(item))) for item in items}
 
 
 def beneath(item: Placed, look: Look) -> Iterator[Placed]:

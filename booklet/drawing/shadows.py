@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from booklet.drawing.affine import Affine, translation
+from booklet.drawing.affine import translation
 from booklet.drawing.figure import Colour, Fill, Group, Path, Shape
 from booklet.drawing.look import Look, beneath, paper_tone
 from booklet.drawing.outlines import polygon
@@ -18,37 +18,24 @@ _RAISED_SHADOWS = ((3.2, 0.12), (2.2, 0.22), (1.2, 0.36))
 
 def shadow_shapes(item: Placed, look: Look) -> Iterator[Shape]:
     """The item's outline moved a little to the lower right, on each thing beneath in a darker tone of it."""
-    grounds = _Grounds(item, look)
+    place, outline = look.map(item), look.outline(item)
     for distance, darker in _RAISED_SHADOWS if item.finish.raised else _SHADOWS:
-        cast = _outline_on_page(item, look, translation(distance * 0.8, distance))
+        moved = place.then(translation(distance * 0.8, distance))
+        cast = tuple(map(moved.apply, outline))
         shapes = tuple(
             Path(tuple(segment for part in parts for segment in polygon(part)), Fill(tone.darker(darker)))
-            for tone, parts in _fallen_on(cast, grounds, look)
+            for tone, parts in _fallen_on(cast, beneath(item, look), look)
         )
         yield Group(shapes, tag="shadow")
 
 
-class _Grounds:
-    """What lies beneath an item, from above downwards, with its outlines, each worked out when asked for."""
-
-    def __init__(self, item: Placed, look: Look) -> None:
-        self._look = look
-        self._rest = beneath(item, look)
-        self._known: list[tuple[Placed, polygons.Outline]] = []
-
-    def __iter__(self) -> Iterator[tuple[Placed, polygons.Outline]]:
-        yield from self._known
-        for ground in self._rest:
-            self._known.append((ground, _outline_on_page(ground, self._look)))
-            yield self._known[-1]
-
-
 def _fallen_on(
-    cast: polygons.Outline, grounds: _Grounds, look: Look
+    cast: polygons.Outline, grounds: Iterable[Placed], look: Look
 ) -> Iterator[tuple[Colour, list[polygons.Outline]]]:
     """The tones of what a shadow falls on, from above downwards, each with the parts of it that lie there."""
     left = [cast]
-    for ground, cover in grounds:
+    for ground in grounds:
+        cover = look.lying[ground.id]
         if ground.kind is Kind.BASE or polygons.surely_holds(cover, cast):
             yield paper_tone(ground, look), left
             return
@@ -60,9 +47,3 @@ def _fallen_on(
             left = polygons.without(left, cover)
             if not left:
                 return
-
-
-def _outline_on_page(item: Placed, look: Look, moved: Affine | None = None) -> polygons.Outline:
-    """An item's outline on the page, in points."""
-    place = look.map(item).then(moved) if moved else look.map(item)
-    return tuple(place.apply(point) for point in look.outline(item))
