@@ -7,14 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from booklet.cutting.model import CutSheet, Fate, Piece
+from booklet.cutting.orientation import Orientation
 from booklet.cutting.planner.kit_plan import SheetAnswer, plan_sheet
 from booklet.cutting.planner.order import cut_pieces
-from booklet.kit.fields import Edge
+from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, with_sheet
 from booklet.kit.sheet import Sheet
 from booklet.measure.length import Size
-
-_FLIPPED = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}
 
 
 @dataclass(frozen=True)
@@ -61,8 +60,8 @@ def _is_picture(kit: Kit, sheet: Sheet) -> bool:
 def _border_edges(kit: Kit, cut: CutSheet) -> Mapping[str, Edge | None]:
     """For each name the printed border that its pieces have; None where only some of them have it."""
     paper = kit.papers[cut.sheet.paper]
-    printed = {border.edge for border in paper.front.borders}
-    printed |= {_FLIPPED.get(border.edge, border.edge) for border in paper.back.borders}
+    printed, turned_over = {border.edge for border in paper.front.borders}, Orientation(Face.BACK)
+    printed |= {turned_over.edge_at(border.edge) for border in paper.back.borders}
     found: dict[str, set[Edge | None]] = {}
     for piece in cut.pieces:
         if piece.fate in {Fate.KEPT, Fate.SPARE}:
