@@ -120,19 +120,20 @@ class _Fit:
 def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
     """The finished look and the numbered figure, both at the scales that suit the facing page as well."""
     spread = spread_of(book.kit, layout.index)
-    fitting = [_fit(book, book.worked.layouts[index]) for index in spread]
+    fitting = [_fit(book, index) for index in spread]
     look = max((fit.look for fit in fitting), key=lambda scale: scale.reduction)
     placing = max((fit.placing for fit in fitting), key=lambda scale: scale.reduction)
-    draw = placing_at if _fit(book, layout).is_measured else map_at
+    draw = placing_at if _fit(book, layout.index).is_measured else map_at
     return finished_at(book, layout, look), draw(book, layout.index, placing)
 
 
 @lru_cache(maxsize=64)
-def _fit(book: Book, layout: PlacedLayout) -> _Fit:
+def _fit(book: Book, index: int) -> _Fit:
     """The finished look as large as a round scale allows beside the measured figure at its least size.
 
     A figure with more measures than there is room for goes without them: the steps give them all.
     """
+    layout = book.worked.layouts[index]
     room = book.grid.text_height - story_height(_head(book, layout), book.grid.text_width) - _BETWEEN
     looks = list(_look_scales(book, layout, room))
     for scale, high in looks:
@@ -197,7 +198,7 @@ def _about_look(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
 def _about_placing(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
     styles = book.styles
     said = "The numbers are those of the steps, which tell every distance."
-    if _fit(book, layout).is_measured:
+    if _fit(book, layout.index).is_measured:
         said = (
             "The numbers are those of the steps. A value beside an arrow is the distance from the page's edge"
             " at which the arrow begins."
@@ -223,7 +224,7 @@ def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
     spec = book.kit.layouts[layout.index]
     story: list[Flowable] = [
         *_step_head(book, layout),
-        _small_figures(book, layout, scale),
+        _small_figures(book, layout.index, scale),
         Gap(8.0),
         *_step_lines(book, layout, setting),
         *_tip(book, spec.tip),
@@ -249,7 +250,7 @@ def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, _Setting]:
     tip = story_height(_tip(book, book.kit.layouts[layout.index].tip), width)
     scales = list(_map_scales(book, layout))
     for scale in scales:
-        figures = _small_figures(book, layout, scale).wrap(width, 1000)[1]
+        figures = _small_figures(book, layout.index, scale).wrap(width, 1000)[1]
         for setting in _SETTINGS:
             steps = story_height(_step_lines(book, layout, setting), width)
             if fixed + figures + steps + tip <= book.grid.text_height:
@@ -278,16 +279,16 @@ def _may_stand_twice(book: Book, layout: PlacedLayout, scale: Scale) -> bool:
 
 
 @lru_cache(maxsize=64)
-def _small_figures(book: Book, layout: PlacedLayout, scale: Scale) -> Flowable:
+def _small_figures(book: Book, index: int, scale: Scale) -> Flowable:
     """The map and the finished look, the scale, and the key of the symbols: made once to try and to print."""
-    placing, look = map_at(book, layout.index, scale), finished_at(book, layout, scale)
+    placing, look = map_at(book, index, scale), finished_at(book, book.worked.layouts[index], scale)
     room = book.grid.text_width - placing.width - look.width - 2 * _BESIDE
     columns: list[tuple[Flowable, float]] = [
         (FigureBox(placing), placing.width),
         (FigureBox(look), look.width),
     ]
     stated = words(scale.words, book.styles.small)
-    symbols = symbols_on(steps_of(book, layout.index))
+    symbols = symbols_on(steps_of(book, index))
     if room >= _LEAST_COLUMN:
         return Beside([*columns, (Stack([stated, *key_column(book, symbols)], 2.0), room)], _BESIDE)
     return Stack([Beside(columns, _BESIDE), key_beside(book, symbols, stated, _STATED)], 3.0)
