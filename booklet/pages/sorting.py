@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from reportlab.platypus import Flowable, Table
 
@@ -188,8 +189,12 @@ def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> F
     return Stack([*head, list_table(book, made, widths, commands=commands)])
 
 
+@lru_cache(maxsize=8)
 def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
-    """Box, label and size take what the kit's longest ones need; the name has the rest."""
+    """Box, label and size take what the kit's longest ones need; the name has the rest.
+
+    All pieces are measured for it, once for the lists of all pockets.
+    """
     size = book.sizes.small
     entries = book.worked.ledger.entries
     label = max(text_width(entry.label or IN_BOX, Font.SANS_BOLD, size) for entry in entries) + CELL_GAP
