@@ -8,9 +8,9 @@ outer margins even, whether the fore edge is trimmed or not.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.binding.signature import PressSheet
+from booklet.measure.exact import Fraction
 
 # By how many thicknesses each sheet stands out from the one around it: the shape of the fold decides.
 # Derived from the geometry of the fold; no source with a worked example is known, so fold a dummy to be sure.

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
-from fractions import Fraction
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 from zlib import compress
@@ -14,6 +13,7 @@ from zlib import compress
 from booklet.binding.creep import Creep, pushed_out
 from booklet.binding.errors import PageSizeError, StockTooSmallError, UnreadablePagesError
 from booklet.binding.signature import PressSheet, Side, saddle_stitched
+from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Size, Unit
 from booklet.measure.rounding import round_to
 
@@ -212,7 +212,7 @@ def _number(value: Fraction) -> str:
 
 
 def _numbers(array: Iterable[Any]) -> list[Fraction]:
-    return [Fraction(str(number)) for number in array]
+    return [read_exact(str(number)) for number in array]
 
 
 def _array(*numbers: Fraction | int) -> Array:

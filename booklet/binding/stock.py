@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 
 # ISO 216 (from memory): A0 has an area of one square metre and sides as 1 to the root of 2, in whole

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from booklet.cutting.counts import effort
 from booklet.cutting.model import CutSheet
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.rounding import round_to
 from booklet.measure.words import plain_size

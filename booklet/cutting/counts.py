@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.cutting.model import CutSheet
+from booklet.measure.exact import Fraction
 
 
 @dataclass(frozen=True)

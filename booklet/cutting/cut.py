@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 from itertools import pairwise
 
 from booklet.cutting.checks import check_readings, check_sizes
@@ -19,11 +18,13 @@ from booklet.cutting.orientation import lay, strip
 from booklet.cutting.take import Bench, Cutter, take, useful_names
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
-from booklet.kit.kit import Kit, sheet_size, trimmer_limits
+from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.nearest import nearest
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
+from booklet.kit.trimmer import trimmer_limits
 from booklet.kit.words import quoted
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 
 # The pieces on the bench after the last cut, by their key.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import combinations
 
 from booklet.cutting.labels import check_name
@@ -13,6 +12,7 @@ from booklet.kit.fields import Face
 from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Element, Sheet
 from booklet.kit.words import quoted
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import plain_length, plain_size

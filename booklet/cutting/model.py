@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
 
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Sheet
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 

@@ -7,9 +7,9 @@ lies, a piece is seen from above with the trimmer's scale along the top and the 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.kit.fields import Edge, Face, Turn
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 

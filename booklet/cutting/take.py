@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from booklet.cutting.model import Fate, Piece, Stage
 from booklet.kit.finding import Finding, SpecPath, error
-from booklet.kit.kit import TrimmerLimits
 from booklet.kit.nearest import nearest
 from booklet.kit.sheet import CutStep, Sheet
+from booklet.kit.trimmer import TrimmerLimits
 from booklet.kit.words import quoted
 from booklet.measure.length import Unit
 from booklet.measure.words import plain_size

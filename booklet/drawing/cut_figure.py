@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import pairwise
 
 from booklet.cutting.orientation import Orientation
@@ -37,6 +36,7 @@ from booklet.drawing.scale import Scale
 from booklet.drawing.scale_bar import Reading, Ruler, ScaleDrawing, scale_bar
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.fields import Face
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size, Unit
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from booklet.drawing.affine import Box
 from booklet.drawing.cut_figure import REGISTER_DROP, register_mark, scrap_area
@@ -12,6 +11,7 @@ from booklet.drawing.figure import Figure, Fill, Line, Rect, Shape, Stroke, boun
 from booklet.drawing.marker import piece_chip
 from booklet.drawing.scale_bar import Reading, Ruler, scale_bar, shared_view
 from booklet.drawing.style import DrawingStyle
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 
 # How wide the column of signs is, in points.

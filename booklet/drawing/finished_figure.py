@@ -6,7 +6,6 @@ Nothing is transparent.  A shadow is two narrow tones of whatever lies beneath, 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import groupby, pairwise
 
 from booklet.drawing.affine import Point, scaling
@@ -33,6 +32,7 @@ from booklet.drawing.piece_print import print_of
 from booklet.drawing.shadows import shadow_shapes
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import layout_title
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point as PlacedPoint
 from booklet.placing.details import Punched
 from booklet.placing.model import Kind, Placed, PlacedLayout

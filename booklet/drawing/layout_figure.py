@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from booklet.drawing.affine import Box, Point, translation
 from booklet.drawing.dimension import Side
@@ -27,6 +26,7 @@ from booklet.drawing.running import Stop, running_line
 from booklet.drawing.stencil_area import stencil_area
 from booklet.drawing.style import DrawingStyle, mm
 from booklet.kit.kit import layout_title
+from booklet.measure.exact import Fraction
 from booklet.measure.words import ruler_length
 from booklet.placing.model import Kind, Measure, MeasureKind, Placed
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from functools import lru_cache
 
 from booklet.cutting.orientation import Orientation, strip
@@ -15,6 +14,7 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import sheet_size
 from booklet.kit.used import Use as Used
 from booklet.kit.used import uses
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.details import Snipped

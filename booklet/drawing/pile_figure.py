@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.cutting.model import CutSheet
 from booklet.cutting.orientation import Orientation, lay
@@ -27,6 +26,7 @@ from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.fields import Edge
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.placing.worked import WorkedKit
 

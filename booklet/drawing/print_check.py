@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from booklet.drawing.dimension import Side, dimension
 from booklet.drawing.figure import Figure, bounds, translated
 from booklet.drawing.scale import Scale
 from booklet.drawing.scale_bar import Ruler, scale_bar
 from booklet.drawing.style import DrawingStyle
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 

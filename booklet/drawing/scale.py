@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, to_points
 
 
@@ -32,30 +32,5 @@ class Scale:
 # ISO 5455 names 1:2, 1:5 and 1:10 (from memory); the steps between them are round scales that a booklet may
 # declare, because a 12 in sheet at 1:2 is wider than half a letter page.
 # The last makes an inch of the longest side that a spec may hold.
-ROUND_SCALES = tuple(
-    Scale(Fraction(reduction))
-    for reduction in (
-        "1",
-        "3/2",
-        "2",
-        "5/2",
-        "3",
-        "7/2",
-        "4",
-        "9/2",
-        "5",
-        "6",
-        "7",
-        "8",
-        "10",
-        "12",
-        "15",
-        "20",
-        "25",
-        "30",
-        "40",
-        "50",
-        "75",
-        "100",
-    )
-)
+_HALVES = (2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 20, 24, 30, 40, 50, 60, 80, 100, 150, 200)
+ROUND_SCALES = tuple(Scale(Fraction(halves, 2)) for halves in _HALVES)

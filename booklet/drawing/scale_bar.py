@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from math import ceil, floor, inf
 
 from booklet.drawing.affine import Box
@@ -29,6 +28,7 @@ from booklet.drawing.fonts import Font, cap_height, text_width
 from booklet.drawing.leaders import Callout, Seat, Seating, seat
 from booklet.drawing.marker import cut_marker
 from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 
 # The divisions that a hand trimmer's scale carries, coarse to fine, in the unit itself, and the steps between

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from booklet.drawing.affine import Affine, Box, Point, scaling, translation
 from booklet.drawing.figure import Circle, Colour, Figure, Fill, Polygon, Rect, Shape, Stroke, Symbol, Use
 from booklet.drawing.kit_papers import KitPapers
@@ -14,6 +12,7 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import Kit, sheet_size, sheet_title
 from booklet.kit.sheet import ReadyCut
 from booklet.kit.supply import Supply, SupplyKind
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect as PlacedRect
 from booklet.placing.model import Kind, Placed
 

@@ -7,11 +7,12 @@ sees a string where a choice or a length is meant.
 from __future__ import annotations
 
 from enum import Enum
-from fractions import Fraction
+from numbers import Rational
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, ConfigDict, StringConstraints, ValidationInfo, WithJsonSchema
+from pydantic import ConfigDict, PlainValidator, StringConstraints, ValidationInfo, WithJsonSchema
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import A_LENGTH, A_SIZE, Size, Unit, parse_length, parse_size
 from booklet.measure.words import FINEST, plain_length
 
@@ -56,9 +57,14 @@ _LONGEST = {Unit.INCH: Fraction(100), Unit.MILLIMETRE: Fraction(2540), Unit.CENT
 _ON_ROLL = 100
 
 
+def is_exact(value: Any) -> bool:
+    """Whether a value is a fraction already, of whichever library: a program gave it, no hand typed it."""
+    return isinstance(value, Rational) and not isinstance(value, int)
+
+
 def _length(value: Any, info: ValidationInfo) -> Fraction:
-    if isinstance(value, Fraction):
-        return value
+    if is_exact(value):
+        return Fraction(value)
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise ValueError(A_LENGTH)
     return parse_length(value, _unit(info))
@@ -67,7 +73,7 @@ def _length(value: Any, info: ValidationInfo) -> Fraction:
 def _laid_length(value: Any, info: ValidationInfo) -> Fraction:
     """A length either way from an edge."""
     length = _length(value, info)
-    if not isinstance(value, Fraction):
+    if not is_exact(value):
         _refuse_long(abs(length), _LONGEST[_unit(info)], "a length", _unit(info))
     return length
 
@@ -85,7 +91,7 @@ def _above_zero(value: Any, info: ValidationInfo, times: int) -> Fraction:
     length = _length(value, info)
     if length <= 0:
         raise ValueError("a length above 0")
-    if not isinstance(value, Fraction):
+    if not is_exact(value):
         _refuse_short(length, "a length", _unit(info))
         _refuse_long(length, times * _LONGEST[_unit(info)], "a length", _unit(info))
     return length
@@ -113,8 +119,8 @@ def _size(value: Any, info: ValidationInfo) -> Size:
 
 
 def _amount(value: Any) -> Fraction:
-    if isinstance(value, Fraction):
-        return value
+    if is_exact(value):
+        return Fraction(value)
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise ValueError(A_NUMBER)
     amount = parse_length(value, Unit.INCH)
@@ -141,12 +147,12 @@ _LENGTH_SCHEMA = {
     "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
 }
 
-Length = Annotated[Fraction, BeforeValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
-PositiveLength = Annotated[Fraction, BeforeValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
-StockLength = Annotated[Fraction, BeforeValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
+Length = Annotated[Fraction, PlainValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
+PositiveLength = Annotated[Fraction, PlainValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
+StockLength = Annotated[Fraction, PlainValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
 SizeField = Annotated[
     Size,
-    BeforeValidator(_size),
+    PlainValidator(_size),
     WithJsonSchema(
         {
             "type": "string",
@@ -157,7 +163,7 @@ SizeField = Annotated[
 ]
 Amount = Annotated[
     Fraction,
-    BeforeValidator(_amount),
+    PlainValidator(_amount),
     WithJsonSchema({"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
 ]
 Words = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import field, replace
 from enum import Enum
-from fractions import Fraction
 from typing import Annotated
 
 from pydantic import Field
@@ -15,7 +14,7 @@ from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
 from booklet.kit.sheet import ReadyCut, Sheet
 from booklet.kit.supply import Supply
-from booklet.measure.length import Size, Unit, convert
+from booklet.measure.length import Size, Unit
 
 
 class PageFormat(Enum):
@@ -72,31 +71,6 @@ class Kit:
     welcome: Words | None = None
     cautions: Annotated[tuple[Words, ...], Field(max_length=60)] = ()
     pocket_tips: Annotated[dict[int, Words], Field(max_length=99)] = field(default_factory=dict)
-
-
-@dataclass(frozen=True)
-class TrimmerLimits:
-    """A trimmer with nothing left open, lengths in the kit's unit."""
-
-    mark: Fraction
-    reach: Fraction
-    blade: Fraction
-    hold: Fraction
-    together: int
-
-
-_INCH_TRIMMER = {"mark": Fraction(1, 8), "reach": Fraction(15), "blade": Fraction(12), "hold": Fraction(1)}
-_METRIC_TRIMMER = {"mark": Fraction(1), "reach": Fraction(380), "blade": Fraction(310), "hold": Fraction(25)}
-
-
-def trimmer_limits(kit: Kit) -> TrimmerLimits:
-    """The kit's trimmer, with what the spec leaves out filled in for its unit."""
-    usual = _INCH_TRIMMER
-    if kit.unit is not Unit.INCH:
-        usual = {key: convert(value, Unit.MILLIMETRE, kit.unit) for key, value in _METRIC_TRIMMER.items()}
-    said = {key: getattr(kit.trimmer, key) for key in usual}
-    chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
-    return TrimmerLimits(**chosen, together=kit.trimmer.together)
 
 
 def with_sheet(kit: Kit, index: int, sheet: Sheet) -> Kit:

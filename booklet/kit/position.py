@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from enum import Enum
-from fractions import Fraction
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, WithJsonSchema
+from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple
+from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple, is_exact
+from booklet.measure.exact import Fraction, read_exact
 
 SOME_DEGREES = "degrees such as 5 or -2.5"
 _MOST_TILT = 90
@@ -51,12 +51,12 @@ def _all_edges(value: Any) -> Any:
 
 def _degrees(value: Any) -> Fraction:
     """Degrees are kept as typed, exactly: 2.5 is 5/2."""
-    if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
+    if isinstance(value, bool) or not (isinstance(value, str | int | float) or is_exact(value)):
         raise ValueError(SOME_DEGREES)
-    # Not left to Fraction alone, which spends hours on 1e999999999.
+    # Not left to the fraction alone, which spends hours on 1e999999999.
     if not _TYPED_DEGREES.fullmatch(str(value).strip()):
         raise ValueError(SOME_DEGREES)
-    degrees = Fraction(str(value).strip())
+    degrees = read_exact(str(value).strip())
     if abs(degrees) > _MOST_TILT:
         raise ValueError("degrees from -90 to 90, clockwise")
     return degrees
@@ -64,14 +64,14 @@ def _degrees(value: Any) -> Fraction:
 
 def _border(value: Any) -> Any:
     """One border is the same on all sides; two are the one at the sides and the one above and below."""
-    return (value, value) if isinstance(value, str | int | float | Fraction) else value
+    return (value, value) if isinstance(value, str | int | float) or is_exact(value) else value
 
 
 Edges = Annotated[tuple[Edge, ...], BeforeValidator(_all_edges)]
 Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
 Degrees = Annotated[
     Fraction,
-    BeforeValidator(_degrees),
+    PlainValidator(_degrees),
     WithJsonSchema({"type": ["number", "string"], "description": "degrees clockwise, -90 to 90"}),
 ]
 Border = Annotated[tuple[PositiveLength, PositiveLength], BeforeValidator(_border)]

@@ -17,6 +17,7 @@ from pydantic_core import core_schema
 from booklet.kit.fields import Amount, Colour, Length, Name, SizeField, Words
 from booklet.kit.kit import Kit
 from booklet.kit.position import Degrees
+from booklet.measure.exact import Fraction
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _YES_OR_NO: JsonSchemaValue = {"enum": [True, False, "yes", "no"]}
@@ -49,6 +50,9 @@ class _SpecSchema(GenerateJsonSchema):
 
     def field_title_should_be_set(self, schema: Any) -> bool:  # noqa: ARG002 - the key says it already
         return False
+
+    def encode_default(self, dft: Any) -> Any:
+        return str(dft) if isinstance(dft, Fraction) else super().encode_default(dft)
 
     def str_schema(self, schema: core_schema.StringSchema) -> JsonSchemaValue:
         said = super().str_schema(schema)

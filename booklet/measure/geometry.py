@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cached_property
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 
 

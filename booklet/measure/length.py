@@ -11,9 +11,9 @@ import unicodedata
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
-from fractions import Fraction
 from functools import lru_cache
 
+from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.rounding import round_to
 
 # 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B; from memory) = 72 PostScript points.
@@ -127,7 +127,7 @@ def _as_typed(text: str | int | float) -> str:
 
 def _magnitude(match: re.Match[str]) -> Fraction:
     if match["decimal"]:
-        return Fraction(match["decimal"])
+        return read_exact(match["decimal"])
     numerator = int(match["num"] or match["fnum"])
     denominator = int(match["den"] or match["fden"])
     if denominator == 0:

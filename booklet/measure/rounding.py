@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from booklet.measure.exact import Fraction
 
 
 def round_to(value: Fraction, step: Fraction) -> Fraction:

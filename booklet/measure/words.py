@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 from functools import lru_cache
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import TIMES, Size, Unit
 from booklet.measure.rounding import round_to
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import zip_longest
 
 from reportlab.platypus import Flowable, Table
@@ -12,9 +11,11 @@ from booklet.cutting.model import CutSheet
 from booklet.drawing.figure import Figure
 from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.drawing.swatch import ready_swatch, sheet_swatch, supply_swatch
-from booklet.kit.kit import capitalised, sheet_title, trimmer_limits
+from booklet.kit.kit import capitalised, sheet_title
 from booklet.kit.sheet import Outline, ReadyCut
 from booklet.kit.supply import Supply
+from booklet.kit.trimmer import trimmer_limits
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, is_on_mark
 from booklet.measure.words import print_length, print_size
 from booklet.pages.book import Book

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby
 
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
+from booklet.measure.exact import Fraction
 from booklet.measure.words import print_length
 from booklet.pages.cut_words import (
     letter_of,

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from enum import Enum
-from fractions import Fraction
 from functools import lru_cache
 
 from reportlab.platypus import Flowable
@@ -19,7 +18,8 @@ from booklet.drawing.cut_figure import ROOM_FOR_HEIGHT, StageView, StripView, dr
 from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.scale import Scale
 from booklet.drawing.scale_bar import Reading
-from booklet.kit.kit import trimmer_limits
+from booklet.kit.trimmer import trimmer_limits
+from booklet.measure.exact import Fraction
 from booklet.measure.words import print_length
 from booklet.pages.cut_beside import (
     GUTTER,

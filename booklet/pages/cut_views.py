@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from functools import lru_cache
 
 from booklet.cutting.model import CutSheet, Stage
@@ -21,13 +20,14 @@ from booklet.drawing.scale_bar import (
     view_width,
 )
 from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle
-from booklet.kit.kit import trimmer_limits
+from booklet.kit.trimmer import trimmer_limits
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points
 from booklet.pages.cut_words import reading_words
 from booklet.placing.worked import WorkedKit
 
 # At how large a scale a stretch of the trimmer's scale is shown, largest first.
-_SCALES = tuple(Scale(Fraction(reduction)) for reduction in ("1", "3/2", "2", "5/2"))
+_SCALES = tuple(Scale(Fraction(halves, 2)) for halves in (2, 3, 4, 5))
 # How far a shared view reaches past its outermost readings.
 _MARGIN = {Unit.INCH: Fraction(1, 2), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}
 _VIEW_ENDS = 42.0

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.kit.layout import Layout
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row, Step
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import print_size, ruler_length
 from booklet.pages.cut_words import listed

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from booklet.kit.fields import Face
 from booklet.kit.kit import capitalised
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import Column, Group, OtherHalf, Photo, Place, Row, Write
 from booklet.kit.used import uses
+from booklet.measure.exact import Fraction
 from booklet.pages.cut_words import listed, number_word
 from booklet.pages.laid import Laid, find, length, mark, refer, said, size
 from booklet.pages.series_words import NOUNS, in_line, middle_words

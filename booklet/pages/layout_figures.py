@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from functools import lru_cache
 
 from booklet.drawing.affine import scaling, translation
@@ -11,6 +10,7 @@ from booklet.drawing.figure import Figure, Image, Symbol, Use, image_from_bytes
 from booklet.drawing.finished_figure import Look, finished_figure, finished_symbol
 from booklet.drawing.layout_figure import placing_figure, placing_map
 from booklet.drawing.scale import Scale
+from booklet.measure.exact import Fraction
 from booklet.pages.book import Book
 from booklet.pages.printed_steps import PrintedStep, printed_numbers, printed_steps
 from booklet.pages.sentences import step_words

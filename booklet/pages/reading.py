@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from reportlab.platypus import Flowable, Table
 
@@ -12,7 +11,8 @@ from booklet.drawing import cut_legend as signs
 from booklet.drawing.figure import Figure
 from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.scale_bar import Reading, is_labelled
-from booklet.kit.kit import trimmer_limits
+from booklet.kit.trimmer import trimmer_limits
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert
 from booklet.measure.words import print_length, print_size
 from booklet.pages.book import Book

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
 
 from booklet.kit.steps import (
@@ -32,6 +31,7 @@ from booklet.kit.steps import (
     TrimRound,
     Write,
 )
+from booklet.measure.exact import Fraction
 from booklet.measure.rounding import round_to
 from booklet.measure.words import print_size
 from booklet.pages.cut_words import number_word

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from typing import TypeVar
 
 from reportlab.platypus import Flowable, Table
@@ -12,6 +11,7 @@ from booklet.drawing.fonts import Font, text_width
 from booklet.drawing.photo_slot import photo_pictogram
 from booklet.drawing.swatch import supply_swatch
 from booklet.kit.kit import capitalised, layout_title
+from booklet.measure.exact import Fraction
 from booklet.measure.length import TIMES
 from booklet.measure.words import print_length, print_size
 from booklet.pages.book import Book

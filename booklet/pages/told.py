@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import TypeVar
 
 from booklet.drawing.piece_print import entry_of
 from booklet.kit.fields import Face, Turn
 from booklet.kit.position import Direction, Position
+from booklet.measure.exact import Fraction
 from booklet.measure.rounding import round_to
 from booklet.measure.words import APPROXIMATELY
 from booklet.pages.cut_words import listed

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from copy import copy
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 from xml.sax.saxutils import escape
@@ -18,6 +17,7 @@ from reportlab.platypus import Paragraph
 from booklet.drawing.figure import Colour
 from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.style import Palette
+from booklet.measure.exact import Fraction
 from booklet.measure.words import print_fraction
 from booklet.pages.grid import TypeSizes
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction, Position
+from booklet.measure.exact import Fraction
 from booklet.pages.laid import Laid, find, length, refer
 from booklet.placing.axis import How, Part, Tie
 from booklet.placing.geometry import hull, span_of

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from booklet.kit.fields import Edge
 from booklet.kit.kit import capitalised, layout_title
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
 from booklet.kit.supply import Supply, SupplyKind
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 from booklet.pages.cut_words import listed, number_word

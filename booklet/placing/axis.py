@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
 
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Span
 
 

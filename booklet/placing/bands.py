@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import PositionedStep, Ribbon, Tape
 from booklet.kit.supply import SupplyKind
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length
 from booklet.placing.details import Form, Length

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import combinations, pairwise
 
 from booklet.kit.fields import Edge
@@ -12,6 +11,7 @@ from booklet.kit.finding import Finding, error, note, warning
 from booklet.kit.kit import Kit
 from booklet.kit.position import Direction
 from booklet.kit.words import any_of, quoted
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span
 from booklet.measure.length import Unit
 from booklet.measure.words import plain_length

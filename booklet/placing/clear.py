@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 from math import lcm
 
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span, rect_of
 
 

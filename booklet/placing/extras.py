@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.steps import Add, Corner, Stencil
 from booklet.kit.supply import SupplyKind
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
 from booklet.measure.length import Size
 from booklet.placing.axis import How

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from booklet.kit.position import Direction
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span, rect_of
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
 from booklet.kit.steps import Group
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
 from booklet.placing.details import Moved, ids_of
 from booklet.placing.measures import measures_of

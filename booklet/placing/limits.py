@@ -7,8 +7,8 @@ hand can read it off its own ruler.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert
 
 

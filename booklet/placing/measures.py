@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from booklet.kit.position import Direction
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
 from booklet.placing.axis import How, Part, Tie
 from booklet.placing.geometry import hull, shared, span_of

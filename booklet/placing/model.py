@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
 from typing import Protocol
 
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Outline
 from booklet.kit.steps import Corner
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
 from booklet.measure.length import Size
 from booklet.placing.details import Detail

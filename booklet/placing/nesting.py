@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from booklet.kit.finding import error, warning
 from booklet.kit.steps import PositionedStep
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.words import plain_length, plain_size
 from booklet.placing.axis import How

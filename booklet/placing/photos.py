@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
 
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 from booklet.placing.model import Kind, PlacedLayout
 from booklet.placing.prints import print_for, print_of, upright

@@ -7,10 +7,10 @@ seen: y is down.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 
 if TYPE_CHECKING:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Centring, Direction, Position, Side
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, rect_of
 from booklet.placing.axis import How, Part, Slack, Tie, solve
 from booklet.placing.geometry import span_of

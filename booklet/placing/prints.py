@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
+from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Size, Unit, convert
 
 
@@ -23,7 +23,7 @@ class Print:
 
 
 def _inch(width: str, height: str) -> Print:
-    return Print(f"{width} x {height} in", Fraction(width), Fraction(height), Unit.INCH)
+    return Print(f"{width} x {height} in", read_exact(width), read_exact(height), Unit.INCH)
 
 
 def _cm(width: int, height: int) -> Print:

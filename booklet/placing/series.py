@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span, rect_of
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length

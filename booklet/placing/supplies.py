@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import quoted
+from booklet.measure.exact import Fraction
 from booklet.measure.words import plain_length
 from booklet.placing.limits import limits_for
 from booklet.placing.model import PlacedLayout

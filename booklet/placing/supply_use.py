@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from fractions import Fraction
 
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.nearest import nearest
 from booklet.kit.steps import Step
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import any_of, quoted
+from booklet.measure.exact import Fraction
 from booklet.placing.model import SupplyUse
 from booklet.placing.table import Table, step_path
 

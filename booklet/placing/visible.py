@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from math import cos, floor, radians, sin, sqrt
 
 from booklet.kit.sheet import Outline
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.placing import polygons
 from booklet.placing.clear import what_is_clear

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from itertools import pairwise
 
 from booklet.kit.fields import Edge
@@ -13,6 +12,7 @@ from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, TrimRound
 from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
 from booklet.kit.words import quoted
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size

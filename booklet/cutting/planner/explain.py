@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.question import pose, without_lost_partners
 from booklet.cutting.planner.share import Sharer, look_for_verdict, share_out
 from booklet.cutting.planner.wanted import NoPlan, Settings, Stock, Wanted
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 
 from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.planner.wanted import Concerns, Metrics, PlannedStep, Settings
 from booklet.kit.sheet import SCRAP
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, is_on_mark
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import product
 from math import gcd, lcm
 
@@ -14,6 +13,7 @@ from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
 from booklet.cutting.planner.wanted import Stock, Wanted
 from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
+from booklet.measure.exact import Fraction
 
 _BITS = {Edge.LEFT: LEFT, Edge.TOP: TOP, Edge.RIGHT: RIGHT, Edge.BOTTOM: BOTTOM}
 

@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import accumulate, product
 
 from booklet.cutting.planner.metrics import Part, carry_out, concerns_of, measure_steps
 from booklet.cutting.planner.wanted import PlannedStep, Settings, SheetPlan, Wanted
 from booklet.kit.fields import Turn
 from booklet.kit.sheet import SCRAP
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 
 # So many ways to bind pieces into strips are looked at, and so many of them are planned, the best first.

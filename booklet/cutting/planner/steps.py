@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 from itertools import accumulate, permutations
 
 from booklet.cutting.planner.patterns import Leaf, Node, Split, leaves
@@ -20,6 +19,7 @@ from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
 from booklet.cutting.planner.wanted import PlannedStep, Settings
 from booklet.kit.fields import Turn
 from booklet.kit.sheet import SCRAP
+from booklet.measure.exact import Fraction
 from booklet.measure.length import is_on_mark
 
 # All orders of so many parts are compared (720 of them); beyond it only a few natural ones.

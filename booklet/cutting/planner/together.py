@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import islice
 
 from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, plan_sheet, refuse
@@ -19,6 +18,7 @@ from booklet.kit.finding import Finding, error
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import Wishes
+from booklet.measure.exact import Fraction
 
 # So many ways to share names out over sheets are planned before more sheets are taken.
 _TRIED = 60

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.orientation import Orientation
@@ -13,6 +12,7 @@ from booklet.cutting.planner.order import cut_pieces
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, with_sheet
 from booklet.kit.sheet import Sheet
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 
 
