@@ -1,28 +1,27 @@
 """Outlines of what lies tilted, in floating point: areas, what a cover leaves, how far two are apart.
 
-The geometry is shapely's; it is imported when the first tilted thing asks for it.  Outlines run clockwise as
-seen: y is down.
+Outlines run clockwise as seen: y is down.  pyclipper clips them, on a grid far finer than any paper.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from math import cos, pi, radians, sin
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Sequence
+from math import cos, hypot, inf, pi, radians, sin
 
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 
-if TYPE_CHECKING:
-    from shapely import Geometry, Polygon
-
 Corner = tuple[float, float]
 Outline = tuple[Corner, ...]
+# A path of a clipped outline, in whole steps of the grid.
+_Path = Sequence[Sequence[int]]
 
 # An ellipse has 4 x 32 sides: its area is 0.04 % short.
 _ELLIPSE_SIDES = 128
+# Steps of the grid to a unit: a power of two, so that each is exact as a float.
+_GRID = 2**32
 # What rounding leaves along a side is no part.
-_NO_AREA = 1e-12
+_NO_AREA = 1e-7
 
 
 def rectangle(rect: Rect, tilt: Fraction) -> Outline:
@@ -75,51 +74,104 @@ def surely_holds(cover: Outline, part: Outline) -> bool:
 
 
 def area(outline: Outline) -> float:
-    """The area within an outline."""
-    return float(_polygon(outline).area)
+    """The area within an outline, by the shoelace formula; below 0 where it runs anticlockwise as seen."""
+    return sum(x * next_y - next_x * y for (x, y), (next_x, next_y) in _sides(outline)) / 2
 
 
 def distance(one: Outline, other: Outline) -> float:
-    """How far two outlines are apart; 0 where they touch or overlap."""
-    return float(_polygon(one).distance(_polygon(other)))
+    """How far two outlines are apart; 0 where they overlap."""
+    if _in_both(one, other):
+        return 0
+    return _from_corners(one, other, _from_corners(other, one, inf))
 
 
 def common(part: Outline, cover: Outline) -> list[Outline]:
     """What a part and a cover have in common: outlines that do not overlap, none where that has no area."""
-    return list(_outlines(_polygon(part).intersection(_polygon(cover))))
+    return _outlines(_in_both(part, cover))
 
 
 def without(parts: Sequence[Outline], cover: Outline) -> list[Outline]:
-    """What a cover leaves of parts that do not overlap; again outlines that do not overlap, without holes."""
+    """What a cover leaves of parts that do not overlap; again outlines that do not overlap, without holes.
+
+    No cover has a dent.
+    """
     return [left for part in parts for left in _left_of(part, cover)]
 
 
 def _left_of(part: Outline, cover: Outline) -> list[Outline]:
-    if boxes_apart(part, cover) >= 0:
+    if boxes_apart(part, cover) >= 0 or not _in_both(part, cover):
         return [part]
-    shape, taken = _polygon(part), _polygon(cover)
-    return list(_outlines(shape.difference(taken))) if shape.intersects(taken) else [part]
+    left = _outlines(_in_first(part, cover))
+    if all(area(outline) > 0 for outline in left):
+        return left
+    # A path the other way round is a hole, and the whole cover: through its middle the part falls in two.
+    return without(_halves(part, cover), cover)
 
 
-def _polygon(outline: Outline) -> Polygon:
-    from shapely import Polygon
+def _halves(part: Outline, cover: Outline) -> list[Outline]:
+    """A part cut in two at the middle of a cover that lies within it."""
+    (left, top, right, bottom), (cover_left, _, cover_right, _) = box(part), box(cover)
+    middle = (cover_left + cover_right) / 2
+    sides = ((left, middle), (middle, right))
+    return [
+        half
+        for low, high in sides
+        for half in common(part, ((low, top), (high, top), (high, bottom), (low, bottom)))
+    ]
 
-    return Polygon(outline)
+
+def _from_corners(one: Outline, other: Outline, nearest: float) -> float:
+    """How near a corner of one outline comes to a side of another that it does not overlap, or `nearest`."""
+    left, top, right, bottom = box(other)
+    at_least = ((hypot(max(left - x, 0, x - right), max(top - y, 0, y - bottom)), (x, y)) for x, y in one)
+    for least, corner in sorted(at_least):
+        if least >= nearest:
+            break
+        nearest = min(nearest, *(_to_side(corner, start, end) for start, end in _sides(other)))
+    return nearest
 
 
-def _outlines(shape: Geometry) -> Iterator[Outline]:
-    """The polygons of a shape, those with a hole cut in two through the middle of the hole."""
-    from shapely import box as upright
-    from shapely.geometry.polygon import orient
+def _to_side(corner: Corner, start: Corner, end: Corner) -> float:
+    """How far a corner is from the nearest point of a side."""
+    (x, y), (start_x, start_y) = corner, start
+    along_x, along_y = end[0] - start_x, end[1] - start_y
+    length = along_x * along_x + along_y * along_y
+    share = ((x - start_x) * along_x + (y - start_y) * along_y) / length if length else 0
+    share = min(max(share, 0), 1)
+    return hypot(x - start_x - share * along_x, y - start_y - share * along_y)
 
-    for part in getattr(shape, "geoms", (shape,)):
-        if part.geom_type != "Polygon" or part.area <= _NO_AREA:
-            continue
-        if not part.interiors:
-            # Counter-clockwise with y up is clockwise as seen with y down.
-            yield tuple(orient(part).exterior.coords[:-1])
-            continue
-        left, top, right, bottom = part.bounds
-        middle = part.interiors[0].centroid.x
-        for half in (upright(left, top, middle, bottom), upright(middle, top, right, bottom)):
-            yield from _outlines(part.intersection(half))
+
+def _sides(outline: Outline) -> Iterable[tuple[Corner, Corner]]:
+    return zip(outline, (*outline[1:], outline[0]), strict=True)
+
+
+def _in_both(one: Outline, other: Outline) -> list[_Path]:
+    from pyclipper import CT_INTERSECTION
+
+    return _clipped(one, other, CT_INTERSECTION)
+
+
+def _in_first(one: Outline, other: Outline) -> list[_Path]:
+    from pyclipper import CT_DIFFERENCE
+
+    return _clipped(one, other, CT_DIFFERENCE)
+
+
+def _clipped(one: Outline, other: Outline, operation: int) -> list[_Path]:
+    from pyclipper import PFT_NONZERO, PT_CLIP, PT_SUBJECT, Pyclipper
+
+    clipper = Pyclipper()
+    clipper.AddPath(_on_grid(one), PT_SUBJECT, True)
+    clipper.AddPath(_on_grid(other), PT_CLIP, True)
+    paths: list[_Path] = clipper.Execute(operation, PFT_NONZERO, PFT_NONZERO)
+    return paths
+
+
+def _on_grid(outline: Outline) -> _Path:
+    return [(round(x * _GRID), round(y * _GRID)) for x, y in outline]
+
+
+def _outlines(paths: Sequence[_Path]) -> list[Outline]:
+    """The paths that enclose something, off the grid."""
+    outlines = (tuple((x / _GRID, y / _GRID) for x, y in path) for path in paths)
+    return [outline for outline in outlines if abs(area(outline)) > _NO_AREA]
