@@ -1,7 +1,5 @@
 """`python -m booklet` is the same as `booklet`."""
 
-import sys
+from booklet.cli import run
 
-from booklet.cli import main
-
-sys.exit(main())
+run()

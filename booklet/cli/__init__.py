@@ -1,5 +1,5 @@
 """The command line."""
 
-from booklet.cli.main import main
+from booklet.cli.main import main, run
 
-__all__ = ["main"]
+__all__ = ["main", "run"]

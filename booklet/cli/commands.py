@@ -65,16 +65,16 @@ def make(options: Namespace) -> Exit:
     from booklet.proof.findings import kit_findings
 
     spec = _spec(options)
-    with progress() as tell:
-        loaded, worked = _work_out(spec)
-        findings = kit_findings(worked)
-        may_write = options.draft or not has_errors(findings)
-        written = write_files(options.out, _made(worked, spec.stem, options, tell)) if may_write else ()
-    _tell_written(written, spec.stem)
-    ended = _tell_findings(loaded.source, findings)
-    if not may_write:
+    loaded, worked = _work_out(spec)
+    findings = kit_findings(worked)
+    if has_errors(findings) and not options.draft:
+        ended = _tell_findings(loaded.source, findings)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
-    return ended
+        return ended
+    with begun_beside(lambda: _drawn(worked, spec.stem)) as figures, progress() as tell:
+        written = write_files(options.out, {**_printed(worked, spec.stem, options, tell), **figures()})
+    _tell_written(written, spec.stem)
+    return _tell_findings(loaded.source, findings)
 
 
 def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its options)
@@ -125,8 +125,8 @@ def _drawn(worked: WorkedKit, stem: str) -> dict[str, bytes]:
     return _figure_files(draw_figures(worked), stem)
 
 
-def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
-    """Every file of a booklet by its name."""
+def _printed(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
+    """The booklet to read and to print, and its tables, by the names of their files."""
     from booklet.binding.home import print_at_home
     from booklet.binding.impose import Flip
     from booklet.pages.booklet import make_booklet
@@ -134,8 +134,7 @@ def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[
 
     tell("Laying out the pages")
     booklet = make_booklet(worked)
-    tell("Drawing the pages and the figures")
-    figures = begun_beside(lambda: _figure_files(booklet.figures, stem))
+    tell("Drawing the pages")
     pdf = booklet.pdf(options.draft)
     tell("Arranging the pages for printing")
     return {
@@ -143,7 +142,6 @@ def _made(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[
         f"{stem}-print.pdf": print_at_home(pdf, worked.kit.page, Flip(options.flip)),
         f"{stem}-sorting.csv": sorting_csv(worked),
         f"{stem}-supplies.csv": supplies_csv(worked),
-        **figures(),
     }
 
 

@@ -10,9 +10,9 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from pathlib import Path
+from typing import NoReturn
 
 from booklet.cli import commands, plan_commands, rescue_command, review_command
 from booklet.cli.exits import Exit
@@ -20,6 +20,20 @@ from booklet.kit.errors import BookletError, KitError, SpecError
 
 # New objects before a search for rings: more than the 300 000 or so that the larger demo kit keeps.
 _SELDOM = 500_000
+
+
+def run() -> NoReturn:
+    """The whole program: one command, and the end of the process."""
+    collect_seldom()
+    code = main()
+    gc.freeze()  # else the interpreter looks through all that is left once more before it goes
+    sys.exit(code)
+
+
+def collect_seldom() -> None:
+    """Let rings of objects wait from now on: a command keeps most of what it makes, and to look through that
+    again and again takes a twentieth of its time (`make` of the larger demo kit, measured)."""
+    gc.set_threshold(_SELDOM)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -31,8 +45,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     _print_anything()
     options = _parser().parse_args(arguments)
     try:
-        with _seldom_collecting():
-            code: Exit = options.command(options)
+        code: Exit = options.command(options)
         sys.stdout.flush()  # while a reader who has gone can still be noticed
         return code
     except SpecError as unread:
@@ -55,18 +68,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
             raise
         _complain(_fault_text(fault))
         return Exit.CALLED_WRONGLY
-
-
-@contextmanager
-def _seldom_collecting() -> Iterator[None]:
-    """Let rings of objects wait: a command keeps most of what it makes, and looking through that again and
-    again takes a twentieth of its time (`make` of the larger demo kit, measured)."""
-    usual = gc.get_threshold()
-    gc.set_threshold(_SELDOM)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*usual)
 
 
 def _print_anything() -> None:

@@ -25,7 +25,7 @@ from booklet.drawing.figure import (
     Symbol,
     Use,
 )
-from booklet.drawing.finished_supplies import is_bow, supply_shapes
+from booklet.drawing.finished_supplies import supply_shapes
 from booklet.drawing.look import NO_PAPER, Look, ground_at, ground_of, paper_tone
 from booklet.drawing.photos import photo_shapes
 from booklet.drawing.piece_print import print_of
@@ -71,7 +71,7 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
     yield from _piece(look.layout.base, look)
     photos = 2 * look.layout.index
     for item in look.layout.items:
-        if item.covers and item.kind is not Kind.ADDED and not is_bow(item, look.layout):
+        if item.covers and item.kind is not Kind.ADDED and item.id not in look.bows:
             yield from shadow_shapes(item, look)
         match item.kind:
             case Kind.PHOTO:

@@ -35,14 +35,19 @@ def supply_shapes(
             yield from _added(item, box, colour)
 
 
-def is_bow(item: Placed, layout: PlacedLayout) -> bool:
-    """Whether a ribbon is tied in a bow, of which only loops, tails and knot cover what lies beneath."""
-    return _form_of(item, layout) is Form.BOW
+def bows_of(layout: PlacedLayout) -> frozenset[int]:
+    """The ids of ribbons that are tied in a bow, of which only loops, tails and knot cover anything."""
+    return frozenset(one.item for one in _lengths(layout) if one.form is Form.BOW)
 
 
 def _form_of(item: Placed, layout: PlacedLayout) -> Form | None:
-    details = (detail for step in layout.steps for detail in step.details)
-    return next((one.form for one in details if isinstance(one, Length) and one.item == item.id), None)
+    return next((one.form for one in _lengths(layout) if one.item == item.id), None)
+
+
+def _lengths(layout: PlacedLayout) -> Iterator[Length]:
+    """The lengths of ribbon and tape that a layout takes."""
+    for step in layout.steps:
+        yield from (detail for detail in step.details if isinstance(detail, Length))
 
 
 def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:

@@ -36,32 +36,32 @@ _PALE = 0.7
 
 def placing_map(look: Look, numbers: Mapping[int, int], style: DrawingStyle, name: str) -> Figure:
     """The numbered pieces without measures; `numbers` gives the printed number of each step of the spec."""
-    shapes = tuple(_page_of_pieces(look, style))
-    markers = placing_markers(look, numbers, style, bounds(shapes).bottom)
-    return _figure((*shapes, *markers), look, name, "numbered as the steps are")
+    markers = placing_markers(look, numbers, style, bounds([_edge(look, style)]).bottom)
+    return _figure(markers, look, style, name, "numbered as the steps are")
 
 
 def placing_figure(look: Look, numbers: Mapping[int, int], style: DrawingStyle, name: str) -> Figure:
     """The numbered pieces with their running dimensions, as large as both need; `numbers` as for the map."""
     guides = tuple(_guides(look, style))
-    shapes = (*_page_of_pieces(look, style), *guides, *_running(look, style))
-    markers = placing_markers(look, numbers, style, bounds(shapes).bottom)
+    measures = (*guides, *_running(look, style))
+    markers = placing_markers(look, numbers, style, bounds((_edge(look, style), *measures)).bottom)
     gaps = gap_dimensions(look, markers, guides, style)
     what = "numbered as the steps are, with what a ruler is needed for"
-    return _figure((*shapes, *gaps, *markers), look, name, what)
+    return _figure((*measures, *gaps, *markers), look, style, name, what)
 
 
-def _figure(shapes: Sequence[Shape], look: Look, name: str, what: str) -> Figure:
-    box = bounds(shapes)
+def _figure(over: Sequence[Shape], look: Look, style: DrawingStyle, name: str, what: str) -> Figure:
+    """The page with its pale pieces, which nothing of them reaches beyond, and what is drawn over it."""
+    pieces, edge = Group(tuple(_pale_pieces(look, style)), clip=look.page.corners), _edge(look, style)
+    box = bounds((edge, *over))
     title = layout_title(look.worked.kit.layouts[look.layout.index])
-    moved = Group(tuple(shapes), translation(-box.left, -box.top))
+    moved = Group((pieces, edge, *over), translation(-box.left, -box.top))
     alt = f"{title}: where each piece goes, {what}"
     return Figure(name, box.width, box.height, (moved,), alt, look.scale.words)
 
 
-def _page_of_pieces(look: Look, style: DrawingStyle) -> Iterator[Shape]:
-    yield Group(tuple(_pale_pieces(look, style)), clip=look.page.corners)
-    yield Polygon(look.page.corners, None, style.outline)
+def _edge(look: Look, style: DrawingStyle) -> Shape:
+    return Polygon(look.page.corners, None, style.outline)
 
 
 def _pale_pieces(look: Look, style: DrawingStyle) -> Iterator[Shape]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from booklet.drawing.affine import Affine, Box, Point
+from booklet.drawing.affine import Affine, Box, Point, bounds_of_points
 from booklet.drawing.figure import Colour
-from booklet.drawing.finished_supplies import is_bow
+from booklet.drawing.finished_supplies import bows_of
 from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.photos import PHOTO_TONE
 from booklet.drawing.piece_outline import outline_points
@@ -57,11 +57,21 @@ class Look:
         items = (self.layout.base, *self.layout.items)
         return {item.id: tuple(map(self.map(item).apply, self.outline(item))) for item in items}
 
+    @cached_property
+    def reach(self) -> Mapping[int, Box]:
+        """The upright box about each outline as it lies."""
+        return {id: bounds_of_points(outline) for id, outline in self.lying.items()}
+
+    @cached_property
+    def bows(self) -> frozenset[int]:
+        """The ids of ribbons that are tied in a bow."""
+        return bows_of(self.layout)
+
 
 def beneath(item: Placed, look: Look) -> Iterator[Placed]:
     """What may be seen beneath an item, from the top of the stack down to the base."""
     for other in reversed(look.layout.items):
-        if other.layer < item.layer and other.covers and not is_bow(other, look.layout):
+        if other.layer < item.layer and other.covers and other.id not in look.bows:
             yield other
     yield look.layout.base
 

@@ -95,10 +95,16 @@ def under(transform: Affine, segments: Iterable[Segment]) -> Outline:
     a, b, c, d, e, f = transform
     made: list[Segment] = []
     for segment in segments:
-        points: list[float] = []
-        for x, y in zip(segment[1::2], segment[2::2], strict=True):
-            points += (a * x + c * y + e, b * x + d * y + f)
-        made.append((segment[0], *points))  # type: ignore[arg-type]
+        if len(segment) == 3:
+            kind, x, y = segment
+            made.append((kind, a * x + c * y + e, b * x + d * y + f))
+        elif len(segment) == 7:
+            curve, x1, y1, x2, y2, x, y = segment
+            first = a * x1 + c * y1 + e, b * x1 + d * y1 + f
+            second = a * x2 + c * y2 + e, b * x2 + d * y2 + f
+            made.append((curve, *first, *second, a * x + c * y + e, b * x + d * y + f))
+        else:
+            made.append(segment)
     return tuple(made)
 
 

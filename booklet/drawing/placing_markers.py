@@ -133,6 +133,8 @@ def _takes_marker(clear: Box, radius: float) -> bool:
 def _seat_on(clear: Box, seats: _Seats) -> Point | None:
     """The middle of the clear part, or the free place on it that is nearest to the middle."""
     x, y = clear.centre
+    if seats.within((x, y)) == (x, y) and seats.is_free((x, y)):
+        return x, y
     reach_x = max(0.0, clear.width / 2 - seats.radius)
     reach_y = max(0.0, clear.height / 2 - seats.radius)
     places = {

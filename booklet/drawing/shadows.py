@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from booklet.drawing.affine import translation
+from booklet.drawing.affine import bounds_of_points, translation
 from booklet.drawing.figure import Colour, Fill, Group, Path, Shape
 from booklet.drawing.look import Look, beneath, paper_tone
 from booklet.drawing.outlines import polygon
@@ -33,14 +33,14 @@ def _fallen_on(
     cast: polygons.Outline, grounds: Iterable[Placed], look: Look
 ) -> Iterator[tuple[Colour, list[polygons.Outline]]]:
     """The tones of what a shadow falls on, from above downwards, each with the parts of it that lie there."""
-    left = [cast]
+    left, reach = [cast], bounds_of_points(cast)
     for ground in grounds:
         cover = look.lying[ground.id]
+        if ground.kind is not Kind.BASE and not reach.overlaps(look.reach[ground.id]):
+            continue
         if ground.kind is Kind.BASE or polygons.surely_holds(cover, cast):
             yield paper_tone(ground, look), left
             return
-        if polygons.boxes_apart(cast, cover) >= 0:
-            continue
         here = [shared for part in left for shared in polygons.common(part, cover)]
         if here:
             yield paper_tone(ground, look), here

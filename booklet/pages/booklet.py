@@ -24,11 +24,10 @@ from booklet.placing.worked import WorkedKit
 
 @dataclass(frozen=True)
 class Booklet:
-    """A booklet laid out: its pages in reading order, and every figure that is worth a file of its own."""
+    """A booklet laid out: its pages in reading order."""
 
     book: Book
     pages: tuple[Page, ...]
-    figures: tuple[Figure, ...]
 
     def pdf(self, draft: bool = False) -> bytes:
         """The PDF in reading order, the same bytes for the same kit; a draft is marked on every page."""
@@ -39,12 +38,13 @@ class Booklet:
 def make_booklet(worked: WorkedKit) -> Booklet:
     """Lay out the whole booklet."""
     book = open_book(worked, choose_scale(worked))
-    return Booklet(book, lay_out(book), figures_of(book))
+    return Booklet(book, lay_out(book))
 
 
 def draw_figures(worked: WorkedKit) -> tuple[Figure, ...]:
-    """Every figure that is worth a file of its own, without laying out the pages."""
-    return figures_of(open_book(worked, choose_scale(worked)))
+    """Every figure that is worth a file of its own, as the pages show it, without laying out all of them."""
+    book = open_book(worked, choose_scale(worked))
+    return (*cut_figures(book), *layout_figures(book))
 
 
 def lay_out(book: Book) -> tuple[Page, ...]:
@@ -63,11 +63,6 @@ def lay_out(book: Book) -> tuple[Page, ...]:
         *supply_blocks(book),
     )
     return arrange(sections, filler_pages(book), back_cover(book))
-
-
-def figures_of(book: Book) -> tuple[Figure, ...]:
-    """Every figure that is worth a file of its own."""
-    return (*cut_figures(book), *layout_figures(book))
 
 
 def _imprint(worked: WorkedKit) -> Imprint:
