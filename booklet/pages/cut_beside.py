@@ -18,7 +18,7 @@ from booklet.pages.cut_views import Views
 from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
-from booklet.pages.type import Styles, escaped, make_styles, rich
+from booklet.pages.type import Styles, TextBlock, fragment, make_styles, run, tip_words
 
 GUTTER = 14.0
 ROW_GAP = 6.0
@@ -96,17 +96,19 @@ def stacked(parts: Sequence[Flowable], width: float) -> Stack:
 
 
 def _tips(tip: str | None, styles: Styles) -> list[Flowable]:
-    return [rich(f"<b>Tip</b> {escaped(tip)}", styles.small)] if tip else []
+    return [tip_words(tip, styles.small)] if tip else []
 
 
 def _narrow_words(move: Move, styles: Styles) -> Flowable:
-    outcome = "<br/>".join(escaped(sentence) for sentence in move.outcome)
-    return rich(f"<b>{escaped(move.order)}</b><br/>{outcome}", styles.body)
+    style = styles.body
+    lines = [part for said in move.outcome for part in (fragment("<br/>", style), run(said, style))]
+    return TextBlock("", style, frags=[run(move.order, style, "<b>word</b>"), *lines])
 
 
 def _wide_words(move: Move, styles: Styles) -> Flowable:
-    outcome = " ".join(escaped(sentence) for sentence in move.outcome)
-    return rich(f"<b>{escaped(move.order)}</b> {outcome}", styles.body)
+    style = styles.body
+    outcome = run(" " + " ".join(move.outcome), style)
+    return TextBlock("", style, frags=[run(move.order, style, "<b>word</b>"), outcome])
 
 
 def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> Iterator[MoreRow]:

@@ -23,7 +23,7 @@ from booklet.pages.cut_words import lay_words, number_word
 from booklet.pages.flow import FigureBox, Gap, Rule
 from booklet.pages.head import page_head
 from booklet.pages.page import Laid, Page
-from booklet.pages.type import escaped, rich, words
+from booklet.pages.type import tip_words, words
 
 _WIDEST_ROW_GAP = 24.0
 _TAIL_GAP = 10.0
@@ -131,7 +131,7 @@ def _later_head(book: Book, sheet: CutSheet) -> list[Flowable]:
 
 def _tip(book: Book, sheet: CutSheet) -> list[Flowable]:
     tip = sheet.sheet.tip
-    return [rich(f"<b>Tip</b> {escaped(tip)}", book.styles.body)] if tip else []
+    return [tip_words(tip, book.styles.body)] if tip else []
 
 
 def _goes_on(book: Book, rows: Sequence[Row]) -> Flowable:

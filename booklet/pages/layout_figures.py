@@ -21,7 +21,7 @@ _LOOK_SCALE = Scale(Fraction(3))
 
 
 @lru_cache(maxsize=128)
-def _look(book: Book, index: int, scale: Scale) -> Look:
+def look_at(book: Book, index: int, scale: Scale) -> Look:
     """What a layout is drawn from, at a scale."""
     return Look(book.worked.layouts[index], book.worked, book.papers, scale)
 
@@ -30,7 +30,7 @@ def _look(book: Book, index: int, scale: Scale) -> Look:
 def finished_look(book: Book, index: int) -> Symbol:
     """The finished look of a layout: the designer's photograph of it where there is one."""
     layout = book.worked.layouts[index]
-    look = _look(book, index, _LOOK_SCALE)
+    look = look_at(book, index, _LOOK_SCALE)
     photograph = book.kit.layouts[index].photograph
     if photograph is None:
         return finished_symbol(look)
@@ -44,7 +44,7 @@ def finished_look(book: Book, index: int) -> Symbol:
 def finished_at(book: Book, layout: PlacedLayout, scale: Scale) -> Figure:
     """The finished look at a scale."""
     symbol = finished_look(book, layout.index)
-    return finished_figure(symbol, _look(book, layout.index, scale), f"layout-{layout.id}-finished")
+    return finished_figure(symbol, look_at(book, layout.index, scale), f"layout-{layout.id}-finished")
 
 
 def finished_across(book: Book, indexes: Sequence[int], width: float) -> Figure:
@@ -67,7 +67,7 @@ def placing_at(book: Book, index: int, scale: Scale) -> Figure:
     layout = book.worked.layouts[index]
     numbers = printed_numbers(steps_of(book, index))
     name = f"layout-{layout.id}-placing"
-    return placing_figure(_look(book, index, scale), numbers, book.drawing, name)
+    return placing_figure(look_at(book, index, scale), numbers, book.drawing, name)
 
 
 @lru_cache(maxsize=128)
@@ -75,7 +75,7 @@ def map_at(book: Book, index: int, scale: Scale) -> Figure:
     """The numbered figure without measures, at a scale."""
     layout = book.worked.layouts[index]
     numbers = printed_numbers(steps_of(book, index))
-    return placing_map(_look(book, index, scale), numbers, book.drawing, f"layout-{layout.id}-map")
+    return placing_map(look_at(book, index, scale), numbers, book.drawing, f"layout-{layout.id}-map")
 
 
 @lru_cache(maxsize=64)

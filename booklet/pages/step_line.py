@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any, cast
 
 from reportlab.lib.styles import ParagraphStyle
@@ -14,12 +15,14 @@ from booklet.pages.book import Book
 from booklet.pages.flow import BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
-from booklet.pages.symbol_words import SymbolParagraph, symbol_markup, symbols_of
-from booklet.pages.type import escaped
+from booklet.pages.symbol_words import SymbolParagraph, symbol_fragments, symbols_of
+from booklet.pages.type import Fragment, run
 
 _INDENT = 20.0
 _TICK = 8.5
 _TICK_ROOM = 14.0
+# Between the parts of a step's line: wider than between words, and a place to break the line.
+_APART = "\u00a0 "
 
 
 class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
@@ -54,19 +57,22 @@ class StepLine(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
 def step_line(book: Book, step: PrintedStep, style: ParagraphStyle) -> StepLine:
     """A step's line: a symbol of what is done, what is taken in bold, its label, its size, where it goes."""
-    markup = "&nbsp; ".join(_part(book, step, words, style.fontSize) for words in step.parts)
-    return StepLine(book, str(step.number), SymbolParagraph(markup, style))
+    first, *others = (list(_part(book, step, words, style)) for words in step.parts)
+    fragments = [*first, *(one for part in others for one in (run(_APART, style), *part))]
+    return StepLine(book, str(step.number), SymbolParagraph("", style, frags=fragments))
 
 
-def _part(book: Book, step: PrintedStep, words: StepWords, size: float) -> str:
-    ink = book.palette.soft_ink
-    symbols = "".join(symbol_markup(name, size, ink) for name in symbols_of(step, words))
-    parts = [f"{symbols}<b>{escaped(words.head)}</b>"]
+def _part(book: Book, step: PrintedStep, words: StepWords, style: ParagraphStyle) -> Iterator[Fragment]:
+    for name in symbols_of(step, words):
+        yield from symbol_fragments(name, style, book.palette.soft_ink)
+    yield run(words.head, style, "<b>word</b>")
     if words.labels:
-        parts.append(
-            f'<font color="{book.palette.accent.hex}"><b>{escaped(", ".join(words.labels))}</b></font>'
+        yield run(_APART, style)
+        yield run(
+            ", ".join(words.labels), style, f'<font color="{book.palette.accent.hex}"><b>word</b></font>'
         )
-    if words.size:
-        parts.append(escaped(words.size))
-    tip = f" <i>{escaped(words.tip)}</i>" if words.tip else ""
-    return f"{'&nbsp; '.join(parts)}.&nbsp; {escaped(words.body)}{tip}"
+    size = f"{_APART}{words.size}" if words.size else ""
+    yield run(f"{size}.{_APART}{words.body}", style)
+    if words.tip:
+        yield run(" ", style)
+        yield run(words.tip, style, "<i>word</i>")

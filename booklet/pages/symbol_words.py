@@ -7,6 +7,7 @@ from functools import lru_cache
 from math import ceil
 from typing import Any, cast
 
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
 from booklet.drawing.figure import Colour, Figure, Use
@@ -17,7 +18,7 @@ from booklet.pages.book import Book
 from booklet.pages.flow import Beside, BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
-from booklet.pages.type import TextBlock
+from booklet.pages.type import Fragment, TextBlock, fragment, run
 
 # What each symbol is called in the key.
 SYMBOL_WORDS = {
@@ -57,13 +58,14 @@ def symbols_on(steps: Sequence[PrintedStep]) -> tuple[str, ...]:
     )
 
 
-def symbol_markup(name: str, size: float, colour: Colour) -> str:
-    """Markup, for a `SymbolParagraph`, of a symbol before a word in type of this size.
+def symbol_fragments(name: str, style: ParagraphStyle, colour: Colour) -> tuple[Fragment, Fragment]:
+    """What a `SymbolParagraph` holds for a symbol before a word in this style.
 
     No-break spaces keep its place and hold it to the word, wherever the line breaks; the mark after them
     draws it over them.
     """
-    return f'{_NO_BREAK * _spaces(size)}<onDraw name="{_CALLBACK}" label="{name} {colour.hex}"/>'
+    mark = fragment(f'<onDraw name="{_CALLBACK}" label="{name} {colour.hex}"/>', style)
+    return run(_NO_BREAK * _spaces(style.fontSize), style), mark
 
 
 @lru_cache(maxsize=8)
@@ -72,7 +74,7 @@ def _spaces(size: float) -> int:
 
 
 class SymbolParagraph(TextBlock):
-    """A paragraph whose markup may hold symbols; the middle of each is at that of a capital."""
+    """A paragraph that may hold symbols; the middle of each is at that of a capital."""
 
     def draw(self) -> None:
         """Draw the words, and each symbol where its mark stands."""
@@ -106,12 +108,17 @@ def key_beside(book: Book, names: Sequence[str], stated: Flowable, room: float) 
 
 def _key(book: Book, names: Sequence[str]) -> SymbolParagraph:
     style = book.styles.note
-    return SymbolParagraph(
-        f"{_NO_BREAK * 3} ".join(_entry(book, name, style.fontSize) for name in names), style
-    )
+    entries = [_entry(book, name, after) for name, after in zip(names, _after(len(names)), strict=True)]
+    return SymbolParagraph("", style, frags=[part for entry in entries for part in entry])
 
 
-def _entry(book: Book, name: str, size: float) -> str:
+def _after(count: int) -> list[str]:
+    """What stands after each of some entries."""
+    return [f"{_NO_BREAK * 3} "] * (count - 1) + [""] * min(count, 1)
+
+
+def _entry(book: Book, name: str, after: str) -> tuple[Fragment, ...]:
     """A symbol and its word, held together."""
+    style = book.styles.note
     word = SYMBOL_WORDS[name].replace(" ", _NO_BREAK)
-    return symbol_markup(name, size, book.palette.soft_ink) + word
+    return (*symbol_fragments(name, style, book.palette.soft_ink), run(word + after, style))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -103,17 +102,29 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         return self._broken[1]
 
 
+# What reportlab makes of words that are set alike, of a line's end, or of a mark: it has no public type.
+Fragment = Any
+
+
 def words(text: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of plain words, nothing in them read as markup: there is nothing to parse."""
-    fragment = copy(_fragment(style))
-    fragment.text = typographic(text)
-    return TextBlock("", style, frags=[fragment])
+    return TextBlock("", style, frags=[run(text, style)])
 
 
-@lru_cache(maxsize=256)
-def _fragment(style: ParagraphStyle) -> Any:
-    """What reportlab makes of a word in a style without markup."""
-    return Paragraph("word", style).frags[0]
+def tip_words(tip: str, style: ParagraphStyle) -> Paragraph:
+    """A tip as a paragraph that says so."""
+    return TextBlock("", style, frags=[run("Tip", style, "<b>word</b>"), run(f" {tip}", style)])
+
+
+def run(text: str, style: ParagraphStyle, markup: str = "word") -> Fragment:
+    """Words that are set alike within a paragraph; `markup` shows how, with `word` in their place."""
+    return fragment(markup, style).clone(text=typographic(text))
+
+
+@lru_cache(maxsize=512)
+def fragment(markup: str, style: ParagraphStyle) -> Fragment:
+    """The last of what reportlab reads in some markup; paragraphs may share it, as nothing changes it."""
+    return Paragraph(markup, style).frags[-1]
 
 
 def escaped(text: str) -> str:

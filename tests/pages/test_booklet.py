@@ -18,7 +18,7 @@ from booklet.kit.kit import PageFormat, sheet_title
 from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.length import parse_length
 from booklet.measure.words import print_length
-from booklet.pages.booklet import make_booklet
+from booklet.pages.booklet import draw_figures, make_booklet
 from tests.pages.conftest import Made
 from tests.pages.reading import LETTER_SPACE, overlaps, runs_of
 from tests.pages.telling import typed
@@ -212,7 +212,7 @@ ABOUT = "≈"
 def test_every_dimension_is_as_long_as_it_says(demo: Made) -> None:
     unit, mark = demo.worked.kit.unit, trimmer_limits(demo.worked.kit).mark
     counted = 0
-    for figure in demo.booklet.figures:
+    for figure in draw_figures(demo.worked):
         for dimension in dimensions(figure.shapes):
             one = unit.points / Fraction(figure.scale.removeprefix("Scale 1:"))
             said = parse_length(typed(dimension.label).removeprefix(ABOUT).strip(), unit)
@@ -226,7 +226,7 @@ def test_every_dimension_s_text_is_printed(demo: Made) -> None:
     printed = Counter(run.text for page in opened(demo) for run in runs_of(page, LETTER_SPACE))
     drawn = Counter(
         dimension.label.split("\u00a0")[-1]  # what stands before a space is a run of its own
-        for figure in demo.booklet.figures
+        for figure in draw_figures(demo.worked)
         for dimension in dimensions(figure.shapes)
     )
     assert {label: count for label, count in drawn.items() if printed[label] < count} == {}
@@ -234,7 +234,7 @@ def test_every_dimension_s_text_is_printed(demo: Made) -> None:
 
 def test_the_strips_of_a_stage_add_up_to_what_is_cut(demo: Made) -> None:
     unit = demo.worked.kit.unit
-    figures = {figure.name: figure for figure in demo.booklet.figures}
+    figures = {figure.name: figure for figure in draw_figures(demo.worked)}
     for sheet in demo.worked.sheets:
         for stage in sheet.stages:
             found = dimensions(figures[f"sheet-{sheet.number}-stage-{stage.number}"].shapes)

@@ -254,7 +254,7 @@ def test_a_photograph_of_the_real_page_stands_for_the_drawn_look(tmp_path: Path)
 def test_a_look_is_drawn_once_and_used_at_every_scale(tmp_path: Path) -> None:
     book = photographed(tmp_path)
     assert finished_look(book, 1) is finished_look(book, 1)
-    assert look_at(book, book.worked.layouts[1], SIXTH).page.width == 144
+    assert look_at(book, 1, SIXTH).page.width == 144
 
 
 @pytest.mark.parametrize("indexes", [(0,), (0, 1), (1, 0)])

@@ -26,11 +26,11 @@ from booklet.pages.symbol_words import (
     SYMBOL_WORDS,
     SymbolParagraph,
     symbol_figure,
-    symbol_markup,
+    symbol_fragments,
     symbols_of,
     symbols_on,
 )
-from booklet.pages.type import make_styles
+from booklet.pages.type import make_styles, run
 from tests.pages.conftest import Made
 from tests.pages.reading import Letter, letters_of
 
@@ -193,9 +193,10 @@ def test_a_line_never_breaks_between_a_symbol_and_its_word(
     before: list[int], width: int, size: str, count: int
 ) -> None:
     style = getattr(STYLES, size)
-    symbols = "".join(symbol_markup(name, style.fontSize, BLACK) for name in ("photo", "tape")[:count])
-    filling = " ".join("x" * length for length in before)
-    paragraph = SymbolParagraph(f"{filling}.&nbsp; {symbols}<b>Photograph</b> of it", style)
+    symbols = [part for name in ("photo", "tape")[:count] for part in symbol_fragments(name, style, BLACK)]
+    filling = run(" ".join("x" * length for length in before) + ".\u00a0 ", style)
+    said = (run("Photograph", style, "<b>word</b>"), run(" of it", style))
+    paragraph = SymbolParagraph("", style, frags=[filling, *symbols, *said])
     paragraph.wrap(width, 1000)
     lines = [line.words for line in paragraph.blPara.lines]
     marked = [line for line in lines if any(hasattr(run, "cbDefn") for run in line)]
