@@ -95,9 +95,19 @@ def seat(callouts: Sequence[Callout], seating: Seating, obstacles: Sequence[Box]
     if not callouts:
         return ()
     beyond = [box for box in obstacles if box.bottom > seating.start]
-    most = min(_MOST_ROWS, len(callouts))
-    choices = [_seated(callouts, seating, rows, beyond) for rows in range(1, most + 1)]
-    return min(choices, key=lambda seats: _cost(callouts, seats, seating))
+    best = _seated(callouts, seating, 1, beyond)
+    cost = _cost(callouts, best, seating)
+    for rows in range(2, min(_MOST_ROWS, len(callouts)) + 1):
+        if cost <= _least_cost(rows, seating):
+            break
+        other = _seated(callouts, seating, rows, beyond)
+        best, cost = min((best, cost), (other, _cost(callouts, other, seating)), key=lambda found: found[1])
+    return best
+
+
+def _least_cost(rows: int, seating: Seating) -> tuple[float, float]:
+    """What so many rows cost where every callout stands right where it belongs."""
+    return 0.0, round(seating.start + rows * (seating.corridor + seating.height), 6)
 
 
 def _cost(callouts: Sequence[Callout], seats: Sequence[Seat], seating: Seating) -> tuple[float, float]:

@@ -93,8 +93,8 @@ def _rooms(book: Book, index: int) -> Rooms:
     whole = book.grid.text_height
     tail = _stood(book, _tip(book, sheet))
     return Rooms(
-        first=whole - _stood(book, _head(book, sheet)),
-        later=whole - _stood(book, _later_head(book, sheet)),
+        first=whole - _stood(book, _head(book, index)),
+        later=whole - _stood(book, _later_head(book, index)),
         gap=ROW_GAP,
         tail=tail + _TAIL_GAP if tail else 0.0,
         turning=book.styles.body_bold.leading + _TAIL_GAP,
@@ -113,20 +113,22 @@ def _kicker(sheet: CutSheet) -> str:
     return f"Sheet {sheet.number}" if count == 1 else f"Sheet {sheet.number}, {number_word(count)} alike"
 
 
-def _head(book: Book, sheet: CutSheet) -> list[Flowable]:
+@lru_cache(maxsize=512)
+def _head(book: Book, index: int) -> tuple[Flowable, ...]:
+    """The head of a sheet's first page: made once to find what it leaves, and to print."""
+    sheet = book.worked.sheets[index]
     size = f"{print_size(sheet.size, book.unit)}\u00a0{book.unit.value}"
     lead = f"{lay_words(book.worked, sheet)} {size}."
     # Over a figure the room for its readings is gap enough.
     *head, _ = page_head(book, _kicker(sheet), sheet_title(book.kit, sheet.sheet), lead)
-    return [*head, Gap(2.0)]
+    return (*head, Gap(2.0))
 
 
-def _later_head(book: Book, sheet: CutSheet) -> list[Flowable]:
+def _later_head(book: Book, index: int) -> tuple[Flowable, ...]:
+    """The head of each of a sheet's later pages: another on every page."""
+    sheet = book.worked.sheets[index]
     said = f"Sheet {sheet.number}, {sheet_title(book.kit, sheet.sheet)}, continued"
-    return [
-        words(said, book.styles.kicker),
-        Rule(book.palette.accent, weight=0.9, before=5.0, after=9.0),
-    ]
+    return words(said, book.styles.kicker), Rule(book.palette.accent, weight=0.9, before=5.0, after=9.0)
 
 
 def _tip(book: Book, sheet: CutSheet) -> list[Flowable]:
@@ -179,7 +181,7 @@ class _Sketch:
 def _sketch(book: Book, drawn: DrawnSheet, split: Split, number: int) -> _Sketch:
     sheet, width = drawn.plan.sheet, book.grid.text_width
     rows = tuple(drawn.plan.rows[at] for at in split[number])
-    head = tuple(_at(part, width) for part in (_later_head if number else _head)(book, sheet))
+    head = tuple(_at(part, width) for part in (_later_head if number else _head)(book, sheet.index))
     tail = tuple(_at(part, width) for part in _must_follow(book, drawn, split, number))
     content = sum(row.height for row in rows) + ROW_GAP * max(len(rows) - 1, 0)
     free = book.grid.text_height - sum(laid.height for laid in head) - content - _foot_height(tail)

@@ -91,7 +91,7 @@ def _running(book: Book, layout: PlacedLayout) -> str:
 def _look_page(book: Book, layout: PlacedLayout) -> Page:
     look, placing = _pair(book, layout)
     story = [
-        *_head(book, layout),
+        *_head(book, layout.index),
         _row(book, layout, look, _about_look(book, layout, look)),
         Gap(_BETWEEN),
         _row(book, layout, placing, _about_placing(book, layout, placing)),
@@ -102,10 +102,12 @@ def _look_page(book: Book, layout: PlacedLayout) -> Page:
     return Page(laid, _running(book, layout), title, 1, f"layout-{layout.id}")
 
 
-def _head(book: Book, layout: PlacedLayout) -> list[Flowable]:
-    spec = book.kit.layouts[layout.index]
-    kicker = f"Layout {layout.index + 1}  ·  pocket {spec.pocket}"
-    return page_head(book, kicker, layout_title(spec), spec.story)
+@lru_cache(maxsize=64)
+def _head(book: Book, index: int) -> tuple[Flowable, ...]:
+    """The head of a layout's first page: made once to find what it leaves, and to print."""
+    spec = book.kit.layouts[index]
+    kicker = f"Layout {index + 1}  ·  pocket {spec.pocket}"
+    return tuple(page_head(book, kicker, layout_title(spec), spec.story))
 
 
 @dataclass(frozen=True)
@@ -134,7 +136,7 @@ def _fit(book: Book, index: int) -> _Fit:
     A figure with more measures than there is room for goes without them: the steps give them all.
     """
     layout = book.worked.layouts[index]
-    room = book.grid.text_height - story_height(_head(book, layout), book.grid.text_width) - _BETWEEN
+    room = book.grid.text_height - story_height(_head(book, index), book.grid.text_width) - _BETWEEN
     looks = list(_look_scales(book, layout, room))
     for scale, high in looks:
         placing = _largest_placing(book, layout, room - high)
@@ -223,7 +225,7 @@ def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
     scale, setting = _fitting(book, layout)
     spec = book.kit.layouts[layout.index]
     story: list[Flowable] = [
-        *_step_head(book, layout),
+        *_step_head(book, layout.index),
         _small_figures(book, layout.index, scale),
         Gap(8.0),
         *_step_lines(book, layout, setting),
@@ -232,11 +234,12 @@ def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
     return flow(story, book.grid, PageName(_running(book, layout)))
 
 
-def _step_head(book: Book, layout: PlacedLayout) -> list[Flowable]:
-    spec = book.kit.layouts[layout.index]
-    kicker = f"Layout {layout.index + 1}  ·  pocket {spec.pocket}  ·  put it together"
+@lru_cache(maxsize=64)
+def _step_head(book: Book, index: int) -> tuple[Flowable, ...]:
+    spec = book.kit.layouts[index]
+    kicker = f"Layout {index + 1}  ·  pocket {spec.pocket}  ·  put it together"
     heading = words(layout_title(spec), book.styles.subtitle)
-    return [words(kicker, book.styles.kicker), heading, Rule(book.palette.accent, 0.9, 3.0, 7.0)]
+    return words(kicker, book.styles.kicker), heading, Rule(book.palette.accent, 0.9, 3.0, 7.0)
 
 
 def _tip(book: Book, tip: str | None) -> list[Flowable]:
@@ -246,7 +249,7 @@ def _tip(book: Book, tip: str | None) -> list[Flowable]:
 def _fitting(book: Book, layout: PlacedLayout) -> tuple[Scale, _Setting]:
     """The largest scale of the small figures, and the airiest setting, at which every step is on the page."""
     width = book.grid.text_width
-    fixed = story_height(_step_head(book, layout), width) + 8.0
+    fixed = story_height(_step_head(book, layout.index), width) + 8.0
     tip = story_height(_tip(book, book.kit.layouts[layout.index].tip), width)
     scales = list(_map_scales(book, layout))
     for scale in scales:
