@@ -25,7 +25,7 @@ from booklet.pages.flow import FigureBox, Gap, TickBox
 from booklet.pages.head import page_head
 from booklet.pages.lists import bare_table, heading, list_table
 from booklet.pages.page import Block, PageName, flow, story_height
-from booklet.pages.type import escaped, rich, words
+from booklet.pages.type import Fragment, TextBlock, line_break, run, words
 from booklet.pages.welcome import welcome_block
 
 _GUTTER = 14.0
@@ -33,6 +33,9 @@ _GUTTER = 14.0
 _SWATCHES = (80.0, 60.0, 44.0)
 # How large those of ready-cut pieces may be, as a share of that.
 _READY_SHARE = 0.9
+
+# A swatch and what its words are set from.
+_Cell = tuple[Figure, tuple[Fragment, ...]]
 
 _USUAL_TOOLS = ("a paper trimmer, and scissors", "photo-safe adhesive", "a pencil, an eraser and a ruler")
 
@@ -94,7 +97,7 @@ def swatch_scale(book: Book, sizes: Sequence[Size], side: float) -> Scale:
     return next(fitting, ROUND_SCALES[-1])
 
 
-def _swatch_list(book: Book, cells: Sequence[tuple[Figure, str]], pictures: float) -> Table:
+def _swatch_list(book: Book, cells: Sequence[_Cell], pictures: float) -> Table:
     """Two columns of a swatch, in a column `pictures` wide, and its words, read line by line."""
     width = (book.grid.text_width - _GUTTER) / 2
     pairs = list(zip_longest(cells[::2], cells[1::2]))
@@ -109,35 +112,38 @@ def _swatch_list(book: Book, cells: Sequence[tuple[Figure, str]], pictures: floa
     return bare_table(book, rows, widths, commands=commands)
 
 
-def _swatch_row(book: Book, cell: tuple[Figure, str] | None) -> list[str | Flowable]:
+def _swatch_row(book: Book, cell: _Cell | None) -> list[str | Flowable]:
     if cell is None:
         return ["", ""]
-    figure, markup = cell
-    return [FigureBox(figure), rich(markup, book.styles.small)]
+    figure, fragments = cell
+    return [FigureBox(figure), TextBlock("", book.styles.small, frags=list(fragments))]
 
 
-def _sheet_cell(book: Book, sheet: CutSheet, scale: Scale) -> tuple[Figure, str]:
+def _sheet_cell(book: Book, sheet: CutSheet, scale: Scale) -> _Cell:
     figure = sheet_swatch(book.kit, book.papers, sheet.index, scale, book.drawing)
-    title = sheet_title(book.kit, sheet.sheet)
-    number = f'<font color="{book.palette.accent.hex}">{sheet.number}</font>'
+    style, coloured = book.styles.small, f'<b><font color="{book.palette.accent.hex}">word</font></b>'
+    number = run(str(sheet.number), style, coloured)
+    title = run(f"\u00a0\u00a0{sheet_title(book.kit, sheet.sheet)}", style, "<b>word</b>")
     facts = [_with_unit(book, sheet.size)]
     if sheet.sheet.count > 1:
         facts.append(f"{number_word(sheet.sheet.count)} sheets")
     if sheet.sheet.is_cut_apart:
         facts.append("to cut apart")
-    return figure, f"<b>{number}&nbsp;&nbsp;{escaped(title)}</b><br/>{', '.join(facts)}"
+    return figure, (number, title, line_break(style), run(", ".join(facts), style))
 
 
 def _with_unit(book: Book, size: Size) -> str:
     return f"{print_size(size, book.unit)}\u00a0{book.unit.value}"
 
 
-def _ready_cell(book: Book, ready: ReadyCut, scale: Scale) -> tuple[Figure, str]:
+def _ready_cell(book: Book, ready: ReadyCut, scale: Scale) -> _Cell:
+    style = book.styles.small
     figure = ready_swatch(book.kit, book.papers, ready, scale, book.drawing)
     count = f"{ready.count} pieces" if ready.count > 1 else "1 piece"
     spare = f", {number_word(ready.spare)} to spare" if ready.spare else ""
-    name = escaped(capitalised(ready.name))
-    return figure, f"<b>{name}</b><br/>{_outer_size(book, ready)}<br/>{count}{spare}"
+    name = run(capitalised(ready.name), style, "<b>word</b>")
+    size, counted = run(_outer_size(book, ready), style), run(f"{count}{spare}", style)
+    return figure, (name, line_break(style), size, line_break(style), counted)
 
 
 def _outer_size(book: Book, ready: ReadyCut) -> str:

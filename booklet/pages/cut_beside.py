@@ -18,7 +18,7 @@ from booklet.pages.cut_views import Views
 from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
-from booklet.pages.type import Styles, TextBlock, fragment, make_styles, run, tip_words
+from booklet.pages.type import Styles, TextBlock, line_break, make_styles, run, tip_words
 
 GUTTER = 14.0
 ROW_GAP = 6.0
@@ -101,7 +101,7 @@ def _tips(tip: str | None, styles: Styles) -> list[Flowable]:
 
 def _narrow_words(move: Move, styles: Styles) -> Flowable:
     style = styles.body
-    lines = [part for said in move.outcome for part in (fragment("<br/>", style), run(said, style))]
+    lines = [part for said in move.outcome for part in (line_break(style), run(said, style))]
     return TextBlock("", style, frags=[run(move.order, style, "<b>word</b>"), *lines])
 
 

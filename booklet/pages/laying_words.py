@@ -8,7 +8,7 @@ from dataclasses import replace
 from booklet.kit.fields import Face
 from booklet.kit.kit import capitalised
 from booklet.kit.position import Direction, Position
-from booklet.kit.steps import Column, Group, OtherHalf, Photo, Place, Row, Write
+from booklet.kit.steps import Column, Group, OtherHalf, Photo, Place, Row, Snip, Write
 from booklet.kit.used import uses
 from booklet.measure.exact import Fraction
 from booklet.pages.cut_words import listed, number_word
@@ -57,7 +57,7 @@ def tell_place(laid: Laid, step: Place) -> Told:
 
 def _snipped_in(laid: Laid, item: Placed) -> int | None:
     """The step whose scissors left this part."""
-    if item.use is None:
+    if item.use is None or not any(isinstance(step, Snip) for step in laid.spec.steps):
         return None
     used = uses(laid.spec, laid.layout.index)
     whole = used[item.use].part_of

@@ -15,7 +15,7 @@ from booklet.pages.flow import Beside, FigureBox, Gap, Stack
 from booklet.pages.head import page_head
 from booklet.pages.lists import bare_table
 from booklet.pages.page import Block, PageName, flow, story_height
-from booklet.pages.type import escaped, rich
+from booklet.pages.type import TextBlock, line_break, run
 from booklet.sorting.pile import pile
 
 _LONGEST = 112.0
@@ -86,11 +86,9 @@ def _words_width(book: Book) -> float:
 
 
 def _words(book: Book, sheet: CutSheet) -> Flowable:
-    return rich(_line(book, sheet), book.styles.small)
-
-
-def _line(book: Book, sheet: CutSheet) -> str:
-    title = escaped(sheet_title(book.kit, sheet.sheet))
+    style = book.styles.small
     count = f", {number_word(sheet.sheet.count)} sheets" if sheet.sheet.count > 1 else ""
     lying = (lying_words(book.worked, sheet) or "either way up") if sheet.stages else "left whole"
-    return f"<b>{title}</b>{count}<br/>{escaped(lying)}"
+    title = run(sheet_title(book.kit, sheet.sheet), style, "<b>word</b>")
+    counted = (run(count, style),) if count else ()
+    return TextBlock("", style, frags=[title, *counted, line_break(style), run(lying, style)])

@@ -116,6 +116,11 @@ def tip_words(tip: str, style: ParagraphStyle) -> Paragraph:
     return TextBlock("", style, frags=[run("Tip", style, "<b>word</b>"), run(f" {tip}", style)])
 
 
+def line_break(style: ParagraphStyle) -> Fragment:
+    """Where a paragraph goes on with a new line."""
+    return fragment("<br/>", style)
+
+
 def run(text: str, style: ParagraphStyle, markup: str = "word") -> Fragment:
     """Words that are set alike within a paragraph; `markup` shows how, with `word` in their place."""
     return fragment(markup, style).clone(text=typographic(text))

@@ -99,10 +99,13 @@ def without(parts: Sequence[Outline], cover: Outline) -> list[Outline]:
 
 
 def _left_of(part: Outline, cover: Outline) -> list[Outline]:
-    if boxes_apart(part, cover) >= 0 or not _in_both(part, cover):
+    if boxes_apart(part, cover) >= 0:
         return [part]
     left = _outlines(_in_first(part, cover))
-    if all(area(outline) > 0 for outline in left):
+    areas = [area(outline) for outline in left]
+    if abs(sum(areas) - area(part)) <= _NO_AREA:
+        return [part]
+    if all(left > 0 for left in areas):
         return left
     # A path the other way round is a hole, and the whole cover: through its middle the part falls in two.
     return without(_halves(part, cover), cover)
