@@ -10,7 +10,6 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 from zlib import compress
 
-from booklet.binding.creep import Creep, pushed_out
 from booklet.binding.errors import PageSizeError, StockTooSmallError, UnreadablePagesError
 from booklet.binding.signature import PressSheet, Side, saddle_stitched
 from booklet.measure.exact import Fraction, read_exact
@@ -47,13 +46,12 @@ _DUPLEX = {Flip.LONG_EDGE: "/DuplexFlipLongEdge", Flip.SHORT_EDGE: "/DuplexFlipS
 
 @dataclass(frozen=True)
 class _Slot:
-    """Where one page goes on a side: its half of the sheet, and the shift of its content across."""
+    """Where one page goes on a side: the lower left corner of its half, from that of the sheet."""
 
     name: str
     page: int
     left: Fraction
     bottom: Fraction
-    shift: Fraction
 
 
 @dataclass(frozen=True)
@@ -74,16 +72,13 @@ class _Frame:
         return (self.sheet.height - self.page.height) / 2
 
 
-def impose(
-    read_pdf: bytes, press_sheet: Size, page_size: Size, flip: Flip, creep: Creep | None = None
-) -> bytes:
+def impose(read_pdf: bytes, press_sheet: Size, page_size: Size, flip: Flip) -> bytes:
     """Arrange a booklet in reading order for printing on both sides, folding and stitching.
 
     `press_sheet` (landscape) and `page_size` are in points; the pages keep their size, meet at the fold in
     the middle of the sheet, and each is cut off at its own half.  For a printer that turns the sheet about
-    its long edge the backs stand on their heads.  With `creep` the pages of the inner sheets move towards
-    the spine.  Returns a PDF with the front and the back of each sheet in turn, outermost sheet first, its
-    bytes the same for the same input.
+    its long edge the backs stand on their heads.  Returns a PDF with the front and the back of each sheet in
+    turn, outermost sheet first, its bytes the same for the same input.
 
     Raises PageCountError, StockTooSmallError, PageSizeError or UnreadablePagesError.
     """
@@ -93,7 +88,7 @@ def impose(
     _check_stock(frame)
     try:
         with pikepdf.open(BytesIO(read_pdf)) as source:
-            return _imposed(source, frame, flip, creep)
+            return _imposed(source, frame, flip)
     except pikepdf.PdfError as error:
         raise UnreadablePagesError(f"the booklet in reading order cannot be read: {error}") from error
 
@@ -109,7 +104,7 @@ def _points(size: Size) -> str:
     return f"{_number(size.width)} x {_number(size.height)} pt"
 
 
-def _imposed(source: Pdf, frame: _Frame, flip: Flip, creep: Creep | None) -> bytes:
+def _imposed(source: Pdf, frame: _Frame, flip: Flip) -> bytes:
     import pikepdf
 
     sheets = saddle_stitched(len(source.pages))
@@ -119,7 +114,7 @@ def _imposed(source: Pdf, frame: _Frame, flip: Flip, creep: Creep | None) -> byt
         for number, page in enumerate(source.pages, start=1)
     ]
     for sheet in sheets:
-        for content, slots in _sides(sheet, frame, flip, creep):
+        for content, slots in _sides(sheet, frame, flip):
             _add_side(target, frame, content, {slot.name: forms[slot.page - 1] for slot in slots})
     _set_preferences(target, source, flip)
     return _written(target)
@@ -162,33 +157,30 @@ def _is_packed(content: Object) -> bool:
     return names == ["/FlateDecode"] and "/DecodeParms" not in content
 
 
-def _sides(
-    sheet: PressSheet, frame: _Frame, flip: Flip, creep: Creep | None
-) -> Iterator[tuple[list[str], tuple[_Slot, _Slot]]]:
+def _sides(sheet: PressSheet, frame: _Frame, flip: Flip) -> Iterator[tuple[list[str], tuple[_Slot, _Slot]]]:
     """The operators and slots of a sheet's front, then of its back."""
-    inwards = pushed_out(sheet, creep) * Unit.MILLIMETRE.points if creep else Fraction(0)
     ticks = _fold_ticks(frame) if sheet.number == 0 else []
-    front = _slots(sheet.front, frame, inwards)
+    front = _slots(sheet.front, frame)
     # The ticks lie under the pages: they never cover anything printed.
     yield [*ticks, *_placed(front, frame)], front
-    back = _slots(sheet.back, frame, inwards)
+    back = _slots(sheet.back, frame)
     upended = [_half_turn(frame.sheet)] if flip is Flip.LONG_EDGE else []
     yield [*upended, *_placed(back, frame)], back
 
 
-def _slots(side: Side, frame: _Frame, inwards: Fraction) -> tuple[_Slot, _Slot]:
+def _slots(side: Side, frame: _Frame) -> tuple[_Slot, _Slot]:
     return (
-        _Slot("/Left", side.left, frame.fold - frame.page.width, frame.bottom, inwards),
-        _Slot("/Right", side.right, frame.fold, frame.bottom, -inwards),
+        _Slot("/Left", side.left, frame.fold - frame.page.width, frame.bottom),
+        _Slot("/Right", side.right, frame.fold, frame.bottom),
     )
 
 
 def _placed(slots: tuple[_Slot, _Slot], frame: _Frame) -> list[str]:
-    """Each page within its half of the sheet, so that what moves to the spine cannot cross it."""
+    """Each page within its half of the sheet, so that one a hair too wide does not cross the fold."""
     width, height = _number(frame.page.width), _number(frame.page.height)
     return [
         f"q {_number(slot.left)} {_number(slot.bottom)} {width} {height} re W n "
-        f"1 0 0 1 {_number(slot.left + slot.shift)} {_number(slot.bottom)} cm {slot.name} Do Q"
+        f"1 0 0 1 {_number(slot.left)} {_number(slot.bottom)} cm {slot.name} Do Q"
         for slot in slots
     ]
 
