@@ -180,6 +180,18 @@ def test_a_wheel_holds_every_package_and_what_lies_beside() -> None:
         assert {path for path in (ROOT / folder).iterdir() if path.is_file() and path.suffix != ".py"} == kept
 
 
+def test_each_licence_that_is_named_comes_with_its_text() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    texts = [
+        path.read_text(encoding="utf-8") for name in project["license-files"] for path in ROOT.glob(name)
+    ]
+    titles = {"MIT": "MIT License", "OFL-1.1": "SIL OPEN FONT LICENSE Version 1.1"}
+    assert project["license"].split(" AND ") == list(titles)
+    for title in titles.values():
+        assert any(title in text for text in texts), title
+    assert sum("Font Software" in text for text in texts) == 2  # each family has its own notice of copyright
+
+
 # The checks themselves, on made-up sources that break the order.
 
 
