@@ -25,7 +25,7 @@ from booklet.pages.flow import FigureBox, Gap, TickBox
 from booklet.pages.head import page_head
 from booklet.pages.lists import bare_table, heading, list_table
 from booklet.pages.page import Block, PageName, flow, story_height
-from booklet.pages.type import Fragment, TextBlock, line_break, run, words
+from booklet.pages.type import Fragment, Prose, line_break, run, words
 from booklet.pages.welcome import welcome_block
 
 _GUTTER = 14.0
@@ -116,7 +116,7 @@ def _swatch_row(book: Book, cell: _Cell | None) -> list[str | Flowable]:
     if cell is None:
         return ["", ""]
     figure, fragments = cell
-    return [FigureBox(figure), TextBlock("", book.styles.small, frags=list(fragments))]
+    return [FigureBox(figure), Prose("", book.styles.small, frags=list(fragments))]
 
 
 def _sheet_cell(book: Book, sheet: CutSheet, scale: Scale) -> _Cell:

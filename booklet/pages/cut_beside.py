@@ -18,7 +18,7 @@ from booklet.pages.cut_views import Views
 from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
-from booklet.pages.type import Styles, TextBlock, line_break, make_styles, run, tip_words
+from booklet.pages.type import Prose, Styles, line_break, make_styles, run, tip_words
 
 GUTTER = 14.0
 ROW_GAP = 6.0
@@ -102,13 +102,13 @@ def _tips(tip: str | None, styles: Styles) -> list[Flowable]:
 def _narrow_words(move: Move, styles: Styles) -> Flowable:
     style = styles.body
     lines = [part for said in move.outcome for part in (line_break(style), run(said, style))]
-    return TextBlock("", style, frags=[run(move.order, style, "<b>word</b>"), *lines])
+    return Prose("", style, frags=[run(move.order, style, "<b>word</b>"), *lines])
 
 
 def _wide_words(move: Move, styles: Styles) -> Flowable:
     style = styles.body
     outcome = run(" " + " ".join(move.outcome), style)
-    return TextBlock("", style, frags=[run(move.order, style, "<b>word</b>"), outcome])
+    return Prose("", style, frags=[run(move.order, style, "<b>word</b>"), outcome])
 
 
 def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> Iterator[MoreRow]:

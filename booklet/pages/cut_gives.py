@@ -16,7 +16,7 @@ from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_words import letter_of, pockets_of, size_words
 from booklet.pages.flow import TickBox
-from booklet.pages.type import words
+from booklet.pages.type import cell_words
 
 _COLUMNS = (24.0, 70.0, 52.0, 14.0)  # label, size, pocket, box; the name has the rest
 _PADDING = 1.6
@@ -30,7 +30,7 @@ def gives_table(book: Book, sheet: CutSheet) -> Flowable:
     name = book.grid.text_width - label - size - pocket - box
     style = book.styles
     head = [
-        words(text, style.small_bold)
+        cell_words(text, style.small_bold)
         for text in ("This sheet gives", "", f"Size, {book.unit.value}", "Pocket", "")
     ]
     rows = [head, *(_row(book, piece) for piece in pieces)]
@@ -42,10 +42,10 @@ def _row(book: Book, piece: Piece) -> list[Flowable]:
     filed = "spare" if piece.fate is Fate.SPARE else str(pockets[0]) if pockets else ""
     styles = book.styles
     return [
-        words(piece.label, styles.body_bold),
-        words(piece.name, styles.body),
-        words(print_size(piece.size, book.unit), styles.body),
-        words(filed, styles.body),
+        cell_words(piece.label, styles.body_bold),
+        cell_words(piece.name, styles.body),
+        cell_words(print_size(piece.size, book.unit), styles.body),
+        cell_words(filed, styles.body),
         TickBox(book.palette.soft_ink),
     ]
 

@@ -12,7 +12,7 @@ from booklet.drawing.figure import Colour
 from booklet.drawing.fonts import Font, pdf_font_name, text_width
 from booklet.pages.book import Book
 from booklet.pages.flow import Gap
-from booklet.pages.type import words
+from booklet.pages.type import cell_words, words
 
 Command = tuple[Any, ...]
 
@@ -35,7 +35,7 @@ def cell(book: Book, text: str, width: float, *, bold: bool = False) -> str | Pa
     font = Font.SANS_BOLD if bold else Font.SANS
     if text_width(text, font, book.sizes.small) <= width - CELL_GAP:
         return text
-    return words(text, book.styles.small_bold if bold else book.styles.small)
+    return cell_words(text, book.styles.small_bold if bold else book.styles.small)
 
 
 def list_table(

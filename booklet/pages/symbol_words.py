@@ -18,7 +18,7 @@ from booklet.pages.book import Book
 from booklet.pages.flow import Beside, BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
-from booklet.pages.type import Fragment, TextBlock, fragment, run
+from booklet.pages.type import Fragment, Prose, fragment, run
 
 # What each symbol is called in the key.
 SYMBOL_WORDS = {
@@ -73,7 +73,7 @@ def _spaces(size: float) -> int:
     return ceil((SYMBOL_SIDE + _AFTER) / text_width(_NO_BREAK, Font.SANS, size))
 
 
-class SymbolParagraph(TextBlock):
+class SymbolParagraph(Prose):
     """A paragraph that may hold symbols; the middle of each is at that of a capital."""
 
     def draw(self) -> None:

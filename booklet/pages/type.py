@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import HexColor
-from reportlab.lib.enums import TA_CENTER
+from reportlab.lib.enums import TA_CENTER, TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph
 
@@ -50,7 +51,14 @@ def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
     _map_family(sans, bold, italic)
 
     def style(name: str, font: str, size: float, leading: float, **more: Any) -> ParagraphStyle:
-        options = {"textColor": ink, "splitLongWords": 1, "allowWidows": 0, "allowOrphans": 0, **more}
+        options = {
+            "textColor": ink,
+            "splitLongWords": 1,
+            "allowWidows": 0,
+            "allowOrphans": 0,
+            "spaceShrinkage": 0,
+            **more,
+        }
         return ParagraphStyle(name, fontName=font, fontSize=size, leading=leading, **options)
 
     body = (sizes.body, sizes.leading)
@@ -102,18 +110,95 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         return self._broken[1]
 
 
+# A last line is short below this share of its room; the line before it stays at least this share as long.
+_SHORT = 0.5
+# How many words a line must have before one of them may go: two stay.
+_LEAST_WORDS = 3
+# Less than any space is wide, in points, and more than sums of widths are out.
+_LESS = 0.01
+
+
+class Prose(TextBlock):
+    """A paragraph that leaves no short word alone on the last line before its end, or before a new line.
+
+    The word before it comes down to it.  No text grows by a line for that.
+    """
+
+    def breakLines(self, width: Sequence[float]) -> Any:  # noqa: N802 (reportlab's name)
+        """The lines as reportlab breaks them, in less room where a line must give its last word up.
+
+        `width` is the room of the first line and of all later ones, in points.
+        """
+        usual = super().breakLines(width)
+        if len(usual.lines) < 2 or self.style.alignment != TA_LEFT:
+            return usual
+        rooms = [width[0], *[width[-1]] * (len(usual.lines) - 1)]
+        lines = _measured(usual, rooms)
+        lone = [at for at in range(1, len(lines)) if _is_lone(lines, at, rooms[at])]
+        if not lone:
+            return usual
+        for at in lone:
+            rooms[at - 1] = lines[at - 1].used - _LESS
+        held = super().breakLines(rooms)
+        if _is_as_good(lines, _measured(held, rooms), lone):
+            return held
+        return super().breakLines(width)
+
+
+@dataclass(frozen=True)
+class _Line:
+    """How many words a line holds, how wide they are in points, and whether they end a stretch."""
+
+    words: int
+    used: float
+    is_end: bool
+
+
+def _measured(broken: Any, rooms: Sequence[float]) -> list[_Line]:
+    """Lines that reportlab has broken: of one run of words they are bare pairs, of several they say more."""
+    last = len(broken.lines) - 1
+    if broken.kind:
+        return [
+            _Line(line.wordCount, line.maxWidth - line.extraSpace, line.lineBreak or at == last)
+            for at, line in enumerate(broken.lines)
+        ]
+    return [
+        _Line(len(held), room - spare, at == last)
+        for at, ((spare, held), room) in enumerate(zip(broken.lines, rooms, strict=False))
+    ]
+
+
+def _is_lone(lines: Sequence[_Line], at: int, room: float) -> bool:
+    """Whether a line is one short word at the end of a stretch, and the line before has one to give."""
+    line, before = lines[at], lines[at - 1]
+    alone = line.is_end and line.words == 1 and line.used < _SHORT * room
+    return alone and not before.is_end and before.words >= _LEAST_WORDS
+
+
+def _is_as_good(usual: Sequence[_Line], held: Sequence[_Line], lone: Sequence[int]) -> bool:
+    """Whether no line was added, no word broken, and no line left much shorter than the last one under it."""
+    return [line.words for line in held] == [
+        line.words + (at in lone) - (at + 1 in lone) for at, line in enumerate(usual)
+    ] and all(held[at - 1].used >= _SHORT * held[at].used for at in lone)
+
+
 # What reportlab makes of words that are set alike, of a line's end, or of a mark: it has no public type.
 Fragment = Any
 
 
 def words(text: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of plain words, nothing in them read as markup: there is nothing to parse."""
+    return Prose("", style, frags=[run(text, style)])
+
+
+def cell_words(text: str, style: ParagraphStyle) -> Paragraph:
+    """Plain words as a paragraph in a table's cell: a name that takes two lines is no prose."""
     return TextBlock("", style, frags=[run(text, style)])
 
 
 def tip_words(tip: str, style: ParagraphStyle) -> Paragraph:
     """A tip as a paragraph that says so."""
-    return TextBlock("", style, frags=[run("Tip", style, "<b>word</b>"), run(f" {tip}", style)])
+    return Prose("", style, frags=[run("Tip", style, "<b>word</b>"), run(f" {tip}", style)])
 
 
 def line_break(style: ParagraphStyle) -> Fragment:
@@ -167,4 +252,4 @@ def typographic(text: str) -> str:
 
 def rich(markup: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of markup that the booklet itself made; words from a spec go through `escape` first."""
-    return TextBlock(markup, style)
+    return Prose(markup, style)

@@ -18,7 +18,7 @@ from booklet.pages.lists import heading, list_table
 from booklet.pages.page import Block, PageName, Start, flow, story_height
 from booklet.pages.pile import has_pile
 from booklet.pages.supplies import GLANCE, has_glance
-from booklet.pages.type import rich, words
+from booklet.pages.type import cell_words, rich, words
 
 _GUTTER = 20.0
 _NUMBER_WIDTH = 24.0
@@ -118,7 +118,7 @@ def _column(book: Book, entries: list[_Entry], width: float) -> Flowable:
     font = pdf_font_name(Font.SANS_BOLD)
     rows = [
         (
-            words(entry.text, book.styles.small),
+            cell_words(entry.text, book.styles.small),
             PageReference(entry.anchor, font, book.sizes.small, book.palette.accent),
         )
         for entry in entries
