@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import cos, radians, sin, sqrt
+from math import cos, radians, sin
 from typing import NamedTuple
 
 Point = tuple[float, float]
@@ -36,11 +36,6 @@ class Affine(NamedTuple):
             after.a * self.e + after.c * self.f + after.e,
             after.b * self.e + after.d * self.f + after.f,
         )
-
-    @property
-    def size_factor(self) -> float:
-        """How many times as long a line becomes under a map that keeps shapes: the root of areas' ratio."""
-        return sqrt(abs(self.a * self.d - self.b * self.c))
 
 
 IDENTITY = Affine()

@@ -9,7 +9,7 @@ from booklet.drawing.affine import Box, rotation
 from booklet.drawing.figure import Anchor, Circle, Fill, Group, Polyline, Rect, Shape, Stroke, Text
 from booklet.drawing.fonts import Font, cap_height, text_width
 from booklet.drawing.leaders import Callout, Seat, Seating, seat
-from booklet.drawing.marker import chip_size, piece_chip
+from booklet.drawing.marker import Chip, chip_size, piece_chip
 from booklet.drawing.style import DrawingStyle
 
 _MARGIN = 1.2  # between a chip and the edges of its strip
@@ -36,10 +36,9 @@ class StripChip:
 
 @dataclass(frozen=True)
 class Chips:
-    """Drawn chips, the boxes that they cover inside their strips, and those of chips below the outline."""
+    """Drawn chips, and the boxes of those that hang below the outline."""
 
     shapes: tuple[Shape, ...]
-    inside: tuple[Box, ...]
     below: tuple[Box, ...]
 
 
@@ -51,33 +50,30 @@ def strip_chips(
     Those that find no room there hang under the outline; see `hanging_chips`.
     """
     shapes: list[Shape] = []
-    inside: list[Box] = []
     outside: list[StripChip] = []
     for strip in strips:
         drawn = None if strip.off else inside_chip(strip, style)
         if drawn is None:
             outside.append(strip)
         else:
-            shapes += drawn[0]
-            inside.append(drawn[1])
+            shapes += drawn
     hung = hanging_chips(outside, style, bottom, room)
-    return Chips((*shapes, *hung.shapes), tuple(inside), hung.below)
+    return Chips((*shapes, *hung.shapes), hung.below)
 
 
-def inside_chip(strip: StripChip, style: DrawingStyle) -> tuple[tuple[Shape, ...], Box] | None:
+def inside_chip(strip: StripChip, style: DrawingStyle) -> tuple[Shape, ...] | None:
     """The chip in the fullest form that its strip has room for; None where it has none."""
     box = strip.box
     wide, high = box.width - 2 * _MARGIN, box.height - 2 * _MARGIN
     for note in _notes(strip):
         width, height = chip_size(strip.letters, note, style)
         if width <= wide and height <= high:
-            chip = piece_chip(box.centre, strip.letters, note, style)
-            return chip.shapes, chip.box
+            return piece_chip(box.centre, strip.letters, note, style).shapes
     width, height = line_chip_size(strip, style)
     if width <= wide and height <= high:
-        return line_chip(strip, *box.centre, style)
+        return line_chip(strip, *box.centre, style).shapes
     if height <= wide and width <= high:
-        return line_chip(strip, *box.centre, style, upright=True)
+        return line_chip(strip, *box.centre, style, upright=True).shapes
     return None
 
 
@@ -103,7 +99,7 @@ def line_chip_size(strip: StripChip, style: DrawingStyle) -> tuple[float, float]
 
 def line_chip(
     strip: StripChip, x: float, y: float, style: DrawingStyle, *, upright: bool = False, framed: bool = False
-) -> tuple[tuple[Shape, ...], Box]:
+) -> Chip:
     """A chip on one line about (x, y): letters, then size and way.  An upright one reads from the right."""
     palette = style.palette
     width, height = line_chip_size(strip, style)
@@ -133,9 +129,9 @@ def line_chip(
     )
     box = Box(left, y - height / 2, left + width, y + height / 2)
     if not upright:
-        return (Group((ground, letters, note), tag="chip"),), box
+        return Chip((Group((ground, letters, note), tag="chip"),), box)
     turn = rotation(-90, (x, y))
-    return (Group((ground, letters, note), turn, tag="chip"),), box.under(turn)
+    return Chip((Group((ground, letters, note), turn, tag="chip"),), box.under(turn))
 
 
 def hanging_chips(
@@ -158,10 +154,10 @@ def hanging_chips(
     boxes: list[Box] = []
     for strip, found in zip(saying, seats, strict=True):
         shapes += _leader(strip, found, style, bottom)
-        made, box = line_chip(strip, found.at, bottom + (found.near + found.far) / 2, style, framed=True)
-        shapes += made
-        boxes.append(box)
-    return Chips(tuple(shapes), (), tuple(boxes))
+        chip = line_chip(strip, found.at, bottom + (found.near + found.far) / 2, style, framed=True)
+        shapes += chip.shapes
+        boxes.append(chip.box)
+    return Chips(tuple(shapes), tuple(boxes))
 
 
 def _keeps_within(seats: Sequence[Seat], room: tuple[float, float]) -> bool:

@@ -6,7 +6,7 @@ from its size; `with_print` lays the print in and makes the figure.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -119,14 +119,14 @@ def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
     sheet = Box(0.0, 0.0, wide, high)
     ruler = Ruler(view.seen.width, view.mark, view.unit, view.scale.points(Fraction(1), view.unit))
     scale = scale_bar(0, 0, ruler, view.readings, style, room=(-HANG, view.column + _READING_OVERHANG))
-    band_top = _band_top(scale, style)
+    band_top = scale.band_top
     over, below = _over(view, sheet, ruler, style)
     beside = band_top + view.beside
     stated = _scale_words(view, below, beside, style)
     top = scale.box.top - 1.0
     bottom = max(below.bottom, beside, stated.box.bottom)
     move = translation(HANG, -top)
-    shapes = (*over, *scale.shapes, *_named_zero(scale, band_top, style), stated)
+    shapes = (*over, *scale.shapes, *_named_zero(scale, style), stated)
     return StageDrawing(
         view,
         (Group(tuple(_beneath(view, sheet, style)), move),),
@@ -348,9 +348,9 @@ def _scale_words(view: StageView, below: _Below, beside: float, style: DrawingSt
     return replace(stated, x=view.column, y=below.bottom + ascent + 1, anchor=Anchor.END)
 
 
-def _named_zero(scale: ScaleDrawing, band_top: float, style: DrawingStyle) -> list[Shape]:
+def _named_zero(scale: ScaleDrawing, style: DrawingStyle) -> list[Shape]:
     """The word for the scale's zero over its 0, where no reading stands."""
-    words = Text("zero", 0.0, band_top - 3.2, style.note_size, Font.SANS, style.palette.soft_ink)
+    words = Text("zero", 0.0, scale.band_top - 3.2, style.note_size, Font.SANS, style.palette.soft_ink)
     crossed = any(box.overlaps(words.box.grown(2.0)) for box in _marked(scale))
     return [] if crossed else [words]
 
@@ -368,12 +368,3 @@ def _marked(scale: ScaleDrawing) -> Iterator[Box]:
                     yield bounds_of_points(map(move.apply, ends))
             case _:
                 pass
-
-
-def _band_top(scale: ScaleDrawing, style: DrawingStyle) -> float:
-    bands: Sequence[float] = [
-        leaf.y
-        for leaf, _ in walk(scale.shapes)
-        if isinstance(leaf, Rect) and leaf.fill == Fill(style.palette.accent_tint)
-    ]
-    return bands[0]

@@ -14,6 +14,7 @@ from booklet.drawing.fonts import Font
 from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle
 from booklet.measure.geometry import Rect as Part
+from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, Unit
 
 _EDGE = 1.0  # room for half an outline
@@ -45,9 +46,10 @@ class MapView:
 
 def draw_map(view: MapView, symbol: Symbol, style: DrawingStyle) -> Figure:
     """The sheet with its print and its pieces, the scale at its right."""
-    front = Part(view.whole.width * 0, view.whole.height * 0, view.whole.width, view.whole.height)
     wide, high = view.scale.size(view.lying.seen_size(view.whole), view.unit)
-    placing = lie(front, view.whole, view.lying, view.unit, view.scale).then(translation(_EDGE, _EDGE))
+    placing = lie(rect_at_origin(view.whole), view.whole, view.lying, view.unit, view.scale).then(
+        translation(_EDGE, _EDGE)
+    )
     stated = Text(
         view.scale.words,
         wide + _WORDS_GAP,
@@ -82,4 +84,4 @@ def _pieces(pieces: Sequence[MapPiece], boxes: Sequence[Box], style: DrawingStyl
             whole = StripChip(piece.letters, piece.size, piece.goes, box)
             # A small piece still bears its letter.
             chip = inside_chip(whole, style) or inside_chip(replace(whole, size="", goes=""), style)
-            yield from chip[0] if chip else ()
+            yield from chip or ()

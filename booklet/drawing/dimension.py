@@ -114,18 +114,26 @@ def dimension_chain(
     return Dimensioning(shapes, bounds(shapes), plan.offset)
 
 
+@dataclass(frozen=True)
 class _Frame:
     """One side of an outline turned so that its line runs along s, and its texts read along s.
 
-    An upright line reads from the right, so there s runs up the figure and t to the right.  `out` is +1 where
-    outwards is the way t grows.
+    An upright line reads from the right, so there s runs up the figure and t to the right.
     """
 
-    def __init__(self, side: Side, edge: float, style: DrawingStyle) -> None:
-        self.upright = side in (Side.LEFT, Side.RIGHT)
-        self.out = 1.0 if side in (Side.BOTTOM, Side.RIGHT) else -1.0
-        self.edge = edge
-        self.style = style
+    side: Side
+    edge: float
+    style: DrawingStyle
+
+    @property
+    def upright(self) -> bool:
+        """Whether the line runs up the figure."""
+        return self.side in (Side.LEFT, Side.RIGHT)
+
+    @property
+    def out(self) -> float:
+        """+1 where outwards is the way t grows, else -1."""
+        return 1.0 if self.side in (Side.BOTTOM, Side.RIGHT) else -1.0
 
     def point(self, s: float, t: float) -> Point:
         """The point of the figure at (s, t)."""
@@ -328,7 +336,7 @@ def _drawn(plan: _Plan, frame: _Frame, blocked: Sequence[Box]) -> Iterator[Shape
     line_level = frame.level(plan.offset)
     for at, text in texts.items():
         start, end = (frame.point(s, line_level) for s in plan.span(at))
-        record = Dimension(start, end, text.text, plan.span(at)[1] - plan.span(at)[0])
+        record = Dimension(start, end, text.text)
         children: tuple[Shape, ...] = (Line(start, end, frame.style.narrow), text)
         if at in plan.leaders:
             way = tuple(frame.point(s, frame.level(depth)) for s, depth in plan.leaders[at])

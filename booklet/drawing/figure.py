@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
+from math import hypot
 
 from booklet.drawing.affine import (
     IDENTITY,
@@ -95,7 +96,6 @@ class Cap(Enum):
 
     BUTT = 0
     ROUND = 1
-    SQUARE = 2
 
 
 class Join(Enum):
@@ -103,7 +103,6 @@ class Join(Enum):
 
     MITRE = 0
     ROUND = 1
-    BEVEL = 2
 
 
 class Anchor(Enum):
@@ -266,24 +265,20 @@ class Image:
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A printed dimension as a machine reads it: what is measured, from where to where, and what it says.
-
-    `start` and `end` are the ends of the dimension line, `length` the distance between them in points.
-    """
+    """A printed dimension as a machine reads it, for tests and proofs: its line's ends and what it says."""
 
     start: Point
     end: Point
     label: str
-    length: float
+
+    @property
+    def length(self) -> float:
+        """How long the dimension line is, in points."""
+        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
 
     def under(self, transform: Affine) -> Dimension:
         """The same dimension in the coordinates that `transform` leads to."""
-        return Dimension(
-            transform.apply(self.start),
-            transform.apply(self.end),
-            self.label,
-            self.length * transform.size_factor,
-        )
+        return Dimension(transform.apply(self.start), transform.apply(self.end), self.label)
 
 
 @dataclass(frozen=True, slots=True)
@@ -378,11 +373,6 @@ def translated(shapes: Iterable[Shape], dx: float, dy: float) -> Group:
     return Group(tuple(shapes), translation(dx, dy))
 
 
-def placed(shapes: Iterable[Shape], transform: Affine) -> Group:
-    """The shapes as one group under a map."""
-    return Group(tuple(shapes), transform)
-
-
 def bounds(shapes: Iterable[Shape]) -> Box:
     """The box about shapes with half their strokes; clipped groups count only as far as they show.
 
@@ -442,12 +432,3 @@ def _path_points(segments: Iterable[Segment]) -> Iterator[Point]:
         numbers = segment[1:]
         for at in range(0, len(numbers), 2):
             yield float(numbers[at]), float(numbers[at + 1])
-
-
-def text_boxes(figure: Figure) -> tuple[tuple[Text, Box], ...]:
-    """Every text of a figure with its box in the figure's coordinates."""
-    return tuple(
-        (leaf, _leaf_box(leaf, transform))
-        for leaf, transform in walk(figure.shapes)
-        if isinstance(leaf, Text)
-    )

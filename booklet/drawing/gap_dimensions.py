@@ -105,7 +105,7 @@ def gap_dimensions(
             continue
         shapes = tuple(_drawn(gap, seat, style))
         start, end = gap.point(gap.start, seat.cross), gap.point(gap.end, seat.cross)
-        record = Dimension(start, end, gap.label, gap.end - gap.start)
+        record = Dimension(start, end, gap.label)
         drawn.append(Group(shapes, tag=GAP_TAG, dimension=record))
         blocked += [bounds([shape]).grown(1.0) for shape in shapes]
     return (*drawn, *repeat_notes(look, [*blocked, *edges, *guided], style))

@@ -162,7 +162,7 @@ def _running(look: Look, style: DrawingStyle) -> list[Shape]:
         stops.setdefault(_side(measure), {})[end] = stop
     shapes: list[Shape] = []
     for (side, from_start), found in stops.items():
-        shapes += running_line(side, look.page, from_start, tuple(found.values()), style).shapes
+        shapes += running_line(side, look.page, from_start, tuple(found.values()), style)
     return shapes
 
 

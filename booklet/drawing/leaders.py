@@ -62,10 +62,8 @@ def spread(callouts: Sequence[Callout], gap: float, low: float = -inf, high: flo
     """Places for callouts in one row: in order, `gap` apart, as near as can be to where they belong.
 
     The sum of the squared shifts is the least possible (pool adjacent violators).  Callouts are given in
-    order of `at`.  Where they do not fit between `low` and `high` they start at `low`.
+    order of `at`, at least one.  Where they do not fit between `low` and `high` they start at `low`.
     """
-    if not callouts:
-        return []
     offsets = [callouts[0].before]
     for left, right in pairwise(callouts):
         offsets.append(offsets[-1] + left.after + gap + right.before)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.drawing.affine import Box, Point, rotation
+from booklet.drawing.affine import Box, Point
 from booklet.drawing.figure import (
     Anchor,
     Circle,
@@ -78,11 +78,10 @@ def chip_size(label: str, note: str, style: DrawingStyle) -> tuple[float, float]
     return max(width + 2 * _CHIP_SIDE, height), height
 
 
-def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle, *, upright: bool = False) -> Chip:
+def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle) -> Chip:
     """A white label box about `centre`: the piece's label in bold and below it a note, such as its pocket.
 
-    A note of several lines stands line under line.  An upright chip reads from the right, for a tall and
-    narrow piece.
+    A note of several lines stands line under line.
     """
     x, y = centre
     width, height = chip_size(label, note, style)
@@ -98,10 +97,7 @@ def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle, *, upr
         shapes = (*shapes, text)
         below -= cap_height(Font.SANS, style.note_size) + _CHIP_LINE
     box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-    if not upright:
-        return Chip((Group(shapes, tag="chip"),), box)
-    turn = rotation(-90, centre)
-    return Chip((Group(shapes, turn, tag="chip"),), box.under(turn))
+    return Chip((Group(shapes, tag="chip"),), box)
 
 
 def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:

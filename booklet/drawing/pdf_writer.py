@@ -41,23 +41,11 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
 
-@dataclass(frozen=True)
-class Inks:
-    """How colours reach the paper: `parts` gives one (grey), three (RGB) or four (CMYK) numbers, 0 to 1."""
-
-    parts: Callable[[Colour], tuple[float, ...]]
-    image_mode: str
-
-
-SCREEN_INKS = Inks(lambda colour: colour.rgb, "RGB")
-
-
 class PdfResources:
-    """What one canvas has been given already, and the inks that it is drawn in."""
+    """What one canvas has been given already."""
 
-    def __init__(self, canvas: Canvas, inks: Inks = SCREEN_INKS) -> None:
+    def __init__(self, canvas: Canvas) -> None:
         self.canvas = canvas
-        self.inks = inks
         self.forms: dict[str, str] = {}
 
 
@@ -73,29 +61,14 @@ class _PenState:
     fill_colour: Colour | None = None
 
 
-def draw_figure(figure: Figure, resources: PdfResources, left: float, top: float, scale: float = 1.0) -> None:
-    """Draw a figure with its top left corner at (left, top) of the page, y up, enlarged by `scale`.
+def draw_figure(figure: Figure, resources: PdfResources, left: float, top: float) -> None:
+    """Draw a figure with its top left corner at (left, top) of the page, y up.
 
     The canvas keeps its graphics state.  Raises KeyError for a kind of shape that is not known.
     """
     pen = _Pen(resources)
-    with pen.within(Affine(scale, 0, 0, -scale, left, top)):
+    with pen.within(Affine(1, 0, 0, -1, left, top)):
         pen.draw(figure.shapes)
-
-
-def figure_pdf(figure: Figure, inks: Inks = SCREEN_INKS) -> bytes:
-    """A PDF of one page, as large as the figure; the same figure gives the same bytes."""
-    from reportlab import rl_config
-    from reportlab.pdfgen.canvas import Canvas
-
-    rl_config.useA85 = 0
-    buffer = BytesIO()
-    canvas = Canvas(buffer, pagesize=(figure.width, figure.height), invariant=1, pageCompression=1)
-    canvas.setTitle(figure.name)
-    draw_figure(figure, PdfResources(canvas, inks), 0, figure.height)
-    canvas.showPage()
-    canvas.save()
-    return buffer.getvalue()
 
 
 class _Pen:
@@ -205,13 +178,13 @@ class _Pen:
     def _set_fill(self, colour: Colour) -> None:
         if self._state.fill_colour != colour:
             self._state.fill_colour = colour
-            _FILL_SETTERS[self._count(colour)](self._canvas, *self._resources.inks.parts(colour))
+            self._canvas.setFillColorRGB(*colour.rgb)
 
     def _set_stroke(self, stroke: Stroke) -> None:
         state, canvas = self._state, self._canvas
         if state.stroke_colour != stroke.colour:
             state.stroke_colour = stroke.colour
-            _STROKE_SETTERS[self._count(stroke.colour)](canvas, *self._resources.inks.parts(stroke.colour))
+            canvas.setStrokeColorRGB(*stroke.colour.rgb)
         if state.width != stroke.width:
             state.width = stroke.width
             canvas.setLineWidth(stroke.width)
@@ -225,9 +198,6 @@ class _Pen:
             state.join = stroke.join.value
             canvas.setLineJoin(stroke.join.value)
 
-    def _count(self, colour: Colour) -> int:
-        return len(self._resources.inks.parts(colour))
-
     def _symbol_form(self, symbol: Symbol) -> str:
         def contents() -> None:
             self.draw(symbol.shapes)
@@ -238,7 +208,7 @@ class _Pen:
         def contents() -> None:
             from reportlab.lib.utils import ImageReader
 
-            pixels = ImageReader(_printable(source, self._resources.inks.image_mode))
+            pixels = ImageReader(_printable(source))
             with self.within(Affine(1, 0, 0, -1, 0, 1)):
                 self._canvas.drawImage(pixels, 0, 0, 1, 1)
 
@@ -270,17 +240,6 @@ _DRAW: dict[type, Callable[[_Pen, Any], None]] = {
     Use: _Pen.use,
 }
 
-_FILL_SETTERS: dict[int, Callable[..., None]] = {
-    1: lambda canvas, *parts: canvas.setFillGray(*parts),
-    3: lambda canvas, *parts: canvas.setFillColorRGB(*parts),
-    4: lambda canvas, *parts: canvas.setFillColorCMYK(*parts),
-}
-_STROKE_SETTERS: dict[int, Callable[..., None]] = {
-    1: lambda canvas, *parts: canvas.setStrokeGray(*parts),
-    3: lambda canvas, *parts: canvas.setStrokeColorRGB(*parts),
-    4: lambda canvas, *parts: canvas.setStrokeColorCMYK(*parts),
-}
-
 
 def _text_matrix(text: Text) -> Affine:
     # Glyphs stand upright only when the figure's downward y is turned back for them.
@@ -290,17 +249,17 @@ def _text_matrix(text: Text) -> Affine:
     return upright.then(rotation(text.rotation)).then(Affine(e=text.x, f=text.y))
 
 
-def _printable(source: ImageSource, mode: str) -> PixelImage | BytesIO:
-    """A picture without transparency in the wanted mode; a JPEG that has it already keeps its own bytes."""
+def _printable(source: ImageSource) -> PixelImage | BytesIO:
+    """A picture in RGB without transparency; a JPEG in RGB or grey keeps its own bytes."""
     from PIL import Image as Pixels
 
     data = source.read()
     picture: PixelImage = Pixels.open(BytesIO(data))
-    if picture.format == "JPEG" and picture.mode in (mode, "L"):
+    if picture.format == "JPEG" and picture.mode in ("RGB", "L"):
         return BytesIO(data)
     if "A" in picture.getbands() or "transparency" in picture.info:
         picture = _on_white(picture)
-    return picture.convert(mode)
+    return picture.convert("RGB")
 
 
 def _on_white(picture: PixelImage) -> PixelImage:

@@ -16,6 +16,7 @@ from booklet.kit.used import Use as Used
 from booklet.kit.used import uses
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect as Part
+from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.details import Snipped
 from booklet.placing.model import Placed, PlacedLayout
@@ -111,7 +112,7 @@ def _source(
     else:
         assert entry.ready_index is not None
         ready = kit.ready[entry.ready_index]
-        whole, part = ready.size, Part(Fraction(0), Fraction(0), ready.size.width, ready.size.height)
+        whole, part = ready.size, rect_at_origin(ready.size)
         symbol = papers.paper(ready.paper, item.face, ready.size)
     return symbol, turned, whole, _shown(item, layout, worked, part)
 

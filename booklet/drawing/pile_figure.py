@@ -27,7 +27,7 @@ from booklet.drawing.scale import Scale
 from booklet.drawing.style import DrawingStyle
 from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import rect_at_origin
 from booklet.placing.worked import WorkedKit
 
 _FULL_SIZE = Scale(Fraction(1))
@@ -108,8 +108,7 @@ def _sheet(
         place = _tilt(depth, front + min(copy, 3) * _THICKNESS)
         yield Polygon(_seen(corners, place), Fill(style.palette.paper), edge)
     place = _tilt(depth, front)
-    whole = Rect(Fraction(0), Fraction(0), sheet.size.width, sheet.size.height)
-    flat = lie(whole, sheet.size, lying, unit, _FULL_SIZE).then(scaling(factor))
+    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, _FULL_SIZE).then(scaling(factor))
     symbol = papers.sheet(sheet.index, lying.face)
     yield Use(symbol, flat.then(place), symbol.box.corners)
     yield Polygon(_seen(corners, place), None, edge)

@@ -22,7 +22,6 @@ from booklet.drawing.figure import (
     Polyline,
     Shape,
     Text,
-    bounds,
 )
 from booklet.drawing.fonts import Font, cap_height, text_width
 from booklet.drawing.leaders import Callout, Seating, seat
@@ -45,17 +44,9 @@ class Stop:
     label: str
 
 
-@dataclass(frozen=True)
-class RunningLine:
-    """A drawn running dimension and the box about it."""
-
-    shapes: tuple[Shape, ...]
-    box: Box
-
-
 def running_line(
     side: Side, page: Box, from_start: bool, stops: Sequence[Stop], style: DrawingStyle
-) -> RunningLine:
+) -> tuple[Shape, ...]:
     """The line outside `side` of a page, measured from its left or top end, or else from the other.
 
     Each value stands beyond the line at its tick, on a leader where neighbours come close.
@@ -79,21 +70,20 @@ def running_line(
         way = tuple(line.point(s, _OFFSET + d) for s, d in place.leader)
         leader = Polyline(way, style.narrow)
         text = _value(line, stop, place.at, _OFFSET + place.near, height, style)
-        measured = Dimension(
-            line.point(origin, _OFFSET), line.point(stop.at, _OFFSET), stop.label, abs(stop.at - origin)
-        )
+        measured = Dimension(line.point(origin, _OFFSET), line.point(stop.at, _OFFSET), stop.label)
         shapes.append(Group((leader, text), tag="dimension", dimension=measured))
-    return RunningLine(tuple(shapes), bounds(shapes))
+    return tuple(shapes)
 
 
+@dataclass(frozen=True)
 class _Line:
-    """Turns distances along a side and outwards from it into points."""
+    """Turns distances along a side of a page and outwards from it into points."""
 
-    def __init__(self, side: Side, page: Box) -> None:
-        self.side = side
-        self.page = page
+    side: Side
+    page: Box
 
     def point(self, along: float, out: float) -> Point:
+        """The point so far along the side and so far outside it."""
         match self.side:
             case Side.TOP:
                 return along, self.page.top - out

@@ -75,18 +75,11 @@ class Reading:
 
 @dataclass(frozen=True)
 class ScaleDrawing:
-    """A drawn scale: its shapes, the box about them, and what the scale at hand could not show.
-
-    `finest` is the finest division drawn; a finer one would lie closer than 0.7 mm, the least that ISO 128-2
-    allows.  `label_step` is the distance between labels.  `to_enlarge` are the readings that a trimmer does
-    not label and that so want an enlarged view.
-    """
+    """A drawn scale: its shapes, the box about them, and where its tinted band begins, below the readings."""
 
     shapes: tuple[Shape, ...]
     box: Box
-    finest: Fraction
-    label_step: int
-    to_enlarge: tuple[Reading, ...]
+    band_top: float
 
 
 @dataclass(frozen=True)
@@ -107,7 +100,10 @@ def divisions(unit: Unit, mark: Fraction) -> tuple[Fraction, ...]:
 
 
 def drawn_divisions(ruler: Ruler) -> tuple[Fraction, ...]:
-    """Those divisions whose marks lie at least 0.7 mm apart at the drawing's scale; the coarsest always."""
+    """Those divisions whose marks lie at least 0.7 mm apart at the drawing's scale (ISO 128-2, from memory).
+
+    The coarsest is always among them.
+    """
     every = divisions(ruler.unit, ruler.mark)
     return every[:1] + tuple(each for each in every[1:] if ruler.at(each) >= LEAST_LINE_DISTANCE)
 
@@ -160,14 +156,17 @@ def scale_bar(
     shapes.append(_zero(x, base, y, style))
     shapes += _labels(x, base, ruler, readings, step, style)
     shapes += _readings(x, base, y, ruler, readings, step, style, room)
-    to_enlarge = tuple(reading for reading in readings if not is_labelled(reading.value, ruler.unit))
     made = (Group(tuple(shapes), tag="scale"),)
-    return ScaleDrawing(made, bounds(made), marks[-1], step, to_enlarge)
+    return ScaleDrawing(made, bounds(made), _band_top(base, style))
 
 
 def _band_height(style: DrawingStyle) -> float:
     size = style.scale_label_size
     return _TICK + _LABEL_GAP * size + cap_height(Font.SANS, size) + 3.2
+
+
+def _band_top(base: float, style: DrawingStyle) -> float:
+    return base - _band_height(style)
 
 
 def _label_baseline(base: float, style: DrawingStyle) -> float:
@@ -177,7 +176,9 @@ def _label_baseline(base: float, style: DrawingStyle) -> float:
 def _band(x: float, base: float, ruler: Ruler, style: DrawingStyle) -> Rect:
     height = _band_height(style)
     width = ruler.at(ruler.length) + 2 * _BAND_END
-    return Rect(x - _BAND_END, base - height, width, height, Fill(style.palette.accent_tint), radius=2.5)
+    return Rect(
+        x - _BAND_END, _band_top(base, style), width, height, Fill(style.palette.accent_tint), radius=2.5
+    )
 
 
 def _ranks(marks: Sequence[Fraction]) -> list[int]:
@@ -263,7 +264,7 @@ def _readings(
         Callout(x + ruler.at(reading.value), radius, radius + 3 + _reading_width(reading, style))
         for reading in ordered
     ]
-    top = base - _band_height(style)
+    top = _band_top(base, style)
     seating = Seating(
         start=1.5, height=2 * radius, corridor=5.0, gap=6.0, low=room[0], high=room[1], leader_gap=0.0
     )

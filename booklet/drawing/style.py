@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import Any, Self
 
 from booklet.drawing.figure import WHITE, Cap, Colour, Join, Stroke
@@ -39,10 +39,6 @@ class Palette:
     accent_tint: Colour
     paper: Colour
 
-    def with_changes(self, **changes: Colour) -> Palette:
-        """The same palette with some colours replaced."""
-        return replace(self, **changes)
-
 
 # WCAG 2 (from memory): text wants a contrast of 4.5 to its ground; the accent carries white numerals.
 _TEXT_CONTRAST = 4.5
@@ -67,7 +63,7 @@ TEAL = palette_from_accent(Colour("#17597a"))
 
 @dataclass(frozen=True)
 class DrawingStyle:
-    """Every measure of a drawing, in points.  Vary it with `with_changes` or `enlarged`."""
+    """Every measure of a drawing, in points.  Vary it with `with_changes`."""
 
     palette: Palette = TEAL
     # Lines.
@@ -121,15 +117,3 @@ class DrawingStyle:
     def cut(self) -> Stroke:
         """The dashed stroke along which the blade runs."""
         return Stroke(self.palette.accent, self.cut_width, self.cut_dash, Cap.BUTT, Join.MITRE)
-
-
-def enlarged(style: DrawingStyle, factor: float) -> DrawingStyle:
-    """A style for large print: lettering and the room about it grow by a factor, line widths do not."""
-    growing = {
-        each.name: getattr(style, each.name) * factor
-        for each in fields(style)
-        if isinstance(getattr(style, each.name), float)
-        and not each.name.endswith("_width")
-        and each.name not in ("hatch_distance", "extension_gap", "extension_overshoot")
-    }
-    return style.with_changes(**growing, arrow_width=style.arrow_width * factor)

@@ -42,23 +42,19 @@ _FAMILIES = {
     Font.SANS_ITALIC: {"font_family": "'Source Sans 3', sans-serif", "font_style": "italic"},
     Font.SERIF_BOLD: {"font_family": "'Source Serif 4', serif", "font_weight": "600"},
 }
-_CAPS = {Cap.BUTT: "butt", Cap.ROUND: "round", Cap.SQUARE: "square"}
-_JOINS = {Join.MITRE: "miter", Join.ROUND: "round", Join.BEVEL: "bevel"}
-
-
-def figure_svg(figure: Figure) -> str:
-    """The figure as an SVG document, one element a shape; the same figure gives the same text.
-
-    Text is set in Source Sans 3 and Source Serif 4, each line held to the width measured with those faces,
-    so that it keeps its room where a viewer has to fall back on another face.
-    """
-    return _SvgSheet(figure, _Shared()).written()
+_CAPS = {Cap.BUTT: "butt", Cap.ROUND: "round"}
+_JOINS = {Join.MITRE: "miter", Join.ROUND: "round"}
 
 
 def figure_svgs(figures: Iterable[Figure]) -> list[str]:
-    """Each figure as by `figure_svg`; what several of them share is put in words only once."""
-    shared = _Shared()
-    return [_SvgSheet(figure, shared).written() for figure in figures]
+    """Each figure as an SVG document, one element a shape; the same figures give the same texts.
+
+    A symbol that several of them use is put in words once.  Text is set in Source Sans 3 and Source Serif 4,
+    each line held to the width measured with those faces, so that it keeps its room where a viewer has to
+    fall back on another face.
+    """
+    bodies: dict[str, str] = {}
+    return [_SvgSheet(figure, bodies).written() for figure in figures]
 
 
 # Six figures are a hundredth of a point of any figure that a page can hold, and less within its symbols.
@@ -68,23 +64,6 @@ _SEGMENTS = {
     "C": "C%.6g %.6g %.6g %.6g %.6g %.6g",
     "Z": "Z",
 }
-
-
-class _Shared:
-    """What figures share, put in words once: a paper's pattern has thousands of numbers."""
-
-    def __init__(self) -> None:
-        self._outlines: dict[int, tuple[Path, str]] = {}
-        self.bodies: dict[str, str] = {}
-
-    def outline(self, path: Path) -> str:
-        """A path as SVG has it, each path by its identity."""
-        kept = self._outlines.get(id(path))
-        if kept is None:
-            form = "".join(_SEGMENTS[segment[0]] for segment in path.segments)
-            kept = path, form % tuple(number for segment in path.segments for number in segment[1:])
-            self._outlines[id(path)] = kept  # the path too: another must not get its identity
-        return kept[1]
 
 
 def _stands_alone(shapes: Iterable[Shape]) -> bool:
@@ -100,6 +79,11 @@ def _stands_alone(shapes: Iterable[Shape]) -> bool:
 def _number(value: float) -> str:
     text = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
+
+
+def _outline(path: Path) -> str:
+    form = "".join(_SEGMENTS[segment[0]] for segment in path.segments)
+    return form % tuple(number for segment in path.segments for number in segment[1:])
 
 
 def _points(points: Iterable[Point]) -> str:
@@ -133,11 +117,12 @@ def _stroke(stroke: Stroke | None) -> dict[str, str]:
 class _SvgSheet:
     """One SVG document in the making."""
 
-    def __init__(self, figure: Figure, shared: _Shared) -> None:
+    def __init__(self, figure: Figure, bodies: dict[str, str]) -> None:
         import svgwrite
 
         self._figure = figure
-        self._shared = shared
+        # What symbols hold, in words, by their keys; shared with other documents.
+        self._bodies = bodies
         # Several figures may stand in one HTML page: their ids must differ.
         self._prefix = re.sub(r"[^a-z0-9]+", "-", figure.name.lower()).strip("-") or "figure"
         self._symbols: dict[str, str] = {}
@@ -154,8 +139,8 @@ class _SvgSheet:
         self._draw(self._figure.shapes, self._svg)
         text = str(self._svg.tostring())
         for key in self._symbols:
-            if key in self._shared.bodies:
-                text = text.replace(f"<title>{escape(key)}</title>", self._shared.bodies[key], 1)
+            if key in self._bodies:
+                text = text.replace(f"<title>{escape(key)}</title>", self._bodies[key], 1)
         return f'<?xml version="1.0" encoding="utf-8" ?>\n{text}\n'
 
     def _draw(self, shapes: Iterable[Shape], into: Any) -> None:
@@ -191,7 +176,7 @@ class _SvgSheet:
         )
 
     def path(self, path: Path) -> Any:
-        return self._svg.path(self._shared.outline(path), **_fill(path.fill), **_stroke(path.stroke))
+        return self._svg.path(_outline(path), **_fill(path.fill), **_stroke(path.stroke))
 
     def text(self, text: Text) -> Any:
         written = {**_FAMILIES[text.font], "font_size": _number(text.size), "fill": text.colour.hex}
@@ -261,10 +246,10 @@ class _SvgSheet:
         if not _stands_alone(symbol.shapes):
             self._draw(symbol.shapes, made)
             return
-        if symbol.key not in self._shared.bodies:
+        if symbol.key not in self._bodies:
             alone = self._svg.g()
             self._draw(symbol.shapes, alone)
-            self._shared.bodies[symbol.key] = "".join(map(_words, alone.get_xml()))
+            self._bodies[symbol.key] = "".join(map(_words, alone.get_xml()))
         made.set_desc(title=symbol.key)
 
 

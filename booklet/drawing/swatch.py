@@ -12,8 +12,7 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import Kit, sheet_size, sheet_title
 from booklet.kit.sheet import ReadyCut
 from booklet.kit.supply import Supply, SupplyKind
-from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect as PlacedRect
+from booklet.measure.geometry import rect_at_origin
 from booklet.placing.model import Kind, Placed
 
 # How much of the shorter side the turned-over corner takes.
@@ -89,8 +88,8 @@ def ready_swatch(kit: Kit, papers: KitPapers, ready: ReadyCut, scale: Scale, sty
 
 def _as_placed(ready: ReadyCut) -> Placed:
     """The piece as it would lie in a corner of a page."""
-    rect = PlacedRect(Fraction(0), Fraction(0), ready.size.width, ready.size.height)
-    return Placed(0, 0, ready.name, None, Kind.PIECE, rect, (), outline=ready.outline)
+    at = rect_at_origin(ready.size)
+    return Placed(0, 0, ready.name, None, Kind.PIECE, at, (), outline=ready.outline)
 
 
 _BANDS = {SupplyKind.RIBBON, SupplyKind.TAPE}

@@ -82,10 +82,6 @@ class Rect:
         """What it takes up from top to bottom."""
         return Span(self.y, self.bottom)
 
-    def moved(self, right: Fraction, down: Fraction) -> Rect:
-        """The same rectangle further to the right and down."""
-        return Rect(self.x + right, self.y + down, self.width, self.height)
-
     def contains(self, other: Rect) -> bool:
         """Whether `other` lies within this rectangle, edges included."""
         return (

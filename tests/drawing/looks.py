@@ -11,14 +11,14 @@ import pypdfium2
 from numpy.typing import NDArray
 
 from booklet.drawing.figure import Figure, Shape
-from booklet.drawing.finished_figure import Look
 from booklet.drawing.kit_papers import KitPapers
-from booklet.drawing.pdf_writer import figure_pdf
+from booklet.drawing.look import Look
 from booklet.drawing.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.kit.source import Source
 from booklet.placing.worked import WorkedKit, work_out
+from tests.drawing.rasters import figure_pdf
 
 Pixels = NDArray[np.uint8]
 

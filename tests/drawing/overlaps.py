@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
 from booklet.drawing.affine import Box, Point
-from booklet.drawing.figure import Figure, Line, Path, Polyline, Segment, Shape, text_boxes, walk
+from booklet.drawing.figure import Line, Path, Polyline, Segment, Shape, walk
+from tests.drawing.readings import text_boxes
 
 
 def segments(shapes: Iterable[Shape]) -> Iterator[tuple[Point, Point]]:
@@ -51,7 +52,7 @@ def crosses(start: Point, end: Point, box: Box) -> bool:
 
 
 def assert_nothing_overlaps(shapes: tuple[Shape, ...], others: Iterable[Box] = ()) -> None:
-    texts = [box for _, box in text_boxes(Figure("", 0, 0, shapes, "", ""))]
+    texts = [box for _, box in text_boxes(shapes)]
     for left, right in combinations([*texts, *others], 2):
         assert not left.grown(-0.01).overlaps(right), (left, right)
     for start, end in segments(shapes):

@@ -9,8 +9,13 @@ import pypdfium2
 import resvg_py
 from numpy.typing import NDArray
 from PIL import Image
+from reportlab import rl_config
+from reportlab.pdfgen.canvas import Canvas
 
+from booklet.drawing.figure import Figure
 from booklet.drawing.fonts import Font, font_file
+from booklet.drawing.pdf_writer import PdfResources, draw_figure
+from booklet.drawing.svg_writer import figure_svgs
 
 Pixels = NDArray[np.float64]
 
@@ -19,6 +24,22 @@ Pixels = NDArray[np.float64]
 MEAN_LIMIT = 0.003
 STRONG = 0.5
 STRONG_SHARE_LIMIT = 0.0001
+
+
+def figure_pdf(figure: Figure) -> bytes:
+    """A PDF of one page, as large as the figure, packed as the booklet is."""
+    rl_config.useA85 = 0
+    held = BytesIO()
+    canvas = Canvas(held, pagesize=(figure.width, figure.height), invariant=1, pageCompression=1)
+    draw_figure(figure, PdfResources(canvas), 0, figure.height)
+    canvas.save()
+    return held.getvalue()
+
+
+def figure_svg(figure: Figure) -> str:
+    """The figure as an SVG document of its own."""
+    (svg,) = figure_svgs([figure])
+    return svg
 
 
 def pdf_pixels(pdf: bytes, dots_per_point: float = 2.0) -> Pixels:

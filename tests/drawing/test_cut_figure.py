@@ -32,7 +32,6 @@ from booklet.drawing.figure import (
     Use,
     dimensions,
     groups,
-    text_boxes,
     walk,
 )
 from booklet.drawing.scale import Scale
@@ -42,6 +41,7 @@ from booklet.kit.fields import Edge, Face
 from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import print_length, print_size
+from tests.drawing.readings import text_boxes
 
 STYLE = DrawingStyle()
 QUARTER = Scale(Fraction(4))
@@ -103,7 +103,7 @@ def drawn(stage: StageView) -> Figure:
 
 
 def words(figure: Figure, role: str) -> list[str]:
-    return [text.text for text, _ in text_boxes(figure) if text.role == role]
+    return [text.text for text, _ in text_boxes(figure.shapes) if text.role == role]
 
 
 def dashed(figure: Figure) -> list[tuple[Point, Point]]:
@@ -115,7 +115,7 @@ def dashed(figure: Figure) -> list[tuple[Point, Point]]:
 
 
 def assert_texts_apart(figure: Figure) -> None:
-    for (one, left), (other, right) in combinations(text_boxes(figure), 2):
+    for (one, left), (other, right) in combinations(text_boxes(figure.shapes), 2):
         assert not left.grown(-0.1).overlaps(right), (one.text, other.text)
 
 
@@ -263,7 +263,7 @@ def test_a_quarter_inch_strip_has_its_chip_outside_on_a_leader() -> None:
     stage = view(Fraction(47, 4))
     figure = drawn(stage)
     outline = draw_stage(stage, STYLE).outline
-    chip = next(box for text, box in text_boxes(figure) if text.role == "piece" and text.text == "B")
+    chip = next(box for text, box in text_boxes(figure.shapes) if text.role == "piece" and text.text == "B")
     assert chip.top > outline.bottom
     starts = [
         move.apply(leaf.points[0])
@@ -283,7 +283,7 @@ def test_a_chip_says_letter_size_and_pocket() -> None:
 def test_what_is_written_stands_off_the_artwork_of_a_printed_sheet() -> None:
     stage = view(6, 4, height=6, marks=True)
     outline = draw_stage(stage, STYLE).outline
-    pieces = [box for text, box in text_boxes(drawn(stage)) if text.role == "piece"]
+    pieces = [box for text, box in text_boxes(drawn(stage).shapes) if text.role == "piece"]
     assert len(pieces) == 3
     assert all(box.top > outline.bottom for box in pieces)
 
@@ -293,7 +293,7 @@ def test_the_scale_is_stated_clear_of_the_words_beside() -> None:
     for figure in (short, deep):
         assert figure.scale == "Scale 1:4"
         assert words(figure, "scale words") == ["Scale 1:4"]
-    right = {text.text: box for text, box in text_boxes(deep)}["Scale 1:4"].right
+    right = {text.text: box for text, box in text_boxes(deep.shapes)}["Scale 1:4"].right
     assert right <= HANG + 216 + 0.1
 
 
@@ -322,7 +322,7 @@ def test_no_text_ever_lies_over_another(stage: StageView) -> None:
 @given(stages())
 def test_everything_lies_within_the_figure(stage: StageView) -> None:
     figure = drawn(stage)
-    for text, box in text_boxes(figure):
+    for text, box in text_boxes(figure.shapes):
         assert box.left >= -0.1, text.text
         assert box.top >= -0.1, text.text
         assert box.bottom <= figure.height + 0.1, text.text

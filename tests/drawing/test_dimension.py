@@ -21,7 +21,6 @@ from booklet.drawing.dimension import (
 )
 from booklet.drawing.figure import (
     Circle,
-    Figure,
     Line,
     Path,
     Polyline,
@@ -29,20 +28,19 @@ from booklet.drawing.figure import (
     Text,
     dimensions,
     groups,
-    text_boxes,
     walk,
 )
-from booklet.drawing.style import DrawingStyle, enlarged, mm
+from booklet.drawing.style import DrawingStyle, mm
 from tests.drawing.overlaps import assert_nothing_overlaps, crosses, segments
+from tests.drawing.readings import text_boxes
+from tests.drawing.styles import STYLE, STYLES
 
-STYLE = DrawingStyle()
-STYLES = st.sampled_from([STYLE, enlarged(STYLE, 4 / 3)])
 INCH = 18.0  # an inch at 1:4, in points
 SIDES = tuple(Side)
 
 
 def labelled(shapes: Iterable[Shape]) -> dict[str, Text]:
-    return {text.text: text for text, _ in text_boxes(Figure("", 0, 0, tuple(shapes), "", ""))}
+    return {text.text: text for text, _ in text_boxes(shapes)}
 
 
 def test_the_check_for_crossing_sees_a_crossing() -> None:

@@ -8,12 +8,13 @@ from hypothesis import strategies as st
 
 from booklet.drawing.affine import Box
 from booklet.drawing.elements import ElementPaint, element_shapes
-from booklet.drawing.figure import Colour, Figure, Group, Path, Rect, Shape, bounds, text_boxes, walk
+from booklet.drawing.figure import Colour, Group, Path, Rect, Shape, bounds, walk
 from booklet.drawing.fonts import Font, cap_height, text_width
 from booklet.drawing.outlined import outlined
 from booklet.drawing.pictures import frame_shapes
 from booklet.kit.sheet import Frame, Picture
 from tests.drawing.looks import colours
+from tests.drawing.readings import text_boxes
 
 GROUND, INK = Colour("#fff4dd"), Colour("#204060")
 SIDES = st.floats(18, 860)  # from a quarter of an inch to nearly a whole sheet
@@ -88,7 +89,7 @@ def test_no_box_is_turned_inside_out(paint: ElementPaint) -> None:
 @settings(max_examples=30)
 def test_words_are_print_and_no_text(paint: ElementPaint) -> None:
     """What is printed on a sheet is not to be found by a search, nor counted as the booklet's own words."""
-    assert text_boxes(Figure("", 0, 0, element_shapes(paint), "", "")) == ()
+    assert text_boxes(element_shapes(paint)) == ()
 
 
 def test_words_are_as_large_as_there_is_room() -> None:

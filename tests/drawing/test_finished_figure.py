@@ -18,10 +18,10 @@ from PIL import Image
 from booklet.drawing.affine import translation
 from booklet.drawing.figure import Figure, Group, Shape, Use, groups
 from booklet.drawing.finished_figure import Look, finished_figure, finished_shapes, finished_symbol
-from booklet.drawing.pdf_writer import figure_pdf
 from booklet.kit.load import load_kit
 from booklet.placing.worked import work_out
 from tests.drawing.looks import Pixels, colours, look_of, worked_out
+from tests.drawing.rasters import figure_pdf
 from tests.kits import Data, make_kit, ready, sheet
 
 SPECS = Path(__file__).parents[2] / "kit_specs"

@@ -7,7 +7,7 @@ from PIL import ImageFont
 
 from booklet.drawing.figure import WHITE, Colour
 from booklet.drawing.fonts import Font, cap_height, font_file, font_metrics, pdf_font_name, text_width
-from booklet.drawing.style import DrawingStyle, enlarged, mm, palette_from_accent
+from booklet.drawing.style import DrawingStyle, palette_from_accent
 
 PRINTED = ("0123456789", "Hxgpqy bdfhkl", "⁰¹²³⁴⁵⁶⁷⁸⁹⁄₀₁₂₃₄₅₆₇₈₉", "×≈−→", "Q,;()")
 
@@ -65,11 +65,3 @@ def test_a_changed_style_leaves_the_first_one_alone() -> None:
     assert (style.dimension_size, changed.dimension_size) == (10.8, 14)
     with pytest.raises(TypeError):
         style.with_changes(dimension_sise=14)
-
-
-def test_large_print_grows_letters_and_keeps_lines() -> None:
-    style, large = DrawingStyle(), enlarged(DrawingStyle(), 4 / 3)
-    assert large.dimension_size == pytest.approx(14.4)
-    assert large.disc_radius == pytest.approx(style.disc_radius * 4 / 3)
-    assert large.arrow_length == pytest.approx(3 * large.arrow_width)
-    assert large.outline_width == style.outline_width == pytest.approx(mm(0.5))

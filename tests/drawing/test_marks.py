@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiPolygon, Polygon, box
 
 from booklet.drawing.affine import Box
+from booklet.drawing.cut_chips import StripChip, line_chip, line_chip_size
 from booklet.drawing.figure import Circle, Group, Rect, Text, walk
 from booklet.drawing.hatch import hatch
 from booklet.drawing.marker import (
+    Chip,
     chip_size,
     cut_marker,
     marker_radius,
@@ -24,6 +26,7 @@ from booklet.drawing.marker import (
 )
 from booklet.drawing.style import DrawingStyle
 from tests.drawing.overlaps import straight_steps
+from tests.drawing.readings import text_boxes
 
 STYLE = DrawingStyle()
 
@@ -90,17 +93,27 @@ def test_a_cut_marker_is_filled_and_a_placing_marker_open() -> None:
     assert max(disc.radius for disc in opened) == marker_radius(STYLE)
 
 
-@pytest.mark.parametrize("upright", [False, True])
 @pytest.mark.parametrize(("label", "note"), [("A", ""), ("A", "→ 1"), ("12C", "pocket 3")])
-def test_a_chip_holds_its_words(label: str, note: str, upright: bool) -> None:
-    chip = piece_chip((50, 60), label, note, STYLE, upright=upright)
-    width, height = chip_size(label, note, STYLE)
+def test_a_chip_holds_its_words(label: str, note: str) -> None:
+    chip = piece_chip((50, 60), label, note, STYLE)
+    assert (chip.box.width, chip.box.height) == pytest.approx(chip_size(label, note, STYLE))
+    assert_holds(chip, [part for part in (label, note) if part])
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_a_chip_on_one_line_holds_its_words_lying_and_upright(upright: bool) -> None:
+    strip = StripChip("12C", "2 × 12", "pocket\n3", Box(0, 0, 20, 200))
+    chip = line_chip(strip, 50, 60, STYLE, upright=upright)
+    width, height = line_chip_size(strip, STYLE)
     assert (chip.box.width, chip.box.height) == pytest.approx((height, width) if upright else (width, height))
+    assert_holds(chip, ["12C", "2 × 12  pocket 3"])
+
+
+def assert_holds(chip: Chip, words: list[str]) -> None:
+    """The chip stands about (50, 60), and its words within it."""
     assert chip.box.centre == pytest.approx((50, 60))
-    found = [
-        (leaf, leaf.box.under(transform)) for leaf, transform in walk(chip.shapes) if isinstance(leaf, Text)
-    ]
-    assert [text.text for text, _ in found] == [part for part in (label, note) if part]
+    found = text_boxes(chip.shapes)
+    assert [text.text for text, _ in found] == words
     assert all(chip.box.grown(1).holds(inked) for _, inked in found)
 
 

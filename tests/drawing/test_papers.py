@@ -11,13 +11,11 @@ from PIL import Image as Pixels
 from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
 from booklet.drawing.figure import Colour, Figure, Path, Shape, Symbol, Use, bounds, image_from_bytes, walk
 from booklet.drawing.papers import BorderPaint, FacePaint, paint_face
-from booklet.drawing.pdf_writer import figure_pdf
 from booklet.drawing.pictures import frame_shapes, picture_shapes
-from booklet.drawing.svg_writer import figure_svg
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
 from booklet.kit.sheet import Frame, Picture
-from tests.drawing.rasters import pdf_pixels, same_picture
+from tests.drawing.rasters import figure_pdf, figure_svg, pdf_pixels, same_picture
 
 COLOURS = tuple(map(Colour, ("#f4ead8", "#c9695a", "#2f5d73", "#e0a458")))
 SIDE = 432.0

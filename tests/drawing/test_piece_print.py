@@ -21,7 +21,7 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from PIL import Image
 
-from booklet.drawing.finished_figure import Look
+from booklet.drawing.look import Look
 from booklet.drawing.piece_print import print_of
 from booklet.placing.model import Kind, Placed
 from tests.drawing.looks import Pixels, colours, look_of, worked_out

@@ -9,22 +9,24 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.figure import Circle, Figure, Path, Shape, Text, text_boxes, walk
+from booklet.drawing.figure import Circle, Path, Shape, Text, walk
 from booklet.drawing.scale_bar import (
     Reading,
     Ruler,
     divisions,
+    drawn_divisions,
     enlarged_view,
+    is_labelled,
     label_step,
     scale_bar,
 )
-from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle, enlarged, mm
+from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle, mm
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 from tests.drawing.overlaps import assert_nothing_overlaps, straight_steps
+from tests.drawing.readings import text_boxes
+from tests.drawing.styles import STYLE, STYLES
 
-STYLE = DrawingStyle()
-STYLES = st.sampled_from([STYLE, enlarged(STYLE, 4 / 3)])
 AT_QUARTER = Ruler(Fraction(12), Fraction(1, 8), Unit.INCH, 18.0)
 MILLIMETRES = Ruler(Fraction(305), Fraction(1), Unit.MILLIMETRE, mm(1) / 4)
 CENTIMETRES = Ruler(Fraction(61, 2), Fraction(1, 10), Unit.CENTIMETRE, mm(10) / 4)
@@ -35,7 +37,7 @@ def reading(number: int, value: Fraction, unit: Unit = Unit.INCH) -> Reading:
 
 
 def texts(shapes: tuple[Shape, ...], role: str) -> list[Text]:
-    return [text for text, _ in text_boxes(Figure("", 0, 0, shapes, "", "")) if text.role == role]
+    return [text for text, _ in text_boxes(shapes) if text.role == role]
 
 
 def ticks(shapes: tuple[Shape, ...]) -> list[float]:
@@ -60,7 +62,7 @@ def test_a_scale_of_inches_is_divided_as_a_ruler_is() -> None:
 
 def test_an_inch_scale_at_one_to_four_shows_every_eighth() -> None:
     drawn = scale_bar(60, 80, AT_QUARTER, [], STYLE)
-    assert drawn.finest == Fraction(1, 8)
+    assert drawn_divisions(AT_QUARTER)[-1] == Fraction(1, 8)
     assert ticks(drawn.shapes) == pytest.approx([60 + 2.25 * at for at in range(97)])
     assert [text.text for text in texts(drawn.shapes, "scale")] == [str(at) for at in range(13)]
 
@@ -73,12 +75,10 @@ def test_an_inch_scale_at_one_to_four_shows_every_eighth() -> None:
         (MILLIMETRES, Fraction(5)),
     ],
 )
-def test_marks_closer_than_seven_tenths_of_a_millimetre_are_dropped_and_said(
-    ruler: Ruler, finest: Fraction
-) -> None:
+def test_marks_closer_than_seven_tenths_of_a_millimetre_are_dropped(ruler: Ruler, finest: Fraction) -> None:
     # ISO 128-2 (from memory): parallel lines at least 0.7 mm apart.
     drawn = scale_bar(0, 0, ruler, [], STYLE)
-    assert drawn.finest == finest
+    assert drawn_divisions(ruler)[-1] == finest
     places = sorted(ticks(drawn.shapes))
     assert min(right - left for left, right in pairwise(places)) >= LEAST_LINE_DISTANCE - 1e-9
     assert pytest.approx(0.7 / 25.4 * 72) == LEAST_LINE_DISTANCE
@@ -98,9 +98,11 @@ def test_labels_grow_sparse_when_it_gets_tight() -> None:
     assert label_step(MILLIMETRES, STYLE) == 50
 
 
-def test_a_reading_that_is_no_labelled_division_wants_an_enlarged_view() -> None:
-    drawn = scale_bar(60, 80, AT_QUARTER, [reading(1, Fraction(8)), reading(2, Fraction(5, 2))], STYLE)
-    assert [each.text for each in drawn.to_enlarge] == ["2¹⁄₂"]
+def test_a_trimmer_labels_whole_inches_and_whole_centimetres() -> None:
+    assert is_labelled(Fraction(8), Unit.INCH)
+    assert not is_labelled(Fraction(5, 2), Unit.INCH)
+    assert is_labelled(Fraction(110), Unit.MILLIMETRE)
+    assert not is_labelled(Fraction(115), Unit.MILLIMETRE)
 
 
 def test_each_reading_stands_over_its_mark_with_its_number_and_value() -> None:
@@ -136,7 +138,7 @@ def test_readings_never_lie_over_each_other_or_over_the_scale(
     assert len(discs) == len(readings)
     for one, other in combinations(discs, 2):
         assert (one.x - other.x) ** 2 + (one.y - other.y) ** 2 >= (2 * one.radius - 0.01) ** 2
-    for text, box in text_boxes(Figure("", 0, 0, drawn.shapes, "", "")):
+    for text, box in text_boxes(drawn.shapes):
         for disc in discs:
             if (disc.x, text.role) != (text.x, "marker"):
                 assert abs(disc.y - box.centre[1]) > disc.radius or not (

@@ -9,12 +9,10 @@ import pytest
 
 from booklet.drawing.affine import Box, compose, scaling, translation
 from booklet.drawing.figure import BLACK, Figure, Use, bounds, walk
-from booklet.drawing.pdf_writer import figure_pdf
 from booklet.drawing.style import mm
-from booklet.drawing.svg_writer import figure_svg
 from booklet.drawing.symbols import NEED_NONE, OPTIONAL, SYMBOL_NAMES, SYMBOL_SIDE, step_symbol
 from booklet.kit.layout import VERBS
-from tests.drawing.rasters import Pixels, pdf_pixels, same_picture
+from tests.drawing.rasters import Pixels, figure_pdf, figure_svg, pdf_pixels, same_picture
 
 # A page held at reading distance and printed at 150 dots to the inch.
 READING = 150 / 72

@@ -34,9 +34,8 @@ from booklet.drawing.figure import (
     image_from_bytes,
 )
 from booklet.drawing.fonts import Font
-from booklet.drawing.pdf_writer import Inks, PdfResources, draw_figure, figure_pdf
-from booklet.drawing.svg_writer import figure_svg
-from tests.drawing.rasters import difference, pdf_pixels, same_picture, svg_pixels
+from booklet.drawing.pdf_writer import PdfResources, draw_figure
+from tests.drawing.rasters import difference, figure_pdf, figure_svg, pdf_pixels, same_picture, svg_pixels
 
 INK = Colour("#1f2d3d")
 RUST = Colour("#bb5533")
@@ -162,9 +161,10 @@ def test_two_figures_on_one_canvas_share_their_symbols() -> None:
     held = BytesIO()
     canvas = Canvas(held, pagesize=(200, 300), invariant=1)
     resources = PdfResources(canvas)
-    figure = Figure("One paper", 80, 100, (Use(wavy_paper()),), "", "")
-    draw_figure(figure, resources, 10, 290)
-    draw_figure(figure, resources, 10, 140, scale=0.5)
+    whole = Figure("One paper", 80, 100, (Use(wavy_paper()),), "", "")
+    half = Figure("The same at half", 40, 50, (Use(wavy_paper(), scaling(0.5)),), "", "")
+    draw_figure(whole, resources, 10, 290)
+    draw_figure(half, resources, 10, 140)
     canvas.save()
     page = pdf_pixels(held.getvalue(), 1.0)
     assert len(pypdf.PdfReader(held).pages[0]["/Resources"]["/XObject"]) == 1  # type: ignore[index]
@@ -186,16 +186,6 @@ def test_nothing_in_the_pdf_is_transparent() -> None:
     pdf = figure_pdf(Figure("Flat", 40, 40, (see_through,), "", ""))
     assert b"/SMask" not in pdf
     assert pdf_pixels(pdf, 1.0)[30, 30] == 1.0, "what was clear is white"
-
-
-def test_colours_go_through_the_inks() -> None:
-    black_only = Inks(lambda colour: (0.0, 0.0, 0.0, 1 - colour.luminance), "CMYK")
-    pdf = figure_pdf(
-        Figure("Inks", 40, 40, (Rect(0, 0, 40, 40, Fill(INK), Stroke(INK, 2)),), "", ""), black_only
-    )
-    operators = pypdf.PdfReader(BytesIO(pdf)).pages[0].get_contents().get_data().split()  # type: ignore[union-attr]
-    assert operators.count(b"k") == operators.count(b"K") == 1
-    assert not {b"rg", b"RG"} & set(operators[operators.index(b"k") :])
 
 
 def test_the_same_figure_gives_the_same_bytes(figure: Figure) -> None:
