@@ -120,20 +120,20 @@ def _mark_on_piece(reading: Fraction, seen: Size, limits: TrimmerLimits) -> Frac
 
 
 def check_sizes(
-    sheet: Sheet, index: int, pieces: Sequence[Piece], directed: bool, unit: Unit
+    sheet: Sheet, index: int, pieces: Sequence[Piece], unmade: Sequence[str], directed: bool, unit: Unit
 ) -> tuple[Finding, ...]:
     """Compare the sizes that the spec states with those that the cuts give.
 
     `pieces` are all that the sheet gives; a name stands for the pieces that are left under it at the end, or
-    else for those that are cut on.  A plain paper's piece may be stated either way round; a printed one as
-    its print stands upright.
+    else for those that are cut on.  That none of an `unmade` name is cut, is found already.  A plain paper's
+    piece may be stated either way round; a printed one as its print stands upright.
     """
     findings = []
     for name, stated in sheet.sizes.items():
         where = ("sheets", index, "sizes", name)
         cut = _sizes_of(name, pieces)
         allowed = [stated] if directed else [stated, stated.turned]
-        if not cut:
+        if not cut and name not in unmade:
             names = dict.fromkeys(quoted(p.name) for p in pieces if p.fate is not Fate.SCRAP)
             cure = f"the sheet gives {', '.join(names) or 'only scrap'}"
             findings.append(error("size-of-nothing", where, f"no piece {quoted(name)} is cut", cure))

@@ -62,15 +62,20 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
         bench = _carry_out(cutter, bench, step, ("sheets", index, "cuts", position))
     directed = is_directed(kit, sheet)
     live = bench.live if directed else tuple(_as_stated(sheet, piece) for piece in bench.live)
-    pieces, findings = _mark_spare(cutter, live)
+    if sheet.cuts is None:
+        bench = replace(bench, unmade=tuple(sheet.sizes), uncut=(sheet.id,))
+    pieces, findings = _mark_spare(cutter, live, bench.unmade)
     bench = bench.noting([*findings, *check_cut_out(sheet, pieces, bench.findings)])
     final = {piece.key: piece for piece in pieces}
     stages = tuple(_settled_stage(stage, final) for stage in bench.stages)
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
     if sheet.cuts is not None:
-        bench = bench.noting(check_sizes(sheet, index, pieces + cut_on, directed, kit.unit))
+        bench = bench.noting(check_sizes(sheet, index, pieces + cut_on, bench.unmade, directed, kit.unit))
     said_once = tuple(dict.fromkeys(bench.findings))
-    return CutSheet(sheet, index, number, size, _settled(whole, final), stages, pieces, said_once)
+    return CutSheet(
+        sheet, index, number, size, _settled(whole, final), stages, pieces, said_once,
+        bench.unmade, bench.uncut,
+    )  # fmt: skip
 
 
 def zero_edge(kit: Kit, sheet: Sheet) -> Edge:
@@ -104,7 +109,7 @@ def _whole_sheets(kit: Kit, sheet: Sheet, index: int, number: int) -> tuple[Piec
 def _carry_out(cutter: Cutter, bench: Bench, step: CutStep, where: SpecPath) -> Bench:
     taken, bench = take(cutter, bench, step, where)
     if not taken:
-        return bench
+        return replace(bench, unmade=(*bench.unmade, *step.leaves), uncut=(*bench.uncut, *step.take))
     lying = taken[0].lying.turned(step.turn)
     seen = lying.seen_size(taken[0].size)
     readings, found = check_readings(step.at, seen, cutter.limits, cutter.unit, where, cutter.sheet)
@@ -192,7 +197,9 @@ def _wrong_count(step: CutStep, strips: int, where: SpecPath) -> Finding:
     )
 
 
-def _mark_spare(cutter: Cutter, live: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], list[Finding]]:
+def _mark_spare(
+    cutter: Cutter, live: tuple[Piece, ...], unmade: Sequence[str]
+) -> tuple[tuple[Piece, ...], list[Finding]]:
     """Mark the pieces that the spec says are left over, the last of each name first."""
     pieces = list(live)
     findings = []
@@ -200,7 +207,7 @@ def _mark_spare(cutter: Cutter, live: tuple[Piece, ...]) -> tuple[tuple[Piece, .
         matching = [i for i, p in enumerate(pieces) if p.name == name and p.fate is Fate.KEPT]
         if matching:
             pieces[matching[-1]] = replace(pieces[matching[-1]], fate=Fate.SPARE)
-        else:
+        elif name not in unmade:
             where = ("sheets", cutter.index, "spare", position)
             findings.append(_spare_missing(name, pieces, where))
     return tuple(pieces), findings

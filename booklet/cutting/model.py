@@ -97,6 +97,8 @@ class CutSheet:
 
     `number` is printed on it; `whole` is the sheet before cutting, once for every copy; `pieces` are what
     lies on the bench after the last cut, scrap too: together they are the whole paper, exactly.
+    Where cuts are not carried out, for a reason that is found already, `unmade` are the names of the pieces
+    that they were to leave, and `uncut` of those that they were to take.
     """
 
     sheet: Sheet
@@ -107,6 +109,8 @@ class CutSheet:
     stages: tuple[Stage, ...]
     pieces: tuple[Piece, ...]
     findings: tuple[Finding, ...]
+    unmade: tuple[str, ...] = ()
+    uncut: tuple[str, ...] = ()
 
     @property
     def kept(self) -> tuple[Piece, ...]:

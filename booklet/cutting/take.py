@@ -28,13 +28,19 @@ class Cutter:
 
 @dataclass(frozen=True)
 class Bench:
-    """What lies on the bench between two steps, and what has happened so far."""
+    """What lies on the bench between two steps, and what has happened so far.
+
+    Of the steps that were not carried out, `unmade` are the names that they were to leave, `uncut` those that
+    they were to take.
+    """
 
     live: tuple[Piece, ...]
     stages: tuple[Stage, ...] = ()
     findings: tuple[Finding, ...] = ()
     cuts: int = 0
     letters: int = 0
+    unmade: tuple[str, ...] = ()
+    uncut: tuple[str, ...] = ()
 
     def noting(self, found: Iterable[Finding]) -> Bench:
         """The same bench with more findings."""
@@ -58,6 +64,8 @@ def _named(bench: Bench, step: CutStep, where: SpecPath) -> tuple[tuple[Piece, .
     for position, name in enumerate(step.take):
         found = next((p for p in bench.live if p.name == name and p not in taken and is_useful(p)), None)
         if found is None:
+            if name in bench.unmade:
+                return (), []
             return (), [_nothing_to_take(bench, name, taken, (*where, "take", position))]
         taken.append(found)
     return tuple(taken), []

@@ -5,7 +5,7 @@ Nothing is filed that no layout uses, used that nothing makes, used twice, or le
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -19,6 +19,9 @@ from booklet.kit.words import quoted
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
 from booklet.measure.words import plain_size
+
+# A path as long as this leads to a step of a layout: ("layouts", 0, "steps", 0).
+_STEP_DEPTH = 4
 
 
 @dataclass(frozen=True)
@@ -172,10 +175,28 @@ def _check(
     yield from _check_ready(kit)
     yield from _check_names(kit, entries)
     cut_on = {piece.name for sheet in cut for stage in sheet.stages for piece in stage.taken}
-    for use in unmet:
-        yield _unmet(kit, [entry for entry in entries if entry.name == use.name], entries, cut_on, use)
-    yield from _check_left_over(entries)
+    explained = _explained(kit, cut)
+    for wanted in _by_step(unmet):
+        name = wanted[0].name
+        if name not in explained:
+            named = [entry for entry in entries if entry.name == name]
+            yield _unmet(kit, named, entries, cut_on, wanted)
+    yield from _check_left_over(kit, cut, entries)
     yield from _check_pockets(kit, entries)
+
+
+def _explained(kit: Kit, cut: Sequence[CutSheet]) -> set[str]:
+    """The names of pieces that a layout may miss for a reason that is told where it lies."""
+    unmade = {name for sheet in cut for name in sheet.unmade}
+    return unmade | {ready.name for ready in kit.ready if ready.spare > ready.count}
+
+
+def _by_step(unmet: Iterable[Use]) -> list[list[Use]]:
+    """Wants that are not met, those of one name in one step together."""
+    groups: dict[tuple[str, SpecPath], list[Use]] = {}
+    for use in unmet:
+        groups.setdefault((use.name, use.where[:_STEP_DEPTH]), []).append(use)
+    return list(groups.values())
 
 
 def _check_ready(kit: Kit) -> Iterator[Finding]:
@@ -220,8 +241,11 @@ def _source_words(kit: Kit, entry: Entry) -> str:
     return f"sheet {quoted(kit.sheets[index].id)}"
 
 
-def _unmet(kit: Kit, named: Sequence[Entry], entries: Sequence[Entry], cut_on: set[str], use: Use) -> Finding:
-    """Why a want is not met; `named` are the entries of its name, none of them free."""
+def _unmet(
+    kit: Kit, named: Sequence[Entry], entries: Sequence[Entry], cut_on: set[str], wanted: Sequence[Use]
+) -> Finding:
+    """Why wants of one step are not met; `named` are the entries of their name, none of them free."""
+    use = wanted[0]
     name, layout = quoted(use.name), quoted(kit.layouts[use.layout_index].id)
     if not named and use.name in cut_on:
         cure = "use one of the pieces that it is cut into"
@@ -234,25 +258,36 @@ def _unmet(kit: Kit, named: Sequence[Entry], entries: Sequence[Entry], cut_on: s
         found = f"{layout} uses {name}, and what there is left of it is said to be spare"
         return error("piece-spare-used", use.where, found, "say fewer of it to be spare")
     layouts = dict.fromkeys(quoted(kit.layouts[e.use.layout_index].id) for e in named if e.use)
-    found = f"{layout} wants one more {name} than the kit gives"
+    more = "one" if len(wanted) == 1 else len(wanted)
+    found = f"{layout} wants {more} more {name} than the kit gives"
     count = "the only one is" if len(named) == 1 else f"all {len(named)} are"
     return error("piece-used-twice", use.where, found, f"{count} used already, by {', '.join(layouts)}")
 
 
-def _check_left_over(entries: Sequence[Entry]) -> Iterator[Finding]:
-    """What no layout uses and nobody said to be spare: one finding for each name and source."""
+def _check_left_over(kit: Kit, cut: Sequence[CutSheet], entries: Sequence[Entry]) -> Iterator[Finding]:
+    """What no layout uses and nobody said to be spare: one finding for each name and source.
+
+    A piece that was to be cut on, which failed, is left for a reason that is told there.
+    """
+    uncut = {(name, ("sheets", sheet.index)) for sheet in cut for name in sheet.uncut}
     groups: dict[tuple[str, tuple[str, int]], list[Entry]] = {}
     for entry in entries:
-        if entry.is_free:
+        if entry.is_free and (entry.name, entry.source) not in uncut:
             groups.setdefault((entry.name, entry.source), []).append(entry)
-    for (name, (kind, _)), left in groups.items():
+    for (name, source), left in groups.items():
         labels = ", ".join(dict.fromkeys(entry.label for entry in left if entry.label))
         shown = f" ({labels})" if labels else ""
         verb = "are" if len(left) > 1 else "is"
         found = f"{len(left)} {quoted(name)}{shown} {verb} used by no layout"
-        is_ready = kind == "ready"
-        cure = "say spare: and how many" if is_ready else "place it on a layout, or list it under spare"
-        yield error("piece-left-over", left[0].where, found, cure)
+        yield error("piece-left-over", left[0].where, found, _left_over_cure(kit, name, source, len(left)))
+
+
+def _left_over_cure(kit: Kit, name: str, source: tuple[str, int], left: int) -> str:
+    kind, index = source
+    if kind == "ready":
+        return f"place it on a layout, or say spare: {kit.ready[index].spare + left}"
+    times = "once for each" if left > 1 else "once more" if name in kit.sheets[index].spare else ""
+    return f"place it on a layout, or list it under spare {times}".rstrip()
 
 
 def _check_pockets(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:

@@ -7,11 +7,12 @@ from pathlib import Path
 import pytest
 
 import booklet.sorting
+from booklet.cutting.cut import cut_kit
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.sorting.pile import check_pile
 from tests.cases import Case, assert_told_once
-from tests.kits import cut, finding_ids, layout, ledger_of, make_kit, ready, sheet
+from tests.kits import cut, finding_ids, ids, layout, ledger_of, make_kit, ready, sheet
 
 HALVES = sheet(cut(6, ["left", "right"]))
 STRIPS = sheet(cut([8, 4], ["strip", "strip", "strip"]))
@@ -212,3 +213,62 @@ def test_a_want_of_a_piece_that_is_cut_on_is_told_so() -> None:
     )
     (finding,) = found_in(kit, "piece-not-made")
     assert finding.found == '"b" is cut into other pieces'
+
+
+def test_one_step_that_wants_too_many_is_told_once_with_their_number() -> None:
+    mats = {"row": ["mat"], "count": 4, "left": 0, "top": 0}
+    kit = make_kit(sheet(), ready=[ready("mat", 1)], layouts=[layout("sheet") | {"steps": [mats]}])
+    (finding,) = found_in(kit, "piece-used-twice")
+    assert finding.found == '"low tide" wants 3 more "mat" than the kit gives'
+
+
+def test_a_misspelt_piece_is_told_at_each_step_that_names_it() -> None:
+    kit = make_kit(HALVES, layouts=[layout("left", "rihgt", "rihgt")])
+    wheres = [finding.where for finding in found_in(kit, "piece-not-made")]
+    assert wheres == [("layouts", 0, "steps", step, "place") for step in (0, 1)]
+
+
+@pytest.mark.parametrize(("spare", "cure"), [(0, "spare: 2"), (1, "spare: 3")])
+def test_what_is_left_of_a_ready_cut_piece_is_told_as_it_would_be_typed(spare: int, cure: str) -> None:
+    kit = make_kit(sheet(), ready=[ready("mat", spare + 3, spare)], layouts=[layout("sheet", "mat")])
+    (finding,) = found_in(kit, "piece-left-over")
+    assert finding.cure == f"place it on a layout, or say {cure}"
+
+
+@pytest.mark.parametrize(("spare", "how"), [([], " once for each"), (["strip"], " once more")])
+def test_a_piece_left_over_besides_a_spare_one_is_said_once_more(spare: list[str], how: str) -> None:
+    kit = make_kit(STRIPS | {"spare": spare}, layouts=[layout("strip")])
+    (finding,) = found_in(kit, "piece-left-over")
+    assert finding.cure == f"place it on a layout, or list it under spare{how}"
+
+
+class TestOneCauseIsToldOnce:
+    def test_a_step_that_takes_nothing_is_not_blamed_on_the_layouts(self) -> None:
+        wrong = sheet(
+            cut(8, ["panel", "border"]),
+            cut(4, ["low", "high"], take="panle"),
+            cut(2, ["tab", "scrap"], take="low"),
+            spare="high",
+            sizes={"tab": "2 x 12"},
+        )
+        kit = make_kit(wrong, layouts=[layout("border", "low", "tab")])
+        done = cut_kit(kit)
+        assert ids(done[0].findings) == ["cut-takes-missing"]
+        # The panel that was not taken is told of: the spec nowhere says that it is cut on.
+        assert ids(ledger_of(kit).findings) == ["piece-left-over"]
+
+    def test_pieces_of_which_too_many_are_taken_are_not_told_to_be_left_over(self) -> None:
+        wrong = sheet(cut(6, ["half", "half"]), cut(3, ["low", "high"], take=["half"] * 3))
+        kit = make_kit(wrong, layouts=[layout("low", "high")])
+        assert ids(cut_kit(kit)[0].findings) == ["cut-takes-missing"]
+        assert ids(ledger_of(kit).findings) == []
+
+    def test_a_sheet_without_a_plan_is_not_blamed_on_the_layouts(self) -> None:
+        unplanned = {"id": "sheet", "paper": "plain", "cuts": "plan", "sizes": {"mat": "13 x 4"}}
+        kit = make_kit(unplanned | {"spare": "mat"}, sheet(id="base"), layouts=[layout("base", "mat")])
+        assert ids(cut_kit(kit)[0].findings) == []
+        assert ids(ledger_of(kit).findings) == []
+
+    def test_more_said_to_be_spare_than_there_is_is_not_blamed_on_its_uses(self) -> None:
+        kit = make_kit(sheet(), ready=[ready("mat", 2, spare=3)], layouts=[layout("sheet", "mat")])
+        assert ids(ledger_of(kit).findings) == ["spare-too-many"]
