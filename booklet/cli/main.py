@@ -102,7 +102,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="booklet",
         description="From a paper-craft kit spec to a printable cutting and assembly booklet.",
-        epilog="Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly.",
+        epilog="Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly, 130 stopped.",
     )
     verbs = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     _add_new(verbs)

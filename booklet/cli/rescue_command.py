@@ -35,29 +35,38 @@ def rescue(options: Namespace) -> Exit:
 
 
 def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[Entry]:
-    """The pieces that are meant by labels or names; a name said twice means two of them.
+    """The pieces that are meant by labels or names, one for each word: a name said twice means two of them.
 
     Raises UsageError for a word that means no piece, or none that is left.
     """
     from booklet.kit.errors import UsageError
+    from booklet.kit.words import quoted
+
+    meant = [_meant(ledger, word) for word in words]
+    found: dict[int, Entry] = {}
+    # A label means one piece only: it has it before a name, which may mean another, whatever is said first.
+    for place in sorted(range(len(words)), key=lambda place: len(meant[place])):
+        left = [entry for entry in meant[place] if not any(entry is one for one in found.values())]
+        if not left:
+            pieces = f"such pieces ({len(meant[place])})"
+            raise UsageError(f"{quoted(words[place])} is said more often than there are {pieces}")
+        found[place] = left[0]
+    return [found[place] for place in range(len(words))]
+
+
+def _meant(ledger: Ledger, word: str) -> list[Entry]:
+    """Every piece that a label or name may mean, those that a layout takes first: they are missed first."""
+    from booklet.kit.errors import UsageError
     from booklet.kit.nearest import nearest
     from booklet.kit.words import quoted
 
-    found: list[Entry] = []
-    for word in words:
-        meant = [entry for entry in ledger.entries if word.upper() == entry.label or word == entry.name]
-        if not meant:
-            known = [said for entry in ledger.entries for said in (entry.name, entry.label) if said]
-            near = nearest(word, known)
-            hint = f" (nearest: {near})" if near else ""
-            raise UsageError(f"no piece of this kit is called {quoted(word)}{hint}")
-        # Those that a layout takes are missed first.
-        meant.sort(key=lambda entry: entry.use is None)
-        left = [entry for entry in meant if not any(entry is one for one in found)]
-        if not left:
-            raise UsageError(f"{quoted(word)} is said more often than there are such pieces ({len(meant)})")
-        found.append(left[0])
-    return found
+    meant = [entry for entry in ledger.entries if word.upper() == entry.label or word == entry.name]
+    if not meant:
+        known = [said for entry in ledger.entries for said in (entry.name, entry.label) if said]
+        near = nearest(word, known)
+        hint = f" (nearest: {near})" if near else ""
+        raise UsageError(f"no piece of this kit is called {quoted(word)}{hint}")
+    return sorted(meant, key=lambda entry: entry.use is None)
 
 
 def _recut_lines(worked: WorkedKit, recut: Recut) -> list[str]:

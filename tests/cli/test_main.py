@@ -12,6 +12,7 @@ import pytest
 
 from booklet.binding.errors import PageCountError
 from booklet.cli import commands, main
+from booklet.cli.exits import Exit
 from booklet.kit.errors import PictureError
 from booklet.kit.schema import json_schema
 from tests.cli.kits import BREAKS, broken_copy
@@ -49,6 +50,14 @@ def test_wrong_arguments_end_with_2(arguments: list[str], capsys: pytest.Capture
     out, err = capsys.readouterr()
     assert out == ""
     assert "usage: booklet" in err
+
+
+def test_the_help_lists_every_exit_code(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(["--help"])
+    assert ended.value.code == 0
+    told = capsys.readouterr().out.split("Exit codes:")[1]
+    assert [int(word) for word in told.split() if word.isdigit()] == list(Exit)
 
 
 @pytest.mark.parametrize("command", ["check", "draw", "make"])

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from booklet.cli import main
+from booklet.kit.load import load_kit
+from booklet.placing.worked import work_out
 from tests.cli.test_plan import WRITTEN, spec_file
 
 
@@ -51,6 +53,18 @@ def test_a_name_twice_means_two_pieces(tmp_path: Path, capsys: pytest.CaptureFix
     code, out, err = rescued(capsys, tmp_path / "window.yaml", *["mat"] * 5)
     assert (code, out) == (2, [])
     assert err == ['booklet: "mat" is said more often than there are such pieces (4)']
+
+
+def test_a_label_is_not_taken_away_by_a_name_that_is_said_before_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # The name alone would mean the first mat; the label can mean no other.
+    spec = spec_file(tmp_path, WRITTEN)
+    first = next(entry.label for entry in work_out(load_kit(spec)).ledger.entries if entry.name == "mat")
+    code, out, err = rescued(capsys, spec, "mat", first)
+    assert (code, out, err) == (0, ["# mat: take the spare mat, 4 x 6, of sheet 2, Sand"] * 2, [])
+    code, _, err = rescued(capsys, spec, first, "mat", first)
+    assert (code, err) == (2, [f'booklet: "{first}" is said more often than there are such pieces (1)'])
 
 
 def test_what_no_piece_is_called_is_said_with_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
