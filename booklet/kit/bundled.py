@@ -26,7 +26,8 @@ def find_spec(kit: str, folders: Sequence[Path] = _FOLDERS) -> Path:
     """The file of a kit spec, given by its path or by the name of a demo kit (`hill-line`, `hill-line.yaml`).
 
     A file of that name where the command was called comes before a demo kit.
-    Raises UsageError where there is neither, with the nearest spec that lies there or the nearest demo kit.
+    Raises UsageError where there is neither, with the spec in a folder of that name, the nearest spec that
+    lies there or the nearest demo kit.
     """
     if os.path.isfile(kit):  # Unlike Path.is_file, it takes any text: names too long, or with a NUL in them.
         return Path(kit)
@@ -34,16 +35,16 @@ def find_spec(kit: str, folders: Sequence[Path] = _FOLDERS) -> Path:
     name = kit.removesuffix(".yaml")
     if name in kits:
         return kits[name]
-    close = nearest(kit, _specs_beside(kit)) or nearest(name, kits)
+    within = _specs_in(kit) if os.path.isdir(kit) else []
+    close = within[0] if within else nearest(kit, _specs_in(os.path.dirname(kit))) or nearest(name, kits)
     hint = f" (nearest: {close})" if close else ""
     raise UsageError(
         f"there is no kit spec and no demo kit {kit!r}{hint}; the demo kits: {', '.join(kits) or 'none'}"
     )
 
 
-def _specs_beside(kit: str) -> list[str]:
-    """The specs in the folder where one was looked for, as they would have been typed."""
-    folder = os.path.dirname(kit)
+def _specs_in(folder: str) -> list[str]:
+    """The specs in a folder, as they would have been typed; an empty name is the folder that one is in."""
     try:
         names = sorted(os.listdir(folder or "."))
     except (OSError, ValueError):

@@ -147,10 +147,26 @@ def _expected(detail: ErrorDetails, reached: shape.Reached) -> str:
     return expected if reached.hint is not None else detail["msg"]
 
 
+# Other words for a choice, of which the nearest in letters may be the very opposite.
+_SAID_OTHERWISE = {
+    "counterclockwise": "anticlockwise",
+    "counter-clockwise": "anticlockwise",
+    "counter clockwise": "anticlockwise",
+    "ccw": "anticlockwise",
+    "cw": "clockwise",
+    "180": "half",
+    "millimetres": "mm",
+    "millimeters": "mm",
+    "centimetres": "cm",
+    "centimeters": "cm",
+}
+
+
 def _nearest(text: str, hint: Any) -> str | None:
     """The valid value nearest to what was typed, where one can be named."""
     if choices := shape.choices_of(hint):
-        return nearest(text, choices)
+        meant = _SAID_OTHERWISE.get(text.casefold())
+        return meant if meant in choices else nearest(text, choices)
     expected = shape.expectation(hint)
     if expected == shape.A_COLOUR:
         return _near_colour(text)

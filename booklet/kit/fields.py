@@ -167,5 +167,7 @@ Amount = Annotated[
     WithJsonSchema({"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
 ]
 Words = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
+# What stands above a figure, in a table and in a list of contents: more is a story in the wrong place.
+Title = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=60, strip_whitespace=True)]
 Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]

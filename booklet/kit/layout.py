@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Field, Tag
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Face, Name, Turn, Words
+from booklet.kit.fields import STRICT, Face, Name, Title, Turn, Words
 from booklet.kit.steps import (
     Add,
     Column,
@@ -117,7 +117,7 @@ class Layout:
     pocket: Annotated[int, Field(ge=1, le=99)]
     base: Annotated[Base, BeforeValidator(_base)]
     steps: Annotated[tuple[AnyStep, ...], Field(max_length=200)] = ()
-    title: Words | None = None
+    title: Title | None = None
     story: Words | None = None
     facing: Name | None = None
     photograph: Name | None = None

@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Colour, Edge, Name, PositiveLength, Words, as_tuple
+from booklet.kit.fields import STRICT, Colour, Edge, Name, PositiveLength, Title, as_tuple
 
 
 class Pattern(Enum):
@@ -78,7 +78,7 @@ class Print:
 class Paper:
     """A paper as supplied: two faces and the words a member knows its front's edges by."""
 
-    title: Words | None = None
+    title: Title | None = None
     front: Print
     back: Print = Print()
     edges: dict[Edge, Name] = field(default_factory=dict)

@@ -14,7 +14,7 @@ from pydantic import TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from booklet.kit.fields import Amount, Colour, Length, Name, SizeField, Words
+from booklet.kit.fields import Amount, Colour, Length, Name, SizeField, Title, Words
 from booklet.kit.kit import Kit
 from booklet.kit.position import Degrees
 from booklet.measure.exact import Fraction
@@ -28,6 +28,7 @@ _SHARED = {
     "Degrees": Degrees,
     "Colour": Colour,
     "Name": Name,
+    "Title": Title,
     "Words": Words,
 }
 

@@ -24,6 +24,7 @@ from booklet.kit.fields import (
     PositiveLength,
     SizeField,
     StockLength,
+    Title,
     Words,
 )
 from booklet.kit.finding import SpecPath
@@ -40,6 +41,7 @@ _WORDED = [
     (Amount, A_NUMBER),
     (Colour, A_COLOUR),
     (Words, "words"),
+    (Title, "words"),
     (Name, "a name"),
     (Degrees, SOME_DEGREES),
 ]

@@ -17,6 +17,7 @@ from booklet.kit.fields import (
     Name,
     PositiveLength,
     SizeField,
+    Title,
     Turn,
     Words,
     as_tuple,
@@ -136,7 +137,7 @@ class Sheet:
 
     id: Name
     paper: Name
-    title: Words | None = None
+    title: Title | None = None
     size: SizeField | None = None
     count: Annotated[int, Field(ge=1, le=12)] = 1
     lay: Lay = Lay()

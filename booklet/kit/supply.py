@@ -6,7 +6,17 @@ from enum import Enum
 
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Amount, Colour, Name, PositiveLength, SizeField, StockLength, Words
+from booklet.kit.fields import (
+    STRICT,
+    Amount,
+    Colour,
+    Name,
+    PositiveLength,
+    SizeField,
+    StockLength,
+    Title,
+    Words,
+)
 
 
 class SupplyKind(Enum):
@@ -28,7 +38,7 @@ class Supply:
 
     id: Name
     kind: SupplyKind
-    title: Words | None = None
+    title: Title | None = None
     length: StockLength | None = None
     width: PositiveLength | None = None
     size: SizeField | None = None

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from booklet.kit.sheet import CutStep
-from booklet.measure.length import Size, Unit
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Size, Unit, convert, parse_length, parse_size
 from booklet.measure.words import exact_length, exact_size
 
 # Words that YAML takes as they stand, also between brackets and commas.
@@ -25,8 +26,34 @@ def typed_name(name: str) -> str:
 
 def typed_sizes(sizes: Mapping[str, Size], unit: Unit) -> str:
     """Names with their sizes, in braces: `{panel: 6 1/2 x 8}`."""
-    said = (f"{typed_name(name)}: {exact_size(size, unit)}" for name, size in sizes.items())
+    said = (f"{typed_name(name)}: {typed_size(size, unit)}" for name, size in sizes.items())
     return f"{{{', '.join(said)}}}"
+
+
+def typed_length(value: Fraction, unit: Unit) -> str:
+    """A length that reads back as itself: in the kit's unit, or in one whose decimals or fraction hold it.
+
+    12.34567891 mm in a kit in inches is a fraction with more figures than a spec may hold.
+    """
+    others = (f"{exact_length(convert(value, unit, other), other)} {other.value}" for other in Unit)
+    said = (exact_length(value, unit), *others)
+    return next((one for one in said if _reads_as(parse_length, one, unit, value)), said[0])
+
+
+def typed_size(size: Size, unit: Unit) -> str:
+    """A size that reads back as itself, in the kit's unit or in another one."""
+    said = [exact_size(size, unit)]
+    for other in Unit:
+        sides = Size(convert(size.width, unit, other), convert(size.height, unit, other))
+        said.append(f"{exact_size(sides, other)} {other.value}")
+    return next((one for one in said if _reads_as(parse_size, one, unit, size)), said[0])
+
+
+def _reads_as(read: Callable[[str, Unit], object], said: str, unit: Unit, meant: object) -> bool:
+    try:
+        return read(said, unit) == meant
+    except ValueError:
+        return False
 
 
 def flow_cuts(cuts: Sequence[CutStep], unit: Unit) -> str:
@@ -50,7 +77,7 @@ def _entries(cut: CutStep, unit: Unit) -> Iterator[tuple[str, str]]:
         yield "take", typed_name(cut.take[0]) if len(cut.take) == 1 else _listed(map(typed_name, cut.take))
     if cut.turn:
         yield "turn", cut.turn.value
-    yield "at", _listed(exact_length(reading, unit) for reading in cut.at)
+    yield "at", _listed(typed_length(reading, unit) for reading in cut.at)
     yield "leaves", _listed(map(typed_name, cut.leaves))
 
 

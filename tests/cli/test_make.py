@@ -119,7 +119,7 @@ def test_make_writes_nothing_while_there_are_errors(
     [
         ("title: First kit", f"title: {'Long ' * 390}", "the front cover"),
         ("title: First page", f"title: First page\n    story: {'long ' * 390}", "First page"),
-        ("title: Ripple", f"title: {'Long ' * 390}", "In the box"),
+        ("publisher: Your name here", f"publisher: {'Long ' * 390}", "the back cover"),
     ],
 )
 def test_words_that_leave_no_room_on_a_page_are_refused_by_its_name(

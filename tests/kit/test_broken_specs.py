@@ -48,6 +48,29 @@ BROKEN = {
         "sheets › shingle › cuts › 2 › turn: found clokwise, expected clockwise, anticlockwise or half "
         "(nearest: clockwise)",
     ),
+    "another word for a choice, nearer in letters to its opposite": (
+        "turn: clockwise",
+        "turn: counterclockwise",
+        "sheets › shingle › cuts › 2 › turn: found counterclockwise, expected clockwise, anticlockwise or "
+        "half (nearest: anticlockwise)",
+    ),
+    "degrees where a quarter or half turn is meant": (
+        "turn: clockwise",
+        "turn: 180",
+        "sheets › shingle › cuts › 2 › turn: found 180, expected clockwise, anticlockwise or half "
+        "(nearest: half)",
+    ),
+    "a unit in full": (
+        "unit: in",
+        "unit: millimetres",
+        "unit: found millimetres, expected in, mm or cm (nearest: mm)",
+    ),
+    "a title that is a story": (
+        "title: Shingle",
+        f"title: {'Shingle ' * 30}",
+        "papers › shingle-print › title: found Shingle Shingle Shingle Shingle Shingle Shingle Shingle Shi…, "
+        "expected words of at most 200 letters",
+    ),
     "a colour without quotes": (
         'accent: "#1d5c7a"',
         "accent: #1d5c7a",

@@ -85,6 +85,13 @@ def test_a_path_nearly_right_is_answered_with_the_spec_that_lies_there(
         find_spec(typed, folders)
 
 
+def test_a_folder_is_answered_with_the_spec_in_it(folders: tuple[Path, Path], elsewhere: Path) -> None:
+    (elsewhere / "june").mkdir()
+    (elsewhere / "june" / "kit.yaml").touch()
+    with pytest.raises(UsageError, match=r"'june' \(nearest: june/kit.yaml\)"):
+        find_spec("june", folders)
+
+
 @pytest.mark.usefixtures("elsewhere")
 @pytest.mark.parametrize(
     "kit",

@@ -12,10 +12,13 @@ from hypothesis import strategies as st
 from booklet.kit.fields import Turn
 from booklet.kit.load import parse_kit
 from booklet.kit.sheet import CutStep
-from booklet.kit.typed import block_cuts, flow_cuts
-from booklet.measure.length import Unit
+from booklet.kit.typed import block_cuts, flow_cuts, typed_length, typed_size
+from booklet.measure.length import Size, Unit, convert, parse_length, parse_size
 
 LENGTHS = st.fractions(min_value=Fraction(1, 10), max_value=Fraction(100), max_denominator=999)
+# What a hand may type besides, in whichever unit: nine decimals.
+DECIMALS = st.integers(10**9, 10**11).map(lambda number: Fraction(number, 10**9))
+UNITS = st.sampled_from(list(Unit))
 # A name in a spec has no spaces round it and holds no control characters.
 NAMES = st.text(
     st.characters(exclude_categories=("Cc", "Cs", "Zl", "Zp", "Cn"), exclude_characters="\ufeff"),
@@ -55,6 +58,24 @@ def test_steps_read_back_as_they_were(cuts: tuple[CutStep, ...], unit: Unit) -> 
     assert read_back(flow_cuts(cuts, unit), unit) == cuts
     if cuts:
         assert read_back("\n" + "\n".join(block_cuts(cuts, unit, 6)), unit) == cuts
+
+
+@given(DECIMALS, DECIMALS, UNITS, UNITS)
+def test_a_length_typed_in_another_unit_reads_back_as_it_was(
+    one: Fraction, other: Fraction, typed: Unit, unit: Unit
+) -> None:
+    width, height = (convert(length, typed, unit) for length in (one, other))
+    assert parse_length(typed_length(width, unit), unit) == width
+    assert parse_size(typed_size(Size(width, height), unit), unit) == Size(width, height)
+
+
+def test_a_length_is_said_in_the_unit_of_the_kit_where_that_can_hold_it() -> None:
+    inch, mm = Unit.INCH, Unit.MILLIMETRE
+    assert typed_length(convert(Fraction(26), Unit.CENTIMETRE, inch), inch) == "10 30/127"
+    # 12.34567891 mm is 1234567891/2540000000 in: more figures than a spec may hold.
+    assert typed_length(convert(Fraction(1234567891, 10**8), mm, inch), inch) == "12.34567891 mm"
+    odd = Size(convert(Fraction(1234567891, 10**8), mm, inch), Fraction(3))
+    assert typed_size(odd, inch) == "12.34567891 x 76.2 mm"
 
 
 @pytest.mark.parametrize("name", ["null", "~", "yes", "7", "a: b", "a #b", "- a", "[a]", "scrap, then", "*a"])
