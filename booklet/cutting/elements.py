@@ -15,7 +15,7 @@ from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit
-from booklet.measure.words import plain_length, plain_size
+from booklet.measure.words import exact_length, exact_size
 
 # The longest name that a spec can give.
 _LONGEST_NAME = 60
@@ -38,7 +38,7 @@ def check_elements(sheet: Sheet, index: int, size: Size, unit: Unit) -> Iterator
     for number, element in enumerate(sheet.elements):
         yield from check_name(element.name, (*path, number, "name"))
         if not whole.contains(element_rect(element)):
-            found = f"{quoted(element.name)} lies partly or wholly off the sheet of {plain_size(size, unit)}"
+            found = f"{quoted(element.name)} lies partly or wholly off the sheet of {exact_size(size, unit)}"
             yield error("element-off-sheet", (*path, number), found, "correct its left, top or size")
     for (_, first), (number, second) in combinations(enumerate(sheet.elements), 2):
         if element_rect(first).overlaps(element_rect(second)):
@@ -62,7 +62,7 @@ def check_between(
         for element in sheet.elements:
             printed = element_rect(element)
             if inside.overlaps(printed) and outside.overlaps(printed):
-                shown = plain_length(cut.reading, unit)
+                shown = exact_length(cut.reading, unit)
                 found = f"the cut at {shown} runs through the printed element {quoted(element.name)}"
                 yield error("cut-through-element", cut.where, found, "cut between the elements")
 

@@ -12,7 +12,7 @@ from booklet.kit.sheet import CutStep, Sheet
 from booklet.kit.trimmer import TrimmerLimits
 from booklet.kit.words import quoted
 from booklet.measure.length import Unit
-from booklet.measure.words import plain_size
+from booklet.measure.words import exact_size
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ def _check_together(
 ) -> Iterator[Finding]:
     seen = dict.fromkeys(piece.lying.turned(step.turn).seen_size(piece.size) for piece in taken)
     if len(seen) > 1:
-        found = f"pieces of {', '.join(plain_size(size, cutter.unit) for size in seen)} are cut together"
+        found = f"pieces of {', '.join(exact_size(size, cutter.unit) for size in seen)} are cut together"
         yield error("cut-together-sizes", where, found, "take pieces that are equal as they lie")
     most = cutter.limits.together
     if len(taken) > most:

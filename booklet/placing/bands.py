@@ -10,7 +10,7 @@ from booklet.kit.steps import PositionedStep, Ribbon, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
-from booklet.measure.words import plain_length
+from booklet.measure.words import exact_length
 from booklet.placing.details import Form, Length
 from booklet.placing.geometry import span_of
 from booklet.placing.lay import item_at
@@ -156,8 +156,8 @@ def _lay_long(table: Table, step: Tape, number: int, width: Fraction) -> None:
 
 def _too_wide(table: Table, path: SpecPath, width: Fraction, room: Fraction) -> None:
     unit = table.kit.unit
-    found = f"tape {plain_length(width, unit)} wide on a strip {plain_length(room, unit)} wide"
-    cure = "a wider strip or a narrower tape"
+    found = f"tape {exact_length(width, unit)} wide on a strip {exact_length(room, unit)} wide"
+    cure = "take a wider strip or a narrower tape"
     table.findings.append(error("tape-wider-than-strip", (*path, "along"), found, cure))
 
 

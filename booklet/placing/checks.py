@@ -14,7 +14,7 @@ from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span
 from booklet.measure.length import Unit
-from booklet.measure.words import plain_length
+from booklet.measure.words import exact_length, exact_size
 from booklet.placing import polygons
 from booklet.placing.geometry import overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
@@ -86,7 +86,11 @@ def _check_overhang(
     item: Placed, page: Rect, unit: Unit, gutters: set[Edge], limits: Limits
 ) -> Iterator[Finding]:
     least = _HAIR if item.tilt else Fraction(0)
-    beyond = _beyond(bounds(item), page)
+    box = bounds(item)
+    beyond = _beyond(box, page)
+    if not box.overlaps(page):
+        yield _off_page(item, max(beyond, key=lambda edge: beyond[edge]), gutters)
+        return
     over = {edge: length for edge, length in beyond.items() if length > least}
     slips = [edge for edge, by in beyond.items() if least < abs(by) < limits.near_miss]
     if slips and item.kind in _PAPER and not item.overhang:
@@ -103,6 +107,12 @@ def _check_overhang(
             yield warning("overhang", item.path, found, "move it, or say overhang: yes")
 
 
+def _off_page(item: Placed, edge: Edge, gutters: set[Edge]) -> Finding:
+    found = f"{quoted(item.name)} lies wholly beyond the page's {edge.value} edge"
+    cure = "place it on the facing page" if edge in gutters else "correct a distance"
+    return error("off-page", item.path, found, cure)
+
+
 def _page_slip(item: Placed, edge: Edge, by: Fraction, unit: Unit) -> Finding:
     side = "beyond" if by > 0 else "within"
     found = f"{quoted(item.name)} ends {_about(abs(by), item, unit)} {side} the page's {edge.value} edge"
@@ -111,7 +121,7 @@ def _page_slip(item: Placed, edge: Edge, by: Fraction, unit: Unit) -> Finding:
 
 def _about(length: Fraction, item: Placed, unit: Unit) -> str:
     """A length for a message; of a tilted piece, about as much."""
-    return f"about {float(length):.2f}" if item.tilt else plain_length(length, unit)
+    return f"about {float(length):.2f}" if item.tilt else exact_length(length, unit)
 
 
 def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
@@ -119,7 +129,9 @@ def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
         return
     larger = print_for(item.rect.size, unit)
     cure = f"it is trimmed from a print of {larger.name}" if larger else "it is larger than any usual print"
-    yield note("photo-no-print-size", item.path, "no usual print has this size", cure)
+    yield note(
+        "photo-no-print-size", item.path, f"no usual print is {exact_size(item.rect.size, unit)}", cure
+    )
 
 
 def _check_near(
@@ -189,6 +201,6 @@ def _check_line(
     if len(gaps) < 2 or min(gaps) < 0 or not 0 < max(gaps) - min(gaps) <= limits.nearly_even:
         return
     last = max(ordered, key=lambda item: item.id)
-    shown = any_of([plain_length(gap, unit) for gap in gaps]).replace(" or ", " and ")
+    shown = any_of([exact_length(gap, unit) for gap in gaps]).replace(" or ", " and ")
     found = f"{len(ordered)} of {quoted(last.name)} in line have gaps of {shown}"
     yield warning("spacing-uneven", last.path, found, "correct a distance, or use row: or column:")

@@ -8,13 +8,15 @@ from dataclasses import replace
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
 from booklet.kit.steps import Group
+from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
+from booklet.placing.apart import check_under
 from booklet.placing.details import Moved, ids_of
 from booklet.placing.measures import measures_of
 from booklet.placing.model import QUARTERS, Measure, Placed
 from booklet.placing.position import fix
-from booklet.placing.put import beneath
+from booklet.placing.put import ids_over, overs
 from booklet.placing.table import BASE_ID, Table, find, name_block, rect_of_ids, step_path, tell
 
 Move = Callable[[Point], Point]
@@ -41,9 +43,11 @@ def lay_group(table: Table, step: Group, number: int) -> None:
         table.findings.append(error("group-by-itself", path, found, "measure it from something else"))
         return
     _move(table, ids, _mover(block, fixed.rect, turn), turn)
-    _restack(table, ids, beneath(table, step, path))
+    above = overs(table, step, path)
+    _restack(table, ids, ids_over(above))
     for id in ids:
         table.loose.pop(id, None)
+    check_under(table, [table.items[id] for id in ids], above)
     if step.called:
         name_block(table, step.called, ids)
     whole = replace(table.items[ids[0]], rect=fixed.rect, step_number=number)
@@ -132,7 +136,7 @@ def check_loose(table: Table) -> None:
         if table.loose[id] == id:
             item = table.items[id]
             cure = "lay it on the page with a group: step"
-            table.findings.append(error("left-loose", item.path, f"{item.name!r} is left loose", cure))
+            table.findings.append(error("left-loose", item.path, f"{quoted(item.name)} is left loose", cure))
     table.stack = [id for id in table.stack if id not in table.loose]
     table.measures = [measure for measure in table.measures if measure.owner not in table.loose]
     for number, details in table.details.items():

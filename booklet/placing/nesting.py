@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from booklet.kit.finding import error, warning
+from booklet.kit.finding import Finding, error, warning
 from booklet.kit.steps import PositionedStep
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
-from booklet.measure.words import plain_length, plain_size
+from booklet.measure.length import Unit
+from booklet.measure.words import exact_length, exact_size
 from booklet.placing.axis import How
 from booklet.placing.details import NestBorder
 from booklet.placing.limits import limits_for
@@ -38,11 +39,18 @@ def check_held(table: Table, step: PositionedStep, item: Placed, frame: Referenc
     if item.kind is not Kind.PHOTO or not step.on or BASE_ID in frame.ids or step.overhang:
         return
     if not frame.rect.contains(item.rect):
-        unit = table.kit.unit
-        photo, mat = plain_size(item.rect.size, unit), plain_size(frame.rect.size, unit)
-        found = f"a photograph of {photo} where {mat} holds it"
-        cure = "a smaller photograph, turn one of them, or say overhang: yes"
-        table.findings.append(error("photo-beyond-mat", item.path, found, cure))
+        table.findings.append(_not_held(item, frame.rect, table.kit.unit))
+
+
+def _not_held(item: Placed, mat: Rect, unit: Unit) -> Finding:
+    """A photograph that is too large for what is to hold it, or lies so that it goes beyond."""
+    size = item.rect.size
+    sizes = f"{exact_size(size, unit)} on a mat of {exact_size(mat.size, unit)}"
+    if size.width > mat.width or size.height > mat.height:
+        cure = "take a smaller photograph, turn one of them, or say overhang: yes"
+        return error("photo-beyond-mat", item.path, f"a photograph of {sizes}", cure)
+    cure = "correct a distance, or say overhang: yes"
+    return error("photo-beyond-mat", item.path, f"a photograph of {sizes} lies partly beside it", cure)
 
 
 def _is_centred(fixed: Fixed) -> bool:
@@ -64,8 +72,8 @@ def _compare(table: Table, item: Placed, inner: Rect, outer: Rect, stated: tuple
     if not wrong:
         return True
     unit = table.kit.unit
-    shown = ", ".join(f"{plain_length(width, unit)} at the {edge}" for edge, width in wrong.items())
-    sizes = f"{plain_size(inner.size, unit)} on {plain_size(outer.size, unit)}"
+    shown = ", ".join(f"{exact_length(width, unit)} at the {edge}" for edge, width in wrong.items())
+    sizes = f"{exact_size(inner.size, unit)} on {exact_size(outer.size, unit)}"
     cure = "correct the border, or one of the sizes"
     table.findings.append(error("border-differs", (*item.path, "border"), f"{sizes} leaves {shown}", cure))
     return False
@@ -78,7 +86,7 @@ def _compute(table: Table, item: Placed, border: NestBorder) -> None:
     if border.even or unequal > limits_for(table.kit.unit).nearly_even or min(border.across, border.down) < 0:
         return
     unit = table.kit.unit
-    across, down = plain_length(border.across, unit), plain_length(border.down, unit)
+    across, down = exact_length(border.across, unit), exact_length(border.down, unit)
     found = f"a border of {across} at the sides and {down} above and below"
     cure = "correct a size, or state both: border: [sides, above and below]"
     table.findings.append(warning("border-nearly-even", item.path, found, cure))

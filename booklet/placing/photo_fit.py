@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.steps import Photo
 from booklet.measure.length import Size
-from booklet.measure.words import plain_size
+from booklet.measure.words import exact_size
 from booklet.placing.prints import largest_within
 from booklet.placing.table import Table, find
 
@@ -29,7 +29,7 @@ def fitting_size(table: Table, step: Photo, path: SpecPath) -> Size | None:
         width, height = mat.rect.width - 2 * across, mat.rect.height - 2 * down
         size = Size(width, height) if width > 0 and height > 0 else None
     if size is None:
-        found = f"no photograph fits on {plain_size(mat.rect.size, table.kit.unit)} here"
-        cure = "a larger mat, a smaller border, or a stated size"
+        found = f"no photograph fits on {exact_size(mat.rect.size, table.kit.unit)} here"
+        cure = "take a larger mat or a smaller border, or state a size"
         table.findings.append(error("photo-fits-nothing", (*path, "photo"), found, cure))
     return size

@@ -9,6 +9,7 @@ from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
 from booklet.measure.length import Size
+from booklet.placing.apart import Over, check_on, check_under
 from booklet.placing.axis import Tie
 from booklet.placing.details import EvenGap
 from booklet.placing.measures import measures_of, measures_of_line
@@ -27,11 +28,11 @@ def turned(size: Size, position: Position) -> Size:
     return size.turned if QUARTERS[position.turn] % 2 else size
 
 
-def beneath(table: Table, position: Position, path: SpecPath) -> tuple[int, ...]:
-    """The ids of everything that a position goes under; nothing goes under the page."""
+def overs(table: Table, position: Position, path: SpecPath) -> tuple[Over, ...]:
+    """Everything that a position goes under; nothing goes under the page."""
     named: list[tuple[str, SpecPath]] = [(position.under, (*path, "under"))] if position.under else []
     named += [(name, (*path, "tucked", index)) for index, name in enumerate(position.tucked)]
-    ids: list[int] = []
+    found: list[Over] = []
     for name, where in named:
         reference = find(table, name, where)
         if reference and BASE_ID in reference.ids:
@@ -39,15 +40,24 @@ def beneath(table: Table, position: Position, path: SpecPath) -> tuple[int, ...]
                 error("under-the-page", where, "nothing goes under the page", "name a piece")
             )
         elif reference:
-            ids.extend(reference.ids)
-    return tuple(ids)
+            found.append(Over(name, where, reference.ids))
+    return tuple(found)
+
+
+def ids_over(found: Sequence[Over]) -> tuple[int, ...]:
+    """The ids of all items that something goes under."""
+    return tuple(id for over in found for id in over.ids)
 
 
 def put_down(table: Table, step: PositionedStep, item: Placed, fixed: Fixed) -> Placed:
     """Lay one item, and note the measures that a hand needs for it."""
     here = cut_at_gutter(table, item) if step.spread else _tilted_with(table, step, item, fixed.frame)
-    placed = put(table, here, beneath(table, step, item.path))
+    above = overs(table, step, item.path)
+    placed = put(table, here, ids_over(above))
     _mount(table, step, placed, fixed.frame, (*fixed.across, *fixed.down))
+    check_under(table, [placed], above)
+    if step.on is not None:
+        check_on(table, placed, step.on, fixed.frame.ids)
     table.measures.extend(measures_of(table, placed, fixed))
     check_nesting(table, step, placed, fixed)
     return placed
@@ -57,11 +67,15 @@ def put_in_line(
     table: Table, step: PositionedStep, items: Sequence[Placed], lined: Lined, along: Direction
 ) -> tuple[Placed, ...]:
     """Lay the items of a row or column; its own name stands for all of them together."""
-    under = beneath(table, step, items[0].path)
+    above = overs(table, step, items[0].path)
+    under = ids_over(above)
     placed = tuple(put(table, _tilted_with(table, step, item, lined.frame), under) for item in items)
     for item in placed:
         _mount(table, step, item, lined.frame, (*lined.along, *lined.athwart))
         check_held(table, step, item, lined.frame)
+        if step.on is not None:
+            check_on(table, item, step.on, lined.frame.ids)
+    check_under(table, placed, above)
     if step.called:
         for number, item in enumerate(placed, start=1):
             name_block(table, f"{step.called} {number}", (item.id,))

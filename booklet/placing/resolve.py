@@ -115,7 +115,10 @@ def _finished(table: Table) -> PlacedLayout:
     )  # fmt: skip
     base, items = stacked[BASE_ID], tuple(stacked[1:])
     visible = visible_parts(items)
-    findings = (*table.findings, *check_layout(table.kit, table.index, base, items, visible))
+    uncut = {finding.where[:-1] for finding in table.findings if finding.where[-1] == "spread"}
+    # What is to be cut at the gutter and cannot be has been told of: where it lies then is not what is meant.
+    geometry = check_layout(table.kit, table.index, base, items, visible)
+    findings = (*table.findings, *(finding for finding in geometry if finding.where not in uncut))
     return PlacedLayout(
         table.layout.id, table.index, Size(table.page.width, table.page.height), base, items, steps,
         tuple(table.measures), tuple(table.supply_uses), visible, tuple(dict.fromkeys(findings)),

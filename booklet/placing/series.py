@@ -11,7 +11,7 @@ from booklet.kit.steps import Add, Column, Row
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span, rect_of
 from booklet.measure.length import Size
-from booklet.measure.words import plain_length
+from booklet.measure.words import exact_length
 from booklet.placing.axis import Slack, Tie, solve
 from booklet.placing.position import centred_by_default, look_up, loose_axis, ties, whole
 from booklet.placing.table import Reference, Table
@@ -112,7 +112,7 @@ def _run(start: Fraction, lengths: Sequence[Fraction], gap: Fraction) -> tuple[F
 
 def _too_long(table: Table, path: SpecPath, room: Fraction, taken: Fraction) -> Finding:
     unit = table.kit.unit
-    found = f"things of {plain_length(taken, unit)} in all where only {plain_length(room, unit)} is free"
+    found = f"together they take {exact_length(taken, unit)}, where only {exact_length(room, unit)} is free"
     return error(
         "series-too-long", path, found, "leave one out, let them overlap with apart:, or use smaller ones"
     )

@@ -10,7 +10,7 @@ from booklet.kit.words import quoted
 from booklet.measure.geometry import Rect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed
-from booklet.placing.table import Carried, Table, put, step_path, tell
+from booklet.placing.table import Carried, Table, miss, put, step_path, tell
 
 
 def cut_at_gutter(table: Table, item: Placed) -> Placed:
@@ -38,6 +38,9 @@ def lay_other_half(table: Table, step: OtherHalf, number: int) -> None:
     """Lay what the facing page cut off, where the gutter and its height have already put it."""
     path = step_path(table, number)
     arrived = next((one for one in table.arriving if step.other_half in _names(one.item)), None)
+    if arrived is None and _was_refused(table, step.other_half, number):
+        miss(table, step.other_half, step.called)
+        return
     if arrived is None:
         there = ", ".join(one.item.name for one in table.arriving)
         cure = f"one of: {there}" if there else "say spread: yes on the left page"
@@ -47,6 +50,20 @@ def lay_other_half(table: Table, step: OtherHalf, number: int) -> None:
     table.arriving = tuple(one for one in table.arriving if one is not arrived)
     item = replace(arrived.item, step_number=number, path=path, use=None, called=step.called)
     put(table, replace(item, optional=item.optional or step.optional))
+
+
+def _was_refused(table: Table, name: str, number: int) -> bool:
+    """Whether the facing page has a step that was to send this over the gutter, which is told there."""
+    left = next((one for one in table.kit.layouts if one.facing == table.layout.id), None)
+    steps = left.steps if left else ()
+    sent = [
+        step
+        for step in steps
+        if getattr(step, "spread", False) and name in (step.called, getattr(step, "place", None))
+    ]
+    earlier = table.layout.steps[: number - 1]
+    laid = [step for step in earlier if isinstance(step, OtherHalf) and step.other_half == name]
+    return len(sent) > len(laid)
 
 
 def check_arrivals(table: Table) -> None:

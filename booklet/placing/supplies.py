@@ -10,7 +10,7 @@ from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.words import plain_length
+from booklet.measure.words import exact_length
 from booklet.placing.limits import limits_for
 from booklet.placing.model import PlacedLayout
 
@@ -109,5 +109,5 @@ def _by_layout(kit: Kit, balance: SupplyBalance) -> str:
 
 def _shown(kit: Kit, balance: SupplyBalance, amount: Fraction) -> str:
     if balance.by_length:
-        return f"{plain_length(amount, kit.unit)} {kit.unit.value}"
-    return plain_length(amount, kit.unit)
+        return f"{exact_length(amount, kit.unit)} {kit.unit.value}"
+    return exact_length(amount, kit.unit)

@@ -10,7 +10,8 @@ from booklet.kit.kit import Kit
 from booklet.kit.layout import Layout
 from booklet.kit.nearest import nearest
 from booklet.kit.sheet import Outline
-from booklet.kit.used import Use, uses
+from booklet.kit.steps import Column, Row
+from booklet.kit.used import Use, series, uses
 from booklet.kit.words import quoted
 from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
@@ -165,19 +166,27 @@ def find(table: Table, name: str, where: SpecPath) -> Reference | None:
 
 def _unknown(table: Table, name: str, where: SpecPath) -> Finding:
     later = _placed_later(table, name)
+    if later is not None and where[: len(step_path(table, later))] == step_path(table, later):
+        found = f"{quoted(name)} is what this step lays itself"
+        return error("reference-later", where, found, "refer to something placed earlier")
     if later is not None:
         found = f"{quoted(name)} is placed only in step {later}"
         return error(
             "reference-later", where, found, "refer to something placed earlier, or change the order"
         )
     close = nearest(name, table.names)
+    if table.pieces.size_of(name) is not None:
+        found = f"{quoted(name)} is a piece of this kit that no step of this layout places"
+        return error("reference-unknown", where, found, "place it in an earlier step")
     cure = f"did you mean {quoted(close)}?" if close else f"one of: {', '.join(table.names)}"
     return error("reference-unknown", where, f"nothing placed so far is called {quoted(name)}", cure)
 
 
 def _placed_later(table: Table, name: str) -> int | None:
     for number, step in enumerate(table.layout.steps, start=1):
-        if name in (step.called, getattr(step, "place", None)):
+        things = series(step) if isinstance(step, Row | Column) else ()
+        laid = {getattr(step, "place", None), *(thing.place for thing in things)}
+        if name in laid | {step.called, *(thing.called for thing in things)}:
             return number
     return None
 

@@ -15,7 +15,7 @@ from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
-from booklet.measure.words import plain_length, plain_size
+from booklet.measure.words import exact_length, exact_size
 from booklet.placing.details import (
     Inked,
     Punched,
@@ -48,9 +48,9 @@ def snip(table: Table, step: Snip, number: int) -> None:
     unit = table.kit.unit
     if any(one >= other for one, other in pairwise(stops)):
         found = (
-            f"snips at {', '.join(plain_length(at, unit) for at in step.at)} of {plain_length(length, unit)}"
+            f"snips at {', '.join(exact_length(at, unit) for at in step.at)} of {exact_length(length, unit)}"
         )
-        cure = "distances from one edge, each further than the one before and within the piece"
+        cure = "give distances from one edge, each further than the one before and within the piece"
         table.findings.append(error("snip-beyond", (*path, "at"), found, cure))
         return
     if len(step.leaves) != len(step.at) + 1:
@@ -96,7 +96,7 @@ def trim_round(table: Table, step: TrimRound, number: int) -> None:
         return
     whole = table.pieces.size_of(step.trim_round)
     if step.size and whole and (step.size.width > whole.width or step.size.height > whole.height):
-        found = f"{plain_size(step.size, table.kit.unit)} out of {plain_size(whole, table.kit.unit)}"
+        found = f"{exact_size(step.size, table.kit.unit)} out of {exact_size(whole, table.kit.unit)}"
         table.findings.append(error("trim-too-large", (*path, "size"), found, "correct one of the sizes"))
         return
     if step.size:
@@ -113,9 +113,9 @@ def round_corners(table: Table, step: Round, number: int) -> None:
     size = _size(table, target)
     if size is not None and 2 * step.radius > min(size.width, size.height):
         found = (
-            f"a radius of {plain_length(step.radius, table.kit.unit)} on {plain_size(size, table.kit.unit)}"
+            f"a radius of {exact_length(step.radius, table.kit.unit)} on {exact_size(size, table.kit.unit)}"
         )
-        cure = "no more than half the shorter side"
+        cure = "round to no more than half the shorter side"
         table.findings.append(error("radius-too-large", (*path, "radius"), found, cure))
         return
     _finish(table, target, Finish(roundings=(Rounding(step.corners, step.radius),)))

@@ -18,7 +18,7 @@ from booklet.kit.used import uses
 from booklet.kit.words import quoted
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
-from booklet.measure.words import plain_size
+from booklet.measure.words import exact_size
 
 # A path as long as this leads to a step of a layout: ("layouts", 0, "steps", 0).
 _STEP_DEPTH = 4
@@ -229,7 +229,7 @@ def _two_sources(kit: Kit, known: Entry, entry: Entry) -> Finding:
 
 
 def _two_sizes(kit: Kit, known: Entry, entry: Entry) -> Finding:
-    sizes = f"{plain_size(known.size, kit.unit)} and {plain_size(entry.size, kit.unit)}"
+    sizes = f"{exact_size(known.size, kit.unit)} and {exact_size(entry.size, kit.unit)}"
     found = f"{quoted(entry.name)} is cut as {sizes}"
     return error("name-of-two-sizes", entry.where, found, "give each size a name of its own")
 

@@ -122,8 +122,8 @@ BREAKS = (
         "a photograph larger than its mat",
         "{photo: 5 x 7, on: tall mat}",
         "{photo: 8 x 10, on: tall mat}",
-        "photo-beyond-mat: a photograph of 8 x 10 where 5 1/2 x 7 1/2 holds it",
-        "A smaller photograph",
+        "photo-beyond-mat: a photograph of 8 x 10 on a mat of 5 1/2 x 7 1/2",
+        "Take a smaller photograph",
     ),
     Break(
         "a place above something unknown",

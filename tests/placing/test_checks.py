@@ -6,7 +6,7 @@ import pytest
 
 from booklet.kit.finding import Severity
 from booklet.measure.length import Unit
-from tests.placing.layouts import finding_of, ids, page, serious
+from tests.placing.layouts import finding_of, ids, page, pages, serious
 
 
 class TestHidden:
@@ -76,6 +76,31 @@ class TestOverhang:
         assert finding_of(page("[{place: tag, left: 10 1/8, top: 0}]"), "overhang").found == (
             '"tag" goes 1/8 beyond the right edge'
         )
+
+
+class TestOffThePage:
+    @pytest.mark.parametrize(
+        ("words", "edge"),
+        [
+            ("left: 11 15/16, top: 0", None),
+            ("left: 12, top: 0", "right"),
+            ("left: 0, bottom: -3", "bottom"),
+            ("left: 30, top: 0, overhang: yes", "right"),
+            ("left: -2, top: -3 1/2", "top"),
+            ("left: -3, top: 4, tilt: 20", "left"),
+        ],
+    )
+    def test_what_lies_wholly_beyond_an_edge(self, words: str, edge: str | None) -> None:
+        layout = page(f"[{{place: tag, {words}}}]")
+        told = [finding.found for finding in layout.findings if finding.severity is Severity.ERROR]
+        assert told == ([f'"tag" lies wholly beyond the page\'s {edge} edge'] if edge else [])
+
+    def test_what_lies_on_the_facing_page_belongs_there(self) -> None:
+        left, _ = pages(
+            {"steps": "[{place: tag, left: 13, top: 0}]", "facing": "page-2"},
+            {"steps": "[]", "base": "other base"},
+        )
+        assert finding_of(left, "off-page").cure == "place it on the facing page"
 
 
 class TestNearMiss:

@@ -174,6 +174,23 @@ class TestReferences:
         layout = page("[{place: tag, beside: mat, top: 0}, {place: mat, left: 0, top: 0}]")
         assert finding_of(layout, "reference-later").found == '"mat" is placed only in step 2'
 
+    def test_a_thing_of_a_later_row_says_when(self) -> None:
+        row = "{row: [badge, {place: mat, called: wide mat}], left: 0, top: 0}"
+        for name in ("mat", "wide mat"):
+            layout = page(f"[{{place: tag, beside: {name}, top: 0}}, {row}]")
+            assert finding_of(layout, "reference-later").found == f'"{name}" is placed only in step 2'
+
+    @pytest.mark.parametrize("word", ["on: tag", "under: tag", "tucked: tag, left: 0, top: 0"])
+    def test_nothing_lies_on_or_under_itself(self, word: str) -> None:
+        finding = finding_of(page(f"[{{place: tag, {word}}}]"), "reference-later")
+        assert finding.found == '"tag" is what this step lays itself'
+
+    def test_a_piece_that_no_step_places_is_not_taken_for_a_slip_of_the_pen(self) -> None:
+        layout = page("[{place: tall mat, left: 0, top: 0}, {group: [tall mat, mat], right: 0, top: 0}]")
+        finding = finding_of(layout, "reference-unknown")
+        assert finding.found == '"mat" is a piece of this kit that no step of this layout places'
+        assert finding.cure == "place it in an earlier step"
+
     def test_what_could_not_be_placed_is_reported_once(self) -> None:
         layout = page("[{place: mat, top: 0}, {place: tag, on: mat}, {place: badge, on: tag}]")
         assert ids(layout) == ["position-open"]

@@ -149,7 +149,7 @@ class TestTooMuch:
     def test_too_long_for_its_edges(self) -> None:
         layout = page("[{row: tag, count: 6, left: 1/4, right: 1/4, top: 0}]")
         assert finding_of(layout, "series-too-long").found == (
-            "things of 12 in all where only 11 1/2 is free"
+            "together they take 12, where only 11 1/2 is free"
         )
 
     def test_just_long_enough(self) -> None:

@@ -66,6 +66,15 @@ def test_nothing_to_cut() -> None:
     assert finding_of(left, "spread-not-crossed").found == "a tilted piece is not cut at the gutter"
 
 
+def test_a_half_that_is_refused_on_its_own_page_is_not_told_of_on_the_other() -> None:
+    tilted = "{place: banner, spread: yes, left: 9, top: 0, tilt: 3}"
+    left, right = spread(f"[{tilted}]", "[{other_half: banner}]")
+    # Nor is it told to go beyond the page, or into the facing one, where it is cut.
+    assert (ids(left), ids(right)) == (["spread-not-crossed"], [])
+    _, right = spread(f"[{tilted}]", "[{other_half: banner}, {other_half: banner}]")
+    assert ids(right) == ["half-unknown"]
+
+
 def test_up_to_the_gutter_is_not_across_it() -> None:
     for left_edge in ("4", "12"):
         left, _ = spread(f"[{{place: banner, spread: yes, left: {left_edge}, top: 2}}]", "[]")
