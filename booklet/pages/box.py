@@ -22,9 +22,9 @@ from booklet.pages.book import Book
 from booklet.pages.cautions import caution_story
 from booklet.pages.cut_words import number_word
 from booklet.pages.flow import FigureBox, Gap, TickBox
-from booklet.pages.head import page_head
+from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import bare_table, heading, list_table
-from booklet.pages.page import Block, PageName, flow, story_height
+from booklet.pages.page import Block, story_height
 from booklet.pages.type import Fragment, Prose, line_break, run, words
 from booklet.pages.welcome import welcome_block
 
@@ -42,10 +42,8 @@ _USUAL_TOOLS = ("a paper trimmer, and scissors", "photo-safe adhesive", "a penci
 
 def box_blocks(book: Book) -> tuple[Block, ...]:
     """The welcome on a left page, the box from its right page on, then tools and cautions."""
-    papers = flow(_papers(book), book.grid, PageName("In the box", "In the box", anchor="box"))
-    tools = flow(
-        _tools(book), book.grid, PageName("Tools and cautions", "Tools and cautions", anchor="tools")
-    )
+    papers = story_pages(book, _papers(book), "In the box", "box")
+    tools = story_pages(book, _tools(book), "Tools and cautions", "tools")
     return (welcome_block(book), Block(papers), Block(tools))
 
 

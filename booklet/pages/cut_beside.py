@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from reportlab.platypus import Flowable
 
@@ -18,7 +19,7 @@ from booklet.pages.cut_views import Views
 from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
-from booklet.pages.type import Prose, Styles, line_break, make_styles, run, tip_words
+from booklet.pages.type import Prose, Styles, line_break, make_styles, run, tip_words, words
 
 GUTTER = 14.0
 ROW_GAP = 6.0
@@ -123,14 +124,23 @@ def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> 
         yield MoreRow(laid, steps.height, 2, stage.cuts[-1].number, some[0].numbers[0])
 
 
-def view_rows(stage: Stage, views: Sequence[Figure], width: float) -> Iterator[MoreRow]:
-    """The enlarged views side by side, as many to a row as `width` points hold."""
-    for row in _in_rows(views, width):
+@lru_cache(maxsize=16)
+def marks_title(look: Look) -> Laid:
+    """What enlarged views are called where they do not stand under their figure."""
+    title = words("The marks between the labels, enlarged", styles_of(look).heading)
+    wide, high = title.wrap(look.grid.text_width, 1000.0)
+    return Laid(title, 0.0, 0.0, wide, high)
+
+
+def view_rows(stage: Stage, views: Sequence[Figure], look: Look) -> Iterator[MoreRow]:
+    """The enlarged views side by side, as many to a row as the page holds."""
+    for row in _in_rows(views, look.grid.text_width):
         pitch = max(view.width for view in views) + GUTTER
         laid = tuple(
             Laid(FigureBox(view), at * pitch, 0.0, view.width, view.height) for at, view in enumerate(row)
         )
-        yield MoreRow(laid, max(view.height for view in row), 1, stage.cuts[-1].number)
+        height, last_step = max(view.height for view in row), stage.cuts[-1].number
+        yield MoreRow(laid, height, 1, last_step, title=marks_title(look))
 
 
 def _in_rows(views: Sequence[Figure], width: float) -> list[Sequence[Figure]]:

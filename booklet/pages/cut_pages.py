@@ -17,11 +17,11 @@ from booklet.pages.book import Book
 from booklet.pages.cut_beside import ROW_GAP, Look
 from booklet.pages.cut_gives import gives_table, piece_map
 from booklet.pages.cut_plan import Fit, plan_sheet
-from booklet.pages.cut_rows import Row, SheetPlan, StageRow
+from booklet.pages.cut_rows import Row, SheetPlan, StageRow, at_head
 from booklet.pages.cut_split import Rooms, RowSize, Split, fits, split_rows
 from booklet.pages.cut_words import lay_words, number_word
-from booklet.pages.flow import FigureBox, Gap, Rule
-from booklet.pages.head import page_head
+from booklet.pages.flow import FigureBox, Gap
+from booklet.pages.head import continued_head, page_head
 from booklet.pages.page import Laid, Page
 from booklet.pages.type import tip_words, words
 
@@ -84,7 +84,7 @@ def fits_pages(book: Book, plan: SheetPlan) -> bool:
 
 
 def _row_sizes(plan: SheetPlan) -> list[RowSize]:
-    return [RowSize(row.height, row.bond) for row in plan.rows]
+    return [RowSize(row.height, row.bond, at_head(row).height - row.height) for row in plan.rows]
 
 
 @lru_cache(maxsize=512)
@@ -127,8 +127,7 @@ def _head(book: Book, index: int) -> tuple[Flowable, ...]:
 def _later_head(book: Book, index: int) -> tuple[Flowable, ...]:
     """The head of each of a sheet's later pages: another on every page."""
     sheet = book.worked.sheets[index]
-    said = f"Sheet {sheet.number}, {sheet_title(book.kit, sheet.sheet)}, continued"
-    return words(said, book.styles.kicker), Rule(book.palette.accent, weight=0.9, before=5.0, after=9.0)
+    return continued_head(book, f"Sheet {sheet.number}, {sheet_title(book.kit, sheet.sheet)}")
 
 
 def _tip(book: Book, sheet: CutSheet) -> list[Flowable]:
@@ -180,12 +179,18 @@ class _Sketch:
 
 def _sketch(book: Book, drawn: DrawnSheet, split: Split, number: int) -> _Sketch:
     sheet, width = drawn.plan.sheet, book.grid.text_width
-    rows = tuple(drawn.plan.rows[at] for at in split[number])
+    rows = _rows_on(drawn.plan, split[number])
     head = tuple(_at(part, width) for part in (_later_head if number else _head)(book, sheet.index))
     tail = tuple(_at(part, width) for part in _must_follow(book, drawn, split, number))
     content = sum(row.height for row in rows) + ROW_GAP * max(len(rows) - 1, 0)
     free = book.grid.text_height - sum(laid.height for laid in head) - content - _foot_height(tail)
     return _Sketch(head, rows, tail, free)
+
+
+def _rows_on(plan: SheetPlan, places: Sequence[int]) -> tuple[Row, ...]:
+    """The rows of one page, the first as it stands at a page's head."""
+    rows = [plan.rows[at] for at in places]
+    return tuple(row if place else at_head(row) for place, row in enumerate(rows))
 
 
 def _must_follow(book: Book, drawn: DrawnSheet, split: Split, number: int) -> list[Flowable]:

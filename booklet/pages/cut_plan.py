@@ -33,7 +33,6 @@ from booklet.pages.cut_moves import Move, moves
 from booklet.pages.cut_rows import HEADING_GAP, MoreRow, Row, SheetPlan, StageRow
 from booklet.pages.cut_views import enlarged_views, shared_views, stage_readings, unlabelled
 from booklet.pages.cut_words import direction_words, strip_words, take_words
-from booklet.pages.page import Laid
 from booklet.pages.type import escaped, rich
 from booklet.placing.worked import WorkedKit
 
@@ -93,24 +92,16 @@ def _rows(
     return (
         StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, beside.views),
         *step_rows(stage, beside.later, look, page),
-        *(view_rows(stage, beside.views, page) if beside.is_beneath else ()),
+        *(view_rows(stage, beside.views, look) if beside.is_beneath else ()),
     )
 
 
 def _marks_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[MoreRow]:
     """Enlarged views for the readings of all stages at the sheet's end, each value once."""
-    page = look.grid.text_width
     wanted = unlabelled(worked, sheet, sheet.stages, ())
-    views = shared_views(worked, sheet, wanted, look.drawing, page)
-    title = rich("The marks between the labels, enlarged", styles_of(look).heading)
-    high = title.wrap(page, 1000.0)[1] + HEADING_GAP
-    for place, row in enumerate(view_rows(sheet.stages[-1], views, page)):
-        if place:
-            yield row
-        else:
-            heading = Laid(title, 0.0, 0.0, page, high - HEADING_GAP)
-            moved = tuple(replace(part, y=part.y + high) for part in row.parts)
-            yield replace(row, parts=(heading, *moved), height=row.height + high, bond=0, views=views)
+    views = shared_views(worked, sheet, wanted, look.drawing, look.grid.text_width)
+    for place, row in enumerate(view_rows(sheet.stages[-1], views, look)):
+        yield row if place else replace(row.titled(), bond=0, views=views)
 
 
 def _stage_column(width: float, column: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reportlab.platypus import Flowable
 
@@ -64,7 +64,8 @@ class StageRow:
 class MoreRow:
     """What of a stage found no room beside its figure: steps or enlarged views across the page.
 
-    Steps want more to stay with the figure than enlarged views do: that is their `bond`.
+    Steps want more to stay with the figure than enlarged views do: that is their `bond`.  `title` is what
+    must stand over the row where no figure does.
     """
 
     parts: tuple[Laid, ...]
@@ -73,6 +74,15 @@ class MoreRow:
     last_step: int
     first_step: int | None = None
     views: tuple[Figure, ...] = ()
+    title: Laid | None = None
+
+    def titled(self) -> MoreRow:
+        """The row under its title, if it has one."""
+        if self.title is None:
+            return self
+        down = self.title.height + HEADING_GAP
+        moved = tuple(replace(part, y=part.y + down) for part in self.parts)
+        return replace(self, parts=(self.title, *moved), height=self.height + down, title=None)
 
     def laid(self, figures: Mapping[int, Figure], y: float) -> Iterator[Laid]:  # noqa: ARG002 (a row like any)
         """Everything in its place, the row's top at `y`."""
@@ -81,6 +91,11 @@ class MoreRow:
 
 
 Row = StageRow | MoreRow
+
+
+def at_head(row: Row) -> Row:
+    """A row as it stands where it begins a page."""
+    return row.titled() if isinstance(row, MoreRow) else row
 
 
 @dataclass(frozen=True)

@@ -28,11 +28,13 @@ class Rooms:
 class RowSize:
     """How high a row stands, and how much it wants to stay with the row before it, of the same stage.
 
-    A row that begins a stage may as well begin a page: 0.
+    A row that begins a stage may as well begin a page: 0.  `title` is how much higher it stands where it
+    begins a page and must say what it is.
     """
 
     height: float
     bond: int = 0
+    title: float = 0.0
 
 
 def split_rows(rows: Sequence[RowSize], rooms: Rooms) -> Split:
@@ -79,7 +81,8 @@ class _Splitter:
 
     def fill(self, start: int, end: int, page: int, *, is_last: bool) -> float:
         """How full a page is with these rows."""
-        heights = sum(row.height for row in self.rows[start:end])
+        rows = self.rows[start:end]
+        heights = sum(row.height for row in rows) + sum(row.title for row in rows[:1])
         gaps = self.rooms.gap * max(end - start - 1, 0)
         room = self.rooms.later if page else self.rooms.first
         foot = self.rooms.tail if is_last else self.rooms.turning if page % 2 else 0.0

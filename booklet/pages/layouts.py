@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from itertools import zip_longest
 
 from reportlab.platypus import Flowable
@@ -15,7 +15,7 @@ from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule, Stack
-from booklet.pages.head import page_head
+from booklet.pages.head import continued_head, page_head
 from booklet.pages.layout_figures import finished_at, map_at, placing_at, steps_of
 from booklet.pages.page import Block, Page, PageName, Start, flow, lay_on_one, story_height
 from booklet.pages.sentences import photo_words
@@ -231,7 +231,8 @@ def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
         *_step_lines(book, layout, setting),
         *_tip(book, spec.tip),
     ]
-    return flow(story, book.grid, PageName(_running(book, layout)))
+    what = f"Layout {layout.index + 1}, {layout_title(spec)}"
+    return flow(story, book.grid, PageName(_running(book, layout)), partial(continued_head, book, what))
 
 
 @lru_cache(maxsize=64)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from itertools import count
@@ -73,14 +73,18 @@ class PageOverflowError(KitError):
     """Something is higher than a page and cannot be split."""
 
 
-def flow(story: Sequence[Flowable], grid: Grid, name: PageName) -> tuple[Page, ...]:
-    """Break a story into pages; only the first bears the bookmark and the anchor.
+# What makes the head of a page on which a story goes on, another for every page.
+Head = Callable[[], Sequence[Flowable]]
+
+
+def flow(story: Sequence[Flowable], grid: Grid, name: PageName, later: Head = tuple) -> tuple[Page, ...]:
+    """Break a story into pages; only the first bears the bookmark and the anchor, each later one its head.
 
     Raises PageOverflowError, which says on which page, for what neither fits nor can be split.
     """
     pages: list[Page] = []
     try:
-        broken = break_story(story, grid.text_width, grid.text_height)
+        broken = break_story(story, grid.text_width, grid.text_height, later)
     except PageOverflowError as overflow:
         raise PageOverflowError(f"{name.bookmark or name.running}: {overflow}") from None
     for laid in broken:
@@ -98,12 +102,15 @@ def flow(story: Sequence[Flowable], grid: Grid, name: PageName) -> tuple[Page, .
     return tuple(pages)
 
 
-def break_story(story: Sequence[Flowable], width: float, height: float) -> list[tuple[Laid, ...]]:
-    """Lay flowables downwards, page after page, splitting those that can be split.
+def break_story(
+    story: Sequence[Flowable], width: float, height: float, later: Head = tuple
+) -> list[tuple[Laid, ...]]:
+    """Lay flowables downwards, page after page, each later one under its head; split what can be split.
 
     Raises PageOverflowError for one that neither fits a page nor can be split.
     """
     pages: list[tuple[Laid, ...]] = []
+    head: tuple[Laid, ...] = ()
     laid: list[Laid] = []
     waiting = list(story)
     y = 0.0
@@ -121,15 +128,27 @@ def break_story(story: Sequence[Flowable], width: float, height: float) -> list[
         if len(parts) > 1:
             waiting[:0] = parts
         elif laid:
-            pages.append(tuple(laid))
-            laid, y = [], 0.0
+            pages.append((*head, *laid))
+            head, y = _later_head(later(), width)
+            laid = []
             waiting.insert(0, flowable)
         else:
             raise PageOverflowError(
                 f"what belongs together is {high:.0f} pt high, and a page has room for {height:.0f} pt; "
                 "shorten its words"
             )
-    return [*pages, tuple(laid)] if laid else pages
+    return [*pages, (*head, *laid)] if laid else pages
+
+
+def _later_head(parts: Sequence[Flowable], width: float) -> tuple[tuple[Laid, ...], float]:
+    """The head of a later page in its place, and how high it stands."""
+    laid: list[Laid] = []
+    y = 0.0
+    for part in parts:
+        wide, high = part.wrap(width, 1000.0)
+        laid.append(Laid(part, 0.0, y, wide, high))
+        y += high
+    return tuple(laid), y
 
 
 def lay_on_one(story: Sequence[Flowable], width: float, height: float, what: str) -> tuple[Laid, ...]:

@@ -12,9 +12,9 @@ from booklet.kit.kit import Assembly, Kit, sheet_title
 from booklet.pages.book import Book
 from booklet.pages.cut_words import lying_words, number_word
 from booklet.pages.flow import Beside, FigureBox, Gap, Stack
-from booklet.pages.head import page_head
+from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import bare_table
-from booklet.pages.page import Block, PageName, flow, story_height
+from booklet.pages.page import Block, story_height
 from booklet.pages.type import TextBlock, line_break, run
 from booklet.sorting.pile import pile
 
@@ -36,7 +36,7 @@ def pile_blocks(book: Book) -> tuple[Block, ...]:
     most = max(1, int(room / _least_pitch(book, sheets)))
     for start in range(0, len(sheets), most):
         story.append(_part(book, sheets[start : start + most], room))
-    return (Block(flow(story, book.grid, PageName("The pile", "The pile", anchor="pile"))),)
+    return (Block(story_pages(book, story, "The pile", "pile")),)
 
 
 def _least_pitch(book: Book, sheets: Sequence[CutSheet]) -> float:

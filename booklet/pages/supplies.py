@@ -17,9 +17,9 @@ from booklet.measure.words import print_length, print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_words import listed, number_word
 from booklet.pages.flow import FigureBox, Gap, Stack
-from booklet.pages.head import page_head
+from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import Command, bold_columns, cell, heading, hex_of, list_table
-from booklet.pages.page import Block, PageName, flow, story_height
+from booklet.pages.page import Block, story_height
 from booklet.pages.type import words
 from booklet.placing.photos import PhotoTotal, photo_totals
 from booklet.placing.supplies import SupplyBalance, balance_supplies
@@ -69,7 +69,7 @@ def has_glance(book: Book) -> bool:
 
 def _block(book: Book, title: str, parts: Sequence[Flowable], anchor: str | None) -> Block:
     story = [*page_head(book, _KICKER, title), *parts]
-    return Block(flow(story, book.grid, PageName(title, title, anchor=anchor)))
+    return Block(story_pages(book, story, title, anchor))
 
 
 def _photo_part(book: Book, totals: Sequence[PhotoTotal]) -> list[Flowable]:

@@ -114,6 +114,7 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
 _SHORT = 0.5
 # How many words a line must have before one of them may go: two stay.
 _LEAST_WORDS = 3
+_STOPS = (".", "?", "!")
 # Less than any space is wide, in points, and more than sums of widths are out.
 _LESS = 0.01
 
@@ -134,7 +135,11 @@ class Prose(TextBlock):
             return usual
         rooms = [width[0], *[width[-1]] * (len(usual.lines) - 1)]
         lines = _measured(usual, rooms)
-        lone = [at for at in range(1, len(lines)) if _is_lone(lines, at, rooms[at])]
+        lone = [
+            at
+            for at in range(1, len(lines))
+            if _is_lone(lines, at, rooms[at]) and not _ends_sentence(usual, at - 1)
+        ]
         if not lone:
             return usual
         for at in lone:
@@ -173,6 +178,13 @@ def _is_lone(lines: Sequence[_Line], at: int, room: float) -> bool:
     line, before = lines[at], lines[at - 1]
     alone = line.is_end and line.words == 1 and line.used < _SHORT * room
     return alone and not before.is_end and before.words >= _LEAST_WORDS
+
+
+def _ends_sentence(broken: Any, at: int) -> bool:
+    """Whether a line ends with a sentence: its last word belongs to what stands before it."""
+    line = broken.lines[at]
+    last = "".join(held.text for held in line.words).rstrip() if broken.kind else line[1][-1]
+    return bool(last.endswith(_STOPS))
 
 
 def _is_as_good(usual: Sequence[_Line], held: Sequence[_Line], lone: Sequence[int]) -> bool:

@@ -13,9 +13,9 @@ from booklet.pages.book import Book
 from booklet.pages.cut_steps import Numbered
 from booklet.pages.cutting import cut_apart_sheets, cut_sheets
 from booklet.pages.flow import Beside, FigureBox, Gap, PageReference, Stack
-from booklet.pages.head import page_head
+from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import heading, list_table
-from booklet.pages.page import Block, PageName, Start, flow, story_height
+from booklet.pages.page import Block, Start, story_height
 from booklet.pages.pile import has_pile
 from booklet.pages.supplies import GLANCE, has_glance
 from booklet.pages.type import cell_words, rich, words
@@ -41,7 +41,7 @@ def welcome_block(book: Book) -> Block:
     stories = ([*head, *said, *listed, Gap(14.0), *bar] for listed in (whole, short))
     fitting = (s for s in stories if story_height(s, book.grid.text_width) <= book.grid.text_height)
     story = next(fitting, [*head, *bar, Gap(14.0), *said, *short])
-    return Block(flow(story, book.grid, PageName("Welcome", "Welcome", anchor="welcome")), Start.LEFT)
+    return Block(story_pages(book, story, "Welcome", "welcome"), Start.LEFT)
 
 
 def _said(book: Book) -> list[Flowable]:

@@ -82,7 +82,8 @@ def test_the_bar_is_on_the_welcome_s_first_page_whatever_is_said(letters: int) -
     pages = welcome_block(book).pages
     told = words_of(book, pages)
     assert "Is this page its true size?" in told[0]
-    for page in told:
+    for number, page in enumerate(told):
+        assert page.startswith("Welcome, continued") == (number > 0)
         assert ("In this booklet" in page) == ("Where every piece goes" in page)
     assert "".join(told).count("In this booklet") == 1
     assert_well_set(book, pages)
@@ -199,7 +200,10 @@ def test_a_high_pile_goes_on_over_the_page() -> None:
     book = book_of(text)
     pages = pages_of(pile_blocks(book))
     assert len(pages) > 1
-    said = " ".join(words_of(book, pages))
+    first, *later = words_of(book, pages)
+    assert "continued" not in first
+    assert all(words.startswith("The pile, continued ") for words in later)
+    said = " ".join([first, *later])
     assert all(f"Sand number {at}" in said for at in range(30))
     assert_well_set(book, pages)
 

@@ -244,10 +244,28 @@ def test_readings_between_labels_are_enlarged_once_on_a_sheet() -> None:
     assert worked("hard").kit.unit is Unit.INCH
 
 
+@pytest.mark.parametrize("name", KITS)
+def test_enlarged_views_that_begin_a_page_say_what_they_are(name: str) -> None:
+    pages = pages_of(all_blocks(name))
+    for page, words in zip(pages, words_of(book(name), pages), strict=True):
+        shown = figures_on((page,))
+        if shown and "-step-" in shown[0].name:
+            assert "The marks between the labels, enlarged" in words
+
+
+def test_views_that_go_on_over_the_page_take_their_title_with_them() -> None:
+    _, later = words_by_page("hill-line")["Sheet 3  Iron"]
+    assert later.startswith("Sheet 3, Iron, continued The marks between the labels, enlarged")
+
+
 # How rows and sheets are shared out.
 
 
-ROWS = st.lists(st.builds(RowSize, st.floats(20, 300), st.sampled_from([0, 0, 1, 2])), min_size=1, max_size=8)
+ROWS = st.lists(
+    st.builds(RowSize, st.floats(20, 300), st.sampled_from([0, 0, 1, 2]), st.sampled_from([0.0, 18.0])),
+    min_size=1,
+    max_size=8,
+)
 ROOMS = Rooms(first=400, later=450, gap=6, tail=30, turning=20)
 
 
@@ -258,6 +276,12 @@ def test_rows_keep_their_order_and_fit_their_pages(rows: list[RowSize]) -> None:
     assert all(split)
     if len(split) < len(rows):
         assert fits(split, rows, ROOMS)
+
+
+@pytest.mark.parametrize(("title", "pages"), [(0.0, 2), (20.0, 3)])
+def test_a_title_at_the_head_of_a_page_takes_its_room(title: float, pages: int) -> None:
+    rows = [RowSize(390), RowSize(400, 1, title), RowSize(14)]
+    assert len(split_rows(rows, ROOMS)) == pages
 
 
 @given(ROWS)

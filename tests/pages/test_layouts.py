@@ -200,6 +200,19 @@ def test_any_number_of_steps_can_be_set(count: int, facing: bool) -> None:
         assert any(f" {step.number} " in f" {words} " for words in said)
 
 
+def test_steps_that_go_on_over_the_page_say_of_which_layout_they_are() -> None:
+    steps = [card((n * 7) % 60 / 8, (n * 11) % 70 / 8) for n in range(45)]
+    book = book_with(layout("ebb", card()), layout("flood", *steps))
+    pages = pages_of(layout_blocks(book))
+    said = [
+        words for page, words in zip(pages, words_of(book, pages), strict=True) if page.running == "Flood"
+    ]
+    _, steps_begin, *going_on = said
+    assert "continued" not in steps_begin
+    assert going_on
+    assert all(words.startswith("Layout 2, Flood, continued ") for words in going_on)
+
+
 @pytest.mark.parametrize(("letters", "words"), [(0, 0), (20, 60), (60, 60), (120, 30), (20, 110), (150, 0)])
 def test_long_titles_and_stories_leave_nothing_out(letters: int, words: int) -> None:
     title = ("harbour " * 40)[:letters].strip() or "Ebb"

@@ -90,6 +90,25 @@ def test_a_story_that_just_fits_stays_on_one_page() -> None:
     assert len(break_story([Brick(40), Gap(20), Brick(40.01)], 300, 100)) == 2
 
 
+@given(BRICKS, st.floats(0, 40))
+def test_every_later_page_stands_under_its_head(story: list[Flowable], high: float) -> None:
+    story = [part for part in story if part.wrap(300, 100)[1] <= 100 - high]
+    heads: list[Brick] = []
+
+    def head() -> list[Flowable]:
+        heads.append(Brick(high))
+        return [heads[-1]]
+
+    first, *later = break_story(story, 300, 100, head) or [()]
+    assert [page[0].flowable for page in later] == heads[: len(later)]
+    laid = [each.flowable for page in (first, *(page[1:] for page in later)) for each in page]
+    assert [each for each in laid if isinstance(each, Brick)] == [s for s in story if isinstance(s, Brick)]
+    for page in later:
+        assert page[1].y == high
+        assert not isinstance(page[1].flowable, Gap), "white space at the top of a page"
+        assert page[-1].y + page[-1].height <= 100 + 1e-6
+
+
 def test_a_gap_at_the_foot_makes_no_page_of_its_own() -> None:
     assert len(break_story([Brick(95), Gap(20)], 300, 100)) == 1
 

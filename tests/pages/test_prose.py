@@ -80,6 +80,14 @@ def test_a_long_last_word_may_stand_alone() -> None:
     assert said(lines_of(words(text, STYLES.lead), room)) == ["It is all about", "photographs"]
 
 
+@pytest.mark.parametrize("form", ["{}", "<b>{}</b>"])
+def test_a_sentence_keeps_its_last_word(form: str) -> None:
+    sentence = form.format("Dark hills lie at the left.")
+    room = width_of(sentence) + 1.0
+    lines = said(lines_of(rich(f"{sentence} Cut.", STYLES.lead), room))
+    assert lines == ["Dark hills lie at the left.", "Cut."]
+
+
 def test_names_in_a_table_break_as_they_come() -> None:
     room = width_of(STORY) - 1.0
     assert said(lines_of(cell_words(STORY, STYLES.lead), room))[-1] == "engine."
