@@ -118,7 +118,9 @@ def _images(folder: Path) -> list[str]:
     """The files of the folder that look like images, for a suggestion."""
     try:
         return sorted(
-            file.name for file in folder.iterdir() if file.suffix.lower() in (".png", ".jpg", ".jpeg")
+            file.name
+            for file in folder.iterdir()
+            if file.suffix.lower() in (".png", ".jpg", ".jpeg") and file.is_file()
         )
     except OSError:
         return []

@@ -252,3 +252,14 @@ def test_damaged_images_are_read_or_refused(tmp_path: Path, kind: str, at: int, 
         return
     assert image.mode in ("RGB", "L")
     assert pixels(image.data).size == (image.width, image.height)
+
+
+def test_a_folder_is_not_the_nearest_image(tmp_path: Path) -> None:
+    (tmp_path / "tide.png").mkdir()
+    with pytest.raises(PictureError) as refused:
+        check_image(tmp_path, "tide.png")
+    assert refused.value.nearest is None
+    (tmp_path / "tides.png").write_bytes(saved(picture(), "PNG"))
+    with pytest.raises(PictureError) as refused:
+        check_image(tmp_path, "tide.png")
+    assert refused.value.nearest == "tides.png"
