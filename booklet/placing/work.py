@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
 from booklet.kit.fields import Edge
-from booklet.kit.finding import SpecPath, error
+from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, TrimRound
 from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
-from booklet.kit.words import quoted
+from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
@@ -174,10 +175,24 @@ def raise_on_foam(table: Table, step: Raise, number: int) -> None:
     target = _target(table, step.raised, (*path, "raise"))
     if step.foam is not None and supply_of(table, step.foam, (*path, "foam"), {SupplyKind.FOAM}) is not None:
         use_supply(table, step, number, step.foam, Fraction(step.count), (*path, "foam"))
+    if step.foam is None:
+        table.findings.extend(_foam_unsaid(table, step, path))
     if target is None:
         return
     _finish(table, target, Finish(raised=True))
     tell(table, number, Raised(target, step.foam, step.count))
+
+
+def _foam_unsaid(table: Table, step: Raise, path: SpecPath) -> Iterator[Finding]:
+    """Foam that nobody counts, or that is neither in the box nor brought along."""
+    kit, name = table.kit, quoted(step.raised)
+    foams = [supply.id for supply in kit.supplies if supply.kind is SupplyKind.FOAM]
+    if foams:
+        found = f"which foam raises {name} is not said, and none is counted"
+        yield warning("foam-unsaid", path, found, f"say foam: {any_of(foams)}")
+    elif not any("foam" in words.casefold() for words in kit.bring):
+        found = f"{name} is raised on foam, which is neither in the box nor brought along"
+        yield warning("foam-missing", path, found, "list it under supplies, or say it under bring")
 
 
 def do(table: Table, step: Do, number: int) -> None:

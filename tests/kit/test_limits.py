@@ -54,6 +54,23 @@ LISTS = {
     ),
     "snips": (40, lambda count: spec(steps=[snip(count)])),
     "a group": (40, lambda count: spec(steps=[{"group": ["sand"] * count}])),
+    "what a snip leaves": (
+        41,
+        lambda count: spec(steps=[{"snip": "sand", "at": [1], "leaves": ["a", "b"] + ["c"] * (count - 2)}]),
+    ),
+    "what a cut leaves": (
+        61,
+        lambda count: spec(
+            sheets=[{"id": "sand", "paper": "plain", "cuts": [{"at": [1], "leaves": ["a"] * count}]}]
+        ),
+    ),
+    "supplies used unseen": (
+        40,
+        lambda count: spec(
+            steps=[{"do": "Press it.", "uses": {f"dots {number}": 1 for number in range(count)}}]
+        ),
+    ),
+    "the pile": (99, lambda count: spec(pile=[f"sheet {number}" for number in range(count)])),
     "tucked pieces": (40, lambda count: spec(steps=[{"photo": "1 x 1 in", "tucked": ["sand"] * count}])),
     "tips for pockets": (99, lambda count: spec(pocket_tips=dict.fromkeys(range(1, count + 1), "Full."))),
 }

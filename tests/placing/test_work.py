@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from booklet.kit.fields import Edge
@@ -116,6 +118,19 @@ class TestFinish:
         assert named(layout, "tag").finish.inked == (Edge.LEFT, Edge.TOP)
         assert detail(layout, 1, Inked).supply == "sea ink"
         assert layout.supplies == ()
+
+    @pytest.mark.parametrize(
+        ("more", "found"),
+        [
+            ({}, ["foam-unsaid"]),
+            ({"supplies": []}, ["foam-missing"]),
+            ({"supplies": [], "bring": ["scissors", "Foam squares"]}, []),
+        ],
+    )
+    def test_foam_that_nobody_counts_or_has(self, more: dict[str, Any], found: list[str]) -> None:
+        layout = page("[{place: tag, left: 0, top: 0}, {raise: tag, count: 4}]", **more)
+        assert ids(layout) == found
+        assert named(layout, "tag").finish.raised
 
     def test_raised_on_foam(self) -> None:
         layout = page("[{place: tag, left: 0, top: 0}, {raise: tag, foam: foam bits, count: 4}]")
