@@ -124,7 +124,7 @@ def _sheet_cell(book: Book, sheet: CutSheet, scale: Scale) -> _Cell:
     title = run(f"\u00a0\u00a0{sheet_title(book.kit, sheet.sheet)}", style, "<b>word</b>")
     facts = [_with_unit(book, sheet.size)]
     if sheet.sheet.count > 1:
-        facts.append(f"{number_word(sheet.sheet.count)} sheets")
+        facts.append(f"{number_word(sheet.sheet.count)}\u00a0sheets")
     if sheet.sheet.is_cut_apart:
         facts.append("to cut apart")
     return figure, (number, title, line_break(style), run(", ".join(facts), style))

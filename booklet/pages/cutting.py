@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from booklet.cutting.model import CutSheet
 from booklet.drawing.figure import Figure
 from booklet.pages.book import Book
 from booklet.pages.cut_blocks import sheet_blocks
 from booklet.pages.cut_pages import drawn_sheet
 from booklet.pages.cut_rows import MoreRow
+from booklet.pages.cut_words import listed
 from booklet.pages.page import Block
 
 
@@ -24,6 +27,21 @@ def cut_apart_sheets(book: Book) -> tuple[CutSheet, ...]:
 def _in_order(book: Book, *, cut_apart: bool) -> tuple[CutSheet, ...]:
     chosen = [s for s in book.worked.sheets if s.stages and s.sheet.is_cut_apart is cut_apart]
     return tuple(sorted(chosen, key=lambda sheet: sheet.number))
+
+
+def numbers_said(numbers: Sequence[int]) -> str:
+    """Rising numbers, those that follow each other said by the first and the last: `1, 3 and 5 to 8`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return listed([part for run in runs for part in _run_said(run)])
+
+
+def _run_said(run: Sequence[int]) -> list[str]:
+    return [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
 
 
 def cutting_blocks(book: Book) -> tuple[Block, ...]:

@@ -295,7 +295,8 @@ def _small_figures(book: Book, index: int, scale: Scale) -> Flowable:
     symbols = symbols_on(steps_of(book, index))
     if room >= _LEAST_COLUMN:
         return Beside([*columns, (Stack([stated, *key_column(book, symbols)], 2.0), room)], _BESIDE)
-    return Stack([Beside(columns, _BESIDE), key_beside(book, symbols, stated, _STATED)], 3.0)
+    apart = book.grid.text_width - placing.width - look.width
+    return Stack([Beside(columns, apart), key_beside(book, symbols, stated, _STATED)], 3.0)
 
 
 def _step_lines(book: Book, layout: PlacedLayout, setting: _Setting) -> list[Flowable]:

@@ -166,10 +166,11 @@ def _pocket_head(book: Book, pocket: int, *, continued: bool) -> Flowable:
     layouts = [layout_title(layout) for layout in book.kit.layouts if layout.pocket == pocket]
     if len(layouts) == 1:
         title = f"{title}: {layouts[0]}"
-    said: list[Flowable] = [words(title, book.styles.heading)]
-    if tip:
-        said.append(words(tip, book.styles.small))
+    heading = words(title, book.styles.heading)
     room = figure.width + 9.0
+    # Words on one line stand at the middle of the pocket beside them.
+    above = max((figure.height - story_height([heading], book.grid.text_width - room)) / 2, 0.0)
+    said = [heading, words(tip, book.styles.small)] if tip else [Gap(above), heading]
     return Beside([(FigureBox(figure), room), (Stack(said), book.grid.text_width - room)], 0.0)
 
 

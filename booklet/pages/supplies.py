@@ -105,10 +105,18 @@ def _parted(book: Book, items: Sequence[T], least: float) -> Iterator[Sequence[T
         yield items[at : at + most]
 
 
+def _glance_table(book: Book, rows: Sequence[Row], sums: int) -> Table:
+    """A head, a row for each layout, and the last rows, which add up; the rules run across the page."""
+    columns = len(rows[0]) - 1
+    ruled = [[*row, ""] for row in rows]
+    return list_table(book, ruled, _widths(book, columns), heads=1, commands=_look(book, columns, sums))
+
+
 def _widths(book: Book, columns: int) -> list[float]:
-    """The layouts' column, then even ones; few columns stay narrow, so that rows are read across."""
+    """The layouts' column, then even ones; few stay narrow, so that rows are read across, the last empty."""
     width = min((book.grid.text_width - _LAYOUT_WIDTH) / columns, _WIDEST_COLUMN)
-    return [_LAYOUT_WIDTH, *[width] * columns]
+    rest = book.grid.text_width - _LAYOUT_WIDTH - columns * width
+    return [_LAYOUT_WIDTH, *[width] * columns, max(rest, 0.0)]
 
 
 def _look(book: Book, columns: int, sums: int) -> list[Command]:
@@ -137,9 +145,7 @@ def _photo_table(book: Book, totals: Sequence[PhotoTotal]) -> Table:
         title = cell(book, layout_title(layout), _LAYOUT_WIDTH)
         rows.append([title, *(str(count.get(layout.id, "")) for count in counts)])
     rows.append(["In all", *(str(total.count) for total in totals)])
-    return list_table(
-        book, rows, _widths(book, len(totals)), heads=1, commands=_look(book, len(totals), sums=1)
-    )
+    return _glance_table(book, rows, sums=1)
 
 
 def _photo_head(book: Book, total: PhotoTotal) -> Flowable:
@@ -213,8 +219,7 @@ def _supply_table(book: Book, balances: Sequence[SupplyBalance]) -> Table:
     rows.append(["Used in all", *(_used(book, balance) for balance in balances)])
     rows.append(["In the box", *(_amount(book, balance, balance.boxed) for balance in balances)])
     rows.append(["Left over", *(_amount(book, balance, balance.left) for balance in balances)])
-    look = _look(book, len(balances), sums=3)
-    return list_table(book, rows, _widths(book, len(balances)), heads=1, commands=look)
+    return _glance_table(book, rows, sums=3)
 
 
 def _supply_head(book: Book, balance: SupplyBalance) -> Flowable:

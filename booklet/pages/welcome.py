@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportlab.platypus import Flowable
 
+from booklet.cutting.model import CutSheet
 from booklet.drawing.fonts import Font, pdf_font_name
 from booklet.drawing.print_check import check_words, print_check
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.cut_steps import Numbered
-from booklet.pages.cutting import cut_apart_sheets, cut_sheets
+from booklet.pages.cutting import cut_apart_sheets, cut_sheets, numbers_said
 from booklet.pages.flow import Beside, FigureBox, Gap, PageReference, Stack
 from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import heading, list_table
@@ -100,11 +102,10 @@ def _sections(book: Book) -> list[_Entry]:
     entries = [_Entry("In the box", "box"), _Entry("Tools and cautions", "tools")]
     if has_pile(book.kit):
         entries.append(_Entry("The pile", "pile"))
-    apart = cut_apart_sheets(book)
-    if apart or cut_sheets(book):
-        entries.append(_Entry("Cutting", "cutting"))
-    if apart:
-        entries.append(_Entry("Cutting apart", f"sheet-{apart[0].sheet.id}"))
+    cut, apart = cut_sheets(book), cut_apart_sheets(book)
+    if cut or apart:
+        entries.append(_Entry("How to read the cutting pages", "cutting"))
+    entries += [*_sheets("Cutting", cut), *_sheets("Cutting apart", apart)]
     entries += [
         _Entry("Where every piece goes", "sorting"),
         _Entry("What each pocket holds", "pockets"),
@@ -112,6 +113,15 @@ def _sections(book: Book) -> list[_Entry]:
     if has_glance(book):
         entries.append(_Entry("Photographs and supplies", GLANCE))
     return entries
+
+
+def _sheets(what: str, sheets: Sequence[CutSheet]) -> list[_Entry]:
+    """What is done to these sheets, and their numbers; nothing where there are none."""
+    if not sheets:
+        return []
+    called = "sheet" if len(sheets) == 1 else "sheets"
+    said = f"{what}, {called} {numbers_said([sheet.number for sheet in sheets])}"
+    return [_Entry(said, f"sheet-{sheets[0].sheet.id}")]
 
 
 def _column(book: Book, entries: list[_Entry], width: float) -> Flowable:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pymupdf
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from booklet.drawing.figure import dimensions
 from booklet.drawing.print_check import print_check
@@ -13,6 +15,7 @@ from booklet.kit.load import parse_kit
 from booklet.measure.length import Unit, parse_length, to_points
 from booklet.pages.box import box_blocks, supply_words, trimmer_words
 from booklet.pages.cautions import cautions_of
+from booklet.pages.cutting import numbers_said
 from booklet.pages.page import PageName, Start, flow
 from booklet.pages.pile import pile_blocks, pile_words
 from booklet.pages.welcome import check_bar, welcome_block
@@ -55,6 +58,24 @@ def test_contents_name_every_section_and_layout_that_there_is() -> None:
         assert layout_title(layout) in words
     for section in ("The pile", "Cutting", "Cutting apart", "Photographs and supplies"):
         assert section in words
+
+
+def test_contents_say_which_sheets_are_cut_and_which_are_cut_apart() -> None:
+    book = demo("hill-line")
+    (words,) = words_of(book, welcome_block(book).pages)
+    assert "How to read the cutting pages" in words
+    assert "Cutting, sheets 1 to 7" in words
+    assert "Cutting apart, sheets 8 and 9" in words
+    (words,) = words_of(book_of(SMALL), welcome_block(book_of(SMALL)).pages)
+    assert "Cutting, sheet 1 " in words
+
+
+@given(st.sets(st.integers(1, 30), min_size=1))
+def test_numbers_in_few_words_are_all_the_numbers(numbers: set[int]) -> None:
+    said = numbers_said(sorted(numbers))
+    runs = [run.split(" to ") for run in said.replace(" and ", ", ").split(", ")]
+    assert [n for run in runs for n in range(int(run[0]), int(run[-1]) + 1)] == sorted(numbers)
+    assert all(int(run[-1]) - int(run[0]) > 1 for run in runs if len(run) > 1)
 
 
 def test_contents_leave_out_what_a_kit_has_not() -> None:

@@ -7,6 +7,7 @@ from itertools import islice
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from reportlab.platypus import Table
 
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
@@ -14,7 +15,7 @@ from booklet.pages.fillers import back_cover, filler_pages
 from booklet.pages.page import Page
 from booklet.pages.type import typographic
 from booklet.placing.photos import photo_slots
-from tests.pages.front import SMALL, assert_well_set, book_of, demo, printed, words_of
+from tests.pages.front import SMALL, assert_well_set, book_of, demo, parts_of, printed, words_of
 
 DEMOS = ("hill-line", "roof-garden")
 
@@ -43,6 +44,26 @@ def test_the_planner_has_a_line_for_each_photograph() -> None:
     slots = [slot for layout in book.worked.layouts for slot in photo_slots(layout, book.unit)]
     # Frames stand in two columns, so their order in the file is not that of the layouts.
     assert said.count(" × ") == len(slots)
+
+
+def with_photos(count: int) -> Book:
+    """The small kit, with so many photographs on its one layout."""
+    steps = [f"      - {{photo: 1 x 1, left: {at / 2}, top: 9}}" for at in range(count)]
+    return book_of("\n".join([SMALL.rstrip(), *steps]))
+
+
+def line_heights(page: Page) -> set[float]:
+    """How high the planner's lines are."""
+    tables = [part for laid in page.laid for part in parts_of(laid.flowable) if isinstance(part, Table)]
+    return {height for table in tables for height in table._rowHeights}
+
+
+@pytest.mark.parametrize(("photos", "high"), [(1, 44.0), (8, 44.0), (11, 38.0), (13, 32.0), (18, 24.0)])
+def test_the_fewer_photographs_the_more_room_is_there_for_the_pen(photos: int, high: float) -> None:
+    book = with_photos(photos)
+    page = filler(book, "Photo planner")
+    assert line_heights(page) == {high}
+    assert_well_set(book, [page])
 
 
 def test_a_kit_without_photographs_has_no_planner() -> None:
