@@ -45,6 +45,10 @@ def line_up(
     if frames is None:
         return None
     lengths = [_length(size, along) for size in sizes]
+    slip = _slip_of_gap(table, step, path, lengths)
+    if slip is not None:
+        table.findings.append(slip)
+        return None
     said = ties(step, frames, along)
     if not said and step.even_ends:
         said = whole(frames.frame, along)
@@ -65,6 +69,22 @@ def line_up(
         if isinstance(span, Span)
     ]
     return Lined(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross)
+
+
+def _slip_of_gap(table: Table, step: Serial, path: SpecPath, lengths: Sequence[Fraction]) -> Finding | None:
+    """A gap that is said twice, or is below 0 by so much that the order turns round."""
+    if step.apart is None or len(lengths) < 2:
+        return None
+    where = (*path, "apart")
+    if step.even_ends:
+        found = "apart and even_ends both say how wide the gaps are"
+        return error("position-twice", where, found, "keep one of them")
+    shortest, overlap = min(lengths), -step.apart
+    if overlap < shortest:
+        return None
+    unit = table.kit.unit
+    found = f"{exact_length(overlap, unit)} of overlap on what is {exact_length(shortest, unit)} long"
+    return error("overlap-too-large", where, found, "let them overlap by less than their length")
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,7 @@ from booklet.placing.details import (
 )
 from booklet.placing.lay import piece_size
 from booklet.placing.model import Finish, Rounding
-from booklet.placing.position import Frames, fix, fix_in
+from booklet.placing.position import Fixed, Frames, fix, fix_in
 from booklet.placing.supply_use import supply_of, use_supply
 from booklet.placing.table import BASE_ID, Reference, Table, find, miss, step_path, tell
 
@@ -148,13 +148,26 @@ def _hole(table: Table, step: Punch, target: Target, path: SpecPath, width: Frac
     """The square round a hole, on the page, or on the upright piece where that is not laid yet."""
     if target.ids:
         fixed = fix(table, replace(step, on=step.punch), path, width, width)
-        return fixed.rect if fixed else None
+        return _held_hole(table, fixed, path)
     size = table.pieces.size_of(step.punch)
     if size is None:
         return None
     alone = Reference((BASE_ID,), rect_at_origin(size))
     fixed = fix_in(table, replace(step, on=step.punch), path, width, width, Frames(alone, {}))
-    return fixed.rect if fixed else None
+    return _held_hole(table, fixed, path)
+
+
+def _held_hole(table: Table, fixed: Fixed | None, path: SpecPath) -> Rect | None:
+    """The hole, if paper is left all round it."""
+    if fixed is None:
+        return None
+    hole, piece = fixed.rect, fixed.frame.rect
+    if piece.x < hole.x and hole.right < piece.right and piece.y < hole.y and hole.bottom < piece.bottom:
+        return hole
+    sizes = f"{exact_length(hole.width, table.kit.unit)} on {exact_size(piece.size, table.kit.unit)}"
+    found = f"a hole of {sizes} breaks an edge, or lies beside the piece"
+    table.findings.append(error("hole-off-piece", path, found, "move it further in, or make it smaller"))
+    return None
 
 
 def ink(table: Table, step: Ink, number: int) -> None:

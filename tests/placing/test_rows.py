@@ -157,6 +157,20 @@ class TestTooMuch:
         assert gap_of(layout) == 0
         assert layout.findings == ()
 
+    @pytest.mark.parametrize(
+        ("apart", "found"), [("-1 63/64", []), ("-2", ["overlap-too-large"]), ("-5", ["overlap-too-large"])]
+    )
+    def test_each_may_overlap_the_one_before_by_less_than_its_length(
+        self, apart: str, found: list[str]
+    ) -> None:
+        # A badge is 2 wide, a banner 8: the shorter one counts.
+        layout = page(f"[{{row: [badge, banner], apart: {apart}, left: 1, top: 1, tilt: 1}}]")
+        assert [id for id in ids(layout) if id != "piece-hidden"] == found
+
+    def test_a_gap_is_said_once(self) -> None:
+        layout = page("[{row: badge, count: 3, apart: 1, even_ends: yes, left: 0, right: 0, top: 0}]")
+        assert finding_of(layout, "position-twice").where == ("layouts", 0, "steps", 0, "apart")
+
     def test_open_across(self) -> None:
         layout = page("[{row: tag, count: 3, left: 1, top: 0}]")
         assert (

@@ -109,6 +109,22 @@ class TestFinish:
         layout = page("[{place: tag, left: 0, top: 0}, {punch: tag, corners: all, shape: ticket}]")
         assert len(named(layout, "tag").finish.punched) == 4
 
+    @pytest.mark.parametrize(
+        ("words", "found"),
+        [
+            ("hole: 1/4, top: 1/64", []),
+            ("hole: 1/4, top: 0", ["hole-off-piece"]),
+            ("hole: 1/4, top: 9", ["hole-off-piece"]),
+            ("hole: 1/4, left: -1", ["hole-off-piece"]),
+            ("hole: 1 63/64", []),
+            ("hole: 2", ["hole-off-piece"]),
+        ],
+    )
+    def test_a_hole_has_paper_all_round_it(self, words: str, found: list[str]) -> None:
+        laid = "{place: tag, left: 3, top: 5}"
+        assert ids(page(f"[{laid}, {{punch: tag, {words}}}]")) == found
+        assert ids(page(f"[{{punch: tag, {words}}}, {laid}]")) == found
+
     @pytest.mark.parametrize("words", ["punch: tag", "punch: tag, hole: 1/4, corners: all"])
     def test_a_punch_has_one_thing_to_do(self, words: str) -> None:
         assert ids(page(f"[{{place: tag, left: 0, top: 0}}, {{{words}}}]")) == ["punch-what"]
