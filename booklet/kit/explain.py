@@ -21,7 +21,11 @@ from booklet.measure.length import A_LENGTH, A_SIZE, Unit, parse_length, parse_s
 def explain(error: ValidationError, root: Any, source: Source) -> list[Complaint]:
     """Every complaint of a failed validation of `root`, without those that only follow from another."""
     details = [(detail, shape.follow(root, detail["loc"])) for detail in error.errors(include_url=False)]
-    unknown = [_unknown_key(reached.path, root, source) for detail, reached in details if _is_unknown(detail)]
+    unknown = [
+        _unknown_key(reached.path, shape.follow(root, detail["loc"][:-1]).hint, source)
+        for detail, reached in details
+        if _is_unknown(detail)
+    ]
     misspelt = {(*complaint.path, complaint.nearest) for complaint in unknown}
     other = [
         _complaint(detail, reached, source)
@@ -74,21 +78,16 @@ def found_text(node: Node | None) -> str:
     return "nothing"
 
 
-def _unknown_key(path: tuple[str | int, ...], root: Any, source: Source) -> Complaint:
-    known = list(shape.keys_of(_kind_above(path, root, source)))
+def _unknown_key(path: tuple[str | int, ...], holder: Any, source: Source) -> Complaint:
+    """The last key of `path`, which what holds it (an annotation of the model) does not know."""
+    known = list(shape.keys_of(holder))
     key = str(path[-1])
     close = nearest(key, known)
+    if _is_readable(key, parse_length):
+        found, expected = f"{key} after a comma", "brackets round a list, as in [8, 2 1/2]"
+        return Complaint(path[:-1], found, expected, spot=source.spot(path))
     expected = "a known key" if close and len(known) > _MANY else any_of(known)
     return Complaint(path[:-1], f"the unknown key {quoted(key)}", expected, close, spot=source.spot(path))
-
-
-def _kind_above(path: tuple[str | int, ...], root: Any, source: Source) -> Any:
-    """The annotation of what holds the last key of `path`: for a step, that of its verb."""
-    hint = shape.follow(root, path[:-1]).hint
-    kinds = shape.tagged_kinds(hint)
-    node = source.node(path[:-1])
-    verbs = [verb for verb in kinds if isinstance(node, Keyed) and verb in node.entries]
-    return kinds[verbs[0]] if verbs else hint
 
 
 def _missing_key(reached: shape.Reached) -> Complaint:

@@ -71,6 +71,18 @@ BROKEN = {
         "papers › shingle-print › title: found Shingle Shingle Shingle Shingle Shingle Shingle Shingle Shi…, "
         "expected words of at most 200 letters",
     ),
+    "a list without brackets between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {snip: 1, at: 9 3/8, 4 7/8, leaves: [a, b, c]}",
+        "layouts › high-tide › steps › 2: found 4 7/8 after a comma, expected brackets round a list, "
+        "as in [8, 2 1/2]",
+    ),
+    "a key of a row said of one thing in it": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {row: [low tide, {place: gull, tilt: 5}], left: 1, top: 0}",
+        'layouts › high-tide › steps › 2 › row › 2: found the unknown key "tilt", expected place, photo, '
+        "write or called",
+    ),
     "a colour without quotes": (
         'accent: "#1d5c7a"',
         "accent: #1d5c7a",
