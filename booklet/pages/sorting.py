@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Sequence
+from functools import lru_cache, partial
 
-from reportlab.platypus import Flowable, Table
+from reportlab.platypus import Flowable
 
 from booklet.drawing.fonts import Font, text_width
 from booklet.kit.kit import layout_title
@@ -29,7 +29,19 @@ from booklet.pages.type import escaped, rich, words
 
 # The columns of the sorting table as shares of the page: labels, piece, size, pocket, layout.
 _SHARES = (0.17, 0.28, 0.18, 0.11, 0.26)
+# The title of a group spans its rows, stands clear of what is above, and stays with its first row.
 _ABOVE_GROUP = 6.5
+_GROUP_LOOK: list[Command] = [
+    ("TOPPADDING", (0, 0), (-1, -1), 1.5),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
+    ("TOPPADDING", (3, 0), (3, -1), 0.3),
+    ("BOTTOMPADDING", (3, 0), (3, -1), 0.3),
+    ("RIGHTPADDING", (-1, 0), (-1, -1), 0.0),
+    ("SPAN", (0, 0), (-1, 0)),
+    ("TOPPADDING", (0, 0), (-1, 0), _ABOVE_GROUP),
+    ("NOSPLIT", (0, 0), (-1, 1)),
+    *bold_columns(0),
+]
 
 _BOX = 14.0
 _GUTTER = 18.0
@@ -44,41 +56,53 @@ _POCKET_NUMBER_SIZE = 17.0
 def sorting_blocks(book: Book) -> tuple[Block, ...]:
     """The sorting table: every piece by its label, with its size, its pocket and its layout."""
     lead = "File each piece as soon as it is cut, in the pocket with this number."
-    story = [*page_head(book, "Sorting", "Where every piece goes", lead), _sorting_table(book)]
-    name = PageName("Where every piece goes", "Where every piece goes", anchor="sorting")
-    return (Block(flow(story, book.grid, name)),)
+    title = "Where every piece goes"
+    head = partial(_column_heads, book)
+    groups = [_group(book, group) for group in filed_groups(book.worked)]
+    story = [*page_head(book, "Sorting", title, lead), *head(), *groups]
+    return (Block(flow(story, book.grid, PageName(title, title, anchor="sorting"), head)),)
 
 
-def _sorting_table(book: Book) -> Table:
-    widths = [share * book.grid.text_width for share in _SHARES]
-    rows: list[list[str | Flowable]] = [["Label", "Piece", f"Size, {book.unit.value}", "Pocket", "Layout"]]
-    commands: list[Command] = [
-        ("TOPPADDING", (0, 1), (-1, -1), 1.5),
-        ("BOTTOMPADDING", (0, 1), (-1, -1), 1.5),
-        ("TOPPADDING", (3, 1), (3, -1), 0.3),
-        ("BOTTOMPADDING", (3, 1), (3, -1), 0.3),
-        ("RIGHTPADDING", (-1, 0), (-1, -1), 0.0),
-        *bold_columns(0),
-    ]
-    for group in filed_groups(book.worked):
-        commands += _group_look(len(rows))
-        rows.append([_group_title(book, group), "", "", "", ""])
-        rows += [_sorting_row(book, row, widths) for row in group.rows]
-    return list_table(book, rows, widths, heads=1, commands=commands)
+def _column_heads(book: Book) -> list[Flowable]:
+    """What the columns are called, over each page of them."""
+    row = ["Label", "Piece", f"Size, {book.unit.value}", "Pocket", "Layout"]
+    return [list_table(book, [row], _widths(book), heads=1)]
 
 
-def _group_look(at: int) -> Iterator[Command]:
-    """The title of a group spans the table, stands clear of what is above, and stays with its first row."""
-    yield ("SPAN", (0, at), (-1, at))
-    yield ("TOPPADDING", (0, at), (-1, at), _ABOVE_GROUP)
-    yield ("NOSPLIT", (0, at), (-1, at + 1))
+def _widths(book: Book) -> list[float]:
+    return [share * book.grid.text_width for share in _SHARES]
 
 
-def _group_title(book: Book, group: FiledGroup) -> Flowable:
+def _group(book: Book, group: FiledGroup) -> Flowable:
+    return GroupRows(book, group, [_sorting_row(book, row, _widths(book)) for row in group.rows])
+
+
+class GroupRows(Stack):
+    """The title of a group over its rows; where they go on over the page it comes again, and says so."""
+
+    def __init__(
+        self, book: Book, group: FiledGroup, rows: Sequence[list[str | Flowable]], *, continued: bool = False
+    ) -> None:
+        self.book, self.group, self.rows = book, group, rows
+        title = _group_title(book, group, continued=continued)
+        self.table = list_table(book, [[title, *[""] * 4], *rows], _widths(book), commands=_GROUP_LOOK)
+        super().__init__([self.table])
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        """The rows for which there is room, and the others under the title again; nothing where none fits."""
+        parts = self.table.split(width, height)
+        if len(parts) < 2:
+            return []
+        first, _ = parts
+        others = self.rows[len(first._cellvalues) - 1 :]
+        return [first, GroupRows(self.book, self.group, others, continued=True)]
+
+
+def _group_title(book: Book, group: FiledGroup, *, continued: bool) -> Flowable:
     title = escaped(group.title)
     if group.number is not None:
         title = f'<font color="{book.palette.accent.hex}">Sheet {group.number}</font>&nbsp;&nbsp;{title}'
-    return rich(title, book.styles.body_bold)
+    return rich(f"{title}, continued" if continued else title, book.styles.body_bold)
 
 
 def _sorting_row(book: Book, row: FiledRow, widths: Sequence[float]) -> list[str | Flowable]:

@@ -10,14 +10,16 @@ from io import StringIO
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.labels import letter
 from booklet.kit.kit import layout_title
 from booklet.measure.length import parse_length
 from booklet.pages.filed import filed_groups, short_labels
-from booklet.pages.sorting import pocket_blocks, pockets_of, sorting_blocks
+from booklet.pages.page import break_story
+from booklet.pages.sorting import GroupRows, pocket_blocks, pockets_of, sorting_blocks
 from booklet.pages.tables import sorting_csv, supplies_csv
-from tests.pages.front import SMALL, assert_well_set, book_of, demo, pages_of, words_of
+from tests.pages.front import SMALL, assert_well_set, book_of, demo, pages_of, parts_of, words_of
 
 DEMOS = ("hill-line", "roof-garden")
 
@@ -92,6 +94,29 @@ def test_every_page_of_the_table_bears_its_head() -> None:
     assert len(pages) > 2
     for words in words_of(book, pages):
         assert "Label Piece Size, in Pocket Layout" in words
+
+
+def test_a_sheet_that_goes_on_over_the_page_says_so() -> None:
+    book = demo("hill-line")
+    words = words_of(book, pages_of(sorting_blocks(book)))
+    assert "Label Piece Size, in Pocket Layout Sheet 8 Cards and nameboards, continued 8U" in words[2]
+    assert "Sheet 8 Cards and nameboards 8G" in words[1]
+    assert sum(page.count("continued") for page in words) == 1
+
+
+@pytest.mark.parametrize("room", [40, 60, 90, 200, 400])
+def test_a_group_over_many_pages_keeps_each_row_once_under_its_title(room: int) -> None:
+    book = demo("hill-line")
+    group = filed_groups(book.worked)[8]
+    rows: list[list[str | Flowable]] = [[label, "", "", "", ""] for row in group.rows for label in row.labels]
+    pages = break_story([GroupRows(book, group, rows)], book.grid.text_width, room)
+    tables = [
+        part for page in pages for laid in page for part in parts_of(laid.flowable) if isinstance(part, Table)
+    ]
+    assert [row[0] for table in tables for row in table._cellvalues[1:]] == [row[0] for row in rows]
+    titles = [" ".join(part.getPlainText() for part in table._cellvalues[0][0]) for table in tables]
+    assert titles == [titles[0], *[f"{titles[0]}, continued"] * (len(pages) - 1)]
+    assert all(len(table._cellvalues) > 1 for table in tables)
 
 
 @given(st.lists(st.integers(1, 60), min_size=1, max_size=8, unique=True), st.integers(1, 30))
