@@ -103,7 +103,8 @@ def paper_tone(item: Placed, look: Look) -> Colour:
     if entry is None:
         return NO_PAPER
     if entry.piece is None:
-        return look.papers.tone(kit.ready[entry.ready_index or 0].paper, item.face)
+        assert entry.ready_index is not None
+        return look.papers.tone(kit.ready[entry.ready_index].paper, item.face)
     sheet = kit.sheets[entry.piece.sheet_index]
     element = next((one for one in sheet.elements if one.name == entry.name), None)
     if element is not None and item.face is Face.FRONT:

@@ -83,9 +83,7 @@ def _taken_by_facing(
 
     Halves of one name arrive in the order in which they were cut off.
     """
-    left = next((one for one in worked.layouts if worked.kit.layouts[one.index].facing == layout.id), None)
-    if left is None:
-        return None
+    left = next(one for one in worked.layouts if worked.kit.layouts[one.index].facing == layout.id)
     arrived = [one.id for one in _halves(layout, item.name) if one.from_facing]
     cut_off = [one for one in _halves(left, item.name) if not one.from_facing]
     use = cut_off[arrived.index(item.id)].use
@@ -145,11 +143,10 @@ def _snipped(layout: PlacedLayout, number: int, worked: WorkedKit, part: Part) -
         return part
     part = _snipped(layout, use.part_of, worked, part)
     details = (detail for step in layout.steps for detail in step.details)
-    parts = next((one.parts for one in details if isinstance(one, Snipped) and one.use == use.part_of), ())
+    # A snip that is at fault leaves no parts, and then nothing of them is placed.
+    parts = next(one.parts for one in details if isinstance(one, Snipped) and one.use == use.part_of)
     areas = [one.area for one in parts if one.name == use.name]
     earlier = [one for one in found[:number] if (one.name, one.part_of) == (use.name, use.part_of)]
-    if len(earlier) >= len(areas):
-        return part
     right, bottom = max(one.area.right for one in parts), max(one.area.bottom for one in parts)
     part, area = _middle(part, Size(right, bottom)), areas[len(earlier)]
     return Part(part.x + area.x, part.y + area.y, area.width, area.height)

@@ -31,8 +31,6 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
     """
     box, found = look.box(item), _stencilled(item, look)
     yield Polygon(box.corners, None, Stroke(style.palette.ink, _WIDTH, _DASH))
-    if found is None:
-        return
     yield from _across(box, found, style)
     yield from _down(box, found, style)
     if found.guideline is not None:
@@ -41,9 +39,9 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
         )
 
 
-def _stencilled(item: Placed, look: Look) -> Stencilled | None:
+def _stencilled(item: Placed, look: Look) -> Stencilled:
     details = (detail for step in look.layout.steps for detail in step.details)
-    return next((one for one in details if isinstance(one, Stencilled) and one.item == item.id), None)
+    return next(one for one in details if isinstance(one, Stencilled) and one.item == item.id)
 
 
 def _ends(box: Box, edge: Edge) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -103,9 +101,8 @@ def _remaining(repeat: Repeat) -> float:
 def repeat_notes(look: Look, blocked: Sequence[Box], style: DrawingStyle) -> tuple[Shape, ...]:
     """`→ 9 × 1 1/4 + 3/4` on each area, clear of whatever is blocked; its step says so as well."""
     notes: list[Shape] = []
-    for item in look.layout.items:
-        found = _stencilled(item, look) if item.kind is Kind.STENCIL else None
-        lines = _lines(found, look) if found is not None else []
+    for item in (one for one in look.layout.items if one.kind is Kind.STENCIL):
+        lines = _lines(_stencilled(item, look), look)
         area = look.box(item).under(look.map(item))
         spot = _spot(lines, area, blocked, style)
         if spot is not None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from PIL import ImageFont
 
+from booklet.drawing import fonts
 from booklet.drawing.figure import WHITE, Colour
 from booklet.drawing.fonts import Font, cap_height, font_file, font_metrics, pdf_font_name, text_width
 from booklet.drawing.style import DrawingStyle, palette_from_accent
@@ -18,6 +21,14 @@ def test_every_face_is_found_and_known_to_the_pdf_library(font: Font) -> None:
 
     assert font_file(font).stat().st_size > 100_000
     assert pdfmetrics.getFont(pdf_font_name(font)).face.name.decode() == font.value
+
+
+def test_a_missing_font_file_is_named_with_where_it_was_looked_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(fonts, "_FOLDERS", (tmp_path / "here", tmp_path / "there"))
+    with pytest.raises(fonts.MissingFontError, match=r"SourceSans3-Italic\.ttf is not in .*here or .*there"):
+        fonts.font_file.__wrapped__(Font.SANS_ITALIC)
 
 
 @pytest.mark.parametrize("font", Font)

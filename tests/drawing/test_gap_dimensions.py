@@ -7,10 +7,12 @@ from itertools import combinations
 import pytest
 
 from booklet.drawing.affine import Box
-from booklet.drawing.figure import Dimension, Figure, Line, Text, dimensions, walk
+from booklet.drawing.figure import Dimension, Figure, Line, Path, Polygon, Text, dimensions, walk
 from booklet.drawing.layout_figure import placing_figure
 from booklet.drawing.look import Look
 from booklet.drawing.style import DrawingStyle
+from booklet.placing.model import MeasureKind
+from tests.drawing.readings import text_boxes
 from tests.drawing.test_layout_figure import discs, look_at, own_numbers, page_box
 from tests.kits import Data
 from tests.pages.telling import typed
@@ -60,6 +62,13 @@ def test_a_computed_gap_is_dimensioned_where_it_is() -> None:
 def test_what_is_measured_from_another_piece(step: Data, labels: list[str]) -> None:
     look = look_at(FIRST, step)
     assert [typed(one.label) for one in between(drawn(look), look)] == labels
+
+
+def test_what_has_nothing_in_common_across_a_gap_leaves_it_to_the_words() -> None:
+    """A dot beside the card, but below it: no straight line measures from the one to the other."""
+    look = look_at(FIRST, {"place": "dot", "beside": "first", "gap": 1, "top": 9})
+    assert MeasureKind.GAP in {measure.kind for measure in look.layout.measures}
+    assert between(drawn(look), look) == []
 
 
 def test_an_edge_that_is_covered_later_is_not_measured() -> None:
@@ -138,3 +147,29 @@ def test_repeats_are_marked_from_the_guideline() -> None:
     )
     # The area ends at 12 - 6 1/2 = 5 1/2; two whole repeats upwards from there, 1/2 remains.
     assert marks == [3.5, 4.5]
+
+
+def test_a_stencil_that_says_no_repeat_is_outlined_only() -> None:
+    plain = {"id": "net", "kind": "stencil"}
+    look = look_at({"stencil": "net", "size": "4 x 3", "centred": True}, supplies=[plain])
+    figure = drawn(look)
+    assert notes_of(figure) == []
+    dashes = [leaf.stroke for leaf, _ in walk(figure.shapes) if isinstance(leaf, Polygon) and leaf.stroke]
+    assert [len(stroke.dash) for stroke in dashes if stroke.dash] == [2]
+    assert not any(isinstance(leaf, Path) for leaf, _ in walk(figure.shapes)), "nothing is hatched"
+
+
+def test_how_a_repeat_fits_is_noted_beside_what_lies_on_the_area() -> None:
+    card = {"place": "card", "left": 0, "top": 1}
+    look = look_at({"stencil": "net", "left": 0, "right": 0, "top": 1, "bottom": 5}, card, supplies=[NET])
+    figure = drawn(look)
+    notes = notes_of(figure)
+    assert len(notes) == 2
+    page = page_box(figure, look)
+    lying = Box(page.left, page.top + INCH, page.left + 4 * INCH, page.top + 4 * INCH)
+    assert not any(note.overlaps(lying) for note in notes)
+
+
+def notes_of(figure: Figure) -> list[Box]:
+    """Where it is noted how often a repeat fits, across and down."""
+    return [box for text, box in text_boxes(figure.shapes) if text.text[0] in "→↓"]

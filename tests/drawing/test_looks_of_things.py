@@ -207,3 +207,9 @@ def motifs(scale: Scale, **more: Any) -> int:
 def test_a_stencil_repeats_as_often_as_it_fits_at_any_scale(reduction: int) -> None:
     assert motifs(Scale(Fraction(reduction)), repeat="1 1/2 x 1") == 4 * 4
     assert motifs(Scale(Fraction(reduction)), repeat="2 x 2") == 3 * 2
+
+
+def test_a_stencil_that_says_no_repeat_has_motifs_of_a_quarter_inch_at_any_scale() -> None:
+    # 18 pt as drawn: 6 x 4 in at 1:6 are 72 x 48 pt, at 1:3 twice as much.
+    assert motifs(Scale(Fraction(6))) == 4 * 3
+    assert motifs(Scale(Fraction(3))) == 8 * 6

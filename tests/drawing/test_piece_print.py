@@ -286,6 +286,17 @@ def test_two_parts_of_one_name_each_show_their_own_print(folder: Path) -> None:
         assert_shows(look, item_of(look, called), shades(whole_card()[:, 4 * n : 4 * n + 4], "front"))
 
 
+def test_beside_a_snip_that_cannot_be_made_the_parts_of_another_show_their_own(folder: Path) -> None:
+    """A draft is drawn all the same: 9 lies beyond the first strip, so its flag is not there to be laid."""
+    cells = sheet(cut([3, 6], ["strip", "strip", "scrap"]), id="cells", paper="cells")
+    snips = [snip("strip", [at], ["flag", "scrap"]) for at in (9, 1)]
+    places = [{"place": "flag", "called": called, "left": 0, "top": 0} for called in ("one", "two")]
+    (look,) = looks(folder, BASE, cells, layouts=[page(*snips, *places)])
+    (item,) = look.layout.items
+    assert item.called == "two"
+    assert_shows(look, item, shades(whole_card()[:, 6:8], "front"))
+
+
 def test_parts_of_two_pieces_of_one_name_come_from_their_own_piece(folder: Path) -> None:
     cells = sheet(cut([3, 6], ["strip", "strip", "scrap"]), id="cells", paper="cells")
     steps: list[Data] = []
