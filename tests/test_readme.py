@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
 from booklet.cli import main as command
 from booklet.kit.load import parse_kit
+from booklet.kit.schema import json_schema
 from booklet.measure.length import Size
 from booklet.placing.details import NestBorder
 from booklet.placing.worked import WorkedKit, work_out
@@ -64,6 +66,29 @@ def test_the_sheet_with_cuts_in_two_steps_has_nothing_wrong() -> None:
     text = spec[:start] + block("cuts") + spec[end : spec.index("layouts:")] + asked
     kit = parse_kit(text, "window.yaml", Path())
     assert kit_findings(work_out(kit)) == ()
+
+
+def test_every_key_and_every_word_of_choice_is_explained() -> None:
+    code = re.findall(r"`([^`\n]+)`", README) + re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+    keys, words = said_in(json_schema())
+    assert len(keys) > 100
+    assert len(words) > 60
+    for word in keys | words:
+        assert any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", each) for each in code), word
+
+
+def said_in(part: Any) -> tuple[set[str], set[str]]:
+    """The keys that a JSON Schema knows, and the words of which one is to be chosen; `no` goes with `yes`."""
+    if isinstance(part, list):
+        inner = [said_in(each) for each in part]
+    elif isinstance(part, dict):
+        inner = [said_in(each) for each in part.values()]
+        inner.append((set(part.get("properties", ())), set()))
+        chosen = [*part.get("enum", ()), *([part["const"]] if "const" in part else [])]
+        inner.append((set(), {word for word in chosen if isinstance(word, str) and word != "no"}))
+    else:
+        return set(), set()
+    return set().union(*(keys for keys, _ in inner)), set().union(*(words for _, words in inner))
 
 
 def test_the_message_is_the_one_that_is_printed(
