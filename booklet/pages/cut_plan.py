@@ -119,7 +119,9 @@ def _heading(
         return None, 0.0
     direction = direction_words(worked, sheet, stage)
     face = f'<font name="{pdf_font_name(Font.SANS)}" size="{look.sizes.small}">'
-    quiet = f"&nbsp; {face}{escaped(direction)}</font>" if direction else ""
+    # Held together, so that it stands on one line, the first or the next.
+    held = escaped(direction or "").replace(" ", "\u00a0")
+    quiet = f"&nbsp; {face}{held}</font>" if direction else ""
     heading = rich(f"{escaped(taken)}.{quiet}", styles_of(look).heading)
     return heading, heading.wrap(width, 1000.0)[1] + HEADING_GAP
 

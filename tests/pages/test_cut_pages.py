@@ -27,7 +27,7 @@ from booklet.pages.page import Block, Page, Start
 from booklet.pages.reading import reading_blocks
 from booklet.pages.scale import choose_scale
 from booklet.placing.worked import WorkedKit, work_out
-from tests.pages.front import SMALL, SPECS, assert_well_set, pages_of, parts_of, words_of
+from tests.pages.front import SMALL, SPECS, assert_well_set, pages_of, parts_of, printed, words_of
 
 DEMOS = ("hill-line", "roof-garden")
 
@@ -242,6 +242,18 @@ def test_readings_between_labels_are_enlarged_once_on_a_sheet() -> None:
     text = " ".join(views)
     assert all(text.count(value) == 1 for value in ("11³⁄₄", "11¹⁄₄", "10³⁄₈", "3³⁄₁₆"))
     assert worked("hard").kit.unit is Unit.INCH
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_where_the_print_s_top_lies_stands_on_one_line(name: str) -> None:
+    pages = pages_of(all_blocks(name))
+    pdf = printed(book(name), pages)
+    lines = [
+        line for at in range(len(pages)) for line in pdf[at].get_textpage().get_text_range().splitlines()
+    ]
+    said = [line for line in lines if "Print’s top" in line]
+    assert said
+    assert all(re.search(r"Print’s top at the (left|right|far side|near side)\.$", line) for line in said)
 
 
 @pytest.mark.parametrize("name", KITS)
