@@ -37,7 +37,7 @@ def decide(kinds: Sequence[Kind], width: int, height: int, effort: Effort) -> De
     A yes may come from the least wasteful bundles alone; a no is proved by the complete table.
     """
     slack = width * height - sum(kind.area * kind.count for kind in kinds)
-    if slack < 0 or not all(goes_in(kind, width, height) for kind in kinds):
+    if slack < 0 or not all(kind.goes_in(width, height) for kind in kinds):
         return Decision(False, None)
     for breadth, most in _LOOKS:
         look = effort.part(effort.limit if most is None else most)
@@ -51,8 +51,3 @@ def decide(kinds: Sequence[Kind], width: int, height: int, effort: Effort) -> De
         if table and table.complete:
             return Decision(False, table)
     return Decision(None, None)
-
-
-def goes_in(kind: Kind, width: int, height: int) -> bool:
-    """Whether one piece of the kind goes into the rectangle, in a direction that it may take."""
-    return any(across <= width and down <= height for across, down in kind.lies)

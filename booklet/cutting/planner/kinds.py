@@ -35,6 +35,14 @@ class Kind:
             return ((self.width, self.height), (self.height, self.width))
         return ((self.width, self.height),)
 
+    def counted(self, count: int) -> Kind:
+        """The same kind, `count` pieces of it."""
+        return Kind(self.width, self.height, count, self.turns)
+
+    def goes_in(self, width: int, height: int) -> bool:
+        """Whether one piece goes into the rectangle, in a direction that it may take."""
+        return any(across <= width and down <= height for across, down in self.lies)
+
 
 def bits_of(count: int) -> int:
     """The width of the field of a kind of which there are `count`, guard bit included."""
@@ -74,6 +82,10 @@ class Fields:
     def holds(self, bundle: int, part: int) -> bool:
         """Whether `part` can be taken out of `bundle`."""
         return ((bundle | self.guards) - part) & self.guards == self.guards
+
+    def translated(self, other: Fields, kinds: Sequence[int], bundle: int) -> int:
+        """A bundle in other fields, whose kinds have these numbers here, in these fields."""
+        return sum(self.units[kinds[at]] * count for at, count in other.members(bundle))
 
 
 def fields_of(kinds: Sequence[Kind]) -> Fields:

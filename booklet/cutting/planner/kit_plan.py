@@ -28,15 +28,26 @@ class PlannedKit:
     """
 
     kit: Kit
-    findings: tuple[tuple[Finding, ...], ...]
+    answers: tuple[SheetAnswer, ...]
+
+    @property
+    def findings(self) -> tuple[tuple[Finding, ...], ...]:
+        """For each sheet what keeps it from being planned."""
+        return tuple(answer.findings for answer in self.answers)
 
 
 @dataclass(frozen=True)
 class SheetAnswer:
-    """The cuts found for one sheet, None if there are none, and what is wrong."""
+    """The cuts found for one sheet, None if they do not give all pieces, and what is wrong.
+
+    `proved`: no cuts are fewer; else they are the best found.  `most`: the best found where some pieces are
+    left out.
+    """
 
     cuts: tuple[CutStep, ...] | None
     findings: tuple[Finding, ...] = ()
+    proved: bool = True
+    most: tuple[CutStep, ...] | None = None
 
 
 def is_to_be_planned(sheet: Sheet) -> bool:
@@ -46,12 +57,15 @@ def is_to_be_planned(sheet: Sheet) -> bool:
 
 def plan_kit(kit: Kit) -> PlannedKit:
     """Plan every sheet that says `cuts: plan`; the same kit gives the same steps."""
-    sheets, findings = [], []
-    for index, sheet in enumerate(kit.sheets):
-        answer = _plan_stated(kit, index) if is_to_be_planned(sheet) else SheetAnswer(None)
-        sheets.append(sheet if answer.cuts is None else replace(sheet, cuts=answer.cuts))
-        findings.append(answer.findings)
-    return PlannedKit(replace(kit, sheets=tuple(sheets)), tuple(findings))
+    answers = tuple(
+        _plan_stated(kit, index) if is_to_be_planned(sheet) else SheetAnswer(None)
+        for index, sheet in enumerate(kit.sheets)
+    )
+    sheets = tuple(
+        sheet if answer.cuts is None else replace(sheet, cuts=answer.cuts)
+        for sheet, answer in zip(kit.sheets, answers, strict=True)
+    )
+    return PlannedKit(replace(kit, sheets=sheets), answers)
 
 
 def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
@@ -66,9 +80,12 @@ def plan_sheet(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> SheetAnswer:
     order = order_for(kit, index, pieces)
     answer = plan(order.wanted, [order.stock], order.settings)
     refused = not_planned(answer, where)
-    if isinstance(answer, NoPlan) or refused is not None:
+    if isinstance(answer, NoPlan):
         return SheetAnswer(None, (refused,) if refused else ())
-    return _cuts_of(answer, sheet, where)
+    if refused is None:
+        return _cuts_of(answer, sheet, where)
+    most = next((as_cuts(planned.steps, sheet.count) for planned in answer.sheets), None)
+    return SheetAnswer(None, (refused,), proved=False, most=most)
 
 
 def not_planned(answer: Plan | PartialPlan | NoPlan, where: SpecPath) -> Finding | None:
@@ -91,7 +108,7 @@ def _cuts_of(answer: Plan | PartialPlan, sheet: Sheet, where: SpecPath) -> Sheet
             f"a sheet has at most {MOST_CUTS} steps, and a step {MOST_CUTS} cuts; take fewer pieces from it"
         )
         return SheetAnswer(None, (error("plan-too-many-cuts", where, found, cure),))
-    return SheetAnswer(as_cuts(planned.steps, sheet.count))
+    return SheetAnswer(as_cuts(planned.steps, sheet.count), proved=planned.proved)
 
 
 def _no_plan(answer: NoPlan, where: SpecPath) -> Finding:
@@ -101,6 +118,9 @@ def _no_plan(answer: NoPlan, where: SpecPath) -> Finding:
 
 
 def _not_all(answer: PartialPlan, where: SpecPath) -> Finding:
+    if not answer.sheets:
+        cure = "state fewer pieces, make them smaller, or write the cuts"
+        return error("plan-not-found", where, "no cuts were found for any of the pieces", cure)
     pieces = ", ".join(_counted(answer.left_out))
     found = f"no cuts were found for all pieces; the best found leaves out {pieces}"
     return error("plan-not-found", where, found, "leave them out, make pieces smaller, or write the cuts")

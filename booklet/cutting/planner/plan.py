@@ -8,14 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from booklet.cutting.planner.arrange import Arrangement
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.explain import explain
 from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
-from booklet.cutting.planner.patterns import Leaf
+from booklet.cutting.planner.patterns import Leaf, Node
 from booklet.cutting.planner.question import Question, check, pose, without_lost_partners
-from booklet.cutting.planner.share import Sharer, Sharing, fullest, look_for_pattern, pattern_for, share_out
+from booklet.cutting.planner.share import Sharer, Sharing, filled, look_for_pattern, share_out
 from booklet.cutting.planner.stacking import with_stacking
 from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order, within_reach
 from booklet.cutting.planner.wanted import (
@@ -27,6 +28,7 @@ from booklet.cutting.planner.wanted import (
     Stock,
     Wanted,
 )
+from booklet.measure.length import Size
 
 # The part of the effort that one way to stack strips may take.
 _STACKING = 50
@@ -82,22 +84,28 @@ def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings)
                 return answer.sheets[0]
         return None
 
-    return with_stacking(of_sheet, sheet, settings, plan_one)
+    return replace(with_stacking(of_sheet, sheet, settings, plan_one), proved=sheet.proved)
 
 
 def _answer(
     question: Question, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings
 ) -> Plan | PartialPlan | None:
     """The best for one way of posing the question; None where there provably is nothing."""
+    scale = Scale(question.unit, settings)
     sharer = Sharer(
-        question.kinds, question.borders, question.sheets, Effort(settings.effort), look_for_pattern
+        question.kinds,
+        question.borders,
+        question.sheets,
+        Effort(settings.effort),
+        look_for_pattern,
+        partial(_objections, question, scale),
     )
     sharing = share_out(sharer)
     if sharing.patterns is None and sharing.settled:
         return None
     if sharing.patterns is None:
         sharing = _some_of_them(sharer, sharing)
-    sheets = _sheets(question, sharing, stocks, settings)
+    sheets = _sheets(question, sharing, stocks, scale)
     metrics = total(sheet.metrics for sheet in sheets)
     left_out = _left_out(sheets, wanted)
     if left_out or sharing.least < metrics.sheets:
@@ -110,20 +118,18 @@ def _some_of_them(sharer: Sharer, sharing: Sharing) -> Sharing:
     look = replace(sharer, effort=Effort(sharer.effort.limit))
     left, patterns = look.fields.whole, list[tuple[int, Arrangement]]()
     for at, size in enumerate(look.sheets):
-        for bundle in fullest(look, left, size)[:8] if left else ():
-            pattern = pattern_for(look, bundle, size)
-            if pattern is not None:
-                patterns.append((at, pattern))
-                left -= bundle
-                break
+        most = filled(look, left, size) if left else None
+        if most is not None:
+            bundle, pattern = most
+            patterns.append((at, pattern))
+            left -= bundle
     return Sharing(tuple(patterns), sharing.least, False)
 
 
 def _sheets(
-    question: Question, sharing: Sharing, stocks: Sequence[Stock], settings: Settings
+    question: Question, sharing: Sharing, stocks: Sequence[Stock], scale: Scale
 ) -> tuple[SheetPlan, ...]:
-    scale = Scale(question.unit, settings)
-    names = Names([dict(slot.names) for slot in question.slots])
+    names = _names(question)
     stock_of = [stock for stock in stocks for _ in range(stock.count)]
     return tuple(
         _sheet(question, arrangement, stock_of[at], scale, names)
@@ -138,17 +144,32 @@ def _sheet(
     scale: Scale,
     names: Names,
 ) -> SheetPlan:
-    # Pairs are ordered as one and parted after, so that nothing comes between the two.
-    ordered = in_hand_order(arrangement.pattern, scale, question.borders)
-    pattern = within_reach(question.undo_pairs(ordered), scale)
+    pattern = _for_the_hand(question, arrangement.pattern, scale)
     whole = None
     if isinstance(pattern, Leaf) and pattern.kind is not None:
         whole = names.give(pattern.kind, 1)
     steps = cut_steps(pattern, scale, names)
     metrics = measure_steps(steps, stock.size)
-    return SheetPlan(
-        stock.name, stock.size, steps, metrics, concerns_of(steps, stock.size, scale.settings), whole
-    )
+    concerns = concerns_of(steps, stock.size, scale.settings)
+    return SheetPlan(stock.name, stock.size, steps, metrics, concerns, whole, arrangement.fewest)
+
+
+def _names(question: Question) -> Names:
+    return Names([dict(slot.names) for slot in question.slots])
+
+
+def _for_the_hand(question: Question, pattern: Node, scale: Scale) -> Node:
+    """Pairs are ordered as one and parted after, so that nothing comes between the two."""
+    ordered = in_hand_order(pattern, scale, question.borders)
+    return within_reach(question.undo_pairs(ordered), scale)
+
+
+def _objections(question: Question, scale: Scale, pattern: Node) -> int:
+    """How many cuts of a pattern are beyond the scale's reach or leave nothing safe to hold."""
+    steps = cut_steps(_for_the_hand(question, pattern, scale), scale, _names(question))
+    size = Size(pattern.width * scale.unit, pattern.height * scale.unit)
+    concerns = concerns_of(steps, size, scale.settings)
+    return concerns.beyond_reach + concerns.unsafe
 
 
 def _left_out(sheets: Sequence[SheetPlan], wanted: Sequence[Wanted]) -> tuple[str, ...]:

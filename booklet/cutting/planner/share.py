@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import product
 
 from booklet.cutting.planner.arrange import Arrangement, arrange
@@ -11,9 +11,13 @@ from booklet.cutting.planner.boxes import Table, fill_table
 from booklet.cutting.planner.decide import Decision, decide
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, Kind, bits_of, fields_of
-from booklet.cutting.planner.patterns import Leaf, Node, Split
+from booklet.cutting.planner.patterns import Leaf, Node, Split, scraps
+from booklet.cutting.planner.peel import Peeler, peel, peel_most
 from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
 
+# Up to so many pieces are left to the exact search alone.  For more, it may take the first of these parts of
+# the whole effort, the search for strips the second, and what arranges a single strip the last.
+_FEW, _SEARCH, _PEEL, _STRIP = 14, 10, 2, 20
 # Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
 # one sheet that number of rooms looked at.
 _PART = 4
@@ -23,7 +27,7 @@ _ROOM_COST = 2000
 # A complete table of so many bundles is worth filling for the sake of the pattern.
 _COMPLETE = 20_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
-_TRIED, _BREADTH = 4, 200
+_TRIED, _FULLEST, _BREADTH = 4, 8, 200
 
 
 @dataclass(frozen=True)
@@ -38,12 +42,17 @@ class Sharing:
     settled: bool
 
 
+def no_objections(_: Node) -> int:
+    """None, where any pattern will do."""
+    return 0
+
+
 @dataclass
 class Sharer:
     """The question, the effort left for it, and the patterns found for bundles on sheets so far.
 
     `look` finds the pattern of one bundle on one sheet, or anything that stands for it where only the verdict
-    is asked.
+    is asked.  `objections` counts the cuts of a pattern that the trimmer or the hand cannot make.
     """
 
     kinds: tuple[Kind, ...]
@@ -51,6 +60,7 @@ class Sharer:
     sheets: tuple[tuple[int, int], ...]
     effort: Effort
     look: Callable[[Sharer, int, tuple[int, int]], Arrangement | None]
+    objections: Callable[[Node], int] = no_objections
     patterns: dict[tuple[int, tuple[int, int]], Arrangement | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -128,10 +138,49 @@ def pattern_for(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangeme
 
 def look_for_pattern(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arrangement | None:
     """The pattern with fewest cuts, as far as it can be had with little effort."""
+    if sharer.fields.size(bundle) <= _FEW:
+        return _searched(sharer, bundle, size, sharer.effort.limit // 2)
+    unsure, sharer.unsure = sharer.unsure, False
+    found = _searched(sharer, bundle, size, sharer.effort.limit // _SEARCH)
+    is_best = found.fewest and not sharer.objections(found.pattern) if found else not sharer.unsure
+    if not is_best:
+        all_found = [found, *_peeled(sharer, bundle, size)] if found else _peeled(sharer, bundle, size)
+        found = min(all_found, key=lambda one: _demerits(sharer, one), default=None)
+    sharer.unsure = unsure or not (found or is_best)
+    return found
+
+
+def _demerits(sharer: Sharer, found: Arrangement) -> tuple[int, int]:
+    return sharer.objections(found.pattern), scraps(found.pattern)
+
+
+def _peeled(sharer: Sharer, bundle: int, size: tuple[int, int]) -> list[Arrangement]:
+    """Patterns of many pieces, strip by strip, up to the first that a hand can cut without objection."""
+    peeler, found = _peeler(sharer), list[Arrangement]()
+    for pattern in peel(peeler, bundle, size):
+        found.append(Arrangement(pattern, False))
+        if not sharer.objections(pattern):
+            break
+    sharer.effort.charge(peeler.effort)
+    return found
+
+
+def _peeler(sharer: Sharer) -> Peeler:
+    def arrange_few(few: int, room: tuple[int, int]) -> Node | None:
+        own = replace(sharer, effort=Effort(sharer.effort.limit // _STRIP))
+        found = _searched(own, few, room, own.effort.limit)
+        return found.pattern if found else None
+
+    borders = tuple(sharer.borders[at] for at in sharer.used)
+    return Peeler(sharer.fields, borders, arrange_few, sharer.effort.part(sharer.effort.limit // _PEEL))
+
+
+def _searched(sharer: Sharer, bundle: int, size: tuple[int, int], most: int) -> Arrangement | None:
+    """A pattern by the exact search, whose verdict may cost `most`; None is proved unless it is `unsure`."""
     kinds, numbers = _asked(sharer, bundle)
     if not _edges_have_room(kinds, [sharer.borders[at] for at in numbers], size):
         return None
-    decision = _decided(sharer, kinds, size)
+    decision = _decided(sharer, kinds, size, most)
     if decision.table is None or not decision.verdict:
         return None
     table = _completed(decision.table, kinds, size)
@@ -168,26 +217,23 @@ def look_for_verdict(sharer: Sharer, bundle: int, size: tuple[int, int]) -> Arra
     kinds, numbers = _asked(sharer, bundle)
     if any(sharer.borders[at] for at in numbers):
         return look_for_pattern(sharer, bundle, size)
-    return Arrangement(Leaf(*size, None), False) if _decided(sharer, kinds, size).verdict else None
+    decision = _decided(sharer, kinds, size, sharer.effort.limit // 2)
+    return Arrangement(Leaf(*size, None), False) if decision.verdict else None
 
 
 def _asked(sharer: Sharer, bundle: int) -> tuple[list[Kind], list[int]]:
     """The kinds in the bundle, and their numbers in the question."""
     members = tuple(sharer.fields.members(bundle))
-    kinds = [_counted(sharer.fields.kinds[at], count) for at, count in members]
+    kinds = [sharer.fields.kinds[at].counted(count) for at, count in members]
     return kinds, [sharer.used[at] for at, _ in members]
 
 
-def _decided(sharer: Sharer, kinds: Sequence[Kind], size: tuple[int, int]) -> Decision:
-    part = sharer.effort.part(sharer.effort.limit // 2)
+def _decided(sharer: Sharer, kinds: Sequence[Kind], size: tuple[int, int], most: int) -> Decision:
+    part = sharer.effort.part(most)
     decision = decide(kinds, *size, part)
     sharer.effort.charge(part)
     sharer.unsure = sharer.unsure or decision.verdict is None
     return decision
-
-
-def _counted(kind: Kind, count: int) -> Kind:
-    return Kind(kind.width, kind.height, count, kind.turns)
 
 
 def _completed(table: Table, kinds: Sequence[Kind], size: tuple[int, int]) -> Table:
@@ -281,19 +327,20 @@ def _fullest_first(sharer: Sharer, left: int, sizes: tuple[tuple[int, int], ...]
         return None
     if len(sizes) == 1:
         return (left,) if pattern_for(sharer, left, sizes[0]) is not None else None
-    for bundle in fullest(sharer, left, sizes[0])[:_TRIED]:
+    for bundle in _fullest(sharer, left, sizes[0])[:_TRIED]:
         rest = _fullest_first(sharer, left - bundle, sizes[1:])
         if rest is not None and pattern_for(sharer, bundle, sizes[0]) is not None:
             return (bundle, *rest)
     return None
 
 
-def fullest(sharer: Sharer, left: int, size: tuple[int, int]) -> list[int]:
+def _fullest(sharer: Sharer, left: int, size: tuple[int, int]) -> list[int]:
     """Bundles of what is left that one sheet of this size can hold, fullest first; not all that there are."""
     import numpy as np
 
     members = _largest(sharer.fields, left)
-    kinds = [_counted(sharer.fields.kinds[at], count) for at, count in members]
+    numbers = [at for at, _ in members]
+    kinds = [sharer.fields.kinds[at].counted(count) for at, count in members]
     width, height = size
     try:
         table = fill_table(kinds, width, height, width * height, sharer.effort, _BREADTH)
@@ -301,7 +348,7 @@ def fullest(sharer: Sharer, left: int, size: tuple[int, int]) -> list[int]:
         return []
     rows = np.flatnonzero(table.low[:, table.column(width, True)] <= height)
     order = rows[np.lexsort((table.codes[rows], -table.areas[rows]))]
-    return [_translated(sharer.fields, table.fields, members, int(table.codes[row])) for row in order]
+    return [sharer.fields.translated(table.fields, numbers, int(table.codes[row])) for row in order]
 
 
 def _largest(fields: Fields, bundle: int) -> tuple[tuple[int, int], ...]:
@@ -315,5 +362,15 @@ def _largest(fields: Fields, bundle: int) -> tuple[tuple[int, int], ...]:
     return tuple(sorted(kept))
 
 
-def _translated(fields: Fields, own: Fields, members: tuple[tuple[int, int], ...], bundle: int) -> int:
-    return sum(fields.units[members[at][0]] * count for at, count in own.members(bundle))
+def filled(sharer: Sharer, left: int, size: tuple[int, int]) -> tuple[int, Arrangement] | None:
+    """As much of what is left as one sheet of this size is found to hold, with its pattern."""
+    fields = sharer.fields
+    if fields.size(left) > _FEW and fields.area(left) <= size[0] * size[1]:
+        most = peel_most(_peeler(sharer), left, size)
+        if most is not None:
+            return most[0], Arrangement(most[1], False)
+    for bundle in _fullest(sharer, left, size)[:_FULLEST]:
+        pattern = pattern_for(sharer, bundle, size)
+        if pattern is not None:
+            return bundle, pattern
+    return None

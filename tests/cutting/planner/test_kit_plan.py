@@ -23,6 +23,8 @@ from booklet.kit.source import Source
 from booklet.measure.length import Size
 from booklet.placing.worked import WorkedKit, work_out
 from booklet.proof.findings import kit_findings
+from tests.cutting.planner.test_peel import cut_apart
+from tests.cutting.planner.tired import tire
 from tests.kits import Data, element, finding_ids, ids, layout, make_kit, sheet, value_at
 
 
@@ -233,19 +235,29 @@ def test_no_finding_of_the_planner_goes_untested() -> None:
     assert finding_ids(folder) == tested | elsewhere
 
 
-def test_what_was_not_found_within_the_effort_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
-    import booklet.cutting.planner.order as order
-    from booklet.cutting.planner import Settings
-
-    def tired(kit: Kit, copies: int = 1) -> Settings:
-        return Settings(Fraction(1, 8), Fraction(1), Fraction(15), copies, kit.unit, effort=1)
-
-    monkeypatch.setattr(order, "trimmer_settings", tired)
-    names = [f"piece {number}" for number in range(8)]
+@pytest.mark.parametrize(
+    ("effort", "found"), [(1, "for any of the pieces"), (300_000, 'leaves out "piece 0"')]
+)
+def test_what_was_not_found_within_the_effort_is_said(
+    effort: int, found: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tire(monkeypatch, effort)
+    names = [f"piece {number}" for number in range(9)]
     sizes = {name: f"{3 + number % 3} x {2 + number % 4}" for number, name in enumerate(names)}
     (finding,) = said(kit_of(*names, sizes=sizes))
     assert finding.id == "plan-not-found"
-    assert "leaves out" in finding.found
+    assert finding.found.endswith(found)
+
+
+@pytest.mark.parametrize("paper", ["plain", "shingle"])
+def test_forty_sizes_on_one_sheet_are_planned_and_pass_every_check(paper: str) -> None:
+    sizes = {
+        f"piece {number}": f"{width}/8 x {height}/8"
+        for number, (width, height) in enumerate(cut_apart(40, 4, seed=2))
+    }
+    kit = kit_of(*sizes, sizes=sizes, paper=paper)
+    assert errors(kit) == []
+    assert sorted(piece.name for piece in worked(kit).sheets[0].kept) == sorted(sizes)
 
 
 def test_a_kit_that_plans_nothing_does_not_load_the_planner() -> None:
