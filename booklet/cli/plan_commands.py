@@ -15,8 +15,8 @@ from booklet.cli.review_command import review
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
-    from booklet.cutting.model import CutSheet
-    from booklet.cutting.planner.kit_plan import PlannedKit
+    from booklet.cli.plan_words import FoundCuts
+    from booklet.cutting.planner.kit_plan import PlannedKit, SheetAnswer
     from booklet.cutting.planner.together import Share
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 class _Told:
     """What is said of one sheet: its cuts carried out, or what stands in their way."""
 
-    cut: CutSheet | None
+    found: FoundCuts | None
     why_not: str = ""
     findings: tuple[Finding, ...] = ()
 
@@ -49,8 +49,8 @@ def plan(options: Namespace) -> Exit:
     loaded = load_kit(find_spec(options.kit))
     told = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
     for one in told:
-        if one.cut is not None:
-            print("\n".join(_pasteable(loaded, one.cut)))
+        if one.found is not None:
+            print("\n".join(_pasteable(loaded, one.found)))
         elif one.why_not:
             print(f"# {one.why_not}")
     if not told:
@@ -62,24 +62,33 @@ def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_T
     from booklet.cutting.cut import cut_sheet, sheet_numbers
     from booklet.cutting.planner.kit_plan import is_to_be_planned
     from booklet.cutting.planner.written import Fixed, plan_written
-    from booklet.kit.kit import with_sheet
 
     numbers = sheet_numbers(kit)
     for index, sheet in enumerate(kit.sheets):
         if is_to_be_planned(sheet):
-            cuts, findings = planned.kit.sheets[index].cuts, planned.findings[index]
+            yield _carried_out(kit, index, planned.answers[index])
         elif written_too and sheet.cuts:
-            answer = plan_written(kit, cut_sheet(kit, index, numbers[index]))
-            if isinstance(answer, Fixed):
-                yield _Told(None, f"{sheet.id}: as written; it is {answer.why}")
-                continue
-            cuts, findings = answer.cuts, answer.findings
-        else:
-            continue
-        done = None
-        if cuts:
-            done = cut_sheet(with_sheet(kit, index, replace(sheet, cuts=cuts)), index, numbers[index])
-        yield _Told(done, "", (*findings, *(done.findings if done else ())))
+            anew = plan_written(kit, cut_sheet(kit, index, numbers[index]))
+            if isinstance(anew, Fixed):
+                yield _Told(None, f"{sheet.id}: as written; it is {anew.why}")
+            else:
+                yield _carried_out(kit, index, anew)
+
+
+def _carried_out(kit: Kit, index: int, answer: SheetAnswer) -> _Told:
+    from booklet.cli.plan_words import FoundCuts
+    from booklet.cutting.cut import cut_sheet, sheet_numbers
+    from booklet.kit.kit import with_sheet
+
+    cuts = answer.cuts or answer.most
+    if not cuts:
+        return _Told(None, "", answer.findings)
+    changed = with_sheet(kit, index, replace(kit.sheets[index], cuts=cuts))
+    done = cut_sheet(changed, index, sheet_numbers(kit)[index])
+    if not answer.cuts:
+        # Which pieces are missing, the answer says already.
+        return _Told(FoundCuts(done, proved=False, most=True), "", answer.findings)
+    return _Told(FoundCuts(done, answer.proved), "", (*answer.findings, *done.findings))
 
 
 def _together(file: Path) -> Exit:
@@ -103,6 +112,7 @@ def _together(file: Path) -> Exit:
 
 def _share_lines(loaded: LoadedKit, share: Share) -> list[str]:
     """A sheet's steps and the sizes that belong to it, or that it is not needed."""
+    from booklet.cli.plan_words import FoundCuts
     from booklet.cutting.cut import cut_sheet, sheet_numbers
     from booklet.kit.kit import with_sheet
     from booklet.kit.typed import typed_sizes
@@ -113,7 +123,8 @@ def _share_lines(loaded: LoadedKit, share: Share) -> list[str]:
     sizes = {piece.name: piece.size for piece in share.pieces}
     changed = replace(sheet, cuts=share.answer.cuts, sizes=sizes)
     number = sheet_numbers(loaded.kit)[share.index]
-    lines = _pasteable(loaded, cut_sheet(with_sheet(loaded.kit, share.index, changed), share.index, number))
+    done = cut_sheet(with_sheet(loaded.kit, share.index, changed), share.index, number)
+    lines = _pasteable(loaded, FoundCuts(done, share.answer.proved))
     column = len(lines[1]) - len(lines[1].lstrip())
     return [*lines, f"{' ' * column}sizes: {typed_sizes(sizes, loaded.kit.unit)}"]
 
@@ -130,28 +141,28 @@ def _write(file: Path) -> Exit:
     planned = plan_kit(loaded.kit)
     told = list(_planned(loaded.kit, planned, written_too=False))
     findings = [finding for one in told for finding in one.findings]
-    cuts = [one.cut for one in told if one.cut is not None]
+    found = [one.found for one in told if one.found is not None]
     if not told:
         print("no sheet says cuts: plan; nothing was written", file=sys.stderr)
     elif has_errors(findings):
         print("Nothing was written: not every sheet could be planned.", file=sys.stderr)
     else:
         as_planned = LoadedKit(planned.kit, loaded.source, loaded.folder)
-        rewrite(file, old, _with_steps(as_planned, old, cuts))
-        print(f"{file}: {', '.join(cut.sheet.id for cut in cuts)}")
+        rewrite(file, old, _with_steps(as_planned, old, found))
+        print(f"{file}: {', '.join(one.sheet.sheet.id for one in found)}")
     return _tell_findings(loaded, findings)
 
 
-def _with_steps(planned: LoadedKit, old: bytes, cuts: Sequence[CutSheet]) -> bytes:
+def _with_steps(planned: LoadedKit, old: bytes, found: Sequence[FoundCuts]) -> bytes:
     """The spec's bytes with the steps in it, loaded again and found to be the kit that was planned."""
-    from booklet.cli.plan_words import cost_words
+    from booklet.cli.plan_words import found_words
     from booklet.kit.edit import NewCuts, put_cuts
     from booklet.kit.load import parse_kit
     from booklet.placing.worked import work_out
     from booklet.proof.findings import kit_findings
 
     text, unit = old.decode("utf-8-sig"), planned.kit.unit
-    new = {cut.index: NewCuts(cut.sheet.cuts or (), cost_words(cut, unit)) for cut in cuts}
+    new = {one.sheet.index: NewCuts(one.sheet.sheet.cuts or (), found_words(one, unit)) for one in found}
     written = put_cuts(text, planned.source, new, unit)
     again = parse_kit(written, planned.source.name, planned.folder)
     if again.kit != planned.kit or kit_findings(work_out(again)) != kit_findings(work_out(planned)):
@@ -160,13 +171,14 @@ def _with_steps(planned: LoadedKit, old: bytes, cuts: Sequence[CutSheet]) -> byt
     return mark + written.encode()
 
 
-def _pasteable(loaded: LoadedKit, cut: CutSheet) -> list[str]:
+def _pasteable(loaded: LoadedKit, found: FoundCuts) -> list[str]:
     """A sheet's steps in the form in which the sheet itself is written, a comment above them."""
-    from booklet.cli.plan_words import cost_words
+    from booklet.cli.plan_words import found_words
     from booklet.kit.typed import block_cuts, flow_cuts
 
-    cuts, unit = cut.sheet.cuts or (), loaded.kit.unit
-    head = [f"# {cut.sheet.id}: {cost_words(cut, unit)}"]
+    cut, unit = found.sheet, loaded.kit.unit
+    cuts = cut.sheet.cuts or ()
+    head = [f"# {cut.sheet.id}: {found_words(found, unit)}"]
     column = loaded.source.spot(("sheets", cut.index, "id")).column - 1
     if loaded.source.is_flow(("sheets", cut.index)):
         return [*head, f"cuts: {flow_cuts(cuts, unit)}"]

@@ -2,16 +2,38 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from booklet.cutting.counts import effort
 from booklet.cutting.model import CutSheet
 from booklet.measure.exact import Fraction
-from booklet.measure.length import Unit
+from booklet.measure.length import Size, Unit
 from booklet.measure.rounding import round_to
 from booklet.measure.words import plain_size
 
 
+@dataclass(frozen=True)
+class FoundCuts:
+    """Planned cuts carried out; what they give is all that is wanted, unless they are the `most` found.
+
+    `proved`: no cuts are fewer.
+    """
+
+    sheet: CutSheet
+    proved: bool
+    most: bool = False
+
+
+def found_words(found: FoundCuts, unit: Unit) -> str:
+    """What planned cuts cost, and where nothing better is ruled out, that they are the best found."""
+    words = cost_words(found.sheet, unit)
+    if found.most:
+        return f"{words}; the best found, it does not give all pieces"
+    return words if found.proved else f"{words}; the best found, not proved the fewest cuts"
+
+
 def cost_words(cut: CutSheet, unit: Unit) -> str:
-    """`11 cuts, 11 settings, 1 turn; scrap 1.7 %, in one piece 3 1/4 x 1/4`."""
+    """`11 cuts, 11 settings, 1 turn; scrap 1.7 %, the largest piece 3 1/4 x 1/4`."""
     done = effort(cut)
     work = ", ".join((count(done.cuts, "cut"), count(done.settings, "setting"), count(done.turns, "turn")))
     return f"{work}; {scrap_words(cut, unit)}"
@@ -19,10 +41,16 @@ def cost_words(cut: CutSheet, unit: Unit) -> str:
 
 def scrap_words(cut: CutSheet, unit: Unit) -> str:
     """How much of the paper is scrap, and its largest piece."""
-    if not cut.scrap:
+    largest = largest_scrap(cut)
+    if largest is None:
         return "no scrap"
-    largest = max((piece.size for piece in cut.scrap), key=lambda size: (size.area, size.width))
     return f"scrap {percent(effort(cut).scrap_share)}, the largest piece {plain_size(largest, unit)}"
+
+
+def largest_scrap(cut: CutSheet) -> Size | None:
+    """The size of the largest piece of scrap, as it lies on the front."""
+    sizes = [piece.part.size for piece in cut.scrap]
+    return max(sizes, key=lambda size: (size.area, size.width), default=None)
 
 
 def percent(share: Fraction) -> str:

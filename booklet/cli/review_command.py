@@ -76,10 +76,10 @@ def _change(written: object, found: object) -> str:
 
 
 def _largest(kit: Kit, cut: CutSheet) -> str:
+    from booklet.cli.plan_words import largest_scrap
     from booklet.measure.words import plain_size
 
-    sizes = [piece.part.size for piece in cut.scrap]
-    largest = max(sizes, key=lambda size: (size.area, size.width), default=None)
+    largest = largest_scrap(cut)
     return plain_size(largest, kit.unit) if largest else "none"
 
 

@@ -11,6 +11,7 @@ import pytest
 from booklet.cli import main
 from booklet.kit.load import load_kit, parse_kit
 from tests.cli.kits import LARGER, sound_copy
+from tests.cutting.planner.tired import tire
 
 WINDOW = """\
 # A window, its cuts left to the planner.
@@ -179,6 +180,51 @@ def test_a_sheet_that_cannot_be_planned_leaves_the_file_as_it_is(
     assert "Nothing was written" in err
     assert "window.yaml:11: error plan-impossible" in err
     assert file.read_bytes() == text.encode()
+
+
+NINE = """\
+    sizes: {a: 3 x 2, b: 4 x 3, c: 5 x 4, d: 3 x 5, e: 4 x 2, f: 5 x 3, g: 3 x 4, h: 4 x 5, i: 5 x 2}
+    spare: [a, b, c, d, e, f, g, h, i]"""
+
+
+def nine_pieces() -> str:
+    head, sheets = WINDOW.split("    cuts: plan   # not yet   \n")
+    rest = sheets[sheets.index("  - {id: mats") :]
+    return f"{head}    cuts: plan\n{NINE}\n{rest}".replace("paper: fern", "paper: sand")
+
+
+def test_cuts_not_proved_the_fewest_are_said_to_be_the_best_found(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tire(monkeypatch, 400_000)
+    file = spec_file(tmp_path, nine_pieces())
+    assert main(["plan", str(file)]) == 0
+    fern, mats = [line for line in capsys.readouterr().out.splitlines() if line.startswith("#")]
+    assert fern.startswith("# fern: ")
+    assert fern.endswith("; the best found, not proved the fewest cuts")
+    assert "best found" not in mats
+
+
+def test_the_best_found_is_printed_where_it_does_not_give_all_pieces(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tire(monkeypatch, 300_000)
+    file = spec_file(tmp_path, nine_pieces())
+    assert main(["plan", str(file)]) == 1
+    out, err = capsys.readouterr()
+    assert out.splitlines()[0].endswith("; the best found, it does not give all pieces")
+    named = [
+        name
+        for line in out.splitlines()
+        if "leaves:" in line
+        for name in line.split("[")[1].rstrip("]").split(", ")
+    ]
+    assert sorted(name for name in named if len(name) == 1) == list("bcdefghi")
+    said, number = err.splitlines()
+    assert 'error plan-not-found: no cuts were found for all pieces; the best found leaves out "a"' in said
+    assert number == "1 error"
+    assert main(["plan", str(file), "--write"]) == 1
+    assert file.read_bytes() == nine_pieces().encode()
 
 
 def test_a_file_keeps_who_may_read_it_and_a_link_stays_one(tmp_path: Path) -> None:
