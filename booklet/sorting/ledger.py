@@ -182,7 +182,7 @@ def _check(
             named = [entry for entry in entries if entry.name == name]
             yield _unmet(kit, named, entries, cut_on, wanted)
     yield from _check_left_over(kit, cut, entries)
-    yield from _check_pockets(kit, entries)
+    yield from _check_pockets(kit, entries, explained)
 
 
 def _explained(kit: Kit, cut: Sequence[CutSheet]) -> set[str]:
@@ -290,8 +290,11 @@ def _left_over_cure(kit: Kit, name: str, source: tuple[str, int], left: int) -> 
     return f"place it on a layout, or list it under spare {times}".rstrip()
 
 
-def _check_pockets(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:
-    """Compare the pockets that sheets state with those that follow from the layouts."""
+def _check_pockets(kit: Kit, entries: Sequence[Entry], explained: set[str]) -> Iterator[Finding]:
+    """Compare the pockets that sheets state with those that follow from the layouts.
+
+    That no piece of an `explained` name is filed, is found already.
+    """
     filed: dict[tuple[str, tuple[str, int]], set[int]] = {}
     for entry in entries:
         if entry.pocket is not None:
@@ -300,6 +303,8 @@ def _check_pockets(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:
         for name, stated in sheet.pockets.items():
             where = ("sheets", index, "pockets", name)
             follows = filed.get((name, ("sheets", index)), set())
+            if not follows and name in explained:
+                continue
             if not follows:
                 found = f"no piece {quoted(name)} of this sheet is filed"
                 cure = "correct the name, or place the piece on a layout"

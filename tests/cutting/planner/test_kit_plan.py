@@ -219,6 +219,20 @@ def test_what_cannot_be_planned_is_said_where_it_stands(case: Case) -> None:
     assert worked(case.faulty).sheets[0].sheet.cuts is None
 
 
+def test_one_cause_is_told_once() -> None:
+    """Whoever uses the pieces, whatever is laid on them or said of them: the sheet's plan is at fault."""
+    kit = make_kit(
+        plan_sheet(sizes={"half": "7 x 12", "other": "6 x 12"}, spare=["half"], pockets={"other": 1}),
+        sheet(id="base"),
+        layouts=[
+            layout("base", "half", "other"),
+            {"id": "spread", "pocket": 2, "base": "half", "steps": [{"photo": "4 x 6", "on": "half"}]},
+        ],
+    )
+    (finding,) = kit_findings(worked(kit))
+    assert finding.id == "plan-impossible"
+
+
 def test_sound_wishes_and_counts_are_not_complained_of() -> None:
     kit = kit_of(
         "panel", "strip", "tag", sizes=SIZES, wishes={"beside": [["panel", "tag"]], "edge": {"tag": "top"}}
