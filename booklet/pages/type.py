@@ -56,7 +56,7 @@ def make_styles(palette: Palette, sizes: TypeSizes) -> Styles:
             "splitLongWords": 1,
             "allowWidows": 0,
             "allowOrphans": 0,
-            # Words keep their distance, and no line is longer than its room (reportlab's own default is 0.05).
+            # Words keep their distance, and no line is longer than its room (reportlab's default: 0.05).
             "spaceShrinkage": 0,
             **more,
         }
