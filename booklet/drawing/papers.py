@@ -56,6 +56,7 @@ class FacePaint:
 # Periods in points that look well on a sheet of a foot.  With them every printed line is at least 2 pt wide,
 # so that it keeps 0.18 mm where a sheet is drawn at 1:4.
 _REPEATS = {
+    Pattern.SOLID: 72.0,  # any will do: nothing is repeated
     Pattern.STRIPES: 72.0,
     Pattern.DOTS: 48.0,
     Pattern.CHECKS: 54.0,
@@ -75,7 +76,7 @@ def paint_face(face: FacePaint, width: float, height: float) -> tuple[Shape, ...
     if face.image is not None:
         return (Image(face.image, Box(0, 0, width, height)),)
     ground = Rect(0, 0, width, height, Fill(face.colours[0]))
-    period = max(face.repeat or _REPEATS.get(face.pattern, 72.0), max(width, height) / _MOST_PERIODS)
+    period = max(face.repeat or _REPEATS[face.pattern], max(width, height) / _MOST_PERIODS)
     colours = _colours(face.colours)
     pattern = tuple(_PATTERNS[face.pattern](width, height, period, colours))
     return (

@@ -64,11 +64,13 @@ A_SIZE = "a size such as 5 1/2 x 7"
 
 # ASCII digits only, and few of them: a spec's numbers are short, and int() must never meet a book of digits.
 _WHOLE = "[0-9]{1,6}"
+MOST_DECIMALS = 9
+_DECIMALS = rf"\.[0-9]{{1,{MOST_DECIMALS}}}"
 _LENGTH = re.compile(
     rf"""(?P<sign>[-−])?\s*
         (?:(?P<whole>{_WHOLE})(?:\s*-\s*|\s+)(?P<num>{_WHOLE})/(?P<den>{_WHOLE})
           |(?P<fnum>{_WHOLE})/(?P<fden>{_WHOLE})
-          |(?P<decimal>{_WHOLE}(?:\.[0-9]{{1,9}})?|\.[0-9]{{1,9}}))
+          |(?P<decimal>{_WHOLE}(?:{_DECIMALS})?|{_DECIMALS}))
         \s*(?P<unit>{"|".join(_UNIT_WORDS)})?""",
     re.VERBOSE,
 )

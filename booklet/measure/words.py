@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from booklet.measure.exact import Fraction
-from booklet.measure.length import TIMES, Size, Unit
+from booklet.measure.length import MOST_DECIMALS, TIMES, Size, Unit
 from booklet.measure.rounding import round_to
 
 APPROXIMATELY = "≈"
@@ -14,7 +14,9 @@ MINUS = "−"
 _SUPERIORS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _INFERIORS = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 _FRACTION_SLASH = "\u2044"
-# The finest division that a ruler in the trade carries, and one that a metric one is read to.
+
+# The finest division that a ruler in the trade carries, and that a metric one is read to (common practice,
+# no source).
 FINEST = {
     Unit.INCH: Fraction(1, 64),
     Unit.MILLIMETRE: Fraction(1, 10),
@@ -35,13 +37,13 @@ def plain_length(value: Fraction, unit: Unit) -> str:
 
     Where the finest division of the unit does not hold it, the nearest one: `≈ 6 15/64`.
     """
-    return _mark_inexact(value, unit, _plain_inches if unit is Unit.INCH else _plain_decimal)
+    return _mark_inexact(value, unit, _plain_mixed if unit is Unit.INCH else _plain_decimal)
 
 
 @lru_cache(maxsize=4096)
 def print_length(value: Fraction, unit: Unit) -> str:
     """A length for print, its fraction in the font's own superior and inferior figures: `6¹⁄₄`."""
-    return _mark_inexact(value, unit, _print_inches if unit is Unit.INCH else _print_decimal)
+    return _mark_inexact(value, unit, _print_mixed if unit is Unit.INCH else _print_decimal)
 
 
 def ruler_length(value: Fraction, unit: Unit) -> str:
@@ -60,10 +62,6 @@ def is_printable(value: Fraction, unit: Unit) -> bool:
     return round_to(value, FINEST[unit]) == value
 
 
-# More decimals than these no spec may hold.
-_MOST_DECIMALS = 9
-
-
 def exact_length(value: Fraction, unit: Unit) -> str:
     """A length as it would be typed, never rounded: `6 1/4`, `158.75`, `2.000000001`, `3 1/3`.
 
@@ -72,11 +70,11 @@ def exact_length(value: Fraction, unit: Unit) -> str:
     """
     if is_printable(value, unit):
         return plain_length(value, unit)
-    shifted = abs(value) * 10**_MOST_DECIMALS
+    shifted = abs(value) * 10**MOST_DECIMALS
     if shifted.denominator != 1:
-        return _plain_inches(value)
-    whole, decimals = divmod(shifted.numerator, 10**_MOST_DECIMALS)
-    return _sign(value, "-") + f"{whole}.{decimals:0{_MOST_DECIMALS}}".rstrip("0")
+        return _plain_mixed(value)
+    whole, decimals = divmod(shifted.numerator, 10**MOST_DECIMALS)
+    return _sign(value, "-") + f"{whole}.{decimals:0{MOST_DECIMALS}}".rstrip("0")
 
 
 def exact_size(size: Size, unit: Unit) -> str:
@@ -99,7 +97,7 @@ def _mark_inexact(value: Fraction, unit: Unit, write: Callable[[Fraction], str])
     return write(rounded) if rounded == value else f"{APPROXIMATELY}\u00a0{write(rounded)}"
 
 
-def _plain_inches(value: Fraction) -> str:
+def _plain_mixed(value: Fraction) -> str:
     whole, rest = divmod(abs(value), 1)
     parts = [str(whole)] if whole or not rest else []
     if rest:
@@ -107,7 +105,7 @@ def _plain_inches(value: Fraction) -> str:
     return _sign(value, "-") + " ".join(parts)
 
 
-def _print_inches(value: Fraction) -> str:
+def _print_mixed(value: Fraction) -> str:
     whole, rest = divmod(abs(value), 1)
     shown = str(whole) if whole or not rest else ""
     return _sign(value, MINUS) + shown + (print_fraction(rest) if rest else "")
