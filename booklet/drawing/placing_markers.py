@@ -95,18 +95,10 @@ def _marked(look: Look, numbers: Mapping[int, int]) -> Iterator[Placed]:
         first = [item for item in items if item.step_number == items[0].step_number]
         if len(first) > 1 and first[0].kind is not Kind.ADDED:
             for one in first:
-                yield max(
-                    (item for item in items if _lies_on(item, one)), key=lambda item: _shown(item, look)
-                )
+                lying = (item for item in items if one.rect.contains(item.rect))
+                yield max(lying, key=lambda item: _shown(item, look))
         else:
             yield max(items, key=lambda item: _shown(item, look))
-
-
-def _lies_on(item: Placed, other: Placed) -> bool:
-    """Whether an item lies within another, or is the same."""
-    inner, outer = item.rect, other.rect
-    across = outer.x <= inner.x and inner.right <= outer.right
-    return across and outer.y <= inner.y and inner.bottom <= outer.bottom
 
 
 def _shown(item: Placed, look: Look) -> tuple[float, int]:
