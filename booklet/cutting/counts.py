@@ -26,8 +26,3 @@ def effort(cut: CutSheet) -> Effort:
     scrap = sum((piece.part.area for piece in cut.scrap), Fraction(0))
     turns = sum(stage.turn is not None for stage in cut.stages)
     return Effort(len(readings), settings, turns, scrap / paper)
-
-
-def area_balance(cut: CutSheet) -> Fraction:
-    """What the pieces and scrap of a sheet lack of its area: 0, exactly, for a sound cutting."""
-    return cut.size.area * cut.sheet.count - sum((piece.part.area for piece in cut.pieces), Fraction(0))

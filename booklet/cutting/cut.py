@@ -25,7 +25,7 @@ from booklet.kit.sheet import SCRAP, CutStep, Sheet
 from booklet.kit.trimmer import trimmer_limits
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import Rect, rect_at_origin
 
 # The pieces on the bench after the last cut, by their key.
 _Final = dict[tuple[int, int, Rect], Piece]
@@ -97,7 +97,7 @@ def _as_stated(sheet: Sheet, piece: Piece) -> Piece:
 
 def _whole_sheets(kit: Kit, sheet: Sheet, index: int, number: int) -> tuple[Piece, ...]:
     size = sheet_size(kit, sheet)
-    part = Rect(Fraction(0), Fraction(0), size.width, size.height)
+    part = rect_at_origin(size)
     lying = lay(sheet.lay.face, zero_edge(kit, sheet))
     label = str(number)
     return tuple(

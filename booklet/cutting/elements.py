@@ -13,7 +13,7 @@ from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Element, Sheet
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import exact_length, exact_size
 
@@ -33,7 +33,7 @@ def elements_in(sheet: Sheet, part: Rect) -> tuple[Element, ...]:
 
 def check_elements(sheet: Sheet, index: int, size: Size, unit: Unit) -> Iterator[Finding]:
     """What is wrong with the print itself, before any cut.  `size` is the sheet's."""
-    whole = Rect(Fraction(0), Fraction(0), size.width, size.height)
+    whole = rect_at_origin(size)
     path: SpecPath = ("sheets", index, "elements")
     for number, element in enumerate(sheet.elements):
         yield from check_name(element.name, (*path, number, "name"))

@@ -37,8 +37,6 @@ from booklet.measure.geometry import Point as PlacedPoint
 from booklet.placing.details import Punched
 from booklet.placing.model import Kind, Placed, PlacedLayout
 
-__all__ = ["Look", "finished_figure", "finished_shapes", "finished_symbol", "ground_of", "paper_tone"]
-
 _PAGE_EDGE = Stroke(Colour("#8b949c"), 0.6)
 _PHOTO_EDGE = Stroke(Colour("#ffffff"), 1.1)
 # Half of the line lies outside the piece, where it is cut off.

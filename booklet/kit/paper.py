@@ -65,8 +65,8 @@ class Print:
     def has_direction(self) -> bool:
         """Whether a turned piece of this face looks different from an unturned one.
 
-        Follows from the print unless the spec says so: a plain face, even dots, checks and a grid do not
-        show a quarter turn; everything else does.
+        Follows from the print unless the spec says so: a plain face, even dots, checks, a grid and
+        confetti do not show a quarter turn; everything else does.
         """
         if self.upright is not None:
             return self.upright

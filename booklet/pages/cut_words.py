@@ -125,7 +125,8 @@ def _edge_left(paper: Paper, sheet: CutSheet) -> str:
         return _long_side(sheet.stages[0].seen if sheet.stages else sheet.size)
     if said == Edge.LEFT.value and sheet.sheet.lay.face is Face.FRONT:
         return "upright"
-    return f"{said} of the print at the left"
+    beneath = ", underneath," if sheet.sheet.lay.face is Face.BACK else ""
+    return f"{said} of the print{beneath} at the left"
 
 
 def _long_side(seen: Size) -> str:

@@ -27,6 +27,7 @@ from booklet.pages.told import (
     labels_of,
     order,
     things,
+    trimmed,
     turned_words,
     upright_size,
 )
@@ -45,7 +46,7 @@ def tell_place(laid: Laid, step: Place) -> Told:
         gutter = detail_of(laid, CutAtGutter)
         if gutter is not None:
             text = f"{text} Cut it where the pages meet."
-        after = (gutter_words(laid, gutter),) if gutter is not None else ()
+        after = (gutter_words(laid, gutter),) if gutter is not None else trimmed(laid, [item])
         snipped = _snipped_in(laid, item)
         told = Told(capitalised(step.place), text, size=upright_size(laid, item), after=after)
         if snipped is not None:
@@ -68,7 +69,8 @@ def _snipped_in(laid: Laid, item: Placed) -> int | None:
 def tell_photo(laid: Laid, step: Photo) -> Told:
     """A photograph."""
     for item in things(laid):
-        return Told("Photograph", order(laid, step, item, "mount"), size=upright_size(laid, item))
+        text, over = order(laid, step, item, "mount"), trimmed(laid, [item])
+        return Told("Photograph", text, size=upright_size(laid, item), after=over)
     return Told("Photograph")
 
 
@@ -98,6 +100,7 @@ def tell_series(laid: Laid, step: Row | Column) -> Told:
         labels_of(entries),
         ", ".join(dict.fromkeys(upright_size(laid, item) for item in items)),
         from_box(entries) if len(entries) == len(items) else (),
+        trimmed(laid, items),
     )
 
 

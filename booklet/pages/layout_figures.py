@@ -7,8 +7,9 @@ from functools import lru_cache
 
 from booklet.drawing.affine import scaling, translation
 from booklet.drawing.figure import Figure, Image, Symbol, Use, image_from_bytes
-from booklet.drawing.finished_figure import Look, finished_figure, finished_symbol
+from booklet.drawing.finished_figure import finished_figure, finished_symbol
 from booklet.drawing.layout_figure import placing_figure, placing_map
+from booklet.drawing.look import Look
 from booklet.drawing.scale import Scale
 from booklet.measure.exact import Fraction
 from booklet.pages.book import Book

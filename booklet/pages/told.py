@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from booklet.drawing.piece_print import entry_of
-from booklet.kit.fields import Face, Turn
+from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
 from booklet.measure.exact import Fraction
 from booklet.measure.rounding import round_to
@@ -15,9 +15,11 @@ from booklet.measure.words import APPROXIMATELY
 from booklet.pages.cut_words import listed
 from booklet.pages.laid import Laid, find, refer, size
 from booklet.pages.where_words import Where, overlapped, where
-from booklet.pages.work_words import all_round, border_words
+from booklet.pages.work_words import all_round, border_words, edge_names
 from booklet.placing.details import NestBorder
+from booklet.placing.geometry import beyond
 from booklet.placing.model import Placed
+from booklet.placing.visible import bounds
 from booklet.sorting.ledger import Entry
 
 D = TypeVar("D")
@@ -29,6 +31,8 @@ _TURNS = {
 }
 # A tilt is set by eye: a tenth of a degree is more than a hand can do.
 _FINEST_DEGREE = Fraction(1, 10)
+# What a tilted corner may go beyond the page by rounding alone, in the kit's unit.
+_LEAST_PAST = Fraction(1, 10**6)
 
 
 @dataclass(frozen=True)
@@ -156,6 +160,17 @@ def ending(laid: Laid, position: Position, at: Where) -> str:
         return f": {all_round(laid, *at.margins)}{_tilt(laid, position, None)}"
     seen = border_words(laid, border) if border is not None else ""
     return f"{_tilt(laid, position, border)}{f': {seen}' if seen else ''}"
+
+
+def trimmed(laid: Laid, items: Sequence[Placed]) -> tuple[str, ...]:
+    """What is to be done with what is meant to go beyond the page: `Trim it at the page's right edge.`"""
+    page = laid.layout.base.rect
+    over = [item for item in items if item.overhang and item.whole is None]
+    edges = {edge for item in over for edge, past in beyond(bounds(item), page).items() if past > _LEAST_PAST}
+    if not edges:
+        return ()
+    them = "it" if len(items) == 1 else "them"
+    return (f"Trim {them} at the page's {edge_names([edge for edge in Edge if edge in edges])}.",)
 
 
 def _tilt(laid: Laid, position: Position, border: NestBorder | None) -> str:

@@ -96,7 +96,17 @@ def punch_words(laid: Laid, detail: Punched, phrases: Sequence[str]) -> str:
         tool = f" with {_a(shape)} punch" if shape else ""
         return f"Punch {_of_target(laid, corner_words(detail.corners), detail.target)}{tool}."
     hole = f"a {length(laid, detail.hole.width)} {f'{shape} ' if shape else ''}hole"
-    return f"{', '.join((f'Punch {hole} in {target_words(laid, detail.target)}', *phrases))}."
+    order = f"Punch {hole} in {target_words(laid, detail.target)}"
+    return f"{', '.join((order, *_to_the_rim(phrases)))}."
+
+
+def _to_the_rim(phrases: Sequence[str]) -> Iterator[str]:
+    """Where a hole is, saying once that a distance goes to its rim, not to its middle."""
+    is_said = False
+    for phrase in phrases:
+        is_distance = phrase[:1].isnumeric()
+        yield f"the rim {phrase}" if is_distance and not is_said else phrase
+        is_said = is_said or is_distance
 
 
 def ink_words(laid: Laid, detail: Inked) -> str:
@@ -114,10 +124,13 @@ def corner_words(corners: Sequence[Corner]) -> str:
 
 def edge_words(edges: Sequence[Edge]) -> str:
     """`all four edges`, `the left and right edges`."""
-    if len(set(edges)) == len(Edge):
-        return "all four edges"
+    return "all four edges" if len(set(edges)) == len(Edge) else f"the {edge_names(edges)}"
+
+
+def edge_names(edges: Sequence[Edge]) -> str:
+    """`left edge`, `left and right edges`."""
     names = listed([edge.value for edge in dict.fromkeys(edges)])
-    return f"the {names} edge{'s' if len(set(edges)) > 1 else ''}"
+    return f"{names} edge{'s' if len(set(edges)) > 1 else ''}"
 
 
 def _a(noun: str) -> str:

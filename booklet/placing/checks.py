@@ -16,7 +16,7 @@ from booklet.measure.geometry import Rect, Span
 from booklet.measure.length import Unit
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing import polygons
-from booklet.placing.geometry import overlap, shared, span_of
+from booklet.placing.geometry import beyond, overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import Kind, Placed, Visible
 from booklet.placing.prints import print_for, print_of
@@ -72,29 +72,19 @@ def _gutters(kit: Kit, index: int) -> set[Edge]:
     return right | left
 
 
-def _beyond(rect: Rect, page: Rect) -> dict[Edge, Fraction]:
-    """How far a rectangle goes beyond each edge of the page; below 0, how far within it ends."""
-    return {
-        Edge.TOP: page.y - rect.y,
-        Edge.RIGHT: rect.right - page.right,
-        Edge.BOTTOM: rect.bottom - page.bottom,
-        Edge.LEFT: page.x - rect.x,
-    }
-
-
 def _check_overhang(
     item: Placed, page: Rect, unit: Unit, gutters: set[Edge], limits: Limits
 ) -> Iterator[Finding]:
     least = _HAIR if item.tilt else Fraction(0)
     box = bounds(item)
-    beyond = _beyond(box, page)
+    past = beyond(box, page)
     if not box.overlaps(page):
-        yield _off_page(item, max(beyond, key=lambda edge: beyond[edge]), gutters)
+        yield _off_page(item, max(past, key=lambda edge: past[edge]), gutters)
         return
-    over = {edge: length for edge, length in beyond.items() if length > least}
-    slips = [edge for edge, by in beyond.items() if least < abs(by) < limits.near_miss]
+    over = {edge: length for edge, length in past.items() if length > least}
+    slips = [edge for edge, by in past.items() if least < abs(by) < limits.near_miss]
     if slips and item.kind in _PAPER and not item.overhang:
-        yield _page_slip(item, slips[0], beyond[slips[0]], unit)
+        yield _page_slip(item, slips[0], past[slips[0]], unit)
         return
     if not over or item.overhang:
         return

@@ -7,7 +7,8 @@ from fractions import Fraction
 
 import pytest
 
-from booklet.cutting.counts import Effort, area_balance, effort
+from booklet.cutting.counts import Effort, effort
+from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, cut_one, sheet
 
 WHOLE = sheet()

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.counts import area_balance
 from booklet.cutting.cut import zero_edge
 from booklet.cutting.model import Fate
 from booklet.kit.fields import Edge
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit
+from tests.cutting.balance import area_balance
 from tests.kits import cut, cut_one, ids, make_kit, named, sheet
 
 

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.counts import area_balance
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.elements import element_rect, elements_in
 from booklet.cutting.model import Fate
+from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, cut_one, element, ids, make_kit, sheet
 
 # Four tags of 4 x 4, two by two, with an inch and more between them.

@@ -17,7 +17,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from booklet.cutting.counts import area_balance
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.orientation import Orientation, lay, strip
@@ -25,6 +24,7 @@ from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.kit import Kit
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
+from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, make_kit, sheet
 
 Squares = NDArray[np.int64]

@@ -121,7 +121,7 @@ LAYS = [
     ("waves", "left: wave border", "Lay it print up, wave border at the left."),
     ("waves", "face: back, left: wave border", "Lay it print down, wave border at the left."),
     ("waves", "left: top", "Lay it print up, top of the print at the left."),
-    ("double", "face: back", "Lay it stripes up, left of the print at the left."),
+    ("double", "face: back", "Lay it stripes up, left of the print, underneath, at the left."),
     ("double", "", "Lay it waves up, upright."),
     ("plain", "", "Lay it either side up, any edge at the left."),
     ("dots", "face: back", "Lay it print down, any edge at the left."),

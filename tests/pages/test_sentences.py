@@ -59,10 +59,10 @@ WORK = {
     f"{{punch: tag, corners: all, shape: ticket}}, {TAG}, {{punch: tag, hole: 1/4, right: 1/4}}": [
         "Punch all four of its corners with a ticket punch.",
         "Lay it 1 from the page's left and top edges.",
-        "Punch a 1/4 hole in 2, 1/4 from its right edge, centred top to bottom.",
+        "Punch a 1/4 hole in 2, the rim 1/4 from its right edge, centred top to bottom.",
     ],
     f"{{punch: tag, hole: 1/4, top: 1/4, centred: across}}, {TAG}, {{punch: tag, hole: 1/2, shape: star}}": [
-        "Punch a 1/4 hole in it, 1/4 from its top edge, centred left to right.",
+        "Punch a 1/4 hole in it, the rim 1/4 from its top edge, centred left to right.",
         "Lay it 1 from the page's left and top edges.",
         "Punch a 1/2 star hole in 2, in its middle.",
     ],

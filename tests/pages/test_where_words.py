@@ -34,8 +34,20 @@ ON_THE_PAGE = {
         "Lay it with its top edge 6 below the page's top, centred on the page left to right (5 at each side)."
     ),
     "{place: banner, right: -1/2, top: 2, overhang: yes}": (
-        "Lay it reaching 1/2 beyond the page's right edge, 2 from its top."
+        "Lay it reaching 1/2 beyond the page's right edge, 2 from its top. Trim it at the page's right edge."
     ),
+    "{place: tag, left: -1/4, top: 2, tilt: 6, overhang: yes}": (
+        "Lay it reaching 1/4 beyond the page's left edge, 2 from its top, then tilt it 6° clockwise."
+        " Trim it at the page's left edge."
+    ),
+    "{row: [tag, banner], apart: 1/4, left: 8, top: -1, overhang: yes}": (
+        "Lay them in a row, in this order, the first 8 from the page's left edge, reaching 1 beyond the page's"
+        " top edge, 1/4 apart. Trim them at the page's top and right edges."
+    ),
+    "{photo: 4 x 6, right: -1, top: 2, overhang: yes}": (
+        "Mount it reaching 1 beyond the page's right edge, 2 from its top. Trim it at the page's right edge."
+    ),
+    "{place: tag, left: 1, top: 2, overhang: yes}": "Lay it 1 from the page's left edge, 2 from its top.",
     "{place: tag, left: 1, top: 2, tilt: 6}": (
         "Lay it 1 from the page's left edge, 2 from its top, then tilt it 6° clockwise."
     ),

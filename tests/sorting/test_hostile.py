@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.cutting.counts import area_balance, effort
+from booklet.cutting.counts import effort
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet, Fate
 from booklet.kit.finding import Finding
@@ -18,6 +18,7 @@ from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
 from booklet.sorting.ledger import keep_ledger, wants
 from booklet.sorting.pile import check_pile, pile
+from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, cut_one, element, ids, layout, make_kit, ready, sheet, value_at
 
 NAMES = ["a", "b", "scrap", "Scrap", "sheet 0", "a and b", "\u202e\x1b[2J", "x" * 60]
