@@ -41,8 +41,8 @@ ON_THE_PAGE = {
         " Trim it at the page's left edge."
     ),
     "{row: [tag, banner], apart: 1/4, left: 8, top: -1, overhang: yes}": (
-        "Lay them in a row, in this order, the first 8 from the page's left edge, reaching 1 beyond the page's"
-        " top edge, 1/4 apart. Trim them at the page's top and right edges."
+        "Lay them in a row, in this order, the first 8 from the page's left edge, reaching 1 beyond the"
+        " page's top edge, 1/4 apart. Trim them at the page's top and right edges."
     ),
     "{photo: 4 x 6, right: -1, top: 2, overhang: yes}": (
         "Mount it reaching 1 beyond the page's right edge, 2 from its top. Trim it at the page's right edge."
