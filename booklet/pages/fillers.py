@@ -21,7 +21,7 @@ from booklet.pages.cut_steps import Numbered
 from booklet.pages.filed import IN_BOX
 from booklet.pages.flow import Gap
 from booklet.pages.head import page_head
-from booklet.pages.lists import bold_columns, cell, heading, list_table
+from booklet.pages.lists import PEN_LINE, bold_columns, cell, heading, list_table, pen_lines
 from booklet.pages.page import Page, PageName, flow, story_height
 from booklet.pages.photo_planner import planner_pages
 from booklet.pages.pocket_labels import label_pages
@@ -31,7 +31,6 @@ from booklet.sorting.remnants import Remnant, remnants, replacement
 
 __all__ = ["back_cover", "filler_pages"]
 
-_LINE = 21.0  # from one line for a pen to the next
 _KICKER = "To write in"
 
 
@@ -171,10 +170,8 @@ def _left_table(book: Book, rows: Sequence[tuple[_Left, int]]) -> Table:
 
 
 def _lines(book: Book, story: Sequence[Flowable]) -> Table | None:
-    """Lines for a pen down to the foot of the page that begins with this story; none for fewer than two."""
-    width = book.grid.text_width
-    count = int((book.grid.text_height - story_height(story, width)) / _LINE)
-    return list_table(book, [[""]] * count, [width], row_height=_LINE) if count > 1 else None
+    """Lines for a pen down to the foot of the page that begins with this story."""
+    return pen_lines(book, book.grid.text_height - story_height(story, book.grid.text_width))
 
 
 # The member's own trimmer.
@@ -196,9 +193,9 @@ def trimmer_pages(book: Book) -> Iterator[Page]:
     width = book.grid.text_width
     story.append(Gap(10.0))
     rows: list[list[str | Flowable]] = [["Day", "Cut at", "Came out at", "So I set it"]]
-    count = int((book.grid.text_height - story_height(story, width)) / _LINE) - 1
+    count = int((book.grid.text_height - story_height(story, width)) / PEN_LINE) - 1
     rows += [[""] * 4] * count
-    story.append(list_table(book, rows, [width / 4] * 4, heads=1, row_height=_LINE))
+    story.append(list_table(book, rows, [width / 4] * 4, heads=1, row_height=PEN_LINE))
     yield _page(book, title, story)
 
 

@@ -17,6 +17,8 @@ from booklet.pages.type import cell_words, words
 Command = tuple[Any, ...]
 
 CELL_GAP = 5.0
+# From one line for a pen to the next.
+PEN_LINE = 21.0
 _ROW_PADDING = 2.0
 
 
@@ -54,6 +56,14 @@ def list_table(
     ruled = ("LINEBELOW", (0, 0), (-1, -1), 0.4, hex_of(book.palette.rule))
     look = [ruled, *(_head_look(book, heads) if heads else []), *commands]
     return bare_table(book, rows, widths, heads=heads, commands=look, row_height=row_height)
+
+
+def pen_lines(book: Book, room: float) -> Table | None:
+    """As many lines for a pen as the room holds, in points; none for fewer than two."""
+    count = int(room / PEN_LINE)
+    return (
+        list_table(book, [[""]] * count, [book.grid.text_width], row_height=PEN_LINE) if count > 1 else None
+    )
 
 
 def bare_table(

@@ -16,6 +16,7 @@ from booklet.cutting.labels import letter
 from booklet.kit.kit import layout_title
 from booklet.measure.length import parse_length
 from booklet.pages.filed import filed_groups, short_labels
+from booklet.pages.lists import PEN_LINE
 from booklet.pages.page import break_story
 from booklet.pages.sorting import GroupRows, pocket_blocks, pockets_of, sorting_blocks
 from booklet.pages.tables import sorting_csv, supplies_csv
@@ -227,3 +228,14 @@ def test_the_supplies_table_for_programs_adds_up(name: str) -> None:
         amounts = sum((parse_length(row["amount"], unit) for row in mine if row["amount"]), Fraction(0))
         assert amounts == parse_length(mine[0]["used"], unit)
         assert parse_length(mine[0]["in box"], unit) - amounts == parse_length(mine[0]["left"], unit)
+
+
+def test_a_last_page_that_ends_early_has_room_to_note_what_is_missing() -> None:
+    book = demo("hill-line")
+    *others, last = pages_of(pocket_blocks(book))
+    assert "Not in its pocket? Note its label here." in " ".join(words_of(book, [last]))
+    assert "Not in its pocket?" not in " ".join(words_of(book, others))
+    lines = last.laid[-1]
+    assert isinstance(lines.flowable, Table)
+    foot = book.grid.text_height - lines.y - lines.height
+    assert 0 <= foot < PEN_LINE  # the lines reach the foot of the page
