@@ -7,7 +7,7 @@ way in, and the steps come out right for the hand.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from booklet.cutting.cut import is_directed, zero_edge
@@ -16,8 +16,9 @@ from booklet.cutting.orientation import Orientation, lay
 from booklet.cutting.planner.wanted import PlannedStep, Settings, Stock, Wanted, Wish
 from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.paper import Paper
 from booklet.kit.references import edge_words
-from booklet.kit.sheet import CutStep
+from booklet.kit.sheet import CutStep, Pair, Wishes
 from booklet.kit.trimmer import trimmer_limits
 from booklet.kit.used import used_names
 from booklet.measure.length import Size
@@ -85,6 +86,27 @@ def order_for(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Order:
     )
     stock = Stock(sheet.id, lying.seen_size(sheet_size(kit, sheet)))
     return Order(wanted, stock, trimmer_settings(kit, sheet.count))
+
+
+def as_wanted(paper: Paper, piece: Piece, wishes: Wishes) -> Wanted:
+    """The piece as it is wanted of an upright sheet of this paper."""
+    word = wishes.edge.get(piece.name)
+    beside = next((other for one, other in wishes.beside if one == piece.name), None)
+    wish = Wish(edge_words(paper)[word] if word else None, beside) if word or beside else None
+    return Wanted(piece.name, piece.size, piece.count, not paper.has_direction, wish)
+
+
+def possible_pairs(pairs: Iterable[Pair], names: Container[str]) -> tuple[Pair, ...]:
+    """The wishes for two side by side that can be had of pieces of these names, one of each.
+
+    A piece lies beside one other: what is wished besides comes too late.
+    """
+    kept: list[Pair] = []
+    for pair in pairs:
+        taken = {name for earlier in kept for name in earlier}
+        if pair[0] != pair[1] and all(name in names and name not in taken for name in pair):
+            kept.append(pair)
+    return tuple(kept)
 
 
 def lying_of(kit: Kit, index: int) -> Orientation:

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.cutting.counts import effort
 from booklet.cutting.cut import cut_sheet
 from booklet.cutting.model import CutSheet
-from booklet.cutting.planner.order import cut_pieces, trimmer_settings
+from booklet.cutting.planner.order import as_wanted, cut_pieces, trimmer_settings
 from booklet.cutting.planner.plan import plan
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock, Wanted, Wish
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock
 from booklet.cutting.planner.written import Fixed, freed_sheet, plan_written
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit, sheet_size, with_sheet
-from booklet.kit.references import edge_words
 from booklet.kit.sheet import CutStep, Sheet
 
 
@@ -89,18 +88,11 @@ def _review_paper(kit: Kit, paper: str, group: Sequence[tuple[CutSheet, Sheet]])
     """All pieces of the paper, planned together on all its sheets, each lying upright."""
     number = sum(sheet.count for _, sheet in group)
     stocks = [Stock(sheet.id, sheet_size(kit, sheet), sheet.count) for _, sheet in group]
-    answer = plan(list(_wanted(kit, group)), stocks, trimmer_settings(kit))
+    wanted = [
+        as_wanted(kit.papers[paper], piece, sheet.wishes) for cut, sheet in group for piece in cut_pieces(cut)
+    ]
+    answer = plan(wanted, stocks, trimmer_settings(kit))
     if isinstance(answer, NoPlan) or (isinstance(answer, PartialPlan) and answer.left_out):
         return PaperReview(paper, number, None, proved=False)
     fewer = answer if answer.metrics.sheets < number else None
     return PaperReview(paper, number, fewer, proved=isinstance(answer, Plan))
-
-
-def _wanted(kit: Kit, group: Sequence[tuple[CutSheet, Sheet]]) -> Iterator[Wanted]:
-    for cut, sheet in group:
-        paper = kit.papers[sheet.paper]
-        words = edge_words(paper)
-        for piece in cut_pieces(cut):
-            edge = sheet.wishes.edge.get(piece.name)
-            wish = Wish(edge=words[edge]) if edge else None
-            yield Wanted(piece.name, piece.size, piece.count, not paper.has_direction, wish)

@@ -11,12 +11,11 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, plan_sheet, refuse
-from booklet.cutting.planner.order import Piece, stated_pieces, trimmer_settings
+from booklet.cutting.planner.order import Piece, as_wanted, possible_pairs, stated_pieces, trimmer_settings
 from booklet.cutting.planner.plan import plan
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock, Wanted, Wish
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock
 from booklet.kit.finding import Finding, error
 from booklet.kit.kit import Kit, sheet_size, with_sheet
-from booklet.kit.references import edge_words
 from booklet.kit.sheet import Wishes
 from booklet.measure.exact import Fraction
 
@@ -66,7 +65,8 @@ def _plan_group(kit: Kit, group: Sequence[int]) -> Together:
     refused = tuple(dict.fromkeys(found for index in group for found in refuse(kit, index, pieces)))
     if refused:
         return Together(paper, (), proved=False, findings=refused)
-    wanted = [_upright(kit, group, piece, {one.name for one in pieces}) for piece in pieces]
+    wishes = _wishes(kit, group, {piece.name for piece in pieces})
+    wanted = [as_wanted(kit.papers[paper], piece, wishes) for piece in pieces]
     stocks = [Stock(str(index), sheet_size(kit, kit.sheets[index])) for index in group]
     answer = plan(wanted, stocks, trimmer_settings(kit))
     refusal = not_planned(answer, where)
@@ -87,22 +87,8 @@ def _wishes(kit: Kit, group: Sequence[int], names: set[str]) -> Wishes:
     edge = {
         name: word for index in group for name, word in kit.sheets[index].wishes.edge.items() if name in names
     }
-    pairs: list[tuple[str, ...]] = []
-    for pair in (pair for index in group for pair in kit.sheets[index].wishes.beside):
-        # A piece lies beside one other; what another sheet's wishes say besides comes too late.
-        if names.issuperset(pair) and not any(set(pair) & set(earlier) for earlier in pairs):
-            pairs.append(pair)
-    return Wishes(edge=edge, beside=tuple(pairs))
-
-
-def _upright(kit: Kit, group: Sequence[int], piece: Piece, names: set[str]) -> Wanted:
-    """The piece as it is wanted of an upright sheet."""
-    paper = kit.papers[kit.sheets[group[0]].paper]
-    wishes = _wishes(kit, group, names)
-    word = wishes.edge.get(piece.name)
-    beside = next((other for one, other in wishes.beside if one == piece.name), None)
-    wish = Wish(edge_words(paper)[word] if word else None, beside) if word or beside else None
-    return Wanted(piece.name, piece.size, piece.count, not paper.has_direction, wish)
+    pairs = [pair for index in group for pair in kit.sheets[index].wishes.beside]
+    return Wishes(edge=edge, beside=possible_pairs(pairs, names))
 
 
 def _sharings(

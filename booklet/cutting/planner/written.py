@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.orientation import Orientation
 from booklet.cutting.planner.kit_plan import SheetAnswer, plan_sheet
-from booklet.cutting.planner.order import cut_pieces
+from booklet.cutting.planner.order import cut_pieces, possible_pairs
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, with_sheet
 from booklet.kit.sheet import Sheet
@@ -48,7 +48,9 @@ def freed_sheet(kit: Kit, cut: CutSheet) -> Sheet | Fixed:
     if None in edges.values():
         return Fixed("cut so that not all pieces of one name have the printed border")
     kept = {name: edge.value for name, edge in edges.items() if edge is not None}
-    wishes = replace(cut.sheet.wishes, edge=kept | cut.sheet.wishes.edge)
+    once = {piece.name for piece in pieces if piece.count == cut.sheet.count}
+    beside = possible_pairs(cut.sheet.wishes.beside, once)
+    wishes = replace(cut.sheet.wishes, edge=kept | cut.sheet.wishes.edge, beside=beside)
     return replace(cut.sheet, wishes=wishes)
 
 
