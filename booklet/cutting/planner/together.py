@@ -67,7 +67,7 @@ def _plan_group(kit: Kit, group: Sequence[int]) -> Together:
         return Together(paper, (), proved=False, findings=refused)
     wishes = _wishes(kit, group, {piece.name for piece in pieces})
     wanted = [as_wanted(kit.papers[paper], piece, wishes) for piece in pieces]
-    stocks = [Stock(str(index), sheet_size(kit, kit.sheets[index])) for index in group]
+    stocks = [Stock(kit.sheets[index].id, sheet_size(kit, kit.sheets[index])) for index in group]
     answer = plan(wanted, stocks, trimmer_settings(kit))
     refusal = not_planned(answer, where)
     if isinstance(answer, NoPlan) or refusal is not None:
@@ -96,10 +96,11 @@ def _sharings(
 ) -> Iterator[_Sharing]:
     """The planner's own sharing if it parts no name, else those that the areas allow, few sheets first."""
     own: dict[str, set[int]] = {}
+    places = {kit.sheets[index].id: place for place, index in enumerate(group)}
     for sheet in answer.sheets:
         given = [sheet.whole] if sheet.whole else [name for step in sheet.steps for name in step.leaves]
         for name in given:
-            own.setdefault(str(name), set()).add(group.index(int(sheet.stock)))
+            own.setdefault(str(name), set()).add(places[sheet.stock])
     if all(len(own[piece.name]) == 1 for piece in pieces):
         yield {piece.name: next(iter(own[piece.name])) for piece in pieces}
         return

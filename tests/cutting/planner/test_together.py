@@ -111,6 +111,12 @@ def test_what_cannot_be_planned_together_is_said(sheets: list[Data], places: lis
     assert (together.shares, ids(together.findings)[0]) == ((), said)
 
 
+def test_a_sheet_that_would_help_is_called_by_its_id() -> None:
+    kit = kit_of(plan_sheets(2, sizes={"a": "7 x 12"}), *["a"] * 3)
+    (refused,) = planned(kit).findings[:1]
+    assert f"one more sheet of {kit.sheets[0].id}" in refused.cure
+
+
 def test_what_can_be_planned_together_is_not_complained_of() -> None:
     kit = kit_of(plan_sheets(2, sizes={"a": "7 x 12", "b": "7 x 12"}), "a", "b")
     assert (planned(kit).findings, given_by(kit, planned(kit))) == ((), {"a": 1, "b": 1})
