@@ -8,12 +8,12 @@ from reportlab.platypus import Flowable
 
 from booklet.drawing.photo_slot import photo_pictogram
 from booklet.kit.kit import layout_title
-from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.flow import FigureBox, Gap, Stack
 from booklet.pages.head import page_head
 from booklet.pages.lists import list_table
 from booklet.pages.page import Laid, Page, break_story, story_height
+from booklet.pages.photo_size import photo_size
 from booklet.pages.type import words
 from booklet.placing.model import PlacedLayout
 from booklet.placing.photos import PhotoSlot, photo_slots
@@ -93,4 +93,4 @@ def _group(book: Book, layout: PlacedLayout, line: float) -> Flowable | None:
 
 def _row(book: Book, slot: PhotoSlot) -> list[str | Flowable]:
     picture = FigureBox(photo_pictogram(slot.size, _PICTOGRAM, book.drawing))
-    return [picture, print_size(slot.size, book.unit), ""]
+    return [picture, photo_size(slot.size, book.unit), ""]

@@ -33,7 +33,6 @@ from booklet.kit.steps import (
 )
 from booklet.measure.exact import Fraction
 from booklet.measure.rounding import round_to
-from booklet.measure.words import print_size
 from booklet.pages.cut_words import number_word
 from booklet.pages.laid import Laid, finished, laid_before, said
 from booklet.pages.laying_words import (
@@ -44,6 +43,7 @@ from booklet.pages.laying_words import (
     tell_series,
     tell_write,
 )
+from booklet.pages.photo_size import photo_size
 from booklet.pages.told import Told, capital
 from booklet.pages.work_words import unseen_words
 from booklet.pages.working_words import (
@@ -151,7 +151,7 @@ def photo_words(worked: WorkedKit, layout: PlacedLayout) -> str:
     kinds: dict[str, list[PhotoSlot]] = {}
     for slot in photo_slots(layout, worked.kit.unit):
         way = "" if slot.way_up is WayUp.SQUARE else f" {slot.way_up.value}"
-        kind = f"{print_size(slot.size, worked.kit.unit)}{way}{_seen(slot)}"
+        kind = f"{photo_size(slot.size, worked.kit.unit)}{way}{_seen(slot)}"
         kinds.setdefault(kind, []).append(slot)
     if not kinds:
         return ""

@@ -20,6 +20,7 @@ from booklet.pages.flow import FigureBox, Gap, Stack
 from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import Command, bold_columns, cell, heading, hex_of, list_table
 from booklet.pages.page import Block, story_height
+from booklet.pages.photo_size import photo_size
 from booklet.pages.type import words
 from booklet.placing.photos import PhotoTotal, photo_totals
 from booklet.placing.supplies import SupplyBalance, balance_supplies
@@ -75,7 +76,7 @@ def _block(book: Book, title: str, parts: Sequence[Flowable], anchor: str | None
 def _photo_part(book: Book, totals: Sequence[PhotoTotal]) -> list[Flowable]:
     if not totals:
         return []
-    sizes = [print_size(total.size, book.unit) for total in totals]
+    sizes = [photo_size(total.size, book.unit) for total in totals]
     widest = max(text_width(size, Font.SANS, book.sizes.small) for size in sizes) + 3.0
     parts = _parted(book, totals, max(widest, _LEAST_COLUMN))
     tables = _spaced([_photo_table(book, part) for part in parts])
@@ -150,7 +151,7 @@ def _photo_table(book: Book, totals: Sequence[PhotoTotal]) -> Table:
 
 def _photo_head(book: Book, total: PhotoTotal) -> Flowable:
     picture = FigureBox(photo_pictogram(total.size, _PICTOGRAM, book.drawing), align="CENTER")
-    return _headed(picture, _PICTOGRAM, words(print_size(total.size, book.unit), book.styles.small_centre))
+    return _headed(picture, _PICTOGRAM, words(photo_size(total.size, book.unit), book.styles.small_centre))
 
 
 def _headed(picture: FigureBox, height: float, text: Flowable) -> Flowable:
@@ -200,7 +201,7 @@ def _trimmed_words(book: Book, totals: Sequence[PhotoTotal]) -> str:
     if not trimmed:
         return ""
     counts = ["all"] if len(totals) == 1 else [number_word(total.count) for total in trimmed]
-    sizes = [print_size(total.size, book.unit) for total in trimmed]
+    sizes = [photo_size(total.size, book.unit) for total in trimmed]
     return listed([f"{count} to trim to {size}" for count, size in zip(counts, sizes, strict=True)])
 
 

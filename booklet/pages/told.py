@@ -14,11 +14,12 @@ from booklet.measure.rounding import round_to
 from booklet.measure.words import APPROXIMATELY
 from booklet.pages.cut_words import listed
 from booklet.pages.laid import Laid, find, refer, size
+from booklet.pages.photo_size import photo_size
 from booklet.pages.where_words import Where, overlapped, where
 from booklet.pages.work_words import all_round, border_words, edge_names
 from booklet.placing.details import NestBorder
 from booklet.placing.geometry import beyond
-from booklet.placing.model import Placed
+from booklet.placing.model import Kind, Placed
 from booklet.placing.visible import bounds
 from booklet.sorting.ledger import Entry
 
@@ -82,7 +83,8 @@ def from_box(entries: Sequence[Entry]) -> tuple[str, ...]:
 def upright_size(laid: Laid, item: Placed) -> str:
     """The size of a thing before it is turned, and before it is cut at the fold."""
     whole = item.whole or item.rect.size
-    return size(laid, whole.turned if item.turn % 2 else whole)
+    upright = whole.turned if item.turn % 2 else whole
+    return photo_size(upright, laid.worked.kit.unit) if item.kind is Kind.PHOTO else size(laid, upright)
 
 
 # How a thing is held, and where it goes.

@@ -433,3 +433,15 @@ def test_whatever_a_spec_holds_its_steps_have_words(
         assert [one.number for one in words] == list(range(1, len(layout.steps) + 1))
         for one in words:
             assert all(int(one.body[start:end]) < one.number for start, end in one.references)
+
+
+def test_a_print_of_another_system_of_units_is_called_as_it_is_sold() -> None:
+    # 10 x 15 cm is 3.937 x 5.906 in: no ruler of inches shows it.
+    assert _photos('[{photo: "10 x 15 cm", left: 0, top: 0}]') == "One photograph of 10 × 15 cm upright."
+    assert _photos('[{photo: "15 x 10 cm", left: 0, top: 0}]') == "One photograph of 15 × 10 cm lying."
+    (step,) = told('[{photo: "15 x 10 cm", left: 0, top: 0}]')
+    assert typed(step.size) == "15 × 10 cm"
+
+
+def test_a_photograph_of_no_usual_size_is_as_large_as_a_ruler_says() -> None:
+    assert "≈" in _photos('[{photo: "9 x 11 cm", left: 0, top: 0}]')
