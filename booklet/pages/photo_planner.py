@@ -13,6 +13,7 @@ from booklet.pages.flow import FigureBox, Gap, Stack
 from booklet.pages.head import page_head
 from booklet.pages.lists import list_table
 from booklet.pages.page import Laid, Page, break_story, story_height
+from booklet.pages.pen import with_room_to_write
 from booklet.pages.photo_size import photo_size
 from booklet.pages.type import words
 from booklet.placing.model import PlacedLayout
@@ -43,7 +44,8 @@ def planner_pages(book: Book) -> Iterator[Page]:
                 Laid(part.flowable, place * (column + _GUTTER), top + part.y, column, part.height)
                 for part in parts
             ]
-        yield Page(tuple(laid), _TITLE, bookmark=_TITLE if not at else None)
+        page = Page(tuple(laid), _TITLE, bookmark=_TITLE if not at else None)
+        yield with_room_to_write(book, page, "Notes")
 
 
 def _head(book: Book) -> list[Flowable]:

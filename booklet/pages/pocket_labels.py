@@ -15,6 +15,7 @@ from booklet.pages.filed import pocket_figure
 from booklet.pages.flow import Beside, BookCanvas, FigureBox, Gap, Stack
 from booklet.pages.head import page_head
 from booklet.pages.page import Page, PageName, flow, story_height
+from booklet.pages.pen import with_room_to_write
 from booklet.pages.type import words
 
 _TITLE = "Pocket labels"
@@ -39,7 +40,8 @@ def label_pages(book: Book) -> Iterator[Page]:
         shown = pockets[start : start + 2 * rows]
         for at in range(0, len(shown), 2):
             story += [_row(book, shown[at : at + 2], high), Gap(_GAP)]
-        yield flow(story[:-1], book.grid, PageName(_TITLE, _TITLE if not start else None))[0]
+        page = flow(story[:-1], book.grid, PageName(_TITLE, _TITLE if not start else None))[0]
+        yield with_room_to_write(book, page, "Notes")
 
 
 def _row(book: Book, pockets: Sequence[int], height: float) -> Flowable:

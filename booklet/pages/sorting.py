@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import lru_cache, partial
 
 from reportlab.platypus import Flowable
@@ -29,12 +28,11 @@ from booklet.pages.lists import (
     Command,
     bold_columns,
     cell,
-    heading,
     list_table,
-    pen_lines,
     right_columns,
 )
-from booklet.pages.page import Block, Page, PageName, break_story, flow, story_height
+from booklet.pages.page import Block, PageName, flow, story_height
+from booklet.pages.pen import with_room_to_write
 from booklet.pages.type import escaped, rich, words
 
 # The columns of the sorting table as shares of the page: labels, piece, size, pocket, layout.
@@ -58,9 +56,6 @@ _GUTTER = 18.0
 _ABOVE_POCKET = 16.0
 _ROW_PADDING = 1.4
 _POCKET_NUMBER_SIZE = 17.0
-# Below the last pocket there is room to note what is missing, where its page would else end half-way.
-_ABOVE_MISSING = 26.0
-_MOST_BEFORE_MISSING = 0.72
 _MISSING = "Note its label here. The number in the label is the sheet that it is cut from."
 
 
@@ -141,18 +136,7 @@ def pocket_blocks(book: Book) -> tuple[Block, ...]:
         story += [Gap(_ABOVE_POCKET if at else 0.0), *_pocket_parts(book, pocket)]
     name = PageName("What each pocket holds", "What each pocket holds", anchor="pockets")
     *pages, last = flow(story, book.grid, name)
-    return (Block((*pages, _with_missing(book, last))),)
-
-
-def _with_missing(book: Book, page: Page) -> Page:
-    """A page that ends early, with lines to note what is not in its pocket; any other as it is."""
-    width, foot = book.grid.text_width, max(laid.y + laid.height for laid in page.laid) + _ABOVE_MISSING
-    story = [*heading(book, "Not in its pocket?", before=0.0), words(_MISSING, book.styles.small)]
-    lines = pen_lines(book, book.grid.text_height - foot - story_height(story, width))
-    if lines is None or foot > _MOST_BEFORE_MISSING * book.grid.text_height:
-        return page
-    (added,) = break_story([*story, lines], width, book.grid.text_height - foot)
-    return replace(page, laid=(*page.laid, *(replace(laid, y=laid.y + foot) for laid in added)))
+    return (Block((*pages, with_room_to_write(book, last, "Not in its pocket?", _MISSING))),)
 
 
 def pockets_of(book: Book) -> list[int]:

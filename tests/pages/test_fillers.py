@@ -12,6 +12,8 @@ from reportlab.platypus import Table
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.fillers import back_cover, filler_pages
+from booklet.pages.flow import FigureBox
+from booklet.pages.lists import PEN_LINE
 from booklet.pages.page import Page
 from booklet.pages.type import typographic
 from booklet.placing.photos import photo_slots
@@ -53,9 +55,10 @@ def with_photos(count: int) -> Book:
 
 
 def line_heights(page: Page) -> set[float]:
-    """How high the planner's lines are."""
+    """How high the planner's own lines are: those with a frame for each photograph."""
     tables = [part for laid in page.laid for part in parts_of(laid.flowable) if isinstance(part, Table)]
-    return {height for table in tables for height in table._rowHeights}
+    framed = [table for table in tables if isinstance(table._cellvalues[0][0], FigureBox)]
+    return {height for table in framed for height in table._rowHeights}
 
 
 @pytest.mark.parametrize(("photos", "high"), [(1, 44.0), (8, 44.0), (11, 38.0), (13, 32.0), (18, 24.0)])
@@ -64,6 +67,16 @@ def test_the_fewer_photographs_the_more_room_is_there_for_the_pen(photos: int, h
     page = filler(book, "Photo planner")
     assert line_heights(page) == {high}
     assert_well_set(book, [page])
+
+
+@pytest.mark.parametrize(("photos", "has_notes"), [(1, True), (18, False)])
+def test_a_page_to_write_in_that_ends_early_has_lines_to_its_foot(photos: int, has_notes: bool) -> None:
+    book = with_photos(photos)
+    page = filler(book, "Photo planner")
+    (said,) = words_of(book, [page])
+    assert ("Notes" in said) == has_notes
+    foot = max(laid.y + laid.height for laid in page.laid)
+    assert not has_notes or 0 <= book.grid.text_height - foot < PEN_LINE
 
 
 def test_a_kit_without_photographs_has_no_planner() -> None:
