@@ -103,3 +103,15 @@ def test_a_price_is_a_number_above_nothing(typed: str, capsys: pytest.CaptureFix
 def test_a_price_without_a_review_is_a_slip(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", "hill-line", "--price", "1"]) == 2
     assert "--price belongs to --review" in capsys.readouterr().err
+
+
+def test_a_name_on_two_sheets_is_no_fault_of_the_program(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "two.yaml"
+    file.write_text(HEAD.replace("PIECES", "a, a") + WASTEFUL.replace("[b,", "[a,"), encoding="utf-8")
+    main(["plan", "--review", str(file)])
+    out, err = capsys.readouterr()
+    assert "fault" not in out + err
+    assert "one    1     1" in out
+    assert "2 sheets -> 1" not in out  # nothing is shared out while the name may mean either

@@ -72,7 +72,7 @@ def _rank(cut: CutSheet) -> tuple[int, int]:
 
 
 def review_papers(kit: Kit, cut: Sequence[CutSheet]) -> tuple[PaperReview, ...]:
-    """Every paper of which more than one sheet is cut freely."""
+    """Every paper of which more than one sheet is cut freely and no name stands on two."""
     freed = [(one, freed_sheet(kit, one)) for one in cut if one.stages]
     free = [(one, sheet) for one, sheet in freed if isinstance(sheet, Sheet)]
     papers = dict.fromkeys(sheet.paper for _, sheet in free)
@@ -80,8 +80,14 @@ def review_papers(kit: Kit, cut: Sequence[CutSheet]) -> tuple[PaperReview, ...]:
     return tuple(
         _review_paper(kit, paper, group)
         for paper, group in groups
-        if sum(sheet.count for _, sheet in group) > 1
+        if sum(sheet.count for _, sheet in group) > 1 and _names_once(group)
     )
+
+
+def _names_once(group: Sequence[tuple[CutSheet, Sheet]]) -> bool:
+    """Whether each name is given by one sheet only: anything else is an error of the kit."""
+    names = [piece.name for cut, _ in group for piece in cut_pieces(cut)]
+    return len(set(names)) == len(names)
 
 
 def _review_paper(kit: Kit, paper: str, group: Sequence[tuple[CutSheet, Sheet]]) -> PaperReview:
