@@ -54,6 +54,9 @@ def _send(work: Callable[[], object], writing: int) -> None:
 
 
 def _unpacked(sent: bytes, work: Callable[[], Result]) -> Result:
-    """What the copy sent, or the work done here where it sent nothing."""
-    result: Result = pickle.loads(sent) if sent else work()
+    """What the copy sent, or the work done here where it sent nothing or was stopped half-way."""
+    try:
+        result: Result = pickle.loads(sent)
+    except (EOFError, pickle.UnpicklingError):
+        return work()
     return result

@@ -156,6 +156,10 @@ class Size:
         """The same rectangle after a quarter turn."""
         return Size(self.height, self.width)
 
+    def holds(self, other: Size) -> bool:
+        """Whether `other` fits into this, neither of them turned."""
+        return other.width <= self.width and other.height <= self.height
+
 
 def parse_size(text: str, unit: Unit) -> Size:
     """Read `5 1/2 x 7` or `10 x 15 cm`, width first; a unit after the last number holds for both.

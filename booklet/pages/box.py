@@ -25,7 +25,7 @@ from booklet.pages.flow import FigureBox, Gap, TickBox
 from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import bare_table, heading, list_table
 from booklet.pages.page import Block, story_height
-from booklet.pages.type import Fragment, Prose, line_break, run, words
+from booklet.pages.type import Fragment, Prose, bold, line_break, run, words
 from booklet.pages.welcome import welcome_block
 
 _GUTTER = 14.0
@@ -114,14 +114,14 @@ def _swatch_row(book: Book, cell: _Cell | None) -> list[str | Flowable]:
     if cell is None:
         return ["", ""]
     figure, fragments = cell
-    return [FigureBox(figure), Prose("", book.styles.small, frags=list(fragments))]
+    return [FigureBox(figure), Prose.of(book.styles.small, *fragments)]
 
 
 def _sheet_cell(book: Book, sheet: CutSheet, scale: Scale) -> _Cell:
     figure = sheet_swatch(book.kit, book.papers, sheet.index, scale, book.drawing)
     style, coloured = book.styles.small, f'<b><font color="{book.palette.accent.hex}">word</font></b>'
     number = run(str(sheet.number), style, coloured)
-    title = run(f"\u00a0\u00a0{sheet_title(book.kit, sheet.sheet)}", style, "<b>word</b>")
+    title = bold(f"\u00a0\u00a0{sheet_title(book.kit, sheet.sheet)}", style)
     facts = [_with_unit(book, sheet.size)]
     if sheet.sheet.count > 1:
         facts.append(f"{number_word(sheet.sheet.count)}\u00a0sheets")
@@ -139,7 +139,7 @@ def _ready_cell(book: Book, ready: ReadyCut, scale: Scale) -> _Cell:
     figure = ready_swatch(book.kit, book.papers, ready, scale, book.drawing)
     count = f"{ready.count} pieces" if ready.count > 1 else "1 piece"
     spare = f", {number_word(ready.spare)} to spare" if ready.spare else ""
-    name = run(capitalised(ready.name), style, "<b>word</b>")
+    name = bold(capitalised(ready.name), style)
     size, counted = run(_outer_size(book, ready), style), run(f"{count}{spare}", style)
     return figure, (name, line_break(style), size, line_break(style), counted)
 

@@ -19,7 +19,7 @@ from booklet.pages.cut_views import Views
 from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.grid import Grid, TypeSizes
 from booklet.pages.page import Laid
-from booklet.pages.type import Prose, Styles, line_break, make_styles, run, tip_words, words
+from booklet.pages.type import Prose, Styles, bold, line_break, make_styles, run, tip_words, words
 
 GUTTER = 14.0
 ROW_GAP = 6.0
@@ -103,13 +103,12 @@ def _tips(tip: str | None, styles: Styles) -> list[Flowable]:
 def _narrow_words(move: Move, styles: Styles) -> Flowable:
     style = styles.body
     lines = [part for said in move.outcome for part in (line_break(style), run(said, style))]
-    return Prose("", style, frags=[run(move.order, style, "<b>word</b>"), *lines])
+    return Prose.of(style, bold(move.order, style), *lines)
 
 
 def _wide_words(move: Move, styles: Styles) -> Flowable:
     style = styles.body
-    outcome = run(" " + " ".join(move.outcome), style)
-    return Prose("", style, frags=[run(move.order, style, "<b>word</b>"), outcome])
+    return Prose.of(style, bold(move.order, style), run(" " + " ".join(move.outcome), style))
 
 
 def step_rows(stage: Stage, later: Sequence[Move], look: Look, width: float) -> Iterator[MoreRow]:

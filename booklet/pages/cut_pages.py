@@ -22,7 +22,7 @@ from booklet.pages.cut_split import Rooms, RowSize, Split, fits, split_rows
 from booklet.pages.cut_words import lay_words, number_word
 from booklet.pages.flow import FigureBox, Gap
 from booklet.pages.head import continued_head, page_head
-from booklet.pages.page import Laid, Page
+from booklet.pages.page import Laid, Page, stack_height, stacked
 from booklet.pages.type import tip_words, words
 
 _WIDEST_ROW_GAP = 24.0
@@ -102,7 +102,7 @@ def _rooms(book: Book, index: int) -> Rooms:
 
 
 def _stood(book: Book, story: Sequence[Flowable]) -> float:
-    return sum((part.wrap(book.grid.text_width, book.grid.text_height)[1] for part in story), start=0.0)
+    return stack_height(stacked(story, book.grid.text_width))
 
 
 # What stands around the rows.
@@ -180,10 +180,10 @@ class _Sketch:
 def _sketch(book: Book, drawn: DrawnSheet, split: Split, number: int) -> _Sketch:
     sheet, width = drawn.plan.sheet, book.grid.text_width
     rows = _rows_on(drawn.plan, split[number])
-    head = tuple(_at(part, width) for part in (_later_head if number else _head)(book, sheet.index))
+    head = stacked((_later_head if number else _head)(book, sheet.index), width)
     tail = tuple(_at(part, width) for part in _must_follow(book, drawn, split, number))
     content = sum(row.height for row in rows) + ROW_GAP * max(len(rows) - 1, 0)
-    free = book.grid.text_height - sum(laid.height for laid in head) - content - _foot_height(tail)
+    free = book.grid.text_height - stack_height(head) - content - _foot_height(tail)
     return _Sketch(head, rows, tail, free)
 
 
@@ -227,23 +227,20 @@ def _with_extras(book: Book, drawn: DrawnSheet, sketches: Sequence[_Sketch]) -> 
 
 def _laid_page(drawn: DrawnSheet, sketch: _Sketch) -> Iterator[Laid]:
     """Everything in its place; what height is left widens the gaps between rows a little."""
-    yield from _stacked(sketch.head, 0.0, 0.0)
-    y = sum(laid.height for laid in sketch.head)
+    yield from sketch.head
+    y = stack_height(sketch.head)
     gap = min(ROW_GAP + max(sketch.free, 0.0) / max(len(sketch.rows), 1), _WIDEST_ROW_GAP)
     for row in sketch.rows:
         yield from row.laid(drawn.figures, y)
         y += row.height + gap
-    yield from _stacked(sketch.tail, y - gap + _TAIL_GAP if sketch.rows else y, _TAIL_GAP)
+    y += _TAIL_GAP - gap if sketch.rows else 0.0
+    for laid in sketch.tail:
+        yield replace(laid, y=y)
+        y += laid.height + _TAIL_GAP
 
 
 def _foot_height(parts: Sequence[Laid]) -> float:
     return sum((part.height + _TAIL_GAP for part in parts), start=0.0)
-
-
-def _stacked(laid: Sequence[Laid], y: float, gap: float) -> Iterator[Laid]:
-    for each in laid:
-        yield replace(each, y=y)
-        y += each.height + gap
 
 
 def _at(part: Flowable, width: float) -> Laid:

@@ -129,8 +129,8 @@ def break_story(
             waiting[:0] = parts
         elif laid:
             pages.append((*head, *laid))
-            head, y = _later_head(later(), width)
-            laid = []
+            head = stacked(later(), width)
+            laid, y = [], stack_height(head)
             waiting.insert(0, flowable)
         else:
             raise PageOverflowError(
@@ -140,15 +140,18 @@ def break_story(
     return [*pages, (*head, *laid)] if laid else pages
 
 
-def _later_head(parts: Sequence[Flowable], width: float) -> tuple[tuple[Laid, ...], float]:
-    """The head of a later page in its place, and how high it stands."""
+def stacked(parts: Sequence[Flowable], width: float) -> tuple[Laid, ...]:
+    """Flowables right under one another, the first at the top."""
     laid: list[Laid] = []
-    y = 0.0
     for part in parts:
         wide, high = part.wrap(width, 1000.0)
-        laid.append(Laid(part, 0.0, y, wide, high))
-        y += high
-    return tuple(laid), y
+        laid.append(Laid(part, 0.0, stack_height(laid), wide, high))
+    return tuple(laid)
+
+
+def stack_height(laid: Sequence[Laid]) -> float:
+    """How high what stands right under one another is in all."""
+    return sum((each.height for each in laid), start=0.0)
 
 
 def lay_on_one(story: Sequence[Flowable], width: float, height: float, what: str) -> tuple[Laid, ...]:

@@ -23,10 +23,12 @@ def with_room_to_write(book: Book, page: Page, title: str, said: str | None = No
     """
     width, height = book.grid.text_width, book.grid.text_height
     top = max(laid.y + laid.height for laid in page.laid) + _ABOVE
+    if top > _MOST_USED * height:
+        return page
     story: list[Flowable] = heading(book, title, before=0.0)
     story += [words(said, book.styles.small)] if said else []
     lines = pen_lines(book, height - top - story_height(story, width))
-    if lines is None or top > _MOST_USED * height:
+    if lines is None:
         return page
     (added,) = break_story([*story, lines], width, height - top)
     return replace(page, laid=(*page.laid, *(replace(laid, y=laid.y + top) for laid in added)))

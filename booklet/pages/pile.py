@@ -15,7 +15,7 @@ from booklet.pages.flow import Beside, FigureBox, Gap, Stack
 from booklet.pages.head import page_head, story_pages
 from booklet.pages.lists import bare_table
 from booklet.pages.page import Block, story_height
-from booklet.pages.type import TextBlock, line_break, run
+from booklet.pages.type import TextBlock, bold, line_break, run
 from booklet.sorting.pile import pile
 
 _LONGEST = 112.0
@@ -89,6 +89,6 @@ def _words(book: Book, sheet: CutSheet) -> Flowable:
     style = book.styles.small
     count = f", {number_word(sheet.sheet.count)} sheets" if sheet.sheet.count > 1 else ""
     lying = (lying_words(book.worked, sheet) or "either way up") if sheet.stages else "left whole"
-    title = run(sheet_title(book.kit, sheet.sheet), style, "<b>word</b>")
+    title = bold(sheet_title(book.kit, sheet.sheet), style)
     counted = (run(count, style),) if count else ()
-    return TextBlock("", style, frags=[title, *counted, line_break(style), run(lying, style)])
+    return TextBlock.of(style, title, *counted, line_break(style), run(lying, style))

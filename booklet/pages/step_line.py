@@ -16,7 +16,7 @@ from booklet.pages.flow import BookCanvas
 from booklet.pages.printed_steps import PrintedStep
 from booklet.pages.sentences import StepWords
 from booklet.pages.symbol_words import SymbolParagraph, symbol_fragments, symbols_of
-from booklet.pages.type import Fragment, run
+from booklet.pages.type import Fragment, bold, run
 
 _INDENT = 20.0
 _TICK = 8.5
@@ -59,13 +59,13 @@ def step_line(book: Book, step: PrintedStep, style: ParagraphStyle) -> StepLine:
     """A step's line: a symbol of what is done, what is taken in bold, its label, its size, where it goes."""
     first, *others = (list(_part(book, step, words, style)) for words in step.parts)
     fragments = [*first, *(one for part in others for one in (run(_APART, style), *part))]
-    return StepLine(book, str(step.number), SymbolParagraph("", style, frags=fragments))
+    return StepLine(book, str(step.number), SymbolParagraph.of(style, *fragments))
 
 
 def _part(book: Book, step: PrintedStep, words: StepWords, style: ParagraphStyle) -> Iterator[Fragment]:
     for name in symbols_of(step, words):
         yield from symbol_fragments(name, style, book.palette.soft_ink)
-    yield run(words.head, style, "<b>word</b>")
+    yield bold(words.head, style)
     if words.labels:
         yield run(_APART, style)
         yield run(

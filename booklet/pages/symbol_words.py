@@ -42,6 +42,8 @@ SYMBOL_WORDS = {
 }
 _AFTER = 2.5
 _NO_BREAK = "\u00a0"
+# Between the entries of a key on one line.
+_APART = f"{_NO_BREAK * 3} "
 _CALLBACK = "step symbol"
 
 
@@ -107,18 +109,13 @@ def key_beside(book: Book, names: Sequence[str], stated: Flowable, room: float) 
 
 
 def _key(book: Book, names: Sequence[str]) -> SymbolParagraph:
-    style = book.styles.note
-    entries = [_entry(book, name, after) for name, after in zip(names, _after(len(names)), strict=True)]
-    return SymbolParagraph("", style, frags=[part for entry in entries for part in entry])
-
-
-def _after(count: int) -> list[str]:
-    """What stands after each of some entries."""
-    return [f"{_NO_BREAK * 3} "] * (count - 1) + [""] * min(count, 1)
+    last = len(names) - 1
+    entries = (_entry(book, name, "" if at == last else _APART) for at, name in enumerate(names))
+    return SymbolParagraph.of(book.styles.note, *(part for entry in entries for part in entry))
 
 
 def _entry(book: Book, name: str, after: str) -> tuple[Fragment, ...]:
-    """A symbol and its word, held together."""
+    """A symbol and its word, held together, and what stands after them."""
     style = book.styles.note
-    word = SYMBOL_WORDS[name].replace(" ", _NO_BREAK)
-    return (*symbol_fragments(name, style, book.palette.soft_ink), run(word + after, style))
+    word = run(SYMBOL_WORDS[name].replace(" ", _NO_BREAK) + after, style)
+    return (*symbol_fragments(name, style, book.palette.soft_ink), word)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, Self
 from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import HexColor
@@ -98,10 +98,19 @@ def _hex(colour: Colour) -> HexColor:
     return HexColor(colour.hex)
 
 
+# What reportlab makes of words that are set alike, of a line's end, or of a mark: it has no public type.
+Fragment = Any
+
+
 class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
     """A paragraph that breaks its lines once for a width: pages are tried, tables ask for heights twice."""
 
     _broken: tuple[float, tuple[float, float]] | None = None
+
+    @classmethod
+    def of(cls, style: ParagraphStyle, *fragments: Fragment) -> Self:
+        """A paragraph of words that are told apart already: there is no markup to read."""
+        return cls("", style, frags=list(fragments))
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As wide as the room, as high as its lines."""
@@ -195,23 +204,19 @@ def _is_as_good(usual: Sequence[_Line], held: Sequence[_Line], lone: Sequence[in
     ] and all(held[at - 1].used >= _SHORT * held[at].used for at in lone)
 
 
-# What reportlab makes of words that are set alike, of a line's end, or of a mark: it has no public type.
-Fragment = Any
-
-
 def words(text: str, style: ParagraphStyle) -> Paragraph:
     """A paragraph of plain words, nothing in them read as markup: there is nothing to parse."""
-    return Prose("", style, frags=[run(text, style)])
+    return Prose.of(style, run(text, style))
 
 
 def cell_words(text: str, style: ParagraphStyle) -> Paragraph:
     """Plain words as a paragraph in a table's cell: a name that takes two lines is no prose."""
-    return TextBlock("", style, frags=[run(text, style)])
+    return TextBlock.of(style, run(text, style))
 
 
 def tip_words(tip: str, style: ParagraphStyle) -> Paragraph:
     """A tip as a paragraph that says so."""
-    return Prose("", style, frags=[run("Tip", style, "<b>word</b>"), run(f" {tip}", style)])
+    return Prose.of(style, bold("Tip", style), run(f" {tip}", style))
 
 
 def line_break(style: ParagraphStyle) -> Fragment:
@@ -222,6 +227,11 @@ def line_break(style: ParagraphStyle) -> Fragment:
 def run(text: str, style: ParagraphStyle, markup: str = "word") -> Fragment:
     """Words that are set alike within a paragraph; `markup` shows how, with `word` in their place."""
     return fragment(markup, style).clone(text=typographic(text))
+
+
+def bold(text: str, style: ParagraphStyle) -> Fragment:
+    """Bold words within a paragraph."""
+    return run(text, style, "<b>word</b>")
 
 
 @lru_cache(maxsize=512)

@@ -64,12 +64,8 @@ def print_of(size: Size, unit: Unit) -> Print | None:
 def print_for(size: Size, unit: Unit) -> Print | None:
     """The smallest print that this can be trimmed out of; None where it is larger than any."""
     wanted = upright(size)
-    able = [one for one in PRINTS if _holds(one.size(unit), wanted)]
+    able = [one for one in PRINTS if one.size(unit).holds(wanted)]
     return min(able, key=lambda one: (_is_foreign(one, unit), one.size(unit).area), default=None)
-
-
-def _holds(outer: Size, inner: Size) -> bool:
-    return outer.width >= inner.width and outer.height >= inner.height
 
 
 def largest_within(room: Size, unit: Unit) -> Size | None:
@@ -79,7 +75,7 @@ def largest_within(room: Size, unit: Unit) -> Size | None:
         for one in PRINTS
         if not _is_foreign(one, unit)
         for size in (one.size(unit), one.size(unit).turned)
-        if _holds(room, size)
+        if room.holds(size)
     ]
     return max(found, key=lambda size: size.area, default=None)
 

@@ -95,15 +95,11 @@ def replacement(kit: Kit, entry: Entry, left: Sequence[Remnant]) -> Remnant | No
         return same[0] if same else None
     turns = not kit.papers[paper_of(kit, entry)].has_direction
     paper = paper_of(kit, entry)
+    lies = (entry.size, entry.size.turned) if turns else (entry.size,)
     holding = [
-        one for one in left if one.can_be_cut and one.paper == paper and _holds(one.size, entry.size, turns)
+        one for one in left if one.can_be_cut and one.paper == paper and any(map(one.size.holds, lies))
     ]
     return min(holding, key=lambda one: one.size.area, default=None)
-
-
-def _holds(room: Size, size: Size, turns: bool) -> bool:
-    lies = (size, size.turned) if turns else (size,)
-    return any(one.width <= room.width and one.height <= room.height for one in lies)
 
 
 def shown(kit: Kit, entry: Entry) -> Print:

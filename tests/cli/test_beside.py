@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import pickle
 import threading
 from pathlib import Path
 from time import sleep
@@ -87,3 +88,17 @@ def test_where_no_copy_may_be_made_the_work_is_done_here(
         monkeypatch.delattr(os, "fork", raising=False)
     with begun_beside(worker) as result:
         assert result() == os.getpid()
+
+
+@needs_copies
+def test_a_copy_that_is_stopped_while_it_sends_is_made_good_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(threading, "active_count", lambda: 1)
+    whole = pickle.dumps
+
+    def half(thing: object, protocol: int) -> bytes:
+        sent = whole(thing, protocol)
+        return sent[: len(sent) // 2]
+
+    monkeypatch.setattr(pickle, "dumps", half)
+    with begun_beside(lambda: ["figure"] * 100 + [worker()]) as result:
+        assert result()[-1] == os.getpid()

@@ -68,8 +68,7 @@ def _no_common_side(wanted: Sequence[Wanted], stocks: Sequence[Stock], _: Settin
 
 
 def _goes_in(size: Size, may_turn: bool, sheet: Size) -> bool:
-    lies = (size, size.turned) if may_turn else (size,)
-    return any(one.width <= sheet.width and one.height <= sheet.height for one in lies)
+    return sheet.holds(size) or (may_turn and sheet.holds(size.turned))
 
 
 def _too_large(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings) -> NoPlan | None:

@@ -10,7 +10,7 @@ from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.planner.wanted import Concerns, Metrics, PlannedStep, Settings
 from booklet.kit.sheet import SCRAP
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size, is_on_mark
 
 
@@ -85,7 +85,7 @@ def concerns_of(steps: Sequence[PlannedStep], sheet_size: Size, settings: Settin
 
 
 def _whole(size: Size) -> tuple[Part, ...]:
-    return (Part("", Rect(Fraction(0), Fraction(0), size.width, size.height), Orientation()),)
+    return (Part("", rect_at_origin(size), Orientation()),)
 
 
 def _one_step(bench: tuple[Part, ...], step: PlannedStep) -> tuple[tuple[Part, ...], list[_Pass]]:
