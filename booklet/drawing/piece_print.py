@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from booklet.cutting.orientation import Orientation, strip
 from booklet.drawing.affine import IDENTITY, Affine, Point, bounds_of_points, rotation, translation
 from booklet.drawing.cut_figure import lie
 from booklet.drawing.figure import Symbol, Use
+from booklet.drawing.kept import kept_by_owner
 from booklet.drawing.kit_papers import KitPapers
 from booklet.drawing.scale import Scale
 from booklet.kit.fields import Face
@@ -70,7 +69,7 @@ def _taken(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> tuple[Place
     return None if item.use is None else (layout, item.use)
 
 
-@lru_cache(maxsize=128)
+@kept_by_owner
 def _uses(worked: WorkedKit, index: int) -> tuple[Used, ...]:
     """What a layout uses; asked for with each of its pieces."""
     return uses(worked.kit.layouts[index], index)

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from enum import Enum
-from functools import lru_cache
 
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cut_figure import ROOM_FOR_HEIGHT, StageView, StripView, draw_stage
 from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.kept import kept_by_owner
 from booklet.drawing.scale import Scale
 from booklet.drawing.scale_bar import Reading
 from booklet.kit.trimmer import trimmer_limits
@@ -47,7 +47,7 @@ class Fit(Enum):
     GATHERED = "gathered"
 
 
-@lru_cache(maxsize=512)
+@kept_by_owner
 def plan_sheet(worked: WorkedKit, index: int, look: Look, fit: Fit = Fit.NEAR) -> SheetPlan:
     """Lay out the stages of one sheet of the kit."""
     sheet = worked.sheets[index]
@@ -72,7 +72,7 @@ def _near_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[Row]:
         shown.update(cut.reading for cut in stage.cuts)
 
 
-@lru_cache(maxsize=1024)
+@kept_by_owner
 def _rows(
     worked: WorkedKit, index: int, number: int, look: Look, wanted: tuple[Reading, ...]
 ) -> tuple[Row, ...]:

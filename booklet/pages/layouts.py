@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from functools import partial
 from itertools import zip_longest
 
 from reportlab.platypus import Flowable
 
 from booklet.drawing.figure import Figure, groups
 from booklet.drawing.gap_dimensions import GAP_TAG
+from booklet.drawing.kept import kept_by_owner
 from booklet.drawing.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
@@ -102,7 +103,7 @@ def _look_page(book: Book, layout: PlacedLayout) -> Page:
     return Page(laid, _running(book, layout), title, 1, f"layout-{layout.id}")
 
 
-@lru_cache(maxsize=64)
+@kept_by_owner
 def _head(book: Book, index: int) -> tuple[Flowable, ...]:
     """The head of a layout's first page: made once to find what it leaves, and to print."""
     spec = book.kit.layouts[index]
@@ -129,7 +130,7 @@ def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
     return finished_at(book, layout, look), draw(book, layout.index, placing)
 
 
-@lru_cache(maxsize=64)
+@kept_by_owner
 def _fit(book: Book, index: int) -> _Fit:
     """The finished look as large as a round scale allows beside the measured figure at its least size.
 
@@ -235,7 +236,7 @@ def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
     return flow(story, book.grid, PageName(_running(book, layout)), partial(continued_head, book, what))
 
 
-@lru_cache(maxsize=64)
+@kept_by_owner
 def _step_head(book: Book, index: int) -> tuple[Flowable, ...]:
     spec = book.kit.layouts[index]
     kicker = f"Layout {index + 1}  ·  pocket {spec.pocket}  ·  put it together"
@@ -282,7 +283,7 @@ def _may_stand_twice(book: Book, layout: PlacedLayout, scale: Scale) -> bool:
     return 2 * (wide + 3) + _BESIDE <= book.grid.text_width
 
 
-@lru_cache(maxsize=64)
+@kept_by_owner
 def _small_figures(book: Book, index: int, scale: Scale) -> Flowable:
     """The map and the finished look, the scale, and the key of the symbols: made once to try and to print."""
     placing, look = map_at(book, index, scale), finished_at(book, book.worked.layouts[index], scale)
@@ -305,7 +306,7 @@ def _step_lines(book: Book, layout: PlacedLayout, setting: _Setting) -> list[Flo
     return [part for line in lines for part in (line, Gap(setting.gap))]
 
 
-@lru_cache(maxsize=128)
+@kept_by_owner
 def _set_lines(book: Book, index: int, is_small: bool) -> tuple[StepLine, ...]:
     """The steps in one size of type: set once, for every gap that is tried and for the page."""
     style = book.styles.step_tight if is_small else book.styles.step

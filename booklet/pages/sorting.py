@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache, partial
+from functools import partial
 
 from reportlab.platypus import Flowable
 
 from booklet.drawing.fonts import Font, text_width
+from booklet.drawing.kept import kept_by_owner
 from booklet.kit.kit import layout_title
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
@@ -224,7 +225,7 @@ def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> F
     return Stack([*head, list_table(book, made, widths, commands=commands)])
 
 
-@lru_cache(maxsize=8)
+@kept_by_owner
 def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
     """Box, label and size take what the kit's longest ones need; the name has the rest.
 

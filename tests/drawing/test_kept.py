@@ -1,0 +1,54 @@
+"""What is made of a thing is made once, by what else is said, and goes when the thing goes."""
+
+from __future__ import annotations
+
+import gc
+import weakref
+from dataclasses import dataclass
+
+from booklet.drawing.kept import kept_by_owner
+
+
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """Anything of which something is made."""
+
+    name: str
+
+
+class Drawing:
+    """What is made of it; it knows its sheet, as drawings do."""
+
+    def __init__(self, sheet: Sheet, scale: int) -> None:
+        self.sheet, self.scale = sheet, scale
+
+
+@kept_by_owner
+def drawn(sheet: Sheet, scale: int = 1) -> Drawing:
+    """The sheet drawn."""
+    return Drawing(sheet, scale)
+
+
+@kept_by_owner
+def numbered(sheet: Sheet, scale: int = 1) -> str:
+    """Another thing made of the same."""
+    return f"{sheet.name} {scale}"
+
+
+def test_what_is_asked_for_twice_is_made_once() -> None:
+    sheet = Sheet("fern")
+    assert drawn(sheet, 5) is drawn(sheet, 5)
+    assert drawn(sheet, 5) is not drawn(sheet, 4)
+    assert numbered(sheet, 5) == "fern 5"  # not what another function made of it
+
+
+def test_two_sheets_alike_keep_each_their_own() -> None:
+    assert drawn(Sheet("fern"), 5) is not drawn(Sheet("fern"), 5)
+
+
+def test_what_is_kept_goes_with_its_sheet() -> None:
+    sheet = Sheet("fern")
+    gone = weakref.ref(drawn(sheet))
+    del sheet
+    gc.collect()
+    assert gone() is None
