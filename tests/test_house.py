@@ -20,14 +20,24 @@ STAGES = (
     "cutting",
     "sorting",
     "placing",
-    "drawing",
+    "drawing.shapes",
+    "drawing.writers",
+    "drawing.papers",
+    "drawing.marks",
+    "drawing.cutting",
+    "drawing.layouts",
+    "content",
     "pages",
     "binding",
     "proof",
     "cli",
 )
 # Libraries that the stages before the one named know nothing of.
-FIRST_TO_KNOW = {"reportlab": "drawing", "svgwrite": "drawing", "reportlab.lib.pagesizes": "pages"}
+FIRST_TO_KNOW = {
+    "reportlab": "drawing.shapes",
+    "svgwrite": "drawing.writers",
+    "reportlab.lib.pagesizes": "pages",
+}
 
 # Distributions whose modules bear another name.  The core of pydantic comes with it, release for release.
 DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "fontTools": "fonttools", "pydantic_core": "pydantic"}
@@ -35,7 +45,7 @@ DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "fontTools": "fonttools", "p
 UNSEEN = {"rl-accel"}
 
 # The start-up of the program stands outside the stages and may call on any of them.
-OUTSIDE = {"booklet", "booklet.__main__"}
+OUTSIDE = {"booklet", "booklet.__main__", "booklet.drawing"}
 
 Sources = Mapping[str, str]
 
@@ -82,8 +92,11 @@ def owner(sources: Sources, name: str) -> str:
 
 
 def stage_of(module: str) -> str | None:
+    """The stage of a module: a folder, or a folder within one where the order within it is fixed as well."""
     parts = module.split(".")
-    return parts[1] if parts[0] == "booklet" and len(parts) > 1 else None
+    if parts[0] != "booklet" or len(parts) < 2:
+        return None
+    return next((".".join(parts[1:end]) for end in (3, 2) if ".".join(parts[1:end]) in STAGES), parts[1])
 
 
 def strangers(sources: Sources) -> list[str]:
@@ -241,9 +254,9 @@ def test_a_stage_without_a_place_is_caught() -> None:
     [
         ("placing", "from reportlab.pdfgen.canvas import Canvas", True),
         ("kit", "def draw():\n    import svgwrite", True),
-        ("drawing", "from reportlab.pdfgen.canvas import Canvas", False),
-        ("drawing", "from reportlab.lib.pagesizes import A4", True),
-        ("drawing", "from reportlab.lib import pagesizes", True),
+        ("drawing.writers", "from reportlab.pdfgen.canvas import Canvas", False),
+        ("drawing.writers", "from reportlab.lib.pagesizes import A4", True),
+        ("drawing.marks", "from reportlab.lib import pagesizes", True),
         ("pages", "from reportlab.lib.pagesizes import A4", False),
         ("kit", "import reportlabels", False),
     ],

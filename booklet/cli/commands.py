@@ -17,7 +17,7 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
-    from booklet.drawing.figure import Figure
+    from booklet.drawing.shapes.figure import Figure
     from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
     from booklet.kit.source import Source
@@ -146,7 +146,7 @@ def _printed(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> di
 
 
 def _figure_files(figures: Sequence[Figure], stem: str) -> dict[str, bytes]:
-    from booklet.drawing.svg_writer import figure_svgs
+    from booklet.drawing.writers.svg_writer import figure_svgs
 
     names = file_names(f"{stem}-{figure.name}" for figure in figures)
     return {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.swatch import swatch_strips
+from booklet.drawing.papers.swatch import swatch_strips
 from booklet.kit.kit import PageFormat
 from booklet.pages.book import Book
 from booklet.pages.flow import FigureBox, Gap, Rule

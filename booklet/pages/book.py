@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.drawing.figure import Colour
-from booklet.drawing.kit_papers import KitPapers
-from booklet.drawing.scale import Scale
-from booklet.drawing.style import DrawingStyle, Palette, palette_from_accent
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle, Palette, palette_from_accent
 from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
 from booklet.pages.grid import GRIDS, Grid, TypeSizes

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.drawing.figure import Figure
+from booklet.drawing.shapes.figure import Figure
 from booklet.pages.book import Book, open_book
 from booklet.pages.box import box_blocks
 from booklet.pages.cover import cover_page

@@ -8,9 +8,9 @@ from itertools import zip_longest
 from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.model import CutSheet
-from booklet.drawing.figure import Figure
-from booklet.drawing.scale import ROUND_SCALES, Scale
-from booklet.drawing.swatch import ready_swatch, sheet_swatch, supply_swatch
+from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, supply_swatch
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import capitalised, sheet_title
 from booklet.kit.sheet import Outline, ReadyCut
 from booklet.kit.supply import Supply

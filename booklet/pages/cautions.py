@@ -12,11 +12,11 @@ from typing import cast
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.affine import Point
-from booklet.drawing.figure import Anchor, Figure, Fill, Polygon, Rect, Shape, Stroke, Text
-from booklet.drawing.fonts import Font, cap_height, text_width
-from booklet.drawing.pdf_writer import draw_figure
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.shapes.affine import Point
+from booklet.drawing.shapes.figure import Anchor, Figure, Fill, Polygon, Rect, Shape, Stroke, Text
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.kit.kit import Kit
 from booklet.kit.steps import Punch, Snip, TrimRound
 from booklet.kit.supply import SupplyKind

@@ -9,9 +9,9 @@ from functools import lru_cache
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import Stage
-from booklet.drawing.figure import Figure
-from booklet.drawing.scale import Scale
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.pages.cut_moves import Move
 from booklet.pages.cut_rows import MoreRow
 from booklet.pages.cut_steps import Numbered

@@ -8,9 +8,9 @@ from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.model import CutSheet, Fate, Piece
-from booklet.drawing.cut_map import MapPiece, MapView, draw_map
-from booklet.drawing.figure import Figure
-from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.cutting.cut_map import MapPiece, MapView, draw_map
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.measure.geometry import Rect
 from booklet.measure.words import print_size
 from booklet.pages.book import Book

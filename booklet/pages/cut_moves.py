@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
-from booklet.drawing.kept import kept_by_owner
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.words import print_length
 from booklet.pages.cut_words import (
@@ -71,7 +71,7 @@ def moves(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> tuple[Move, ...]:
 _MOST_TOLD = 3
 
 
-@kept_by_owner
+@cached_on
 def _moves(worked: WorkedKit, index: int, number: int) -> tuple[Move, ...]:
     sheet = worked.sheets[index]
     stage = sheet.stages[number - 1]

@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet
-from booklet.drawing.cut_figure import with_print
-from booklet.drawing.figure import Figure
-from booklet.drawing.kept import kept_by_owner
+from booklet.drawing.cutting.cut_figure import with_print
+from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import sheet_title
+from booklet.measure.cache import cached_on
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_beside import ROW_GAP, Look
@@ -43,7 +43,7 @@ def look_of(book: Book) -> Look:
     return Look(book.grid, book.sizes, book.drawing, book.scale)
 
 
-@kept_by_owner
+@cached_on
 def drawn_sheet(book: Book, index: int) -> DrawnSheet:
     """A sheet's figures with their print; kept, so that pages and files of their own share them."""
     plan = settled_plan(book, index)
@@ -87,7 +87,7 @@ def _row_sizes(plan: SheetPlan) -> list[RowSize]:
     return [RowSize(row.height, row.bond, at_head(row).height - row.height) for row in plan.rows]
 
 
-@kept_by_owner
+@cached_on
 def _rooms(book: Book, index: int) -> Rooms:
     sheet = book.worked.sheets[index]
     whole = book.grid.text_height
@@ -113,7 +113,7 @@ def _kicker(sheet: CutSheet) -> str:
     return f"Sheet {sheet.number}" if count == 1 else f"Sheet {sheet.number}, {number_word(count)} alike"
 
 
-@kept_by_owner
+@cached_on
 def _head(book: Book, index: int) -> tuple[Flowable, ...]:
     """The head of a sheet's first page: made once to find what it leaves, and to print."""
     sheet = book.worked.sheets[index]

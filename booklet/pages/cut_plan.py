@@ -13,12 +13,12 @@ from enum import Enum
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet, Stage
-from booklet.drawing.cut_figure import ROOM_FOR_HEIGHT, StageView, StripView, draw_stage
-from booklet.drawing.fonts import Font, pdf_font_name
-from booklet.drawing.kept import kept_by_owner
-from booklet.drawing.scale import Scale
-from booklet.drawing.scale_bar import Reading
+from booklet.drawing.cutting.cut_figure import ROOM_FOR_HEIGHT, StageView, StripView, draw_stage
+from booklet.drawing.marks.scale_bar import Reading
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.scale import Scale
 from booklet.kit.trimmer import trimmer_limits
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.words import print_length
 from booklet.pages.cut_beside import (
@@ -47,7 +47,7 @@ class Fit(Enum):
     GATHERED = "gathered"
 
 
-@kept_by_owner
+@cached_on
 def plan_sheet(worked: WorkedKit, index: int, look: Look, fit: Fit = Fit.NEAR) -> SheetPlan:
     """Lay out the stages of one sheet of the kit."""
     sheet = worked.sheets[index]
@@ -72,7 +72,7 @@ def _near_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[Row]:
         shown.update(cut.reading for cut in stage.cuts)
 
 
-@kept_by_owner
+@cached_on
 def _rows(
     worked: WorkedKit, index: int, number: int, look: Look, wanted: tuple[Reading, ...]
 ) -> tuple[Row, ...]:

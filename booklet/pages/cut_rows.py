@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet, Stage
-from booklet.drawing.cut_figure import HANG, StageDrawing
-from booklet.drawing.figure import Figure
+from booklet.drawing.cutting.cut_figure import HANG, StageDrawing
+from booklet.drawing.shapes.figure import Figure
 from booklet.pages.flow import FigureBox, Stack
 from booklet.pages.page import Laid
 

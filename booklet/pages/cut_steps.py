@@ -7,10 +7,10 @@ from typing import cast
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.figure import Figure, Line, Shape, Stroke
-from booklet.drawing.marker import cut_marker
-from booklet.drawing.pdf_writer import draw_figure
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.marks.marker import cut_marker
+from booklet.drawing.shapes.figure import Figure, Line, Shape, Stroke
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages.flow import BookCanvas
 
 _INDENT = 20.0

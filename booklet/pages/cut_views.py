@@ -7,10 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from booklet.cutting.model import CutSheet, Stage
-from booklet.drawing.figure import Figure, Text, translated
-from booklet.drawing.fonts import Font
-from booklet.drawing.scale import Scale
-from booklet.drawing.scale_bar import (
+from booklet.drawing.marks.scale_bar import (
     EnlargedView,
     Reading,
     Ruler,
@@ -19,7 +16,10 @@ from booklet.drawing.scale_bar import (
     shared_view,
     view_width,
 )
-from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle
+from booklet.drawing.shapes.figure import Figure, Text, translated
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle
 from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.cutting.model import CutSheet
-from booklet.drawing.figure import Figure
+from booklet.drawing.shapes.figure import Figure
 from booklet.pages.book import Book
 from booklet.pages.cut_blocks import sheet_blocks
 from booklet.pages.cut_pages import drawn_sheet

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from booklet.drawing.figure import Figure, translated
-from booklet.drawing.marker import pocket_chip
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.marks.marker import pocket_chip
+from booklet.drawing.shapes.figure import Figure, translated
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.kit import layout_title, sheet_title
 from booklet.measure.length import TIMES, Size
 from booklet.measure.words import print_size

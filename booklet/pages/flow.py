@@ -9,8 +9,8 @@ from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 
-from booklet.drawing.figure import Colour, Figure
-from booklet.drawing.pdf_writer import PdfResources, draw_figure
+from booklet.drawing.shapes.figure import Colour, Figure
+from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
 
 
 class BookCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types

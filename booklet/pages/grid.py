@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.drawing.style import mm
+from booklet.drawing.shapes.style import mm
 from booklet.kit.kit import PageFormat
 
 

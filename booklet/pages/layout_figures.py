@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.drawing.affine import scaling, translation
-from booklet.drawing.figure import Figure, Image, Symbol, Use, image_from_bytes
-from booklet.drawing.finished_figure import finished_figure, finished_symbol
-from booklet.drawing.kept import kept_by_owner
-from booklet.drawing.layout_figure import placing_figure, placing_map
-from booklet.drawing.look import Look
-from booklet.drawing.scale import Scale
+from booklet.drawing.layouts.finished_figure import finished_figure, finished_symbol
+from booklet.drawing.layouts.layout_figure import placing_figure, placing_map
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.shapes.affine import scaling, translation
+from booklet.drawing.shapes.figure import Figure, Image, Symbol, Use, image_from_bytes
+from booklet.drawing.shapes.scale import Scale
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.pages.book import Book
 from booklet.pages.printed_steps import PrintedStep, printed_numbers, printed_steps
@@ -21,13 +21,13 @@ from booklet.placing.model import PlacedLayout
 _LOOK_SCALE = Scale(Fraction(3))
 
 
-@kept_by_owner
+@cached_on
 def look_at(book: Book, index: int, scale: Scale) -> Look:
     """What a layout is drawn from, at a scale."""
     return Look(book.worked.layouts[index], book.worked, book.papers, scale)
 
 
-@kept_by_owner
+@cached_on
 def finished_look(book: Book, index: int) -> Symbol:
     """The finished look of a layout: the designer's photograph of it where there is one."""
     layout = book.worked.layouts[index]
@@ -62,7 +62,7 @@ def finished_across(book: Book, indexes: Sequence[int], width: float) -> Figure:
     return Figure(f"spread-{names}", width, height, tuple(shapes), f"{names}, finished", "")
 
 
-@kept_by_owner
+@cached_on
 def placing_at(book: Book, index: int, scale: Scale) -> Figure:
     """The numbered placing figure at a scale."""
     layout = book.worked.layouts[index]
@@ -71,7 +71,7 @@ def placing_at(book: Book, index: int, scale: Scale) -> Figure:
     return placing_figure(look_at(book, index, scale), numbers, book.drawing, name)
 
 
-@kept_by_owner
+@cached_on
 def map_at(book: Book, index: int, scale: Scale) -> Figure:
     """The numbered figure without measures, at a scale."""
     layout = book.worked.layouts[index]
@@ -79,7 +79,7 @@ def map_at(book: Book, index: int, scale: Scale) -> Figure:
     return placing_map(look_at(book, index, scale), numbers, book.drawing, f"layout-{layout.id}-map")
 
 
-@kept_by_owner
+@cached_on
 def steps_of(book: Book, index: int) -> tuple[PrintedStep, ...]:
     """The steps of a layout as they are printed."""
     return printed_steps(step_words(book.worked, book.worked.layouts[index]))

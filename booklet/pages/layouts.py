@@ -9,11 +9,11 @@ from itertools import zip_longest
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.figure import Figure, groups
-from booklet.drawing.gap_dimensions import GAP_TAG
-from booklet.drawing.kept import kept_by_owner
-from booklet.drawing.scale import ROUND_SCALES, Scale
+from booklet.drawing.layouts.gap_dimensions import GAP_TAG
+from booklet.drawing.shapes.figure import Figure, groups
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import layout_title
+from booklet.measure.cache import cached_on
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule, Stack
 from booklet.pages.head import continued_head, page_head
@@ -103,7 +103,7 @@ def _look_page(book: Book, layout: PlacedLayout) -> Page:
     return Page(laid, _running(book, layout), title, 1, f"layout-{layout.id}")
 
 
-@kept_by_owner
+@cached_on
 def _head(book: Book, index: int) -> tuple[Flowable, ...]:
     """The head of a layout's first page: made once to find what it leaves, and to print."""
     spec = book.kit.layouts[index]
@@ -130,7 +130,7 @@ def _pair(book: Book, layout: PlacedLayout) -> tuple[Figure, Figure]:
     return finished_at(book, layout, look), draw(book, layout.index, placing)
 
 
-@kept_by_owner
+@cached_on
 def _fit(book: Book, index: int) -> _Fit:
     """The finished look as large as a round scale allows beside the measured figure at its least size.
 
@@ -236,7 +236,7 @@ def _step_pages(book: Book, layout: PlacedLayout) -> tuple[Page, ...]:
     return flow(story, book.grid, PageName(_running(book, layout)), partial(continued_head, book, what))
 
 
-@kept_by_owner
+@cached_on
 def _step_head(book: Book, index: int) -> tuple[Flowable, ...]:
     spec = book.kit.layouts[index]
     kicker = f"Layout {index + 1}  ·  pocket {spec.pocket}  ·  put it together"
@@ -283,7 +283,7 @@ def _may_stand_twice(book: Book, layout: PlacedLayout, scale: Scale) -> bool:
     return 2 * (wide + 3) + _BESIDE <= book.grid.text_width
 
 
-@kept_by_owner
+@cached_on
 def _small_figures(book: Book, index: int, scale: Scale) -> Flowable:
     """The map and the finished look, the scale, and the key of the symbols: made once to try and to print."""
     placing, look = map_at(book, index, scale), finished_at(book, book.worked.layouts[index], scale)
@@ -306,7 +306,7 @@ def _step_lines(book: Book, layout: PlacedLayout, setting: _Setting) -> list[Flo
     return [part for line in lines for part in (line, Gap(setting.gap))]
 
 
-@kept_by_owner
+@cached_on
 def _set_lines(book: Book, index: int, is_small: bool) -> tuple[StepLine, ...]:
     """The steps in one size of type: set once, for every gap that is tried and for the page."""
     style = book.styles.step_tight if is_small else book.styles.step

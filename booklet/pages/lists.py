@@ -8,8 +8,8 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Paragraph, Table
 
-from booklet.drawing.figure import Colour
-from booklet.drawing.fonts import Font, pdf_font_name, text_width
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
 from booklet.pages.book import Book
 from booklet.pages.flow import Gap
 from booklet.pages.type import cell_words, words

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.photo_slot import photo_pictogram
+from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.flow import FigureBox, Gap, Stack

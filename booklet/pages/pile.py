@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet
-from booklet.drawing.pile_figure import PileLook, pile_figure
+from booklet.drawing.cutting.pile_figure import PileLook, pile_figure
 from booklet.kit.kit import Assembly, Kit, sheet_title
 from booklet.pages.book import Book
 from booklet.pages.cut_words import lying_words, number_word

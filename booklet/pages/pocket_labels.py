@@ -7,8 +7,8 @@ from typing import cast
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.figure import Figure, Fill, Rect, Shape, Stroke
-from booklet.drawing.pdf_writer import draw_figure
+from booklet.drawing.shapes.figure import Figure, Fill, Rect, Shape, Stroke
+from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.filed import pocket_figure

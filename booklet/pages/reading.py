@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.model import CutSheet, Fate
-from booklet.drawing import cut_legend as signs
-from booklet.drawing.figure import Figure
-from booklet.drawing.fonts import Font, pdf_font_name
-from booklet.drawing.scale_bar import Reading, is_labelled
+from booklet.drawing.cutting import cut_legend as signs
+from booklet.drawing.marks.scale_bar import Reading, is_labelled
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert

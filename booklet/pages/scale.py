@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.cutting.model import CutSheet
-from booklet.drawing.scale import ROUND_SCALES, Scale
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.pages.book import Book, open_book
 from booklet.pages.cut_beside import GUTTER
 from booklet.pages.cut_pages import fits_opening, fits_pages, settled_plan

@@ -7,9 +7,9 @@ from functools import partial
 
 from reportlab.platypus import Flowable
 
-from booklet.drawing.fonts import Font, text_width
-from booklet.drawing.kept import kept_by_owner
+from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.kit.kit import layout_title
+from booklet.measure.cache import cached_on
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.filed import (
@@ -225,7 +225,7 @@ def _column(book: Book, title: str, rows: Sequence[FiledRow], width: float) -> F
     return Stack([*head, list_table(book, made, widths, commands=commands)])
 
 
-@kept_by_owner
+@cached_on
 def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
     """Box, label and size take what the kit's longest ones need; the name has the rest.
 

@@ -8,9 +8,9 @@ from typing import Any, cast
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph
 
-from booklet.drawing.figure import Figure
-from booklet.drawing.marker import cut_marker, tick_box
-from booklet.drawing.pdf_writer import draw_figure
+from booklet.drawing.marks.marker import cut_marker, tick_box
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages.book import Book
 from booklet.pages.flow import BookCanvas
 from booklet.pages.printed_steps import PrintedStep

@@ -7,9 +7,9 @@ from typing import TypeVar
 
 from reportlab.platypus import Flowable, Table
 
-from booklet.drawing.fonts import Font, text_width
-from booklet.drawing.photo_slot import photo_pictogram
-from booklet.drawing.swatch import supply_swatch
+from booklet.drawing.marks.photo_slot import photo_pictogram
+from booklet.drawing.papers.swatch import supply_swatch
+from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.kit.kit import capitalised, layout_title
 from booklet.measure.exact import Fraction
 from booklet.measure.length import TIMES

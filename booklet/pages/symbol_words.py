@@ -10,10 +10,10 @@ from typing import Any, cast
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
-from booklet.drawing.figure import Colour, Figure, Use
-from booklet.drawing.fonts import Font, cap_height, text_width
-from booklet.drawing.pdf_writer import draw_figure
-from booklet.drawing.symbols import NEED_NONE, OPTIONAL, SYMBOL_SIDE, step_symbol
+from booklet.drawing.marks.symbols import NEED_NONE, OPTIONAL, SYMBOL_SIDE, step_symbol
+from booklet.drawing.shapes.figure import Colour, Figure, Use
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, BookCanvas
 from booklet.pages.printed_steps import PrintedStep

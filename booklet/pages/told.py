@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from booklet.drawing.piece_print import entry_of
+from booklet.drawing.papers.piece_print import entry_of
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
 from booklet.measure.exact import Fraction

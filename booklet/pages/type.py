@@ -14,9 +14,9 @@ from reportlab.lib.enums import TA_CENTER, TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph
 
-from booklet.drawing.figure import Colour
-from booklet.drawing.fonts import Font, pdf_font_name
-from booklet.drawing.style import Palette
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.style import Palette
 from booklet.measure.exact import Fraction
 from booklet.measure.words import print_fraction
 from booklet.pages.grid import TypeSizes

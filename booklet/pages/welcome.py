@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from reportlab.platypus import Flowable
 
 from booklet.cutting.model import CutSheet
-from booklet.drawing.fonts import Font, pdf_font_name
-from booklet.drawing.print_check import check_words, print_check
+from booklet.drawing.marks.print_check import check_words, print_check
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.kit import layout_title
 from booklet.pages.book import Book
 from booklet.pages.cut_steps import Numbered

@@ -9,8 +9,8 @@ from io import BytesIO
 from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 
-from booklet.drawing.fonts import Font, pdf_font_name, text_width
-from booklet.drawing.style import Palette
+from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
+from booklet.drawing.shapes.style import Palette
 from booklet.pages.flow import BookCanvas
 from booklet.pages.grid import Grid
 from booklet.pages.page import Page, anchors

@@ -9,7 +9,7 @@ from enum import Enum
 from functools import cache
 from typing import Any
 
-from booklet.drawing.fonts import missing_letters
+from booklet.drawing.shapes.fonts import missing_letters
 from booklet.kit.finding import Finding, SpecPath, warning
 from booklet.kit.kit import Kit
 

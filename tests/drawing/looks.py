@@ -10,10 +10,10 @@ import numpy as np
 import pypdfium2
 from numpy.typing import NDArray
 
-from booklet.drawing.figure import Figure, Shape
-from booklet.drawing.kit_papers import KitPapers
-from booklet.drawing.look import Look
-from booklet.drawing.scale import Scale
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.shapes.figure import Figure, Shape
+from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.kit.source import Source

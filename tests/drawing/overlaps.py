@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from booklet.drawing.affine import Box, Point
-from booklet.drawing.figure import Line, Path, Polyline, Segment, Shape, walk
+from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.shapes.figure import Line, Path, Polyline, Segment, Shape, walk
 from tests.drawing.readings import text_boxes
 
 

@@ -12,10 +12,10 @@ from PIL import Image
 from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
-from booklet.drawing.figure import Figure
-from booklet.drawing.fonts import Font, font_file
-from booklet.drawing.pdf_writer import PdfResources, draw_figure
-from booklet.drawing.svg_writer import figure_svgs
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.fonts import Font, font_file
+from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
+from booklet.drawing.writers.svg_writer import figure_svgs
 
 Pixels = NDArray[np.float64]
 

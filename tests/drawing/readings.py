@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from booklet.drawing.affine import Box
-from booklet.drawing.figure import Group, Shape, Text, bounds, walk
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import Group, Shape, Text, bounds, walk
 
 
 def text_boxes(shapes: Iterable[Shape]) -> tuple[tuple[Text, Box], ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.shapes.style import DrawingStyle
 
 STYLE = DrawingStyle()
 # Lettering and the room about it are a third larger, lines are as wide as ever.

@@ -10,17 +10,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.orientation import Orientation, strip
-from booklet.drawing.affine import Box, Point, bounds_of_points
-from booklet.drawing.cut_figure import (
+from booklet.drawing.cutting.cut_figure import (
     HANG,
     StageView,
     StripView,
     draw_stage,
-    lie,
-    on_face,
     with_print,
 )
-from booklet.drawing.figure import (
+from booklet.drawing.marks.scale_bar import Reading
+from booklet.drawing.papers.lying import lie, on_face
+from booklet.drawing.shapes.affine import Box, Point, bounds_of_points
+from booklet.drawing.shapes.figure import (
     Colour,
     Figure,
     Fill,
@@ -34,9 +34,8 @@ from booklet.drawing.figure import (
     groups,
     walk,
 )
-from booklet.drawing.scale import Scale
-from booklet.drawing.scale_bar import Reading
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge, Face
 from booklet.measure.geometry import Rect as Part
 from booklet.measure.length import Size, Unit

@@ -10,8 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.affine import Box
-from booklet.drawing.dimension import (
+from booklet.drawing.marks.dimension import (
     ENDS_TAG,
     Chain,
     Dimensioning,
@@ -19,7 +18,8 @@ from booklet.drawing.dimension import (
     dimension,
     dimension_chain,
 )
-from booklet.drawing.figure import (
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import (
     Circle,
     Line,
     Path,
@@ -30,7 +30,7 @@ from booklet.drawing.figure import (
     groups,
     walk,
 )
-from booklet.drawing.style import DrawingStyle, mm
+from booklet.drawing.shapes.style import DrawingStyle, mm
 from tests.drawing.overlaps import assert_nothing_overlaps, crosses, segments
 from tests.drawing.readings import text_boxes
 from tests.drawing.styles import STYLE, STYLES

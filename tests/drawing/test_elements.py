@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.drawing.affine import Box
-from booklet.drawing.elements import ElementPaint, element_shapes
-from booklet.drawing.figure import Colour, Group, Path, Rect, Shape, bounds, walk
-from booklet.drawing.fonts import Font, cap_height, text_width
-from booklet.drawing.outlined import outlined
-from booklet.drawing.pictures import frame_shapes
+from booklet.drawing.papers.elements import ElementPaint, element_shapes
+from booklet.drawing.papers.pictures import frame_shapes
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import Colour, Group, Path, Rect, Shape, bounds, walk
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.shapes.outlined import outlined
 from booklet.kit.sheet import Frame, Picture
 from tests.drawing.looks import colours
 from tests.drawing.readings import text_boxes

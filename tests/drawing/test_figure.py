@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.affine import (
+from booklet.drawing.shapes.affine import (
     Affine,
     Box,
     compose,
@@ -14,7 +14,7 @@ from booklet.drawing.affine import (
     scaling,
     translation,
 )
-from booklet.drawing.figure import (
+from booklet.drawing.shapes.figure import (
     BLACK,
     WHITE,
     Anchor,
@@ -35,7 +35,7 @@ from booklet.drawing.figure import (
     translated,
     walk,
 )
-from booklet.drawing.fonts import Font
+from booklet.drawing.shapes.fonts import Font
 from tests.drawing.readings import text_boxes
 
 numbers = st.floats(-100, 100, allow_nan=False)

@@ -15,10 +15,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from booklet.drawing.affine import translation
-from booklet.drawing.figure import Figure, Group, Shape, Use, groups
-from booklet.drawing.finished_figure import finished_figure, finished_shapes, finished_symbol
-from booklet.drawing.look import Look
+from booklet.drawing.layouts.finished_figure import finished_figure, finished_shapes, finished_symbol
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.shapes.affine import translation
+from booklet.drawing.shapes.figure import Figure, Group, Shape, Use, groups
 from booklet.kit.load import load_kit
 from booklet.placing.worked import work_out
 from tests.drawing.looks import Pixels, colours, look_of, worked_out

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from PIL import ImageFont
 
-from booklet.drawing import fonts
-from booklet.drawing.figure import WHITE, Colour
-from booklet.drawing.fonts import Font, cap_height, font_file, font_metrics, pdf_font_name, text_width
-from booklet.drawing.style import DrawingStyle, palette_from_accent
+from booklet.drawing.shapes import fonts
+from booklet.drawing.shapes.figure import WHITE, Colour
+from booklet.drawing.shapes.fonts import Font, cap_height, font_file, font_metrics, pdf_font_name, text_width
+from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 
 PRINTED = ("0123456789", "Hxgpqy bdfhkl", "⁰¹²³⁴⁵⁶⁷⁸⁹⁄₀₁₂₃₄₅₆₇₈₉", "×≈−→", "Q,;()")
 

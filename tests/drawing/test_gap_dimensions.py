@@ -6,11 +6,11 @@ from itertools import combinations
 
 import pytest
 
-from booklet.drawing.affine import Box
-from booklet.drawing.figure import Dimension, Figure, Line, Path, Polygon, Text, dimensions, walk
-from booklet.drawing.layout_figure import placing_figure
-from booklet.drawing.look import Look
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.layouts.layout_figure import placing_figure
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import Dimension, Figure, Line, Path, Polygon, Text, dimensions, walk
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.placing.model import MeasureKind
 from tests.drawing.readings import text_boxes
 from tests.drawing.test_layout_figure import discs, look_at, own_numbers, page_box

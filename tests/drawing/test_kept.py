@@ -6,7 +6,7 @@ import gc
 import weakref
 from dataclasses import dataclass
 
-from booklet.drawing.kept import kept_by_owner
+from booklet.measure.cache import cached_on
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,13 +23,13 @@ class Drawing:
         self.sheet, self.scale = sheet, scale
 
 
-@kept_by_owner
+@cached_on
 def drawn(sheet: Sheet, scale: int = 1) -> Drawing:
     """The sheet drawn."""
     return Drawing(sheet, scale)
 
 
-@kept_by_owner
+@cached_on
 def numbered(sheet: Sheet, scale: int = 1) -> str:
     """Another thing made of the same."""
     return f"{sheet.name} {scale}"

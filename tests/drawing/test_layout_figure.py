@@ -13,12 +13,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.drawing.affine import Affine, Box, Point
-from booklet.drawing.figure import Figure, Group, Line, Polygon, Text, dimensions, groups, walk
-from booklet.drawing.layout_figure import placing_figure, placing_map
-from booklet.drawing.look import Look
-from booklet.drawing.scale import Scale
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.layouts.layout_figure import placing_figure, placing_map
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.shapes.affine import Affine, Box, Point
+from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Text, dimensions, groups, walk
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.load import load_kit
 from booklet.measure.length import Unit, parse_length, to_points
 from booklet.pages.printed_steps import printed_numbers, printed_steps

@@ -12,13 +12,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
-from booklet.drawing.affine import Box, translation
-from booklet.drawing.figure import Circle, Colour, Group, Polygon, Rect, bounds, walk
-from booklet.drawing.figure import Path as Outline
-from booklet.drawing.finished_supplies import supply_shapes
-from booklet.drawing.kit_papers import KitPapers
-from booklet.drawing.photos import photo_shapes
-from booklet.drawing.scale import ROUND_SCALES, Scale
+from booklet.drawing.layouts.finished_supplies import supply_shapes
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.photos import photo_shapes
+from booklet.drawing.shapes.affine import Box, translation
+from booklet.drawing.shapes.figure import Circle, Colour, Group, Polygon, Rect, bounds, walk
+from booklet.drawing.shapes.figure import Path as Outline
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.measure.length import Size, Unit

@@ -10,11 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, MultiPolygon, Polygon, box
 
-from booklet.drawing.affine import Box
-from booklet.drawing.cut_chips import StripChip, line_chip, line_chip_size
-from booklet.drawing.figure import Circle, Group, Rect, Text, walk
-from booklet.drawing.hatch import hatch
-from booklet.drawing.marker import (
+from booklet.drawing.cutting.cut_chips import StripChip, line_chip, line_chip_size
+from booklet.drawing.marks.marker import (
     Chip,
     chip_size,
     cut_marker,
@@ -24,7 +21,10 @@ from booklet.drawing.marker import (
     pocket_chip,
     tick_box,
 )
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import Circle, Group, Rect, Text, walk
+from booklet.drawing.shapes.hatch import hatch
+from booklet.drawing.shapes.style import DrawingStyle
 from tests.drawing.overlaps import straight_steps
 from tests.drawing.readings import text_boxes
 

@@ -8,10 +8,20 @@ import numpy as np
 import pytest
 from PIL import Image as Pixels
 
-from booklet.drawing.affine import Affine, Box, compose, rotation, scaling, translation
-from booklet.drawing.figure import Colour, Figure, Path, Shape, Symbol, Use, bounds, image_from_bytes, walk
-from booklet.drawing.papers import BorderPaint, FacePaint, paint_face
-from booklet.drawing.pictures import frame_shapes, picture_shapes
+from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
+from booklet.drawing.papers.pictures import frame_shapes, picture_shapes
+from booklet.drawing.shapes.affine import Affine, Box, compose, rotation, scaling, translation
+from booklet.drawing.shapes.figure import (
+    Colour,
+    Figure,
+    Path,
+    Shape,
+    Symbol,
+    Use,
+    bounds,
+    image_from_bytes,
+    walk,
+)
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
 from booklet.kit.sheet import Frame, Picture

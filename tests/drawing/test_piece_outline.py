@@ -14,7 +14,7 @@ from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon as Area
 from shapely.geometry import box as area_of_box
 
-from booklet.drawing.look import Look
+from booklet.drawing.layouts.look import Look
 from booklet.kit.steps import Corner
 from booklet.placing.model import Finish, Placed, Rounding
 from tests.drawing.looks import look_of, worked_out

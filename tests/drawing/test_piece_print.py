@@ -21,8 +21,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from PIL import Image
 
-from booklet.drawing.look import Look
-from booklet.drawing.piece_print import print_of
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.papers.piece_print import print_of
 from booklet.placing.model import Kind, Placed
 from tests.drawing.looks import Pixels, colours, look_of, worked_out
 from tests.kits import Data, cut, element, make_kit, ready, sheet

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.affine import Box, Point, bounds_of_points
-from booklet.drawing.dimension import Side
-from booklet.drawing.figure import Circle, Line, Polygon, Shape, dimensions, walk
-from booklet.drawing.running import Stop, running_line
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.marks.dimension import Side
+from booklet.drawing.marks.running import Stop, running_line
+from booklet.drawing.shapes.affine import Box, Point, bounds_of_points
+from booklet.drawing.shapes.figure import Circle, Line, Polygon, Shape, dimensions, walk
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 from tests.drawing.overlaps import crosses, segments

@@ -9,8 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.figure import Circle, Path, Shape, Text, walk
-from booklet.drawing.scale_bar import (
+from booklet.drawing.marks.scale_bar import (
     Reading,
     Ruler,
     divisions,
@@ -20,7 +19,8 @@ from booklet.drawing.scale_bar import (
     label_step,
     scale_bar,
 )
-from booklet.drawing.style import LEAST_LINE_DISTANCE, DrawingStyle, mm
+from booklet.drawing.shapes.figure import Circle, Path, Shape, Text, walk
+from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle, mm
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 from tests.drawing.overlaps import assert_nothing_overlaps, straight_steps

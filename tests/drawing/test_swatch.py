@@ -14,14 +14,14 @@ from hypothesis import strategies as st
 
 from booklet.cutting.model import CutSheet
 from booklet.cutting.orientation import Orientation
-from booklet.drawing.affine import Box, bounds_of_points
-from booklet.drawing.figure import Figure, Group, Polygon, Shape, Text, Use, bounds, walk
-from booklet.drawing.kit_papers import KitPapers
-from booklet.drawing.photo_slot import photo_pictogram
-from booklet.drawing.pile_figure import PileLook, lying_of, pile_figure
-from booklet.drawing.scale import Scale
-from booklet.drawing.style import DrawingStyle
-from booklet.drawing.swatch import ready_swatch, sheet_swatch, swatch_strips
+from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
+from booklet.drawing.marks.photo_slot import photo_pictogram
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, swatch_strips
+from booklet.drawing.shapes.affine import Box, bounds_of_points
+from booklet.drawing.shapes.figure import Figure, Group, Polygon, Shape, Text, Use, bounds, walk
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
 from booklet.kit.load import load_kit
 from booklet.measure.length import Size

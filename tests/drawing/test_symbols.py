@@ -7,10 +7,10 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from booklet.drawing.affine import Box, compose, scaling, translation
-from booklet.drawing.figure import BLACK, Figure, Use, bounds, walk
-from booklet.drawing.style import mm
-from booklet.drawing.symbols import NEED_NONE, OPTIONAL, SYMBOL_NAMES, SYMBOL_SIDE, step_symbol
+from booklet.drawing.marks.symbols import NEED_NONE, OPTIONAL, SYMBOL_NAMES, SYMBOL_SIDE, step_symbol
+from booklet.drawing.shapes.affine import Box, compose, scaling, translation
+from booklet.drawing.shapes.figure import BLACK, Figure, Use, bounds, walk
+from booklet.drawing.shapes.style import mm
 from booklet.kit.layout import VERBS
 from tests.drawing.rasters import Pixels, figure_pdf, figure_svg, pdf_pixels, same_picture
 

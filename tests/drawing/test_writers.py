@@ -9,8 +9,8 @@ import pypdf
 import pytest
 from PIL import Image as Pixels
 
-from booklet.drawing.affine import Box, compose, rotation, scaling, translation
-from booklet.drawing.figure import (
+from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
+from booklet.drawing.shapes.figure import (
     Anchor,
     Cap,
     Circle,
@@ -33,8 +33,8 @@ from booklet.drawing.figure import (
     Use,
     image_from_bytes,
 )
-from booklet.drawing.fonts import Font
-from booklet.drawing.pdf_writer import PdfResources, draw_figure
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
 from tests.drawing.rasters import difference, figure_pdf, figure_svg, pdf_pixels, same_picture, svg_pixels
 
 INK = Colour("#1f2d3d")

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pypdfium2
 
-from booklet.drawing.affine import Box
-from booklet.drawing.scale import Scale
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.scale import Scale
 from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.book import Book, open_book
 from booklet.pages.flow import PageReference

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from booklet.drawing.scale import Scale
+from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.pages.book import Book, open_book
 from tests.drawing.looks import worked_out

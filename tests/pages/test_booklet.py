@@ -13,7 +13,7 @@ import pymupdf
 import pypdfium2 as pdfium
 import pytest
 
-from booklet.drawing.figure import dimensions
+from booklet.drawing.shapes.figure import dimensions
 from booklet.kit.kit import PageFormat, sheet_title
 from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.length import parse_length

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.figure import dimensions
-from booklet.drawing.print_check import print_check
-from booklet.drawing.style import DrawingStyle
+from booklet.drawing.marks.print_check import print_check
+from booklet.drawing.shapes.figure import dimensions
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.kit import capitalised, layout_title, sheet_title
 from booklet.kit.load import parse_kit
 from booklet.measure.length import Unit, parse_length, to_points

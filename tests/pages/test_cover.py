@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from booklet.drawing.affine import Box
+from booklet.drawing.shapes.affine import Box
 from booklet.pages.book import Book
 from booklet.pages.cover import cover_page
 from booklet.pages.flow import FigureBox

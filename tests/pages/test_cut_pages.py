@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.model import Fate
-from booklet.drawing.figure import Figure, dimensions
-from booklet.drawing.scale import ROUND_SCALES
+from booklet.drawing.shapes.figure import Figure, dimensions
+from booklet.drawing.shapes.scale import ROUND_SCALES
 from booklet.kit.load import load_kit, parse_kit
 from booklet.measure.length import Unit
 from booklet.pages.book import Book, open_book

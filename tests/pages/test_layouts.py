@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from booklet.drawing.figure import Figure
+from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import layout_title
 from booklet.measure.length import Unit
 from booklet.pages.book import Book

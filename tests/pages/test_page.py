@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.platypus import Flowable, Table
 
-from booklet.drawing.style import TEAL
+from booklet.drawing.shapes.style import TEAL
 from booklet.pages.flow import Gap, Stack
 from booklet.pages.grid import GRIDS, TypeSizes
 from booklet.pages.page import (

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph
 
-from booklet.drawing.style import TEAL
+from booklet.drawing.shapes.style import TEAL
 from booklet.pages.grid import TypeSizes
 from booklet.pages.type import TextBlock, cell_words, escaped, make_styles, rich, words
 

@@ -8,7 +8,7 @@ import pypdfium2 as pdfium
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from booklet.drawing.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from tests.pages.reading import LETTER_SPACE, Run, overlaps, runs_of
 
 

@@ -14,10 +14,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.pdfgen.canvas import Canvas
 
-from booklet.drawing.figure import BLACK, Colour
-from booklet.drawing.pdf_writer import PdfResources, draw_figure
-from booklet.drawing.style import palette_from_accent
-from booklet.drawing.symbols import OPTIONAL, SYMBOL_NAMES, SYMBOL_SIDE
+from booklet.drawing.marks.symbols import OPTIONAL, SYMBOL_NAMES, SYMBOL_SIDE
+from booklet.drawing.shapes.figure import BLACK, Colour
+from booklet.drawing.shapes.style import palette_from_accent
+from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
 from booklet.kit.layout import VERBS
 from booklet.pages.grid import TypeSizes
 from booklet.pages.printed_steps import PrintedStep, printed_steps

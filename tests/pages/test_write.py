@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 from pypdf.generic import ArrayObject, Destination
 
-from booklet.drawing.fonts import Font, pdf_font_name
-from booklet.drawing.style import TEAL
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.style import TEAL
 from booklet.kit.kit import PageFormat
 from booklet.pages.flow import PageReference
 from booklet.pages.grid import GRIDS, Grid

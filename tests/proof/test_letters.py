@@ -11,7 +11,7 @@ from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.fonts import Font, font_file, missing_letters
+from booklet.drawing.shapes.fonts import Font, font_file, missing_letters
 from booklet.kit.kit import Kit
 from booklet.kit.load import load_kit
 from booklet.proof.letters import COVERED, check_letters

@@ -1,0 +1,1 @@
+"""What the booklet says and shows, as plain data."""

@@ -1,0 +1,136 @@
+"""The pile as it lies on the table: sheets seen from the front and above, the first to cut on top."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.cutting.model import CutSheet
+from booklet.cutting.orientation import Orientation, lay
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.lying import lie
+from booklet.drawing.shapes.affine import Affine, Point, scaling
+from booklet.drawing.shapes.figure import (
+    Anchor,
+    Circle,
+    Figure,
+    Fill,
+    Line,
+    Polygon,
+    Shape,
+    Stroke,
+    Text,
+    Use,
+)
+from booklet.drawing.shapes.fonts import Font, cap_height
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Edge
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import rect_at_origin
+from booklet.placing.worked import WorkedKit
+
+_FULL_SIZE = Scale(Fraction(1))
+# Seen so: a depth of 1 looks 0.42 high and leans 0.3 to the right.
+_RISE = 0.42
+_LEAN = 0.3
+# Each further sheet of one kind shows so far below the one above it, in points.
+_THICKNESS = 2.6
+_NUMBER_WIDTH = 22.0
+
+
+@dataclass(frozen=True)
+class PileLook:
+    """How large the pile is drawn: the longest edge, the distance from sheet to sheet, the whole width."""
+
+    longest: float
+    pitch: float
+    width: float
+
+    @property
+    def depth(self) -> float:
+        """How high the largest sheet looks, in points."""
+        return self.longest * _RISE
+
+    def row_middle(self, at: int) -> float:
+        """The height at which the leader of a sheet ends, counted from the top."""
+        return self.depth + at * self.pitch
+
+
+def pile_figure(
+    worked: WorkedKit, papers: KitPapers, sheets: Sequence[CutSheet], look: PileLook, style: DrawingStyle
+) -> Figure:
+    """The sheets from the top down, each as it is to lie, with a leader to its number at the right."""
+    unit = worked.kit.unit
+    longest = max(float(max(sheet.size.width, sheet.size.height) * unit.points) for sheet in sheets)
+    factor = look.longest / longest
+    shapes: list[Shape] = []
+    for at in reversed(range(len(sheets))):
+        shapes += _sheet(worked, papers, sheets[at], look.row_middle(at), factor, style)
+    for at, sheet in enumerate(sheets):
+        shapes += _leader(worked, sheet, look, look.row_middle(at), factor, style)
+    height = look.row_middle(len(sheets) - 1) + look.pitch / 2
+    names = ", ".join(str(sheet.number) for sheet in sheets)
+    return Figure("pile", look.width, height, tuple(shapes), f"The pile from the top: sheets {names}", "")
+
+
+def lying_of(worked: WorkedKit, sheet: CutSheet) -> Orientation:
+    """How a sheet lies: as it is first cut, or upright where it is left whole."""
+    if sheet.stages:
+        return sheet.whole[0].lying
+    paper = worked.kit.papers[sheet.sheet.paper]
+    said = sheet.sheet.lay.left
+    named = next((edge for edge, words in paper.edges.items() if words == said), None)
+    plain = next((edge for edge in Edge if edge.value == said), Edge.LEFT)
+    return lay(sheet.sheet.lay.face, named or plain)
+
+
+def _tilt(depth: float, front: float) -> Affine:
+    """From a sheet seen from above to how it is seen in the pile, its front edge at `front`."""
+    return Affine(1.0, 0.0, -_LEAN, _RISE, _LEAN * depth, front - _RISE * depth)
+
+
+def _sheet(
+    worked: WorkedKit,
+    papers: KitPapers,
+    sheet: CutSheet,
+    front: float,
+    factor: float,
+    style: DrawingStyle,
+) -> Iterator[Shape]:
+    lying = lying_of(worked, sheet)
+    unit = worked.kit.unit
+    seen = lying.seen_size(sheet.size)
+    width, depth = (float(side * unit.points) * factor for side in (seen.width, seen.height))
+    edge = Stroke(style.palette.ink, style.dimension_width)
+    corners = ((0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth))
+    for copy in reversed(range(1, sheet.sheet.count)):
+        place = _tilt(depth, front + min(copy, 3) * _THICKNESS)
+        yield Polygon(_seen(corners, place), Fill(style.palette.paper), edge)
+    place = _tilt(depth, front)
+    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, _FULL_SIZE).then(scaling(factor))
+    symbol = papers.sheet(sheet.index, lying.face)
+    yield Use(symbol, flat.then(place), symbol.box.corners)
+    yield Polygon(_seen(corners, place), None, edge)
+
+
+def _seen(corners: Sequence[Point], place: Affine) -> tuple[Point, ...]:
+    return tuple(place.apply(corner) for corner in corners)
+
+
+def _leader(
+    worked: WorkedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
+) -> Iterator[Shape]:
+    """From a dot on the sheet near its front edge to its number."""
+    seen = lying_of(worked, sheet).seen_size(sheet.size)
+    right = float(seen.width * worked.kit.unit.points) * factor
+    start = (right - 7.0, front - 5.0)
+    knee = (right + 9.0, front)
+    yield Circle(*start, 1.8, Fill(style.palette.ink), Stroke(style.palette.paper, 0.6))
+    yield Line(start, knee, style.narrow)
+    yield Line(knee, (look.width - _NUMBER_WIDTH, front), style.narrow)
+    size = style.label_size
+    baseline = front + cap_height(Font.SANS_BOLD, size) / 2
+    yield Text(
+        str(sheet.number), look.width - 3.0, baseline, size, Font.SANS_BOLD, style.palette.accent, Anchor.END
+    )

@@ -1,0 +1,210 @@
+"""The finished look of a layout: papers, photographs, ribbon and tape as they lie in the end.
+
+Nothing is transparent.  A shadow is two narrow tones of whatever lies beneath, so that it prints in black.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby, pairwise
+
+from booklet.drawing.layouts.finished_supplies import supply_shapes
+from booklet.drawing.layouts.look import NO_PAPER, Look, ground_at, ground_of, paper_tone
+from booklet.drawing.layouts.shadows import shadow_shapes
+from booklet.drawing.papers.photos import photo_shapes
+from booklet.drawing.papers.piece_print import print_of
+from booklet.drawing.shapes.affine import Point, scaling
+from booklet.drawing.shapes.figure import (
+    Circle,
+    Colour,
+    Figure,
+    Fill,
+    Group,
+    Path,
+    Polygon,
+    Polyline,
+    Rect,
+    Segment,
+    Shape,
+    Stroke,
+    Symbol,
+    Use,
+)
+from booklet.kit.fields import Edge, Face
+from booklet.kit.kit import layout_title
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import Point as PlacedPoint
+from booklet.placing.details import Punched
+from booklet.placing.model import Kind, Placed, PlacedLayout
+
+_PAGE_EDGE = Stroke(Colour("#8b949c"), 0.6)
+_PHOTO_EDGE = Stroke(Colour("#ffffff"), 1.1)
+# Half of the line lies outside the piece, where it is cut off.
+_INKED = 2.0
+
+
+def finished_symbol(look: Look) -> Symbol:
+    """The finished layout as a drawing that is used at several sizes; what hangs over is cut off."""
+    page = look.page
+    edge = Rect(0, 0, page.width, page.height, None, _PAGE_EDGE)
+    return Symbol(f"finished {look.layout.id}", (*finished_shapes(look), edge), page.width, page.height)
+
+
+def finished_figure(symbol: Symbol, look: Look, name: str) -> Figure:
+    """A finished look at the scale of `look`, from a symbol that may have been drawn at another."""
+    page = look.page
+    title = layout_title(look.worked.kit.layouts[look.layout.index])
+    return Figure(
+        name,
+        page.width,
+        page.height,
+        (Use(symbol, scaling(page.width / symbol.width)),),
+        f"{title}, finished: {len(look.layout.items)} things on their base",
+        look.scale.words,
+    )
+
+
+def finished_shapes(look: Look) -> Iterator[Shape]:
+    """Everything on the layout in its stacking order."""
+    yield from _piece(look.layout.base, look)
+    photos = 2 * look.layout.index
+    for item in look.layout.items:
+        if item.covers and item.kind is not Kind.ADDED and item.id not in look.bows:
+            yield from shadow_shapes(item, look)
+        match item.kind:
+            case Kind.PHOTO:
+                yield _photo(item, look, photos)
+                photos += 1
+            case Kind.WRITING:
+                yield Group(tuple(_handwriting(item, look)), look.map(item), tag="writing")
+            case Kind.PIECE | Kind.BASE:
+                yield from _piece(item, look)
+            case _:
+                yield _supplies(item, look)
+        yield from _holes(item, look)
+
+
+def _holes(item: Placed, look: Look) -> Iterator[Shape]:
+    """The holes punched in an item, through which what lies beneath shows."""
+    unit = look.worked.kit.unit
+    for centre, width in holes_in(item, look.layout):
+        at = (look.scale.points(centre.x, unit), look.scale.points(centre.y, unit))
+        seen = PlacedPoint(item.rect.x + centre.x, item.rect.y + centre.y)
+        tone = ground_at(seen, item, look)
+        radius = look.scale.points(width, unit) / 2
+        hole = Circle(*at, radius, Fill(tone), Stroke(tone.darker(0.3), 0.4))
+        yield Group((hole,), look.map(item), tag="hole")
+
+
+def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[PlacedPoint, Fraction]]:
+    """The middle of each hole in an item, from the item's own corner as it lies untilted, and its width."""
+    for step in layout.steps:
+        for detail in step.details:
+            if not isinstance(detail, Punched) or detail.hole is None:
+                continue
+            middle, width = detail.hole.centre, detail.hole.width
+            if item.id in detail.target.ids:
+                local = PlacedPoint(middle.x - item.rect.x, middle.y - item.rect.y)
+            elif not detail.target.ids and step.number < item.step_number and _is_called(item, detail):
+                local = _turned(middle, item)
+            else:
+                continue
+            if 0 <= local.x <= item.rect.width and 0 <= local.y <= item.rect.height:
+                yield local, width
+
+
+def _is_called(item: Placed, punched: Punched) -> bool:
+    return punched.target.name in (item.called, item.piece, item.name)
+
+
+def _turned(point: PlacedPoint, item: Placed) -> PlacedPoint:
+    """A point of an upright piece where it comes to lie, from the corner of the piece as it is placed."""
+    size = item.upright_size
+    x, y, height, width = point.x, point.y, size.height, size.width
+    if item.face is Face.BACK:
+        x = width - x
+    for _ in range(item.turn):
+        x, y, width, height = height - y, x, height, width
+    return PlacedPoint(x, y)
+
+
+def _supplies(item: Placed, look: Look) -> Group:
+    shapes = supply_shapes(
+        item, look.layout, look.box(item), look.worked.kit, ground_of(item, look), look.scale
+    )
+    return Group(tuple(shapes), look.map(item), tag=item.kind.value)
+
+
+def _piece(item: Placed, look: Look) -> Iterator[Shape]:
+    """The part of its paper's print within its outline; bare paper where the ledger knows no such piece."""
+    place, outline = look.map(item), look.outline(item)
+    shown = print_of(item, look.layout, look.worked, look.papers, look.scale)
+    if shown is None:
+        yield Group((Polygon(outline, Fill(NO_PAPER)),), place)
+    elif len(outline) == 4:
+        yield shown
+    else:
+        yield Group((shown,), clip=look.lying[item.id])
+    if item.finish.inked:
+        yield Group(tuple(_inked(item, look)), place, clip=outline, tag="inked")
+
+
+def _inked(item: Placed, look: Look) -> Iterator[Shape]:
+    """A soft dark line just inside each inked edge; on a round outline, where it faces that way."""
+    outline = look.outline(item)
+    stroke = Stroke(paper_tone(item, look).darker(0.45), _INKED)
+    for edge, run in groupby(pairwise((*outline, outline[0])), key=lambda ends: _facing(*ends)):
+        if edge in item.finish.inked:
+            sides = list(run)
+            yield Polyline((sides[0][0], *(end for _, end in sides)), stroke)
+
+
+def _facing(start: Point, end: Point) -> Edge:
+    """To which side of the page a part of an outline faces, which runs clockwise."""
+    across, down = end[0] - start[0], end[1] - start[1]
+    if abs(across) >= abs(down):
+        return Edge.TOP if across > 0 else Edge.BOTTOM
+    return Edge.RIGHT if down > 0 else Edge.LEFT
+
+
+def _photo(item: Placed, look: Look, variety: int) -> Group:
+    box = look.box(item)
+    border = Polygon(box.grown(-_PHOTO_EDGE.width / 2).corners, None, _PHOTO_EDGE)
+    scene = photo_shapes(box, variety)
+    outline = look.outline(item)
+    clip = outline if len(outline) > 4 else None
+    return Group((scene, border), look.map(item), clip=clip, tag="photo")
+
+
+def _handwriting(item: Placed, look: Look) -> Iterator[Shape]:
+    """Lines of a quick hand, dark on light or light on dark, as many as the space holds."""
+    ground = ground_of(item, look)
+    ink = Colour("#39434d") if ground.luminance > 0.3 else Colour("#f4f1ea")
+    box = look.box(item)
+    step = min(9.0, max(4.5, box.height / 4), box.height)
+    count = max(1, int(box.height / step))
+    for number in range(count):
+        y = (box.height - (count - 1) * step) / 2 + number * step
+        length = box.width * (0.92 if number < count - 1 else 0.58)
+        yield _scribble(box.width * 0.04, y, length, step, ink)
+
+
+def _scribble(x: float, y: float, length: float, step: float, ink: Colour) -> Shape:
+    """A line of quick writing: words of uneven strokes, the same every time."""
+    stroke = step * 0.34
+    segments: list[Segment] = []
+    at, number = x, int(y * 7)
+    while at < x + length - stroke:
+        number += 1
+        # The golden ratio gives an uneven row of heights without chance (a known property).
+        uneven = number * 0.6180339887 % 1
+        if not segments or uneven > 0.86:
+            at += stroke * 0.9
+            segments.append(("M", at, y))
+        height = step * (0.14 + 0.26 * uneven * (number % 3 == 0) + 0.08 * uneven)
+        segments.append(
+            ("C", at + stroke * 0.3, y - height, at + stroke * 0.7, y - height, at + stroke * 0.55, y)
+        )
+        at += stroke * 0.75
+        segments.append(("L", at, y - step * 0.05))
+    return Path(tuple(segments), stroke=Stroke(ink, 0.55))

@@ -1,0 +1,181 @@
+"""Ribbon, tape, stencil and small metal as they look on a finished page, in the item's own box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from booklet.drawing.shapes.affine import Box, compose, scaling, translation
+from booklet.drawing.shapes.figure import (
+    Cap,
+    Circle,
+    Colour,
+    Fill,
+    Group,
+    Line,
+    Path,
+    Rect,
+    Segment,
+    Shape,
+    Stroke,
+)
+from booklet.drawing.shapes.outlines import Outline, star, under
+from booklet.drawing.shapes.scale import Scale
+from booklet.kit.kit import Kit
+from booklet.kit.supply import Supply
+from booklet.placing.details import Form, Length
+from booklet.placing.model import Kind, Placed, PlacedLayout
+
+# A stencil whose spec says no repeat is drawn with motifs of this size, in points.
+_MOTIF = 18.0
+
+
+def supply_shapes(
+    item: Placed, layout: PlacedLayout, box: Box, kit: Kit, ground: Colour, scale: Scale
+) -> Iterator[Shape]:
+    """What a supply looks like where it is laid, in the item's own box, on a ground of this tone."""
+    supply = next((supply for supply in kit.supplies if supply.id == item.supply), None)
+    colour = Colour(supply.colour) if supply else ground.darker(0.3)
+    match item.kind:
+        case Kind.RIBBON:
+            yield from _ribbon_in_form(item, layout, box, colour)
+        case Kind.TAPE:
+            yield from _tape(box, colour)
+        case Kind.STENCIL:
+            yield from _stencil(box, _repeat(supply, kit, scale), ground)
+        case _:
+            yield from _added(item, box, colour)
+
+
+def bows_of(layout: PlacedLayout) -> frozenset[int]:
+    """The ids of ribbons that are tied in a bow, of which only loops, tails and knot cover anything."""
+    return frozenset(one.item for one in _lengths(layout) if one.form is Form.BOW)
+
+
+def _form_of(item: Placed, layout: PlacedLayout) -> Form | None:
+    return next((one.form for one in _lengths(layout) if one.item == item.id), None)
+
+
+def _lengths(layout: PlacedLayout) -> Iterator[Length]:
+    """The lengths of ribbon and tape that a layout takes."""
+    for step in layout.steps:
+        yield from (detail for detail in step.details if isinstance(detail, Length))
+
+
+def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:
+    match _form_of(item, layout):
+        case Form.BOW:
+            return _bow(box, colour)
+        case Form.LOOP:
+            return _loop(box, colour)
+        case _:
+            return _ribbon(box, colour)
+
+
+def _loop(box: Box, colour: Colour) -> Iterator[Shape]:
+    """A ribbon folded over: both its ends round, as either may be the one that is seen, and its opening."""
+    width, length = sorted((box.width, box.height))
+    edge = Stroke(colour.darker(0.35), 0.5)
+    yield Rect(0, 0, box.width, box.height, Fill(colour), edge, radius=width * 0.48)
+    x, y = box.centre
+    reach = max(length / 2 - width * 0.42, 0.0)
+    ends = ((x - reach, y), (x + reach, y)) if box.width >= box.height else ((x, y - reach), (x, y + reach))
+    yield Line(*ends, Stroke(colour.darker(0.45), width * 0.3, cap=Cap.ROUND))
+    yield Line(*ends, Stroke(colour.darker(0.18), width * 0.16, cap=Cap.ROUND))
+
+
+def _ribbon(box: Box, colour: Colour) -> Iterator[Shape]:
+    """A woven band: a darker selvedge along both long edges, a lighter line inside each."""
+    yield Rect(0, 0, box.width, box.height, Fill(colour))
+    across = box.width >= box.height
+    width = min(box.width, box.height)
+    for inset, tone in ((0.06, colour.darker(0.28)), (0.2, colour.lighter(0.3))):
+        for at in (inset * width, (1 - inset) * width):
+            start, end = ((0.0, at), (box.width, at)) if across else ((at, 0.0), (at, box.height))
+            yield Line(start, end, Stroke(tone, max(width * 0.07, 0.4)))
+
+
+_LOOP: Outline = (
+    ("M", 50.0, 24.0),
+    ("C", 38.0, 2.0, 6.0, -4.0, 4.0, 14.0),
+    ("C", 2.0, 34.0, 34.0, 36.0, 50.0, 26.0),
+    ("Z",),
+)
+_TAIL: Outline = (
+    ("M", 49.0, 25.0),
+    ("C", 44.0, 36.0, 36.0, 44.0, 26.0, 50.0),
+    ("L", 33.0, 50.0),
+    ("C", 43.0, 43.0, 50.0, 36.0, 52.0, 26.0),
+    ("Z",),
+)
+
+
+def _bow(box: Box, colour: Colour) -> Iterator[Shape]:
+    """Two loops, two tails and a knot, drawn on a field of 100 by 50."""
+    place = compose(scaling(box.width / 100, box.height / 50))
+    mirror = compose(scaling(-1, 1), translation(100, 0)).then(place)
+    edge = Stroke(colour.darker(0.35), 0.5)
+    for half in (place, mirror):
+        yield Path(under(half, _TAIL), Fill(colour.darker(0.12)), edge)
+    for half in (place, mirror):
+        yield Path(under(half, _LOOP), Fill(colour), edge)
+    x, y = place.apply((50, 25))
+    knot = Box(x - box.width * 0.045, y - box.height * 0.12, x + box.width * 0.045, y + box.height * 0.12)
+    fill = Fill(colour.lighter(0.15))
+    yield Rect(knot.left, knot.top, knot.width, knot.height, fill, edge, radius=1.0)
+
+
+def _tape(box: Box, colour: Colour) -> Iterator[Shape]:
+    """A printed band: slanting bars of a lighter tone, clipped to it."""
+    yield Rect(0, 0, box.width, box.height, Fill(colour))
+    across = box.width >= box.height
+    width, length = sorted((box.width, box.height))
+    step = max(width * 0.9, 3.0)
+    bars: list[Segment] = []
+    for number in range(-1, ceil(length / step) + 1):
+        at = number * step
+        thick, slant = step * 0.4, width * 0.6
+        corners = ((at, width), (at + thick, width), (at + thick + slant, 0.0), (at + slant, 0.0))
+        points = corners if across else tuple((y, x) for x, y in corners)
+        bars += [("M", *points[0]), *(("L", *point) for point in points[1:]), ("Z",)]
+    tone = colour.lighter(0.45) if colour.luminance < 0.6 else colour.darker(0.14)
+    yield Group((Path(tuple(bars), Fill(tone)),), clip=Box(0, 0, box.width, box.height).corners)
+
+
+def _repeat(supply: Supply | None, kit: Kit, scale: Scale) -> tuple[float, float]:
+    if supply is None or supply.repeat is None:
+        return _MOTIF, _MOTIF
+    return scale.size(supply.repeat, kit.unit)
+
+
+def _stencil(box: Box, repeat: tuple[float, float], ground: Colour) -> Iterator[Shape]:
+    """The stencil's motif at its repeat, in a tone of what lies beneath."""
+    width, height = repeat
+    tone = ground.darker(0.2) if ground.luminance > 0.18 else ground.lighter(0.3)
+    motifs: list[Segment] = []
+    for row in range(ceil(box.height / height)):
+        for column in range(ceil(box.width / width)):
+            x, y = (column + 0.5) * width, (row + 0.5) * height
+            motifs += star(x, y, min(width, height) * 0.45, points=4, waist=0.36)
+    yield Group((Path(tuple(motifs), Fill(tone)),), clip=Box(0, 0, box.width, box.height).corners)
+
+
+def _added(item: Placed, box: Box, colour: Colour) -> Iterator[Shape]:
+    """Brads and dots: one in its box, or several scattered over it on an even slant."""
+    if item.count == 1:
+        yield from _brad(box.centre[0], box.centre[1], min(box.width, box.height) / 2, colour)
+        return
+    radius = min(3.0, box.height / 4, box.width / 4)
+    for number in range(item.count):
+        share = (number + 0.5) / item.count
+        # The golden ratio spreads any number of points without two lying close (a known property).
+        across = (0.5 + number * 0.6180339887) % 1
+        x = radius + across * (box.width - 2 * radius)
+        y = radius + share * (box.height - 2 * radius)
+        yield from _brad(x, y, radius, colour)
+
+
+def _brad(x: float, y: float, radius: float, colour: Colour) -> Iterator[Shape]:
+    yield Circle(x + radius * 0.12, y + radius * 0.18, radius, Fill(colour.darker(0.45)))
+    yield Circle(x, y, radius, Fill(colour), Stroke(colour.darker(0.3), 0.4))
+    yield Circle(x - radius * 0.3, y - radius * 0.3, radius * 0.34, Fill(colour.lighter(0.55)))

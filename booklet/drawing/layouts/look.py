@@ -1,0 +1,112 @@
+"""What the looks of a layout are drawn from: where its items lie in points, and of which tone they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from booklet.drawing.layouts.finished_supplies import bows_of
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.photos import PHOTO_TONE
+from booklet.drawing.papers.piece_outline import outline_points
+from booklet.drawing.papers.piece_print import entry_of, item_map
+from booklet.drawing.shapes.affine import Affine, Box, Point, bounds_of_points
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.scale import Scale
+from booklet.kit.fields import Face
+from booklet.measure.geometry import Point as PlacedPoint
+from booklet.measure.geometry import Rect as PlacedRect
+from booklet.placing.model import Kind, Placed, PlacedLayout
+from booklet.placing.worked import WorkedKit
+
+NO_PAPER = Colour("#d9d4cc")
+
+
+@dataclass(frozen=True)
+class Look:
+    """What a finished look is drawn from."""
+
+    layout: PlacedLayout
+    worked: WorkedKit
+    papers: KitPapers
+    scale: Scale
+
+    @property
+    def page(self) -> Box:
+        """The page, in points."""
+        width, height = self.scale.size(self.layout.size, self.worked.kit.unit)
+        return Box(0.0, 0.0, width, height)
+
+    def box(self, item: Placed) -> Box:
+        """An item's own box, its corner at (0, 0)."""
+        width, height = self.scale.size(item.rect.size, self.worked.kit.unit)
+        return Box(0.0, 0.0, width, height)
+
+    def outline(self, item: Placed) -> tuple[Point, ...]:
+        """An item's outline in its own box."""
+        return outline_points(item, self.box(item), self.scale, self.worked.kit.unit)
+
+    def map(self, item: Placed) -> Affine:
+        """From an item's own box to the page."""
+        return item_map(item, self.worked, self.scale)
+
+    @cached_property
+    def lying(self) -> Mapping[int, tuple[Point, ...]]:
+        """The outline of each item and of the base as it lies on the page, in points, by the item's id."""
+        items = (self.layout.base, *self.layout.items)
+        return {item.id: tuple(map(self.map(item).apply, self.outline(item))) for item in items}
+
+    @cached_property
+    def reach(self) -> Mapping[int, Box]:
+        """The upright box about each outline as it lies."""
+        return {id: bounds_of_points(outline) for id, outline in self.lying.items()}
+
+    @cached_property
+    def bows(self) -> frozenset[int]:
+        """The ids of ribbons that are tied in a bow."""
+        return bows_of(self.layout)
+
+
+def beneath(item: Placed, look: Look) -> Iterator[Placed]:
+    """What may be seen beneath an item, from the top of the stack down to the base."""
+    for other in reversed(look.layout.items):
+        if other.layer < item.layer and other.covers and other.id not in look.bows:
+            yield other
+    yield look.layout.base
+
+
+def ground_of(item: Placed, look: Look) -> Colour:
+    """The tone of whatever lies right beneath the middle of an item."""
+    return ground_at(item.rect.centre, item, look)
+
+
+def ground_at(point: PlacedPoint, item: Placed, look: Look) -> Colour:
+    """The tone of whatever lies right beneath an item at a point of the page."""
+    found = (other for other in beneath(item, look) if _holds(other.rect, point))
+    return paper_tone(next(found, look.layout.base), look)
+
+
+def _holds(rect: PlacedRect, point: PlacedPoint) -> bool:
+    return rect.x <= point.x <= rect.right and rect.y <= point.y <= rect.bottom
+
+
+def paper_tone(item: Placed, look: Look) -> Colour:
+    """The tone of a piece, a photograph or a supply from afar; a pale grey for what is of none."""
+    if item.kind is Kind.PHOTO:
+        return PHOTO_TONE
+    kit = look.worked.kit
+    if item.supply is not None:
+        found = (Colour(supply.colour) for supply in kit.supplies if supply.id == item.supply)
+        return next(found, NO_PAPER)
+    entry = entry_of(item, look.layout, look.worked)
+    if entry is None:
+        return NO_PAPER
+    if entry.piece is None:
+        assert entry.ready_index is not None
+        return look.papers.tone(kit.ready[entry.ready_index].paper, item.face)
+    sheet = kit.sheets[entry.piece.sheet_index]
+    element = next((one for one in sheet.elements if one.name == entry.name), None)
+    if element is not None and item.face is Face.FRONT:
+        return Colour(element.ground)
+    return look.papers.tone(sheet.paper, item.face)

@@ -1,0 +1,127 @@
+"""The kit's papers as symbols: each face of a sheet drawn once at full size, then used wherever it shows."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+from booklet.drawing.papers.elements import ElementPaint, element_shapes
+from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import (
+    Colour,
+    Group,
+    ImageSource,
+    Shape,
+    Symbol,
+    colour_from_rgb,
+    image_from_bytes,
+)
+from booklet.kit.fields import Face
+from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.paper import Print
+from booklet.kit.sheet import Element
+from booklet.measure.length import Size, to_points
+
+# How finely an image is looked at for its tone, in pixels across and down.
+_COARSE = (16, 16)
+
+
+class KitPapers:
+    """Finds or makes the symbol of a face; two sheets of one paper and size share it.
+
+    A symbol lies in points at full size, as that face is seen upright: the back as when the sheet is turned
+    over like a page.
+    """
+
+    def __init__(self, kit: Kit, folder: Path) -> None:
+        self._kit = kit
+        self._folder = folder
+        self._symbols: dict[str, Symbol] = {}
+        self._images: dict[str, ImageSource] = {}
+        self._tones: dict[str, Colour] = {}
+
+    def sheet(self, index: int, face: Face) -> Symbol:
+        """One face of a sheet of the kit, with its printed elements if it is a cut-apart sheet."""
+        sheet = self._kit.sheets[index]
+        size = sheet_size(self._kit, sheet)
+        if face is Face.BACK or not sheet.elements:
+            return self.paper(sheet.paper, face, size)
+        key = f"cut-apart {sheet.id}"
+        if key not in self._symbols:
+            paper = self.paper(sheet.paper, face, size)
+            printed = tuple(shape for element in sheet.elements for shape in self._element(element))
+            self._symbols[key] = Symbol(key, (*paper.shapes, Group(printed)), paper.width, paper.height)
+        return self._symbols[key]
+
+    def paper(self, paper: str, face: Face, size: Size) -> Symbol:
+        """One face of a paper cut to a size: a sheet, a ready-cut piece, a swatch."""
+        key = f"{paper} {face.value} {size.width} {size.height}"
+        if key not in self._symbols:
+            spec = self._kit.papers[paper]
+            printed = spec.front if face is Face.FRONT else spec.back
+            width, height = self._points(size)
+            self._symbols[key] = Symbol(key, self._paint(printed, width, height), width, height)
+        return self._symbols[key]
+
+    def tone(self, paper: str, face: Face) -> Colour:
+        """The tone that a face has from afar: its ground, or the mean of its image."""
+        spec = self._kit.papers[paper]
+        printed = spec.front if face is Face.FRONT else spec.back
+        if printed.image is None:
+            return Colour(printed.colours[0])
+        if printed.image not in self._tones:
+            self._tones[printed.image] = _mean_colour(self._image(printed.image).read())
+        return self._tones[printed.image]
+
+    def _points(self, size: Size) -> tuple[float, float]:
+        return to_points(size.width, self._kit.unit), to_points(size.height, self._kit.unit)
+
+    def _paint(self, printed: Print, width: float, height: float) -> tuple[Shape, ...]:
+        unit = self._kit.unit
+        borders = tuple(
+            BorderPaint(border.edge, to_points(border.width, unit), Colour(border.colour), border.style)
+            for border in printed.borders
+        )
+        face = FacePaint(
+            pattern=printed.pattern,
+            colours=tuple(Colour(colour) for colour in printed.colours),
+            repeat=to_points(printed.repeat, unit) if printed.repeat else None,
+            borders=borders,
+            image=self._image(printed.image) if printed.image else None,
+        )
+        return paint_face(face, width, height)
+
+    def _image(self, name: str) -> ImageSource:
+        """An image beside the spec; it was opened once before, when the spec was loaded."""
+        if name not in self._images:
+            from booklet.kit.images import load_image
+
+            self._images[name] = image_from_bytes(load_image(self._folder, name).data)
+        return self._images[name]
+
+    def _element(self, element: Element) -> tuple[Shape, ...]:
+        unit = self._kit.unit
+        left, top = to_points(element.left, unit), to_points(element.top, unit)
+        width, height = self._points(element.size)
+        return element_shapes(
+            ElementPaint(
+                box=Box(left, top, left + width, top + height),
+                ground=Colour(element.ground),
+                ink=Colour(element.ink),
+                frame=element.frame,
+                words=element.words,
+                picture=element.picture,
+            )
+        )
+
+
+def _mean_colour(picture: bytes) -> Colour:
+    """The mean colour of a picture's pixels, over a coarse grid of them."""
+    from PIL import Image as Pixels
+
+    with Pixels.open(BytesIO(picture)) as opened:
+        opened.draft("RGB", _COARSE)
+        coarse = opened.convert("RGB").resize(_COARSE, Pixels.Resampling.BOX)
+    parts = [sum(band.tobytes()) / (_COARSE[0] * _COARSE[1] * 255) for band in coarse.split()]
+    return colour_from_rgb(*parts)

@@ -1,0 +1,180 @@
+"""Which part of which paper's print shows on a placed piece, and how it comes to lie there."""
+
+from __future__ import annotations
+
+from booklet.cutting.orientation import Orientation, strip
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.lying import lie
+from booklet.drawing.shapes.affine import IDENTITY, Affine, Point, bounds_of_points, rotation, translation
+from booklet.drawing.shapes.figure import Symbol, Use
+from booklet.drawing.shapes.scale import Scale
+from booklet.kit.fields import Face
+from booklet.kit.kit import sheet_size
+from booklet.kit.used import Use as Used
+from booklet.kit.used import uses
+from booklet.measure.cache import cached_on
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import Rect as Part
+from booklet.measure.geometry import rect_at_origin
+from booklet.measure.length import Size, Unit, to_points
+from booklet.placing.details import Snipped
+from booklet.placing.model import Placed, PlacedLayout
+from booklet.placing.worked import WorkedKit
+from booklet.sorting.ledger import Entry
+
+
+def item_map(item: Placed, worked: WorkedKit, scale: Scale) -> Affine:
+    """From an item's own box, its corner at (0, 0) as it lies untilted, to the layout, in points."""
+    unit = worked.kit.unit
+    left, top = scale.points(item.rect.x, unit), scale.points(item.rect.y, unit)
+    place = translation(left, top)
+    if not item.tilt:
+        return place
+    pivot = item.pivot or item.rect.centre
+    middle = (scale.points(pivot.x, unit), scale.points(pivot.y, unit))
+    return place.then(rotation(float(item.tilt), middle))
+
+
+def print_of(
+    item: Placed, layout: PlacedLayout, worked: WorkedKit, papers: KitPapers, scale: Scale
+) -> Use | None:
+    """The print of a piece at its place on the layout; None where the ledger has no such piece."""
+    entry = entry_of(item, layout, worked)
+    if entry is None:
+        return None
+    symbol, turned, whole, part = _source(item, layout, worked, papers, entry)
+    lying = Orientation(item.face, item.turn)
+    placing = turned.then(lie(part, whole, lying, worked.kit.unit, scale))
+    clip = _clip(placing, item, worked, scale)
+    return Use(symbol, placing.then(item_map(item, worked, scale)), clip)
+
+
+def entry_of(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:
+    """The ledger's entry for a placed piece; of a snipped part or of half a piece, that of the whole."""
+    taken = _taken(item, layout, worked)
+    if taken is None:
+        return None
+    page, number = taken
+    found = _uses(worked, page.index)
+    # A part may be snipped again: back to the piece that it all comes from.
+    while (before := found[number].part_of) is not None:
+        number = before
+    return worked.ledger.of_use(page.index, number)
+
+
+def _taken(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> tuple[PlacedLayout, int] | None:
+    """The layout that takes the piece, and which of its uses that is; None for what is no piece."""
+    if item.from_facing:
+        return _taken_by_facing(item, layout, worked)
+    return None if item.use is None else (layout, item.use)
+
+
+@cached_on
+def _uses(worked: WorkedKit, index: int) -> tuple[Used, ...]:
+    """What a layout uses; asked for with each of its pieces."""
+    return uses(worked.kit.layouts[index], index)
+
+
+def _taken_by_facing(
+    item: Placed, layout: PlacedLayout, worked: WorkedKit
+) -> tuple[PlacedLayout, int] | None:
+    """Who takes the piece that the layout at the left cut off at the gutter.
+
+    Halves of one name arrive in the order in which they were cut off.
+    """
+    left = next(one for one in worked.layouts if worked.kit.layouts[one.index].facing == layout.id)
+    arrived = [one.id for one in _halves(layout, item.name) if one.from_facing]
+    cut_off = [one for one in _halves(left, item.name) if not one.from_facing]
+    use = cut_off[arrived.index(item.id)].use
+    return None if use is None else (left, use)
+
+
+def _halves(layout: PlacedLayout, name: str) -> list[Placed]:
+    """The parts of pieces of this name that are cut at the gutter, in the order in which they were laid."""
+    halves = (one for one in layout.items if one.whole is not None and one.name == name)
+    return sorted(halves, key=lambda one: one.id)
+
+
+def _source(
+    item: Placed, layout: PlacedLayout, worked: WorkedKit, papers: KitPapers, entry: Entry
+) -> tuple[Symbol, Affine, Size, Part]:
+    """The face's symbol, how it is turned, the size of its sheet so, and the piece's part of the front."""
+    kit, turned = worked.kit, IDENTITY
+    if entry.piece is not None:
+        index = entry.piece.sheet_index
+        whole, part = sheet_size(kit, kit.sheets[index]), entry.piece.part
+        symbol = papers.sheet(index, item.face)
+        if entry.piece.is_turned:
+            turned, whole, part = _turned(item.face, kit.unit, whole, part)
+    else:
+        assert entry.ready_index is not None
+        ready = kit.ready[entry.ready_index]
+        whole, part = ready.size, rect_at_origin(ready.size)
+        symbol = papers.paper(ready.paper, item.face, ready.size)
+    return symbol, turned, whole, _shown(item, layout, worked, part)
+
+
+def _turned(face: Face, unit: Unit, whole: Size, part: Part) -> tuple[Affine, Size, Part]:
+    """A face of a sheet whose front is turned clockwise, at full size, and where a part of it then lies."""
+    wide, high = to_points(whole.width, unit), to_points(whole.height, unit)
+    if face is Face.FRONT:
+        turned = rotation(90).then(translation(high, 0.0))
+    else:  # seen from behind, the same turn goes the other way
+        turned = rotation(270).then(translation(0.0, wide))
+    return turned, whole.turned, Part(whole.height - part.bottom, part.x, part.height, part.width)
+
+
+def _shown(item: Placed, layout: PlacedLayout, worked: WorkedKit, part: Part) -> Part:
+    """The part of the piece that is laid down here: all of it, or what scissors and gutter left."""
+    taken = _taken(item, layout, worked)
+    if taken is not None:
+        part = _snipped(*taken, worked, part)
+    whole = item.whole or item.rect.size
+    part = _middle(part, whole.turned if item.turn % 2 else whole)
+    return part if item.whole is None else _cut_at_gutter(item, part)
+
+
+def _snipped(layout: PlacedLayout, number: int, worked: WorkedKit, part: Part) -> Part:
+    """The part of the front that a use takes of a piece: of a snipped one, where that lay on the piece."""
+    found = _uses(worked, layout.index)
+    use = found[number]
+    if use.part_of is None:
+        return part
+    part = _snipped(layout, use.part_of, worked, part)
+    details = (detail for step in layout.steps for detail in step.details)
+    # A snip that is at fault leaves no parts, and then nothing of them is placed.
+    parts = next(one.parts for one in details if isinstance(one, Snipped) and one.use == use.part_of)
+    areas = [one.area for one in parts if one.name == use.name]
+    earlier = [one for one in found[:number] if (one.name, one.part_of) == (use.name, use.part_of)]
+    right, bottom = max(one.area.right for one in parts), max(one.area.bottom for one in parts)
+    part, area = _middle(part, Size(right, bottom)), areas[len(earlier)]
+    return Part(part.x + area.x, part.y + area.y, area.width, area.height)
+
+
+def _middle(part: Part, size: Size) -> Part:
+    """What is left of a piece that is trimmed round a printed outline to a size: the middle of it."""
+    width, height = min(size.width, part.width), min(size.height, part.height)
+    return Part(part.x + (part.width - width) / 2, part.y + (part.height - height) / 2, width, height)
+
+
+def _cut_at_gutter(item: Placed, part: Part) -> Part:
+    """The left part of the piece as it lies on the page, or on the facing page its right part."""
+    lying = Orientation(item.face, item.turn)
+    across = lying.seen_size(part.size).width
+    start = across - item.rect.width if item.from_facing else Fraction(0)
+    return strip(part, lying, start, start + item.rect.width)
+
+
+def _clip(placing: Affine, item: Placed, worked: WorkedKit, scale: Scale) -> tuple[Point, ...]:
+    """The item's box, taken back into the symbol's coordinates."""
+    width, height = scale.size(item.rect.size, worked.kit.unit)
+    back = _inverse(placing)
+    corners = [back.apply(corner) for corner in ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))]
+    return bounds_of_points(corners).corners
+
+
+def _inverse(map_: Affine) -> Affine:
+    determinant = map_.a * map_.d - map_.b * map_.c
+    a, b = map_.d / determinant, -map_.b / determinant
+    c, d = -map_.c / determinant, map_.a / determinant
+    return Affine(a, b, c, d, -(a * map_.e + c * map_.f), -(b * map_.e + d * map_.f))

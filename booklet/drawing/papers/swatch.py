@@ -1,0 +1,143 @@
+"""Swatches: what lies in the box, small enough for a list and still to be known by its look."""
+
+from __future__ import annotations
+
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.piece_outline import outline_points
+from booklet.drawing.shapes.affine import Affine, Box, Point, scaling, translation
+from booklet.drawing.shapes.figure import (
+    Circle,
+    Colour,
+    Figure,
+    Fill,
+    Polygon,
+    Rect,
+    Shape,
+    Stroke,
+    Symbol,
+    Use,
+)
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Face
+from booklet.kit.kit import Kit, sheet_size, sheet_title
+from booklet.kit.sheet import ReadyCut
+from booklet.kit.supply import Supply, SupplyKind
+from booklet.measure.geometry import rect_at_origin
+from booklet.placing.model import Kind, Placed
+
+# How much of the shorter side the turned-over corner takes.
+_CORNER = 0.34
+# A second sheet peeps out from behind the first by so much, in points.
+_BEHIND = 2.6
+
+
+def sheet_swatch(kit: Kit, papers: KitPapers, index: int, scale: Scale, style: DrawingStyle) -> Figure:
+    """A sheet's front; its back on a corner turned over, where that looks different.
+
+    Where the box holds several alike, the edge of another shows behind.
+    """
+    sheet = kit.sheets[index]
+    paper = kit.papers[sheet.paper]
+    width, height = scale.size(sheet_size(kit, sheet), kit.unit)
+    behind = _BEHIND if sheet.count > 1 else 0.0
+    front = papers.sheet(index, Face.FRONT)
+    back = papers.sheet(index, Face.BACK) if paper.front != paper.back else None
+    shapes = (
+        *(_edge_behind(width, height, behind, style) if behind else ()),
+        *_sheet(front, back, width, height, style),
+    )
+    title = sheet_title(kit, sheet)
+    return Figure(
+        f"swatch-{sheet.id}", width + behind, height + behind, shapes, f"Swatch of {title}", scale.words
+    )
+
+
+def _edge_behind(width: float, height: float, behind: float, style: DrawingStyle) -> tuple[Shape, ...]:
+    return (Rect(behind, behind, width, height, Fill(style.palette.paper), _edge(style)),)
+
+
+def _edge(style: DrawingStyle) -> Stroke:
+    return Stroke(style.palette.ink, style.dimension_width)
+
+
+def _sheet(
+    front: Symbol, back: Symbol | None, width: float, height: float, style: DrawingStyle
+) -> tuple[Shape, ...]:
+    fold = _CORNER * min(width, height) if back else 0.0
+    outline = (
+        ((0.0, 0.0), (width, 0.0), (width, height - fold), (width - fold, height), (0.0, height))
+        if back
+        else Box(0.0, 0.0, width, height).corners
+    )
+    shapes = (_print(front, outline, width), Polygon(outline, None, _edge(style)))
+    return (*shapes, *_folded(back, fold, width, height, style)) if back else shapes
+
+
+def _print(symbol: Symbol, outline: tuple[Point, ...], width: float) -> Use:
+    factor = width / symbol.width
+    return Use(symbol, scaling(factor), tuple((x / factor, y / factor) for x, y in outline))
+
+
+def _folded(back: Symbol, fold: float, width: float, height: float, style: DrawingStyle) -> tuple[Shape, ...]:
+    """The lower right corner turned over the fold, its back as it then truly lies: turned clockwise."""
+    factor = width / back.width
+    place = Affine(0.0, factor, -factor, 0.0, width + height - fold, height - fold)
+    corner = ((0.0, back.height - fold / factor), (fold / factor, back.height), (0.0, back.height))
+    seen = ((width, height - fold), (width - fold, height - fold), (width - fold, height))
+    return Use(back, place, corner), Polygon(seen, None, _edge(style))
+
+
+def ready_swatch(kit: Kit, papers: KitPapers, ready: ReadyCut, scale: Scale, style: DrawingStyle) -> Figure:
+    """A ready-cut piece in its outline."""
+    width, height = scale.size(ready.size, kit.unit)
+    outline = outline_points(_as_placed(ready), Box(0.0, 0.0, width, height), scale, kit.unit)
+    symbol = papers.paper(ready.paper, Face.FRONT, ready.size)
+    shapes = (_print(symbol, outline, width), Polygon(outline, None, _edge(style)))
+    return Figure(f"swatch-{ready.name}", width, height, shapes, f"Swatch of {ready.name}", scale.words)
+
+
+def _as_placed(ready: ReadyCut) -> Placed:
+    """The piece as it would lie in a corner of a page."""
+    at = rect_at_origin(ready.size)
+    return Placed(0, 0, ready.name, None, Kind.PIECE, at, (), outline=ready.outline)
+
+
+_BANDS = {SupplyKind.RIBBON, SupplyKind.TAPE}
+_SMALL = {SupplyKind.DOTS, SupplyKind.BRADS, SupplyKind.FOAM}
+_WIDTH, _HEIGHT = 26.0, 14.0
+
+
+def supply_swatch(supply: Supply, style: DrawingStyle) -> Figure:
+    """A supply's colour in the shape of what it is: a band, a few dots, a block; to no scale."""
+    colour = Fill(Colour(supply.colour))
+    edge = Stroke(style.palette.ink, style.fine_width)
+    y = _HEIGHT / 2
+    shapes: tuple[Shape, ...]
+    if supply.kind in _BANDS:
+        shapes = (Rect(1, y - 3.6, _WIDTH - 2, 7.2, colour, edge),)
+    elif supply.kind in _SMALL:
+        shapes = tuple(Circle(4.6 + 8.4 * at, y, 3.4, colour, edge) for at in range(3))
+    else:
+        shapes = (Rect(5, y - 6, 16, 12, colour, edge, radius=2.0),)
+    return Figure(f"supply-{supply.id}", _WIDTH, _HEIGHT, shapes, f"Swatch of {supply.id}", "")
+
+
+_STRIP_GAP = 3.0
+
+
+def swatch_strips(kit: Kit, papers: KitPapers, width: float, height: float) -> Figure:
+    """A strip of every paper side by side, as large as a sheet must be to be `height` points high.
+
+    Printed sheets of small elements stay out, as a strip would cut their words.
+    """
+    shown = [index for index, sheet in enumerate(kit.sheets) if not sheet.is_cut_apart]
+    each = (width + _STRIP_GAP) / max(len(shown), 1) - _STRIP_GAP
+    shapes: list[Shape] = []
+    for place, index in enumerate(shown):
+        symbol = papers.sheet(index, Face.FRONT)
+        factor = max(height / symbol.height, each / symbol.width)
+        seen = Box(0.0, 0.0, each / factor, height / factor)
+        at = translation(place * (each + _STRIP_GAP), 0.0)
+        shapes.append(Use(symbol, scaling(factor).then(at), seen.corners))
+    return Figure("papers", width, height, tuple(shapes), f"The papers of {kit.title}", "")

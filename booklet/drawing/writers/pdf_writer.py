@@ -1,0 +1,269 @@
+"""Replay a figure onto a reportlab canvas.
+
+A document keeps one `PdfResources`, so that each symbol and each picture is written to its file once.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from io import BytesIO
+from typing import TYPE_CHECKING, Any
+
+from booklet.drawing.shapes.affine import IDENTITY, Affine, Point, rotation
+from booklet.drawing.shapes.figure import (
+    WHITE,
+    Anchor,
+    Circle,
+    Colour,
+    Figure,
+    Fill,
+    Group,
+    Image,
+    ImageSource,
+    Line,
+    Path,
+    Polygon,
+    Polyline,
+    Rect,
+    Shape,
+    Stroke,
+    Symbol,
+    Text,
+    Use,
+)
+from booklet.drawing.shapes.fonts import pdf_font_name
+
+if TYPE_CHECKING:
+    from PIL.Image import Image as PixelImage
+    from reportlab.pdfgen.canvas import Canvas
+
+
+class PdfResources:
+    """What one canvas has been given already."""
+
+    def __init__(self, canvas: Canvas) -> None:
+        self.canvas = canvas
+        self.forms: dict[str, str] = {}
+
+
+@dataclass
+class _PenState:
+    """What the graphics state holds, as far as this writer has set it; None where it is unknown."""
+
+    stroke_colour: Colour | None = None
+    width: float | None = None
+    dash: tuple[float, ...] | None = None
+    cap: int | None = None
+    join: int | None = None
+    fill_colour: Colour | None = None
+
+
+def draw_figure(figure: Figure, resources: PdfResources, left: float, top: float) -> None:
+    """Draw a figure with its top left corner at (left, top) of the page, y up.
+
+    The canvas keeps its graphics state.  Raises KeyError for a kind of shape that is not known.
+    """
+    pen = _Pen(resources)
+    with pen.within(Affine(1, 0, 0, -1, left, top)):
+        pen.draw(figure.shapes)
+
+
+class _Pen:
+    """Writes shapes to a canvas and leaves out every change of state that changes nothing."""
+
+    def __init__(self, resources: PdfResources) -> None:
+        self._resources = resources
+        self._canvas = resources.canvas
+        self._state = _PenState()
+
+    @contextmanager
+    def within(self, transform: Affine = IDENTITY, clip: tuple[Point, ...] | None = None) -> Iterator[None]:
+        """Draw under a map, within an outline given in the mapped coordinates; then as before."""
+        outer = self._state
+        self._state = replace(outer)
+        self._canvas.saveState()
+        if transform != IDENTITY:
+            self._canvas.transform(*transform)
+        if clip is not None:
+            self._canvas.clipPath(self._outline(clip), stroke=0, fill=0)
+        yield
+        self._canvas.restoreState()
+        self._state = outer
+
+    def draw(self, shapes: Iterable[Shape]) -> None:
+        """Draw shapes in order."""
+        for shape in shapes:
+            _DRAW[type(shape)](self, shape)
+
+    def line(self, line: Line) -> None:
+        self._set_stroke(line.stroke)
+        self._canvas.line(*line.start, *line.end)
+
+    def polyline(self, polyline: Polyline) -> None:
+        self._set_stroke(polyline.stroke)
+        path = self._canvas.beginPath()
+        path.moveTo(*polyline.points[0])
+        for point in polyline.points[1:]:
+            path.lineTo(*point)
+        self._canvas.drawPath(path, stroke=1, fill=0)
+
+    def polygon(self, polygon: Polygon) -> None:
+        painted = self._paint(polygon.fill, polygon.stroke)
+        self._canvas.drawPath(self._outline(polygon.points), **painted)
+
+    def rect(self, rect: Rect) -> None:
+        painted = self._paint(rect.fill, rect.stroke)
+        if rect.radius:
+            self._canvas.roundRect(rect.x, rect.y, rect.width, rect.height, rect.radius, **painted)
+        else:
+            self._canvas.rect(rect.x, rect.y, rect.width, rect.height, **painted)
+
+    def circle(self, circle: Circle) -> None:
+        self._canvas.circle(circle.x, circle.y, circle.radius, **self._paint(circle.fill, circle.stroke))
+
+    def path(self, path: Path) -> None:
+        painted = self._paint(path.fill, path.stroke)
+        outline = self._canvas.beginPath()
+        add = {"M": outline.moveTo, "L": outline.lineTo, "C": outline.curveTo, "Z": outline.close}
+        for segment in path.segments:
+            add[segment[0]](*segment[1:])
+        # 1 is the non-zero rule, which SVG follows by default.
+        self._canvas.drawPath(outline, **painted, fillMode=1)
+
+    def text(self, text: Text) -> None:
+        self._set_fill(text.colour)
+        written = self._canvas.beginText()
+        written.setTextTransform(*_text_matrix(text))
+        written.setFont(pdf_font_name(text.font), text.size)
+        written.textOut(text.text)
+        self._canvas.drawText(written)
+
+    def image(self, image: Image) -> None:
+        box = image.box
+        name = self._picture_form(image.source)
+        with self.within(Affine(box.width, 0, 0, box.height, box.left, box.top)):
+            self._canvas.doForm(name)
+
+    def group(self, group: Group) -> None:
+        if group.transform == IDENTITY and group.clip is None:
+            self.draw(group.children)
+            return
+        with self.within(group.transform, group.clip):
+            self.draw(group.children)
+
+    def use(self, use: Use) -> None:
+        name = self._symbol_form(use.symbol)
+        with self.within(use.transform, use.clip):
+            self._canvas.doForm(name)
+
+    def _outline(self, points: Iterable[Point]) -> Any:
+        path = self._canvas.beginPath()
+        first, *others = points
+        path.moveTo(*first)
+        for point in others:
+            path.lineTo(*point)
+        path.close()
+        return path
+
+    def _paint(self, fill: Fill | None, stroke: Stroke | None) -> dict[str, int]:
+        if fill is not None:
+            self._set_fill(fill.colour)
+        if stroke is not None:
+            self._set_stroke(stroke)
+        return {"stroke": int(stroke is not None), "fill": int(fill is not None)}
+
+    def _set_fill(self, colour: Colour) -> None:
+        if self._state.fill_colour != colour:
+            self._state.fill_colour = colour
+            self._canvas.setFillColorRGB(*colour.rgb)
+
+    def _set_stroke(self, stroke: Stroke) -> None:
+        state, canvas = self._state, self._canvas
+        if state.stroke_colour != stroke.colour:
+            state.stroke_colour = stroke.colour
+            canvas.setStrokeColorRGB(*stroke.colour.rgb)
+        if state.width != stroke.width:
+            state.width = stroke.width
+            canvas.setLineWidth(stroke.width)
+        if state.dash != stroke.dash:
+            state.dash = stroke.dash
+            canvas.setDash(list(stroke.dash))
+        if state.cap != stroke.cap.value:
+            state.cap = stroke.cap.value
+            canvas.setLineCap(stroke.cap.value)
+        if state.join != stroke.join.value:
+            state.join = stroke.join.value
+            canvas.setLineJoin(stroke.join.value)
+
+    def _symbol_form(self, symbol: Symbol) -> str:
+        def contents() -> None:
+            self.draw(symbol.shapes)
+
+        return self._form(f"symbol-{symbol.key}", symbol.width, symbol.height, contents)
+
+    def _picture_form(self, source: ImageSource) -> str:
+        def contents() -> None:
+            from reportlab.lib.utils import ImageReader
+
+            pixels = ImageReader(_printable(source))
+            with self.within(Affine(1, 0, 0, -1, 0, 1)):
+                self._canvas.drawImage(pixels, 0, 0, 1, 1)
+
+        return self._form(f"picture-{source.key}", 1, 1, contents)
+
+    def _form(self, key: str, width: float, height: float, contents: Callable[[], None]) -> str:
+        """The name of a form on this canvas, made from its contents on the first call."""
+        forms = self._resources.forms
+        if key not in forms:
+            forms[key] = "F" + hashlib.sha256(key.encode()).hexdigest()[:16]
+            outer, self._state = self._state, _PenState()
+            self._canvas.beginForm(forms[key], 0, 0, width, height)
+            contents()
+            self._canvas.endForm()
+            self._state = outer
+        return forms[key]
+
+
+_DRAW: dict[type, Callable[[_Pen, Any], None]] = {
+    Line: _Pen.line,
+    Polyline: _Pen.polyline,
+    Polygon: _Pen.polygon,
+    Rect: _Pen.rect,
+    Circle: _Pen.circle,
+    Path: _Pen.path,
+    Text: _Pen.text,
+    Image: _Pen.image,
+    Group: _Pen.group,
+    Use: _Pen.use,
+}
+
+
+def _text_matrix(text: Text) -> Affine:
+    # Glyphs stand upright only when the figure's downward y is turned back for them.
+    upright = Affine(1, 0, 0, -1, text.left - text.x, 0)
+    if text.anchor is Anchor.START and not text.rotation:
+        return Affine(1, 0, 0, -1, text.x, text.y)
+    return upright.then(rotation(text.rotation)).then(Affine(e=text.x, f=text.y))
+
+
+def _printable(source: ImageSource) -> PixelImage | BytesIO:
+    """A picture in RGB without transparency; a JPEG in RGB or grey keeps its own bytes."""
+    from PIL import Image as Pixels
+
+    data = source.read()
+    picture: PixelImage = Pixels.open(BytesIO(data))
+    if picture.format == "JPEG" and picture.mode in ("RGB", "L"):
+        return BytesIO(data)
+    if "A" in picture.getbands() or "transparency" in picture.info:
+        picture = _on_white(picture)
+    return picture.convert("RGB")
+
+
+def _on_white(picture: PixelImage) -> PixelImage:
+    from PIL import Image as Pixels
+
+    ground = Pixels.new("RGBA", picture.size, WHITE.hex)
+    return Pixels.alpha_composite(ground, picture.convert("RGBA")).convert("RGB")
