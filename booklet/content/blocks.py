@@ -1,0 +1,379 @@
+"""The booklet as a document: sections of blocks in reading order.
+
+    Document -> Section -> Block -> Line -> Span
+
+A closed set of blocks, plain data: no paper, no points, no page numbers.  A reader of the document handles
+every kind of block, and asks for nothing that is not here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from booklet.content.figures import FigureRequest
+from booklet.content.spans import CutRef, Length, Line, PieceRef, PocketRef
+from booklet.kit.fields import Turn
+
+# Text.
+
+
+class Tone(Enum):
+    """How a paragraph is said: what it is for, not how large it is set."""
+
+    BODY = "body"
+    LEAD = "lead"
+    TIP = "tip"
+    STORY = "story"
+    NOTE = "note"
+
+
+@dataclass(frozen=True)
+class Heading:
+    """The heading of a part of a section."""
+
+    text: Line
+    anchor: str | None = None
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """One paragraph; an anchor lets a reference point to it."""
+
+    text: Line
+    tone: Tone = Tone.BODY
+
+
+class Marker(Enum):
+    """What stands before an item of a list."""
+
+    TICK = "tick"
+    NUMBER = "number"
+    NONE = "none"
+
+
+@dataclass(frozen=True)
+class ItemList:
+    """Items under one another: to tick, to follow by number, or plain."""
+
+    items: tuple[Line, ...]
+    marker: Marker
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A safety message (ANSI Z535.6): the signal word, whether it is the graver one, and the message."""
+
+    signal: Line
+    is_warning: bool
+    text: Line
+
+
+@dataclass(frozen=True)
+class WritingLines:
+    """Lines for a pen, at least so many, and more where the reader has room; or a table of them by `heads`."""
+
+    title: Line
+    text: Line = ()
+    heads: tuple[Line, ...] = ()
+    least: int = 3
+
+
+# Pictures.
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A figure, and in words what a person who cannot see it must know.
+
+    `size` says how large it wants to stand.
+    """
+
+    figure: FigureRequest
+    alt: Line
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A picture with blocks beside it that are about it."""
+
+    picture: Picture
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
+class Card:
+    """A picture with a few lines to it, one of several; the first line stands out."""
+
+    picture: Picture
+    lines: tuple[Line, ...]
+
+
+class CardStyle(Enum):
+    """How cards stand: words beside the picture, below it, or a label to cut out."""
+
+    BESIDE = "beside"
+    BELOW = "below"
+    LABEL = "label"
+
+
+@dataclass(frozen=True)
+class Cards:
+    """Cards in rows; `columns` is how many stand side by side where there is room."""
+
+    cards: tuple[Card, ...]
+    style: CardStyle
+    columns: int
+
+
+# Tables.
+
+
+class Align(Enum):
+    """How a column is set."""
+
+    START = "start"
+    CENTRE = "centre"
+    END = "end"
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column: its head, how it is set, and its share of the width; without one it hugs its widest cell."""
+
+    head: Line
+    align: Align = Align.START
+    share: float | None = None
+    is_strong: bool = False
+
+
+@dataclass(frozen=True)
+class Tick:
+    """A box to tick, in a cell."""
+
+
+Cell = Line | Picture | Tick
+
+
+class RowKind(Enum):
+    """What a row of a table is."""
+
+    BODY = "body"
+    GROUP = "group"
+    SUM = "sum"
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of cells, as many as there are columns; a group's title has one, which spans them all."""
+
+    cells: tuple[Cell, ...]
+    kind: RowKind = RowKind.BODY
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table; a group's title stays with its first row and comes again where the rows go on."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True)
+class ContentsEntry:
+    """A line of the contents, and the anchor of where it begins."""
+
+    text: Line
+    anchor: str
+
+
+@dataclass(frozen=True)
+class Contents:
+    """What stands where, in one or two lists side by side."""
+
+    lists: tuple[tuple[ContentsEntry, ...], ...]
+
+
+# At the trimmer.
+
+
+@dataclass(frozen=True)
+class SlipRow:
+    """A line of a cut slip: the cut and its reading (none where something stays), what comes off, its pocket.
+
+    `is_tick` gives it a box to tick; what is set aside or scrap has none.
+    """
+
+    cut: CutRef | None
+    reading: Length | None
+    said: Line
+    pockets: tuple[PocketRef, ...] = ()
+    is_tick: bool = False
+
+
+@dataclass(frozen=True)
+class CutSlip:
+    """The cuts of a stage as a list beside its figure; `heads` are those of reading, outcome and pocket."""
+
+    heads: tuple[Line, Line, Line]
+    rows: tuple[SlipRow, ...]
+
+
+@dataclass(frozen=True)
+class Lens:
+    """A piece of the scale at true size for marks that lie too near each other, and what to do with it."""
+
+    picture: Picture
+    title: Line
+    text: Line
+
+
+@dataclass(frozen=True)
+class CutStage:
+    """One stage at the trimmer: what is taken and turned, tips, the figure, the slip, a lens where needed."""
+
+    heading: Line
+    turn: Turn | None
+    tips: tuple[Line, ...]
+    picture: Picture
+    slip: CutSlip
+    lens: Lens | None = None
+
+
+# At the table.
+
+
+@dataclass(frozen=True)
+class Need:
+    """What a layout takes besides its pocket: a picture of it where it has one, and how much in words."""
+
+    text: Line
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True)
+class LayoutView:
+    """What a layout needs, and the finished page with its numbers."""
+
+    title: Line
+    needs: tuple[Need, ...]
+    picture: Picture
+
+
+@dataclass(frozen=True)
+class StepPart:
+    """One thing taken in a step: what it is, its labels, and what is done with it, then a tip.
+
+    `symbol` is the verb of a step that has a sign of its own.
+    """
+
+    head: Line
+    labels: tuple[PieceRef, ...]
+    said: Line
+    tip: Line = ()
+    symbol: str | None = None
+
+
+@dataclass(frozen=True)
+class StepItem:
+    """A printed step: its number, its parts, and a picture of what the finished page hides."""
+
+    number: int
+    parts: tuple[StepPart, ...]
+    is_optional: bool = False
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True)
+class StepList:
+    """The steps of a layout, each with a box to tick."""
+
+    steps: tuple[StepItem, ...]
+
+
+Block = (
+    Heading
+    | Paragraph
+    | ItemList
+    | Caution
+    | WritingLines
+    | Picture
+    | Beside
+    | Cards
+    | Table
+    | Contents
+    | CutStage
+    | LayoutView
+    | StepList
+)
+
+
+# Sections.
+
+
+class Arrangement(Enum):
+    """How a section stands in a booklet that is turned page by page.
+
+    FLOW goes on for as many pages as it takes, COMPACT is wanted on one page, OPENING must be seen without
+    turning the page, FACING stands left of the next section, PICTURE is the cover.
+    """
+
+    FLOW = "flow"
+    COMPACT = "compact"
+    OPENING = "opening"
+    FACING = "facing"
+    FRONT_COVER = "front cover"
+    BACK_COVER = "back cover"
+
+
+@dataclass(frozen=True)
+class PaperEdge:
+    """The paper of a sheet runs along the outer edge of the pages, with its number."""
+
+    sheet: int
+    number: str
+
+
+@dataclass(frozen=True)
+class PocketEdge:
+    """A pocket stands at the outer edge of the pages, with its number, among so many."""
+
+    number: int
+    place: int
+    count: int
+
+
+@dataclass(frozen=True)
+class Section:
+    """A part of the booklet with a title: what a reference points to by its anchor.
+
+    `number` stands large before the title, `kicker` above it, `lead` below it; `running` is the short title
+    at the foot of each page.  `part` names the part of the booklet that begins here, for bookmarks.
+    """
+
+    anchor: str
+    title: Line
+    running: Line
+    blocks: tuple[Block, ...]
+    arrangement: Arrangement = Arrangement.FLOW
+    kicker: Line = ()
+    lead: Line = ()
+    number: str = ""
+    edge: PaperEdge | PocketEdge | None = None
+    part: Line = ()
+
+
+@dataclass(frozen=True)
+class Document:
+    """The booklet: its sections in order, and useful pages from which gaps are filled, the best first.
+
+    `language` is its code (BCP 47); a filler is used once, but for the last, which repeats.
+    """
+
+    language: str
+    title: Line
+    author: Line
+    subject: Line
+    sections: tuple[Section, ...]
+    fillers: tuple[Section, ...]
+    back: Section

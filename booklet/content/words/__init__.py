@@ -1,0 +1,1 @@
+"""All words of the booklet, by language, apart from every decision."""

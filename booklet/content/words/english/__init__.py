@@ -1,0 +1,1 @@
+"""The booklet's words in English."""

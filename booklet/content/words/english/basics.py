@@ -1,0 +1,71 @@
+"""Small words that every part of the booklet uses: counts, lists, edges, turns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.content.spans import Line, Part, Words, line
+from booklet.kit.fields import Edge, Turn
+from booklet.measure.length import Unit
+
+_NUMERALS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
+_UNITS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
+_TURNS = {
+    Turn.CLOCKWISE: "a quarter turn clockwise",
+    Turn.ANTICLOCKWISE: "a quarter turn anticlockwise",
+    Turn.HALF: "half a turn",
+}
+
+
+class EnglishBasics:
+    """Counts, lists, edges and turns in English."""
+
+    def count(self, count: int) -> str:
+        """A small count as a word, a larger one in figures."""
+        return _NUMERALS[count] if count < len(_NUMERALS) else str(count)
+
+    def plural(self, count: int, noun: str, plural: str = "") -> str:
+        """A noun for so many: `piece`, `pieces`."""
+        return noun if count == 1 else plural or f"{noun}s"
+
+    def listed(self, parts: Sequence[Part]) -> Line:
+        """`A`, `A and B`, `A, B and C`."""
+        spans: list[Part] = []
+        for place, part in enumerate(parts):
+            if place:
+                spans.append(" and " if place == len(parts) - 1 else ", ")
+            spans.append(part)
+        return line(*spans)
+
+    def capital(self, said: Line) -> Line:
+        """A line whose first word of the language begins with a capital."""
+        if said and isinstance(said[0], Words):
+            first = said[0]
+            return (Words(first.text[:1].upper() + first.text[1:], first.weight), *said[1:])
+        return said
+
+    def unit(self, unit: Unit) -> str:
+        """A unit's name in full, for several of it."""
+        return _UNITS[unit]
+
+    def edge(self, edge: Edge) -> str:
+        """An edge of an upright thing."""
+        return edge.value
+
+    def turn(self, turn: Turn) -> str:
+        """A turn in the hand."""
+        return _TURNS[turn]

@@ -1,0 +1,36 @@
+"""A language: the words of every part of the booklet, and of its figures.
+
+English is the reference: another language is a class for each part with the same messages.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.content.words.english.assembly import EnglishAssembly
+from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.words.english.cutting import EnglishCutting
+from booklet.content.words.english.front import EnglishFront
+from booklet.drawing.shapes.labels import FigureLabels
+
+
+@dataclass(frozen=True)
+class Language:
+    """The words of one language; `code` is its tag (BCP 47)."""
+
+    code: str
+    basics: EnglishBasics
+    cutting: EnglishCutting
+    assembly: EnglishAssembly
+    front: EnglishFront
+    labels: FigureLabels
+
+
+ENGLISH = Language(
+    code="en",
+    basics=EnglishBasics(),
+    cutting=EnglishCutting(),
+    assembly=EnglishAssembly(),
+    front=EnglishFront(),
+    labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo"),
+)
