@@ -14,7 +14,7 @@ from booklet.cutting.model import CutSheet, Piece
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
-from booklet.sorting.ledger import Entry, Ledger, keep_ledger, wants
+from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, wants
 
 Data = dict[str, Any]
 
@@ -83,7 +83,7 @@ def ledger_of(kit: Kit) -> Ledger:
     return keep_ledger(kit, cut_kit(kit), wants(kit))
 
 
-def used_by(ledger: Ledger, layout_index: int) -> list[Entry]:
+def used_by(ledger: Ledger, layout_index: int) -> list[LedgerEntry]:
     """The pieces that a layout uses, in the order in which it uses them."""
     return [entry for entry in ledger.given if entry and entry.use and entry.use.layout_index == layout_index]
 

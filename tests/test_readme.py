@@ -15,7 +15,7 @@ from booklet.kit.load import parse_kit
 from booklet.kit.schema import json_schema
 from booklet.measure.length import Size
 from booklet.placing.details import NestBorder
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings
 from tests.readme_picture import PICTURE, opening
 
@@ -29,29 +29,29 @@ def block(name: str) -> str:
     return found[1]
 
 
-def worked_spec() -> WorkedKit:
-    return work_out(parse_kit(block("spec"), "window.yaml", Path()))
+def resolved_spec() -> ResolvedKit:
+    return resolve_kit(parse_kit(block("spec"), "window.yaml", Path()))
 
 
 def test_the_spec_has_ten_lines_and_nothing_wrong() -> None:
     assert len(block("spec").splitlines()) == 10
-    assert kit_findings(worked_spec()) == ()
+    assert kit_findings(resolved_spec()) == ()
 
 
 def test_the_pieces_are_as_said() -> None:
-    worked = worked_spec()
-    sizes = {p.name: p.size for stage in worked.sheets[0].stages for s in stage.strips for p in s.pieces}
+    resolved = resolved_spec()
+    sizes = {p.name: p.size for stage in resolved.sheets[0].stages for s in stage.strips for p in s.pieces}
     assert sizes["middle"] == Size(Fraction(13, 2), Fraction(12))
     assert sizes["panel"] == Size(Fraction(13, 2), Fraction(8))
     assert sizes["scrap"] == Size(Fraction(13, 2), Fraction(4))
-    (panel,) = [piece for piece in worked.sheets[0].pieces if piece.name == "panel"]
+    (panel,) = [piece for piece in resolved.sheets[0].pieces if piece.name == "panel"]
     assert panel.part.bottom == 12  # at the foot of the print
-    filed = [entry for entry in worked.ledger.in_pocket(1) if entry.name != "sand"]
+    filed = [entry for entry in resolved.ledger.in_pocket(1) if entry.name != "sand"]
     assert len(filed) == 3
 
 
 def test_the_border_of_the_photograph_is_as_said() -> None:
-    (layout,) = worked_spec().layouts
+    (layout,) = resolved_spec().layouts
     (border,) = [d for step in layout.steps for d in step.details if isinstance(d, NestBorder)]
     assert (border.across, border.down) == (Fraction(5, 4), Fraction(1))
 
@@ -65,7 +65,7 @@ def test_the_sheet_with_cuts_in_two_steps_has_nothing_wrong() -> None:
     asked = f"layouts: [{{id: window, pocket: 1, base: sand, steps: [{bands}, {squares}]}}]"
     text = spec[:start] + block("cuts") + spec[end : spec.index("layouts:")] + asked
     kit = parse_kit(text, "window.yaml", Path())
-    assert kit_findings(work_out(kit)) == ()
+    assert kit_findings(resolve_kit(kit)) == ()
 
 
 def test_every_key_and_every_word_of_choice_is_explained() -> None:

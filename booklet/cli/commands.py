@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
     from booklet.kit.source import Source
-    from booklet.placing.worked import WorkedKit
+    from booklet.placing.resolved import ResolvedKit
 
 # Two kits may be made into one place: there each figure's name begins with its kit's.
 _FIGURES = "figures"
@@ -33,12 +33,12 @@ def check(options: Namespace) -> Exit:
     from booklet.proof.findings import kit_findings
 
     try:
-        loaded, worked = _work_out(_spec(options))
+        loaded, resolved = _load_and_resolve(_spec(options))
     except SpecError as unread:
         told = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
         print(told)
         return Exit.KIT_WRONG
-    findings, source = kit_findings(worked), loaded.source
+    findings, source = kit_findings(resolved), loaded.source
     told = (
         _json(findings_json(findings, source)) if options.json else "\n".join(finding_lines(findings, source))
     )
@@ -52,11 +52,11 @@ def draw(options: Namespace) -> Exit:
 
     spec = _spec(options)
     with progress() as tell:
-        loaded, worked = _work_out(spec)
+        loaded, resolved = _load_and_resolve(spec)
         tell("Drawing the figures")
-        written = write_files(options.out, _drawn(worked, spec.stem))
+        written = write_files(options.out, _drawn(resolved, spec.stem))
     _tell_written(written, spec.stem)
-    return _tell_findings(loaded.source, kit_findings(worked))
+    return _tell_findings(loaded.source, kit_findings(resolved))
 
 
 def make(options: Namespace) -> Exit:
@@ -65,14 +65,14 @@ def make(options: Namespace) -> Exit:
     from booklet.proof.findings import kit_findings
 
     spec = _spec(options)
-    loaded, worked = _work_out(spec)
-    findings = kit_findings(worked)
+    loaded, resolved = _load_and_resolve(spec)
+    findings = kit_findings(resolved)
     if has_errors(findings) and not options.draft:
         ended = _tell_findings(loaded.source, findings)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return ended
-    with begun_beside(lambda: _drawn(worked, spec.stem)) as figures, progress() as tell:
-        written = write_files(options.out, {**_printed(worked, spec.stem, options, tell), **figures()})
+    with begun_beside(lambda: _drawn(resolved, spec.stem)) as figures, progress() as tell:
+        written = write_files(options.out, {**_printed(resolved, spec.stem, options, tell), **figures()})
     _tell_written(written, spec.stem)
     return _tell_findings(loaded.source, findings)
 
@@ -110,22 +110,22 @@ def _spec(options: Namespace) -> Path:
     return find_spec(options.kit)
 
 
-def _work_out(spec: Path) -> tuple[LoadedKit, WorkedKit]:
+def _load_and_resolve(spec: Path) -> tuple[LoadedKit, ResolvedKit]:
     from booklet.kit.load import load_kit
-    from booklet.placing.worked import work_out
+    from booklet.placing.resolved import resolve_kit
 
     loaded = load_kit(spec)
-    return loaded, work_out(loaded)
+    return loaded, resolve_kit(loaded)
 
 
-def _drawn(worked: WorkedKit, stem: str) -> dict[str, bytes]:
+def _drawn(resolved: ResolvedKit, stem: str) -> dict[str, bytes]:
     """Every figure by the name of its file."""
     from booklet.pages.booklet import draw_figures
 
-    return _figure_files(draw_figures(worked), stem)
+    return _figure_files(draw_figures(resolved), stem)
 
 
-def _printed(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
+def _printed(resolved: ResolvedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
     """The booklet to read and to print, and its tables, by the names of their files."""
     from booklet.binding.home import print_at_home
     from booklet.binding.impose import Flip
@@ -133,15 +133,15 @@ def _printed(worked: WorkedKit, stem: str, options: Namespace, tell: Tell) -> di
     from booklet.pages.tables import sorting_csv, supplies_csv
 
     tell("Laying out the pages")
-    booklet = make_booklet(worked)
+    booklet = make_booklet(resolved)
     tell("Drawing the pages")
     pdf = booklet.pdf(options.draft)
     tell("Arranging the pages for printing")
     return {
         f"{stem}-read.pdf": pdf,
-        f"{stem}-print.pdf": print_at_home(pdf, worked.kit.page, Flip(options.flip)),
-        f"{stem}-sorting.csv": sorting_csv(worked),
-        f"{stem}-supplies.csv": supplies_csv(worked),
+        f"{stem}-print.pdf": print_at_home(pdf, resolved.kit.page, Flip(options.flip)),
+        f"{stem}-sorting.csv": sorting_csv(resolved),
+        f"{stem}-supplies.csv": supplies_csv(resolved),
     }
 
 

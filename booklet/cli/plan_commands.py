@@ -158,14 +158,14 @@ def _with_steps(planned: LoadedKit, old: bytes, found: Sequence[FoundCuts]) -> b
     from booklet.cli.plan_words import found_words
     from booklet.kit.edit import NewCuts, put_cuts
     from booklet.kit.load import parse_kit
-    from booklet.placing.worked import work_out
+    from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
 
     text, unit = old.decode("utf-8-sig"), planned.kit.unit
     new = {one.sheet.index: NewCuts(one.sheet.sheet.cuts or (), found_words(one, unit)) for one in found}
     written = put_cuts(text, planned.source, new, unit)
     again = parse_kit(written, planned.source.name, planned.folder)
-    if again.kit != planned.kit or kit_findings(work_out(again)) != kit_findings(work_out(planned)):
+    if again.kit != planned.kit or kit_findings(resolve_kit(again)) != kit_findings(resolve_kit(planned)):
         raise UsageError(f"{planned.source.name} would not read back as planned; it is left as it is")
     mark = codecs.BOM_UTF8 if old.startswith(codecs.BOM_UTF8) else b""
     return mark + written.encode()

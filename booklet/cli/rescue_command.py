@@ -11,8 +11,8 @@ from booklet.cli.exits import Exit
 
 if TYPE_CHECKING:
     from booklet.kit.kit import Kit
-    from booklet.placing.worked import WorkedKit
-    from booklet.sorting.ledger import Entry, Ledger
+    from booklet.placing.resolved import ResolvedKit
+    from booklet.sorting.ledger import Ledger, LedgerEntry
     from booklet.sorting.remnants import Remnant
     from booklet.sorting.rescue import Recut
 
@@ -21,20 +21,20 @@ def rescue(options: Namespace) -> Exit:
     """Print, for each spoiled piece, what replaces it and the steps that cut it, or that nothing does."""
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
-    from booklet.placing.worked import work_out
+    from booklet.placing.resolved import resolve_kit
     from booklet.sorting.rescue import rescue as rescued
 
-    worked = work_out(load_kit(find_spec(options.kit)))
-    spoiled = find_pieces(worked.ledger, options.spoiled)
-    done = rescued(worked.kit, worked.sheets, worked.ledger, spoiled)
+    resolved = resolve_kit(load_kit(find_spec(options.kit)))
+    spoiled = find_pieces(resolved.ledger, options.spoiled)
+    done = rescued(resolved.kit, resolved.sheets, resolved.ledger, spoiled)
     for recut in done.recuts:
-        print("\n".join(_recut_lines(worked, recut)))
+        print("\n".join(_recut_lines(resolved, recut)))
     for entry in done.lost:
-        print(_lost_line(worked.kit, entry))
+        print(_lost_line(resolved.kit, entry))
     return Exit.WELL
 
 
-def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[Entry]:
+def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[LedgerEntry]:
     """The pieces that are meant by labels or names, one for each word: a name said twice means two of them.
 
     Raises UsageError for a word that means no piece, or none that is left.
@@ -43,7 +43,7 @@ def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[Entry]:
     from booklet.kit.words import quoted
 
     meant = [_meant(ledger, word) for word in words]
-    found: dict[int, Entry] = {}
+    found: dict[int, LedgerEntry] = {}
     # A label means one piece only: it has it before a name, which may mean another, whatever is said first.
     for place in sorted(range(len(words)), key=lambda place: len(meant[place])):
         left = [entry for entry in meant[place] if not any(entry is one for one in found.values())]
@@ -54,7 +54,7 @@ def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[Entry]:
     return [found[place] for place in range(len(words))]
 
 
-def _meant(ledger: Ledger, word: str) -> list[Entry]:
+def _meant(ledger: Ledger, word: str) -> list[LedgerEntry]:
     """Every piece that a label or name may mean, those that a layout takes first: they are missed first."""
     from booklet.kit.errors import UsageError
     from booklet.kit.nearest import nearest
@@ -69,14 +69,14 @@ def _meant(ledger: Ledger, word: str) -> list[Entry]:
     return sorted(meant, key=lambda entry: entry.use is None)
 
 
-def _recut_lines(worked: WorkedKit, recut: Recut) -> list[str]:
+def _recut_lines(resolved: ResolvedKit, recut: Recut) -> list[str]:
     from booklet.cutting.planner.order import as_cuts
     from booklet.kit.typed import block_cuts
 
     pieces = ", ".join(
         f"{count} {name}" if count > 1 else name for name, count in Counter(recut.names).items()
     )
-    source = _remnant_words(worked.kit, recut.remnant)
+    source = _remnant_words(resolved.kit, recut.remnant)
     if recut.remnant.spare in recut.names and not recut.steps:
         return [f"# {pieces}: take {source}"]
     if recut.face is not None:
@@ -84,7 +84,7 @@ def _recut_lines(worked: WorkedKit, recut: Recut) -> list[str]:
     lines = [f"# {pieces}: from {source}"]
     if recut.unsafe:
         lines.append("# too narrow to hold beside the blade: cut it with scissors, along a pencil line")
-    return [*lines, *block_cuts(as_cuts(recut.steps, 1), worked.kit.unit, 2)]
+    return [*lines, *block_cuts(as_cuts(recut.steps, 1), resolved.kit.unit, 2)]
 
 
 def _remnant_words(kit: Kit, remnant: Remnant) -> str:
@@ -97,7 +97,7 @@ def _remnant_words(kit: Kit, remnant: Remnant) -> str:
     return f"{what}, {size}, {origin}, {_paper_title(kit, remnant.paper)}"
 
 
-def _lost_line(kit: Kit, entry: Entry) -> str:
+def _lost_line(kit: Kit, entry: LedgerEntry) -> str:
     from booklet.measure.words import plain_size
     from booklet.sorting.remnants import can_be_recut, paper_of
 

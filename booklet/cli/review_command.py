@@ -35,12 +35,17 @@ def review(file: Path, sheet_price: Decimal | None) -> Exit:
     """Print the comparison of one kit."""
     from booklet.cutting.planner.review import review_papers, review_sheets
     from booklet.kit.load import load_kit
-    from booklet.placing.worked import work_out
+    from booklet.placing.resolved import resolve_kit
 
-    worked = work_out(load_kit(file))
-    sheets = review_sheets(worked.kit, worked.sheets)
-    papers = review_papers(worked.kit, worked.sheets)
-    lines = [*_table(worked.kit, sheets), "", *_paper_lines(worked.kit, papers), *_worth(papers, sheet_price)]
+    resolved = resolve_kit(load_kit(file))
+    sheets = review_sheets(resolved.kit, resolved.sheets)
+    papers = review_papers(resolved.kit, resolved.sheets)
+    lines = [
+        *_table(resolved.kit, sheets),
+        "",
+        *_paper_lines(resolved.kit, papers),
+        *_worth(papers, sheet_price),
+    ]
     print("\n".join(lines))
     return Exit.WELL
 

@@ -102,7 +102,7 @@ class Write(PositionedStep):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Entry:
+class SeriesEntry:
     """One thing in a row or column: a piece, a photograph or a writing space."""
 
     place: Name | None = None
@@ -116,7 +116,7 @@ class Entry:
         return self.photo or self.write
 
 
-def _one_thing(entry: Entry) -> Entry:
+def _one_thing(entry: SeriesEntry) -> SeriesEntry:
     said = [value for value in (entry.place, entry.photo, entry.write) if value is not None]
     if len(said) != 1:
         raise ValueError("one of place, photo and write")
@@ -128,7 +128,7 @@ def _row_entry(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
 
 
 Entries = Annotated[
-    tuple[Annotated[Entry, WrapValidator(_row_entry)], ...],
+    tuple[Annotated[SeriesEntry, WrapValidator(_row_entry)], ...],
     BeforeValidator(_entries),
     Field(min_length=1, max_length=40),
 ]

@@ -8,38 +8,42 @@ from dataclasses import dataclass
 from booklet.kit.finding import SpecPath
 from booklet.kit.layout import Layout
 from booklet.kit.sheet import SCRAP
-from booklet.kit.steps import Column, Entry, Place, Row, Snip, Step
+from booklet.kit.steps import Column, Place, Row, SeriesEntry, Snip, Step
 
 
 @dataclass(frozen=True)
-class Use:
-    """One piece that a layout takes.
+class PieceUse:
+    """One piece that a layout takes: its name, and the place in the spec that says so.
 
-    `step` is the index of its step (None for the base), `entry` which of the step's things it is; a part
-    that an earlier step snipped off is `part_of` the use of the whole piece (its index among the uses).
+    `number` is its index among the layout's uses.  `step` is the index of its step (None for the base),
+    `entry` which of the step's things it is; `optional` that the step may be skipped.  A part that an earlier
+    step snipped off is `part_of` the use of the whole piece, by that one's number.
     """
 
+    layout_index: int
+    number: int
     name: str
-    path: SpecPath
+    where: SpecPath
     step: int | None
     entry: int
     optional: bool
     part_of: int | None = None
 
 
-def uses(layout: Layout, index: int) -> tuple[Use, ...]:
+def uses(layout: Layout, index: int) -> tuple[PieceUse, ...]:
     """Every piece and part that the layout takes, its base first, then in the order of its steps.
 
     `index` is the layout's place among the kit's layouts, for the paths.  A row's things stand in the row's
     order.  A name that a snip left is taken from its parts as long as there are any.
     """
-    found = [Use(layout.base.piece, ("layouts", index, "base"), None, 0, optional=False)]
+    found = [PieceUse(index, 0, layout.base.piece, ("layouts", index, "base"), None, 0, optional=False)]
     parts: dict[str, list[int]] = {}
     for number, step in enumerate(layout.steps):
         path: SpecPath = ("layouts", index, "steps", number)
         for entry, name, where in _names(step, path):
             pool = parts.get(name, [])
-            found.append(Use(name, where, number, entry, step.optional, pool.pop(0) if pool else None))
+            whole = pool.pop(0) if pool else None
+            found.append(PieceUse(index, len(found), name, where, number, entry, step.optional, whole))
         if isinstance(step, Snip):
             for part in step.leaves:
                 if part != SCRAP:
@@ -49,10 +53,10 @@ def uses(layout: Layout, index: int) -> tuple[Use, ...]:
 
 def used_names(layout: Layout, index: int = 0) -> tuple[tuple[str, SpecPath], ...]:
     """The name and the place in the spec of every piece that the layout needs from its pocket, in order."""
-    return tuple((use.name, use.path) for use in uses(layout, index) if use.part_of is None)
+    return tuple((use.name, use.where) for use in uses(layout, index) if use.part_of is None)
 
 
-def series(step: Row | Column) -> tuple[Entry, ...]:
+def series(step: Row | Column) -> tuple[SeriesEntry, ...]:
     """The things of a row or column, repeated as often as it says."""
     return (step.row if isinstance(step, Row) else step.column) * step.count
 
@@ -77,7 +81,7 @@ def parts_left(layout: Layout, index: int) -> tuple[tuple[str, SpecPath], ...]:
     left = []
     for number, use in enumerate(used):
         step = layout.steps[use.step] if use.step is not None else None
-        if not isinstance(step, Snip) or use.path[-1] != "snip":
+        if not isinstance(step, Snip) or use.where[-1] != "snip":
             continue
         for place, part in enumerate(step.leaves):
             if part == SCRAP:
@@ -85,5 +89,5 @@ def parts_left(layout: Layout, index: int) -> tuple[tuple[str, SpecPath], ...]:
             if taken[part, number]:
                 taken[part, number] -= 1
             else:
-                left.append((part, (*use.path[:-1], "leaves", place)))
+                left.append((part, (*use.where[:-1], "leaves", place)))
     return tuple(left)

@@ -1,4 +1,4 @@
-"""What is made of a thing and kept with it: made once, and gone when the thing goes."""
+"""Results cached on the object that they were computed from: freed together with it."""
 
 from __future__ import annotations
 
@@ -7,27 +7,27 @@ from functools import wraps
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
 Owner = TypeVar("Owner")
-Said = ParamSpec("Said")
-Made = TypeVar("Made")
-# The name that no field of an owner has, under which it keeps all that is made of it.
-_KEPT = "_kept"
+Arguments = ParamSpec("Arguments")
+Result = TypeVar("Result")
+# The attribute of the owner that holds its results; no dataclass of ours has a field of this name.
+_CACHE = "_cache"
 
 
 def cached_on(
-    make: Callable[Concatenate[Owner, Said], Made],
-) -> Callable[Concatenate[Owner, Said], Made]:
-    """Let the first argument of a function keep what it returns, by the others, which must be hashable.
+    compute: Callable[Concatenate[Owner, Arguments], Result],
+) -> Callable[Concatenate[Owner, Arguments], Result]:
+    """Cache a function's results on its first argument, the owner; the other arguments must be hashable.
 
-    A cache beside the function would keep every kit that a process ever works out.
+    `functools.cache` would keep every kit alive that a process ever resolves.
     """
 
-    @wraps(make)
-    def kept(owner: Owner, /, *said: Said.args, **named: Said.kwargs) -> Made:
-        all_kept: dict[Any, Any] = vars(owner).setdefault(_KEPT, {})
-        key = (make, said, tuple(named.items()))
-        if key not in all_kept:
-            all_kept[key] = make(owner, *said, **named)
-        made: Made = all_kept[key]
-        return made
+    @wraps(compute)
+    def cached(owner: Owner, /, *args: Arguments.args, **kwargs: Arguments.kwargs) -> Result:
+        cache: dict[Any, Any] = vars(owner).setdefault(_CACHE, {})
+        key = (compute, args, tuple(kwargs.items()))
+        if key not in cache:
+            cache[key] = compute(owner, *args, **kwargs)
+        result: Result = cache[key]
+        return result
 
-    return kept
+    return cached

@@ -1,4 +1,4 @@
-"""What every page needs at hand: the kit worked out, the grid, the type, the drawing style, the papers."""
+"""What every page needs at hand: the resolved kit, the grid, the type, the drawing style, the papers."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
 from booklet.pages.grid import GRIDS, Grid, TypeSizes
 from booklet.pages.type import Styles, make_styles
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,7 +22,7 @@ class Book:
     Two are equal only if they are one, so that what is drawn for a book can be kept by it.
     """
 
-    worked: WorkedKit
+    resolved: ResolvedKit
     grid: Grid
     palette: Palette
     sizes: TypeSizes
@@ -34,25 +34,25 @@ class Book:
     @property
     def kit(self) -> Kit:
         """The kit."""
-        return self.worked.kit
+        return self.resolved.kit
 
     @property
     def unit(self) -> Unit:
         """The kit's unit, in which all its lengths are."""
-        return self.worked.kit.unit
+        return self.resolved.kit.unit
 
 
-def open_book(worked: WorkedKit, scale: Scale) -> Book:
+def open_book(resolved: ResolvedKit, scale: Scale) -> Book:
     """Settle the look of a kit's booklet from its accent colour and its page format."""
-    palette = palette_from_accent(Colour(worked.kit.accent))
+    palette = palette_from_accent(Colour(resolved.kit.accent))
     sizes = TypeSizes()
     return Book(
-        worked=worked,
-        grid=GRIDS[worked.kit.page],
+        resolved=resolved,
+        grid=GRIDS[resolved.kit.page],
         palette=palette,
         sizes=sizes,
         styles=make_styles(palette, sizes),
         drawing=DrawingStyle(palette=palette),
-        papers=KitPapers(worked.kit, worked.folder),
+        papers=KitPapers(resolved.kit, resolved.folder),
         scale=scale,
     )

@@ -19,7 +19,7 @@ from booklet.pages.scale import choose_scale
 from booklet.pages.sorting import pocket_blocks, sorting_blocks
 from booklet.pages.supplies import supply_blocks
 from booklet.pages.write import Imprint, write_pages
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 
 @dataclass(frozen=True)
@@ -32,18 +32,18 @@ class Booklet:
     def pdf(self, draft: bool = False) -> bytes:
         """The PDF in reading order, the same bytes for the same kit; a draft is marked on every page."""
         book = self.book
-        return write_pages(self.pages, book.grid, book.palette, _imprint(book.worked), draft)
+        return write_pages(self.pages, book.grid, book.palette, _imprint(book.resolved), draft)
 
 
-def make_booklet(worked: WorkedKit) -> Booklet:
+def make_booklet(resolved: ResolvedKit) -> Booklet:
     """Lay out the whole booklet."""
-    book = open_book(worked, choose_scale(worked))
+    book = open_book(resolved, choose_scale(resolved))
     return Booklet(book, lay_out(book))
 
 
-def draw_figures(worked: WorkedKit) -> tuple[Figure, ...]:
+def draw_figures(resolved: ResolvedKit) -> tuple[Figure, ...]:
     """Every figure that is worth a file of its own, as the pages show it, without laying out all of them."""
-    book = open_book(worked, choose_scale(worked))
+    book = open_book(resolved, choose_scale(resolved))
     return (*cut_figures(book), *layout_figures(book))
 
 
@@ -65,7 +65,7 @@ def lay_out(book: Book) -> tuple[Page, ...]:
     return arrange(sections, filler_pages(book), back_cover(book))
 
 
-def _imprint(worked: WorkedKit) -> Imprint:
-    kit = worked.kit
+def _imprint(resolved: ResolvedKit) -> Imprint:
+    kit = resolved.kit
     dated = f"{kit.title}, {kit.month}" if kit.month else kit.title
     return Imprint(dated, kit.publisher, "Cutting and assembly instructions")

@@ -62,7 +62,7 @@ def _papers(book: Book) -> list[Flowable]:
 
 
 def _papers_with(book: Book, side: float) -> list[Flowable]:
-    sheets = sorted(book.worked.sheets, key=lambda sheet: sheet.number)
+    sheets = sorted(book.resolved.sheets, key=lambda sheet: sheet.number)
     scale = swatch_scale(book, [sheet.size for sheet in sheets], side)
     cells = [_sheet_cell(book, sheet, scale) for sheet in sheets]
     pictures = max(_READY_SHARE * side, *(figure.width for figure, _ in cells)) + 10.0
@@ -207,7 +207,7 @@ def _bring(book: Book) -> Table:
 
 def trimmer_words(book: Book) -> Iterator[str]:
     """What the kit asks of the trimmer, read off its cuts: longest reading, longest cut, marks."""
-    stages = [stage for sheet in book.worked.sheets for stage in sheet.stages]
+    stages = [stage for sheet in book.resolved.sheets for stage in sheet.stages]
     if not stages:
         return
     unit, limits = book.unit, trimmer_limits(book.kit)

@@ -12,7 +12,7 @@ from booklet.pages.layout_figures import finished_across
 from booklet.pages.page import Laid, Page, PageOverflowError, lay_on_one, story_height
 from booklet.pages.spreads import spreads
 from booklet.pages.type import words
-from booklet.sorting.ledger import Entry
+from booklet.sorting.ledger import LedgerEntry
 
 _WHAT = "the front cover"
 _GUTTER = 12.0
@@ -61,7 +61,7 @@ def _title(book: Book, room: float) -> list[Flowable]:
 
 def _foot(book: Book) -> Flowable:
     layouts = _counted(len(book.kit.layouts), "layout")
-    pieces = _counted(sum(1 for entry in book.worked.ledger.entries if _is_used(entry)), "piece")
+    pieces = _counted(sum(1 for entry in book.resolved.ledger.entries if _is_used(entry)), "piece")
     return words(f"{layouts}, {pieces}: cutting and assembly", book.styles.body)
 
 
@@ -69,7 +69,7 @@ def _counted(count: int, what: str) -> str:
     return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
-def _is_used(entry: Entry) -> bool:
+def _is_used(entry: LedgerEntry) -> bool:
     return entry.use is not None
 
 

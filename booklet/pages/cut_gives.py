@@ -38,7 +38,7 @@ def gives_table(book: Book, sheet: CutSheet) -> Flowable:
 
 
 def _row(book: Book, piece: Piece) -> list[Flowable]:
-    pockets = pockets_of(book.worked, [piece])
+    pockets = pockets_of(book.resolved, [piece])
     filed = "spare" if piece.fate is Fate.SPARE else str(pockets[0]) if pockets else ""
     styles = book.styles
     return [
@@ -74,7 +74,7 @@ def piece_map(book: Book, sheet: CutSheet) -> Figure:
         MapPiece(
             part,
             ", ".join(letter_of(piece, sheet) for piece in copies if piece.fate is not Fate.SCRAP),
-            size_words(book.worked, sheet, copies[0]),
+            size_words(book.resolved, sheet, copies[0]),
             _goes(book, copies),
         )
         for part, copies in alike.items()
@@ -86,7 +86,7 @@ def piece_map(book: Book, sheet: CutSheet) -> Figure:
 
 
 def _goes(book: Book, copies: Sequence[Piece]) -> str:
-    pockets = pockets_of(book.worked, copies)
+    pockets = pockets_of(book.resolved, copies)
     if not pockets:
         return "spare" if copies[0].fate is Fate.SPARE else ""
     return f"→\u00a0{', '.join(str(pocket) for pocket in pockets)}"

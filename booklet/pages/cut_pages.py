@@ -61,10 +61,10 @@ def _with_print(book: Book, sheet: CutSheet, row: StageRow) -> Figure:
 
 def settled_plan(book: Book, index: int) -> SheetPlan:
     """The sheet's rows with enlarged views near their cuts, or gathered where only that saves pages."""
-    near = plan_sheet(book.worked, index, look_of(book), Fit.NEAR)
+    near = plan_sheet(book.resolved, index, look_of(book), Fit.NEAR)
     if fits_opening(book, near) or near.sheet.sheet.is_cut_apart:
         return near
-    gathered = plan_sheet(book.worked, index, look_of(book), Fit.GATHERED)
+    gathered = plan_sheet(book.resolved, index, look_of(book), Fit.GATHERED)
     return gathered if fits_opening(book, gathered) else near
 
 
@@ -89,7 +89,7 @@ def _row_sizes(plan: SheetPlan) -> list[RowSize]:
 
 @cached_on
 def _rooms(book: Book, index: int) -> Rooms:
-    sheet = book.worked.sheets[index]
+    sheet = book.resolved.sheets[index]
     whole = book.grid.text_height
     tail = _stood(book, _tip(book, sheet))
     return Rooms(
@@ -116,9 +116,9 @@ def _kicker(sheet: CutSheet) -> str:
 @cached_on
 def _head(book: Book, index: int) -> tuple[Flowable, ...]:
     """The head of a sheet's first page: made once to find what it leaves, and to print."""
-    sheet = book.worked.sheets[index]
+    sheet = book.resolved.sheets[index]
     size = f"{print_size(sheet.size, book.unit)}\u00a0{book.unit.value}"
-    lead = f"{lay_words(book.worked, sheet)} {size}."
+    lead = f"{lay_words(book.resolved, sheet)} {size}."
     # Over a figure the room for its readings is gap enough.
     *head, _ = page_head(book, _kicker(sheet), sheet_title(book.kit, sheet.sheet), lead)
     return (*head, Gap(2.0))
@@ -126,7 +126,7 @@ def _head(book: Book, index: int) -> tuple[Flowable, ...]:
 
 def _later_head(book: Book, index: int) -> tuple[Flowable, ...]:
     """The head of each of a sheet's later pages: another on every page."""
-    sheet = book.worked.sheets[index]
+    sheet = book.resolved.sheets[index]
     return continued_head(book, f"Sheet {sheet.number}, {sheet_title(book.kit, sheet.sheet)}")
 
 

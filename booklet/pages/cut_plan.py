@@ -34,7 +34,7 @@ from booklet.pages.cut_rows import HEADING_GAP, MoreRow, Row, SheetPlan, StageRo
 from booklet.pages.cut_views import enlarged_views, shared_views, stage_readings, unlabelled
 from booklet.pages.cut_words import direction_words, strip_words, take_words
 from booklet.pages.type import escaped, rich
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 LEAST_WORDS_WIDTH = 92.0
 _NARROW_COLUMN = 0.64  # of the figures' column
@@ -48,46 +48,48 @@ class Fit(Enum):
 
 
 @cached_on
-def plan_sheet(worked: WorkedKit, index: int, look: Look, fit: Fit = Fit.NEAR) -> SheetPlan:
+def plan_sheet(resolved: ResolvedKit, index: int, look: Look, fit: Fit = Fit.NEAR) -> SheetPlan:
     """Lay out the stages of one sheet of the kit."""
-    sheet = worked.sheets[index]
+    sheet = resolved.sheets[index]
     if fit is Fit.NEAR:
-        return SheetPlan(sheet, tuple(_near_rows(worked, sheet, look)))
-    rows = [row for stage in sheet.stages for row in _rows(worked, index, stage.number, look, ())]
-    return SheetPlan(sheet, (*rows, *_marks_rows(worked, sheet, look)))
+        return SheetPlan(sheet, tuple(_near_rows(resolved, sheet, look)))
+    rows = [row for stage in sheet.stages for row in _rows(resolved, index, stage.number, look, ())]
+    return SheetPlan(sheet, (*rows, *_marks_rows(resolved, sheet, look)))
 
 
-def figure_column(worked: WorkedKit, scale: Scale) -> float:
+def figure_column(resolved: ResolvedKit, scale: Scale) -> float:
     """The width that every figure keeps to: the widest piece that is ever laid in the trimmer, in points."""
-    widest = max((stage.seen.width for sheet in worked.sheets for stage in sheet.stages), default=Fraction(1))
-    return scale.points(widest, worked.kit.unit)
+    widest = max(
+        (stage.seen.width for sheet in resolved.sheets for stage in sheet.stages), default=Fraction(1)
+    )
+    return scale.points(widest, resolved.kit.unit)
 
 
-def _near_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[Row]:
+def _near_rows(resolved: ResolvedKit, sheet: CutSheet, look: Look) -> Iterator[Row]:
     """Readings that are shown enlarged on this sheet already are not shown again."""
     shown: set[Fraction] = set()
     for stage in sheet.stages:
-        wanted = unlabelled(worked, sheet, [stage], shown)
-        yield from _rows(worked, sheet.index, stage.number, look, tuple(wanted))
+        wanted = unlabelled(resolved, sheet, [stage], shown)
+        yield from _rows(resolved, sheet.index, stage.number, look, tuple(wanted))
         shown.update(cut.reading for cut in stage.cuts)
 
 
 @cached_on
 def _rows(
-    worked: WorkedKit, index: int, number: int, look: Look, wanted: tuple[Reading, ...]
+    resolved: ResolvedKit, index: int, number: int, look: Look, wanted: tuple[Reading, ...]
 ) -> tuple[Row, ...]:
     """One stage, with enlarged views of the readings that are `wanted`."""
-    sheet = worked.sheets[index]
+    sheet = resolved.sheets[index]
     stage = sheet.stages[number - 1]
-    widest, page = figure_column(worked, look.scale), look.grid.text_width
-    column = _stage_column(look.scale.points(stage.seen.width, worked.kit.unit), widest)
-    spoken = moves(worked, sheet, stage)
-    views = enlarged_views(worked, sheet, wanted, look.drawing, page - widest - GUTTER, page)
-    depth = look.scale.points(stage.seen.height, worked.kit.unit) + look.drawing.first_offset
+    widest, page = figure_column(resolved, look.scale), look.grid.text_width
+    column = _stage_column(look.scale.points(stage.seen.width, resolved.kit.unit), widest)
+    spoken = moves(resolved, sheet, stage)
+    views = enlarged_views(resolved, sheet, wanted, look.drawing, page - widest - GUTTER, page)
+    depth = look.scale.points(stage.seen.height, resolved.kit.unit) + look.drawing.first_offset
     beside = beside_words(spoken, views, stage.tip, depth, look, page - column - GUTTER)
-    view = _view(worked, sheet, stage, look, column, beside.steps.height, _alt(sheet, stage, spoken))
+    view = _view(resolved, sheet, stage, look, column, beside.steps.height, _alt(sheet, stage, spoken))
     drawing = draw_stage(view, look.drawing)
-    heading, heading_height = _heading(worked, sheet, stage, look, page)
+    heading, heading_height = _heading(resolved, sheet, stage, look, page)
     words_x, words_width = column + GUTTER, page - column - GUTTER
     return (
         StageRow(stage, heading, heading_height, drawing, beside.steps, words_x, words_width, beside.views),
@@ -96,10 +98,10 @@ def _rows(
     )
 
 
-def _marks_rows(worked: WorkedKit, sheet: CutSheet, look: Look) -> Iterator[MoreRow]:
+def _marks_rows(resolved: ResolvedKit, sheet: CutSheet, look: Look) -> Iterator[MoreRow]:
     """Enlarged views for the readings of all stages at the sheet's end, each value once."""
-    wanted = unlabelled(worked, sheet, sheet.stages, ())
-    views = shared_views(worked, sheet, wanted, look.drawing, look.grid.text_width)
+    wanted = unlabelled(resolved, sheet, sheet.stages, ())
+    views = shared_views(resolved, sheet, wanted, look.drawing, look.grid.text_width)
     for place, row in enumerate(view_rows(sheet.stages[-1], views, look)):
         yield row if place else replace(row.titled(), bond=0, views=views)
 
@@ -111,13 +113,13 @@ def _stage_column(width: float, column: float) -> float:
 
 
 def _heading(
-    worked: WorkedKit, sheet: CutSheet, stage: Stage, look: Look, width: float
+    resolved: ResolvedKit, sheet: CutSheet, stage: Stage, look: Look, width: float
 ) -> tuple[Flowable | None, float]:
     """What is taken and how it is turned; after it, quieter, how the print then lies.  And its height."""
     taken = take_words(sheet, stage)
     if taken is None:
         return None, 0.0
-    direction = direction_words(worked, sheet, stage)
+    direction = direction_words(resolved, sheet, stage)
     face = f'<font name="{pdf_font_name(Font.SANS)}" size="{look.sizes.small}">'
     # Held together, so that it stands on one line, the first or the next.
     held = escaped(direction or "").replace(" ", "\u00a0")
@@ -127,7 +129,7 @@ def _heading(
 
 
 def _view(
-    worked: WorkedKit,
+    resolved: ResolvedKit,
     sheet: CutSheet,
     stage: Stage,
     look: Look,
@@ -135,10 +137,10 @@ def _view(
     beside: float,
     alt: str,
 ) -> StageView:
-    unit = worked.kit.unit
+    unit = resolved.kit.unit
     strips = []
     for strip in stage.strips:
-        said = strip_words(worked, sheet, strip)
+        said = strip_words(resolved, sheet, strip)
         width = print_length(strip.end - strip.start, unit)
         strips.append(
             StripView(strip.start, strip.end, said.letters, said.size, said.goes, said.scrap, said.off, width)
@@ -148,10 +150,10 @@ def _view(
         alt=alt,
         unit=unit,
         scale=look.scale,
-        mark=trimmer_limits(worked.kit).mark,
+        mark=trimmer_limits(resolved.kit).mark,
         seen=stage.seen,
         height_label=print_length(stage.seen.height, unit),
-        readings=stage_readings(worked, stage),
+        readings=stage_readings(resolved, stage),
         strips=tuple(strips),
         papers=len(stage.taken),
         register_marks=sheet.sheet.is_cut_apart,

@@ -24,7 +24,7 @@ from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points
 from booklet.pages.cut_words import reading_words
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 # At how large a scale a stretch of the trimmer's scale is shown, largest first.
 _SCALES = tuple(Scale(Fraction(halves, 2)) for halves in (2, 3, 4, 5))
@@ -33,9 +33,9 @@ _MARGIN = {Unit.INCH: Fraction(1, 2), Unit.CENTIMETRE: Fraction(1), Unit.MILLIME
 _VIEW_ENDS = 42.0
 
 
-def stage_readings(worked: WorkedKit, stage: Stage) -> tuple[Reading, ...]:
+def stage_readings(resolved: ResolvedKit, stage: Stage) -> tuple[Reading, ...]:
     """The readings of a stage as a figure shows them, in cutting order."""
-    return tuple(Reading(str(cut.number), cut.reading, reading_words(worked, cut)) for cut in stage.cuts)
+    return tuple(Reading(str(cut.number), cut.reading, reading_words(resolved, cut)) for cut in stage.cuts)
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ class Views:
 
 
 def unlabelled(
-    worked: WorkedKit, sheet: CutSheet, stages: Sequence[Stage], shown: Collection[Fraction]
+    resolved: ResolvedKit, sheet: CutSheet, stages: Sequence[Stage], shown: Collection[Fraction]
 ) -> list[Reading]:
     """The readings, each value once, that a trimmer does not label and that are not `shown` already.
 
@@ -61,14 +61,14 @@ def unlabelled(
         return []
     first: dict[Fraction, Reading] = {}
     for stage in stages:
-        for reading in stage_readings(worked, stage):
-            if not is_labelled(reading.value, worked.kit.unit) and reading.value not in shown:
+        for reading in stage_readings(resolved, stage):
+            if not is_labelled(reading.value, resolved.kit.unit) and reading.value not in shown:
                 first.setdefault(reading.value, reading)
     return list(first.values())
 
 
 def enlarged_views(
-    worked: WorkedKit,
+    resolved: ResolvedKit,
     sheet: CutSheet,
     readings: Sequence[Reading],
     style: DrawingStyle,
@@ -76,7 +76,7 @@ def enlarged_views(
     page: float,
 ) -> Views:
     """Enlarged views of readings; `column` and `page` are the widths that single and shared ones may take."""
-    full = _full_scale(worked)
+    full = _full_scale(resolved)
     single: dict[int, Figure] = {}
     for reading in readings:
         scale = _column_scale(full, reading, column)
@@ -84,19 +84,19 @@ def enlarged_views(
             single = {}
             break
         single[int(reading.number)] = _single_view(_name(sheet, reading), reading, full, style, scale)
-    return Views(single, shared_views(worked, sheet, readings, style, page))
+    return Views(single, shared_views(resolved, sheet, readings, style, page))
 
 
 def shared_views(
-    worked: WorkedKit, sheet: CutSheet, readings: Sequence[Reading], style: DrawingStyle, page: float
+    resolved: ResolvedKit, sheet: CutSheet, readings: Sequence[Reading], style: DrawingStyle, page: float
 ) -> tuple[Figure, ...]:
     """Views of several readings each, at most `page` points wide."""
     if not readings:
         return ()
     ordered = sorted(readings, key=lambda reading: reading.value)
-    scale, clusters = _shared_clusters(ordered, _full_scale(worked), page)
+    scale, clusters = _shared_clusters(ordered, _full_scale(resolved), page)
     return tuple(
-        _shared_view(_name(sheet, cluster[-1]), tuple(cluster), _full_scale(worked), style, scale)
+        _shared_view(_name(sheet, cluster[-1]), tuple(cluster), _full_scale(resolved), style, scale)
         for cluster in clusters
     )
 
@@ -105,10 +105,10 @@ def _name(sheet: CutSheet, reading: Reading) -> str:
     return f"sheet-{sheet.number}-step-{reading.number}"
 
 
-def _full_scale(worked: WorkedKit) -> Ruler:
+def _full_scale(resolved: ResolvedKit) -> Ruler:
     """The trimmer's scale at its true size; it runs on past whatever is cut."""
-    limits, unit = trimmer_limits(worked.kit), worked.kit.unit
-    widest = max(stage.seen.width for sheet in worked.sheets for stage in sheet.stages)
+    limits, unit = trimmer_limits(resolved.kit), resolved.kit.unit
+    widest = max(stage.seen.width for sheet in resolved.sheets for stage in sheet.stages)
     return Ruler(max(limits.reach, widest), limits.mark, unit, to_points(Fraction(1), unit))
 
 

@@ -12,7 +12,7 @@ from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.paper import Paper, Pattern, Print
 from booklet.measure.length import Size
 from booklet.measure.words import APPROXIMATELY, print_length, print_size
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 _NUMERALS = (
     "no",
@@ -76,18 +76,18 @@ def listed(parts: Sequence[str]) -> str:
 # How the sheet is laid.
 
 
-def lay_words(worked: WorkedKit, sheet: CutSheet) -> str:
+def lay_words(resolved: ResolvedKit, sheet: CutSheet) -> str:
     """How the sheet is first laid: which face up, which edge at the scale's zero, in the member's words."""
     count = len(sheet.whole)
     them = "it" if count == 1 else f"the {number_word(count)} sheets on each other,"
-    paper = worked.kit.papers[sheet.sheet.paper]
+    paper = resolved.kit.papers[sheet.sheet.paper]
     face = _face_up(paper, sheet) or "either side up"
     return f"Lay {them} {face}, {_edge_left(paper, sheet) or 'any edge at the left'}."
 
 
-def lying_words(worked: WorkedKit, sheet: CutSheet) -> str:
+def lying_words(resolved: ResolvedKit, sheet: CutSheet) -> str:
     """How the sheet lies: `print up, wave border at the left`; nothing where it does not matter."""
-    paper = worked.kit.papers[sheet.sheet.paper]
+    paper = resolved.kit.papers[sheet.sheet.paper]
     return ", ".join(part for part in (_face_up(paper, sheet), _edge_left(paper, sheet)) if part)
 
 
@@ -155,9 +155,9 @@ def take_words(sheet: CutSheet, stage: Stage) -> str | None:
     return f"Turn {letters}{together} {_TURNS[stage.turn]}"
 
 
-def direction_words(worked: WorkedKit, sheet: CutSheet, stage: Stage) -> str | None:
+def direction_words(resolved: ResolvedKit, sheet: CutSheet, stage: Stage) -> str | None:
     """Where the top of the print lies after a turn; None where no print shows it."""
-    paper = worked.kit.papers[sheet.sheet.paper]
+    paper = resolved.kit.papers[sheet.sheet.paper]
     face = paper.front if stage.lying.face is Face.FRONT else paper.back
     if stage.turn is None or not (face.has_direction or sheet.sheet.is_cut_apart):
         return None
@@ -171,9 +171,9 @@ def _seen_edge(lying: Orientation, edge: Edge) -> Edge:
 # Readings, sizes, pockets.
 
 
-def reading_words(worked: WorkedKit, cut: Cut) -> str:
+def reading_words(resolved: ResolvedKit, cut: Cut) -> str:
     """A reading for print; one on a register mark is approximate by nature."""
-    return about(print_length(cut.reading, worked.kit.unit), cut.approximate)
+    return about(print_length(cut.reading, resolved.kit.unit), cut.approximate)
 
 
 def about(length: str, approximate: bool) -> str:
@@ -183,15 +183,15 @@ def about(length: str, approximate: bool) -> str:
     return f"{APPROXIMATELY}\u00a0{length}"
 
 
-def pockets_of(worked: WorkedKit, pieces: Iterable[Piece]) -> list[int]:
+def pockets_of(resolved: ResolvedKit, pieces: Iterable[Piece]) -> list[int]:
     """The pockets that pieces are filed in, each once, smallest first."""
-    entries = [worked.ledger.of_piece(piece) for piece in pieces]
+    entries = [resolved.ledger.of_piece(piece) for piece in pieces]
     return sorted({entry.pocket for entry in entries if entry is not None and entry.pocket is not None})
 
 
-def size_words(worked: WorkedKit, sheet: CutSheet, piece: Piece) -> str:
+def size_words(resolved: ResolvedKit, sheet: CutSheet, piece: Piece) -> str:
     """A piece's size as its print stands upright; approximate where it is cut on register marks."""
-    return about(print_size(piece.size, worked.kit.unit), sheet.sheet.is_cut_apart)
+    return about(print_size(piece.size, resolved.kit.unit), sheet.sheet.is_cut_apart)
 
 
 def next_step(sheet: CutSheet, piece: Piece) -> str:
@@ -204,15 +204,15 @@ def next_step(sheet: CutSheet, piece: Piece) -> str:
     return f"step\u00a0{number}"
 
 
-def strip_words(worked: WorkedKit, sheet: CutSheet, strip: Strip) -> StripWords:
+def strip_words(resolved: ResolvedKit, sheet: CutSheet, strip: Strip) -> StripWords:
     """What is written on a strip of a figure."""
     useful = [piece for piece in strip.pieces if piece.fate is not Fate.SCRAP]
     if not useful:
         return StripWords("", "", "", scrap=True)
     letters = _run([letter_of(piece, sheet) for piece in useful])
-    sizes = dict.fromkeys(size_words(worked, sheet, piece) for piece in useful)
+    sizes = dict.fromkeys(size_words(resolved, sheet, piece) for piece in useful)
     off = sheet.sheet.is_cut_apart and any(piece.fate is not Fate.CUT_AGAIN for piece in useful)
-    return StripWords(letters, ", ".join(sizes), _goes(worked, sheet, useful), scrap=False, off=off)
+    return StripWords(letters, ", ".join(sizes), _goes(resolved, sheet, useful), scrap=False, off=off)
 
 
 def _run(letters: Sequence[str]) -> str:
@@ -221,9 +221,9 @@ def _run(letters: Sequence[str]) -> str:
     return f"{letters[0]}–{letters[-1]}" if len(letters) > 2 and follow else ", ".join(letters)
 
 
-def _goes(worked: WorkedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
+def _goes(resolved: ResolvedKit, sheet: CutSheet, pieces: Sequence[Piece]) -> str:
     ways = []
-    pockets = pockets_of(worked, [piece for piece in pieces if piece.fate is Fate.KEPT])
+    pockets = pockets_of(resolved, [piece for piece in pieces if piece.fate is Fate.KEPT])
     if pockets:
         ways.append(f"→\u00a0{', '.join(map(str, pockets))}")
     if any(piece.fate is Fate.SPARE for piece in pieces):

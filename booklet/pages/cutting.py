@@ -25,7 +25,7 @@ def cut_apart_sheets(book: Book) -> tuple[CutSheet, ...]:
 
 
 def _in_order(book: Book, *, cut_apart: bool) -> tuple[CutSheet, ...]:
-    chosen = [s for s in book.worked.sheets if s.stages and s.sheet.is_cut_apart is cut_apart]
+    chosen = [s for s in book.resolved.sheets if s.stages and s.sheet.is_cut_apart is cut_apart]
     return tuple(sorted(chosen, key=lambda sheet: sheet.number))
 
 

@@ -14,8 +14,8 @@ from booklet.measure.length import TIMES, Size
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.placing.parts import parts_of
-from booklet.placing.worked import WorkedKit
-from booklet.sorting.ledger import Entry
+from booklet.placing.resolved import ResolvedKit
+from booklet.sorting.ledger import LedgerEntry
 
 # What stands in the place of a label where a piece comes ready-cut and bears none.
 IN_BOX = "box"
@@ -53,57 +53,58 @@ class FiledGroup:
     rows: tuple[FiledRow, ...]
 
 
-def filed_groups(worked: WorkedKit) -> tuple[FiledGroup, ...]:
+def filed_groups(resolved: ResolvedKit) -> tuple[FiledGroup, ...]:
     """Every piece of the kit: by sheet and letter, then what comes ready-cut."""
-    return tuple(_groups(worked))
+    return tuple(_groups(resolved))
 
 
-def _groups(worked: WorkedKit) -> Iterator[FiledGroup]:
-    for (kind, index), entries in groupby(worked.ledger.entries, key=_group_key):
-        rows = filed_rows(worked, list(entries))
+def _groups(resolved: ResolvedKit) -> Iterator[FiledGroup]:
+    for (kind, index), entries in groupby(resolved.ledger.entries, key=_group_key):
+        rows = filed_rows(resolved, list(entries))
         if kind == "ready":
             yield FiledGroup("Ready-cut", None, rows)
             continue
-        sheet = next(sheet for sheet in worked.sheets if sheet.index == index)
-        yield FiledGroup(sheet_title(worked.kit, sheet.sheet), sheet.number, rows)
+        sheet = next(sheet for sheet in resolved.sheets if sheet.index == index)
+        yield FiledGroup(sheet_title(resolved.kit, sheet.sheet), sheet.number, rows)
 
 
-def _group_key(entry: Entry) -> tuple[str, int]:
+def _group_key(entry: LedgerEntry) -> tuple[str, int]:
     kind, index = entry.source
     return (kind, index if kind == "sheets" else 0)
 
 
-def filed_rows(worked: WorkedKit, entries: Sequence[Entry]) -> tuple[FiledRow, ...]:
+def filed_rows(resolved: ResolvedKit, entries: Sequence[LedgerEntry]) -> tuple[FiledRow, ...]:
     """Neighbours that are alike in one row."""
     return tuple(
-        _row(worked, list(alike)) for _, alike in groupby(entries, key=lambda entry: _row_key(worked, entry))
+        _row(resolved, list(alike))
+        for _, alike in groupby(entries, key=lambda entry: _row_key(resolved, entry))
     )
 
 
-def _row_key(worked: WorkedKit, entry: Entry) -> tuple[object, ...]:
+def _row_key(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[object, ...]:
     layout = entry.use.layout_index if entry.use else None
-    return (entry.name, entry.size, layout, entry.spare, note_of(worked, entry))
+    return (entry.name, entry.size, layout, entry.spare, note_of(resolved, entry))
 
 
-def note_of(worked: WorkedKit, entry: Entry) -> str:
+def note_of(resolved: ResolvedKit, entry: LedgerEntry) -> str:
     """`snip: short end 3 × 3, long end 4 × 3; if you like`; nothing for most pieces."""
-    unit = worked.kit.unit
-    parts = [f"{part.name} {print_size(part.size, unit)}" for part in parts_of(worked, entry)]
+    unit = resolved.kit.unit
+    parts = [f"{part.name} {print_size(part.size, unit)}" for part in parts_of(resolved, entry)]
     snipped = [f"snip: {', '.join(parts)}"] if parts else []
     optional = ["if you like"] if entry.use is not None and entry.use.optional else []
     return "; ".join([*snipped, *optional])
 
 
-def _row(worked: WorkedKit, entries: Sequence[Entry]) -> FiledRow:
+def _row(resolved: ResolvedKit, entries: Sequence[LedgerEntry]) -> FiledRow:
     first = entries[0]
     labels = tuple(dict.fromkeys(entry.label for entry in entries if entry.label))
-    goes, note = _goes(worked, first), note_of(worked, first)
+    goes, note = _goes(resolved, first), note_of(resolved, first)
     return FiledRow(labels, first.name, first.size, len(entries), first.pocket, goes, note)
 
 
-def _goes(worked: WorkedKit, entry: Entry) -> str:
+def _goes(resolved: ResolvedKit, entry: LedgerEntry) -> str:
     if entry.use is not None:
-        return layout_title(worked.kit.layouts[entry.use.layout_index])
+        return layout_title(resolved.kit.layouts[entry.use.layout_index])
     return "spare" if entry.spare else "not used"
 
 

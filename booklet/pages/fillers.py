@@ -26,7 +26,7 @@ from booklet.pages.page import Page, PageName, flow, story_height
 from booklet.pages.photo_planner import planner_pages
 from booklet.pages.pocket_labels import label_pages
 from booklet.pages.type import escaped, rich
-from booklet.sorting.ledger import Entry
+from booklet.sorting.ledger import LedgerEntry
 from booklet.sorting.remnants import Remnant, remnants, replacement
 
 __all__ = ["back_cover", "filler_pages"]
@@ -92,17 +92,17 @@ def _again(book: Book) -> list[Flowable]:
     return [*title, _again_table(book, found[:_MOST_AGAIN])]
 
 
-def _replacements(book: Book) -> list[tuple[Entry, Remnant]]:
+def _replacements(book: Book) -> list[tuple[LedgerEntry, Remnant]]:
     """The pieces that can be cut again, one of each name, the largest first."""
-    kit, worked = book.kit, book.worked
-    left = remnants(kit, worked.sheets, worked.ledger)
-    used = {entry.name: entry for entry in reversed(worked.ledger.entries) if entry.use is not None}
+    kit, resolved = book.kit, book.resolved
+    left = remnants(kit, resolved.sheets, resolved.ledger)
+    used = {entry.name: entry for entry in reversed(resolved.ledger.entries) if entry.use is not None}
     found = ((entry, replacement(kit, entry, left)) for entry in used.values())
     pairs = [(entry, remnant) for entry, remnant in found if remnant is not None]
     return sorted(pairs, key=lambda pair: (-pair[0].size.area, pair[0].name))
 
 
-def _again_table(book: Book, rows: Sequence[tuple[Entry, Remnant]]) -> Table:
+def _again_table(book: Book, rows: Sequence[tuple[LedgerEntry, Remnant]]) -> Table:
     piece, size, source = 100.0, 76.0, 40.0
     what = book.grid.text_width - piece - size - source
     cells: list[list[str | Flowable]] = [["Piece", f"Size, {book.unit.value}", "Sheet", "Take"]]
@@ -119,7 +119,7 @@ def _again_table(book: Book, rows: Sequence[tuple[Entry, Remnant]]) -> Table:
     return list_table(book, cells, (piece, size, source, what), heads=1)
 
 
-def _remnant_words(book: Book, entry: Entry, remnant: Remnant) -> str:
+def _remnant_words(book: Book, entry: LedgerEntry, remnant: Remnant) -> str:
     if remnant.spare == entry.name:
         return "the spare one"
     what = "scrap" if remnant.spare is None else f"spare {remnant.spare}"
@@ -141,12 +141,12 @@ def _left_over(book: Book) -> list[tuple[_Left, int]]:
     kit = book.kit
     left = [
         _Left(sheet.number, sheet_title(kit, sheet.sheet), piece.size, "scrap")
-        for sheet in book.worked.sheets
+        for sheet in book.resolved.sheets
         for piece in sheet.scrap
     ]
-    for entry in (entry for entry in book.worked.ledger.entries if entry.spare):
+    for entry in (entry for entry in book.resolved.ledger.entries if entry.spare):
         kind, index = entry.source
-        sheet = next((s for s in book.worked.sheets if kind == "sheets" and s.index == index), None)
+        sheet = next((s for s in book.resolved.sheets if kind == "sheets" and s.index == index), None)
         paper = sheet_title(kit, sheet.sheet) if sheet else "Ready-cut"
         left.append(_Left(sheet.number if sheet else None, paper, entry.size, f"spare {entry.name}"))
     return sorted(Counter(left).items(), key=lambda found: -found[0].size.area)

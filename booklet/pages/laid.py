@@ -16,8 +16,8 @@ from booklet.pages.cut_words import listed
 from booklet.placing.details import Moved
 from booklet.placing.geometry import hull
 from booklet.placing.model import PlacedLayout, PlacedStep
+from booklet.placing.resolved import ResolvedKit
 from booklet.placing.table import BASE_ID, PAGE, Reference
-from booklet.placing.worked import WorkedKit
 
 # Stands before a step's number until a sentence is finished; a character that no font draws.
 _MARK = "\ue000"
@@ -33,7 +33,7 @@ _PLACES = {
 class Laid:
     """A layout as it lies before the step of this number; `names` are the ids that each name stands for."""
 
-    worked: WorkedKit
+    resolved: ResolvedKit
     layout: PlacedLayout
     number: int
     names: Mapping[str, tuple[int, ...]]
@@ -41,7 +41,7 @@ class Laid:
     @property
     def spec(self) -> Layout:
         """The layout as the designer wrote it."""
-        return self.worked.kit.layouts[self.layout.index]
+        return self.resolved.kit.layouts[self.layout.index]
 
     @property
     def placed(self) -> PlacedStep:
@@ -49,14 +49,14 @@ class Laid:
         return self.layout.steps[self.number - 1]
 
 
-def laid_before(worked: WorkedKit, layout: PlacedLayout, number: int) -> Laid:
+def laid_before(resolved: ResolvedKit, layout: PlacedLayout, number: int) -> Laid:
     """What lies on a layout before one of its steps; of a name that is used twice, the latest is meant."""
     base = layout.base
     names: dict[str, tuple[int, ...]] = {name: (BASE_ID,) for name in (PAGE, base.piece, base.name) if name}
-    steps = worked.kit.layouts[layout.index].steps
+    steps = resolved.kit.layouts[layout.index].steps
     for placed in layout.steps[: number - 1]:
         names.update(_named(layout, steps[placed.number - 1], placed))
-    return Laid(worked, layout, number, names)
+    return Laid(resolved, layout, number, names)
 
 
 def _named(layout: PlacedLayout, step: Step, placed: PlacedStep) -> Iterator[tuple[str, tuple[int, ...]]]:
@@ -151,14 +151,14 @@ def finished(text: str) -> tuple[str, tuple[tuple[int, int], ...]]:
 
 def length(laid: Laid, value: Fraction) -> str:
     """A length in print as a ruler shows it, in the kit's unit."""
-    return ruler_length(value, laid.worked.kit.unit)
+    return ruler_length(value, laid.resolved.kit.unit)
 
 
 def size(laid: Laid, value: Size) -> str:
     """A size in print, in the kit's unit."""
-    return print_size(value, laid.worked.kit.unit)
+    return print_size(value, laid.resolved.kit.unit)
 
 
 def to_cut(laid: Laid, value: Fraction) -> str:
     """A length to cut off a roll, with its unit."""
-    return f"{length(laid, value)}\u00a0{laid.worked.kit.unit.value}"
+    return f"{length(laid, value)}\u00a0{laid.resolved.kit.unit.value}"

@@ -36,7 +36,7 @@ from booklet.pages.work_words import all_round, facing_title, gutter_words
 from booklet.placing.details import CutAtGutter, Moved
 from booklet.placing.geometry import hull
 from booklet.placing.model import Kind, Placed
-from booklet.sorting.ledger import Entry
+from booklet.sorting.ledger import LedgerEntry
 
 
 def tell_place(laid: Laid, step: Place) -> Told:
@@ -184,10 +184,10 @@ def tell_other_half(laid: Laid, step: OtherHalf) -> Told:
     return Told(capitalised(step.other_half))
 
 
-def _whole_entries(laid: Laid, half: Placed) -> list[Entry]:
+def _whole_entries(laid: Laid, half: Placed) -> list[LedgerEntry]:
     """What the ledger knows of the piece that the page to the left has cut."""
-    for layout in laid.worked.layouts:
-        if laid.worked.kit.layouts[layout.index].facing == laid.layout.id:
+    for layout in laid.resolved.layouts:
+        if laid.resolved.kit.layouts[layout.index].facing == laid.layout.id:
             cut = [item for item in layout.items if item.whole == half.whole and item.name == half.name]
             return entries_of(replace(laid, layout=layout), cut[:1])
     return []

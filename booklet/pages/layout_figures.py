@@ -24,20 +24,20 @@ _LOOK_SCALE = Scale(Fraction(3))
 @cached_on
 def look_at(book: Book, index: int, scale: Scale) -> Look:
     """What a layout is drawn from, at a scale."""
-    return Look(book.worked.layouts[index], book.worked, book.papers, scale)
+    return Look(book.resolved.layouts[index], book.resolved, book.papers, scale)
 
 
 @cached_on
 def finished_look(book: Book, index: int) -> Symbol:
     """The finished look of a layout: the designer's photograph of it where there is one."""
-    layout = book.worked.layouts[index]
+    layout = book.resolved.layouts[index]
     look = look_at(book, index, _LOOK_SCALE)
     photograph = book.kit.layouts[index].photograph
     if photograph is None:
         return finished_symbol(look)
     from booklet.kit.images import load_image
 
-    source = image_from_bytes(load_image(book.worked.folder, photograph).data)
+    source = image_from_bytes(load_image(book.resolved.folder, photograph).data)
     page = look.page
     return Symbol(f"photograph {layout.id}", (Image(source, page),), page.width, page.height)
 
@@ -65,7 +65,7 @@ def finished_across(book: Book, indexes: Sequence[int], width: float) -> Figure:
 @cached_on
 def placing_at(book: Book, index: int, scale: Scale) -> Figure:
     """The numbered placing figure at a scale."""
-    layout = book.worked.layouts[index]
+    layout = book.resolved.layouts[index]
     numbers = printed_numbers(steps_of(book, index))
     name = f"layout-{layout.id}-placing"
     return placing_figure(look_at(book, index, scale), numbers, book.drawing, name)
@@ -74,7 +74,7 @@ def placing_at(book: Book, index: int, scale: Scale) -> Figure:
 @cached_on
 def map_at(book: Book, index: int, scale: Scale) -> Figure:
     """The numbered figure without measures, at a scale."""
-    layout = book.worked.layouts[index]
+    layout = book.resolved.layouts[index]
     numbers = printed_numbers(steps_of(book, index))
     return placing_map(look_at(book, index, scale), numbers, book.drawing, f"layout-{layout.id}-map")
 
@@ -82,4 +82,4 @@ def map_at(book: Book, index: int, scale: Scale) -> Figure:
 @cached_on
 def steps_of(book: Book, index: int) -> tuple[PrintedStep, ...]:
     """The steps of a layout as they are printed."""
-    return printed_steps(step_words(book.worked, book.worked.layouts[index]))
+    return printed_steps(step_words(book.resolved, book.resolved.layouts[index]))

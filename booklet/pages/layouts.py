@@ -56,14 +56,14 @@ def layout_blocks(book: Book) -> tuple[Block, ...]:
     """The pages of every spread, and of every layout that stands alone, each on its own opening."""
     blocks: list[Block] = []
     for spread in spreads(book.kit):
-        layouts = [book.worked.layouts[index] for index in spread]
+        layouts = [book.resolved.layouts[index] for index in spread]
         blocks += _spread_blocks(book, layouts) if len(spread) > 1 else [_single_block(book, layouts[0])]
     return (_with_section_mark(blocks[0]), *blocks[1:])
 
 
 def layout_figures(book: Book) -> tuple[Figure, ...]:
     """The finished look and the placing figure of every layout, as they stand on the pages."""
-    return tuple(figure for layout in book.worked.layouts for figure in _pair(book, layout))
+    return tuple(figure for layout in book.resolved.layouts for figure in _pair(book, layout))
 
 
 def _spread_blocks(book: Book, layouts: Sequence[PlacedLayout]) -> list[Block]:
@@ -136,7 +136,7 @@ def _fit(book: Book, index: int) -> _Fit:
 
     A figure with more measures than there is room for goes without them: the steps give them all.
     """
-    layout = book.worked.layouts[index]
+    layout = book.resolved.layouts[index]
     room = book.grid.text_height - story_height(_head(book, index), book.grid.text_width) - _BETWEEN
     looks = list(_look_scales(book, layout, room))
     for scale, high in looks:
@@ -192,7 +192,7 @@ def _row(book: Book, layout: PlacedLayout, figure: Figure, about: Flowable) -> F
 def _about_look(book: Book, layout: PlacedLayout, figure: Figure) -> Flowable:
     styles = book.styles
     parts: list[Flowable] = [words("The finished page", styles.small_bold), words(figure.scale, styles.small)]
-    photographs = photo_words(book.worked, layout)
+    photographs = photo_words(book.resolved, layout)
     if photographs:
         parts += [Gap(6.0), words("Photographs", styles.small_bold), words(photographs, styles.small)]
     return Stack(parts, 1.0)
@@ -286,7 +286,7 @@ def _may_stand_twice(book: Book, layout: PlacedLayout, scale: Scale) -> bool:
 @cached_on
 def _small_figures(book: Book, index: int, scale: Scale) -> Flowable:
     """The map and the finished look, the scale, and the key of the symbols: made once to try and to print."""
-    placing, look = map_at(book, index, scale), finished_at(book, book.worked.layouts[index], scale)
+    placing, look = map_at(book, index, scale), finished_at(book, book.resolved.layouts[index], scale)
     room = book.grid.text_width - placing.width - look.width - 2 * _BESIDE
     columns: list[tuple[Flowable, float]] = [
         (FigureBox(placing), placing.width),

@@ -77,7 +77,7 @@ def _columns(groups: Sequence[Flowable], width: float, room: float) -> list[tupl
 
 def _groups(book: Book, line: float) -> list[Flowable]:
     """The layouts that take photographs, each line of them so high."""
-    groups = (_group(book, layout, line) for layout in book.worked.layouts)
+    groups = (_group(book, layout, line) for layout in book.resolved.layouts)
     return [group for group in groups if group is not None]
 
 

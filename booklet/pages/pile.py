@@ -30,7 +30,7 @@ def pile_blocks(book: Book) -> tuple[Block, ...]:
     """The pile from the top down; nothing for a single sheet."""
     if not has_pile(book.kit):
         return ()
-    sheets = pile(book.kit, book.worked.sheets, book.worked.ledger)
+    sheets = pile(book.kit, book.resolved.sheets, book.resolved.ledger)
     story = page_head(book, "Before you cut", "The pile", pile_words(book))
     room = book.grid.text_height - story_height(story, book.grid.text_width) - _DEPTH
     most = max(1, int(room / _least_pitch(book, sheets)))
@@ -52,7 +52,7 @@ def has_pile(kit: Kit) -> bool:
 def pile_words(book: Book) -> str:
     """How to stack the sheets, and why so."""
     said = "Stack the sheets like this before the first cut."
-    whole = [sheet for sheet in book.worked.sheets if not sheet.stages]
+    whole = [sheet for sheet in book.resolved.sheets if not sheet.stages]
     if book.kit.pile:
         return f"{said} Then take them from the top, one after another."
     cut = "Then take them from the top as you cut"
@@ -67,7 +67,7 @@ def _part(book: Book, sheets: Sequence[CutSheet], room: float) -> Flowable:
     pitch = min(_WIDEST_PITCH, room / len(sheets))
     pitch = max(pitch, _least_pitch(book, sheets))
     look = PileLook(_LONGEST, pitch, _FIGURE_WIDTH)
-    figure = pile_figure(book.worked, book.papers, sheets, look, book.drawing)
+    figure = pile_figure(book.resolved, book.papers, sheets, look, book.drawing)
     width = _words_width(book)
     rows = [[_words(book, sheet)] for sheet in sheets]
     lines = bare_table(
@@ -88,7 +88,7 @@ def _words_width(book: Book) -> float:
 def _words(book: Book, sheet: CutSheet) -> Flowable:
     style = book.styles.small
     count = f", {number_word(sheet.sheet.count)} sheets" if sheet.sheet.count > 1 else ""
-    lying = (lying_words(book.worked, sheet) or "either way up") if sheet.stages else "left whole"
+    lying = (lying_words(book.resolved, sheet) or "either way up") if sheet.stages else "left whole"
     title = bold(sheet_title(book.kit, sheet.sheet), style)
     counted = (run(count, style),) if count else ()
     return TextBlock.of(style, title, *counted, line_break(style), run(lying, style))

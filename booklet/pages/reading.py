@@ -30,7 +30,7 @@ Sign = tuple[Figure, str]
 
 def reading_blocks(book: Book) -> tuple[Block, ...]:
     """One page, or none in a kit without cuts."""
-    cut = [sheet for sheet in book.worked.sheets if sheet.stages]
+    cut = [sheet for sheet in book.resolved.sheets if sheet.stages]
     if not cut:
         return ()
     lead = (
@@ -125,7 +125,7 @@ def _view_sign(book: Book, cut: list[CutSheet]) -> Iterator[Sign]:
 
 
 def _piece_sign(book: Book) -> Sign:
-    sheet = min((s for s in book.worked.sheets if s.kept), key=lambda s: s.number, default=None)
+    sheet = min((s for s in book.resolved.sheets if s.kept), key=lambda s: s.number, default=None)
     piece = sheet.kept[0] if sheet else None
     size = print_size(piece.size, book.unit) if piece else ""
     said = (

@@ -12,7 +12,7 @@ from booklet.pages.cut_pages import fits_opening, fits_pages, settled_plan
 from booklet.pages.cut_plan import LEAST_WORDS_WIDTH, figure_column
 from booklet.pages.cut_rows import SheetPlan
 from booklet.pages.grid import GRIDS
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 # A sheet that is drawn smaller than this at its longest is too small to carry its chips, in points.
 _SMALLEST_SENSIBLE = 130.0
@@ -20,18 +20,20 @@ _SMALLEST_SENSIBLE = 130.0
 _LEAST_AROUND = 45.0
 
 
-def choose_scale(worked: WorkedKit) -> Scale:
+def choose_scale(resolved: ResolvedKit) -> Scale:
     """The largest round scale at which each sheet's figures and words fit an opening.
 
     A sheet with more stages than an opening holds at any sensible scale goes on over the page: of it only
     each page must hold what stands on it.  Of a kit without cuts nothing is drawn to this scale, and the
     largest is as good as any.
     """
-    wide_enough = [scale for scale in ROUND_SCALES if _leaves_words_room(worked, scale)] or [ROUND_SCALES[-1]]
-    books = [open_book(worked, scale) for scale in wide_enough]
+    wide_enough = [scale for scale in ROUND_SCALES if _leaves_words_room(resolved, scale)] or [
+        ROUND_SCALES[-1]
+    ]
+    books = [open_book(resolved, scale) for scale in wide_enough]
     chosen = 0
     # The sheet with most to draw mostly settles the scale: asked first, it spares the others their trials.
-    for sheet in sorted(worked.sheets, key=_much, reverse=True):
+    for sheet in sorted(resolved.sheets, key=_much, reverse=True):
         if sheet.stages:
             chosen = _first_fitting(sheet, books, chosen)
     return wide_enough[chosen]
@@ -41,9 +43,9 @@ def _much(sheet: CutSheet) -> tuple[int, int]:
     return len(sheet.stages), sum(len(stage.cuts) for stage in sheet.stages)
 
 
-def _leaves_words_room(worked: WorkedKit, scale: Scale) -> bool:
-    width = GRIDS[worked.kit.page].text_width
-    return figure_column(worked, scale) + GUTTER + LEAST_WORDS_WIDTH <= width
+def _leaves_words_room(resolved: ResolvedKit, scale: Scale) -> bool:
+    width = GRIDS[resolved.kit.page].text_width
+    return figure_column(resolved, scale) + GUTTER + LEAST_WORDS_WIDTH <= width
 
 
 def _first_fitting(sheet: CutSheet, books: Sequence[Book], start: int) -> int:

@@ -61,7 +61,7 @@ from booklet.pages.working_words import (
 )
 from booklet.placing.model import PlacedLayout
 from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 _TELLERS: dict[type[Step], Callable[[Laid, Any], Told]] = {
     Place: tell_place,
@@ -115,9 +115,9 @@ class StepWords:
         return (self.number, *self.others)
 
 
-def step_words(worked: WorkedKit, layout: PlacedLayout) -> tuple[StepWords, ...]:
+def step_words(resolved: ResolvedKit, layout: PlacedLayout) -> tuple[StepWords, ...]:
     """The words of every step of a layout, in order."""
-    return tuple(_words(laid_before(worked, layout, placed.number)) for placed in layout.steps)
+    return tuple(_words(laid_before(resolved, layout, placed.number)) for placed in layout.steps)
 
 
 def _words(laid: Laid) -> StepWords:
@@ -143,15 +143,15 @@ def _text(laid: Laid, step: Step, told: Told) -> str:
     return f"If you like: {text[:1].lower()}{text[1:]}" if _is_optional(laid) else text
 
 
-def photo_words(worked: WorkedKit, layout: PlacedLayout) -> str:
+def photo_words(resolved: ResolvedKit, layout: PlacedLayout) -> str:
     """Which photographs a layout takes: `Two photographs of 4 × 6 upright, one of 3 × 4 lying.`
 
     Of what is partly covered it says about how much is seen.
     """
     kinds: dict[str, list[PhotoSlot]] = {}
-    for slot in photo_slots(layout, worked.kit.unit):
+    for slot in photo_slots(layout, resolved.kit.unit):
         way = "" if slot.way_up is WayUp.SQUARE else f" {slot.way_up.value}"
-        kind = f"{photo_size(slot.size, worked.kit.unit)}{way}{_seen(slot)}"
+        kind = f"{photo_size(slot.size, resolved.kit.unit)}{way}{_seen(slot)}"
         kinds.setdefault(kind, []).append(slot)
     if not kinds:
         return ""

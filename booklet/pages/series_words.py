@@ -16,11 +16,11 @@ from booklet.pages.where_words import (
     gap_words,
     holds_of,
 )
-from booklet.placing.axis import How, Part
+from booklet.placing.axis import AxisPart, ConstraintKind
 from booklet.placing.details import EvenGap
 from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import MeasureKind
-from booklet.placing.series import ACROSS_FROM
+from booklet.placing.series import PERPENDICULAR
 from booklet.placing.table import BASE_ID
 
 Series = Row | Column | Add
@@ -34,17 +34,17 @@ def in_line(laid: Laid, step: Series, along: Direction) -> tuple[str, ...]:
     frames = frames_of(laid, step)
     if frames is None:
         return ()
-    athwart = holds_of(step, frames, ACROSS_FROM[along])
+    cross = holds_of(step, frames, PERPENDICULAR[along])
     lengthwise = () if step.even_ends else holds_of(step, frames, along)
-    said = (*lengthwise, *athwart)
+    said = (*lengthwise, *cross)
     on = f"on {refer(laid, frames.frame.ids)}" if step.on and BASE_ID not in frames.frame.ids else ""
     return tuple(phrase for phrase in (
         on,
         *gap_words(laid, said),
         *_ends(laid, lengthwise),
-        *distance_words(laid, athwart, step.spread, "their"),
-        *flush_words(laid, athwart),
-        *(centred_on(laid, step, hold) for hold in athwart if hold.tie.how is How.CENTRED),
+        *distance_words(laid, cross, step.spread, "their"),
+        *flush_words(laid, cross),
+        *(centred_on(laid, step, hold) for hold in cross if hold.constraint.kind is ConstraintKind.CENTRED),
         *_centred_whole(laid, step, lengthwise, along),
         *_apart(laid, step),
     ) if phrase)  # fmt: skip
@@ -52,12 +52,14 @@ def in_line(laid: Laid, step: Series, along: Direction) -> tuple[str, ...]:
 
 def _ends(laid: Laid, lengthwise: Sequence[Hold]) -> Iterator[str]:
     """From which edge the line begins, or between which two it is spread."""
-    held = [hold for hold in lengthwise if hold.tie.how in {How.DISTANCE, How.FLUSH}]
+    held = [
+        hold for hold in lengthwise if hold.constraint.kind in {ConstraintKind.DISTANCE, ConstraintKind.FLUSH}
+    ]
     if len(held) == 2:
         yield _between(laid, held)
         return
     for hold in held:
-        which = "the first" if hold.tie.part is Part.LOW else "the last"
+        which = "the first" if hold.constraint.part is AxisPart.LOW else "the last"
         its = f"{which} one's"
         for phrase in (*distance_words(laid, [hold], its=its), *flush_words(laid, [hold])):
             yield phrase if phrase.startswith(its) else f"{which} {phrase}"
@@ -66,9 +68,9 @@ def _ends(laid: Laid, lengthwise: Sequence[Hold]) -> Iterator[str]:
 def _between(laid: Laid, held: Sequence[Hold]) -> str:
     first, last = held
     ends = f"{first.edge.value} and {last.edge.value} edges"
-    owner = "the page's" if first.on_page else f"{refer(laid, first.tie.against)}'s"
+    owner = "the page's" if first.on_page else f"{refer(laid, first.constraint.against)}'s"
     if first.amount == last.amount == 0:
-        return f"from edge to edge of {refer(laid, first.tie.against)}"
+        return f"from edge to edge of {refer(laid, first.constraint.against)}"
     if first.amount == last.amount:
         return f"{length(laid, first.amount)} from {owner} {ends}"
     one, other = length(laid, first.amount), length(laid, last.amount)
@@ -77,7 +79,7 @@ def _between(laid: Laid, held: Sequence[Hold]) -> str:
 
 def _centred_whole(laid: Laid, step: Series, lengthwise: Sequence[Hold], along: Direction) -> Iterator[str]:
     for hold in lengthwise:
-        if hold.tie.how is How.CENTRED:
+        if hold.constraint.kind is ConstraintKind.CENTRED:
             yield f"the {NOUNS[along]} {centred_on(laid, step, hold)}"
 
 

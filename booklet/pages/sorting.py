@@ -68,7 +68,7 @@ def sorting_blocks(book: Book) -> tuple[Block, ...]:
     lead = "File each piece as soon as it is cut, in the pocket with this number."
     title = "Where every piece goes"
     head = partial(_column_heads, book)
-    groups = [_group(book, group) for group in filed_groups(book.worked)]
+    groups = [_group(book, group) for group in filed_groups(book.resolved)]
     story = [*page_head(book, "Sorting", title, lead), *head(), *groups]
     return (Block(flow(story, book.grid, PageName(title, title, anchor="sorting"), head)),)
 
@@ -170,13 +170,13 @@ Titled = tuple[str, Sequence[FiledRow]]
 
 def _lists_of(book: Book, pocket: int) -> list[Titled]:
     """What the pocket holds for each layout, by its title; an only layout is halved and has none."""
-    entries = book.worked.ledger.in_pocket(pocket)
+    entries = book.resolved.ledger.in_pocket(pocket)
     lists: list[Titled] = []
     for index, layout in enumerate(book.kit.layouts):
         if layout.pocket == pocket:
             mine = [entry for entry in entries if entry.use and entry.use.layout_index == index]
-            rows = [row for entry in mine if entry.label for row in filed_rows(book.worked, [entry])]
-            rows += filed_rows(book.worked, [entry for entry in mine if not entry.label])
+            rows = [row for entry in mine if entry.label for row in filed_rows(book.resolved, [entry])]
+            rows += filed_rows(book.resolved, [entry for entry in mine if not entry.label])
             lists.append((layout_title(layout), tuple(rows)))
     if len(lists) == 1:
         only = lists[0][1]
@@ -232,7 +232,7 @@ def _pocket_widths(book: Book, width: float) -> tuple[float, ...]:
     All pieces are measured for it, once for the lists of all pockets.
     """
     size = book.sizes.small
-    entries = book.worked.ledger.entries
+    entries = book.resolved.ledger.entries
     label = max(text_width(entry.label or IN_BOX, Font.SANS_BOLD, size) for entry in entries) + CELL_GAP
     measure = max(text_width(print_size(entry.size, book.unit), Font.SANS, size) for entry in entries) + 1.0
     return (_BOX, label, width - _BOX - label - measure, measure)

@@ -47,8 +47,8 @@ Row = list[str | Flowable]
 
 def supply_blocks(book: Book) -> tuple[Block, ...]:
     """The tables at a glance, on one page or one each; nothing for a kit without photographs and supplies."""
-    totals = photo_totals(book.worked.layouts, book.unit)
-    balances = balance_supplies(book.kit, book.worked.layouts)
+    totals = photo_totals(book.resolved.layouts, book.unit)
+    balances = balance_supplies(book.kit, book.resolved.layouts)
     photographs, supplies = _photo_part(book, totals), _supply_part(book, balances)
     if not photographs or not supplies:
         title, parts = (_PHOTOGRAPHS, photographs) if photographs else (_SUPPLIES, supplies)
@@ -65,7 +65,7 @@ def supply_blocks(book: Book) -> tuple[Block, ...]:
 
 def has_glance(book: Book) -> bool:
     """Whether there is anything to show at a glance."""
-    return bool(book.kit.supplies) or bool(photo_totals(book.worked.layouts, book.unit))
+    return bool(book.kit.supplies) or bool(photo_totals(book.resolved.layouts, book.unit))
 
 
 def _block(book: Book, title: str, parts: Sequence[Flowable], anchor: str | None) -> Block:

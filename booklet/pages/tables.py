@@ -9,9 +9,9 @@ from io import StringIO
 from booklet.kit.kit import layout_title, sheet_title
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.parts import parts_of
+from booklet.placing.resolved import ResolvedKit
 from booklet.placing.supplies import SupplyBalance, balance_supplies
-from booklet.placing.worked import WorkedKit
-from booklet.sorting.ledger import Entry
+from booklet.sorting.ledger import LedgerEntry
 
 _SORTING = (
     "label",
@@ -29,19 +29,19 @@ _SORTING = (
 _SUPPLIES = ("supply", "title", "unit", "in box", "used", "left", "layout", "amount")
 
 
-def sorting_csv(worked: WorkedKit) -> bytes:
+def sorting_csv(resolved: ResolvedKit) -> bytes:
     """Every piece of the kit in one row, in the order of the printed table; UTF-8, lines end with CR LF.
 
     `source` is the sheet's title, or `ready-cut`; `layout` is empty for a piece that is spare, `optional` for
     one that no layout may do without; `parts` are what scissors make of it, with their sizes.
     """
-    return _written(_SORTING, (_sorting_row(worked, entry) for entry in worked.ledger.entries))
+    return _written(_SORTING, (_sorting_row(resolved, entry) for entry in resolved.ledger.entries))
 
 
-def _sorting_row(worked: WorkedKit, entry: Entry) -> tuple[str, ...]:
-    kit = worked.kit
+def _sorting_row(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[str, ...]:
+    kit = resolved.kit
     kind, index = entry.source
-    cut = next((sheet for sheet in worked.sheets if kind == "sheets" and sheet.index == index), None)
+    cut = next((sheet for sheet in resolved.sheets if kind == "sheets" and sheet.index == index), None)
     return (
         entry.label,
         entry.name,
@@ -53,21 +53,21 @@ def _sorting_row(worked: WorkedKit, entry: Entry) -> tuple[str, ...]:
         "" if entry.pocket is None else str(entry.pocket),
         layout_title(kit.layouts[entry.use.layout_index]) if entry.use else "",
         "yes" if entry.use and entry.use.optional else "",
-        "; ".join(f"{part.name} {exact_size(part.size, kit.unit)}" for part in parts_of(worked, entry)),
+        "; ".join(f"{part.name} {exact_size(part.size, kit.unit)}" for part in parts_of(resolved, entry)),
     )
 
 
-def supplies_csv(worked: WorkedKit) -> bytes:
+def supplies_csv(resolved: ResolvedKit) -> bytes:
     """What each layout uses of each supply, a row for each; UTF-8, lines end with CR LF.
 
     A supply that no layout uses has one row without a layout; of a stencil or an ink no amount is said.
     """
-    balances = balance_supplies(worked.kit, worked.layouts)
-    return _written(_SUPPLIES, (row for balance in balances for row in _supply_rows(worked, balance)))
+    balances = balance_supplies(resolved.kit, resolved.layouts)
+    return _written(_SUPPLIES, (row for balance in balances for row in _supply_rows(resolved, balance)))
 
 
-def _supply_rows(worked: WorkedKit, balance: SupplyBalance) -> list[tuple[str, ...]]:
-    kit = worked.kit
+def _supply_rows(resolved: ResolvedKit, balance: SupplyBalance) -> list[tuple[str, ...]]:
+    kit = resolved.kit
     supply = next(supply for supply in kit.supplies if supply.id == balance.supply)
     shown = [
         "" if amount is None else exact_length(amount, kit.unit)

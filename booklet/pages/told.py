@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from booklet.drawing.papers.piece_print import entry_of
+from booklet.drawing.papers.piece_print import ledger_entry_of
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
 from booklet.measure.exact import Fraction
@@ -21,7 +21,7 @@ from booklet.placing.details import NestBorder
 from booklet.placing.geometry import beyond
 from booklet.placing.model import Kind, Placed
 from booklet.placing.visible import bounds
-from booklet.sorting.ledger import Entry
+from booklet.sorting.ledger import LedgerEntry
 
 D = TypeVar("D")
 
@@ -64,18 +64,18 @@ def detail_of(laid: Laid, kind: type[D]) -> D | None:
     return next((one for one in laid.placed.details if isinstance(one, kind)), None)
 
 
-def entries_of(laid: Laid, items: Iterable[Placed]) -> list[Entry]:
+def entries_of(laid: Laid, items: Iterable[Placed]) -> list[LedgerEntry]:
     """What the ledger knows of these."""
-    entries = [entry_of(item, laid.layout, laid.worked) for item in items]
+    entries = [ledger_entry_of(item, laid.layout, laid.resolved) for item in items]
     return [entry for entry in entries if entry is not None]
 
 
-def labels_of(entries: Iterable[Entry]) -> tuple[str, ...]:
+def labels_of(entries: Iterable[LedgerEntry]) -> tuple[str, ...]:
     """The labels of pieces that are cut."""
     return tuple(entry.label for entry in entries if entry.label)
 
 
-def from_box(entries: Sequence[Entry]) -> tuple[str, ...]:
+def from_box(entries: Sequence[LedgerEntry]) -> tuple[str, ...]:
     """Said of what has no label to look for."""
     return ("From the box.",) if entries and all(entry.ready_index is not None for entry in entries) else ()
 
@@ -84,7 +84,7 @@ def upright_size(laid: Laid, item: Placed) -> str:
     """The size of a thing before it is turned, and before it is cut at the fold."""
     whole = item.whole or item.rect.size
     upright = whole.turned if item.turn % 2 else whole
-    return photo_size(upright, laid.worked.kit.unit) if item.kind is Kind.PHOTO else size(laid, upright)
+    return photo_size(upright, laid.resolved.kit.unit) if item.kind is Kind.PHOTO else size(laid, upright)
 
 
 # How a thing is held, and where it goes.

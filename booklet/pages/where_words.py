@@ -13,18 +13,18 @@ from booklet.kit.fields import Edge
 from booklet.kit.position import Direction, Position
 from booklet.measure.exact import Fraction
 from booklet.pages.laid import Laid, find, length, refer
-from booklet.placing.axis import How, Part, Tie
+from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import QUARTERS, Kind, Placed
-from booklet.placing.position import Frames, centred_by_default, ties
+from booklet.placing.position import Frames, centred_by_default, constraints
 from booklet.placing.table import BASE_ID, Reference
 
 _REFERENCES = ("on", "under", "beside", "above", "below", "flush_with", "centred_on")
 _EDGES = {
-    (Direction.ACROSS, Part.LOW): Edge.LEFT,
-    (Direction.ACROSS, Part.HIGH): Edge.RIGHT,
-    (Direction.DOWN, Part.LOW): Edge.TOP,
-    (Direction.DOWN, Part.HIGH): Edge.BOTTOM,
+    (Direction.ACROSS, AxisPart.LOW): Edge.LEFT,
+    (Direction.ACROSS, AxisPart.HIGH): Edge.RIGHT,
+    (Direction.DOWN, AxisPart.LOW): Edge.TOP,
+    (Direction.DOWN, AxisPart.HIGH): Edge.BOTTOM,
 }
 _INWARDS = {Edge.TOP: "below", Edge.BOTTOM: "above"}
 _BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
@@ -60,24 +60,28 @@ class Hold:
     """One tie of one axis, as a hand measures it: from which edge, and how far inwards."""
 
     direction: Direction
-    tie: Tie
+    constraint: Constraint
 
     @property
     def edge(self) -> Edge:
         """The edge that is held; the low one of a centred thing."""
-        part = self.tie.part
-        return _EDGES[self.direction, Part.LOW if part is Part.MIDDLE else part]
+        part = self.constraint.part
+        return _EDGES[self.direction, AxisPart.LOW if part is AxisPart.MIDDLE else part]
 
     @property
     def amount(self) -> Fraction:
         """How far it lies inwards, or away, from where it is measured."""
-        tie = self.tie
-        return tie.start - tie.at if tie.part is Part.HIGH else tie.at - tie.start
+        constraint = self.constraint
+        return (
+            constraint.start - constraint.at
+            if constraint.part is AxisPart.HIGH
+            else constraint.at - constraint.start
+        )
 
     @property
     def on_page(self) -> bool:
         """Whether it is measured from the page."""
-        return BASE_ID in self.tie.against
+        return BASE_ID in self.constraint.against
 
 
 def where(laid: Laid, position: Position, thing: Placed, fill: Direction | None = None) -> Where:
@@ -117,15 +121,19 @@ def holds_of(
     position: Position, frames: Frames, direction: Direction, fill: Direction | None = None
 ) -> tuple[Hold, ...]:
     """What holds one axis; nothing where it runs from edge to edge unsaid."""
-    found = ties(position, frames, direction)
+    found = constraints(position, frames, direction)
     if not found and direction is not fill:
         found = centred_by_default(position, frames, direction)
-    return tuple(Hold(direction, tie) for tie in found)
+    return tuple(Hold(direction, constraint) for constraint in found)
 
 
 def _one_centre(axes: Sequence[Sequence[Hold]]) -> tuple[int, ...] | None:
     """The one thing that both axes are centred on."""
-    alone = [axis[0].tie for axis in axes if len(axis) == 1 and axis[0].tie.how is How.CENTRED]
+    alone = [
+        axis[0].constraint
+        for axis in axes
+        if len(axis) == 1 and axis[0].constraint.kind is ConstraintKind.CENTRED
+    ]
     return alone[0].against if len(alone) == 2 and alone[0].against == alone[1].against else None
 
 
@@ -144,7 +152,11 @@ def _phrases(laid: Laid, position: Position, thing: Placed, said: Sequence[Hold]
     yield from gap_words(laid, said, overlapped(laid, position))
     yield from distance_words(laid, said, position.spread)
     yield from flush_words(laid, said)
-    yield from (_centred(laid, position, hold, thing) for hold in said if hold.tie.how is How.CENTRED)
+    yield from (
+        _centred(laid, position, hold, thing)
+        for hold in said
+        if hold.constraint.kind is ConstraintKind.CENTRED
+    )
 
 
 # From edge to edge.
@@ -156,7 +168,7 @@ def _spans(
     """Whether it takes up all of the page, or of what it lies on, in this direction."""
     if thing.tilt or position.under or position.spread or _turned_later(position, thing):
         return False
-    if any(hold.tie.against != frames.frame.ids for hold in said):
+    if any(hold.constraint.against != frames.frame.ids for hold in said):
         return False
     return span_of(thing.rect, direction) == span_of(frames.frame.rect, direction)
 
@@ -190,14 +202,18 @@ def overlapped(laid: Laid, position: Position) -> tuple[tuple[int, ...], ...]:
 
 def gap_words(laid: Laid, said: Sequence[Hold], under: Sequence[tuple[int, ...]] = ()) -> Iterator[str]:
     """`above 5, 1/4 between`; what overlaps lies on top, unless the other is among those it goes `under`."""
-    for place, hold in enumerate(hold for hold in said if hold.tie.how is How.GAP):
-        side, it = _side(hold), refer(laid, hold.tie.against)
+    for place, hold in enumerate(hold for hold in said if hold.constraint.kind is ConstraintKind.GAP):
+        side, it = _side(hold), refer(laid, hold.constraint.against)
         joint = "and " if place else ""
         if hold.amount > 0:
             yield f"{joint}{side} {it}, {length(laid, hold.amount)} between"
         elif hold.amount < 0:
             far = length(laid, -hold.amount)
-            lap = f"{far} of it tucked under" if hold.tie.against in under else f"overlapping it by {far}"
+            lap = (
+                f"{far} of it tucked under"
+                if hold.constraint.against in under
+                else f"overlapping it by {far}"
+            )
             yield f"{joint}{side} {it}, {lap}"
         else:
             yield f"{joint}edge to edge {side} {it}"
@@ -205,8 +221,8 @@ def gap_words(laid: Laid, said: Sequence[Hold], under: Sequence[tuple[int, ...]]
 
 def _side(hold: Hold) -> str:
     if hold.direction is Direction.DOWN:
-        return hold.tie.key
-    return "to the left of" if hold.tie.part is Part.HIGH else "to the right of"
+        return hold.constraint.key
+    return "to the left of" if hold.constraint.part is AxisPart.HIGH else "to the right of"
 
 
 # From an edge.
@@ -217,7 +233,7 @@ def distance_words(laid: Laid, said: Sequence[Hold], spread: bool = False, its: 
 
     `its` is what has the edge that a single distance down the page places: one thing's, or several's.
     """
-    distances = [hold for hold in said if hold.tie.how is How.DISTANCE or _in_line(hold)]
+    distances = [hold for hold in said if hold.constraint.kind is ConstraintKind.DISTANCE or _in_line(hold)]
     zero = [hold for hold in distances if not hold.amount]
     rest = [hold for hold in distances if hold.amount]
     if len(zero) == 2:
@@ -243,7 +259,7 @@ def distance_words(laid: Laid, said: Sequence[Hold], spread: bool = False, its: 
 
 def _in_line(hold: Hold) -> bool:
     """An edge in line with the page's own lies at no distance from it."""
-    return hold.tie.how is How.FLUSH and hold.on_page
+    return hold.constraint.kind is ConstraintKind.FLUSH and hold.on_page
 
 
 def _is_plain_drop(hold: Hold) -> bool:
@@ -277,9 +293,9 @@ def _owner(hold: Hold, spread: bool) -> str:
 
 def flush_words(laid: Laid, said: Sequence[Hold]) -> Iterator[str]:
     """`flush with 5 at the left`; two edges of one thing are said together."""
-    flush = [hold for hold in said if hold.tie.how is How.FLUSH and not hold.on_page]
-    for against in dict.fromkeys(hold.tie.against for hold in flush):
-        edges = " and ".join(hold.edge.value for hold in flush if hold.tie.against == against)
+    flush = [hold for hold in said if hold.constraint.kind is ConstraintKind.FLUSH and not hold.on_page]
+    for against in dict.fromkeys(hold.constraint.against for hold in flush):
+        edges = " and ".join(hold.edge.value for hold in flush if hold.constraint.against == against)
         yield f"flush with {refer(laid, against)} at the {edges}"
 
 
@@ -294,14 +310,14 @@ def centred_on(laid: Laid, position: Position, hold: Hold) -> str:
     if position.spread and across and hold.on_page:
         return "centred on the fold"
     lies_on = find(laid, position.on) if position.on is not None else None
-    named = lies_on is not None and lies_on.ids == hold.tie.against
-    on = "" if named else f" on {refer(laid, hold.tie.against)}"
+    named = lies_on is not None and lies_on.ids == hold.constraint.against
+    on = "" if named else f" on {refer(laid, hold.constraint.against)}"
     return f"centred{on} {_BOTH_WAYS[hold.direction]}"
 
 
 def _at_ends(laid: Laid, position: Position, hold: Hold, thing: Placed) -> str:
     if thing.kind in PLACED_BY_EYE or position.spread or _turned_later(position, thing):
         return ""
-    outer = hull([laid.layout.item(id).rect for id in hold.tie.against])
+    outer = hull([laid.layout.item(id).rect for id in hold.constraint.against])
     seen = span_of(thing.rect, hold.direction).low - span_of(outer, hold.direction).low
     return f" ({length(laid, seen)} {_AT_ENDS[hold.direction]})" if seen > 0 else ""

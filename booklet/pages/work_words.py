@@ -37,7 +37,7 @@ _WAYS = {Direction.ACROSS: "across", Direction.DOWN: "down"}
 
 def supply_of(laid: Laid, id: str) -> Supply | None:
     """The supply of this id."""
-    return next((supply for supply in laid.worked.kit.supplies if supply.id == id), None)
+    return next((supply for supply in laid.resolved.kit.supplies if supply.id == id), None)
 
 
 def supply_title(laid: Laid, id: str) -> str:
@@ -166,7 +166,7 @@ def gutter_words(laid: Laid, detail: CutAtGutter) -> str:
 
 def facing_title(laid: Laid) -> str:
     """The title of the page to the left in a spread."""
-    left = next((one for one in laid.worked.kit.layouts if one.facing == laid.layout.id), None)
+    left = next((one for one in laid.resolved.kit.layouts if one.facing == laid.layout.id), None)
     return said(layout_title(left)) if left is not None else "the facing page"
 
 

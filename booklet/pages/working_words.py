@@ -65,7 +65,7 @@ def tell_snip(laid: Laid, step: Snip) -> Told:
     detail = detail_of(laid, Snipped)
     if detail is None:
         return Told(capitalised(step.snip))
-    entry = laid.worked.ledger.of_use(laid.layout.index, detail.use)
+    entry = laid.resolved.ledger.of_use(laid.layout.index, detail.use)
     entries = [entry] if entry is not None else []
     whole = size(laid, entry.size) if entry is not None else ""
     words = (snip_words(laid, detail),)

@@ -1,4 +1,4 @@
-"""One axis of a position: what ties it down, and where it then lies."""
+"""One axis of a position: the constraints on it, and the span that they give."""
 
 from __future__ import annotations
 
@@ -10,16 +10,16 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Span
 
 
-class Part(Enum):
-    """Which part of the thing a tie holds."""
+class AxisPart(Enum):
+    """Which part of the item a constraint fixes."""
 
     LOW = "low"
     MIDDLE = "middle"
     HIGH = "high"
 
 
-class How(Enum):
-    """By which kind of word a tie was said."""
+class ConstraintKind(Enum):
+    """Which kind of key of the spec states a constraint."""
 
     DISTANCE = "distance"
     GAP = "gap"
@@ -28,49 +28,55 @@ class How(Enum):
 
 
 @dataclass(frozen=True)
-class Tie:
-    """One word that fixes one axis: the part lies `at` this coordinate, measured from `start`.
+class Constraint:
+    """One key that fixes one axis: the part is `at` this coordinate, measured from `start`.
 
-    `key` is the word in the spec, `against` the ids of the items that it refers to.
+    `key` is the key in the spec, `against` the ids of the items that it refers to.
     """
 
-    part: Part
+    part: AxisPart
     at: Fraction
     start: Fraction
-    how: How
+    kind: ConstraintKind
     key: str
     against: tuple[int, ...]
 
 
-class Slack(Enum):
-    """How an axis fails to be fixed."""
+class AxisFault(Enum):
+    """Why the constraints do not fix an axis."""
 
-    OPEN = "open"
-    TWICE = "twice"
+    UNDERCONSTRAINED = "underconstrained"
+    OVERCONSTRAINED = "overconstrained"
     REVERSED = "reversed"
 
 
-def solve(length: Fraction | None, ties: Sequence[Tie]) -> Span | Slack:
-    """Where something of this length lies.
+def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Span | AxisFault:
+    """The span of an item of this length.
 
-    A known length takes exactly one tie.  An open one (None) takes two, of either end, and follows from them.
+    A known length takes exactly one constraint.  An unknown one (None) follows from two, one at either end.
     """
     wanted = 1 if length is not None else 2
-    if len(ties) < wanted:
-        return Slack.OPEN
-    if len(ties) > wanted:
-        return Slack.TWICE
-    return _from_one(length, ties[0]) if length is not None else _from_two(ties)
+    if len(constraints) < wanted:
+        return AxisFault.UNDERCONSTRAINED
+    if len(constraints) > wanted:
+        return AxisFault.OVERCONSTRAINED
+    return _from_one(length, constraints[0]) if length is not None else _from_two(constraints)
 
 
-def _from_one(length: Fraction, tie: Tie) -> Span:
-    share = {Part.LOW: Fraction(0), Part.MIDDLE: Fraction(1, 2), Part.HIGH: Fraction(1)}[tie.part]
-    low = tie.at - length * share
+def _from_one(length: Fraction, constraint: Constraint) -> Span:
+    share = {AxisPart.LOW: Fraction(0), AxisPart.MIDDLE: Fraction(1, 2), AxisPart.HIGH: Fraction(1)}[
+        constraint.part
+    ]
+    low = constraint.at - length * share
     return Span(low, low + length)
 
 
-def _from_two(ties: Sequence[Tie]) -> Span | Slack:
-    at = {tie.part: tie.at for tie in ties}
-    if set(at) != {Part.LOW, Part.HIGH}:
-        return Slack.OPEN
-    return Span(at[Part.LOW], at[Part.HIGH]) if at[Part.LOW] < at[Part.HIGH] else Slack.REVERSED
+def _from_two(constraints: Sequence[Constraint]) -> Span | AxisFault:
+    at = {constraint.part: constraint.at for constraint in constraints}
+    if set(at) != {AxisPart.LOW, AxisPart.HIGH}:
+        return AxisFault.UNDERCONSTRAINED
+    return (
+        Span(at[AxisPart.LOW], at[AxisPart.HIGH])
+        if at[AxisPart.LOW] < at[AxisPart.HIGH]
+        else AxisFault.REVERSED
+    )

@@ -20,7 +20,7 @@ from booklet.placing.geometry import beyond, overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import Kind, Placed, Visible
 from booklet.placing.prints import print_for, print_of
-from booklet.placing.series import ACROSS_FROM
+from booklet.placing.series import PERPENDICULAR
 from booklet.placing.visible import bounds, is_upright, polygon
 
 # Corners of tilted pieces are in floating point: nothing is decided by less than this.
@@ -148,8 +148,8 @@ def _tilted(one: Placed, other: Placed) -> Placed:
 def _near_gap(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
     """The smallest distance of two facing edges (below 0: their overlap), or of two edges nearly in line."""
     found = []
-    for direction, athwart in ACROSS_FROM.items():
-        if shared(span_of(one.rect, athwart), span_of(other.rect, athwart)) < limits.near_miss:
+    for direction, cross in PERPENDICULAR.items():
+        if shared(span_of(one.rect, cross), span_of(other.rect, cross)) < limits.near_miss:
             continue
         found += _edge_distances(span_of(one.rect, direction), span_of(other.rect, direction))
     near = [gap for gap in found if 0 < abs(gap) < limits.near_miss]
@@ -174,11 +174,11 @@ def _near_shapes(one: polygons.Outline, other: polygons.Outline, limits: Limits)
 
 def _check_spacing(paper: Sequence[Placed], unit: Unit, limits: Limits) -> Iterator[Finding]:
     """Three or more alike in line, whose gaps are nearly but not quite the same."""
-    for direction, athwart in ACROSS_FROM.items():
+    for direction, cross in PERPENDICULAR.items():
         lines = defaultdict(list)
         for item in paper:
             if item.tilt == 0:
-                lines[item.rect.size, span_of(item.rect, athwart)].append(item)
+                lines[item.rect.size, span_of(item.rect, cross)].append(item)
         for line in lines.values():
             yield from _check_line(line, direction, unit, limits)
 

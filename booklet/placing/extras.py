@@ -11,7 +11,7 @@ from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
 from booklet.measure.length import Size
-from booklet.placing.axis import How
+from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import Added, Repeat, Stencilled
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
@@ -59,7 +59,11 @@ def stencil(table: Table, step: Stencil, number: int) -> None:
 
 def _usual_guideline(fixed: Fixed) -> Edge | None:
     """The edge of the area whose distance is said, down the page before across it."""
-    said = [tie for tie in (*fixed.down, *fixed.across) if tie.how is How.DISTANCE and tie.at != tie.start]
+    said = [
+        constraint
+        for constraint in (*fixed.down, *fixed.across)
+        if constraint.kind is ConstraintKind.DISTANCE and constraint.at != constraint.start
+    ]
     return Edge(said[0].key) if said else None
 
 
@@ -143,8 +147,8 @@ def _in_corners(table: Table, step: Add, number: int, path: SpecPath, size: Size
         if fixed is None:
             return ()
         # The inset is the same in every corner: it is measured in the first.
-        ties = fixed if not placed else Fixed(fixed.rect, fixed.frame, (), ())
-        placed.append(put_down(table, step, _added(step, number, path, fixed.rect), ties))
+        constraints = fixed if not placed else Fixed(fixed.rect, fixed.frame, (), ())
+        placed.append(put_down(table, step, _added(step, number, path, fixed.rect), constraints))
     return tuple(placed)
 
 

@@ -38,7 +38,7 @@ def lay_group(table: Table, step: Group, number: int) -> None:
     fixed = fix(table, step, path, size.width, size.height)
     if fixed is None:
         return
-    if set(ids) & {id for tie in (*fixed.across, *fixed.down) for id in tie.against}:
+    if set(ids) & {id for constraint in (*fixed.across, *fixed.down) for id in constraint.against}:
         found = "the group is to lie by a piece of its own"
         table.findings.append(error("group-by-itself", path, found, "measure it from something else"))
         return

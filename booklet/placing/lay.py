@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
-from booklet.kit.steps import Column, Entry, Photo, Place, PositionedStep, Row, Write
+from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesEntry, Write
 from booklet.kit.used import series
 from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
@@ -118,18 +118,18 @@ def lay_series(table: Table, step: Row | Column, number: int) -> None:
     put_in_line(table, step, items, lined, along)
 
 
-def _entry_size(table: Table, number: int, index: int, entry: Entry) -> tuple[Size | None, int | None]:
+def _entry_size(table: Table, number: int, index: int, entry: SeriesEntry) -> tuple[Size | None, int | None]:
     if entry.place is None:
         return entry.size, None
     return piece_size(table, number, index, entry.place)
 
 
-def _name(entry: Entry) -> str:
+def _name(entry: SeriesEntry) -> str:
     return entry.called or entry.place or (PHOTO_NAME if entry.photo else WRITING_NAME)
 
 
 def _entry_item(
-    table: Table, step: Row | Column, number: int, entry: Entry, rect: Rect, use: int | None
+    table: Table, step: Row | Column, number: int, entry: SeriesEntry, rect: Rect, use: int | None
 ) -> Placed:
     kind = Kind.PIECE if entry.place else Kind.PHOTO if entry.photo else Kind.WRITING
     item = item_at(step, number, step_path(table, number), kind, _name(entry), rect)

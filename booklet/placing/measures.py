@@ -12,25 +12,25 @@ from dataclasses import replace
 from booklet.kit.position import Direction
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Point, Rect
-from booklet.placing.axis import How, Part, Tie
+from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.geometry import hull, shared, span_of
 from booklet.placing.model import Measure, MeasureKind, Placed
 from booklet.placing.position import Fixed
-from booklet.placing.series import ACROSS_FROM, Lined
+from booklet.placing.series import PERPENDICULAR, Lined
 from booklet.placing.table import BASE_ID, Table, rect_of_ids
 
 _KINDS = {
-    How.DISTANCE: MeasureKind.EDGE,
-    How.FLUSH: MeasureKind.EDGE,
-    How.GAP: MeasureKind.GAP,
-    How.CENTRED: MeasureKind.CENTRE,
+    ConstraintKind.DISTANCE: MeasureKind.EDGE,
+    ConstraintKind.FLUSH: MeasureKind.EDGE,
+    ConstraintKind.GAP: MeasureKind.GAP,
+    ConstraintKind.CENTRED: MeasureKind.CENTRE,
 }
 
 
 def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]:
     """The measures for one item, at most one for each axis; an equal border on both axes is one measure."""
-    across = [_of_tie(table, item, tie, Direction.ACROSS) for tie in fixed.across]
-    down = [_of_tie(table, item, tie, Direction.DOWN) for tie in fixed.down]
+    across = [_of_constraint(table, item, constraint, Direction.ACROSS) for constraint in fixed.across]
+    down = [_of_constraint(table, item, constraint, Direction.DOWN) for constraint in fixed.down]
     found = [measure for measure in across + down if measure is not None and measure.length]
     if item.whole is not None:
         # The far edge of the facing page is not at hand; what is cut at the gutter ends there anyway.
@@ -41,21 +41,27 @@ def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]
     return tuple(found)
 
 
-def _of_tie(table: Table, item: Placed, tie: Tie, direction: Direction) -> Measure | None:
+def _of_constraint(
+    table: Table, item: Placed, constraint: Constraint, direction: Direction
+) -> Measure | None:
     """From where the tie is measured to the edge that it places."""
     span = span_of(item.rect, direction)
-    reference = rect_of_ids(table, tie.against)
-    start, end, kind = tie.start, span.high if tie.part is Part.HIGH else span.low, _KINDS[tie.how]
-    if tie.how is How.CENTRED:
+    reference = rect_of_ids(table, constraint.against)
+    start, end, kind = (
+        constraint.start,
+        span.high if constraint.part is AxisPart.HIGH else span.low,
+        _KINDS[constraint.kind],
+    )
+    if constraint.kind is ConstraintKind.CENTRED:
         start = span_of(reference, direction).low
-        on_page = tie.against == (BASE_ID,)
+        on_page = constraint.against == (BASE_ID,)
         kind = MeasureKind.CENTRE if on_page else MeasureKind.BORDER
         if span.low < start:
             return None
-    at = _cross(item.rect, reference, ACROSS_FROM[direction])
+    at = _cross(item.rect, reference, PERPENDICULAR[direction])
     return Measure(
         kind, _point(start, at, direction), _point(end, at, direction), item.id, item.step_number,
-        computed=tie.how is How.CENTRED, against=tie.against,
+        computed=constraint.kind is ConstraintKind.CENTRED, against=constraint.against,
     )  # fmt: skip
 
 
@@ -79,14 +85,14 @@ def measures_of_line(
     With a plain ruler, an odd number of equal things that are spread evenly is begun in the middle: the
     middle one's centre lies half way along, and the ends follow from their edges.
     """
-    athwart = ACROSS_FROM[along]
+    cross = PERPENDICULAR[along]
     block = replace(items[0], rect=hull([item.rect for item in items]))
     middle = _middle(table, items, lined, along)
-    start = _of_tie(table, block, lined.along[0], along)
-    if lined.along[0].how is How.FLUSH and start is not None:
+    start = _of_constraint(table, block, lined.along[0], along)
+    if lined.along[0].kind is ConstraintKind.FLUSH and start is not None:
         # Only even ends leave something here: as much as the gaps, and nothing that the middle does not say.
         start = replace(start, computed=True) if middle is None else None
-    found = [start, *(_of_tie(table, items[0], tie, athwart) for tie in lined.athwart)]
+    found = [start, *(_of_constraint(table, items[0], constraint, cross) for constraint in lined.cross)]
     found += [_gap(items, lined, along), middle]
     return tuple(measure for measure in found if measure is not None and measure.length)
 
@@ -95,7 +101,7 @@ def _gap(items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | N
     if len(items) < 2:
         return None
     first, second = items[0], items[1]
-    at = _cross(first.rect, second.rect, ACROSS_FROM[along])
+    at = _cross(first.rect, second.rect, PERPENDICULAR[along])
     start, end = span_of(first.rect, along).high, span_of(second.rect, along).low
     return Measure(
         MeasureKind.GAP, _point(start, at, along), _point(end, at, along), second.id, second.step_number,
@@ -111,7 +117,7 @@ def _middle(table: Table, items: Sequence[Placed], lined: Lined, along: Directio
     item = items[len(items) // 2]
     against = lined.along[0].against
     reference = rect_of_ids(table, against)
-    at = _cross(item.rect, reference, ACROSS_FROM[along])
+    at = _cross(item.rect, reference, PERPENDICULAR[along])
     start, end = span_of(reference, along).low, span_of(item.rect, along).middle
     return Measure(
         MeasureKind.MIDDLE, _point(start, at, along), _point(end, at, along), item.id, item.step_number,

@@ -8,7 +8,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Unit
 from booklet.measure.words import exact_length, exact_size
-from booklet.placing.axis import How
+from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import NestBorder
 from booklet.placing.limits import limits_for
 from booklet.placing.model import Kind, Placed
@@ -54,8 +54,8 @@ def _not_held(item: Placed, mat: Rect, unit: Unit) -> Finding:
 
 
 def _is_centred(fixed: Fixed) -> bool:
-    ties = (*fixed.across, *fixed.down)
-    return bool(ties) and all(tie.how is How.CENTRED for tie in ties)
+    constraints = (*fixed.across, *fixed.down)
+    return bool(constraints) and all(constraint.kind is ConstraintKind.CENTRED for constraint in constraints)
 
 
 def _compare(table: Table, item: Placed, inner: Rect, outer: Rect, stated: tuple[Fraction, Fraction]) -> bool:

@@ -10,7 +10,7 @@ from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Centring, Direction, Position, Side
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, rect_of
-from booklet.placing.axis import How, Part, Slack, Tie, solve
+from booklet.placing.axis import AxisFault, AxisPart, Constraint, ConstraintKind, solve
 from booklet.placing.geometry import span_of
 from booklet.placing.table import BASE_ID, Reference, Table, find
 
@@ -51,8 +51,8 @@ class Fixed:
 
     rect: Rect
     frame: Reference
-    across: tuple[Tie, ...]
-    down: tuple[Tie, ...]
+    across: tuple[Constraint, ...]
+    down: tuple[Constraint, ...]
 
 
 def look_up(table: Table, position: Position, path: SpecPath) -> Frames | None:
@@ -84,7 +84,7 @@ def _idle_words(position: Position, path: SpecPath) -> Iterator[Finding]:
         yield error("word-alone", (*path, key), f"{key} says nothing without {' or '.join(needs)}", cure)
 
 
-def ties(position: Position, frames: Frames, direction: Direction) -> tuple[Tie, ...]:
+def constraints(position: Position, frames: Frames, direction: Direction) -> tuple[Constraint, ...]:
     """The words that fix one axis, in the order in which they are looked for."""
     said = [
         *_distances(position, frames.frame, direction),
@@ -95,18 +95,20 @@ def ties(position: Position, frames: Frames, direction: Direction) -> tuple[Tie,
     return tuple(said)
 
 
-def _distances(position: Position, frame: Reference, direction: Direction) -> Iterator[Tie]:
+def _distances(position: Position, frame: Reference, direction: Direction) -> Iterator[Constraint]:
     span = span_of(frame.rect, direction)
     low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
     from_low: Fraction | None = getattr(position, low)
     from_high: Fraction | None = getattr(position, high)
     if from_low is not None:
-        yield Tie(Part.LOW, span.low + from_low, span.low, How.DISTANCE, low, frame.ids)
+        yield Constraint(AxisPart.LOW, span.low + from_low, span.low, ConstraintKind.DISTANCE, low, frame.ids)
     if from_high is not None:
-        yield Tie(Part.HIGH, span.high - from_high, span.high, How.DISTANCE, high, frame.ids)
+        yield Constraint(
+            AxisPart.HIGH, span.high - from_high, span.high, ConstraintKind.DISTANCE, high, frame.ids
+        )
 
 
-def _neighbours(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
+def _neighbours(position: Position, frames: Frames, direction: Direction) -> Iterator[Constraint]:
     """`beside` fixes the axis across, `above` and `below` the axis down."""
     gap = position.gap or Fraction(0)
     keys = ("beside",) if direction is Direction.ACROSS else ("above", "below")
@@ -117,35 +119,37 @@ def _neighbours(position: Position, frames: Frames, direction: Direction) -> Ite
         span = span_of(reference.rect, direction)
         before = key == "above" or (key == "beside" and position.side is Side.LEFT)
         if before:
-            yield Tie(Part.HIGH, span.low - gap, span.low, How.GAP, key, reference.ids)
+            yield Constraint(AxisPart.HIGH, span.low - gap, span.low, ConstraintKind.GAP, key, reference.ids)
         else:
-            yield Tie(Part.LOW, span.high + gap, span.high, How.GAP, key, reference.ids)
+            yield Constraint(AxisPart.LOW, span.high + gap, span.high, ConstraintKind.GAP, key, reference.ids)
 
 
-def _flush(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
+def _flush(position: Position, frames: Frames, direction: Direction) -> Iterator[Constraint]:
     reference = frames.others.get("flush_with") or frames.neighbour(direction) or frames.frame
     span = span_of(reference.rect, direction)
     if _LOW_EDGE[direction] in position.flush:
-        yield Tie(Part.LOW, span.low, span.low, How.FLUSH, "flush", reference.ids)
+        yield Constraint(AxisPart.LOW, span.low, span.low, ConstraintKind.FLUSH, "flush", reference.ids)
     if _HIGH_EDGE[direction] in position.flush:
-        yield Tie(Part.HIGH, span.high, span.high, How.FLUSH, "flush", reference.ids)
+        yield Constraint(AxisPart.HIGH, span.high, span.high, ConstraintKind.FLUSH, "flush", reference.ids)
 
 
-def _centred(position: Position, frames: Frames, direction: Direction) -> Iterator[Tie]:
+def _centred(position: Position, frames: Frames, direction: Direction) -> Iterator[Constraint]:
     if position.centred not in _CENTRINGS[direction]:
         return
     reference = frames.others.get("centred_on") or frames.neighbour(direction) or frames.frame
     span = span_of(reference.rect, direction)
-    yield Tie(Part.MIDDLE, span.middle, span.low, How.CENTRED, "centred", reference.ids)
+    yield Constraint(AxisPart.MIDDLE, span.middle, span.low, ConstraintKind.CENTRED, "centred", reference.ids)
 
 
-def centred_by_default(position: Position, frames: Frames, direction: Direction) -> tuple[Tie, ...]:
+def centred_by_default(position: Position, frames: Frames, direction: Direction) -> tuple[Constraint, ...]:
     """On or under something, an axis of which nothing is said is centred there."""
     if position.on is None and position.under is None:
         return ()
     span = span_of(frames.frame.rect, direction)
     key = "on" if position.on is not None else "under"
-    return (Tie(Part.MIDDLE, span.middle, span.low, How.CENTRED, key, frames.frame.ids),)
+    return (
+        Constraint(AxisPart.MIDDLE, span.middle, span.low, ConstraintKind.CENTRED, key, frames.frame.ids),
+    )
 
 
 def fix(
@@ -179,9 +183,9 @@ def fix_in(
     down = _ties_or_default(position, frames, Direction.DOWN, height, fill)
     columns, rows = solve(width, across), solve(height, down)
     for direction, outcome, said in ((Direction.ACROSS, columns, across), (Direction.DOWN, rows, down)):
-        if isinstance(outcome, Slack):
-            table.findings.append(loose_axis(outcome, direction, said, path))
-    if isinstance(columns, Slack) or isinstance(rows, Slack):
+        if isinstance(outcome, AxisFault):
+            table.findings.append(axis_finding(outcome, direction, said, path))
+    if isinstance(columns, AxisFault) or isinstance(rows, AxisFault):
         return None
     return Fixed(rect_of(columns, rows), frames.frame, across, down)
 
@@ -192,8 +196,8 @@ def _ties_or_default(
     direction: Direction,
     length: Fraction | None,
     fill: Direction | None,
-) -> tuple[Tie, ...]:
-    said = ties(position, frames, direction)
+) -> tuple[Constraint, ...]:
+    said = constraints(position, frames, direction)
     if said:
         return said
     if length is not None:
@@ -201,23 +205,25 @@ def _ties_or_default(
     return whole(frames.frame, direction) if direction is fill else ()
 
 
-def whole(frame: Reference, direction: Direction) -> tuple[Tie, ...]:
+def whole(frame: Reference, direction: Direction) -> tuple[Constraint, ...]:
     """Two ties from edge to edge of a frame."""
     span = span_of(frame.rect, direction)
     return (
-        Tie(Part.LOW, span.low, span.low, How.FLUSH, "flush", frame.ids),
-        Tie(Part.HIGH, span.high, span.high, How.FLUSH, "flush", frame.ids),
+        Constraint(AxisPart.LOW, span.low, span.low, ConstraintKind.FLUSH, "flush", frame.ids),
+        Constraint(AxisPart.HIGH, span.high, span.high, ConstraintKind.FLUSH, "flush", frame.ids),
     )
 
 
-def loose_axis(slack: Slack, direction: Direction, said: Sequence[Tie], path: SpecPath) -> Finding:
+def axis_finding(
+    fault: AxisFault, direction: Direction, said: Sequence[Constraint], path: SpecPath
+) -> Finding:
     """The finding for an axis that the words leave open, fix twice, or turn inside out."""
     low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
-    if slack is Slack.TWICE:
-        keys = " and ".join(dict.fromkeys(tie.key for tie in said))
+    if fault is AxisFault.OVERCONSTRAINED:
+        keys = " and ".join(dict.fromkeys(constraint.key for constraint in said))
         found = f"{keys} fix the position {direction.value} the page twice"
         return error("position-twice", (*path, said[-1].key), found, "keep one of them")
-    if slack is Slack.REVERSED:
+    if fault is AxisFault.REVERSED:
         found = f"the {low} and {high} edges that are said leave nothing between them"
         return error("position-reversed", (*path, said[-1].key), found, "make one of the distances smaller")
     found = f"nothing says how far from the {low} or {high}"

@@ -10,7 +10,7 @@ from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
 from booklet.measure.length import Size
 from booklet.placing.apart import Over, check_on, check_under
-from booklet.placing.axis import Tie
+from booklet.placing.axis import Constraint
 from booklet.placing.details import EvenGap
 from booklet.placing.measures import measures_of, measures_of_line
 from booklet.placing.model import QUARTERS, Kind, Placed
@@ -71,7 +71,7 @@ def put_in_line(
     under = ids_over(above)
     placed = tuple(put(table, _tilted_with(table, step, item, lined.frame), under) for item in items)
     for item in placed:
-        _mount(table, step, item, lined.frame, (*lined.along, *lined.athwart))
+        _mount(table, step, item, lined.frame, (*lined.along, *lined.cross))
         check_held(table, step, item, lined.frame)
         if step.on is not None:
             check_on(table, item, step.on, lined.frame.ids)
@@ -100,14 +100,16 @@ def _tilted_with(table: Table, step: PositionedStep, item: Placed, frame: Refere
     return replace(item, tilt=host.tilt, pivot=host.pivot or host.rect.centre)
 
 
-def _mount(table: Table, step: PositionedStep, item: Placed, frame: Reference, ties: Sequence[Tie]) -> None:
+def _mount(
+    table: Table, step: PositionedStep, item: Placed, frame: Reference, constraints: Sequence[Constraint]
+) -> None:
     """Remember what an item lies on, and whether that still lies loose on the table."""
     if step.on and BASE_ID not in frame.ids:
         table.mounted[item.id] = frame.ids
     if step.loose:
         table.loose[item.id] = item.id
         return
-    roots = [table.loose.get(id) for tie in ties for id in tie.against]
+    roots = [table.loose.get(id) for constraint in constraints for id in constraint.against]
     loose = [root for root in roots if root is not None]
     if len(set(roots)) > 1:
         cure = "place it by the loose pieces only, or by the page only"

@@ -12,12 +12,12 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect, Span, rect_of
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length
-from booklet.placing.axis import Slack, Tie, solve
-from booklet.placing.position import centred_by_default, look_up, loose_axis, ties, whole
+from booklet.placing.axis import AxisFault, Constraint, solve
+from booklet.placing.position import axis_finding, centred_by_default, constraints, look_up, whole
 from booklet.placing.table import Reference, Table
 
 Serial = Row | Column | Add
-ACROSS_FROM = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACROSS}
+PERPENDICULAR = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACROSS}
 
 
 @dataclass(frozen=True)
@@ -28,8 +28,8 @@ class Lined:
     frame: Reference
     gap: Fraction
     computed: bool
-    along: tuple[Tie, ...]
-    athwart: tuple[Tie, ...]
+    along: tuple[Constraint, ...]
+    cross: tuple[Constraint, ...]
 
 
 def equal_gap(length: Fraction, taken: Fraction, gaps: int) -> Fraction:
@@ -49,18 +49,18 @@ def line_up(
     if slip is not None:
         table.findings.append(slip)
         return None
-    said = ties(step, frames, along)
+    said = constraints(step, frames, along)
     if not said and step.even_ends:
         said = whole(frames.frame, along)
     elif not said:
         said = centred_by_default(step, frames, along)
     starts = _starts(table, step, path, lengths, along, said)
-    athwart = ACROSS_FROM[along]
-    cross = ties(step, frames, athwart) or centred_by_default(step, frames, athwart)
-    spans = [solve(_length(size, athwart), cross) for size in sizes]
-    loose = next((span for span in spans if isinstance(span, Slack)), None)
+    cross = PERPENDICULAR[along]
+    cross_constraints = constraints(step, frames, cross) or centred_by_default(step, frames, cross)
+    spans = [solve(_length(size, cross), cross_constraints) for size in sizes]
+    loose = next((span for span in spans if isinstance(span, AxisFault)), None)
     if loose is not None:
-        table.findings.append(loose_axis(loose, athwart, cross, path))
+        table.findings.append(axis_finding(loose, cross, cross_constraints, path))
     if starts is None or loose is not None:
         return None
     rects = [
@@ -68,7 +68,7 @@ def line_up(
         for start, length, span in zip(starts.starts, lengths, spans, strict=True)
         if isinstance(span, Span)
     ]
-    return Lined(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross)
+    return Lined(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross_constraints)
 
 
 def _slip_of_gap(table: Table, step: Serial, path: SpecPath, lengths: Sequence[Fraction]) -> Finding | None:
@@ -100,7 +100,7 @@ def _starts(
     path: SpecPath,
     lengths: Sequence[Fraction],
     along: Direction,
-    said: Sequence[Tie],
+    said: Sequence[Constraint],
 ) -> _Starts | None:
     """Where each begins: at a stated gap, as one block; else spread over the span that is said."""
     between = len(lengths) - 1
@@ -110,8 +110,8 @@ def _starts(
         outcome = solve(taken + between * stated, said)
     else:
         outcome = solve(None, said)
-    if isinstance(outcome, Slack):
-        table.findings.append(loose_axis(outcome, along, said, path))
+    if isinstance(outcome, AxisFault):
+        table.findings.append(axis_finding(outcome, along, said, path))
         return None
     if stated is not None and not step.even_ends:
         return _Starts(_run(outcome.low, lengths, stated), stated, computed=False)
@@ -142,7 +142,7 @@ def _length(size: Size, direction: Direction) -> Fraction:
     return size.width if direction is Direction.ACROSS else size.height
 
 
-def _rect(along_span: Span, athwart_span: Span, along: Direction) -> Rect:
+def _rect(along_span: Span, cross_span: Span, along: Direction) -> Rect:
     if along is Direction.ACROSS:
-        return rect_of(along_span, athwart_span)
-    return rect_of(athwart_span, along_span)
+        return rect_of(along_span, cross_span)
+    return rect_of(cross_span, along_span)

@@ -11,7 +11,7 @@ from booklet.kit.layout import Layout
 from booklet.kit.nearest import nearest
 from booklet.kit.sheet import Outline
 from booklet.kit.steps import Column, Row
-from booklet.kit.used import Use, series, uses
+from booklet.kit.used import PieceUse, series, uses
 from booklet.kit.words import quoted
 from booklet.measure.geometry import Rect, rect_at_origin
 from booklet.measure.length import Size
@@ -51,7 +51,7 @@ class Table:
     pieces: PieceSource
     page: Rect
     spread: Rect | None
-    uses: tuple[Use, ...]
+    uses: tuple[PieceUse, ...]
     part_sizes: dict[tuple[int, str], list[Size]] = field(default_factory=dict)
     trimmed: dict[str, Size] = field(default_factory=dict)
     items: list[Placed] = field(default_factory=list)

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from booklet.kit.finding import Finding
+from booklet.placing.resolved import ResolvedKit
 from booklet.placing.supplies import check_supplies
-from booklet.placing.worked import WorkedKit
 from booklet.proof.images import check_images
 from booklet.proof.letters import check_letters
 from booklet.sorting.pile import check_pile
 
 
-def kit_findings(worked: WorkedKit) -> tuple[Finding, ...]:
+def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
     """What cutting, sorting, placing, the supplies, images and typefaces have to say, in the work's order."""
     return (
-        *(finding for sheet in worked.sheets for finding in sheet.findings),
-        *worked.ledger.findings,
-        *check_pile(worked.kit),
-        *(finding for layout in worked.layouts for finding in layout.findings),
-        *check_supplies(worked.kit, worked.layouts),
-        *check_images(worked),
-        *check_letters(worked.kit),
+        *(finding for sheet in resolved.sheets for finding in sheet.findings),
+        *resolved.ledger.findings,
+        *check_pile(resolved.kit),
+        *(finding for layout in resolved.layouts for finding in layout.findings),
+        *check_supplies(resolved.kit, resolved.layouts),
+        *check_images(resolved),
+        *check_letters(resolved.kit),
     )

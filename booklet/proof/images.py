@@ -13,7 +13,7 @@ from booklet.kit.words import quoted, shown
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert
 from booklet.measure.words import exact_size
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 # A difference that no eye sees, such as a bleed on two sides only (common practice, no source).
 _STRETCH = Fraction(1, 50)
@@ -30,21 +30,21 @@ class _Over:
     size: Size
 
 
-def check_images(worked: WorkedKit) -> Iterator[Finding]:
+def check_images(resolved: ResolvedKit) -> Iterator[Finding]:
     """Each image that is drawn out of its proportions, or too coarse for its size."""
-    for where, name, overs in _uses(worked):
+    for where, name, overs in _uses(resolved):
         if overs:
-            image = load_image(worked.folder, name)
-            yield from _check(image, overs, worked.kit.unit, where)
+            image = load_image(resolved.folder, name)
+            yield from _check(image, overs, resolved.kit.unit, where)
 
 
-def _uses(worked: WorkedKit) -> Iterator[tuple[SpecPath, str, list[_Over]]]:
+def _uses(resolved: ResolvedKit) -> Iterator[tuple[SpecPath, str, list[_Over]]]:
     """Every image by where it is named, with all that it is printed over."""
-    for name, paper in worked.kit.papers.items():
+    for name, paper in resolved.kit.papers.items():
         for face, printed in (("front", paper.front), ("back", paper.back)):
             if printed.image is not None:
-                yield ("papers", name, face, "image"), printed.image, _of_paper(worked.kit, name)
-    for index, (layout, placed) in enumerate(zip(worked.kit.layouts, worked.layouts, strict=True)):
+                yield ("papers", name, face, "image"), printed.image, _of_paper(resolved.kit, name)
+    for index, (layout, placed) in enumerate(zip(resolved.kit.layouts, resolved.layouts, strict=True)):
         if layout.photograph is not None:
             over = _Over(f"the page {quoted(layout.id)}", placed.size)
             yield ("layouts", index, "photograph"), layout.photograph, [over]

@@ -14,7 +14,7 @@ from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
-from booklet.kit.used import uses
+from booklet.kit.used import PieceUse, uses
 from booklet.kit.words import quoted
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size
@@ -25,21 +25,7 @@ _STEP_DEPTH = 4
 
 
 @dataclass(frozen=True)
-class Use:
-    """A layout's want of one piece, by name, and where in the spec it is said.
-
-    `number` is its index among `booklet.kit.used.uses` of the layout; `optional` that a step may be skipped.
-    """
-
-    layout_index: int
-    name: str
-    where: SpecPath
-    number: int = 0
-    optional: bool = False
-
-
-@dataclass(frozen=True)
-class Entry:
+class LedgerEntry:
     """One piece in the ledger.
 
     It comes from a sheet (`piece`) or ready-cut from the box (`ready_index`), and goes to a layout, or is
@@ -52,7 +38,7 @@ class Entry:
     piece: Piece | None = None
     ready_index: int | None = None
     spare: bool = False
-    use: Use | None = None
+    use: PieceUse | None = None
     pocket: int | None = None
 
     @property
@@ -81,52 +67,49 @@ class Ledger:
     `given` holds the entry that meets each want, in the order of the wants; None where none does.
     """
 
-    entries: tuple[Entry, ...]
+    entries: tuple[LedgerEntry, ...]
     findings: tuple[Finding, ...]
-    given: tuple[Entry | None, ...] = ()
+    given: tuple[LedgerEntry | None, ...] = ()
 
-    def of_piece(self, piece: Piece) -> Entry | None:
+    def of_piece(self, piece: Piece) -> LedgerEntry | None:
         """The entry of a piece that was cut."""
         return self._by_piece.get(piece.key)
 
-    def of_use(self, layout_index: int, number: int) -> Entry | None:
+    def of_use(self, layout_index: int, number: int) -> LedgerEntry | None:
         """The entry that meets a layout's want, by its index among the layout's uses."""
         return self._by_use.get((layout_index, number))
 
-    def in_pocket(self, pocket: int) -> tuple[Entry, ...]:
+    def in_pocket(self, pocket: int) -> tuple[LedgerEntry, ...]:
         """What a pocket holds: by sheet and letter, then what comes ready-cut."""
         return tuple(e for e in self.entries if e.pocket == pocket)
 
     @cached_property
-    def _by_piece(self) -> dict[tuple[int, int, Rect], Entry]:
+    def _by_piece(self) -> dict[tuple[int, int, Rect], LedgerEntry]:
         return {e.piece.key: e for e in reversed(self.entries) if e.piece is not None}
 
     @cached_property
-    def _by_use(self) -> dict[tuple[int, int], Entry]:
+    def _by_use(self) -> dict[tuple[int, int], LedgerEntry]:
         found = [e for e in reversed(self.given) if e is not None]
         return {(e.use.layout_index, e.use.number): e for e in found if e.use is not None}
 
 
-def wants(kit: Kit) -> tuple[Use, ...]:
+def wants(kit: Kit) -> tuple[PieceUse, ...]:
     """Every piece that the layouts want, in the order of the spec."""
     return tuple(
-        Use(index, use.name, use.path, number, use.optional)
-        for index, layout in enumerate(kit.layouts)
-        for number, use in enumerate(uses(layout, index))
-        if use.part_of is None
+        use for index, layout in enumerate(kit.layouts) for use in uses(layout, index) if use.part_of is None
     )
 
 
-def made_pieces(kit: Kit, cut: Sequence[CutSheet]) -> tuple[Entry, ...]:
+def made_pieces(kit: Kit, cut: Sequence[CutSheet]) -> tuple[LedgerEntry, ...]:
     """Everything that the kit gives: pieces by sheet number and letter, then what comes ready-cut."""
     by_number = sorted(cut, key=lambda sheet: sheet.number)
     cut_entries = [
-        Entry(piece.name, piece.size, piece.where, piece=piece, spare=piece.fate is Fate.SPARE)
+        LedgerEntry(piece.name, piece.size, piece.where, piece=piece, spare=piece.fate is Fate.SPARE)
         for sheet in by_number
         for piece in sorted(_useful(sheet), key=lambda p: (len(p.label), p.label, p.copy))
     ]
     ready_entries = [
-        Entry(
+        LedgerEntry(
             ready.name, ready.size, ("ready", index), ready_index=index, spare=n >= ready.count - ready.spare
         )
         for index, ready in enumerate(kit.ready)
@@ -139,12 +122,12 @@ def _useful(sheet: CutSheet) -> list[Piece]:
     return [piece for piece in sheet.pieces if piece.fate in {Fate.KEPT, Fate.SPARE}]
 
 
-def sizes_by_name(entries: Sequence[Entry]) -> dict[str, Size]:
+def sizes_by_name(entries: Sequence[LedgerEntry]) -> dict[str, Size]:
     """The size that a name stands for."""
     return {entry.name: entry.size for entry in reversed(entries)}
 
 
-def keep_ledger(kit: Kit, cut: Sequence[CutSheet], wanted: Sequence[Use]) -> Ledger:
+def keep_ledger(kit: Kit, cut: Sequence[CutSheet], wanted: Sequence[PieceUse]) -> Ledger:
     """Give each want the next unused piece of its name, and find every imbalance."""
     entries = list(made_pieces(kit, cut))
     free = _free_by_name(entries)
@@ -160,7 +143,7 @@ def keep_ledger(kit: Kit, cut: Sequence[CutSheet], wanted: Sequence[Use]) -> Led
     return Ledger(tuple(entries), tuple(_check(kit, cut, entries, unmet)), given)
 
 
-def _free_by_name(entries: Sequence[Entry]) -> dict[str, list[int]]:
+def _free_by_name(entries: Sequence[LedgerEntry]) -> dict[str, list[int]]:
     """The indexes of the free entries of each name, the next to give last."""
     free: dict[str, list[int]] = {}
     for number in reversed(range(len(entries))):
@@ -170,7 +153,7 @@ def _free_by_name(entries: Sequence[Entry]) -> dict[str, list[int]]:
 
 
 def _check(
-    kit: Kit, cut: Sequence[CutSheet], entries: Sequence[Entry], unmet: Sequence[Use]
+    kit: Kit, cut: Sequence[CutSheet], entries: Sequence[LedgerEntry], unmet: Sequence[PieceUse]
 ) -> Iterator[Finding]:
     yield from _check_ready(kit)
     yield from _check_names(kit, entries)
@@ -191,9 +174,9 @@ def _explained(kit: Kit, cut: Sequence[CutSheet]) -> set[str]:
     return unmade | {ready.name for ready in kit.ready if ready.spare > ready.count}
 
 
-def _by_step(unmet: Iterable[Use]) -> list[list[Use]]:
+def _by_step(unmet: Iterable[PieceUse]) -> list[list[PieceUse]]:
     """Wants that are not met, those of one name in one step together."""
-    groups: dict[tuple[str, SpecPath], list[Use]] = {}
+    groups: dict[tuple[str, SpecPath], list[PieceUse]] = {}
     for use in unmet:
         groups.setdefault((use.name, use.where[:_STEP_DEPTH]), []).append(use)
     return list(groups.values())
@@ -207,9 +190,9 @@ def _check_ready(kit: Kit) -> Iterator[Finding]:
             yield error("spare-too-many", ("ready", index, "spare"), found, f"say at most {ready.count}")
 
 
-def _check_names(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:
+def _check_names(kit: Kit, entries: Sequence[LedgerEntry]) -> Iterator[Finding]:
     """A name stands for pieces of one size from one place, or no reader could tell them apart."""
-    first: dict[str, Entry] = {}
+    first: dict[str, LedgerEntry] = {}
     said: set[tuple[str, tuple[str, int], Size | None]] = set()
     for entry in entries:
         known = first.setdefault(entry.name, entry)
@@ -222,19 +205,19 @@ def _check_names(kit: Kit, entries: Sequence[Entry]) -> Iterator[Finding]:
             yield _two_sources(kit, known, entry) if differs else _two_sizes(kit, known, entry)
 
 
-def _two_sources(kit: Kit, known: Entry, entry: Entry) -> Finding:
+def _two_sources(kit: Kit, known: LedgerEntry, entry: LedgerEntry) -> Finding:
     places = f"{_source_words(kit, known)} and {_source_words(kit, entry)}"
     found = f"{quoted(entry.name)} comes from {places}"
     return error("name-on-two", entry.where, found, "give one of them another name")
 
 
-def _two_sizes(kit: Kit, known: Entry, entry: Entry) -> Finding:
+def _two_sizes(kit: Kit, known: LedgerEntry, entry: LedgerEntry) -> Finding:
     sizes = f"{exact_size(known.size, kit.unit)} and {exact_size(entry.size, kit.unit)}"
     found = f"{quoted(entry.name)} is cut as {sizes}"
     return error("name-of-two-sizes", entry.where, found, "give each size a name of its own")
 
 
-def _source_words(kit: Kit, entry: Entry) -> str:
+def _source_words(kit: Kit, entry: LedgerEntry) -> str:
     kind, index = entry.source
     if kind == "ready":
         return f"ready-cut item {index + 1}"
@@ -242,7 +225,11 @@ def _source_words(kit: Kit, entry: Entry) -> str:
 
 
 def _unmet(
-    kit: Kit, named: Sequence[Entry], entries: Sequence[Entry], cut_on: set[str], wanted: Sequence[Use]
+    kit: Kit,
+    named: Sequence[LedgerEntry],
+    entries: Sequence[LedgerEntry],
+    cut_on: set[str],
+    wanted: Sequence[PieceUse],
 ) -> Finding:
     """Why wants of one step are not met; `named` are the entries of their name, none of them free."""
     use = wanted[0]
@@ -264,13 +251,13 @@ def _unmet(
     return error("piece-used-twice", use.where, found, f"{count} used already, by {', '.join(layouts)}")
 
 
-def _check_left_over(kit: Kit, cut: Sequence[CutSheet], entries: Sequence[Entry]) -> Iterator[Finding]:
+def _check_left_over(kit: Kit, cut: Sequence[CutSheet], entries: Sequence[LedgerEntry]) -> Iterator[Finding]:
     """What no layout uses and nobody said to be spare: one finding for each name and source.
 
     A piece that was to be cut on, which failed, is left for a reason that is told there.
     """
     uncut = {(name, ("sheets", sheet.index)) for sheet in cut for name in sheet.uncut}
-    groups: dict[tuple[str, tuple[str, int]], list[Entry]] = {}
+    groups: dict[tuple[str, tuple[str, int]], list[LedgerEntry]] = {}
     for entry in entries:
         if entry.is_free and (entry.name, entry.source) not in uncut:
             groups.setdefault((entry.name, entry.source), []).append(entry)
@@ -290,7 +277,7 @@ def _left_over_cure(kit: Kit, name: str, source: tuple[str, int], left: int) -> 
     return f"place it on a layout, or list it under spare {times}".rstrip()
 
 
-def _check_pockets(kit: Kit, entries: Sequence[Entry], explained: set[str]) -> Iterator[Finding]:
+def _check_pockets(kit: Kit, entries: Sequence[LedgerEntry], explained: set[str]) -> Iterator[Finding]:
     """Compare the pockets that sheets state with those that follow from the layouts.
 
     That no piece of an `explained` name is filed, is found already.

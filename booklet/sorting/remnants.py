@@ -15,7 +15,7 @@ from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
 from booklet.kit.sheet import Outline
 from booklet.measure.length import Size
-from booklet.sorting.ledger import Entry, Ledger
+from booklet.sorting.ledger import Ledger, LedgerEntry
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ class Remnant:
 
 
 def remnants(
-    kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[Entry] = ()
+    kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[LedgerEntry] = ()
 ) -> tuple[Remnant, ...]:
     """All that is left over, less what is spoiled, the largest first."""
     numbers = {sheet.index: sheet.number for sheet in sheets}
@@ -55,13 +55,13 @@ def remnants(
     return tuple(replace(remnant, count=alike[remnant]) for remnant in largest)
 
 
-def paper_of(kit: Kit, entry: Entry) -> str:
+def paper_of(kit: Kit, entry: LedgerEntry) -> str:
     """The paper that a piece is of."""
     kind, index = entry.source
     return kit.sheets[index].paper if kind == "sheets" else kit.ready[index].paper
 
 
-def can_be_recut(kit: Kit, entry: Entry) -> bool:
+def can_be_recut(kit: Kit, entry: LedgerEntry) -> bool:
     """Whether another part of the paper is as good.
 
     It is not for printed elements, pictures and pieces with a printed border; round ones no trimmer cuts.
@@ -72,7 +72,7 @@ def can_be_recut(kit: Kit, entry: Entry) -> bool:
     return not (kit.sheets[index].is_cut_apart or shown(kit, entry).image or _has_border(kit, entry))
 
 
-def _has_border(kit: Kit, entry: Entry) -> bool:
+def _has_border(kit: Kit, entry: LedgerEntry) -> bool:
     """Whether the face of a piece that its layout shows has part of a printed border."""
     assert entry.piece is not None
     part, whole = entry.piece.part, sheet_size(kit, kit.sheets[entry.piece.sheet_index])
@@ -88,7 +88,7 @@ def _has_border(kit: Kit, entry: Entry) -> bool:
     )
 
 
-def replacement(kit: Kit, entry: Entry, left: Sequence[Remnant]) -> Remnant | None:
+def replacement(kit: Kit, entry: LedgerEntry, left: Sequence[Remnant]) -> Remnant | None:
     """The smallest remnant of a piece's own paper that the piece can be cut from, or that is one itself."""
     same = [one for one in left if one.spare == entry.name]
     if same or not can_be_recut(kit, entry):
@@ -102,13 +102,13 @@ def replacement(kit: Kit, entry: Entry, left: Sequence[Remnant]) -> Remnant | No
     return min(holding, key=lambda one: one.size.area, default=None)
 
 
-def shown(kit: Kit, entry: Entry) -> Print:
+def shown(kit: Kit, entry: LedgerEntry) -> Print:
     """The face of a piece that its layout shows."""
     paper = kit.papers[paper_of(kit, entry)]
     return paper.back if _face_up(kit, entry) is Face.BACK else paper.front
 
 
-def _face_up(kit: Kit, entry: Entry) -> Face:
+def _face_up(kit: Kit, entry: LedgerEntry) -> Face:
     if entry.use is None:
         return Face.FRONT
     layout = kit.layouts[entry.use.layout_index]

@@ -15,7 +15,7 @@ from booklet.cutting.planner import NoPlan, PartialPlan, PlannedStep, Stock, Wan
 from booklet.cutting.planner.order import trimmer_settings
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
-from booklet.sorting.ledger import Entry, Ledger
+from booklet.sorting.ledger import Ledger, LedgerEntry
 from booklet.sorting.remnants import Remnant, can_be_recut, paper_of, remnants, shown
 
 # Enough to plan a handful of pieces on a handful of scraps; a person waits for the answer.
@@ -42,7 +42,7 @@ class Rescue:
     """How spoiled pieces are replaced, and which cannot be."""
 
     recuts: tuple[Recut, ...]
-    lost: tuple[Entry, ...]
+    lost: tuple[LedgerEntry, ...]
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ class _Bench:
     recuts: tuple[Recut, ...] = ()
 
 
-def rescue(kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[Entry]) -> Rescue:
+def rescue(kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[LedgerEntry]) -> Rescue:
     """How to replace spoiled pieces: by spare ones, from their own paper, from another of the same colour."""
     bench = _Bench(kit, remnants(kit, sheets, ledger, spoiled))
     bench, missing = _take_spares(bench, spoiled)
@@ -68,11 +68,11 @@ def rescue(kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequen
     return Rescue(bench.recuts, tuple(missing))
 
 
-def _without(entries: Iterable[Entry], done: Sequence[Entry]) -> list[Entry]:
+def _without(entries: Iterable[LedgerEntry], done: Sequence[LedgerEntry]) -> list[LedgerEntry]:
     return [entry for entry in entries if not any(entry is one for one in done)]
 
 
-def _take_spares(bench: _Bench, spoiled: Sequence[Entry]) -> tuple[_Bench, list[Entry]]:
+def _take_spares(bench: _Bench, spoiled: Sequence[LedgerEntry]) -> tuple[_Bench, list[LedgerEntry]]:
     """A piece of the same name that no layout takes needs no cut."""
     missing = []
     for entry in spoiled:
@@ -93,12 +93,12 @@ def _using(bench: _Bench, recuts: Sequence[Recut]) -> _Bench:
 
 
 def _cut_from(
-    bench: _Bench, entries: Sequence[Entry], paper: str, face: Face | None
-) -> tuple[_Bench, list[Entry]]:
+    bench: _Bench, entries: Sequence[LedgerEntry], paper: str, face: Face | None
+) -> tuple[_Bench, list[LedgerEntry]]:
     """As many of the pieces as remnants of a paper give, the largest first."""
     left = [one for one in bench.left if one.paper == paper and one.can_be_cut]
     turns = not bench.kit.papers[paper].has_direction
-    done: list[Entry] = []
+    done: list[LedgerEntry] = []
     found: tuple[Recut, ...] = ()
     for entry in sorted(entries, key=lambda entry: -entry.size.area):
         recuts = _planned(bench.kit, [*done, entry], left, turns, face)
@@ -108,7 +108,7 @@ def _cut_from(
 
 
 def _planned(
-    kit: Kit, entries: Sequence[Entry], left: Sequence[Remnant], turns: bool, face: Face | None
+    kit: Kit, entries: Sequence[LedgerEntry], left: Sequence[Remnant], turns: bool, face: Face | None
 ) -> tuple[Recut, ...] | None:
     """Steps that cut all these pieces from what is left of one paper; None if none are found."""
     counts = Counter(entry.name for entry in entries)
@@ -129,7 +129,7 @@ def _planned(
     return tuple(recuts)
 
 
-def _other_papers(kit: Kit, missing: Sequence[Entry]) -> Iterator[tuple[Face, str, list[Entry]]]:
+def _other_papers(kit: Kit, missing: Sequence[LedgerEntry]) -> Iterator[tuple[Face, str, list[LedgerEntry]]]:
     """Each face of each paper, and the missing pieces of other papers that show its colour."""
     for name, paper in kit.papers.items():
         for face, printed in ((Face.FRONT, paper.front), (Face.BACK, paper.back)):

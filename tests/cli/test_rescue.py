@@ -8,7 +8,7 @@ import pytest
 
 from booklet.cli import main
 from booklet.kit.load import load_kit
-from booklet.placing.worked import work_out
+from booklet.placing.resolved import resolve_kit
 from tests.cli.test_plan import WRITTEN, spec_file
 
 
@@ -60,7 +60,7 @@ def test_a_label_is_not_taken_away_by_a_name_that_is_said_before_it(
 ) -> None:
     # The name alone would mean the first mat; the label can mean no other.
     spec = spec_file(tmp_path, WRITTEN)
-    first = next(entry.label for entry in work_out(load_kit(spec)).ledger.entries if entry.name == "mat")
+    first = next(entry.label for entry in resolve_kit(load_kit(spec)).ledger.entries if entry.name == "mat")
     code, out, err = rescued(capsys, spec, "mat", first)
     assert (code, out, err) == (0, ["# mat: take the spare mat, 4 x 6, of sheet 2, Sand"] * 2, [])
     code, _, err = rescued(capsys, spec, first, "mat", first)

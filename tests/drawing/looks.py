@@ -17,7 +17,7 @@ from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.kit.source import Source
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.drawing.rasters import figure_pdf
 
 Pixels = NDArray[np.uint8]
@@ -25,14 +25,16 @@ Pixels = NDArray[np.uint8]
 SIXTH = Scale(Fraction(6))  # an inch is 12 pt
 
 
-def worked_out(kit: Kit, folder: Path = Path()) -> WorkedKit:
+def resolved_kit(kit: Kit, folder: Path = Path()) -> ResolvedKit:
     """A kit that was built in a test, worked out; `folder` holds its images."""
-    return work_out(LoadedKit(kit, Source("kit.yaml", None, ()), folder))
+    return resolve_kit(LoadedKit(kit, Source("kit.yaml", None, ()), folder))
 
 
-def look_of(worked: WorkedKit, index: int = 0, scale: Scale = SIXTH, papers: KitPapers | None = None) -> Look:
+def look_of(
+    resolved: ResolvedKit, index: int = 0, scale: Scale = SIXTH, papers: KitPapers | None = None
+) -> Look:
     """What a layout of the kit is drawn from."""
-    return Look(worked.layouts[index], worked, papers or KitPapers(worked.kit, worked.folder), scale)
+    return Look(resolved.layouts[index], resolved, papers or KitPapers(resolved.kit, resolved.folder), scale)
 
 
 def colours(shapes: Iterable[Shape], width: float, height: float, dots_per_point: float = 4.0) -> Pixels:

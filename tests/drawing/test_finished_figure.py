@@ -20,8 +20,8 @@ from booklet.drawing.layouts.look import Look
 from booklet.drawing.shapes.affine import translation
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Use, groups
 from booklet.kit.load import load_kit
-from booklet.placing.worked import work_out
-from tests.drawing.looks import Pixels, colours, look_of, worked_out
+from booklet.placing.resolved import resolve_kit
+from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.drawing.rasters import figure_pdf
 from tests.kits import Data, make_kit, ready, sheet
 
@@ -46,7 +46,7 @@ def look_at(*steps: Data, base: int = 0, folder: Path = Path(), **more: Any) -> 
     layouts = [{"id": "page", "pocket": 1, "base": "base", "steps": list(steps)}]
     said: Data = {"papers": papers, "ready": pieces, **more}
     return look_of(
-        worked_out(make_kit(sheet(id="base", paper=f"paper {base}"), layouts=layouts, **said), folder)
+        resolved_kit(make_kit(sheet(id="base", paper=f"paper {base}"), layouts=layouts, **said), folder)
     )
 
 
@@ -204,7 +204,7 @@ def test_a_shadow_on_a_printed_picture_is_of_its_tone(tmp_path: Path) -> None:
         {"id": "page", "pocket": 1, "base": "night", "steps": [{"place": "card 0", "left": 1, "top": 1}]}
     ]
     kit = make_kit(sheet(id="night", paper="night"), layouts=layouts, papers=papers, ready=pieces)
-    assert assert_darker(look_of(worked_out(kit, tmp_path))) > 100
+    assert assert_darker(look_of(resolved_kit(kit, tmp_path))) > 100
 
 
 # Finishes.
@@ -307,7 +307,7 @@ def test_writing_stays_in_its_space_however_small(size: str) -> None:
 
 
 def looks_of(name: str) -> Sequence[Look]:
-    done = work_out(load_kit(SPECS / f"{name}.yaml"))
+    done = resolve_kit(load_kit(SPECS / f"{name}.yaml"))
     first = look_of(done)
     return [look_of(done, index, papers=first.papers) for index in range(len(done.layouts))]
 

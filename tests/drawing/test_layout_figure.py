@@ -24,8 +24,8 @@ from booklet.measure.length import Unit, parse_length, to_points
 from booklet.pages.printed_steps import printed_numbers, printed_steps
 from booklet.pages.sentences import step_words
 from booklet.placing.model import MeasureKind
-from booklet.placing.worked import work_out
-from tests.drawing.looks import SIXTH, look_of, worked_out
+from booklet.placing.resolved import resolve_kit
+from tests.drawing.looks import SIXTH, look_of, resolved_kit
 from tests.drawing.readings import text_boxes
 from tests.kits import Data, make_kit, ready, sheet
 from tests.pages.telling import typed
@@ -54,7 +54,7 @@ def look_at(*steps: Data, unit: Unit = Unit.INCH, scale: Scale = SIXTH, **more: 
     layouts = [{"id": "page", "pocket": 1, "base": "base", "steps": list(steps)}]
     sized = "12 x 12" if unit is Unit.INCH else "12 x 12 in"
     kit = make_kit(BASE, layouts=layouts, ready=pieces, unit=unit, sheet=sized, **more)
-    return look_of(worked_out(kit), scale=scale)
+    return look_of(resolved_kit(kit), scale=scale)
 
 
 def own_numbers(look: Look) -> Mapping[int, int]:
@@ -200,7 +200,7 @@ def expected_labels(look: Look) -> set[tuple[str, Fraction]]:
 
 def assert_measures_true(figure: Figure, look: Look) -> None:
     """Every label, read back, is as long as its line at the figure's scale; outside, from the page's edge."""
-    unit = look.worked.kit.unit
+    unit = look.resolved.kit.unit
     page = page_box(figure, look)
     found = set()
     for one in dimensions(figure.shapes):
@@ -253,7 +253,7 @@ def texts_of(figure: Figure) -> Iterable[tuple[Text, Affine]]:
 
 @pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
 def test_every_layout_of_a_demo_is_numbered_and_measured(name: str) -> None:
-    done = work_out(load_kit(SPECS / f"{name}.yaml"))
+    done = resolve_kit(load_kit(SPECS / f"{name}.yaml"))
     for index, layout in enumerate(done.layouts):
         look = look_of(done, index)
         numbers = printed_numbers(printed_steps(step_words(done, layout)))

@@ -22,7 +22,7 @@ from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.measure.length import Size, Unit
-from tests.drawing.looks import colours, look_of, worked_out
+from tests.drawing.looks import colours, look_of, resolved_kit
 from tests.kits import Data, element, make_kit, ready, sheet
 
 # Scales.
@@ -168,11 +168,13 @@ STEPS: list[Data] = [
 def test_a_supply_is_drawn_within_its_box(step: Data) -> None:
     layouts = [{"id": "page", "pocket": 1, "base": "base", "steps": [step]}]
     base = ready("base", size="12 x 12")
-    look = look_of(worked_out(make_kit(sheet(), layouts=layouts, ready=[base], supplies=SUPPLIES)))
+    look = look_of(resolved_kit(make_kit(sheet(), layouts=layouts, ready=[base], supplies=SUPPLIES)))
     assert look.layout.items
     for item in look.layout.items:
         box = look.box(item)
-        shapes = tuple(supply_shapes(item, look.layout, box, look.worked.kit, Colour("#ffffff"), look.scale))
+        shapes = tuple(
+            supply_shapes(item, look.layout, box, look.resolved.kit, Colour("#ffffff"), look.scale)
+        )
         # A stroke may lie half outside, and metal casts a narrow shade.
         margin, reach, dots = 20.0, 0.6, 4.0
         moved = Group(shapes, translation(margin, margin))
@@ -196,7 +198,7 @@ def motifs(scale: Scale, **more: Any) -> int:
     ]
     net: Data = {"id": "net", "kind": "stencil", "size": "6 x 6", **more}
     kit = make_kit(sheet(), layouts=layouts, ready=[ready("base", size="12 x 12")], supplies=[net])
-    look = look_of(worked_out(kit), scale=scale)
+    look = look_of(resolved_kit(kit), scale=scale)
     (item,) = look.layout.items
     shapes = supply_shapes(item, look.layout, look.box(item), kit, Colour("#ffffff"), look.scale)
     paths = [leaf for leaf, _ in walk(shapes) if isinstance(leaf, Outline)]

@@ -17,7 +17,7 @@ from shapely.geometry import box as area_of_box
 from booklet.drawing.layouts.look import Look
 from booklet.kit.steps import Corner
 from booklet.placing.model import Finish, Placed, Rounding
-from tests.drawing.looks import look_of, worked_out
+from tests.drawing.looks import look_of, resolved_kit
 from tests.kits import Data, make_kit, ready, sheet
 
 INCH = 12.0  # points, at 1:6
@@ -34,7 +34,7 @@ def looks(shape: Data, *steps: Data, other: tuple[Data, ...] = ()) -> list[Look]
     if other:
         first["facing"] = "b"
         pages.append({"id": "b", "pocket": 1, "base": "base", "steps": list(other)})
-    done = worked_out(make_kit(base, layouts=pages, ready=[shape]))
+    done = resolved_kit(make_kit(base, layouts=pages, ready=[shape]))
     return [look_of(done, index) for index in range(len(pages))]
 
 

@@ -24,7 +24,7 @@ from PIL import Image
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.papers.piece_print import print_of
 from booklet.placing.model import Kind, Placed
-from tests.drawing.looks import Pixels, colours, look_of, worked_out
+from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.kits import Data, cut, element, make_kit, ready, sheet
 
 # A cell is half an inch wide: 24 of them on a side of the sheet, 6 pt at the scale of the figures.
@@ -113,7 +113,7 @@ def page(*steps: Data, id: str = "page", **more: Any) -> Data:
 
 def looks(folder: Path, *sheets: Data, layouts: Sequence[Data], **more: Any) -> tuple[Look, ...]:
     kit = make_kit(*sheets, layouts=layouts, papers={**CELL_PAPER, **PLAIN}, **more)
-    done = worked_out(kit, folder)
+    done = resolved_kit(kit, folder)
     first = look_of(done)
     return tuple(look_of(done, index, papers=first.papers) for index in range(len(done.layouts)))
 
@@ -125,7 +125,7 @@ def item_of(look: Look, called: str) -> Placed:
 
 def drawn(look: Look, item: Placed) -> Pixels:
     """The print of one item alone on the white page of the layout."""
-    shown = print_of(item, look.layout, look.worked, look.papers, look.scale)
+    shown = print_of(item, look.layout, look.resolved, look.papers, look.scale)
     assert shown is not None
     return colours([shown], look.page.width, look.page.height, DOTS)
 
@@ -443,7 +443,7 @@ def test_a_piece_that_nothing_makes_has_no_print(folder: Path) -> None:
     (look,) = looks(folder, BASE, layouts=[page({"photo": "4 x 6", "left": 1, "top": 1})])
     (item,) = look.layout.items
     assert item.kind is Kind.PHOTO
-    assert print_of(item, look.layout, look.worked, look.papers, look.scale) is None
+    assert print_of(item, look.layout, look.resolved, look.papers, look.scale) is None
 
 
 # A piece of paper that shows no turn, stated the other way round than it is cut.
@@ -460,6 +460,6 @@ def test_a_piece_stated_the_other_way_round_is_its_part_turned_clockwise(
     )
     step = {"place": "panel", "left": 0, "top": 0, "face": face, "turn": turn}
     kit = make_kit(BASE, cells, layouts=[page(step)], papers={"cells": plain_cells, **PLAIN})
-    look = look_of(worked_out(kit, folder))
+    look = look_of(resolved_kit(kit, folder))
     expected = seen(clockwise(whole_card()[:, 12:18], 1), face, turn)
     assert_shows(look, item_of(look, "panel"), shades(expected, face))

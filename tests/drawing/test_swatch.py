@@ -25,7 +25,7 @@ from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
 from booklet.kit.load import load_kit
 from booklet.measure.length import Size
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.sorting.pile import pile
 
 STYLE = DrawingStyle()
@@ -34,9 +34,9 @@ SPEC = Path(__file__).parents[2] / "kit_specs" / "hill-line.yaml"
 
 
 @cache
-def hill_line() -> tuple[WorkedKit, KitPapers]:
-    worked = work_out(load_kit(SPEC))
-    return worked, KitPapers(worked.kit, worked.folder)
+def hill_line() -> tuple[ResolvedKit, KitPapers]:
+    resolved = resolve_kit(load_kit(SPEC))
+    return resolved, KitPapers(resolved.kit, resolved.folder)
 
 
 def sheet_index(id: str) -> int:
@@ -44,8 +44,8 @@ def sheet_index(id: str) -> int:
 
 
 def swatch(id: str) -> Figure:
-    worked, papers = hill_line()
-    return sheet_swatch(worked.kit, papers, sheet_index(id), TWELFTH, STYLE)
+    resolved, papers = hill_line()
+    return sheet_swatch(resolved.kit, papers, sheet_index(id), TWELFTH, STYLE)
 
 
 def uses(shapes: Iterable[Shape]) -> list[Use]:
@@ -87,9 +87,9 @@ def test_a_second_sheet_peeps_out_behind() -> None:
 
 
 def test_a_round_piece_is_cut_round() -> None:
-    worked, papers = hill_line()
-    sun = next(ready for ready in worked.kit.ready if ready.name == "sun")
-    figure = ready_swatch(worked.kit, papers, sun, TWELFTH, STYLE)
+    resolved, papers = hill_line()
+    sun = next(ready for ready in resolved.kit.ready if ready.name == "sun")
+    figure = ready_swatch(resolved.kit, papers, sun, TWELFTH, STYLE)
     (outline,) = [shape for shape in figure.shapes if isinstance(shape, Polygon)]
     middle = figure.width / 2
     reach = [((x - middle) ** 2 + (y - middle) ** 2) ** 0.5 for x, y in outline.points]
@@ -97,10 +97,10 @@ def test_a_round_piece_is_cut_round() -> None:
 
 
 def test_strips_lie_side_by_side_and_leave_out_what_has_words() -> None:
-    worked, papers = hill_line()
-    figure = swatch_strips(worked.kit, papers, 300.0, 90.0)
+    resolved, papers = hill_line()
+    figure = swatch_strips(resolved.kit, papers, 300.0, 90.0)
     boxes = [seen(use) for use in uses(figure.shapes)]
-    assert len(boxes) == sum(not sheet.is_cut_apart for sheet in worked.kit.sheets)
+    assert len(boxes) == sum(not sheet.is_cut_apart for sheet in resolved.kit.sheets)
     assert boxes[-1].right == pytest.approx(300.0)
     assert all(box.height == pytest.approx(90.0) for box in boxes)
     assert all(left.right < right.left for left, right in pairwise(boxes))
@@ -112,9 +112,9 @@ LOOK = PileLook(longest=112.0, pitch=28.0, width=178.0)
 
 
 def drawn_pile() -> tuple[tuple[CutSheet, ...], Figure]:
-    worked, papers = hill_line()
-    sheets = pile(worked.kit, worked.sheets, worked.ledger)
-    return sheets, pile_figure(worked, papers, sheets, LOOK, STYLE)
+    resolved, papers = hill_line()
+    sheets = pile(resolved.kit, resolved.sheets, resolved.ledger)
+    return sheets, pile_figure(resolved, papers, sheets, LOOK, STYLE)
 
 
 def test_the_pile_is_numbered_from_the_top_each_at_its_leader() -> None:
@@ -141,11 +141,11 @@ def test_the_pile_stays_within_its_figure() -> None:
 
 
 def test_a_sheet_lies_in_the_pile_as_it_is_cut() -> None:
-    worked, _ = hill_line()
-    contour = worked.sheets[sheet_index("contour")]
-    assert lying_of(worked, contour) == contour.whole[0].lying
-    assert lying_of(worked, contour).face is Face.BACK
-    assert lying_of(worked, worked.sheets[sheet_index("sage")]) == Orientation()
+    resolved, _ = hill_line()
+    contour = resolved.sheets[sheet_index("contour")]
+    assert lying_of(resolved, contour) == contour.whole[0].lying
+    assert lying_of(resolved, contour).face is Face.BACK
+    assert lying_of(resolved, resolved.sheets[sheet_index("sage")]) == Orientation()
 
 
 # The pictogram.

@@ -12,14 +12,14 @@ from booklet.binding.impose import Flip
 from booklet.kit.bundled import bundled_kits
 from booklet.kit.load import load_kit
 from booklet.pages.booklet import Booklet, make_booklet
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 
 
 @dataclass(frozen=True)
 class Made:
     """A demo kit, its booklet in reading order, and the file for a home printer."""
 
-    worked: WorkedKit
+    resolved: ResolvedKit
     booklet: Booklet
     pdf: bytes
     print_pdf: bytes
@@ -28,10 +28,10 @@ class Made:
 @cache
 def made(name: str) -> Made:
     """The booklet of a demo kit."""
-    worked = work_out(load_kit(bundled_kits()[name]))
-    booklet = make_booklet(worked)
+    resolved = resolve_kit(load_kit(bundled_kits()[name]))
+    booklet = make_booklet(resolved)
     pdf = booklet.pdf()
-    return Made(worked, booklet, pdf, print_at_home(pdf, worked.kit.page, Flip.SHORT_EDGE))
+    return Made(resolved, booklet, pdf, print_at_home(pdf, resolved.kit.page, Flip.SHORT_EDGE))
 
 
 @pytest.fixture(params=sorted(bundled_kits()))

@@ -17,7 +17,7 @@ from booklet.pages.book import Book, open_book
 from booklet.pages.flow import PageReference
 from booklet.pages.page import Block, Page, anchors
 from booklet.pages.write import Imprint, write_pages
-from booklet.placing.worked import work_out
+from booklet.placing.resolved import resolve_kit
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 QUARTER = Scale(Fraction(4))
@@ -55,12 +55,12 @@ layouts:
 @cache
 def demo(name: str) -> Book:
     """The book of a kit that comes with the project."""
-    return open_book(work_out(load_kit(SPECS / f"{name}.yaml")), QUARTER)
+    return open_book(resolve_kit(load_kit(SPECS / f"{name}.yaml")), QUARTER)
 
 
 def book_of(text: str) -> Book:
     """The book of a spec's text."""
-    return open_book(work_out(parse_kit(text, "kit.yaml", SPECS)), QUARTER)
+    return open_book(resolve_kit(parse_kit(text, "kit.yaml", SPECS)), QUARTER)
 
 
 def pages_of(blocks: Iterable[Block]) -> tuple[Page, ...]:

@@ -11,8 +11,8 @@ from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
 from booklet.pages.sentences import StepWords, step_words
-from booklet.placing.resolve import place_layouts
-from booklet.placing.worked import WorkedKit
+from booklet.placing.place_layouts import place_layouts
+from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import Ledger
 from tests.placing.layouts import PIECES, kit_of, pieces, steps_of
 
@@ -29,15 +29,15 @@ def typed(text: str) -> str:
     return _FRACTION.sub(plain, text).replace("\u00a0", " ")
 
 
-def worked(kit: Kit, sizes: Mapping[str, str] = PIECES) -> WorkedKit:
+def resolved(kit: Kit, sizes: Mapping[str, str] = PIECES) -> ResolvedKit:
     """A kit whose pieces come from nowhere, so that no label and no box is spoken of."""
     layouts = place_layouts(kit, pieces(sizes, kit.unit))
-    return WorkedKit(kit, Path(), (), Ledger((), ()), layouts)
+    return ResolvedKit(kit, Path(), (), Ledger((), ()), layouts)
 
 
 def told(steps: str, unit: Unit = Unit.INCH, sizes: Mapping[str, str] = PIECES) -> Sequence[StepWords]:
     """The words of the steps of a page that is as it should be."""
-    done = worked(kit_of({"steps": steps_of(steps)}, unit=unit), sizes)
+    done = resolved(kit_of({"steps": steps_of(steps)}, unit=unit), sizes)
     (layout,) = done.layouts
     assert [finding for finding in layout.findings if finding.severity is Severity.ERROR] == []
     return step_words(done, layout)

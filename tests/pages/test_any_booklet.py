@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from booklet.kit.errors import BookletError
 from booklet.kit.load import parse_kit
 from booklet.pages.booklet import make_booklet
-from booklet.placing.worked import work_out
+from booklet.placing.resolved import resolve_kit
 
 BASES = st.sampled_from(
     [(12, 12), (18, 4), (4, 18), (24, 24), (1, 1), (8, 8), (40, 40), (100, 100), (100, 1)]
@@ -59,8 +59,8 @@ def specs(draw: st.DrawFn) -> dict[str, Any]:
 def booklet_or_refusal(text: str) -> str:
     """The beginning of the PDF, or the words that say why there is none."""
     try:
-        worked = work_out(parse_kit(text, "kit.yaml", Path()))
-        return make_booklet(worked).pdf()[:8].decode()
+        resolved = resolve_kit(parse_kit(text, "kit.yaml", Path()))
+        return make_booklet(resolved).pdf()[:8].decode()
     except BookletError as refused:
         return str(refused)
 

@@ -69,7 +69,7 @@ def test_the_pages_fill_whole_sheets(demo: Made) -> None:
 
 def test_every_page_has_the_page_format(demo: Made) -> None:
     for page in opened(demo):
-        assert page.get_size() == pytest.approx(PAGE_SIDES[demo.worked.kit.page], abs=0.01)
+        assert page.get_size() == pytest.approx(PAGE_SIDES[demo.resolved.kit.page], abs=0.01)
 
 
 def test_sections_come_in_their_order(demo: Made) -> None:
@@ -84,8 +84,8 @@ def test_sections_come_in_their_order(demo: Made) -> None:
 
 
 def test_every_sheet_and_layout_has_its_bookmark(demo: Made) -> None:
-    kit = demo.worked.kit
-    sheets = [sheet for sheet in demo.worked.sheets if sheet.stages]
+    kit = demo.resolved.kit
+    sheets = [sheet for sheet in demo.resolved.sheets if sheet.stages]
     in_order = sorted(sheets, key=lambda sheet: sheet.number)
     expected = [f"Sheet {sheet.number}: {sheet_title(kit, sheet.sheet)}" for sheet in in_order]
     expected += [layout.title or layout.id for layout in kit.layouts]
@@ -138,7 +138,7 @@ def _holds_its_outlines(font: pikepdf.Object) -> bool:
 
 
 def test_the_document_says_what_it_is(demo: Made) -> None:
-    kit = demo.worked.kit
+    kit = demo.resolved.kit
     with pikepdf.open(BytesIO(demo.pdf)) as pdf:
         assert str(pdf.Root.Lang) == "en"
         assert str(pdf.docinfo["/Title"]) == f"{kit.title}, {kit.month}"
@@ -163,7 +163,7 @@ def test_other_readers_open_it_without_a_warning(demo: Made) -> None:
 
 def test_facing_layouts_lie_on_facing_pages(demo: Made) -> None:
     pages = {title: page for level, title, page in bookmarks(demo) if level == 1}
-    layouts = {layout.id: layout for layout in demo.worked.kit.layouts}
+    layouts = {layout.id: layout for layout in demo.resolved.kit.layouts}
     spreads = [(one, layouts[one.facing]) for one in layouts.values() if one.facing]
     assert spreads
     for left, right in spreads:
@@ -174,9 +174,9 @@ def test_facing_layouts_lie_on_facing_pages(demo: Made) -> None:
 
 def test_a_sheet_s_words_and_figures_share_an_opening(demo: Made) -> None:
     texts = texts_of(opened(demo))
-    for sheet in demo.worked.sheets:
+    for sheet in demo.resolved.sheets:
         if sheet.stages:
-            footer = {f"Sheet{sheet.number}", sheet_title(demo.worked.kit, sheet.sheet).replace(" ", "")}
+            footer = {f"Sheet{sheet.number}", sheet_title(demo.resolved.kit, sheet.sheet).replace(" ", "")}
             pages = [number for number, said in enumerate(texts, start=1) if footer <= set(said[-3:])]
             assert 1 <= len(pages) <= 2
             assert len({number // 2 for number in pages}) == 1, footer
@@ -188,10 +188,10 @@ PRINTED_LENGTH = re.compile("[0-9]*[⁰¹²³⁴⁵⁶⁷⁸⁹]+⁄[₀₁₂�
 
 
 def test_the_steps_of_a_sheet_give_the_readings_of_the_spec(demo: Made) -> None:
-    unit = demo.worked.kit.unit
+    unit = demo.resolved.kit.unit
     texts = texts_of(opened(demo))
     checked = 0
-    for sheet in demo.worked.sheets:
+    for sheet in demo.resolved.sheets:
         if sheet.stages and not sheet.sheet.is_cut_apart:
             pages = [said for said in texts if f"Sheet{sheet.number}" in said[-3:]]
             said = " ".join(text for page in pages for text in page)
@@ -210,9 +210,9 @@ ABOUT = "≈"
 
 
 def test_every_dimension_is_as_long_as_it_says(demo: Made) -> None:
-    unit, mark = demo.worked.kit.unit, trimmer_limits(demo.worked.kit).mark
+    unit, mark = demo.resolved.kit.unit, trimmer_limits(demo.resolved.kit).mark
     counted = 0
-    for figure in draw_figures(demo.worked):
+    for figure in draw_figures(demo.resolved):
         for dimension in dimensions(figure.shapes):
             one = unit.points / Fraction(figure.scale.removeprefix("Scale 1:"))
             said = parse_length(typed(dimension.label).removeprefix(ABOUT).strip(), unit)
@@ -226,16 +226,16 @@ def test_every_dimension_s_text_is_printed(demo: Made) -> None:
     printed = Counter(run.text for page in opened(demo) for run in runs_of(page, LETTER_SPACE))
     drawn = Counter(
         dimension.label.split("\u00a0")[-1]  # what stands before a space is a run of its own
-        for figure in draw_figures(demo.worked)
+        for figure in draw_figures(demo.resolved)
         for dimension in dimensions(figure.shapes)
     )
     assert {label: count for label, count in drawn.items() if printed[label] < count} == {}
 
 
 def test_the_strips_of_a_stage_add_up_to_what_is_cut(demo: Made) -> None:
-    unit = demo.worked.kit.unit
-    figures = {figure.name: figure for figure in draw_figures(demo.worked)}
-    for sheet in demo.worked.sheets:
+    unit = demo.resolved.kit.unit
+    figures = {figure.name: figure for figure in draw_figures(demo.resolved)}
+    for sheet in demo.resolved.sheets:
         for stage in sheet.stages:
             found = dimensions(figures[f"sheet-{sheet.number}-stage-{stage.number}"].shapes)
             across = [one for one in found if abs(one.start[1] - one.end[1]) < 1e-6]
@@ -251,7 +251,7 @@ def test_each_side_pairs_the_pages_that_add_up(demo: Made) -> None:
     numbers = {tuple(texts): number for number, texts in enumerate(texts_of(opened(demo)), start=1)}
     assert len(numbers) == len(demo.booklet.pages)
     for side in pdfium.PdfDocument(demo.print_pdf):
-        assert side.get_size() == pytest.approx(PRESS_SIDES[demo.worked.kit.page], abs=0.01)
+        assert side.get_size() == pytest.approx(PRESS_SIDES[demo.resolved.kit.page], abs=0.01)
         middle = side.get_size()[0] / 2
         runs = runs_of(side)
         left = tuple(run.text for run in runs if run.box[2] < middle)
@@ -264,7 +264,7 @@ def test_each_side_pairs_the_pages_that_add_up(demo: Made) -> None:
 
 
 def test_a_draft_says_so_on_every_page_and_is_otherwise_the_same(demo: Made) -> None:
-    draft = pdfium.PdfDocument(make_booklet(demo.worked).pdf(draft=True))
+    draft = pdfium.PdfDocument(make_booklet(demo.resolved).pdf(draft=True))
     final = opened(demo)
     assert len(draft) == len(final)
     for marked, plain in zip(draft, final, strict=True):

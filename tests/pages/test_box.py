@@ -42,7 +42,7 @@ def test_welcome_and_box_face_each_other(name: str) -> None:
 def test_the_box_shows_every_sheet_and_every_ready_cut_piece() -> None:
     book = demo("hill-line")
     (words,) = words_of(book, box_blocks(book)[1].pages)
-    for sheet in book.worked.sheets:
+    for sheet in book.resolved.sheets:
         assert f"{sheet.number} {sheet_title(book.kit, sheet.sheet)} 12 × 12 in" in words
     for ready in book.kit.ready:
         assert capitalised(ready.name) in words

@@ -26,7 +26,7 @@ from booklet.pages.flow import FigureBox
 from booklet.pages.page import Block, Page, Start
 from booklet.pages.reading import reading_blocks
 from booklet.pages.scale import choose_scale
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.pages.front import SMALL, SPECS, assert_well_set, pages_of, parts_of, printed, words_of
 
 DEMOS = ("hill-line", "roof-garden")
@@ -77,16 +77,16 @@ def long_spec() -> str:
 
 
 @cache
-def worked(name: str) -> WorkedKit:
+def resolved(name: str) -> ResolvedKit:
     texts = {"small": SMALL, "hard": HARD, "metric": METRIC, "long": long_spec()}
     if name in texts:
-        return work_out(parse_kit(texts[name], "kit.yaml", SPECS))
-    return work_out(load_kit(SPECS / f"{name}.yaml"))
+        return resolve_kit(parse_kit(texts[name], "kit.yaml", SPECS))
+    return resolve_kit(load_kit(SPECS / f"{name}.yaml"))
 
 
 @cache
 def book(name: str) -> Book:
-    return open_book(worked(name), choose_scale(worked(name)))
+    return open_book(resolved(name), choose_scale(resolved(name)))
 
 
 def all_blocks(name: str) -> tuple[Block, ...]:
@@ -145,7 +145,7 @@ def test_a_sheet_of_several_pages_begins_on_the_left_and_none_is_left_empty(name
 def test_every_piece_is_told_with_its_name_and_its_pocket(name: str) -> None:
     """Of a long row of printed elements the letters are told: its names are not, the figure shows them."""
     blocks = (*cutting_blocks(book(name)), *cut_apart_blocks(book(name)))
-    sheets = [s for s in sorted(worked(name).sheets, key=lambda sheet: sheet.number) if s.stages]
+    sheets = [s for s in sorted(resolved(name).sheets, key=lambda sheet: sheet.number) if s.stages]
     for sheet, block in zip(sheets, blocks, strict=True):
         words = " ".join(words_by_page(name)[block.pages[0].running])
         for piece in sheet.pieces:
@@ -153,7 +153,7 @@ def test_every_piece_is_told_with_its_name_and_its_pocket(name: str) -> None:
                 continue
             letter = piece.label.removeprefix(str(sheet.number))
             assert piece.name in words or (sheet.sheet.is_cut_apart and re.search(rf"\b{letter}\b", words))
-            entry = worked(name).ledger.of_piece(piece)
+            entry = resolved(name).ledger.of_piece(piece)
             if entry and entry.pocket is not None:
                 assert f"→ {entry.pocket}" in words or f", {entry.pocket}" in words
 
@@ -161,14 +161,14 @@ def test_every_piece_is_told_with_its_name_and_its_pocket(name: str) -> None:
 @pytest.mark.parametrize("name", KITS)
 def test_every_figure_states_the_one_scale_and_measures_by_it(name: str) -> None:
     scale = book(name).scale
-    unit = worked(name).kit.unit
+    unit = resolved(name).kit.unit
     seen = 0
     for figure in cut_figures(book(name)):
         if "stage" not in figure.name:
             continue
         assert figure.scale == scale.words
         number, stage = (int(part) for part in figure.name.split("-")[1::2])
-        sheet = next(sheet for sheet in worked(name).sheets if sheet.number == number)
+        sheet = next(sheet for sheet in resolved(name).sheets if sheet.number == number)
         widths = [strip.end - strip.start for strip in sheet.stages[stage - 1].strips]
         chain = [each for each in dimensions(figure.shapes) if each.start[1] == each.end[1]]
         if sheet.sheet.is_cut_apart:
@@ -221,12 +221,12 @@ def test_stages_stay_in_cutting_order() -> None:
 @pytest.mark.parametrize("name", KITS)
 def test_the_scale_is_the_largest_at_which_every_sheet_that_can_fits_an_opening(name: str) -> None:
     chosen = ROUND_SCALES.index(book(name).scale)
-    cut = [sheet for sheet in worked(name).sheets if sheet.stages]
+    cut = [sheet for sheet in resolved(name).sheets if sheet.stages]
     page = book(name).grid.text_width
     larger = [
-        open_book(worked(name), scale)
+        open_book(resolved(name), scale)
         for scale in ROUND_SCALES[:chosen]
-        if figure_column(worked(name), scale) + 106 <= page
+        if figure_column(resolved(name), scale) + 106 <= page
     ]
     for bigger in larger:
         failing = [s for s in cut if not fits_opening(bigger, settled_plan(bigger, s.index))]
@@ -241,7 +241,7 @@ def test_readings_between_labels_are_enlarged_once_on_a_sheet() -> None:
     views = [f.alt for f in cut_figures(book("hard")) if "-step-" in f.name]
     text = " ".join(views)
     assert all(text.count(value) == 1 for value in ("11³⁄₄", "11¹⁄₄", "10³⁄₈", "3³⁄₁₆"))
-    assert worked("hard").kit.unit is Unit.INCH
+    assert resolved("hard").kit.unit is Unit.INCH
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -351,7 +351,7 @@ def test_the_signs_stand_on_one_page(name: str) -> None:
 def test_a_kit_without_cuts_has_no_cutting_pages() -> None:
     whole = SMALL.split("    lay: {left: wave border}")[0] + "  - {id: sand, paper: sand}\n"
     text = f"{whole}layouts:\n  - {{id: ebb, pocket: 1, base: sand}}\n"
-    kit = work_out(parse_kit(text, "kit.yaml", SPECS))
+    kit = resolve_kit(parse_kit(text, "kit.yaml", SPECS))
     plain = open_book(kit, choose_scale(kit))
     assert (*reading_blocks(plain), *cutting_blocks(plain), *cut_apart_blocks(plain)) == ()
     assert cut_figures(plain) == ()

@@ -43,7 +43,7 @@ def test_each_kind_of_page_comes_once_and_then_notes_without_end() -> None:
 def test_the_planner_has_a_line_for_each_photograph() -> None:
     book = demo("hill-line")
     (said,) = words_of(book, [filler(book, "Photo planner")])
-    slots = [slot for layout in book.worked.layouts for slot in photo_slots(layout, book.unit)]
+    slots = [slot for layout in book.resolved.layouts for slot in photo_slots(layout, book.unit)]
     # Frames stand in two columns, so their order in the file is not that of the layouts.
     assert said.count(" × ") == len(slots)
 

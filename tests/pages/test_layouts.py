@@ -256,10 +256,10 @@ def photographed(tmp_path: Path) -> Book:
 
 def test_a_photograph_of_the_real_page_stands_for_the_drawn_look(tmp_path: Path) -> None:
     book = photographed(tmp_path)
-    shown = finished_at(book, book.worked.layouts[0], SIXTH)
+    shown = finished_at(book, book.resolved.layouts[0], SIXTH)
     pixels = colours(shown.shapes, shown.width, shown.height, 1.0)
     assert np.abs(pixels[4:-4, 4:-4].astype(int) - (0xC0, 0x40, 0x20)).max() <= 3
-    drawn = finished_at(book, book.worked.layouts[1], SIXTH)
+    drawn = finished_at(book, book.resolved.layouts[1], SIXTH)
     assert (drawn.width, drawn.height) == (shown.width, shown.height) == (144, 144)
     assert not (colours(drawn.shapes, 144, 144, 1.0) == (0xC0, 0x40, 0x20)).all(axis=2).any()
 

@@ -14,11 +14,11 @@ from booklet.kit.bundled import bundled_kits
 from booklet.kit.load import load_kit
 from booklet.measure.length import Unit
 from booklet.pages.sentences import StepWords, photo_words, step_words
-from booklet.placing.resolve import place_layouts
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.place_layouts import place_layouts
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.sorting.ledger import keep_ledger, made_pieces, sizes_by_name, wants
 from tests.kits import cut, make_kit, ready, sheet, used_by
-from tests.pages.telling import bodies, body, told, typed, worked
+from tests.pages.telling import bodies, body, resolved, told, typed
 from tests.placing.layouts import Pieces, kit_of, steps_of
 from tests.placing.test_designer_says import SAYINGS
 from tests.placing.test_never_raises import STEPS, kit_if_valid
@@ -213,7 +213,7 @@ def _spread(left: str, right: str = "[{other_half: banner}]") -> list[StepWords]
         {"steps": steps_of(left), "facing": "page-2", "title": "Ebb"},
         {"steps": steps_of(right), "base": "other base"},
     )
-    done = worked(kit)
+    done = resolved(kit)
     return [step_words(done, layout)[0] for layout in done.layouts]
 
 
@@ -317,7 +317,7 @@ def test_metric_kits_speak_in_their_own_unit() -> None:
     ]
 
 
-def _cut_kit() -> WorkedKit:
+def _cut_kit() -> ResolvedKit:
     one = sheet(cut(["6", "3"], ["end", "end", "mat"]), id="one")
     layout: dict[str, Any] = {
         "id": "low-tide",
@@ -338,7 +338,7 @@ def _cut_kit() -> WorkedKit:
     sheets = cut_kit(kit)
     sizes = Pieces(sizes_by_name(made_pieces(kit, sheets)))
     ledger = keep_ledger(kit, sheets, wants(kit))
-    return WorkedKit(kit, Path(), sheets, ledger, place_layouts(kit, sizes))
+    return ResolvedKit(kit, Path(), sheets, ledger, place_layouts(kit, sizes))
 
 
 def test_labels_are_said_of_what_is_cut_and_the_box_of_what_is_not() -> None:
@@ -355,7 +355,7 @@ def test_labels_are_said_of_what_is_cut_and_the_box_of_what_is_not() -> None:
 
 
 def _photos(steps: str) -> str:
-    done = worked(kit_of({"steps": steps_of(steps)}))
+    done = resolved(kit_of({"steps": steps_of(steps)}))
     return typed(photo_words(done, done.layouts[0]))
 
 
@@ -381,8 +381,8 @@ def test_which_photographs_a_page_takes() -> None:
 _NOISE = re.compile(r"None|Fraction|\d\.\d{3}|  | ,|\.\.|,\.|: :|\(\)|\bof of\b|[{}_\ue000]")
 
 
-def _demo_words() -> list[tuple[WorkedKit, int, tuple[StepWords, ...]]]:
-    kits = [work_out(load_kit(spec)) for spec in bundled_kits().values()]
+def _demo_words() -> list[tuple[ResolvedKit, int, tuple[StepWords, ...]]]:
+    kits = [resolve_kit(load_kit(spec)) for spec in bundled_kits().values()]
     return [(kit, index, step_words(kit, layout)) for kit in kits for index, layout in enumerate(kit.layouts)]
 
 
@@ -427,7 +427,7 @@ def test_whatever_a_spec_holds_its_steps_have_words(
     kit = kit_if_valid(left, right)
     if kit is None:
         return
-    done = worked(kit)
+    done = resolved(kit)
     for layout in done.layouts:
         words = step_words(done, layout)
         assert [one.number for one in words] == list(range(1, len(layout.steps) + 1))

@@ -33,15 +33,15 @@ def test_the_sorting_pages_are_well_set(name: str) -> None:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_no_piece_is_lost_where_alike_ones_share_a_row(name: str) -> None:
-    worked = demo(name).worked
-    rows = [row for group in filed_groups(worked) for row in group.rows]
-    assert sum(row.count for row in rows) == len(worked.ledger.entries)
+    resolved = demo(name).resolved
+    rows = [row for group in filed_groups(resolved) for row in group.rows]
+    assert sum(row.count for row in rows) == len(resolved.ledger.entries)
     filed = Counter((row.name, row.pocket) for row in rows for _ in range(row.count))
-    assert filed == Counter((entry.name, entry.pocket) for entry in worked.ledger.entries)
+    assert filed == Counter((entry.name, entry.pocket) for entry in resolved.ledger.entries)
 
 
 def test_alike_pieces_for_one_layout_share_a_row_and_others_do_not() -> None:
-    rows = {row.labels: row for group in filed_groups(demo("hill-line").worked) for row in group.rows}
+    rows = {row.labels: row for group in filed_groups(demo("hill-line").resolved) for row in group.rows}
     mats = rows["1D", "1E", "1F", "1G"]
     assert (mats.name, mats.count, mats.pocket, mats.goes) == ("square mat", 4, 3, "Four cows and a cake")
     assert rows["1H",].goes == "Home by starlight"
@@ -69,14 +69,14 @@ SNIPPED = SMALL.replace(
 def test_a_piece_to_snip_is_filed_whole_with_its_parts_and_their_sizes() -> None:
     book = book_of(SNIPPED)
     # The strap is 4 x 12: 4 of it, then 5 of it in 1 and 3, the rest is scrap.
-    (filed,) = [row for group in filed_groups(book.worked) for row in group.rows if row.name == "strap"]
+    (filed,) = [row for group in filed_groups(book.resolved) for row in group.rows if row.name == "strap"]
     assert filed.said.replace("\u00a0", " ") == "strap (snip: head 4 × 4, thin 1 × 5, wide 3 × 5)"
     for blocks in (sorting_blocks(book), pocket_blocks(book)):
         said = " ".join(words_of(book, pages_of(blocks)))
         assert all(part in said for part in ("(snip:", "head", "thin", "wide"))
-    (row,) = [row for row in rows_of(sorting_csv(book.worked)) if row["name"] == "strap"]
+    (row,) = [row for row in rows_of(sorting_csv(book.resolved)) if row["name"] == "strap"]
     assert row["parts"] == "head 4 x 4; thin 1 x 5; wide 3 x 5"
-    assert [row["optional"] for row in rows_of(sorting_csv(book.worked)) if row["name"] != "strap"] == [
+    assert [row["optional"] for row in rows_of(sorting_csv(book.resolved)) if row["name"] != "strap"] == [
         "",
         "yes",
         "",
@@ -108,7 +108,7 @@ def test_a_sheet_that_goes_on_over_the_page_says_so() -> None:
 @pytest.mark.parametrize("room", [40, 60, 90, 200, 400])
 def test_a_group_over_many_pages_keeps_each_row_once_under_its_title(room: int) -> None:
     book = demo("hill-line")
-    group = filed_groups(book.worked)[8]
+    group = filed_groups(book.resolved)[8]
     rows: list[list[str | Flowable]] = [[label, "", "", "", ""] for row in group.rows for label in row.labels]
     pages = break_story([GroupRows(book, group, rows)], book.grid.text_width, room)
     tables = [
@@ -135,7 +135,7 @@ def test_each_pocket_lists_what_the_ledger_files_in_it(name: str) -> None:
     assert places == sorted(places)
     for start, end, pocket in zip(places, [*places[1:], len(said)], pockets_of(book), strict=True):
         part = said[start:end]
-        for entry in book.worked.ledger.in_pocket(pocket):
+        for entry in book.resolved.ledger.in_pocket(pocket):
             assert f"{entry.label or 'box'} {entry.name}" in part
 
 
@@ -180,16 +180,16 @@ def rows_of(table: bytes) -> list[dict[str, str]]:
 
 
 def test_the_sorting_table_for_programs_follows_rfc_4180() -> None:
-    table = sorting_csv(demo("hill-line").worked)
+    table = sorting_csv(demo("hill-line").resolved)
     assert table.startswith(b"label,name,width,height,unit,sheet,source,pocket,layout,optional,parts\r\n")
-    assert table.count(b"\r\n") == table.count(b"\n") == 1 + len(demo("hill-line").worked.ledger.entries)
+    assert table.count(b"\r\n") == table.count(b"\n") == 1 + len(demo("hill-line").resolved.ledger.entries)
 
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: str) -> None:
-    worked = demo(name).worked
-    unit = worked.kit.unit
-    for row, entry in zip(rows_of(sorting_csv(worked)), worked.ledger.entries, strict=True):
+    resolved = demo(name).resolved
+    unit = resolved.kit.unit
+    for row, entry in zip(rows_of(sorting_csv(resolved)), resolved.ledger.entries, strict=True):
         assert (row["label"], row["name"]) == (entry.label, entry.name)
         assert parse_length(row["width"], unit) == entry.size.width
         assert parse_length(row["height"], unit) == entry.size.height
@@ -200,30 +200,32 @@ def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: 
 def test_a_size_that_no_ruler_shows_is_exact_in_the_table_for_programs() -> None:
     text = SMALL.replace("unit: in", "unit: mm").replace("12 x 12", "305 x 305")
     text = text.replace("at: [8, 2 1/2]", "at: [200, 50.35]").replace("at: [7]", "at: [100 1/3]")
-    sizes = {row["name"]: (row["width"], row["height"]) for row in rows_of(sorting_csv(book_of(text).worked))}
+    sizes = {
+        row["name"]: (row["width"], row["height"]) for row in rows_of(sorting_csv(book_of(text).resolved))
+    }
     assert sizes["strap"] == ("105", "305")
     assert sizes["strip"] == ("50.35", "305")
     assert sizes["tall panel"] == ("149.65", "100 1/3")
 
 
 def test_a_spare_piece_from_the_box_has_no_sheet_and_no_layout() -> None:
-    spare = [row for row in rows_of(sorting_csv(demo("hill-line").worked)) if not row["layout"]]
+    spare = [row for row in rows_of(sorting_csv(demo("hill-line").resolved)) if not row["layout"]]
     assert [(row["name"], row["source"], row["sheet"], row["pocket"]) for row in spare] == [
         ("brass mat", "ready-cut", "", "")
     ]
 
 
 def test_a_comma_in_a_title_stays_within_its_field() -> None:
-    worked = demo("roof-garden").worked
-    assert {row["layout"] for row in rows_of(sorting_csv(worked))} >= {"Good night, tomatoes"}
+    resolved = demo("roof-garden").resolved
+    assert {row["layout"] for row in rows_of(sorting_csv(resolved))} >= {"Good night, tomatoes"}
 
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_supplies_table_for_programs_adds_up(name: str) -> None:
-    worked = demo(name).worked
-    unit = worked.kit.unit
-    rows = rows_of(supplies_csv(worked))
-    for supply in worked.kit.supplies:
+    resolved = demo(name).resolved
+    unit = resolved.kit.unit
+    rows = rows_of(supplies_csv(resolved))
+    for supply in resolved.kit.supplies:
         mine = [row for row in rows if row["supply"] == supply.id]
         amounts = sum((parse_length(row["amount"], unit) for row in mine if row["amount"]), Fraction(0))
         assert amounts == parse_length(mine[0]["used"], unit)

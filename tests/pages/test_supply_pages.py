@@ -27,7 +27,7 @@ def test_the_pages_at_a_glance_are_well_set(name: str) -> None:
 def test_photographs_are_counted_for_each_layout_and_in_all() -> None:
     book = demo("hill-line")
     said = words_of(book, supply_blocks(book)[0].pages)[0]
-    totals = photo_totals(book.worked.layouts, book.unit)
+    totals = photo_totals(book.resolved.layouts, book.unit)
     count = sum(total.count for total in totals)
     assert f"This kit takes {count} photographs." in said
     assert "In all " + " ".join(str(total.count) for total in totals) in said
@@ -43,7 +43,7 @@ def test_prints_to_order_say_what_is_to_be_trimmed_and_what_is_to_be_enlarged() 
 
 def test_one_photograph_is_said_as_one() -> None:
     book = book_of(SMALL.rstrip() + PHOTOS.splitlines()[1].join("\n\n"))
-    totals = photo_totals(book.worked.layouts, book.unit)
+    totals = photo_totals(book.resolved.layouts, book.unit)
     assert photo_words(totals) == "This kit takes one photograph."
 
 

@@ -125,16 +125,16 @@ def heads(demo: Made) -> list[list[tuple[str, str]]]:
     return [
         [
             (name, part.head)
-            for step in printed_steps(step_words(demo.worked, layout))
+            for step in printed_steps(step_words(demo.resolved, layout))
             for part in step.parts
             for name in symbols_of(step, part)
         ]
-        for layout in demo.worked.layouts
+        for layout in demo.resolved.layouts
     ]
 
 
 def test_every_layout_keeps_to_one_page_of_steps(demo: Made) -> None:
-    assert len(pages_of_steps(demo)) == len(demo.worked.layouts)
+    assert len(pages_of_steps(demo)) == len(demo.resolved.layouts)
 
 
 def test_a_page_explains_exactly_the_symbols_that_stand_on_it(demo: Made) -> None:

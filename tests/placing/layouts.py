@@ -14,7 +14,7 @@ from booklet.kit.tree import plain, read_tree
 from booklet.measure.geometry import Rect
 from booklet.measure.length import Size, Unit, parse_length, parse_size
 from booklet.placing.model import Placed, PlacedLayout
-from booklet.placing.resolve import place_layouts
+from booklet.placing.place_layouts import place_layouts
 
 T = TypeVar("T")
 

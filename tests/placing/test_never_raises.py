@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from booklet.kit.kit import Kit
 from booklet.placing.details import ids_of
 from booklet.placing.photos import photo_totals
-from booklet.placing.resolve import place_layouts
+from booklet.placing.place_layouts import place_layouts
 from booklet.placing.supplies import balance_supplies, check_supplies
 from tests.placing.layouts import PIECES, SUPPLIES, kit_of, pieces
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from booklet.placing.details import EvenGap
 from booklet.placing.model import MeasureKind, PlacedLayout
-from booklet.placing.resolve import place_layouts
+from booklet.placing.place_layouts import place_layouts
 from booklet.placing.series import equal_gap
 from tests.placing.layouts import detail, finding_of, ids, kit_of, named, page, pieces, rect
 

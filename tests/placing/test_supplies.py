@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from booklet.kit.finding import Severity
-from booklet.placing.resolve import place_layouts
+from booklet.placing.place_layouts import place_layouts
 from booklet.placing.supplies import SupplyBalance, balance_supplies, check_supplies
 from tests.placing.layouts import kit_of, pieces, steps_of
 

@@ -11,9 +11,9 @@ import pytest
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.kit.load import load_kit
-from booklet.placing.worked import work_out
+from booklet.placing.resolved import resolve_kit
 from booklet.proof.findings import kit_findings
-from tests.drawing.looks import worked_out
+from tests.drawing.looks import resolved_kit
 from tests.kits import Data, cut, ids, make_kit, sheet
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
@@ -45,7 +45,7 @@ def kit_with(*faults: str) -> Kit:
 
 
 def found(*faults: str) -> list[str]:
-    return ids(kit_findings(worked_out(kit_with(*faults))))
+    return ids(kit_findings(resolved_kit(kit_with(*faults))))
 
 
 def test_a_sound_kit_has_no_findings() -> None:
@@ -69,13 +69,13 @@ def test_no_stage_hides_what_another_finds() -> None:
 @pytest.mark.parametrize(
     "stage",
     [
-        lambda worked: [f for each in worked.sheets for f in each.findings],
-        lambda worked: worked.ledger.findings,
-        lambda worked: [f for each in worked.layouts for f in each.findings],
+        lambda resolved: [f for each in resolved.sheets for f in each.findings],
+        lambda resolved: resolved.ledger.findings,
+        lambda resolved: [f for each in resolved.layouts for f in each.findings],
     ],
 )
 @pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
 def test_what_a_stage_has_to_say_is_among_them(name: str, stage: Callable[..., list[object]]) -> None:
-    worked = work_out(load_kit(SPECS / f"{name}.yaml"))
-    assert set(stage(worked)) <= set(kit_findings(worked))
-    assert all(finding.severity is not Severity.ERROR for finding in kit_findings(worked))
+    resolved = resolve_kit(load_kit(SPECS / f"{name}.yaml"))
+    assert set(stage(resolved)) <= set(kit_findings(resolved))
+    assert all(finding.severity is not Severity.ERROR for finding in kit_findings(resolved))

@@ -10,7 +10,7 @@ from PIL import Image
 
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.load import parse_kit
-from booklet.placing.worked import work_out
+from booklet.placing.resolved import resolve_kit
 from booklet.proof.images import check_images
 
 SPEC = """
@@ -28,7 +28,7 @@ def found(folder: Path, pixels: tuple[int, int], sheet: str = "12 x 12", **more:
     """What is said of a kit with an image of so many pixels on a sheet."""
     Image.new("RGB", pixels, "red").save(folder / "roses.png")
     text = SPEC.format(sheet=sheet, more=more.get("more", ""), page=more.get("page", ""))
-    return list(check_images(work_out(parse_kit(text, "kit.yaml", folder))))
+    return list(check_images(resolve_kit(parse_kit(text, "kit.yaml", folder))))
 
 
 @pytest.mark.parametrize(
@@ -80,4 +80,4 @@ def test_an_image_of_a_paper_that_no_sheet_has_is_left_alone(tmp_path: Path) -> 
         "sand: {", "spots: {front: {image: spot.png}}, sand: {"
     )
     Image.new("RGB", (900, 900), "red").save(tmp_path / "roses.png")
-    assert list(check_images(work_out(parse_kit(text, "kit.yaml", tmp_path)))) == []
+    assert list(check_images(resolve_kit(parse_kit(text, "kit.yaml", tmp_path)))) == []

@@ -16,7 +16,7 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.kit.sheet import SCRAP
 from booklet.measure.length import Size
-from booklet.sorting.ledger import Entry
+from booklet.sorting.ledger import LedgerEntry
 from booklet.sorting.remnants import remnants, replacement
 from booklet.sorting.rescue import Rescue, rescue
 from tests.kits import Data, cut, element, layout, ledger_of, make_kit, ready, sheet
@@ -43,7 +43,7 @@ def kit_of(*sheets: Data, uses: tuple[str, ...], **more: Any) -> Kit:
 
 def rescued(kit: Kit, *names: str) -> Rescue:
     ledger = ledger_of(kit)
-    chosen: list[Entry] = []
+    chosen: list[LedgerEntry] = []
     for name in names:
         chosen.append(
             next(e for e in ledger.entries if e.name == name and not any(e is one for one in chosen))

@@ -28,7 +28,7 @@ from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import rect_at_origin
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 _FULL_SIZE = Scale(Fraction(1))
 # Seen so: a depth of 1 looks 0.42 high and leans 0.3 to the right.
@@ -58,27 +58,27 @@ class PileLook:
 
 
 def pile_figure(
-    worked: WorkedKit, papers: KitPapers, sheets: Sequence[CutSheet], look: PileLook, style: DrawingStyle
+    resolved: ResolvedKit, papers: KitPapers, sheets: Sequence[CutSheet], look: PileLook, style: DrawingStyle
 ) -> Figure:
     """The sheets from the top down, each as it is to lie, with a leader to its number at the right."""
-    unit = worked.kit.unit
+    unit = resolved.kit.unit
     longest = max(float(max(sheet.size.width, sheet.size.height) * unit.points) for sheet in sheets)
     factor = look.longest / longest
     shapes: list[Shape] = []
     for at in reversed(range(len(sheets))):
-        shapes += _sheet(worked, papers, sheets[at], look.row_middle(at), factor, style)
+        shapes += _sheet(resolved, papers, sheets[at], look.row_middle(at), factor, style)
     for at, sheet in enumerate(sheets):
-        shapes += _leader(worked, sheet, look, look.row_middle(at), factor, style)
+        shapes += _leader(resolved, sheet, look, look.row_middle(at), factor, style)
     height = look.row_middle(len(sheets) - 1) + look.pitch / 2
     names = ", ".join(str(sheet.number) for sheet in sheets)
     return Figure("pile", look.width, height, tuple(shapes), f"The pile from the top: sheets {names}", "")
 
 
-def lying_of(worked: WorkedKit, sheet: CutSheet) -> Orientation:
+def lying_of(resolved: ResolvedKit, sheet: CutSheet) -> Orientation:
     """How a sheet lies: as it is first cut, or upright where it is left whole."""
     if sheet.stages:
         return sheet.whole[0].lying
-    paper = worked.kit.papers[sheet.sheet.paper]
+    paper = resolved.kit.papers[sheet.sheet.paper]
     said = sheet.sheet.lay.left
     named = next((edge for edge, words in paper.edges.items() if words == said), None)
     plain = next((edge for edge in Edge if edge.value == said), Edge.LEFT)
@@ -91,15 +91,15 @@ def _tilt(depth: float, front: float) -> Affine:
 
 
 def _sheet(
-    worked: WorkedKit,
+    resolved: ResolvedKit,
     papers: KitPapers,
     sheet: CutSheet,
     front: float,
     factor: float,
     style: DrawingStyle,
 ) -> Iterator[Shape]:
-    lying = lying_of(worked, sheet)
-    unit = worked.kit.unit
+    lying = lying_of(resolved, sheet)
+    unit = resolved.kit.unit
     seen = lying.seen_size(sheet.size)
     width, depth = (float(side * unit.points) * factor for side in (seen.width, seen.height))
     edge = Stroke(style.palette.ink, style.dimension_width)
@@ -119,11 +119,11 @@ def _seen(corners: Sequence[Point], place: Affine) -> tuple[Point, ...]:
 
 
 def _leader(
-    worked: WorkedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
+    resolved: ResolvedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
 ) -> Iterator[Shape]:
     """From a dot on the sheet near its front edge to its number."""
-    seen = lying_of(worked, sheet).seen_size(sheet.size)
-    right = float(seen.width * worked.kit.unit.points) * factor
+    seen = lying_of(resolved, sheet).seen_size(sheet.size)
+    right = float(seen.width * resolved.kit.unit.points) * factor
     start = (right - 7.0, front - 5.0)
     knee = (right + 9.0, front)
     yield Circle(*start, 1.8, Fill(style.palette.ink), Stroke(style.palette.paper, 0.6))

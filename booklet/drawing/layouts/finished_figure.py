@@ -53,7 +53,7 @@ def finished_symbol(look: Look) -> Symbol:
 def finished_figure(symbol: Symbol, look: Look, name: str) -> Figure:
     """A finished look at the scale of `look`, from a symbol that may have been drawn at another."""
     page = look.page
-    title = layout_title(look.worked.kit.layouts[look.layout.index])
+    title = layout_title(look.resolved.kit.layouts[look.layout.index])
     return Figure(
         name,
         page.width,
@@ -86,7 +86,7 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
 
 def _holes(item: Placed, look: Look) -> Iterator[Shape]:
     """The holes punched in an item, through which what lies beneath shows."""
-    unit = look.worked.kit.unit
+    unit = look.resolved.kit.unit
     for centre, width in holes_in(item, look.layout):
         at = (look.scale.points(centre.x, unit), look.scale.points(centre.y, unit))
         seen = PlacedPoint(item.rect.x + centre.x, item.rect.y + centre.y)
@@ -130,7 +130,7 @@ def _turned(point: PlacedPoint, item: Placed) -> PlacedPoint:
 
 def _supplies(item: Placed, look: Look) -> Group:
     shapes = supply_shapes(
-        item, look.layout, look.box(item), look.worked.kit, ground_of(item, look), look.scale
+        item, look.layout, look.box(item), look.resolved.kit, ground_of(item, look), look.scale
     )
     return Group(tuple(shapes), look.map(item), tag=item.kind.value)
 
@@ -138,7 +138,7 @@ def _supplies(item: Placed, look: Look) -> Group:
 def _piece(item: Placed, look: Look) -> Iterator[Shape]:
     """The part of its paper's print within its outline; bare paper where the ledger knows no such piece."""
     place, outline = look.map(item), look.outline(item)
-    shown = print_of(item, look.layout, look.worked, look.papers, look.scale)
+    shown = print_of(item, look.layout, look.resolved, look.papers, look.scale)
     if shown is None:
         yield Group((Polygon(outline, Fill(NO_PAPER)),), place)
     elif len(outline) == 4:

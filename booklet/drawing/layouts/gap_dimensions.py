@@ -123,7 +123,7 @@ def _blocked(look: Look, taken: Sequence[Shape]) -> list[Box]:
 
 def _gap(measure: Measure, look: Look) -> _Gap | None:
     """A measure between upright things whose edges show; None for any other."""
-    layout, unit = look.layout, look.worked.kit.unit
+    layout, unit = look.layout, look.resolved.kit.unit
     if measure.kind not in _MEASURED or BASE_ID in measure.against:
         return None
     owner, others = layout.item(measure.owner), [layout.item(id) for id in measure.against]
@@ -132,9 +132,9 @@ def _gap(measure: Measure, look: Look) -> _Gap | None:
     if _is_hidden(measure.end, owner, look) or any(_is_hidden(measure.start, item, look) for item in others):
         return None
     across = measure.start.y == measure.end.y
-    direction, athwart = (Direction.ACROSS, Direction.DOWN) if across else (Direction.DOWN, Direction.ACROSS)
+    direction, cross = (Direction.ACROSS, Direction.DOWN) if across else (Direction.DOWN, Direction.ACROSS)
     reference = hull([item.rect for item in others])
-    one, other = span_of(owner.rect, athwart), span_of(reference, athwart)
+    one, other = span_of(owner.rect, cross), span_of(reference, cross)
     common = Span(max(one.low, other.low), min(one.high, other.high))
     if common.high <= common.low:
         return None

@@ -54,7 +54,7 @@ def _figure(over: Sequence[Shape], look: Look, style: DrawingStyle, name: str, w
     """The page with its pale pieces, which nothing of them reaches beyond, and what is drawn over it."""
     pieces, edge = Group(tuple(_pale_pieces(look, style)), clip=look.page.corners), _edge(look, style)
     box = bounds((edge, *over))
-    title = layout_title(look.worked.kit.layouts[look.layout.index])
+    title = layout_title(look.resolved.kit.layouts[look.layout.index])
     moved = Group((pieces, edge, *over), translation(-box.left, -box.top))
     alt = f"{title}: where each piece goes, {what}"
     return Figure(name, box.width, box.height, (moved,), alt, look.scale.words)
@@ -154,7 +154,7 @@ def _side(measure: Measure) -> tuple[Side, bool]:
 
 def _running(look: Look, style: DrawingStyle) -> list[Shape]:
     """One running line for each edge that something is measured from; equal distances are shown once."""
-    unit = look.worked.kit.unit
+    unit = look.resolved.kit.unit
     stops: dict[tuple[Side, bool], dict[Fraction, Stop]] = {}
     for measure in filter(_on_page, look.layout.measures):
         end = measure.end.x if _is_across(measure) else measure.end.y
@@ -168,7 +168,7 @@ def _running(look: Look, style: DrawingStyle) -> list[Shape]:
 
 def _guides(look: Look, style: DrawingStyle) -> Iterator[Shape]:
     """A fine line from the page's edge to the edge that is measured, so that the eye finds it."""
-    unit, page = look.worked.kit.unit, look.page
+    unit, page = look.resolved.kit.unit, look.page
     stroke = Stroke(style.palette.soft_ink, style.fine_width, (1.2, 1.8))
     for measure in filter(_on_page, look.layout.measures):
         item = look.layout.item(measure.owner)

@@ -10,7 +10,7 @@ from booklet.drawing.layouts.finished_supplies import bows_of
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.photos import PHOTO_TONE
 from booklet.drawing.papers.piece_outline import outline_points
-from booklet.drawing.papers.piece_print import entry_of, item_map
+from booklet.drawing.papers.piece_print import item_map, ledger_entry_of
 from booklet.drawing.shapes.affine import Affine, Box, Point, bounds_of_points
 from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.scale import Scale
@@ -18,7 +18,7 @@ from booklet.kit.fields import Face
 from booklet.measure.geometry import Point as PlacedPoint
 from booklet.measure.geometry import Rect as PlacedRect
 from booklet.placing.model import Kind, Placed, PlacedLayout
-from booklet.placing.worked import WorkedKit
+from booklet.placing.resolved import ResolvedKit
 
 NO_PAPER = Colour("#d9d4cc")
 
@@ -28,28 +28,28 @@ class Look:
     """What a finished look is drawn from."""
 
     layout: PlacedLayout
-    worked: WorkedKit
+    resolved: ResolvedKit
     papers: KitPapers
     scale: Scale
 
     @property
     def page(self) -> Box:
         """The page, in points."""
-        width, height = self.scale.size(self.layout.size, self.worked.kit.unit)
+        width, height = self.scale.size(self.layout.size, self.resolved.kit.unit)
         return Box(0.0, 0.0, width, height)
 
     def box(self, item: Placed) -> Box:
         """An item's own box, its corner at (0, 0)."""
-        width, height = self.scale.size(item.rect.size, self.worked.kit.unit)
+        width, height = self.scale.size(item.rect.size, self.resolved.kit.unit)
         return Box(0.0, 0.0, width, height)
 
     def outline(self, item: Placed) -> tuple[Point, ...]:
         """An item's outline in its own box."""
-        return outline_points(item, self.box(item), self.scale, self.worked.kit.unit)
+        return outline_points(item, self.box(item), self.scale, self.resolved.kit.unit)
 
     def map(self, item: Placed) -> Affine:
         """From an item's own box to the page."""
-        return item_map(item, self.worked, self.scale)
+        return item_map(item, self.resolved, self.scale)
 
     @cached_property
     def lying(self) -> Mapping[int, tuple[Point, ...]]:
@@ -95,11 +95,11 @@ def paper_tone(item: Placed, look: Look) -> Colour:
     """The tone of a piece, a photograph or a supply from afar; a pale grey for what is of none."""
     if item.kind is Kind.PHOTO:
         return PHOTO_TONE
-    kit = look.worked.kit
+    kit = look.resolved.kit
     if item.supply is not None:
         found = (Colour(supply.colour) for supply in kit.supplies if supply.id == item.supply)
         return next(found, NO_PAPER)
-    entry = entry_of(item, look.layout, look.worked)
+    entry = ledger_entry_of(item, look.layout, look.resolved)
     if entry is None:
         return NO_PAPER
     if entry.piece is None:

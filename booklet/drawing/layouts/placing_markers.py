@@ -108,7 +108,7 @@ def _shown(item: Placed, look: Look) -> tuple[float, int]:
 
 def _clear_box(item: Placed, look: Look) -> Box:
     """The largest upright rectangle of an item that nothing covers, within the page, in points."""
-    unit = look.worked.kit.unit
+    unit = look.resolved.kit.unit
     seen = next((visible for visible in look.layout.visible if visible.id == item.id), None)
     rect = seen.clear if seen is not None and seen.clear is not None else item.rect
     left, top = look.scale.points(rect.x, unit), look.scale.points(rect.y, unit)

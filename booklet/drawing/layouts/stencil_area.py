@@ -111,7 +111,7 @@ def repeat_notes(look: Look, blocked: Sequence[Box], style: DrawingStyle) -> tup
 
 
 def _lines(found: Stencilled, look: Look) -> list[str]:
-    unit, lines = look.worked.kit.unit, []
+    unit, lines = look.resolved.kit.unit, []
     for repeat, way in ((found.across, "→"), (found.down, "↓")):
         if repeat is not None and repeat.times:
             left = f" + {print_length(repeat.remainder, unit)}" if repeat.remainder else ""

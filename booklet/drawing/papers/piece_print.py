@@ -10,8 +10,7 @@ from booklet.drawing.shapes.figure import Symbol, Use
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.fields import Face
 from booklet.kit.kit import sheet_size
-from booklet.kit.used import Use as Used
-from booklet.kit.used import uses
+from booklet.kit.used import PieceUse, uses
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import Rect as Part
@@ -19,13 +18,13 @@ from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.details import Snipped
 from booklet.placing.model import Placed, PlacedLayout
-from booklet.placing.worked import WorkedKit
-from booklet.sorting.ledger import Entry
+from booklet.placing.resolved import ResolvedKit
+from booklet.sorting.ledger import LedgerEntry
 
 
-def item_map(item: Placed, worked: WorkedKit, scale: Scale) -> Affine:
+def item_map(item: Placed, resolved: ResolvedKit, scale: Scale) -> Affine:
     """From an item's own box, its corner at (0, 0) as it lies untilted, to the layout, in points."""
-    unit = worked.kit.unit
+    unit = resolved.kit.unit
     left, top = scale.points(item.rect.x, unit), scale.points(item.rect.y, unit)
     place = translation(left, top)
     if not item.tilt:
@@ -36,53 +35,53 @@ def item_map(item: Placed, worked: WorkedKit, scale: Scale) -> Affine:
 
 
 def print_of(
-    item: Placed, layout: PlacedLayout, worked: WorkedKit, papers: KitPapers, scale: Scale
+    item: Placed, layout: PlacedLayout, resolved: ResolvedKit, papers: KitPapers, scale: Scale
 ) -> Use | None:
     """The print of a piece at its place on the layout; None where the ledger has no such piece."""
-    entry = entry_of(item, layout, worked)
+    entry = ledger_entry_of(item, layout, resolved)
     if entry is None:
         return None
-    symbol, turned, whole, part = _source(item, layout, worked, papers, entry)
+    symbol, turned, whole, part = _source(item, layout, resolved, papers, entry)
     lying = Orientation(item.face, item.turn)
-    placing = turned.then(lie(part, whole, lying, worked.kit.unit, scale))
-    clip = _clip(placing, item, worked, scale)
-    return Use(symbol, placing.then(item_map(item, worked, scale)), clip)
+    placing = turned.then(lie(part, whole, lying, resolved.kit.unit, scale))
+    clip = _clip(placing, item, resolved, scale)
+    return Use(symbol, placing.then(item_map(item, resolved, scale)), clip)
 
 
-def entry_of(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> Entry | None:
+def ledger_entry_of(item: Placed, layout: PlacedLayout, resolved: ResolvedKit) -> LedgerEntry | None:
     """The ledger's entry for a placed piece; of a snipped part or of half a piece, that of the whole."""
-    taken = _taken(item, layout, worked)
+    taken = _taken(item, layout, resolved)
     if taken is None:
         return None
     page, number = taken
-    found = _uses(worked, page.index)
+    found = _uses(resolved, page.index)
     # A part may be snipped again: back to the piece that it all comes from.
     while (before := found[number].part_of) is not None:
         number = before
-    return worked.ledger.of_use(page.index, number)
+    return resolved.ledger.of_use(page.index, number)
 
 
-def _taken(item: Placed, layout: PlacedLayout, worked: WorkedKit) -> tuple[PlacedLayout, int] | None:
+def _taken(item: Placed, layout: PlacedLayout, resolved: ResolvedKit) -> tuple[PlacedLayout, int] | None:
     """The layout that takes the piece, and which of its uses that is; None for what is no piece."""
     if item.from_facing:
-        return _taken_by_facing(item, layout, worked)
+        return _taken_by_facing(item, layout, resolved)
     return None if item.use is None else (layout, item.use)
 
 
 @cached_on
-def _uses(worked: WorkedKit, index: int) -> tuple[Used, ...]:
+def _uses(resolved: ResolvedKit, index: int) -> tuple[PieceUse, ...]:
     """What a layout uses; asked for with each of its pieces."""
-    return uses(worked.kit.layouts[index], index)
+    return uses(resolved.kit.layouts[index], index)
 
 
 def _taken_by_facing(
-    item: Placed, layout: PlacedLayout, worked: WorkedKit
+    item: Placed, layout: PlacedLayout, resolved: ResolvedKit
 ) -> tuple[PlacedLayout, int] | None:
     """Who takes the piece that the layout at the left cut off at the gutter.
 
     Halves of one name arrive in the order in which they were cut off.
     """
-    left = next(one for one in worked.layouts if worked.kit.layouts[one.index].facing == layout.id)
+    left = next(one for one in resolved.layouts if resolved.kit.layouts[one.index].facing == layout.id)
     arrived = [one.id for one in _halves(layout, item.name) if one.from_facing]
     cut_off = [one for one in _halves(left, item.name) if not one.from_facing]
     use = cut_off[arrived.index(item.id)].use
@@ -96,10 +95,10 @@ def _halves(layout: PlacedLayout, name: str) -> list[Placed]:
 
 
 def _source(
-    item: Placed, layout: PlacedLayout, worked: WorkedKit, papers: KitPapers, entry: Entry
+    item: Placed, layout: PlacedLayout, resolved: ResolvedKit, papers: KitPapers, entry: LedgerEntry
 ) -> tuple[Symbol, Affine, Size, Part]:
     """The face's symbol, how it is turned, the size of its sheet so, and the piece's part of the front."""
-    kit, turned = worked.kit, IDENTITY
+    kit, turned = resolved.kit, IDENTITY
     if entry.piece is not None:
         index = entry.piece.sheet_index
         whole, part = sheet_size(kit, kit.sheets[index]), entry.piece.part
@@ -111,7 +110,7 @@ def _source(
         ready = kit.ready[entry.ready_index]
         whole, part = ready.size, rect_at_origin(ready.size)
         symbol = papers.paper(ready.paper, item.face, ready.size)
-    return symbol, turned, whole, _shown(item, layout, worked, part)
+    return symbol, turned, whole, _shown(item, layout, resolved, part)
 
 
 def _turned(face: Face, unit: Unit, whole: Size, part: Part) -> tuple[Affine, Size, Part]:
@@ -124,23 +123,23 @@ def _turned(face: Face, unit: Unit, whole: Size, part: Part) -> tuple[Affine, Si
     return turned, whole.turned, Part(whole.height - part.bottom, part.x, part.height, part.width)
 
 
-def _shown(item: Placed, layout: PlacedLayout, worked: WorkedKit, part: Part) -> Part:
+def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: Part) -> Part:
     """The part of the piece that is laid down here: all of it, or what scissors and gutter left."""
-    taken = _taken(item, layout, worked)
+    taken = _taken(item, layout, resolved)
     if taken is not None:
-        part = _snipped(*taken, worked, part)
+        part = _snipped(*taken, resolved, part)
     whole = item.whole or item.rect.size
     part = _middle(part, whole.turned if item.turn % 2 else whole)
     return part if item.whole is None else _cut_at_gutter(item, part)
 
 
-def _snipped(layout: PlacedLayout, number: int, worked: WorkedKit, part: Part) -> Part:
+def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: Part) -> Part:
     """The part of the front that a use takes of a piece: of a snipped one, where that lay on the piece."""
-    found = _uses(worked, layout.index)
+    found = _uses(resolved, layout.index)
     use = found[number]
     if use.part_of is None:
         return part
-    part = _snipped(layout, use.part_of, worked, part)
+    part = _snipped(layout, use.part_of, resolved, part)
     details = (detail for step in layout.steps for detail in step.details)
     # A snip that is at fault leaves no parts, and then nothing of them is placed.
     parts = next(one.parts for one in details if isinstance(one, Snipped) and one.use == use.part_of)
@@ -165,9 +164,9 @@ def _cut_at_gutter(item: Placed, part: Part) -> Part:
     return strip(part, lying, start, start + item.rect.width)
 
 
-def _clip(placing: Affine, item: Placed, worked: WorkedKit, scale: Scale) -> tuple[Point, ...]:
+def _clip(placing: Affine, item: Placed, resolved: ResolvedKit, scale: Scale) -> tuple[Point, ...]:
     """The item's box, taken back into the symbol's coordinates."""
-    width, height = scale.size(item.rect.size, worked.kit.unit)
+    width, height = scale.size(item.rect.size, resolved.kit.unit)
     back = _inverse(placing)
     corners = [back.apply(corner) for corner in ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))]
     return bounds_of_points(corners).corners

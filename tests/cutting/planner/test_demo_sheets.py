@@ -17,7 +17,7 @@ from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit, load_kit
 from booklet.kit.sheet import CutStep
-from booklet.placing.worked import work_out
+from booklet.placing.resolved import resolve_kit
 from booklet.proof.findings import kit_findings
 
 LOADED = {name: load_kit(find_spec(name)) for name in ("hill-line", "roof-garden")}
@@ -82,5 +82,5 @@ def test_the_proof_accepts_the_whole_kit_with_every_sheet_planned(name: str) -> 
     kit = loaded.kit
     for index in [index for one, index in SHEETS if one == name]:
         kit = replanned(kit, index)
-    findings = kit_findings(work_out(LoadedKit(kit, loaded.source, loaded.folder)))
+    findings = kit_findings(resolve_kit(LoadedKit(kit, loaded.source, loaded.folder)))
     assert [finding for finding in findings if finding.severity is Severity.ERROR] == []

@@ -21,7 +21,7 @@ from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.kit.source import Source
 from booklet.measure.length import Size
-from booklet.placing.worked import WorkedKit, work_out
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings
 from tests.cutting.planner.test_peel import cut_apart
 from tests.cutting.planner.tired import tire
@@ -37,13 +37,13 @@ def kit_of(*places: str, **more: Any) -> Kit:
     return make_kit(plan_sheet(**more), sheet(id="base"), layouts=[layout("base", *places)])
 
 
-def worked(kit: Kit) -> WorkedKit:
-    return work_out(LoadedKit(kit, Source("kit.yaml", None, ()), Path()))
+def resolved(kit: Kit) -> ResolvedKit:
+    return resolve_kit(LoadedKit(kit, Source("kit.yaml", None, ()), Path()))
 
 
 def errors(kit: Kit) -> list[Finding]:
     """All errors but that pieces hide each other: the layouts here lay all of them into one corner."""
-    found = [finding for finding in kit_findings(worked(kit)) if finding.severity is Severity.ERROR]
+    found = [finding for finding in kit_findings(resolved(kit)) if finding.severity is Severity.ERROR]
     return [finding for finding in found if finding.id != "piece-hidden"]
 
 
@@ -57,7 +57,7 @@ SIZES = {"panel": "7 x 8", "strip": "5 x 3", "tag": "2 x 4"}
 def test_a_planned_sheet_gives_what_layouts_take_and_what_is_to_be_spare() -> None:
     kit = kit_of("panel", "strip", "tag", "tag", sizes=SIZES, spare=["tag"])
     assert errors(kit) == []
-    cut = worked(kit).sheets[0]
+    cut = resolved(kit).sheets[0]
     assert Counter(piece.name for piece in cut.kept) == {"panel": 1, "strip": 1, "tag": 2}
     assert len(cut.pieces) - len(cut.kept) - len(cut.scrap) == 1
 
@@ -76,12 +76,12 @@ def test_a_piece_that_nothing_takes_is_cut_and_said_to_be_left_over() -> None:
 def test_sheets_cut_together_share_their_pieces_out() -> None:
     kit = kit_of(*["tag"] * 6, sizes={"tag": "2 x 4"}, count=2)
     assert errors(kit) == []
-    assert [len(worked(kit).kit.sheets[0].cuts or ()), len(worked(kit).sheets[0].kept)] == [2, 6]
+    assert [len(resolved(kit).kit.sheets[0].cuts or ()), len(resolved(kit).sheets[0].kept)] == [2, 6]
 
 
 def test_a_printed_paper_keeps_its_direction() -> None:
     kit = kit_of("wide", sizes={"wide": "9 x 2"}, paper="shingle")
-    (piece,) = worked(kit).sheets[0].kept
+    (piece,) = resolved(kit).sheets[0].kept
     assert (piece.part.size, piece.is_turned) == (Size(Fraction(9), Fraction(2)), False)
 
 
@@ -90,13 +90,13 @@ def test_a_plain_piece_may_be_cut_turned_and_still_stands_as_stated() -> None:
     sizes = {"wide": "6 x 4", "tall": "4 x 6"}
     kit = kit_of(*["wide"] * 3, *["tall"] * 3, sizes=sizes)
     assert errors(kit) == []
-    cut = worked(kit).sheets[0]
+    cut = resolved(kit).sheets[0]
     assert Counter((piece.name, piece.size) for piece in cut.kept) == {
         ("wide", Size(Fraction(6), Fraction(4))): 3,
         ("tall", Size(Fraction(4), Fraction(6))): 3,
     }
     assert any(piece.is_turned for piece in cut.kept)
-    by_name = {item.name: item.rect.size for item in worked(kit).layouts[0].items}
+    by_name = {item.name: item.rect.size for item in resolved(kit).layouts[0].items}
     assert by_name["wide"] == by_name["tall"].turned == Size(Fraction(6), Fraction(4))
 
 
@@ -112,7 +112,7 @@ def test_a_wish_for_an_edge_is_kept_however_the_sheet_lies(face: str, left: str,
         wishes={"edge": {"strip": edge.value}},
     )
     assert errors(kit) == []
-    (strip,) = [piece.part for piece in worked(kit).sheets[0].kept if piece.name == "strip"]
+    (strip,) = [piece.part for piece in resolved(kit).sheets[0].kept if piece.name == "strip"]
     assert strip.size == Size(Fraction(5), Fraction(3))
     gaps = {
         Edge.LEFT: strip.x,
@@ -127,7 +127,7 @@ def test_an_edge_may_be_wished_by_the_paper_s_own_word() -> None:
     kit = kit_of(
         "panel", "strip", sizes=SIZES, spare=["tag"], paper="shingle", wishes={"edge": {"strip": "selvedge"}}
     )
-    (strip,) = [piece.part for piece in worked(kit).sheets[0].kept if piece.name == "strip"]
+    (strip,) = [piece.part for piece in resolved(kit).sheets[0].kept if piece.name == "strip"]
     assert strip.bottom == 12
 
 
@@ -135,7 +135,7 @@ def test_two_wished_side_by_side_come_out_of_one_strip() -> None:
     sizes = {"panel": "7 x 5", "other": "4 x 5", "strip": "5 x 3"}
     kit = kit_of(*sizes, sizes=sizes, wishes={"beside": [["panel", "other"]]})
     assert errors(kit) == []
-    cuts = worked(kit).kit.sheets[0].cuts or ()
+    cuts = resolved(kit).kit.sheets[0].cuts or ()
     (together,) = [cut.leaves for cut in cuts if "panel" in cut.leaves]
     assert abs(together.index("panel") - together.index("other")) == 1
 
@@ -216,7 +216,7 @@ def test_what_cannot_be_planned_is_said_where_it_stands(case: Case) -> None:
     assert case.cure in finding.cure
     value_at(case.faulty, finding.where[:-1])
     assert finding in errors(case.faulty)
-    assert worked(case.faulty).sheets[0].sheet.cuts is None
+    assert resolved(case.faulty).sheets[0].sheet.cuts is None
 
 
 def test_one_cause_is_told_once() -> None:
@@ -229,7 +229,7 @@ def test_one_cause_is_told_once() -> None:
             {"id": "spread", "pocket": 2, "base": "half", "steps": [{"photo": "4 x 6", "on": "half"}]},
         ],
     )
-    (finding,) = kit_findings(worked(kit))
+    (finding,) = kit_findings(resolved(kit))
     assert finding.id == "plan-impossible"
 
 
@@ -271,13 +271,13 @@ def test_forty_sizes_on_one_sheet_are_planned_and_pass_every_check(paper: str) -
     }
     kit = kit_of(*sizes, sizes=sizes, paper=paper)
     assert errors(kit) == []
-    assert sorted(piece.name for piece in worked(kit).sheets[0].kept) == sorted(sizes)
+    assert sorted(piece.name for piece in resolved(kit).sheets[0].kept) == sorted(sizes)
 
 
 def test_a_kit_that_plans_nothing_does_not_load_the_planner() -> None:
     script = (
         "import sys; from booklet.kit.bundled import find_spec; from booklet.kit.load import load_kit;"
-        "from booklet.placing.worked import work_out; work_out(load_kit(find_spec('roof-garden')));"
+        "from booklet.placing.resolved import resolve_kit; resolve_kit(load_kit(find_spec('roof-garden')));"
         "print([name for name in sys.modules if 'planner' in name])"
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
@@ -287,4 +287,4 @@ def test_a_kit_that_plans_nothing_does_not_load_the_planner() -> None:
 def test_a_planned_sheet_is_numbered_among_those_that_are_cut() -> None:
     kit = make_kit(sheet(id="base"), plan_sheet(sizes=SIZES), layouts=[layout("base", *SIZES)])
     assert [cut.number for cut in cut_kit(kit)] == [2, 1]
-    assert [cut.number for cut in worked(kit).sheets] == [2, 1]
+    assert [cut.number for cut in resolved(kit).sheets] == [2, 1]

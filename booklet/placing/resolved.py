@@ -1,4 +1,4 @@
-"""The kit worked out: cut, sorted and placed."""
+"""The kit resolved: cut, sorted and placed."""
 
 from __future__ import annotations
 
@@ -11,15 +11,15 @@ from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.measure.length import Size
 from booklet.placing.model import PlacedLayout
-from booklet.placing.resolve import place_layouts
+from booklet.placing.place_layouts import place_layouts
 from booklet.sorting.ledger import Ledger, keep_ledger, made_pieces, sizes_by_name, wants
 
 
 @dataclass(frozen=True, eq=False)
-class WorkedKit:
+class ResolvedKit:
     """A kit with all that follows from its spec; `folder` holds its images.
 
-    Two are equal only if they are one, so that what follows from it can be kept by it.
+    Compared by identity, so that results can be cached on it.
     """
 
     kit: Kit
@@ -40,13 +40,13 @@ class _Sizes:
         return self.sizes.get(name)
 
 
-def work_out(loaded: LoadedKit) -> WorkedKit:
+def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
     """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
     kit, sheets = _cut(loaded.kit)
     ledger = keep_ledger(kit, sheets, wants(kit))
     sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
     layouts = place_layouts(kit, sizes)
-    return WorkedKit(kit, loaded.folder, sheets, ledger, layouts)
+    return ResolvedKit(kit, loaded.folder, sheets, ledger, layouts)
 
 
 def _cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
