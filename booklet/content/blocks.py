@@ -71,7 +71,7 @@ class Caution:
 
 @dataclass(frozen=True)
 class WritingLines:
-    """Lines for a pen, at least so many, and more where the reader has room; or a table of them by `heads`."""
+    """At least so many lines for a pen, more where there is room; with `heads` a table to fill in."""
 
     title: Line
     text: Line = ()

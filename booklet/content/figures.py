@@ -81,7 +81,7 @@ class TurnFigure:
 
 @dataclass(frozen=True)
 class Flag:
-    """A value on a ruler along the page's edge: the printed steps that need it, and from which edge it counts.
+    """A value on a ruler along the page: the printed steps that need it, and from which edge it counts.
 
     `along` is the edge whose ruler it stands on; it counts from `start`, one of that ruler's two ends.
     """

@@ -100,7 +100,7 @@ class Extent:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A count, or a share in per cent; `text` is the number as the language writes it, in words or figures."""
+    """A count, or a share in per cent; `text` is the number as the language writes it."""
 
     value: Fraction
     text: str
