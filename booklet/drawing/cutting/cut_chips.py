@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.drawing.marks.leaders import Callout, Seat, Seating, seat
+from booklet.drawing.marks.leaders import Seat, Seating, seat
 from booklet.drawing.marks.marker import Chip, chip_size, piece_chip
+from booklet.drawing.marks.placement import Callout
 from booklet.drawing.shapes.affine import Box, rotation
 from booklet.drawing.shapes.figure import Anchor, Circle, Fill, Group, Polyline, Rect, Shape, Stroke, Text
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width

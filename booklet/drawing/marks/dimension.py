@@ -14,7 +14,8 @@ from enum import Enum
 from itertools import pairwise
 from math import inf
 
-from booklet.drawing.marks.leaders import Callout, Seating, seat
+from booklet.drawing.marks.leaders import Seating, seat
+from booklet.drawing.marks.placement import Callout
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import (
     Anchor,

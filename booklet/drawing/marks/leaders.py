@@ -13,16 +13,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
 
+from booklet.drawing.marks.placement import Callout, spread
 from booklet.drawing.shapes.affine import Box, Point
-
-
-@dataclass(frozen=True)
-class Callout:
-    """Something that belongs at `at` on the line and reaches `before` and `after` from its leader's end."""
-
-    at: float
-    before: float
-    after: float
 
 
 @dataclass(frozen=True)
@@ -56,33 +48,6 @@ class Seating:
 
 
 _MOST_ROWS = 4
-
-
-def spread(callouts: Sequence[Callout], gap: float, low: float = -inf, high: float = inf) -> list[float]:
-    """Places for callouts in one row: in order, `gap` apart, as near as can be to where they belong.
-
-    The sum of the squared shifts is the least possible (pool adjacent violators).  Callouts are given in
-    order of `at`, at least one.  Where they do not fit between `low` and `high` they start at `low`.
-    """
-    offsets = [callouts[0].before]
-    for left, right in pairwise(callouts):
-        offsets.append(offsets[-1] + left.after + gap + right.before)
-    wanted = [each.at - offset for each, offset in zip(callouts, offsets, strict=True)]
-    highest = max(low, high - offsets[-1] - callouts[-1].after)
-    return [
-        min(max(place, low), highest) + offset for place, offset in zip(_pooled(wanted), offsets, strict=True)
-    ]
-
-
-def _pooled(wanted: Sequence[float]) -> list[float]:
-    pools: list[tuple[float, int]] = []
-    for value in wanted:
-        total, count = value, 1
-        while pools and pools[-1][0] * count > total * pools[-1][1]:
-            earlier_total, earlier_count = pools.pop()
-            total, count = total + earlier_total, count + earlier_count
-        pools.append((total, count))
-    return [total / count for total, count in pools for _ in range(count)]
 
 
 def seat(callouts: Sequence[Callout], seating: Seating, obstacles: Sequence[Box] = ()) -> tuple[Seat, ...]:

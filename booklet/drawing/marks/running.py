@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.drawing.marks.dimension import Side
-from booklet.drawing.marks.leaders import Callout, Seating, seat
+from booklet.drawing.marks.leaders import Seating, seat
+from booklet.drawing.marks.placement import Callout
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import (
     Anchor,

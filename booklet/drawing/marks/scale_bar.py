@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, floor, inf
 
-from booklet.drawing.marks.leaders import Callout, Seat, Seating, seat
+from booklet.drawing.marks.leaders import Seat, Seating, seat
 from booklet.drawing.marks.marker import cut_marker
+from booklet.drawing.marks.placement import Callout
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import (
     Anchor,
