@@ -17,7 +17,7 @@ from booklet.kit.errors import UsageError
 if TYPE_CHECKING:
     from booklet.cli.plan_words import FoundCuts
     from booklet.cutting.planner.kit_plan import PlannedKit, SheetAnswer
-    from booklet.cutting.planner.together import Share
+    from booklet.cutting.planner.together import SheetShare
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
@@ -61,7 +61,7 @@ def plan(options: Namespace) -> Exit:
 def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_Told]:
     from booklet.cutting.cut import cut_sheet, sheet_numbers
     from booklet.cutting.planner.kit_plan import is_to_be_planned
-    from booklet.cutting.planner.written import Fixed, plan_written
+    from booklet.cutting.planner.written import KeptCuts, plan_written
 
     numbers = sheet_numbers(kit)
     for index, sheet in enumerate(kit.sheets):
@@ -69,7 +69,7 @@ def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_T
             yield _carried_out(kit, index, planned.answers[index])
         elif written_too and sheet.cuts:
             anew = plan_written(kit, cut_sheet(kit, index, numbers[index]))
-            if isinstance(anew, Fixed):
+            if isinstance(anew, KeptCuts):
                 yield _Told(None, f"{sheet.id}: as written; it is {anew.why}")
             else:
                 yield _carried_out(kit, index, anew)
@@ -110,7 +110,7 @@ def _together(file: Path) -> Exit:
     return _tell_findings(loaded, [finding for one in told for finding in one.findings])
 
 
-def _share_lines(loaded: LoadedKit, share: Share) -> list[str]:
+def _share_lines(loaded: LoadedKit, share: SheetShare) -> list[str]:
     """A sheet's steps and the sizes that belong to it, or that it is not needed."""
     from booklet.cli.plan_words import FoundCuts
     from booklet.cutting.cut import cut_sheet, sheet_numbers

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.cutting.counts import effort
+from booklet.cutting.counts import sheet_work
 from booklet.cutting.model import CutSheet
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
@@ -34,7 +34,7 @@ def found_words(found: FoundCuts, unit: Unit) -> str:
 
 def cost_words(cut: CutSheet, unit: Unit) -> str:
     """`11 cuts, 11 settings, 1 turn; scrap 1.7 %, the largest piece 3 1/4 x 1/4`."""
-    done = effort(cut)
+    done = sheet_work(cut)
     work = ", ".join((count(done.cuts, "cut"), count(done.settings, "setting"), count(done.turns, "turn")))
     return f"{work}; {scrap_words(cut, unit)}"
 
@@ -44,7 +44,7 @@ def scrap_words(cut: CutSheet, unit: Unit) -> str:
     largest = largest_scrap(cut)
     if largest is None:
         return "no scrap"
-    return f"scrap {percent(effort(cut).scrap_share)}, the largest piece {plain_size(largest, unit)}"
+    return f"scrap {percent(sheet_work(cut).scrap_share)}, the largest piece {plain_size(largest, unit)}"
 
 
 def largest_scrap(cut: CutSheet) -> Size | None:

@@ -70,7 +70,7 @@ def _meant(ledger: Ledger, word: str) -> list[LedgerEntry]:
 
 
 def _recut_lines(resolved: ResolvedKit, recut: Recut) -> list[str]:
-    from booklet.cutting.planner.order import as_cuts
+    from booklet.cutting.planner.request import as_cuts
     from booklet.kit.typed import block_cuts
 
     pieces = ", ".join(

@@ -62,10 +62,10 @@ def _table(kit: Kit, sheets: Sequence[SheetReview]) -> list[str]:
 
 def _row(kit: Kit, one: SheetReview) -> tuple[str, ...]:
     from booklet.cli.plan_words import percent
-    from booklet.cutting.counts import effort
+    from booklet.cutting.counts import sheet_work
 
-    written = effort(one.written)
-    found = effort(one.found) if one.found else written
+    written = sheet_work(one.written)
+    found = sheet_work(one.found) if one.found else written
     return (
         one.written.sheet.id,
         _change(written.cuts, found.cuts),
@@ -102,7 +102,7 @@ def _paper_lines(kit: Kit, papers: Sequence[PaperReview]) -> Iterator[str]:
 
 
 def _plan_lines(kit: Kit, one: PaperReview) -> Iterator[str]:
-    from booklet.cutting.planner.order import as_cuts
+    from booklet.cutting.planner.request import as_cuts
     from booklet.kit.typed import block_cuts
 
     assert one.plan is not None

@@ -9,7 +9,7 @@ from booklet.measure.exact import Fraction
 
 
 @dataclass(frozen=True)
-class Effort:
+class SheetWork:
     """Passes of the blade, settings of the scale, turns in the hand, and scrap as a share of the paper."""
 
     cuts: int
@@ -18,11 +18,11 @@ class Effort:
     scrap_share: Fraction
 
 
-def effort(cut: CutSheet) -> Effort:
+def sheet_work(cut: CutSheet) -> SheetWork:
     """Count the work of one sheet; a reading that follows itself needs no new setting."""
     readings = [c.reading for stage in cut.stages for c in stage.cuts]
     settings = sum(a != b for a, b in zip(readings, [None, *readings], strict=False))
     paper = cut.size.area * cut.sheet.count
     scrap = sum((piece.part.area for piece in cut.scrap), Fraction(0))
     turns = sum(stage.turn is not None for stage in cut.stages)
-    return Effort(len(readings), settings, turns, scrap / paper)
+    return SheetWork(len(readings), settings, turns, scrap / paper)

@@ -11,8 +11,16 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.cutting.model import CutSheet
-from booklet.cutting.planner import NoPlan, PartialPlan, PlannedStep, Stock, Wanted, concerns_of, plan
-from booklet.cutting.planner.order import trimmer_settings
+from booklet.cutting.planner import (
+    NoPlan,
+    PartialPlan,
+    PlannedStep,
+    SheetStock,
+    Wanted,
+    concerns_of,
+    plan_cuts,
+)
+from booklet.cutting.planner.request import trimmer_settings
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.sorting.ledger import Ledger, LedgerEntry
@@ -114,9 +122,9 @@ def _planned(
     counts = Counter(entry.name for entry in entries)
     sizes = {entry.name: entry.size for entry in entries}
     wanted = [Wanted(name, sizes[name], count, turns) for name, count in counts.items()]
-    stocks = [Stock(str(at), one.size, one.count) for at, one in enumerate(left)]
+    stocks = [SheetStock(str(at), one.size, one.count) for at, one in enumerate(left)]
     settings = replace(trimmer_settings(kit), effort=_EFFORT)
-    answer = plan(wanted, stocks, settings)
+    answer = plan_cuts(wanted, stocks, settings)
     if isinstance(answer, NoPlan) or (isinstance(answer, PartialPlan) and answer.left_out):
         return None
     recuts = []

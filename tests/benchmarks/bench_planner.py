@@ -23,11 +23,11 @@ from statistics import median
 from time import perf_counter
 from typing import Any, TypeVar
 
-from booklet.cutting.planner import Plan, Settings, Stock, Wanted, plan
+from booklet.cutting.planner import Plan, Settings, SheetStock, Wanted, plan_cuts
 from booklet.cutting.planner.boxes import fill_table
 from booklet.cutting.planner.decide import decide
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.kinds import Kind
+from booklet.cutting.planner.kinds import PieceKind
 from booklet.measure.length import Size
 from tests.cutting.planner.solver import can_be_packed
 
@@ -65,9 +65,9 @@ def cut_up(rng: Random, number: int, scrap: int) -> list[tuple[int, int]]:
     return parts[:number]
 
 
-def as_kinds(pieces: Sequence[tuple[int, int]], turns: bool) -> list[Kind]:
+def as_kinds(pieces: Sequence[tuple[int, int]], turns: bool) -> list[PieceKind]:
     """The pieces with alike ones counted together."""
-    return [Kind(*piece, pieces.count(piece), turns) for piece in sorted(set(pieces))]
+    return [PieceKind(*piece, pieces.count(piece), turns) for piece in sorted(set(pieces))]
 
 
 @dataclass
@@ -99,7 +99,7 @@ def published(bars: Bars, folder: Path) -> None:
     for instance in instances(folder):
         width, height = instance["sheet"]
         for freedom in ("fixed", "turned"):
-            kinds = [Kind(w, h, count, freedom == "turned") for w, h, count in instance["pieces"]]
+            kinds = [PieceKind(w, h, count, freedom == "turned") for w, h, count in instance["pieces"]]
             number = sum(kind.count for kind in kinds)
             effort = Effort(EFFORT)
             decision, seconds = timed(partial(decide, kinds, width, height, effort))
@@ -141,8 +141,8 @@ def known_to_be_cuttable(bars: Bars, _: Path) -> None:
             Wanted(f"piece {i}", Size(Fraction(w, 8), Fraction(h, 8)), 1, case % 2 == 1)
             for i, (w, h) in enumerate(pieces)
         ]
-        stock = [Stock("sheet", Size(Fraction(12), Fraction(12)), 2)]
-        answer, seconds = timed(partial(plan, wanted, stock, settings))
+        stock = [SheetStock("sheet", Size(Fraction(12), Fraction(12)), 2)]
+        answer, seconds = timed(partial(plan_cuts, wanted, stock, settings))
         solved += isinstance(answer, Plan) and answer.metrics.sheets == 1
         as_few += isinstance(answer, Plan) and answer.metrics.cuts <= len(pieces) + case % 4 - 1
         times.append(seconds)
@@ -191,7 +191,7 @@ def classic(bars: Bars, _: Path) -> None:
         (3, 2, 2, 8),
         (2, 1, 1, 2),
     )
-    kinds = [Kind(w, h, count, False) for w, h, count, _ in pieces]
+    kinds = [PieceKind(w, h, count, False) for w, h, count, _ in pieces]
     table, seconds = timed(partial(fill_table, kinds, 15, 10, 150, Effort(EFFORT)))
     best = max(
         sum(count * pieces[kind][3] for kind, count in table.fields.members(int(code)))

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.cutting.counts import effort
+from booklet.cutting.counts import sheet_work
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet, Fate
 from booklet.kit.finding import Finding
@@ -107,7 +107,7 @@ def assert_sound(done: CutSheet) -> None:
         assert all(len(s.pieces) == len(stage.taken) for s in stage.strips)
         assert all(piece.fate is Fate.CUT_AGAIN for piece in stage.taken)
     numbers = [one.number for stage in done.stages for one in stage.cuts]
-    assert numbers == list(range(1, effort(done).cuts + 1))
+    assert numbers == list(range(1, sheet_work(done).cuts + 1))
 
 
 @settings(max_examples=200)

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.cut import cut_kit
-from booklet.cutting.planner.metrics import carry_out
+from booklet.cutting.planner.metrics import execute_steps
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.kit.sheet import SCRAP
@@ -58,7 +58,7 @@ def given_by(done: Rescue) -> Counter[str]:
         if not recut.steps:
             given.update(recut.names)
             continue
-        names = [part.name for part in carry_out(recut.steps, recut.remnant.size) if part.name != SCRAP]
+        names = [part.name for part in execute_steps(recut.steps, recut.remnant.size) if part.name != SCRAP]
         assert Counter(names) == Counter(recut.names)
         given.update(names)
     return given

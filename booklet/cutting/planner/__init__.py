@@ -1,7 +1,7 @@
 """Planning edge-to-edge cuts: from the pieces wanted and the sheets that are there to cut steps."""
 
 from booklet.cutting.planner.metrics import concerns_of, measure_steps
-from booklet.cutting.planner.plan import plan
+from booklet.cutting.planner.plan import plan_cuts
 from booklet.cutting.planner.wanted import (
     Concerns,
     Metrics,
@@ -11,7 +11,7 @@ from booklet.cutting.planner.wanted import (
     PlannedStep,
     Settings,
     SheetPlan,
-    Stock,
+    SheetStock,
     Wanted,
     Wish,
 )
@@ -25,10 +25,10 @@ __all__ = [
     "PlannedStep",
     "Settings",
     "SheetPlan",
-    "Stock",
+    "SheetStock",
     "Wanted",
     "Wish",
     "concerns_of",
     "measure_steps",
-    "plan",
+    "plan_cuts",
 ]

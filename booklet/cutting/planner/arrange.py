@@ -1,10 +1,10 @@
-"""From a yes to a pattern: of all ways to take a sheet apart, one with fewest cuts, then fewest takes.
+"""From a positive verdict to a pattern: the one with fewest cuts, then fewest takes.
 
 Every cut makes one rectangle more, so a sheet of n pieces and s rectangles of scrap takes n + s - 1 cuts,
 and the fewest cuts are the fewest rectangles of scrap.  They are counted up from none; at each number the
-sheet is cut in two in every way that the table of least boxes allows, and each part again, with what has been
-proved about a part remembered.  A rectangle as large as its pieces has no scrap, any other at least one: this
-alone leaves few ways to try.
+sheet is cut in two in every way that the table of least boxes allows, and each part again; what is proved
+about a part is memoised.  A rectangle as large as its pieces has no scrap, any other at least one: this alone
+leaves few options to try.
 """
 
 from __future__ import annotations
@@ -13,33 +13,33 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from booklet.cutting.planner.boxes import Table, fill_table
+from booklet.cutting.planner.beam_search import beam_search
+from booklet.cutting.planner.boxes import BoxTable, fill_table
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
-from booklet.cutting.planner.handful import handful
-from booklet.cutting.planner.patterns import Leaf, Node, joined, scraps
-from booklet.cutting.planner.rooms import (
+from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, count_scraps, join_parts
+from booklet.cutting.planner.regions import (
     ALL_EDGES,
-    House,
-    Room,
-    Way,
+    CutOption,
+    Region,
+    Search,
+    cut_option,
+    fitting_splits,
     least_length,
-    loose_ways,
-    partings,
-    tight_ways,
-    way,
+    loose_options,
+    tight_options,
 )
 
-# So many bundles at most are looked at for a good pattern.
+# The most bundles whose boxes are tried for a good pattern.
 _BUNDLES = 4200
 # What a good pattern takes is bounded by the number of bundles; this effort is never spent.
 _AMPLE = 1_000_000_000
 
 
 @dataclass(frozen=True)
-class Arrangement:
+class FoundPattern:
     """A pattern, and whether its number of rectangles of scrap is proved to be the least."""
 
-    pattern: Node
+    pattern: PatternNode
     fewest: bool
 
 
@@ -48,185 +48,193 @@ Cost: TypeAlias = tuple[int, int]
 
 
 @dataclass
-class _Search:
-    """What has been found out about rooms: `found` and `proved` count rectangles of scrap."""
+class _Memo:
+    """What is known about regions: `found` and `proved` count rectangles of scrap."""
 
-    house: House
-    proved: dict[Room, int] = field(default_factory=dict)
-    found: dict[Room, int] = field(default_factory=dict)
-    tight: dict[Room, tuple[Way, ...]] = field(default_factory=dict)
-    loose: dict[Room, tuple[Way, ...]] = field(default_factory=dict)
-    fewest: dict[tuple[Room, bool | None], tuple[Cost, Node]] = field(default_factory=dict)
+    search: Search
+    proved: dict[Region, int] = field(default_factory=dict)
+    found: dict[Region, int] = field(default_factory=dict)
+    tight: dict[Region, tuple[CutOption, ...]] = field(default_factory=dict)
+    loose: dict[Region, tuple[CutOption, ...]] = field(default_factory=dict)
+    fewest: dict[tuple[Region, bool | None], tuple[Cost, PatternNode]] = field(default_factory=dict)
 
 
 def arrange(
-    table: Table, width: int, height: int, effort: Effort, borders: tuple[int, ...] = ()
-) -> Arrangement | None:
+    table: BoxTable, width: int, height: int, effort: Effort, borders: tuple[int, ...] = ()
+) -> FoundPattern | None:
     """The pattern with fewest cuts, then fewest takes, for all pieces of a table that says they fit.
 
     `borders` gives for each kind the edges of the sheet that it must touch, as bits.  Returns None if the
     borders cannot be had; raises `OutOfEffortError` if that is not settled within the effort.
     """
     borders = borders or (0,) * len(table.fields.kinds)
-    search = _Search(House(table, borders, effort))
-    room = search.house.room(table.fields.whole, width, height, ALL_EDGES)
-    most = 2 * table.fields.size(room.bundle) + 2
+    memo = _Memo(Search(table, borders, effort))
+    region = memo.search.region(table.fields.whole, width, height, ALL_EDGES)
+    most = 2 * table.fields.size(region.bundle) + 2
     try:
-        if not _can(search, room, most):
+        if not _can_leave(memo, region, most):
             return None
     except OutOfEffortError:
-        return _good_pattern(search, room)
-    return Arrangement(_with_few_takes(search, room, effort), table.complete)
+        return _good_pattern(memo, region)
+    return FoundPattern(_with_few_takes(memo, region, effort), table.complete)
 
 
-def _good_pattern(search: _Search, room: Room) -> Arrangement:
-    """Few cuts; they may turn out to be as few as what is proved so far allows."""
-    house = House(_narrow(search.house.table, room), search.house.borders, Effort(_AMPLE))
+def _good_pattern(memo: _Memo, region: Region) -> FoundPattern:
+    """A pattern of few cuts; proved fewest if it meets the bound that is proved so far."""
+    search = Search(_narrow(memo.search.table, region), memo.search.borders, Effort(_AMPLE))
     try:
-        pattern = handful(house, room.width, room.height)
+        pattern = beam_search(search, region.width, region.height)
     except LookupError as none:
-        if any(house.borders):
+        if any(search.borders):
             raise OutOfEffortError("no pattern keeps the wishes, as far as the effort goes") from none
-        pattern = _plain_pattern(_again(search, Effort(_AMPLE)), room)
-    fewest = search.house.table.complete and scraps(pattern) == _at_least(search, room)
-    return Arrangement(pattern, fewest)
+        pattern = _plain_pattern(_again(memo, Effort(_AMPLE)), region)
+    fewest = memo.search.table.complete and count_scraps(pattern) == _at_least(memo, region)
+    return FoundPattern(pattern, fewest)
 
 
-def _narrow(table: Table, room: Room) -> Table:
+def _narrow(table: BoxTable, region: Region) -> BoxTable:
     """The table, or a narrow one in place of one with too many bundles to try all their boxes."""
     if len(table.codes) <= _BUNDLES:
         return table
-    slack = room.width * room.height - table.fields.area(room.bundle)
-    breadth = _BUNDLES // table.fields.size(room.bundle)
-    return fill_table(table.fields.kinds, room.width, room.height, slack, Effort(_AMPLE), breadth)
+    slack = region.width * region.height - table.fields.area(region.bundle)
+    breadth = _BUNDLES // table.fields.size(region.bundle)
+    return fill_table(table.fields.kinds, region.width, region.height, slack, Effort(_AMPLE), breadth)
 
 
-def _again(search: _Search, effort: Effort) -> _Search:
-    """The search with fresh effort, as large as the first; what it knows stays known."""
-    house = House(search.house.table, search.house.borders, Effort(effort.limit), search.house.halves)
-    return _Search(house, search.proved, search.found, search.tight, search.loose)
+def _again(memo: _Memo, effort: Effort) -> _Memo:
+    """The memo with a fresh effort as large as the first; what is known is kept."""
+    search = Search(memo.search.table, memo.search.borders, Effort(effort.limit), memo.search.halves)
+    return _Memo(search, memo.proved, memo.found, memo.tight, memo.loose)
 
 
-def _with_few_takes(search: _Search, room: Room, effort: Effort) -> Node:
-    found = _found_pattern(search, room)
+def _with_few_takes(memo: _Memo, region: Region, effort: Effort) -> PatternNode:
+    found = _found_pattern(memo, region)
     try:
-        return _fewest_takes(_again(search, effort), room, None)[1]
+        return _fewest_takes(_again(memo, effort), region, None)[1]
     except OutOfEffortError:
         return found
 
 
-def _can(search: _Search, room: Room, scrap: int) -> bool:
-    """Whether the room comes apart with at most `scrap` rectangles of scrap; notes the least number."""
-    if not room.bundle:
+def _can_leave(memo: _Memo, region: Region, scrap: int) -> bool:
+    """Whether the region can be cut up with at most `scrap` rectangles of scrap; notes the least number."""
+    if not region.bundle:
         return scrap >= 1
-    if room in search.found:
-        return search.found[room] <= scrap
-    while (least := _at_least(search, room)) <= scrap:
-        if search.house.is_piece(room) or any(
-            _way_can(search, cut, least) for cut in _ways(search, room, least)
+    if region in memo.found:
+        return memo.found[region] <= scrap
+    while (least := _at_least(memo, region)) <= scrap:
+        if memo.search.is_piece(region) or any(
+            _option_can(memo, option, least) for option in _options(memo, region, least)
         ):
-            search.found[room] = least
+            memo.found[region] = least
             return True
-        search.proved[room] = least + 1
+        memo.proved[region] = least + 1
     return False
 
 
-def _at_least(search: _Search, room: Room) -> int:
-    """The number of rectangles of scrap that the room is known to leave, or more."""
-    if not room.bundle:
+def _at_least(memo: _Memo, region: Region) -> int:
+    """The number of rectangles of scrap that the region is known to leave, or more."""
+    if not region.bundle:
         return 1
-    if room in search.proved:
-        return search.proved[room]
-    return int(room.width * room.height > search.house.table.fields.area(room.bundle))
+    if region in memo.proved:
+        return memo.proved[region]
+    return int(region.width * region.height > memo.search.table.fields.area(region.bundle))
 
 
-def _way_can(search: _Search, cut: Way, scrap: int) -> bool:
-    least = _at_least(search, cut.second)
-    for share in range(_at_least(search, cut.first), scrap - least + 1):
-        if _can(search, cut.first, share):
-            return _can(search, cut.second, scrap - share)
+def _option_can(memo: _Memo, option: CutOption, scrap: int) -> bool:
+    least = _at_least(memo, option.second)
+    for share in range(_at_least(memo, option.first), scrap - least + 1):
+        if _can_leave(memo, option.first, share):
+            return _can_leave(memo, option.second, scrap - share)
     return False
 
 
-def _ways(search: _Search, room: Room, scrap: int) -> Iterator[Way]:
-    """The ways to cut the room in two that so much scrap allows."""
-    if room not in search.tight:
-        search.tight[room] = tuple(tight_ways(search.house, room))
-    yield from search.tight[room]
+def _options(memo: _Memo, region: Region, scrap: int) -> Iterator[CutOption]:
+    """The options to cut the region in two that so much scrap allows."""
+    if region not in memo.tight:
+        memo.tight[region] = tuple(tight_options(memo.search, region))
+    yield from memo.tight[region]
     if scrap < 2:
         return
-    if room not in search.loose:
-        search.loose[room] = tuple(loose_ways(search.house, room))
-    yield from search.loose[room]
+    if region not in memo.loose:
+        memo.loose[region] = tuple(loose_options(memo.search, region))
+    yield from memo.loose[region]
 
 
-def _found_pattern(search: _Search, room: Room) -> Node:
-    """The pattern that `_can` came upon."""
-    if not room.bundle:
-        return Leaf(room.width, room.height, None)
-    if search.house.is_piece(room):
-        return _piece(search, room)
-    scrap = search.found[room]
-    cut = next(cut for cut in _ways(search, room, scrap) if _known(search, cut, scrap))
-    return joined(cut.upright, (_found_pattern(search, cut.first), _found_pattern(search, cut.second)))
+def _found_pattern(memo: _Memo, region: Region) -> PatternNode:
+    """The pattern that `_can_leave` found."""
+    if not region.bundle:
+        return PatternLeaf(region.width, region.height, None)
+    if memo.search.is_piece(region):
+        return _piece(memo, region)
+    scrap = memo.found[region]
+    option = next(option for option in _options(memo, region, scrap) if _known(memo, option, scrap))
+    return join_parts(
+        option.upright, (_found_pattern(memo, option.first), _found_pattern(memo, option.second))
+    )
 
 
-def _known(search: _Search, cut: Way, scrap: int) -> bool:
-    parts = [1 if not part.bundle else search.found.get(part) for part in (cut.first, cut.second)]
+def _known(memo: _Memo, option: CutOption, scrap: int) -> bool:
+    parts = [1 if not part.bundle else memo.found.get(part) for part in (option.first, option.second)]
     return None not in parts and sum(part or 0 for part in parts) <= scrap
 
 
-def _piece(search: _Search, room: Room) -> Leaf:
-    kind, _ = next(search.house.table.fields.members(room.bundle))
-    return Leaf(room.width, room.height, kind)
+def _piece(memo: _Memo, region: Region) -> PatternLeaf:
+    kind, _ = next(memo.search.table.fields.members(region.bundle))
+    return PatternLeaf(region.width, region.height, kind)
 
 
-def _fewest_takes(search: _Search, room: Room, within: bool | None) -> tuple[Cost, Node]:
-    """Of the patterns with least scrap one with fewest takes; `within` is the cut that the room came from."""
-    if not room.bundle:
-        return (0, -((room.width * room.height) ** 2)), Leaf(room.width, room.height, None)
-    if search.house.is_piece(room):
-        return (0, 0), _piece(search, room)
-    if (room, within) not in search.fewest:
-        search.fewest[room, within] = min(_taken(search, room, within), key=lambda taken: taken[0])
-    return search.fewest[room, within]
+def _fewest_takes(memo: _Memo, region: Region, within: bool | None) -> tuple[Cost, PatternNode]:
+    """Of the patterns with least scrap one with fewest takes; `within` is the cut that made the region."""
+    if not region.bundle:
+        return (0, -((region.width * region.height) ** 2)), PatternLeaf(region.width, region.height, None)
+    if memo.search.is_piece(region):
+        return (0, 0), _piece(memo, region)
+    if (region, within) not in memo.fewest:
+        memo.fewest[region, within] = min(
+            _patterns_with_takes(memo, region, within), key=lambda taken: taken[0]
+        )
+    return memo.fewest[region, within]
 
 
-def _taken(search: _Search, room: Room, within: bool | None) -> Iterator[tuple[Cost, Node]]:
-    scrap = search.found[room]
-    for cut in _ways(search, room, scrap):
-        search.house.effort.spend(1)
-        if _way_can(search, cut, scrap):
-            first, one = _fewest_takes(search, cut.first, cut.upright)
-            second, other = _fewest_takes(search, cut.second, cut.upright)
-            cost = (int(cut.upright != within) + first[0] + second[0], first[1] + second[1])
-            yield cost, joined(cut.upright, (one, other))
+def _patterns_with_takes(
+    memo: _Memo, region: Region, within: bool | None
+) -> Iterator[tuple[Cost, PatternNode]]:
+    scrap = memo.found[region]
+    for option in _options(memo, region, scrap):
+        memo.search.effort.spend(1)
+        if _option_can(memo, option, scrap):
+            first, one = _fewest_takes(memo, option.first, option.upright)
+            second, other = _fewest_takes(memo, option.second, option.upright)
+            cost = (int(option.upright != within) + first[0] + second[0], first[1] + second[1])
+            yield cost, join_parts(option.upright, (one, other))
 
 
-def _plain_pattern(search: _Search, room: Room) -> Node:
-    """Some pattern, by always taking the parting that leaves most aside in one strip."""
-    if not room.bundle:
-        return Leaf(room.width, room.height, None)
-    if search.house.is_piece(room):
-        return _piece(search, room)
-    if room in search.found:
-        return _found_pattern(search, room)
-    cut = _strip_of_scrap(search.house, room) or _parting(search.house, room)
-    return joined(cut.upright, (_plain_pattern(search, cut.first), _plain_pattern(search, cut.second)))
+def _plain_pattern(memo: _Memo, region: Region) -> PatternNode:
+    """Some pattern, by always choosing the cut that sets most scrap aside in one strip."""
+    if not region.bundle:
+        return PatternLeaf(region.width, region.height, None)
+    if memo.search.is_piece(region):
+        return _piece(memo, region)
+    if region in memo.found:
+        return _found_pattern(memo, region)
+    option = _strip_of_scrap(memo.search, region) or _first_split(memo.search, region)
+    return join_parts(
+        option.upright, (_plain_pattern(memo, option.first), _plain_pattern(memo, option.second))
+    )
 
 
-def _strip_of_scrap(house: House, room: Room) -> Way | None:
-    """Set aside all that the room has too much in one direction, the larger strip of the two."""
-    wide, tall = least_length(house, room, True), least_length(house, room, False)
-    if (room.width - wide, room.height - tall) == (0, 0):
+def _strip_of_scrap(search: Search, region: Region) -> CutOption | None:
+    """Cut off as scrap what the region has to spare in one direction, the larger strip of the two."""
+    wide, tall = least_length(search, region, True), least_length(search, region, False)
+    if (region.width - wide, region.height - tall) == (0, 0):
         return None
-    if (room.width - wide) * room.height >= (room.height - tall) * room.width:
-        return way(house, room, True, room.bundle, 0, wide)
-    return way(house, room, False, room.bundle, 0, tall)
+    if (region.width - wide) * region.height >= (region.height - tall) * region.width:
+        return cut_option(search, region, True, region.bundle, 0, wide)
+    return cut_option(search, region, False, region.bundle, 0, tall)
 
 
-def _parting(house: House, room: Room) -> Way:
+def _first_split(search: Search, region: Region) -> CutOption:
     for upright in (True, False):
-        for part, rest, least, _ in partings(house, room, upright):
-            return way(house, room, upright, part, rest, least)
-    raise AssertionError("a room that the table says can be cut can be cut in two")
+        for part, rest, least, _ in fitting_splits(search, region, upright):
+            return cut_option(search, region, upright, part, rest, least)
+    raise AssertionError("a region that the table says can be cut can be cut in two")

@@ -1,9 +1,9 @@
 """The least box of every bundle of pieces: the table that decides whether pieces come out of one sheet.
 
-For a bundle S let `low[S][w]` be the least height in which S can be cut edge to edge from a strip of width w,
-and `slim[S][h]` the least width within height h.  One piece is plain; a larger bundle is some split of it,
-stacked (heights add) or side by side (widths add).  `low` and `slim` are inverse to each other, so both kinds
-of cut are sums of rows, and the table is filled bundle by bundle, all of one number of pieces at once.
+For a bundle S let `min_heights[S][w]` be the least height in which S can be cut edge to edge from a strip of
+width w, and `min_widths[S][h]` the least width within height h.  One piece is plain; a larger bundle is some
+split of it, stacked (heights add) or side by side (widths add).  The two are inverse to each other, so both
+kinds of cut are sums of rows, and the table is filled bundle by bundle, all of one number of pieces at once.
 
 A box that wastes more area than the whole sheet has to spare never occurs, so it is left out; a bundle left
 with no box at all is dropped, and so is everything that would be built on it.
@@ -16,9 +16,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from booklet.cutting.planner.disjoint import Tree, disjoint_pairs, grow_tree
+from booklet.cutting.planner.disjoint import Tree, build_tree, disjoint_pairs
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
-from booklet.cutting.planner.kinds import WORD_BITS, Fields, Kind, fields_of, positions
+from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, fields_of, positions
 
 if TYPE_CHECKING:
     import numpy as np
@@ -35,7 +35,7 @@ LONGEST = 32766
 
 
 @dataclass(frozen=True)
-class Table:
+class BoxTable:
     """The least boxes of bundles, sorted by code; of all that can occur if `complete`."""
 
     fields: Fields
@@ -45,9 +45,9 @@ class Table:
     down: tuple[int, ...]
     codes: Codes
     areas: Codes
-    low: Rows
-    slim: Rows
-    none: int
+    min_heights: Rows
+    min_widths: Rows
+    no_box: int
     complete: bool
 
     def fits(self, bundle: int, width: int, height: int) -> bool:
@@ -55,9 +55,9 @@ class Table:
         return self.least_height(bundle, width) <= height
 
     def least_height(self, bundle: int, width: int) -> int:
-        """The least height that the bundle needs within `width`; `none` where it cannot be."""
+        """The least height that the bundle needs within `width`; `no_box` where it cannot be."""
         row = self.row(bundle)
-        return self.none if row is None else int(self.low[row, self.column(width, True)])
+        return self.no_box if row is None else int(self.min_heights[row, self.column(width, True)])
 
     def column(self, length: int, across: bool) -> int:
         """The column of the longest distance in `across` (else `down`) that is not above `length`."""
@@ -75,13 +75,13 @@ class _Level:
 
     codes: Codes
     areas: Codes
-    low: Rows
-    slim: Rows
+    min_heights: Rows
+    min_widths: Rows
     tree: Tree
 
 
 @dataclass(frozen=True)
-class _Frame:
+class _TableSetup:
     """What stays the same while a table is filled."""
 
     fields: Fields
@@ -90,95 +90,100 @@ class _Frame:
     slack: int
     across: Codes
     down: Codes
-    none: int
+    no_box: int
     dtype: type
 
 
 def fill_table(
-    kinds: Sequence[Kind], width: int, height: int, slack: int, effort: Effort, breadth: int | None = None
-) -> Table:
+    kinds: Sequence[PieceKind],
+    width: int,
+    height: int,
+    slack: int,
+    effort: Effort,
+    breadth: int | None = None,
+) -> BoxTable:
     """Fill the table for a sheet of `width` by `height` grid units, no box wasting more than `slack`.
 
-    With a `breadth`, at most so many bundles of each number of pieces are kept: a quick look that can only
-    find, not refute.
-    Raises `OutOfEffortError` when the effort runs out, and for more kinds than any effort would do.
+    With a `breadth`, at most so many bundles of each number of pieces are kept: a quick search that can
+    find but not refute.
+    Raises `OutOfEffortError` when the effort runs out, and for more kinds than any effort can settle.
     """
     if fields_of(kinds).bits > WORD_BITS or max(width, height) > LONGEST:
         raise OutOfEffortError("too many kinds of pieces, or too fine a grid")
-    frame = _frame(kinds, width, height, slack)
+    setup = _table_setup(kinds, width, height, slack)
     total = sum(kind.count for kind in kinds)
-    levels, complete = [_singles(frame)], True
+    levels, complete = [_singles(setup)], True
     for size in range(2, total + 1):
-        level = _next_level(frame, levels, size, effort)
-        levels.append(level if breadth is None else _narrowed(frame, level, breadth))
+        level = _next_level(setup, levels, size, effort)
+        levels.append(level if breadth is None else _narrowed(setup, level, breadth))
         complete = complete and len(level.codes) == len(levels[-1].codes)
-    return _collect(frame, levels, complete)
+    return _collect(setup, levels, complete)
 
 
-def _frame(kinds: Sequence[Kind], width: int, height: int, slack: int) -> _Frame:
+def _table_setup(kinds: Sequence[PieceKind], width: int, height: int, slack: int) -> _TableSetup:
     import numpy as np
 
-    # Two boxes side by side must not overflow: twice `none` fits the type, and `none` is above any length.
+    # Two boxes side by side must not overflow: twice `no_box` fits the type, and it is above any length.
     longest = max(width, height)
     dtype: type
-    dtype, none = (np.uint8, 127) if longest < 127 else (np.uint16, LONGEST + 1)
-    return _Frame(
+    dtype, no_box = (np.uint8, 127) if longest < 127 else (np.uint16, LONGEST + 1)
+    return _TableSetup(
         fields_of(kinds),
         width,
         height,
         slack,
         np.array(positions(kinds, width, upright=True), np.int64),
         np.array(positions(kinds, height, upright=False), np.int64),
-        none,
+        no_box,
         dtype,
     )
 
 
-def _singles(frame: _Frame) -> _Level:
+def _singles(setup: _TableSetup) -> _Level:
     import numpy as np
 
-    kinds = frame.fields.kinds
-    low: Rows = np.full((len(kinds), len(frame.across)), frame.none, frame.dtype)
-    slim: Rows = np.full((len(kinds), len(frame.down)), frame.none, frame.dtype)
+    kinds = setup.fields.kinds
+    min_heights: Rows = np.full((len(kinds), len(setup.across)), setup.no_box, setup.dtype)
+    min_widths: Rows = np.full((len(kinds), len(setup.down)), setup.no_box, setup.dtype)
     for row, kind in enumerate(kinds):
-        for width, height in kind.lies:
-            wide, tall = frame.across >= width, frame.down >= height
-            if width <= frame.width and height <= frame.height:
-                low[row, wide] = np.minimum(low[row, wide], height)
-                slim[row, tall] = np.minimum(slim[row, tall], width)
-    codes = np.array(frame.fields.units, np.int64)
+        for width, height in kind.orientations:
+            wide, tall = setup.across >= width, setup.down >= height
+            if width <= setup.width and height <= setup.height:
+                min_heights[row, wide] = np.minimum(min_heights[row, wide], height)
+                min_widths[row, tall] = np.minimum(min_widths[row, tall], width)
+    codes = np.array(setup.fields.units, np.int64)
     areas = np.array([kind.area for kind in kinds], np.int64)
-    return _kept(frame, codes, areas, low, slim)
+    return _kept(setup, codes, areas, min_heights, min_widths)
 
 
-def _kept(frame: _Frame, codes: Codes, areas: Codes, low: Rows, slim: Rows) -> _Level:
+def _kept(setup: _TableSetup, codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows) -> _Level:
     """Drop every box that wastes too much, and every bundle that has none left."""
     import numpy as np
 
-    waste = low.astype(np.int64) * frame.across - areas[:, None]
-    low[waste > frame.slack] = frame.none
-    waste[low == frame.none] = frame.slack + 1
-    across = slim.astype(np.int64) * frame.down - areas[:, None]
-    slim[across > frame.slack] = frame.none
+    waste = min_heights.astype(np.int64) * setup.across - areas[:, None]
+    min_heights[waste > setup.slack] = setup.no_box
+    waste[min_heights == setup.no_box] = setup.slack + 1
+    across = min_widths.astype(np.int64) * setup.down - areas[:, None]
+    min_widths[across > setup.slack] = setup.no_box
     least = waste.min(axis=1)
-    alive = least <= frame.slack
-    codes, low, slim = codes[alive], low[alive], slim[alive]
-    shapes = (_shapes(low != frame.none), _shapes(slim != frame.none))
-    tree = grow_tree(frame.fields, codes, least[alive], shapes)
-    return _Level(codes, areas[alive], low, slim, tree)
+    alive = least <= setup.slack
+    codes, min_heights, min_widths = codes[alive], min_heights[alive], min_widths[alive]
+    shapes = (_shapes(min_heights != setup.no_box), _shapes(min_widths != setup.no_box))
+    tree = build_tree(setup.fields, codes, least[alive], shapes)
+    return _Level(codes, areas[alive], min_heights, min_widths, tree)
 
 
-def _narrowed(frame: _Frame, level: _Level, breadth: int) -> _Level:
+def _narrowed(setup: _TableSetup, level: _Level, breadth: int) -> _Level:
     """Only the `breadth` bundles of a level that waste least for their area."""
     import numpy as np
 
     if len(level.codes) <= breadth:
         return level
-    waste = level.low.astype(np.int64) * frame.across - level.areas[:, None]
-    waste[level.low == frame.none] = frame.slack + 1
+    waste = level.min_heights.astype(np.int64) * setup.across - level.areas[:, None]
+    waste[level.min_heights == setup.no_box] = setup.slack + 1
     share = waste.min(axis=1) * 1024 // level.areas
     best = np.sort(np.lexsort((level.codes, share))[:breadth])
-    return _kept(frame, level.codes[best], level.areas[best], level.low[best], level.slim[best])
+    return _kept(setup, level.codes[best], level.areas[best], level.min_heights[best], level.min_widths[best])
 
 
 def _shapes(there: NDArray[np.bool_]) -> Codes:
@@ -191,31 +196,35 @@ def _shapes(there: NDArray[np.bool_]) -> Codes:
     return shapes
 
 
-def _next_level(frame: _Frame, levels: list[_Level], size: int, effort: Effort) -> _Level:
+def _next_level(setup: _TableSetup, levels: list[_Level], size: int, effort: Effort) -> _Level:
     import numpy as np
 
     found = [
         joined
         for small in range(1, size // 2 + 1)
-        for joined in _joined(frame, levels[small - 1], levels[size - small - 1], effort)
+        for joined in _join_levels(setup, levels[small - 1], levels[size - small - 1], effort)
     ]
     if not found:
         empty = np.zeros(0, np.int64)
         return _kept(
-            frame,
+            setup,
             empty,
             empty,
-            np.zeros((0, len(frame.across)), frame.dtype),
-            np.zeros((0, len(frame.down)), frame.dtype),
+            np.zeros((0, len(setup.across)), setup.dtype),
+            np.zeros((0, len(setup.down)), setup.dtype),
         )
-    codes, areas, low, slim = (np.concatenate(parts) for parts in zip(*found, strict=True))
-    codes, areas, low, slim = _merged(codes, areas, low, slim)
-    low_too = _inverse(frame, slim, frame.down, frame.across, frame.width)
-    slim_too = _inverse(frame, low, frame.across, frame.down, frame.height)
-    return _kept(frame, codes, areas, np.minimum(low, low_too), np.minimum(slim, slim_too))
+    codes, areas, min_heights, min_widths = (np.concatenate(parts) for parts in zip(*found, strict=True))
+    codes, areas, min_heights, min_widths = _merged(codes, areas, min_heights, min_widths)
+    other_heights = _inverse(setup, min_widths, setup.down, setup.across, setup.width)
+    other_widths = _inverse(setup, min_heights, setup.across, setup.down, setup.height)
+    return _kept(
+        setup, codes, areas, np.minimum(min_heights, other_heights), np.minimum(min_widths, other_widths)
+    )
 
 
-def _merged(codes: Codes, areas: Codes, low: Rows, slim: Rows) -> tuple[Codes, Codes, Rows, Rows]:
+def _merged(
+    codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows
+) -> tuple[Codes, Codes, Rows, Rows]:
     """One row for each bundle: the least of all its rows."""
     import numpy as np
 
@@ -225,16 +234,16 @@ def _merged(codes: Codes, areas: Codes, low: Rows, slim: Rows) -> tuple[Codes, C
     return (
         codes[starts],
         areas[order[starts]],
-        np.minimum.reduceat(low[order], starts, axis=0),
-        np.minimum.reduceat(slim[order], starts, axis=0),
+        np.minimum.reduceat(min_heights[order], starts, axis=0),
+        np.minimum.reduceat(min_widths[order], starts, axis=0),
     )
 
 
-def _inverse(frame: _Frame, rows: Rows, places: Codes, asked: Codes, most: int) -> Rows:
+def _inverse(setup: _TableSetup, rows: Rows, places: Codes, asked: Codes, most: int) -> Rows:
     """Turn "least width within each height" into "least height within each width", or the other way."""
     import numpy as np
 
-    out: Rows = np.full((len(rows), len(asked)), frame.none, frame.dtype)
+    out: Rows = np.full((len(rows), len(asked)), setup.no_box, setup.dtype)
     column = np.searchsorted(asked, np.arange(most + 1))
     for at in range(len(places) - 1, -1, -1):
         reached = np.flatnonzero(rows[:, at] <= most)
@@ -243,43 +252,43 @@ def _inverse(frame: _Frame, rows: Rows, places: Codes, asked: Codes, most: int) 
     return result
 
 
-def _joined(
-    frame: _Frame, ones: _Level, others: _Level, effort: Effort
+def _join_levels(
+    setup: _TableSetup, ones: _Level, others: _Level, effort: Effort
 ) -> Iterator[tuple[Codes, Codes, Rows, Rows]]:
     """Join every two disjoint bundles of two levels, stacked and side by side."""
     import numpy as np
 
     if not len(ones.codes) or not len(others.codes):
         return
-    for firsts, seconds in disjoint_pairs(frame.fields, ones.tree, others.tree, frame.slack, effort):
+    for firsts, seconds in disjoint_pairs(setup.fields, ones.tree, others.tree, setup.slack, effort):
         order = np.argsort(ones.codes[firsts] + others.codes[seconds], kind="stable")
         firsts, seconds = firsts[order], seconds[order]
         for start in range(0, len(firsts), _JOINED):
             one, other = firsts[start : start + _JOINED], seconds[start : start + _JOINED]
-            effort.spend(len(one) * (len(frame.across) + len(frame.down)))
+            effort.spend(len(one) * (len(setup.across) + len(setup.down)))
             yield _merged(
                 ones.codes[one] + others.codes[other],
                 ones.areas[one] + others.areas[other],
-                ones.low[one] + others.low[other],
-                ones.slim[one] + others.slim[other],
+                ones.min_heights[one] + others.min_heights[other],
+                ones.min_widths[one] + others.min_widths[other],
             )
 
 
-def _collect(frame: _Frame, levels: list[_Level], complete: bool) -> Table:
+def _collect(setup: _TableSetup, levels: list[_Level], complete: bool) -> BoxTable:
     import numpy as np
 
     codes = np.concatenate([level.codes for level in levels])
     order = np.argsort(codes, kind="stable")
-    return Table(
-        frame.fields,
-        frame.width,
-        frame.height,
-        tuple(int(at) for at in frame.across),
-        tuple(int(at) for at in frame.down),
+    return BoxTable(
+        setup.fields,
+        setup.width,
+        setup.height,
+        tuple(int(at) for at in setup.across),
+        tuple(int(at) for at in setup.down),
         codes[order],
         np.concatenate([level.areas for level in levels])[order],
-        np.concatenate([level.low for level in levels])[order],
-        np.concatenate([level.slim for level in levels])[order],
-        frame.none,
+        np.concatenate([level.min_heights for level in levels])[order],
+        np.concatenate([level.min_widths for level in levels])[order],
+        setup.no_box,
         complete,
     )

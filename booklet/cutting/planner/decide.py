@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.planner.boxes import Table, fill_table
+from booklet.cutting.planner.boxes import BoxTable, fill_table
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
-from booklet.cutting.planner.kinds import Kind
+from booklet.cutting.planner.kinds import PieceKind
 
 
 @dataclass(frozen=True)
@@ -15,12 +15,12 @@ class Decision:
     """`verdict` is None where the effort ran out first; `table` shows how where the verdict is yes."""
 
     verdict: bool | None
-    table: Table | None
+    table: BoxTable | None
 
 
-# The order of looking: bundles kept of each number of pieces (None: all), and the most effort spent on it.
+# The attempts in order: bundles kept of each number of pieces (None: all), and the most effort spent on it.
 # A short complete search settles tight questions; a narrow one finds most of what can be found in large ones.
-_LOOKS: tuple[tuple[int | None, int | None], ...] = (
+_ATTEMPTS: tuple[tuple[int | None, int | None], ...] = (
     (None, 10_000_000),
     (100, None),
     (None, 60_000_000),
@@ -31,7 +31,7 @@ _LOOKS: tuple[tuple[int | None, int | None], ...] = (
 )
 
 
-def decide(kinds: Sequence[Kind], width: int, height: int, effort: Effort) -> Decision:
+def decide(kinds: Sequence[PieceKind], width: int, height: int, effort: Effort) -> Decision:
     """Decide whether all pieces come out of a sheet of `width` by `height` grid units, edge to edge.
 
     A yes may come from the least wasteful bundles alone; a no is proved by the complete table.
@@ -39,13 +39,13 @@ def decide(kinds: Sequence[Kind], width: int, height: int, effort: Effort) -> De
     slack = width * height - sum(kind.area * kind.count for kind in kinds)
     if slack < 0 or not all(kind.goes_in(width, height) for kind in kinds):
         return Decision(False, None)
-    for breadth, most in _LOOKS:
-        look = effort.part(effort.limit if most is None else most)
+    for breadth, most in _ATTEMPTS:
+        attempt = effort.part(effort.limit if most is None else most)
         try:
-            table = fill_table(kinds, width, height, slack, look, breadth)
+            table = fill_table(kinds, width, height, slack, attempt, breadth)
         except OutOfEffortError:
             table = None
-        effort.charge(look)
+        effort.charge(attempt)
         if table and table.fits(table.fields.whole, width, height):
             return Decision(True, table)
         if table and table.complete:

@@ -45,7 +45,7 @@ class Tree:
     layers: tuple[Layer, ...]
 
 
-def grow_tree(fields: Fields, codes: Ints, waste: Ints, shapes: tuple[Ints, Ints]) -> Tree:
+def build_tree(fields: Fields, codes: Ints, waste: Ints, shapes: tuple[Ints, Ints]) -> Tree:
     """The tree over `codes`, which are sorted; the first layer branches on the last kind's count."""
     import numpy as np
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
+from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_verdict
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.question import pose, without_lost_partners
-from booklet.cutting.planner.share import Sharer, look_for_verdict, share_out
-from booklet.cutting.planner.wanted import NoPlan, Settings, Stock, Wanted
+from booklet.cutting.planner.wanted import NoPlan, Settings, SheetStock, Wanted
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size
@@ -22,7 +22,7 @@ _WHOLE, _PART = 2, 8
 _SHRUNK = 3
 
 
-def explain(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings) -> NoPlan:
+def explain_no_plan(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> NoPlan:
     """The proof's reason in words, for a question that is known to have no plan."""
     effort = Effort(settings.effort // _WHOLE)
     for reason in (_no_common_side, _too_large, _too_much):
@@ -38,23 +38,23 @@ def explain(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Setting
     )
 
 
-def _verdict(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) -> bool | None:
+def _verdict(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], effort: Effort) -> bool | None:
     """Whether all the pieces come out of the sheets; None if the effort does not settle it."""
     if not wanted:
         return True
     settled = True
     for question in pose(without_lost_partners(wanted), stocks):
         part = effort.part(effort.limit // _PART)
-        sharer = Sharer(question.kinds, question.borders, question.sheets, part, look_for_verdict)
-        sharing = share_out(sharer)
+        search = AssignmentSearch(question.kinds, question.borders, question.sheets, part, find_verdict)
+        assignment = assign_to_sheets(search)
         effort.charge(part)
-        if sharing.patterns is not None:
+        if assignment.patterns is not None:
             return True
-        settled = settled and sharing.settled
+        settled = settled and assignment.settled
     return False if settled else None
 
 
-def _no_common_side(wanted: Sequence[Wanted], stocks: Sequence[Stock], _: Settings) -> NoPlan | None:
+def _no_common_side(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], _: Settings) -> NoPlan | None:
     by_name = {piece.name: piece for piece in wanted}
     for piece in wanted:
         other = by_name.get(piece.wish.beside) if piece.wish and piece.wish.beside else None
@@ -71,7 +71,7 @@ def _goes_in(size: Size, may_turn: bool, sheet: Size) -> bool:
     return sheet.holds(size) or (may_turn and sheet.holds(size.turned))
 
 
-def _too_large(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings) -> NoPlan | None:
+def _too_large(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> NoPlan | None:
     large = [
         piece
         for piece in wanted
@@ -91,7 +91,7 @@ def _too_large(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Sett
     return NoPlan("larger than every sheet", tuple(piece.name for piece in large), tuple(helps))
 
 
-def _too_much(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings) -> NoPlan | None:
+def _too_much(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> NoPlan | None:
     need = sum((piece.size.area * piece.count for piece in wanted), Fraction(0))
     there = sum((stock.size.area * stock.count for stock in stocks), Fraction(0))
     lack = need - there
@@ -111,7 +111,7 @@ def _too_much(wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Setti
     )
 
 
-def _least_failing(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) -> list[Wanted]:
+def _least_failing(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], effort: Effort) -> list[Wanted]:
     """Pieces that fail together though without any one of them the rest would do; small ones go first."""
     failing = sorted(wanted, key=lambda piece: -piece.size.area)
     for piece in reversed(list(failing)):
@@ -132,7 +132,7 @@ def _fewer(pieces: Sequence[Wanted], without: Wanted) -> Iterator[list[Wanted]]:
 def _helps(
     wanted: Sequence[Wanted],
     failing: Sequence[Wanted],
-    stocks: Sequence[Stock],
+    stocks: Sequence[SheetStock],
     settings: Settings,
     effort: Effort,
 ) -> Iterator[str]:
@@ -152,7 +152,7 @@ def _helps(
 
 
 def _smaller(
-    piece: Wanted, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings, effort: Effort
+    piece: Wanted, wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings, effort: Effort
 ) -> Iterator[str]:
     """A width, and a height, on a mark, with which all would do: the largest, as far as the effort tells."""
 
@@ -179,7 +179,7 @@ def _largest_mark(
     sized: Callable[[Fraction], Size],
     length: Fraction,
     wanted: Sequence[Wanted],
-    stocks: Sequence[Stock],
+    stocks: Sequence[SheetStock],
     settings: Settings,
     effort: Effort,
 ) -> Fraction | None:
@@ -196,7 +196,7 @@ def _largest_mark(
     return low * settings.mark if low else None
 
 
-def _more_sheets(wanted: Sequence[Wanted], stocks: Sequence[Stock], effort: Effort) -> Iterator[str]:
+def _more_sheets(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], effort: Effort) -> Iterator[str]:
     for at, stock in enumerate(stocks):
         more = [*stocks[:at], replace(stock, count=stock.count + 1), *stocks[at + 1 :]]
         if _verdict(wanted, more, effort) is True:

@@ -15,8 +15,8 @@ WORD_BITS = 63
 
 
 @dataclass(frozen=True)
-class Kind:
-    """`count` pieces alike, `width` by `height` grid units; `turns` if a quarter turn is allowed."""
+class PieceKind:
+    """`count` equal pieces, `width` by `height` grid units; `turns` if a quarter turn is allowed."""
 
     width: int
     height: int
@@ -29,19 +29,19 @@ class Kind:
         return self.width * self.height
 
     @property
-    def lies(self) -> tuple[tuple[int, int], ...]:
+    def orientations(self) -> tuple[tuple[int, int], ...]:
         """The ways in which one piece may lie: width by height, upright first."""
         if self.turns and self.width != self.height:
             return ((self.width, self.height), (self.height, self.width))
         return ((self.width, self.height),)
 
-    def counted(self, count: int) -> Kind:
+    def counted(self, count: int) -> PieceKind:
         """The same kind, `count` pieces of it."""
-        return Kind(self.width, self.height, count, self.turns)
+        return PieceKind(self.width, self.height, count, self.turns)
 
     def goes_in(self, width: int, height: int) -> bool:
-        """Whether one piece goes into the rectangle, in a direction that it may take."""
-        return any(across <= width and down <= height for across, down in self.lies)
+        """Whether one piece fits the rectangle, in an orientation that it may take."""
+        return any(across <= width and down <= height for across, down in self.orientations)
 
 
 def bits_of(count: int) -> int:
@@ -53,7 +53,7 @@ def bits_of(count: int) -> int:
 class Fields:
     """Where the count of each kind stands in a bundle's code."""
 
-    kinds: tuple[Kind, ...]
+    kinds: tuple[PieceKind, ...]
     units: tuple[int, ...]
     masks: tuple[int, ...]
     guards: int
@@ -88,7 +88,7 @@ class Fields:
         return sum(self.units[kinds[at]] * count for at, count in other.members(bundle))
 
 
-def fields_of(kinds: Sequence[Kind]) -> Fields:
+def fields_of(kinds: Sequence[PieceKind]) -> Fields:
     """Lay out the fields of a bundle's code."""
     units, masks, guards, whole, at = [], [], 0, 0, 0
     for kind in kinds:
@@ -119,13 +119,15 @@ def sums_within(lengths: Iterable[tuple[Iterable[int], int]], most: int) -> int:
     return reached
 
 
-def positions(kinds: Sequence[Kind], most: int, upright: bool) -> tuple[int, ...]:
+def positions(kinds: Sequence[PieceKind], most: int, upright: bool) -> tuple[int, ...]:
     """The distances up to `most` at which a cut may be needed, 0 first: sums of sides of pieces.
 
     Any edge-to-edge pattern can be pushed towards one corner until every piece rests on a piece or on the
     edge, so no other distance matters (normal patterns: Herz 1972; Christofides and Whitlock 1977; from
     memory).  `upright` asks along the width, else along the height.
     """
-    sides = (([(lie[0] if upright else lie[1]) for lie in kind.lies], kind.count) for kind in kinds)
+    sides = (
+        ([(size[0] if upright else size[1]) for size in kind.orientations], kind.count) for kind in kinds
+    )
     reached = sums_within(sides, most)
     return tuple(at for at in range(most + 1) if reached >> at & 1)

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from booklet.cutting.labels import check_name
-from booklet.cutting.planner.order import Piece, as_cuts, order_for, stated_pieces
-from booklet.cutting.planner.plan import plan
+from booklet.cutting.planner.plan import plan_cuts
+from booklet.cutting.planner.request import PieceDemand, as_cuts, request_for, stated_pieces
 from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
@@ -74,11 +74,11 @@ def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
     return SheetAnswer(None, refused) if refused else plan_sheet(kit, index, pieces)
 
 
-def plan_sheet(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> SheetAnswer:
+def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAnswer:
     """Cuts that give these pieces, the counts over all copies of the sheet."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
-    order = order_for(kit, index, pieces)
-    answer = plan(order.wanted, [order.stock], order.settings)
+    order = request_for(kit, index, pieces)
+    answer = plan_cuts(order.wanted, [order.stock], order.settings)
     refused = not_planned(answer, where)
     if isinstance(answer, NoPlan):
         return SheetAnswer(None, (refused,) if refused else ())
@@ -131,7 +131,7 @@ def _counted(names: tuple[str, ...]) -> Iterator[str]:
         yield f"{count} {quoted(name)}" if count > 1 else quoted(name)
 
 
-def refuse(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]:
+def refuse(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> Iterator[Finding]:
     """What keeps the question from being put: the sheet, the counts over all its copies, its wishes."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
     if sheet.is_cut_apart:
@@ -150,7 +150,7 @@ def refuse(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]
     yield from _refuse_wishes(sheet, index, pieces)
 
 
-def _refuse_wishes(sheet: Sheet, index: int, pieces: tuple[Piece, ...]) -> Iterator[Finding]:
+def _refuse_wishes(sheet: Sheet, index: int, pieces: tuple[PieceDemand, ...]) -> Iterator[Finding]:
     wishes: SpecPath = ("sheets", index, "wishes")
     counts = {piece.name: piece.count // sheet.count for piece in pieces}
     for name in sheet.wishes.edge:

@@ -15,7 +15,7 @@ from booklet.measure.length import Size, is_on_mark
 
 
 @dataclass(frozen=True)
-class Part:
+class BenchPart:
     """What lies on the bench: a name, the rectangle of the sheet's front that it is, and how it lies."""
 
     name: str
@@ -31,10 +31,10 @@ class _Pass:
     width: Fraction
 
 
-def carry_out(steps: Sequence[PlannedStep], sheet_size: Size) -> tuple[Part, ...]:
+def execute_steps(steps: Sequence[PlannedStep], sheet_size: Size) -> tuple[BenchPart, ...]:
     """The parts that the steps leave of one sheet that lies upright.
 
-    Raises ValueError for a step that cannot be carried out: what it takes is not there or not alike, a
+    Raises ValueError for a step that cannot be carried out: what it takes is not there or not equal, a
     reading lies outside it, or the names do not count up.
     """
     bench = _whole(sheet_size)
@@ -44,10 +44,10 @@ def carry_out(steps: Sequence[PlannedStep], sheet_size: Size) -> tuple[Part, ...
 
 
 def measure_steps(steps: Sequence[PlannedStep], sheet_size: Size) -> Metrics:
-    """Cuts, settings, turns and scrap of the steps for one sheet; raises ValueError as `carry_out`."""
+    """Cuts, settings, turns and scrap of the steps for one sheet; raises ValueError as `execute_steps`."""
     readings = [reading for step in steps for reading in step.at]
     changes = sum(one != other for one, other in pairwise(readings))
-    scrap = [part.rect.area for part in carry_out(steps, sheet_size) if part.name == SCRAP]
+    scrap = [part.rect.area for part in execute_steps(steps, sheet_size) if part.name == SCRAP]
     return Metrics(
         sheets=1,
         cuts=len(readings),
@@ -58,7 +58,7 @@ def measure_steps(steps: Sequence[PlannedStep], sheet_size: Size) -> Metrics:
     )
 
 
-def total(metrics: Iterable[Metrics]) -> Metrics:
+def total_metrics(metrics: Iterable[Metrics]) -> Metrics:
     """The metrics of several sheets taken together."""
     all_ = tuple(metrics)
     return Metrics(
@@ -72,7 +72,7 @@ def total(metrics: Iterable[Metrics]) -> Metrics:
 
 
 def concerns_of(steps: Sequence[PlannedStep], sheet_size: Size, settings: Settings) -> Concerns:
-    """What the trimmer or the hand may object to; raises ValueError as `carry_out`."""
+    """What the trimmer or the hand may object to; raises ValueError as `execute_steps`."""
     bench, passes = _whole(sheet_size), list[_Pass]()
     for step in steps:
         bench, made = _one_step(bench, step)
@@ -84,11 +84,11 @@ def concerns_of(steps: Sequence[PlannedStep], sheet_size: Size, settings: Settin
     )
 
 
-def _whole(size: Size) -> tuple[Part, ...]:
-    return (Part("", rect_at_origin(size), Orientation()),)
+def _whole(size: Size) -> tuple[BenchPart, ...]:
+    return (BenchPart("", rect_at_origin(size), Orientation()),)
 
 
-def _one_step(bench: tuple[Part, ...], step: PlannedStep) -> tuple[tuple[Part, ...], list[_Pass]]:
+def _one_step(bench: tuple[BenchPart, ...], step: PlannedStep) -> tuple[tuple[BenchPart, ...], list[_Pass]]:
     taken = _take(bench, step)
     lying = taken[0].lying.turned(step.turn)
     sizes = {part.lying.turned(step.turn).seen_size(part.rect.size) for part in taken}
@@ -99,7 +99,7 @@ def _one_step(bench: tuple[Part, ...], step: PlannedStep) -> tuple[tuple[Part, .
     if len(step.leaves) != len(bounds) - 1 or any(low >= high for low, high in pairwise(bounds)):
         raise ValueError(f"readings {step.at} do not cut {width} into {step.leaves}")
     made = tuple(
-        Part(name, strip(part.rect, part.lying.turned(step.turn), low, high), lying)
+        BenchPart(name, strip(part.rect, part.lying.turned(step.turn), low, high), lying)
         for name, (low, high) in zip(step.leaves, pairwise(bounds), strict=True)
         for part in taken
     )
@@ -107,8 +107,8 @@ def _one_step(bench: tuple[Part, ...], step: PlannedStep) -> tuple[tuple[Part, .
     return left + made, _passes(step.at, width)
 
 
-def _take(bench: tuple[Part, ...], step: PlannedStep) -> list[Part]:
-    taken: list[Part] = []
+def _take(bench: tuple[BenchPart, ...], step: PlannedStep) -> list[BenchPart]:
+    taken: list[BenchPart] = []
     for name in step.take or ("",):
         found = next((part for part in bench if part.name == name and part not in taken), None)
         if found is None:

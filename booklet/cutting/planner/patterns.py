@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 
 @dataclass(frozen=True)
-class Leaf:
+class PatternLeaf:
     """A piece of `kind`, or scrap where that is None."""
 
     width: int
@@ -16,40 +16,40 @@ class Leaf:
 
 
 @dataclass(frozen=True)
-class Split:
+class PatternSplit:
     """A rectangle cut into `parts`: left to right by upright cuts, else top to bottom by level ones."""
 
     width: int
     height: int
     upright: bool
-    parts: tuple[Node, ...]
+    parts: tuple[PatternNode, ...]
 
 
-Node: TypeAlias = Leaf | Split
+PatternNode: TypeAlias = PatternLeaf | PatternSplit
 
 
-def joined(upright: bool, parts: tuple[Node, ...]) -> Node:
+def join_parts(upright: bool, parts: tuple[PatternNode, ...]) -> PatternNode:
     """The rectangle that the parts make, parts cut in the same direction taken up into it."""
-    flat: list[Node] = []
+    flat: list[PatternNode] = []
     for part in parts:
-        if isinstance(part, Split) and part.upright == upright:
+        if isinstance(part, PatternSplit) and part.upright == upright:
             flat.extend(part.parts)
         else:
             flat.append(part)
     if len(flat) == 1:
         return flat[0]
     if upright:
-        return Split(sum(part.width for part in flat), flat[0].height, True, tuple(flat))
-    return Split(flat[0].width, sum(part.height for part in flat), False, tuple(flat))
+        return PatternSplit(sum(part.width for part in flat), flat[0].height, True, tuple(flat))
+    return PatternSplit(flat[0].width, sum(part.height for part in flat), False, tuple(flat))
 
 
-def leaves(node: Node) -> tuple[Leaf, ...]:
+def pattern_leaves(node: PatternNode) -> tuple[PatternLeaf, ...]:
     """All leaves, scrap included, left to right and top to bottom within each split."""
-    if isinstance(node, Leaf):
+    if isinstance(node, PatternLeaf):
         return (node,)
-    return tuple(leaf for part in node.parts for leaf in leaves(part))
+    return tuple(leaf for part in node.parts for leaf in pattern_leaves(part))
 
 
-def scraps(node: Node) -> int:
+def count_scraps(node: PatternNode) -> int:
     """The number of scrap rectangles."""
-    return sum(leaf.kind is None for leaf in leaves(node))
+    return sum(leaf.kind is None for leaf in pattern_leaves(node))

@@ -1,11 +1,12 @@
 """Many pieces on one sheet: strips that waste next to nothing are cut off, until few pieces are left.
 
-The exact search is at its end with some thirty kinds of pieces.  Of a dozen or two, though, it finds at once
-which of them fill a strip as long as the sheet.  So one such strip after another is set aside; what the sheet
-has to spare stays with the last few pieces, which are left to the exact search.  Where these do not come out
-of what is left of the sheet, a strip of the second rank is taken in one place, then in two, and so on.
+The exact search handles up to some thirty kinds of pieces.  Of a dozen or two it quickly finds which of them
+fill a strip as long as the sheet.  So one such strip after another is cut off; what the sheet has to spare
+stays with the last few pieces, which are left to the exact search.  Where these do not fit what is left of
+the sheet, the second-best strip is taken in one place, then in two, and so on: a limited discrepancy search
+(Harvey and Ginsberg 1995; from memory).
 
-What comes of it is found, never proved.
+The patterns are found, never proved fewest.
 """
 
 from __future__ import annotations
@@ -14,11 +15,11 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
-from booklet.cutting.planner.boxes import Table, fill_table
+from booklet.cutting.planner.boxes import BoxTable, fill_table
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import Fields
-from booklet.cutting.planner.patterns import Node, joined
-from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP
+from booklet.cutting.planner.patterns import PatternNode, join_parts
+from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
 
 if TYPE_CHECKING:
     import numpy as np
@@ -28,22 +29,23 @@ if TYPE_CHECKING:
 
 # No more pieces than these are left to the exact search.
 _FEW = 10
-# For a strip, so many pieces are looked at together, and of their boxes those that waste at most so many
-# thousandths of the room: of many pieces some fit without waste, of few all can be known.  Found by trying.
-_LOOKS = ((14, 0), (20, 0), (26, 0), (14, 10), (10, 60))
-# So many choices of pieces are looked at each time, until so many strips are known.
+# For a strip, so many pieces are tried together, and of their boxes those that waste at most so many
+# thousandths of the region: of many pieces some fit without waste, of few all boxes can be listed.  Found by
+# experiment.
+_ATTEMPTS = ((14, 0), (20, 0), (26, 0), (14, 10), (10, 60))
+# The choices of pieces tried at each attempt, and the number of strips that is enough.
 _CHOICES, _KNOWN = 3, 6
-# A strip may waste so many thousandths of its area, or the share that the room has to spare if that is more.
+# A strip may waste so many thousandths of its area, or the share that the region has to spare if that is more.
 _WASTE = 30
-# What one table may cost; one table costs so much for every two of its pieces; one room of few pieces.
-_TABLE, _PAIR, _ROOM = 10_000_000, 5_000, 4_000_000
+# What one table may cost; one table costs so much for every two of its pieces; a region of few pieces.
+_TABLE, _PAIR, _REGION = 10_000_000, 5_000, 4_000_000
 
-Size: TypeAlias = tuple[int, int]
+GridSize: TypeAlias = tuple[int, int]
 
 
 @dataclass(frozen=True)
-class Strip:
-    """Pieces that come out of a strip: as high as the room if `upright`, else as wide; how broad it is.
+class PeeledStrip:
+    """Pieces that come out of a strip: as high as the region if `upright`, else as wide; how broad it is.
 
     `waste` is what it leaves of its area, in square grid units.
     """
@@ -53,8 +55,8 @@ class Strip:
     breadth: int
     waste: int
 
-    def parted(self, size: Size) -> tuple[Size, Size]:
-        """The strip and what is left of a room of this size."""
+    def parted(self, size: GridSize) -> tuple[GridSize, GridSize]:
+        """The strip and what is left of a region of this size."""
         width, height = size
         if self.upright:
             return (self.breadth, height), (width - self.breadth, height)
@@ -63,17 +65,17 @@ class Strip:
 
 @dataclass(frozen=True)
 class Peeler:
-    """The pieces, the edges of the sheet that each kind wants, and how few pieces in a room are arranged.
+    """The pieces, the edges of the sheet that each kind wants, and what arranges few pieces in a region.
 
-    What has been found out about bundles in rooms is kept in `strips` and `few`.
+    `strips` and `few` cache what is known about bundles in regions.
     """
 
     fields: Fields
     borders: tuple[int, ...]
-    arrange_few: Callable[[int, Size], Node | None]
+    arrange_few: Callable[[int, GridSize], PatternNode | None]
     effort: Effort
-    strips: dict[tuple[int, Size], list[Strip]] = field(default_factory=dict)
-    few: dict[tuple[int, Size], Node | None] = field(default_factory=dict)
+    strips: dict[tuple[int, GridSize], list[PeeledStrip]] = field(default_factory=dict)
+    few: dict[tuple[int, GridSize], PatternNode | None] = field(default_factory=dict)
 
     @property
     def wants(self) -> int:
@@ -84,22 +86,22 @@ class Peeler:
         return wanted
 
 
-def peel(peeler: Peeler, bundle: int, size: Size) -> Iterator[Node]:
+def peel(peeler: Peeler, bundle: int, size: GridSize) -> Iterator[PatternNode]:
     """Patterns of the bundle on a sheet of this size, the most promising first, as far as the effort goes.
 
-    Pieces that want an edge of the sheet are among the last few, and the room that is left for them lies at
+    Pieces that want an edge of the sheet are among the last few, and the rectangle left for them touches
     every edge that is wanted.
     """
     try:
-        for steps_aside in range(_KNOWN):
-            found = _peel(peeler, bundle, size, steps_aside)
+        for discrepancies in range(_KNOWN):
+            found = _peel(peeler, bundle, size, discrepancies)
             if found is not None:
                 yield found
     except OutOfEffortError:
         return
 
 
-def peel_most(peeler: Peeler, bundle: int, size: Size) -> tuple[int, Node] | None:
+def peel_most(peeler: Peeler, bundle: int, size: GridSize) -> tuple[int, PatternNode] | None:
     """Most of the bundle, and a pattern of it; where there is no strip, the smallest piece is left out."""
     try:
         return _peel_most(peeler, bundle, size)
@@ -107,7 +109,7 @@ def peel_most(peeler: Peeler, bundle: int, size: Size) -> tuple[int, Node] | Non
         return None
 
 
-def _peel_most(peeler: Peeler, left: int, size: Size) -> tuple[int, Node] | None:
+def _peel_most(peeler: Peeler, left: int, size: GridSize) -> tuple[int, PatternNode] | None:
     fields = peeler.fields
     if fields.size(left) <= _FEW:
         return _most_of_few(peeler, left, size)
@@ -120,7 +122,7 @@ def _peel_most(peeler: Peeler, left: int, size: Size) -> tuple[int, Node] | None
     return _peel_most(peeler, left - next(_singles(fields, left)), size)
 
 
-def _most_of_few(peeler: Peeler, left: int, size: Size) -> tuple[int, Node] | None:
+def _most_of_few(peeler: Peeler, left: int, size: GridSize) -> tuple[int, PatternNode] | None:
     """All of them, or all but one, the smallest that it takes; or else less."""
     if not left:
         return None
@@ -138,36 +140,38 @@ def _singles(fields: Fields, bundle: int) -> Iterator[int]:
         yield fields.units[at]
 
 
-def _peel(peeler: Peeler, left: int, size: Size, steps_aside: int) -> Node | None:
-    """A pattern of strips whose ranks, 0 for the best of its room, come to `steps_aside` in all."""
+def _peel(peeler: Peeler, left: int, size: GridSize, discrepancies: int) -> PatternNode | None:
+    """A pattern of strips whose ranks, 0 for the best in its place, add up to `discrepancies`."""
     if peeler.fields.size(left) <= _FEW:
-        return None if steps_aside else _arranged(peeler, left, size)
-    for rank, strip in enumerate(_best_strips(peeler, left, size)[: steps_aside + 1]):
+        return None if discrepancies else _arranged(peeler, left, size)
+    for rank, strip in enumerate(_best_strips(peeler, left, size)[: discrepancies + 1]):
         cut, rest = strip.parted(size)
-        others = _peel(peeler, left - strip.bundle, rest, steps_aside - rank)
+        others = _peel(peeler, left - strip.bundle, rest, discrepancies - rank)
         pattern = _arranged(peeler, strip.bundle, cut) if others else None
         if others is not None and pattern is not None:
             return _put_together(peeler, strip, pattern, others)
     return None
 
 
-def _put_together(peeler: Peeler, strip: Strip, pattern: Node, others: Node) -> Node:
+def _put_together(
+    peeler: Peeler, strip: PeeledStrip, pattern: PatternNode, others: PatternNode
+) -> PatternNode:
     near = LEFT if strip.upright else TOP
-    return joined(strip.upright, (others, pattern) if peeler.wants & near else (pattern, others))
+    return join_parts(strip.upright, (others, pattern) if peeler.wants & near else (pattern, others))
 
 
-def _arranged(peeler: Peeler, bundle: int, size: Size) -> Node | None:
+def _arranged(peeler: Peeler, bundle: int, size: GridSize) -> PatternNode | None:
     if (bundle, size) not in peeler.few:
-        peeler.effort.spend(_ROOM)
+        peeler.effort.spend(_REGION)
         peeler.few[bundle, size] = peeler.arrange_few(bundle, size)
     return peeler.few[bundle, size]
 
 
-def _best_strips(peeler: Peeler, left: int, size: Size) -> list[Strip]:
+def _best_strips(peeler: Peeler, left: int, size: GridSize) -> list[PeeledStrip]:
     """The strips that waste least for their area, the best first."""
     if (left, size) not in peeler.strips:
-        found: dict[int, Strip] = {}
-        for strips in _looks(peeler, left, size):
+        found: dict[int, PeeledStrip] = {}
+        for strips in _candidate_strips(peeler, left, size):
             found = {strip.bundle: strip for strip in strips} | found
             if len(found) >= _KNOWN:
                 break
@@ -176,17 +180,17 @@ def _best_strips(peeler: Peeler, left: int, size: Size) -> list[Strip]:
     return peeler.strips[left, size]
 
 
-def _rank(fields: Fields, strip: Strip) -> tuple[int, ...]:
-    """Little waste first, then large pieces, for they find room while there is much of it."""
+def _rank(fields: Fields, strip: PeeledStrip) -> tuple[int, ...]:
+    """Little waste first, then large pieces, which fit only while much is left."""
     area = fields.area(strip.bundle)
     return (strip.waste * 1000 // area, -area // fields.size(strip.bundle), strip.bundle)
 
 
-def _looks(peeler: Peeler, left: int, size: Size) -> Iterator[list[Strip]]:
+def _candidate_strips(peeler: Peeler, left: int, size: GridSize) -> Iterator[list[PeeledStrip]]:
     """Strips of one choice of pieces after the other."""
     fields, sheet = peeler.fields, size[0] * size[1]
     slack = sheet - fields.area(left)
-    for number, share in _LOOKS:
+    for number, share in _ATTEMPTS:
         for chosen in dict.fromkeys(_choices(peeler, left, number)):
             table = _table(peeler, chosen, size, min(slack, sheet * share // 1000))
             if table is None:
@@ -209,7 +213,7 @@ def _choices(peeler: Peeler, left: int, most: int) -> Iterator[tuple[tuple[int, 
         yield tuple((at, chosen.count(at)) for at in sorted(set(chosen)))
 
 
-def _table(peeler: Peeler, chosen: Sequence[tuple[int, int]], size: Size, slack: int) -> Table | None:
+def _table(peeler: Peeler, chosen: Sequence[tuple[int, int]], size: GridSize, slack: int) -> BoxTable | None:
     """All boxes of the chosen pieces that waste at most `slack`, if they are not too many."""
     kinds = [peeler.fields.kinds[at].counted(count) for at, count in chosen]
     peeler.effort.spend(_PAIR * sum(count for _, count in chosen) ** 2)
@@ -223,16 +227,16 @@ def _table(peeler: Peeler, chosen: Sequence[tuple[int, int]], size: Size, slack:
 
 
 def _strips_of(
-    peeler: Peeler, chosen: Sequence[tuple[int, int]], table: Table, within: tuple[int, Size]
-) -> Iterator[Strip]:
-    """The bundles of a table that nearly fill a strip of the room, upright and level, at a free edge."""
+    peeler: Peeler, chosen: Sequence[tuple[int, int]], table: BoxTable, within: tuple[int, GridSize]
+) -> Iterator[PeeledStrip]:
+    """The bundles of a table that nearly fill a strip of the region, upright and level, at a free edge."""
     import numpy as np
 
     fields, (left, (width, height)) = peeler.fields, within
     slack = width * height - fields.area(left)
     share = max(_WASTE, slack * 1000 // fields.area(left))
-    upright = table.slim[:, table.column(height, False)], height, width, LEFT | RIGHT
-    level = table.low[:, table.column(width, True)], width, height, TOP | BOTTOM
+    upright = table.min_widths[:, table.column(height, False)], height, width, LEFT | RIGHT
+    level = table.min_heights[:, table.column(width, True)], width, height, TOP | BOTTOM
     for least, length, most, edges in (upright, level):
         if peeler.wants & edges == edges:
             continue
@@ -241,10 +245,10 @@ def _strips_of(
         fit = (breadths < most) & (wastes <= np.minimum(slack, table.areas * share // 1000))
         for row in np.flatnonzero(fit).tolist():
             bundle = fields.translated(table.fields, [at for at, _ in chosen], int(table.codes[row]))
-            yield Strip(bundle, edges == LEFT | RIGHT, int(breadths[row]), int(wastes[row]))
+            yield PeeledStrip(bundle, edges == LEFT | RIGHT, int(breadths[row]), int(wastes[row]))
 
 
-def _is_room_for_each(fields: Fields, left: int, strip: Strip, size: Size) -> bool:
-    """Whether every single piece goes into what the strip leaves of the room."""
+def _is_room_for_each(fields: Fields, left: int, strip: PeeledStrip, size: GridSize) -> bool:
+    """Whether every single piece goes into what the strip leaves of the region."""
     _, rest = strip.parted(size)
     return all(fields.kinds[at].goes_in(*rest) for at, _ in fields.members(left - strip.bundle))

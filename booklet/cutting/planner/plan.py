@@ -10,22 +10,28 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from booklet.cutting.planner.arrange import Arrangement
+from booklet.cutting.planner.arrange import FoundPattern
+from booklet.cutting.planner.assign import (
+    AssignmentSearch,
+    SheetAssignment,
+    assign_to_sheets,
+    fill_sheet,
+    find_pattern,
+)
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.explain import explain
-from booklet.cutting.planner.metrics import concerns_of, measure_steps, total
-from booklet.cutting.planner.patterns import Leaf, Node
-from booklet.cutting.planner.question import Question, check, pose, without_lost_partners
-from booklet.cutting.planner.share import Sharer, Sharing, filled, look_for_pattern, share_out
+from booklet.cutting.planner.explain import explain_no_plan
+from booklet.cutting.planner.metrics import concerns_of, measure_steps, total_metrics
+from booklet.cutting.planner.patterns import PatternLeaf, PatternNode
+from booklet.cutting.planner.question import Question, check_question, pose, without_lost_partners
 from booklet.cutting.planner.stacking import with_stacking
-from booklet.cutting.planner.steps import Names, Scale, cut_steps, in_hand_order, within_reach
+from booklet.cutting.planner.steps import GridScale, NamePool, cut_steps, in_cutting_order, within_reach
 from booklet.cutting.planner.wanted import (
     NoPlan,
     PartialPlan,
     Plan,
     Settings,
     SheetPlan,
-    Stock,
+    SheetStock,
     Wanted,
 )
 from booklet.measure.length import Size
@@ -34,17 +40,17 @@ from booklet.measure.length import Size
 _STACKING = 50
 
 
-def plan(
-    wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings
+def plan_cuts(
+    wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings
 ) -> Plan | PartialPlan | NoPlan:
     """Find edge-to-edge cuts that yield all pieces wanted from the fewest of the sheets.
 
     A `Plan` has proved fewest sheets; a `NoPlan` is proved.  A `PartialPlan` is what was found where the
     effort of the settings ran out first.  Raises ValueError for a question that makes no sense.
     """
-    check(wanted, stocks)
+    check_question(wanted, stocks)
     if not wanted:
-        return Plan((), total(()))
+        return Plan((), total_metrics(()))
     answers = [
         _stacked(_answer(question, wanted, stocks, settings), wanted, settings)
         for question in pose(wanted, stocks)
@@ -52,7 +58,7 @@ def plan(
     plans = [answer for answer in answers if isinstance(answer, Plan | PartialPlan)]
     if plans:
         return min(plans, key=_rank)
-    return explain(wanted, stocks, settings)
+    return explain_no_plan(wanted, stocks, settings)
 
 
 def _rank(answer: Plan | PartialPlan) -> tuple[int, ...]:
@@ -68,13 +74,13 @@ def _stacked(
     if answer is None:
         return None
     sheets = tuple(_stack_sheet(sheet, wanted, settings) for sheet in answer.sheets)
-    return replace(answer, sheets=sheets, metrics=total(sheet.metrics for sheet in sheets))
+    return replace(answer, sheets=sheets, metrics=total_metrics(sheet.metrics for sheet in sheets))
 
 
 def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings) -> SheetPlan:
     yielded = [replace(piece, count=_yield(sheet, piece.name)) for piece in wanted]
     of_sheet = without_lost_partners([piece for piece in yielded if piece.count])
-    stock = Stock(sheet.stock, sheet.size)
+    stock = SheetStock(sheet.stock, sheet.size)
     little = replace(settings, effort=settings.effort // _STACKING)
 
     def plan_one(pieces: Sequence[Wanted]) -> SheetPlan | None:
@@ -88,85 +94,84 @@ def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings)
 
 
 def _answer(
-    question: Question, wanted: Sequence[Wanted], stocks: Sequence[Stock], settings: Settings
+    question: Question, wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings
 ) -> Plan | PartialPlan | None:
     """The best for one way of posing the question; None where there provably is nothing."""
-    scale = Scale(question.unit, settings)
-    sharer = Sharer(
+    scale = GridScale(question.unit, settings)
+    search = AssignmentSearch(
         question.kinds,
         question.borders,
         question.sheets,
         Effort(settings.effort),
-        look_for_pattern,
+        find_pattern,
         partial(_objections, question, scale),
     )
-    sharing = share_out(sharer)
-    if sharing.patterns is None and sharing.settled:
+    assignment = assign_to_sheets(search)
+    if assignment.patterns is None and assignment.settled:
         return None
-    if sharing.patterns is None:
-        sharing = _some_of_them(sharer, sharing)
-    sheets = _sheets(question, sharing, stocks, scale)
-    metrics = total(sheet.metrics for sheet in sheets)
+    if assignment.patterns is None:
+        assignment = _some_of_them(search, assignment)
+    sheets = _sheets(question, assignment, stocks, scale)
+    metrics = total_metrics(sheet.metrics for sheet in sheets)
     left_out = _left_out(sheets, wanted)
-    if left_out or sharing.least < metrics.sheets:
-        return PartialPlan(sheets, metrics, left_out, sharing.least)
+    if left_out or assignment.least < metrics.sheets:
+        return PartialPlan(sheets, metrics, left_out, assignment.least)
     return Plan(sheets, metrics)
 
 
-def _some_of_them(sharer: Sharer, sharing: Sharing) -> Sharing:
+def _some_of_them(search: AssignmentSearch, assignment: SheetAssignment) -> SheetAssignment:
     """One sheet after the other filled as well as can be found, some pieces left out."""
-    look = replace(sharer, effort=Effort(sharer.effort.limit))
-    left, patterns = look.fields.whole, list[tuple[int, Arrangement]]()
-    for at, size in enumerate(look.sheets):
-        most = filled(look, left, size) if left else None
+    filling = replace(search, effort=Effort(search.effort.limit))
+    left, patterns = filling.fields.whole, list[tuple[int, FoundPattern]]()
+    for at, size in enumerate(filling.sheets):
+        most = fill_sheet(filling, left, size) if left else None
         if most is not None:
             bundle, pattern = most
             patterns.append((at, pattern))
             left -= bundle
-    return Sharing(tuple(patterns), sharing.least, False)
+    return SheetAssignment(tuple(patterns), assignment.least, False)
 
 
 def _sheets(
-    question: Question, sharing: Sharing, stocks: Sequence[Stock], scale: Scale
+    question: Question, assignment: SheetAssignment, stocks: Sequence[SheetStock], scale: GridScale
 ) -> tuple[SheetPlan, ...]:
     names = _names(question)
     stock_of = [stock for stock in stocks for _ in range(stock.count)]
     return tuple(
-        _sheet(question, arrangement, stock_of[at], scale, names)
-        for at, arrangement in sharing.patterns or ()
+        _sheet(question, found, stock_of[at], scale, names) for at, found in assignment.patterns or ()
     )
 
 
 def _sheet(
     question: Question,
-    arrangement: Arrangement,
-    stock: Stock,
-    scale: Scale,
-    names: Names,
+    found: FoundPattern,
+    stock: SheetStock,
+    scale: GridScale,
+    names: NamePool,
 ) -> SheetPlan:
-    pattern = _for_the_hand(question, arrangement.pattern, scale)
+    pattern = _in_cutting_order(question, found.pattern, scale)
     whole = None
-    if isinstance(pattern, Leaf) and pattern.kind is not None:
+    if isinstance(pattern, PatternLeaf) and pattern.kind is not None:
         whole = names.give(pattern.kind, 1)
     steps = cut_steps(pattern, scale, names)
     metrics = measure_steps(steps, stock.size)
     concerns = concerns_of(steps, stock.size, scale.settings)
-    return SheetPlan(stock.name, stock.size, steps, metrics, concerns, whole, arrangement.fewest)
+    return SheetPlan(stock.name, stock.size, steps, metrics, concerns, whole, found.fewest)
 
 
-def _names(question: Question) -> Names:
-    return Names([dict(slot.names) for slot in question.slots])
+def _names(question: Question) -> NamePool:
+    return NamePool([dict(piece_class.names) for piece_class in question.classes])
 
 
-def _for_the_hand(question: Question, pattern: Node, scale: Scale) -> Node:
+def _in_cutting_order(question: Question, pattern: PatternNode, scale: GridScale) -> PatternNode:
     """Pairs are ordered as one and parted after, so that nothing comes between the two."""
-    ordered = in_hand_order(pattern, scale, question.borders)
+    ordered = in_cutting_order(pattern, scale, question.borders)
     return within_reach(question.undo_pairs(ordered), scale)
 
 
-def _objections(question: Question, scale: Scale, pattern: Node) -> int:
+def _objections(question: Question, scale: GridScale, pattern: PatternNode) -> int:
     """How many cuts of a pattern are beyond the scale's reach or leave nothing safe to hold."""
-    steps = cut_steps(_for_the_hand(question, pattern, scale), scale, _names(question))
+    steps = cut_steps(_in_cutting_order(question, pattern, scale), scale, _names(question))
     size = Size(pattern.width * scale.unit, pattern.height * scale.unit)
     concerns = concerns_of(steps, size, scale.settings)
     return concerns.beyond_reach + concerns.unsafe

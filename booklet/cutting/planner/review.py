@@ -1,17 +1,17 @@
-"""Cuts as written beside the best that are found: sheet by sheet, and paper by paper."""
+"""Cuts as written next to the best found: sheet by sheet, and paper by paper."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from booklet.cutting.counts import effort
+from booklet.cutting.counts import sheet_work
 from booklet.cutting.cut import cut_sheet
 from booklet.cutting.model import CutSheet
-from booklet.cutting.planner.order import as_wanted, cut_pieces, trimmer_settings
-from booklet.cutting.planner.plan import plan
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock
-from booklet.cutting.planner.written import Fixed, freed_sheet, plan_written
+from booklet.cutting.planner.plan import plan_cuts
+from booklet.cutting.planner.request import as_wanted, cut_pieces, trimmer_settings
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, SheetStock
+from booklet.cutting.planner.written import KeptCuts, freed_sheet, plan_written
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.sheet import CutStep, Sheet
@@ -51,7 +51,7 @@ def review_sheets(kit: Kit, cut: Sequence[CutSheet]) -> tuple[SheetReview, ...]:
 
 def _review_sheet(kit: Kit, cut: CutSheet) -> SheetReview:
     answer = plan_written(kit, cut)
-    if isinstance(answer, Fixed):
+    if isinstance(answer, KeptCuts):
         return SheetReview(cut, None, answer.why)
     if not answer.cuts:
         return SheetReview(cut, None)
@@ -67,7 +67,7 @@ def _cut_so(kit: Kit, cut: CutSheet, cuts: tuple[CutStep, ...]) -> CutSheet:
 
 
 def _rank(cut: CutSheet) -> tuple[int, int]:
-    done = effort(cut)
+    done = sheet_work(cut)
     return done.cuts, done.settings + done.turns
 
 
@@ -93,11 +93,11 @@ def _names_once(group: Sequence[tuple[CutSheet, Sheet]]) -> bool:
 def _review_paper(kit: Kit, paper: str, group: Sequence[tuple[CutSheet, Sheet]]) -> PaperReview:
     """All pieces of the paper, planned together on all its sheets, each lying upright."""
     number = sum(sheet.count for _, sheet in group)
-    stocks = [Stock(sheet.id, sheet_size(kit, sheet), sheet.count) for _, sheet in group]
+    stocks = [SheetStock(sheet.id, sheet_size(kit, sheet), sheet.count) for _, sheet in group]
     wanted = [
         as_wanted(kit.papers[paper], piece, sheet.wishes) for cut, sheet in group for piece in cut_pieces(cut)
     ]
-    answer = plan(wanted, stocks, trimmer_settings(kit))
+    answer = plan_cuts(wanted, stocks, trimmer_settings(kit))
     if isinstance(answer, NoPlan) or (isinstance(answer, PartialPlan) and answer.left_out):
         return PaperReview(paper, number, None, proved=False)
     fewer = answer if answer.metrics.sheets < number else None

@@ -1,7 +1,7 @@
 """Sheets of one paper planned together: which piece comes from which sheet.
 
 A name stands for pieces from one sheet, so that a reader can tell them apart; the fewest sheets are found
-first, and then names are shared out over them.
+first, and then names are assigned to them.
 """
 
 from __future__ import annotations
@@ -11,41 +11,47 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, plan_sheet, refuse
-from booklet.cutting.planner.order import Piece, as_wanted, possible_pairs, stated_pieces, trimmer_settings
-from booklet.cutting.planner.plan import plan
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, Stock
+from booklet.cutting.planner.plan import plan_cuts
+from booklet.cutting.planner.request import (
+    PieceDemand,
+    as_wanted,
+    possible_pairs,
+    stated_pieces,
+    trimmer_settings,
+)
+from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, SheetStock
 from booklet.kit.finding import Finding, error
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.sheet import Wishes
 from booklet.measure.exact import Fraction
 
-# So many ways to share names out over sheets are planned before more sheets are taken.
+# The ways to assign names to sheets that are planned before more sheets are taken.
 _TRIED = 60
 
 # For each piece the sheet that it comes from, by its place among those planned together.
-_Sharing = Mapping[str, int]
+_SheetOfName = Mapping[str, int]
 
 
 @dataclass(frozen=True)
-class Share:
+class SheetShare:
     """What one sheet gives, and its cuts; nothing where it is not needed."""
 
     index: int
-    pieces: tuple[Piece, ...]
+    pieces: tuple[PieceDemand, ...]
     answer: SheetAnswer | None
 
 
 @dataclass(frozen=True)
-class Together:
+class PaperPlan:
     """The sheets of one paper; `proved` says that fewer cannot do.  No shares where there is no plan."""
 
     paper: str
-    shares: tuple[Share, ...]
+    shares: tuple[SheetShare, ...]
     proved: bool
     findings: tuple[Finding, ...] = ()
 
 
-def plan_together(kit: Kit) -> tuple[Together, ...]:
+def plan_together(kit: Kit) -> tuple[PaperPlan, ...]:
     """Every paper of which more than one sheet says `cuts: plan`; their `sizes` are taken together."""
     free = [i for i, sheet in enumerate(kit.sheets) if is_to_be_planned(sheet) and not sheet.is_cut_apart]
     papers = dict.fromkeys(kit.sheets[index].paper for index in free)
@@ -53,33 +59,33 @@ def plan_together(kit: Kit) -> tuple[Together, ...]:
     return tuple(_plan_group(kit, group) for group in groups if len(group) > 1)
 
 
-def _plan_group(kit: Kit, group: Sequence[int]) -> Together:
+def _plan_group(kit: Kit, group: Sequence[int]) -> PaperPlan:
     paper, where = kit.sheets[group[0]].paper, ("sheets", group[0], "cuts")
     several = [index for index in group if kit.sheets[index].count > 1]
     if several:
         found = "sheets that are cut together all give the same"
         cure = "give each sheet an id of its own to plan them together"
         counted = error("plan-together-count", ("sheets", several[0], "count"), found, cure)
-        return Together(paper, (), proved=False, findings=(counted,))
+        return PaperPlan(paper, (), proved=False, findings=(counted,))
     pieces = tuple({piece.name: piece for index in group for piece in stated_pieces(kit, index)}.values())
     refused = tuple(dict.fromkeys(found for index in group for found in refuse(kit, index, pieces)))
     if refused:
-        return Together(paper, (), proved=False, findings=refused)
+        return PaperPlan(paper, (), proved=False, findings=refused)
     wishes = _wishes(kit, group, {piece.name for piece in pieces})
     wanted = [as_wanted(kit.papers[paper], piece, wishes) for piece in pieces]
-    stocks = [Stock(kit.sheets[index].id, sheet_size(kit, kit.sheets[index])) for index in group]
-    answer = plan(wanted, stocks, trimmer_settings(kit))
+    stocks = [SheetStock(kit.sheets[index].id, sheet_size(kit, kit.sheets[index])) for index in group]
+    answer = plan_cuts(wanted, stocks, trimmer_settings(kit))
     refusal = not_planned(answer, where)
     if isinstance(answer, NoPlan) or refusal is not None:
-        return Together(paper, (), proved=False, findings=(refusal,) if refusal else ())
-    for sharing in islice(_sharings(kit, group, pieces, answer), _TRIED):
-        shares = _planned(kit, group, pieces, sharing)
+        return PaperPlan(paper, (), proved=False, findings=(refusal,) if refusal else ())
+    for sheet_of in islice(_assignments(kit, group, pieces, answer), _TRIED):
+        shares = _planned_shares(kit, group, pieces, sheet_of)
         if shares is not None:
             least = sum(share.answer is not None for share in shares) == answer.metrics.sheets
-            return Together(paper, shares, proved=least and isinstance(answer, Plan))
+            return PaperPlan(paper, shares, proved=least and isinstance(answer, Plan))
     found = "no way was found to give all pieces of each name from one sheet"
     cure = "give the pieces that come from two sheets two names"
-    return Together(paper, (), proved=False, findings=(error("plan-together-names", where, found, cure),))
+    return PaperPlan(paper, (), proved=False, findings=(error("plan-together-names", where, found, cure),))
 
 
 def _wishes(kit: Kit, group: Sequence[int], names: set[str]) -> Wishes:
@@ -91,10 +97,10 @@ def _wishes(kit: Kit, group: Sequence[int], names: set[str]) -> Wishes:
     return Wishes(edge=edge, beside=possible_pairs(pairs, names))
 
 
-def _sharings(
-    kit: Kit, group: Sequence[int], pieces: Sequence[Piece], answer: Plan | PartialPlan
-) -> Iterator[_Sharing]:
-    """The planner's own sharing if it parts no name, else those that the areas allow, few sheets first."""
+def _assignments(
+    kit: Kit, group: Sequence[int], pieces: Sequence[PieceDemand], answer: Plan | PartialPlan
+) -> Iterator[_SheetOfName]:
+    """The planner's own if no name is on two sheets, else those that the areas allow, few sheets first."""
     own: dict[str, set[int]] = {}
     places = {kit.sheets[index].id: place for place, index in enumerate(group)}
     for sheet in answer.sheets:
@@ -111,7 +117,7 @@ def _sharings(
 
 
 def _by_area(
-    pieces: Sequence[Piece], room: Sequence[Fraction], so_far: dict[str, int]
+    pieces: Sequence[PieceDemand], room: Sequence[Fraction], so_far: dict[str, int]
 ) -> Iterator[dict[str, int]]:
     if not pieces:
         yield so_far
@@ -125,20 +131,20 @@ def _by_area(
             yield from _by_area(rest, left, {**so_far, piece.name: at})
 
 
-def _planned(
-    kit: Kit, group: Sequence[int], pieces: Sequence[Piece], sharing: _Sharing
-) -> tuple[Share, ...] | None:
+def _planned_shares(
+    kit: Kit, group: Sequence[int], pieces: Sequence[PieceDemand], sheet_of: _SheetOfName
+) -> tuple[SheetShare, ...] | None:
     """Each sheet with what it is to give, planned; None where one of them cannot give it."""
     shares = []
     for at, index in enumerate(group):
-        own = tuple(piece for piece in pieces if sharing[piece.name] == at)
+        own = tuple(piece for piece in pieces if sheet_of[piece.name] == at)
         if not own:
-            shares.append(Share(index, (), None))
+            shares.append(SheetShare(index, (), None))
             continue
         names = {piece.name for piece in own}
         sheet = replace(kit.sheets[index], wishes=_wishes(kit, group, names), cuts=())
         answer = plan_sheet(with_sheet(kit, index, sheet), index, own)
         if answer.cuts is None:
             return None
-        shares.append(Share(index, own, answer))
+        shares.append(SheetShare(index, own, answer))
     return tuple(shares)

@@ -33,7 +33,7 @@ class Wanted:
 
 
 @dataclass(frozen=True)
-class Stock:
+class SheetStock:
     """Sheets of the one paper that is planned: `count` of one size."""
 
     name: str
@@ -61,7 +61,7 @@ class Settings:
 
 @dataclass(frozen=True)
 class PlannedStep:
-    """Take the sheet (None) or parts alike, turn them or not, cut at the readings in this order.
+    """Take the sheet (None) or equal parts, turn them or not, cut at the readings in this order.
 
     `leaves` names what then lies between neighbouring readings, from the scale's zero outwards: a wanted
     piece, a part that is cut further, or "scrap".  Of parts taken together each leaves one of each name.
@@ -78,7 +78,7 @@ class Metrics:
     """What carrying out the steps costs and leaves; areas in square units of the kit's.
 
     `cuts`: passes of the blade.  `settings`: readings that differ from the one before.  `turns`: takes with
-    a turn.  Alike parts that are cut together count once.
+    a turn.  Equal parts that are cut together count once.
     """
 
     sheets: int

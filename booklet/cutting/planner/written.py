@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.orientation import Orientation
 from booklet.cutting.planner.kit_plan import SheetAnswer, plan_sheet
-from booklet.cutting.planner.order import cut_pieces, possible_pairs
+from booklet.cutting.planner.request import cut_pieces, possible_pairs
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, with_sheet
 from booklet.kit.sheet import Sheet
@@ -17,36 +17,36 @@ from booklet.measure.length import Size
 
 
 @dataclass(frozen=True)
-class Fixed:
+class KeptCuts:
     """Why the cuts of a sheet stay where they are."""
 
     why: str
 
 
-def plan_written(kit: Kit, cut: CutSheet) -> SheetAnswer | Fixed:
+def plan_written(kit: Kit, cut: CutSheet) -> SheetAnswer | KeptCuts:
     """Cuts anew for what a sheet's written cuts give; pieces keep the printed border that they have."""
     freed = freed_sheet(kit, cut)
-    if isinstance(freed, Fixed):
+    if isinstance(freed, KeptCuts):
         return freed
     return plan_sheet(with_sheet(kit, cut.index, freed), cut.index, cut_pieces(cut))
 
 
-def freed_sheet(kit: Kit, cut: CutSheet) -> Sheet | Fixed:
+def freed_sheet(kit: Kit, cut: CutSheet) -> Sheet | KeptCuts:
     """The sheet with its printed borders as wishes; or why a plan could not keep what it is."""
     if not cut.stages:
-        return Fixed("left whole")
+        return KeptCuts("left whole")
     if cut.sheet.is_cut_apart:
-        return Fixed("cut between its printed elements")
+        return KeptCuts("cut between its printed elements")
     if _is_picture(kit, cut.sheet):
-        return Fixed("printed with a picture, so that each piece has its place")
+        return KeptCuts("printed with a picture, so that each piece has its place")
     pieces = cut_pieces(cut)
     if len({piece.name for piece in pieces}) < len(pieces):
-        return Fixed("cut so that one name has two sizes")
+        return KeptCuts("cut so that one name has two sizes")
     if any(piece.count % cut.sheet.count for piece in pieces):
-        return Fixed("not cut alike in all its copies")
+        return KeptCuts("not cut alike in all its copies")
     edges = _border_edges(kit, cut)
     if None in edges.values():
-        return Fixed("cut so that not all pieces of one name have the printed border")
+        return KeptCuts("cut so that not all pieces of one name have the printed border")
     kept = {name: edge.value for name, edge in edges.items() if edge is not None}
     once = {piece.name for piece in pieces if piece.count == cut.sheet.count}
     beside = possible_pairs(cut.sheet.wishes.beside, once)

@@ -12,12 +12,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.cutting.planner.arrange import arrange
+from booklet.cutting.planner.beam_search import beam_search
 from booklet.cutting.planner.decide import decide
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.handful import handful
-from booklet.cutting.planner.kinds import Kind
-from booklet.cutting.planner.patterns import Leaf, Node, Split, leaves, scraps
-from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP, House
+from booklet.cutting.planner.kinds import PieceKind
+from booklet.cutting.planner.patterns import (
+    PatternLeaf,
+    PatternNode,
+    PatternSplit,
+    count_scraps,
+    pattern_leaves,
+)
+from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP, Search
 from tests.cutting.planner.every_cut import comes_apart
 from tests.cutting.planner.test_share import check_adds_up
 
@@ -57,7 +63,7 @@ EDGES = st.sampled_from([0, LEFT, TOP, RIGHT, BOTTOM])
 @settings(max_examples=120, deadline=None)
 @given(PIECES, st.integers(2, 6), st.integers(2, 6))
 def test_no_pattern_has_fewer_cuts(pieces: list[tuple[int, int, bool]], width: int, height: int) -> None:
-    kinds = [Kind(w, h, count, turns) for (w, h, turns), count in Counter(pieces).items()]
+    kinds = [PieceKind(w, h, count, turns) for (w, h, turns), count in Counter(pieces).items()]
     decision = decide(kinds, width, height, Effort(PLENTY))
     if not decision.verdict or decision.table is None:
         assert least_scrap(tuple(sorted(pieces)), width, height) == NEVER
@@ -65,7 +71,7 @@ def test_no_pattern_has_fewer_cuts(pieces: list[tuple[int, int, bool]], width: i
     found = arrange(decision.table, width, height, Effort(PLENTY))
     assert found is not None
     assert found.fewest
-    assert scraps(found.pattern) == least_scrap(tuple(sorted(pieces)), width, height)
+    assert count_scraps(found.pattern) == least_scrap(tuple(sorted(pieces)), width, height)
     check_yields(found.pattern, kinds)
 
 
@@ -74,27 +80,27 @@ def test_no_pattern_has_fewer_cuts(pieces: list[tuple[int, int, bool]], width: i
 def test_a_handful_of_boxes_finds_a_pattern_too(
     pieces: list[tuple[int, int, bool]], width: int, height: int
 ) -> None:
-    kinds = [Kind(w, h, count, turns) for (w, h, turns), count in Counter(pieces).items()]
+    kinds = [PieceKind(w, h, count, turns) for (w, h, turns), count in Counter(pieces).items()]
     decision = decide(kinds, width, height, Effort(PLENTY))
     if not decision.verdict or decision.table is None:
         return
-    pattern = handful(House(decision.table, (0,) * len(kinds), Effort(PLENTY)), width, height)
+    pattern = beam_search(Search(decision.table, (0,) * len(kinds), Effort(PLENTY)), width, height)
     assert (pattern.width, pattern.height) == (width, height)
     check_yields(pattern, kinds)
     # So few boxes are all kept, and joins of all boxes miss nothing.
-    assert scraps(pattern) == least_scrap(tuple(sorted(pieces)), width, height)
+    assert count_scraps(pattern) == least_scrap(tuple(sorted(pieces)), width, height)
 
 
-def check_yields(pattern: Node, kinds: list[Kind]) -> None:
+def check_yields(pattern: PatternNode, kinds: list[PieceKind]) -> None:
     check_adds_up(pattern)
-    counted = Counter(leaf.kind for leaf in leaves(pattern) if leaf.kind is not None)
+    counted = Counter(leaf.kind for leaf in pattern_leaves(pattern) if leaf.kind is not None)
     assert [counted[at] for at in range(len(kinds))] == [kind.count for kind in kinds]
-    for leaf in leaves(pattern):
-        assert leaf.kind is None or (leaf.width, leaf.height) in kinds[leaf.kind].lies
+    for leaf in pattern_leaves(pattern):
+        assert leaf.kind is None or (leaf.width, leaf.height) in kinds[leaf.kind].orientations
 
 
 def test_loose_pieces_get_few_cuts_even_where_little_effort_is_left() -> None:
-    kinds = [Kind(9 + 5 * i, 40 - 3 * i, 1, True) for i in range(8)]
+    kinds = [PieceKind(9 + 5 * i, 40 - 3 * i, 1, True) for i in range(8)]
     table = decide(kinds, 96, 96, Effort(PLENTY)).table
     assert table is not None
     short, long = (arrange(table, 96, 96, Effort(effort)) for effort in (50, 30_000))
@@ -102,21 +108,21 @@ def test_loose_pieces_get_few_cuts_even_where_little_effort_is_left() -> None:
     assert long is not None
     check_yields(short.pattern, kinds)
     assert not short.fewest
-    assert scraps(long.pattern) <= scraps(short.pattern) <= len(kinds) + 1
+    assert count_scraps(long.pattern) <= count_scraps(short.pattern) <= len(kinds) + 1
 
 
 @pytest.mark.parametrize(("edge", "first"), [(LEFT, True), (RIGHT, False), (TOP, True), (BOTTOM, False)])
 def test_what_wants_an_edge_comes_first_or_last(edge: int, first: bool) -> None:
     upright = edge in (LEFT, RIGHT)
     sizes = ((3, 10), (7, 10)) if upright else ((10, 3), (10, 7))
-    kinds = [Kind(*size, 1, False) for size in sizes]
+    kinds = [PieceKind(*size, 1, False) for size in sizes]
     table = decide(kinds, 10, 10, Effort(PLENTY)).table
     assert table is not None
     found = arrange(table, 10, 10, Effort(PLENTY), (edge, 0))
     assert found is not None
-    assert isinstance(found.pattern, Split)
+    assert isinstance(found.pattern, PatternSplit)
     wanted = found.pattern.parts[0 if first else -1]
-    assert isinstance(wanted, Leaf)
+    assert isinstance(wanted, PatternLeaf)
     assert wanted.kind == 0
 
 
@@ -125,27 +131,27 @@ def test_what_wants_an_edge_comes_first_or_last(edge: int, first: bool) -> None:
 def test_a_handful_keeps_the_edges_that_the_search_keeps(
     pieces: list[tuple[int, int, bool]], width: int, height: int, edges: list[int]
 ) -> None:
-    kinds = [Kind(w, h, 1, turns) for w, h, turns in pieces]
+    kinds = [PieceKind(w, h, 1, turns) for w, h, turns in pieces]
     decision = decide(kinds, width, height, Effort(PLENTY))
     if not decision.verdict or decision.table is None:
         return
     borders = tuple(edges[: len(kinds)])
     searched = arrange(decision.table, width, height, Effort(PLENTY), borders)
-    house = House(decision.table, borders, Effort(PLENTY))
+    house = Search(decision.table, borders, Effort(PLENTY))
     if searched is None:
         with pytest.raises(LookupError):
-            handful(house, width, height)
+            beam_search(house, width, height)
         return
-    for pattern in (searched.pattern, handful(house, width, height)):
+    for pattern in (searched.pattern, beam_search(house, width, height)):
         check_yields(pattern, kinds)
-        assert scraps(pattern) == scraps(searched.pattern)
+        assert count_scraps(pattern) == count_scraps(searched.pattern)
         for kind, missed in missed_edges(pattern, LEFT | TOP | RIGHT | BOTTOM):
             assert not borders[kind] & missed
 
 
-def missed_edges(node: Node, at: int) -> Iterator[tuple[int, int]]:
+def missed_edges(node: PatternNode, at: int) -> Iterator[tuple[int, int]]:
     """Each piece with the edges of the sheet that it does not touch, as bits."""
-    if isinstance(node, Leaf):
+    if isinstance(node, PatternLeaf):
         if node.kind is not None:
             yield node.kind, ~at
         return
@@ -156,7 +162,7 @@ def missed_edges(node: Node, at: int) -> Iterator[tuple[int, int]]:
 
 
 def test_two_pieces_cannot_both_have_the_whole_of_an_edge() -> None:
-    kinds = [Kind(10, 3, 1, False), Kind(10, 7, 1, False)]
+    kinds = [PieceKind(10, 3, 1, False), PieceKind(10, 7, 1, False)]
     table = decide(kinds, 10, 10, Effort(PLENTY)).table
     assert table is not None
     assert arrange(table, 10, 10, Effort(PLENTY), (TOP, TOP)) is None

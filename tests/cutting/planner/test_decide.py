@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from booklet.cutting.planner.boxes import fill_table
 from booklet.cutting.planner.decide import decide
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.kinds import Kind, fields_of
+from booklet.cutting.planner.kinds import PieceKind, fields_of
 from tests.cutting.planner.every_cut import comes_apart
 from tests.cutting.planner.solver import some_packing_comes_apart
 
@@ -29,7 +29,7 @@ PIECES = st.lists(
 @settings(max_examples=150, deadline=None)
 @given(PIECES, st.integers(3, 7), st.integers(3, 7))
 def test_the_verdict_is_that_of_trying_every_cut(pieces: Pieces, width: int, height: int) -> None:
-    kinds = [Kind(*piece) for piece in pieces]
+    kinds = [PieceKind(*piece) for piece in pieces]
     each = tuple(sorted((w, h, turns) for w, h, count, turns in pieces for _ in range(count)))
     assert decide(kinds, width, height, Effort(PLENTY)).verdict is comes_apart(each, width, height)
 
@@ -39,38 +39,38 @@ def test_a_constraint_solver_agrees_both_ways(seed: int) -> None:
     rng = Random(seed)
     width, height = rng.randint(4, 6), rng.randint(4, 6)
     pieces = [(rng.randint(1, 4), rng.randint(1, 4), rng.random() < 0.3) for _ in range(rng.randint(3, 5))]
-    kinds = [Kind(w, h, 1, turns) for w, h, turns in pieces]
+    kinds = [PieceKind(w, h, 1, turns) for w, h, turns in pieces]
     expected = some_packing_comes_apart(pieces, width, height)
     assert decide(kinds, width, height, Effort(PLENTY)).verdict is expected
 
 
 def test_a_pinwheel_fills_the_square_but_no_edge_to_edge_cut_starts_it() -> None:
-    pinwheel = [Kind(2, 1, 2, False), Kind(1, 2, 2, False), Kind(1, 1, 1, False)]
+    pinwheel = [PieceKind(2, 1, 2, False), PieceKind(1, 2, 2, False), PieceKind(1, 1, 1, False)]
     assert decide(pinwheel, 3, 3, Effort(PLENTY)).verdict is False
 
 
 def test_turning_helps_where_the_direction_was_in_the_way() -> None:
-    def halves(turns: bool) -> list[Kind]:
-        return [Kind(6, 12, 1, turns), Kind(12, 6, 1, turns)]
+    def halves(turns: bool) -> list[PieceKind]:
+        return [PieceKind(6, 12, 1, turns), PieceKind(12, 6, 1, turns)]
 
     assert decide(halves(False), 12, 12, Effort(PLENTY)).verdict is False
     assert decide(halves(True), 12, 12, Effort(PLENTY)).verdict is True
 
 
 def test_without_effort_there_is_no_verdict() -> None:
-    pieces = [Kind(3 + i, 5 + (i * 7) % 11, 1, True) for i in range(12)]
+    pieces = [PieceKind(3 + i, 5 + (i * 7) % 11, 1, True) for i in range(12)]
     assert decide(pieces, 40, 40, Effort(1000)).verdict is None
 
 
 def test_a_narrow_look_does_not_pass_for_a_proof() -> None:
-    pieces = [Kind(3 + i, 5 + (i * 7) % 11, 1, True) for i in range(9)]
+    pieces = [PieceKind(3 + i, 5 + (i * 7) % 11, 1, True) for i in range(9)]
     assert not fill_table(pieces, 40, 40, 900, Effort(PLENTY), breadth=3).complete
     assert fill_table(pieces, 40, 40, 900, Effort(PLENTY)).complete
 
 
 @given(st.lists(st.integers(1, 6), min_size=1, max_size=8), st.data())
 def test_a_bundle_is_taken_out_of_another_only_if_it_holds_it(counts: list[int], data: st.DataObject) -> None:
-    fields = fields_of([Kind(1, 1, count, False) for count in counts])
+    fields = fields_of([PieceKind(1, 1, count, False) for count in counts])
 
     def bundle() -> tuple[list[int], int]:
         chosen = [data.draw(st.integers(0, count)) for count in counts]

@@ -11,7 +11,7 @@ from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet
 from booklet.cutting.planner import Metrics, PlannedStep, measure_steps
 from booklet.cutting.planner.kit_plan import plan_sheet
-from booklet.cutting.planner.order import cut_pieces, lying_of
+from booklet.cutting.planner.request import cut_pieces, sheet_orientation
 from booklet.kit.bundled import find_spec
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
@@ -43,7 +43,7 @@ def as_steps(cuts: tuple[CutStep, ...]) -> tuple[PlannedStep, ...]:
 def measured(kit: Kit, index: int, cuts: tuple[CutStep, ...] | None) -> Metrics:
     """What the cuts of one copy cost; no demo sheet takes its copies apart in different ways."""
     assert cuts is not None
-    return measure_steps(as_steps(cuts), lying_of(kit, index).seen_size(cut_kit(kit)[index].size))
+    return measure_steps(as_steps(cuts), sheet_orientation(kit, index).seen_size(cut_kit(kit)[index].size))
 
 
 def replanned(kit: Kit, index: int) -> Kit:

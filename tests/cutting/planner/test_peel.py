@@ -7,9 +7,9 @@ from random import Random
 
 import pytest
 
-from booklet.cutting.planner import PartialPlan, Plan, Settings, Stock, Wanted, Wish, plan
+from booklet.cutting.planner import PartialPlan, Plan, Settings, SheetStock, Wanted, Wish, plan_cuts
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.kinds import Kind, fields_of
+from booklet.cutting.planner.kinds import PieceKind, fields_of
 from booklet.cutting.planner.peel import Peeler, peel, peel_most
 from booklet.kit.fields import Edge
 from booklet.measure.length import Size
@@ -40,8 +40,8 @@ def wanted_of(sizes: list[tuple[int, int]], may_turn: bool) -> list[Wanted]:
     ]
 
 
-def one_sheet() -> list[Stock]:
-    return [Stock("sheet", Size(Fraction(SIDE), Fraction(SIDE)))]
+def one_sheet() -> list[SheetStock]:
+    return [SheetStock("sheet", Size(Fraction(SIDE), Fraction(SIDE)))]
 
 
 def lie(answer: Plan | PartialPlan) -> dict[str, tuple[int, int, int, int]]:
@@ -67,12 +67,12 @@ def test_what_more_than_thirty_sizes_were_cut_from_is_planned(
     sizes = cut_apart(number, scrap, seed=number)
     assert len(set(sizes)) > 30
     wanted = wanted_of(sizes, may_turn)
-    answer = plan(wanted, one_sheet(), TRIMMER)
+    answer = plan_cuts(wanted, one_sheet(), TRIMMER)
     assert isinstance(answer, Plan)
     given = lie(answer)
     assert sorted(given) == sorted(piece.name for piece in wanted)
     check_sizes(wanted, given)
-    assert plan(wanted, one_sheet(), TRIMMER) == answer
+    assert plan_cuts(wanted, one_sheet(), TRIMMER) == answer
 
 
 def test_wishes_for_edges_are_kept_among_many() -> None:
@@ -82,7 +82,7 @@ def test_wishes_for_edges_are_kept_among_many() -> None:
         Wanted(piece.name, piece.size, 1, False, Wish(edge=wishes[at]) if at in wishes else None)
         for at, piece in enumerate(wanted_of(sizes, may_turn=False))
     ]
-    answer = plan(wanted, one_sheet(), TRIMMER)
+    answer = plan_cuts(wanted, one_sheet(), TRIMMER)
     assert isinstance(answer, Plan)
     given = lie(answer)
     assert len(given) == 38
@@ -96,7 +96,7 @@ def test_what_cannot_all_be_found_leaves_out_little() -> None:
     (width, height), (other_width, other_height) = sizes[0], sizes[1]
     sizes[0], sizes[1] = (width + 1, height), (other_width, other_height - 1 - height // other_width)
     wanted = wanted_of(sizes, may_turn=False)
-    answer = plan(wanted, one_sheet(), TRIMMER)
+    answer = plan_cuts(wanted, one_sheet(), TRIMMER)
     assert isinstance(answer, PartialPlan)
     assert 0 < len(answer.left_out) <= 10
     given = lie(answer)
@@ -105,7 +105,7 @@ def test_what_cannot_all_be_found_leaves_out_little() -> None:
 
 
 def test_nothing_is_found_without_effort() -> None:
-    kinds = [Kind(width, height, 1, False) for width, height in cut_apart(20, 2, seed=1)]
+    kinds = [PieceKind(width, height, 1, False) for width, height in cut_apart(20, 2, seed=1)]
     fields = fields_of(kinds)
     peeler = Peeler(fields, (0,) * len(kinds), lambda *_: None, Effort(1000))
     assert list(peel(peeler, fields.whole, (SIDE, SIDE))) == []
@@ -113,8 +113,8 @@ def test_nothing_is_found_without_effort() -> None:
 
 
 def test_a_plan_proved_to_take_the_fewest_cuts_says_so_and_no_other_does() -> None:
-    few = plan(wanted_of(cut_apart(6, 1, seed=2), may_turn=False), one_sheet(), TRIMMER)
-    many = plan(wanted_of(cut_apart(40, 6, seed=2), may_turn=False), one_sheet(), TRIMMER)
+    few = plan_cuts(wanted_of(cut_apart(6, 1, seed=2), may_turn=False), one_sheet(), TRIMMER)
+    many = plan_cuts(wanted_of(cut_apart(40, 6, seed=2), may_turn=False), one_sheet(), TRIMMER)
     assert isinstance(few, Plan)
     assert isinstance(many, Plan)
     assert [few.sheets[0].proved, many.sheets[0].proved] == [True, False]

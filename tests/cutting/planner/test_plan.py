@@ -16,12 +16,12 @@ from booklet.cutting.planner import (
     PartialPlan,
     Plan,
     Settings,
-    Stock,
+    SheetStock,
     Wanted,
     Wish,
     concerns_of,
     measure_steps,
-    plan,
+    plan_cuts,
 )
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.sheet import SCRAP
@@ -37,20 +37,20 @@ def size(width: str | int, height: str | int) -> Size:
     return Size(Fraction(width), Fraction(height))
 
 
-def sheets(count: int = 1, width: int = 12, height: int = 12) -> list[Stock]:
-    return [Stock("shingle", size(width, height), count)]
+def sheets(count: int = 1, width: int = 12, height: int = 12) -> list[SheetStock]:
+    return [SheetStock("shingle", size(width, height), count)]
 
 
-def planned(wanted: list[Wanted], stocks: list[Stock], trimmer: Settings = TRIMMER) -> Plan:
+def planned(wanted: list[Wanted], stocks: list[SheetStock], trimmer: Settings = TRIMMER) -> Plan:
     """The plan, where one is bound to be found and proved."""
-    answer = plan(wanted, stocks, trimmer)
+    answer = plan_cuts(wanted, stocks, trimmer)
     assert isinstance(answer, Plan)
     return answer
 
 
-def refused(wanted: list[Wanted], stocks: list[Stock]) -> NoPlan:
+def refused(wanted: list[Wanted], stocks: list[SheetStock]) -> NoPlan:
     """The refusal, where no plan exists."""
-    answer = plan(wanted, stocks, TRIMMER)
+    answer = plan_cuts(wanted, stocks, TRIMMER)
     assert isinstance(answer, NoPlan)
     return answer
 
@@ -104,7 +104,7 @@ def cut_up_sheets(draw: st.DrawFn) -> Known:
 @given(cut_up_sheets())
 def test_what_was_cut_from_one_sheet_is_planned_on_one_sheet_again(known: Known) -> None:
     wanted, width, height = known
-    answer = plan(wanted, sheets(2, width, height), TRIMMER)
+    answer = plan_cuts(wanted, sheets(2, width, height), TRIMMER)
     assert isinstance(answer, Plan)
     assert len(answer.sheets) == 1
     check_pieces(answer, wanted)
@@ -133,7 +133,7 @@ def test_a_piece_wished_at_an_edge_lies_there_or_the_plan_says_it_cannot(known: 
     wanted, width, height = known
     first = wanted[0]
     asked = [Wanted(first.name, first.size, 1, first.may_turn, Wish(edge=edge)), *wanted[1:]]
-    answer = plan(asked, sheets(1, width, height), TRIMMER)
+    answer = plan_cuts(asked, sheets(1, width, height), TRIMMER)
     if isinstance(answer, NoPlan):
         assert "drop the wishes" in answer.helps
         return
@@ -160,7 +160,7 @@ def test_wishes_of_both_kinds_are_kept_together(sizes: list[tuple[int, int, bool
     wanted[0] = replace(first, wish=Wish(edge=edge, beside=second.name))
     wanted[1] = replace(second, size=Size(second.size.width, first.size.height))
     wanted[2] = replace(third, wish=Wish(edge=Edge.TOP))
-    answer = plan(wanted, sheets(3), TRIMMER)
+    answer = plan_cuts(wanted, sheets(3), TRIMMER)
     assert isinstance(answer, Plan)
     check_pieces(answer, wanted)
     steps = [step for sheet in answer.sheets for step in sheet.steps if first.name in step.leaves]
@@ -314,20 +314,20 @@ def test_three_full_sheets_are_shared_out_without_a_scrap() -> None:
 
 
 def test_two_sizes_of_paper_take_the_smaller_one_where_it_does() -> None:
-    stocks = [Stock("large", size(12, 12), 2), Stock("small", size(6, 6), 2)]
+    stocks = [SheetStock("large", size(12, 12), 2), SheetStock("small", size(6, 6), 2)]
     answer = planned([Wanted("square", size(6, 6)), Wanted("panel", size(12, 8))], stocks)
     assert [sheet.stock for sheet in answer.sheets] == ["large", "small"]
 
 
 def test_the_same_question_gets_the_same_answer() -> None:
     wanted = [Wanted(f"card {i}", size(2 + i % 3, 3 + i % 4), 1, may_turn=True) for i in range(9)]
-    assert plan(wanted, sheets(2), TRIMMER) == plan(wanted, sheets(2), TRIMMER)
+    assert plan_cuts(wanted, sheets(2), TRIMMER) == plan_cuts(wanted, sheets(2), TRIMMER)
 
 
 def test_out_of_effort_the_best_found_is_given_with_the_bound() -> None:
     wanted = [Wanted(f"card {i}", size(3 + i % 5, 2 + i % 7), 1, may_turn=True) for i in range(16)]
     short = Settings(mark=TRIMMER.mark, hold=TRIMMER.hold, reach=TRIMMER.reach, effort=200_000)
-    answer = plan(wanted, sheets(3, 16, 16), short)
+    answer = plan_cuts(wanted, sheets(3, 16, 16), short)
     assert isinstance(answer, PartialPlan)
     assert answer.least_sheets >= 1
     given_up = Counter(answer.left_out)
@@ -346,4 +346,4 @@ def test_out_of_effort_the_best_found_is_given_with_the_bound() -> None:
 )
 def test_a_question_that_makes_no_sense_is_refused(wanted: list[Wanted]) -> None:
     with pytest.raises(ValueError, match=r"\w"):
-        plan(wanted, sheets(), TRIMMER)
+        plan_cuts(wanted, sheets(), TRIMMER)

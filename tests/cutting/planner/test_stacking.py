@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.cutting.planner import Plan, Settings, Stock, Wanted, plan
-from booklet.cutting.planner.metrics import carry_out
+from booklet.cutting.planner import Plan, Settings, SheetStock, Wanted, plan_cuts
+from booklet.cutting.planner.metrics import execute_steps
 from booklet.kit.sheet import SCRAP
 from booklet.measure.length import Size
 
@@ -21,14 +21,14 @@ PIECES = st.tuples(st.integers(1, 6), st.integers(1, 6), st.integers(1, 6), st.b
 
 
 def planned(wanted: list[Wanted], together: int) -> Plan | None:
-    answer = plan(wanted, [Stock("sheet", SHEET)], replace(ONE_BY_ONE, together=together))
+    answer = plan_cuts(wanted, [SheetStock("sheet", SHEET)], replace(ONE_BY_ONE, together=together))
     return answer if isinstance(answer, Plan) else None
 
 
 def check(answer: Plan, wanted: list[Wanted]) -> None:
     """The steps carried out give each piece, as large as it was wanted, turned only where it may be."""
     (sheet,) = answer.sheets
-    pieces = [part for part in carry_out(sheet.steps, sheet.size) if part.name != SCRAP]
+    pieces = [part for part in execute_steps(sheet.steps, sheet.size) if part.name != SCRAP]
     assert Counter(part.name for part in pieces) == {piece.name: piece.count for piece in wanted}
     by_name = {piece.name: piece for piece in wanted}
     for part in pieces:

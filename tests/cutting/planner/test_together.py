@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.cutting.cut import cut_kit
-from booklet.cutting.planner.together import Together, plan_together
+from booklet.cutting.planner.together import PaperPlan, plan_together
 from booklet.kit.kit import Kit
 from booklet.kit.sheet import Sheet
 from tests.kits import Data, ids, layout, make_kit, sheet
@@ -29,12 +29,12 @@ def kit_of(sheets: list[Data], *places: str) -> Kit:
     return make_kit(*sheets, sheet(id="base"), layouts=[layout("base", *places)])
 
 
-def planned(kit: Kit) -> Together:
+def planned(kit: Kit) -> PaperPlan:
     (together,) = plan_together(kit)
     return together
 
 
-def filled_in(kit: Kit, together: Together) -> Kit:
+def filled_in(kit: Kit, together: PaperPlan) -> Kit:
     """The kit as it is when what was printed is pasted."""
     sheets: list[Sheet] = list(kit.sheets)
     for share in together.shares:
@@ -44,7 +44,7 @@ def filled_in(kit: Kit, together: Together) -> Kit:
     return replace(kit, sheets=tuple(sheets))
 
 
-def given_by(kit: Kit, together: Together) -> Counter[str]:
+def given_by(kit: Kit, together: PaperPlan) -> Counter[str]:
     needed = [share.index for share in together.shares if share.answer]
     cut = [one for one in cut_kit(filled_in(kit, together)) if one.index in needed]
     assert [finding for one in cut for finding in one.findings if finding.id.startswith("size")] == []

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from booklet.cutting.cut import cut_kit
-from booklet.cutting.planner.written import Fixed, freed_sheet, plan_written
+from booklet.cutting.planner.written import KeptCuts, freed_sheet, plan_written
 from booklet.kit.kit import Kit
 from booklet.kit.sheet import CutStep, Sheet
 from tests.kits import Data, cut, element, make_kit, sheet
@@ -22,7 +22,7 @@ def kit_of(one: Data, paper: Data) -> Kit:
     return make_kit({**one, "paper": "printed"}, papers={"printed": paper})
 
 
-def freed(one: Data, paper: Data) -> Sheet | Fixed:
+def freed(one: Data, paper: Data) -> Sheet | KeptCuts:
     kit = kit_of(one, paper)
     return freed_sheet(kit, cut_kit(kit)[0])
 
@@ -50,7 +50,7 @@ def test_the_border_lies_where_it_did_after_planning() -> None:
         kit = kit_of(BANDS, bordered("front", *edges))
         (before,) = cut_kit(kit)
         answer = plan_written(kit, before)
-        assert not isinstance(answer, Fixed)
+        assert not isinstance(answer, KeptCuts)
         assert answer.cuts
         after = cut_kit(make_kit_with(kit, answer.cuts))[0]
         for name, edge in (("first", "left"), ("last", "right")):
@@ -81,7 +81,7 @@ def make_kit_with(kit: Kit, cuts: tuple[CutStep, ...]) -> Kit:
 )
 def test_what_cannot_be_planned_anew_says_why(one: Data, paper: Data, why: str) -> None:
     found = freed(one, paper)
-    assert isinstance(found, Fixed)
+    assert isinstance(found, KeptCuts)
     assert why in found.why
 
 

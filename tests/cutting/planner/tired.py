@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-import booklet.cutting.planner.order as order
+import booklet.cutting.planner.request as order
 from booklet.cutting.planner import Settings
 from booklet.kit.kit import Kit
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from booklet.cutting.cut import is_directed, zero_edge
 from booklet.cutting.model import CutSheet, Fate
 from booklet.cutting.orientation import Orientation, lay
-from booklet.cutting.planner.wanted import PlannedStep, Settings, Stock, Wanted, Wish
+from booklet.cutting.planner.wanted import PlannedStep, Settings, SheetStock, Wanted, Wish
 from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper
@@ -25,7 +25,7 @@ from booklet.measure.length import Size
 
 
 @dataclass(frozen=True)
-class Piece:
+class PieceDemand:
     """Pieces of one name that one paper is to give: their size seen upright on the front, and how many."""
 
     name: str
@@ -34,31 +34,31 @@ class Piece:
 
 
 @dataclass(frozen=True)
-class Order:
+class PlanRequest:
     """The planner's question about one sheet."""
 
     wanted: tuple[Wanted, ...]
-    stock: Stock
+    stock: SheetStock
     settings: Settings
 
 
-def stated_pieces(kit: Kit, index: int) -> tuple[Piece, ...]:
+def stated_pieces(kit: Kit, index: int) -> tuple[PieceDemand, ...]:
     """What the sheet's `sizes` name, as often as layouts use it or it is to be spare; at least once."""
     sheet = kit.sheets[index]
     counts = _wanted_counts(kit) + Counter(sheet.spare)
-    return tuple(Piece(name, size, max(1, counts[name])) for name, size in sheet.sizes.items())
+    return tuple(PieceDemand(name, size, max(1, counts[name])) for name, size in sheet.sizes.items())
 
 
 def _wanted_counts(kit: Kit) -> Counter[str]:
     return Counter(name for index, layout in enumerate(kit.layouts) for name, _ in used_names(layout, index))
 
 
-def cut_pieces(cut: CutSheet) -> tuple[Piece, ...]:
+def cut_pieces(cut: CutSheet) -> tuple[PieceDemand, ...]:
     """What the written cuts of a sheet give, all its copies together."""
     counts = Counter(
         (piece.name, piece.size) for piece in cut.pieces if piece.fate in {Fate.KEPT, Fate.SPARE}
     )
-    return tuple(Piece(name, size, count) for (name, size), count in counts.items())
+    return tuple(PieceDemand(name, size, count) for (name, size), count in counts.items())
 
 
 def trimmer_settings(kit: Kit, copies: int = 1) -> Settings:
@@ -68,10 +68,10 @@ def trimmer_settings(kit: Kit, copies: int = 1) -> Settings:
     return Settings(limits.mark, limits.hold, limits.reach, together, kit.unit)
 
 
-def order_for(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Order:
+def request_for(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> PlanRequest:
     """The question about one of the sheet's copies; the count of each piece is a multiple of the copies."""
     sheet = kit.sheets[index]
-    lying = lying_of(kit, index)
+    lying = sheet_orientation(kit, index)
     may_turn = not is_directed(kit, sheet)
     wishes = wishes_of(kit, index)
     wanted = tuple(
@@ -84,11 +84,11 @@ def order_for(kit: Kit, index: int, pieces: tuple[Piece, ...]) -> Order:
         )
         for piece in pieces
     )
-    stock = Stock(sheet.id, lying.seen_size(sheet_size(kit, sheet)))
-    return Order(wanted, stock, trimmer_settings(kit, sheet.count))
+    stock = SheetStock(sheet.id, lying.seen_size(sheet_size(kit, sheet)))
+    return PlanRequest(wanted, stock, trimmer_settings(kit, sheet.count))
 
 
-def as_wanted(paper: Paper, piece: Piece, wishes: Wishes) -> Wanted:
+def as_wanted(paper: Paper, piece: PieceDemand, wishes: Wishes) -> Wanted:
     """The piece as it is wanted of an upright sheet of this paper."""
     word = wishes.edge.get(piece.name)
     beside = next((other for one, other in wishes.beside if one == piece.name), None)
@@ -109,7 +109,7 @@ def possible_pairs(pairs: Iterable[Pair], names: Container[str]) -> tuple[Pair, 
     return tuple(kept)
 
 
-def lying_of(kit: Kit, index: int) -> Orientation:
+def sheet_orientation(kit: Kit, index: int) -> Orientation:
     """How the sheet first lies in the trimmer."""
     sheet = kit.sheets[index]
     return lay(sheet.lay.face, zero_edge(kit, sheet))
@@ -117,7 +117,7 @@ def lying_of(kit: Kit, index: int) -> Orientation:
 
 def wishes_of(kit: Kit, index: int) -> Mapping[str, Wish]:
     """The spec's wishes for the sheet by the name of the piece, edges as the sheet lies."""
-    sheet, lying = kit.sheets[index], lying_of(kit, index)
+    sheet, lying = kit.sheets[index], sheet_orientation(kit, index)
     words = edge_words(kit.papers[sheet.paper])
     seen = {lying.edge_at(edge): edge for edge in Edge}
     wishes = {name: Wish(edge=seen[words[word]]) for name, word in sheet.wishes.edge.items()}

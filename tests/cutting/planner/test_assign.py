@@ -8,10 +8,10 @@ from typing import TypeAlias
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_pattern
 from booklet.cutting.planner.effort import Effort
-from booklet.cutting.planner.kinds import Kind
-from booklet.cutting.planner.patterns import Leaf, Node
-from booklet.cutting.planner.share import Sharer, look_for_pattern, share_out
+from booklet.cutting.planner.kinds import PieceKind
+from booklet.cutting.planner.patterns import PatternLeaf, PatternNode
 from tests.cutting.planner.every_cut import comes_apart
 
 Pieces: TypeAlias = list[tuple[int, int, int, bool]]
@@ -36,10 +36,10 @@ def can_be_shared(pieces: list[tuple[int, int, bool]], sheets: list[tuple[int, i
 @given(PIECES, st.integers(3, 5), st.integers(3, 6))
 def test_the_number_of_sheets_is_the_least(pieces: Pieces, width: int, height: int) -> None:
     pieces = pieces[:3] if sum(piece[2] for piece in pieces) > 5 else pieces
-    kinds = tuple(Kind(*piece) for piece in pieces)
+    kinds = tuple(PieceKind(*piece) for piece in pieces)
     each = [(w, h, turns) for w, h, count, turns in pieces for _ in range(count)]
-    answer = share_out(
-        Sharer(kinds, (0,) * len(kinds), ((width, height),) * 3, Effort(10**9), look_for_pattern)
+    answer = assign_to_sheets(
+        AssignmentSearch(kinds, (0,) * len(kinds), ((width, height),) * 3, Effort(10**9), find_pattern)
     )
     least = next((n for n in (1, 2, 3) if can_be_shared(each, [(width, height)] * n)), None)
     if answer.patterns is None:
@@ -54,19 +54,19 @@ def test_the_number_of_sheets_is_the_least(pieces: Pieces, width: int, height: i
 def test_sheets_of_two_sizes_yield_all_or_provably_nothing_does(
     pieces: Pieces,
 ) -> None:
-    kinds = tuple(Kind(*piece) for piece in pieces[:3])
+    kinds = tuple(PieceKind(*piece) for piece in pieces[:3])
     each = [(w, h, turns) for w, h, count, turns in pieces[:3] for _ in range(count)]
     sheets = ((6, 4), (3, 5))
-    answer = share_out(Sharer(kinds, (0,) * len(kinds), sheets, Effort(10**9), look_for_pattern))
+    answer = assign_to_sheets(AssignmentSearch(kinds, (0,) * len(kinds), sheets, Effort(10**9), find_pattern))
     assert (answer.patterns is not None) == can_be_shared(each, list(sheets))
     for at, arrangement in answer.patterns or ():
         assert (arrangement.pattern.width, arrangement.pattern.height) == sheets[at]
         check_adds_up(arrangement.pattern)
 
 
-def check_adds_up(node: Node) -> None:
+def check_adds_up(node: PatternNode) -> None:
     """The parts of a split have its height and together its width, or the other way."""
-    if isinstance(node, Leaf):
+    if isinstance(node, PatternLeaf):
         return
     if node.upright:
         assert sum(part.width for part in node.parts) == node.width

@@ -1,8 +1,8 @@
-"""A good pattern soon: for every bundle a handful of its boxes with least scrap, joined two by two.
+"""A good pattern quickly, by beam search: for every bundle the few boxes with least scrap, joined two by two.
 
 Two boxes side by side leave no scrap if they are of one height, else one rectangle of it above the lower one;
 likewise when stacked.  Any edge-to-edge pattern can be had by such joins without more scrap, so with all
-boxes kept this would find the fewest cuts; with a handful for each bundle it finds few, and quickly.
+boxes kept this would find the fewest cuts; with a beam of boxes for each bundle it finds few, and quickly.
 
 A piece that wants an edge of the sheet wants that edge of every box that holds it.  So two boxes that want
 the same edge are not joined across it, and a box that wants two opposite edges is as long as the sheet.
@@ -13,8 +13,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from booklet.cutting.planner.patterns import Leaf, Node, joined
-from booklet.cutting.planner.rooms import BOTTOM, LEFT, RIGHT, TOP, House, halves_of
+from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, join_parts
+from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP, Search, split_rows
 
 if TYPE_CHECKING:
     import numpy as np
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     Ints = NDArray[np.int64]
 
-# Joins to be looked at in all, and boxes kept of one bundle at most and at least.
+# The most joins tried in all; the most and fewest boxes kept of one bundle, the width of the beam.
 _JOINS = 8_000_000
 _MOST, _LEAST = 48, 3
 
@@ -45,34 +45,34 @@ class _Boxes:
     wants: Ints
 
 
-def handful(house: House, width: int, height: int) -> Node:
-    """A pattern of few cuts for all pieces of the house's table on a sheet that they fit.
+def beam_search(search: Search, width: int, height: int) -> PatternNode:
+    """A pattern of few cuts for all pieces of the table on a sheet that they fit.
 
-    Raises `OutOfEffortError` if the effort runs out, LookupError if the handful held no way.
+    Raises `OutOfEffortError` if the effort runs out, LookupError if no box of all pieces stays in the beam.
     """
     import numpy as np
 
-    table = house.table
+    table = search.table
     sizes = np.array([table.fields.size(int(code)) for code in table.codes])
-    pairs = sum(len(halves_of(house, int(code))[0]) for code in table.codes)
+    pairs = sum(len(split_rows(search, int(code))[0]) for code in table.codes)
     kept = max(_LEAST, min(_MOST, int((_JOINS // 2 // max(pairs, 1)) ** 0.5)))
-    wants = np.array([house.wants(int(code)) for code in table.codes])
+    wants = np.array([search.wants(int(code)) for code in table.codes])
     boxes = _no_boxes(wants, kept, 2 * (width + height))
     for row in np.argsort(sizes, kind="stable").tolist():
         if sizes[row] == 1:
-            _put_piece(house, boxes, row, (width, height))
+            _put_piece(search, boxes, row, (width, height))
         else:
-            _put_joins(house, boxes, row, (width, height))
+            _put_joins(search, boxes, row, (width, height))
     whole = table.row(table.fields.whole)
     if whole is None:
         raise LookupError("the table has no box of all pieces")
     there = np.flatnonzero(boxes.wide[whole] <= width)
     if not len(there):
-        raise LookupError("no box of all pieces is among the handful")
+        raise LookupError("no box of all pieces is in the beam")
     wide, tall = boxes.wide[whole, there], boxes.tall[whole, there]
     scrap = boxes.scrap[whole, there] + (wide < width) + (tall < height)
     best = int(there[np.lexsort((wide * tall, scrap))[0]])
-    return _padded(_pattern(house, boxes, whole, best), width, height, int(wants[whole]))
+    return _padded(_pattern(search, boxes, whole, best), width, height, int(wants[whole]))
 
 
 def _both(wants: int, edges: int) -> bool:
@@ -86,21 +86,21 @@ def _no_boxes(wants: Ints, kept: int, far: int) -> _Boxes:
     return _Boxes(wide, tall, np.zeros_like(wide), np.full((len(wants), kept, 5), -1, np.int64), wants)
 
 
-def _put_piece(house: House, boxes: _Boxes, row: int, sheet: tuple[int, int]) -> None:
-    kind, _ = next(house.table.fields.members(int(house.table.codes[row])))
+def _put_piece(search: Search, boxes: _Boxes, row: int, sheet: tuple[int, int]) -> None:
+    kind, _ = next(search.table.fields.members(int(search.table.codes[row])))
     wants = int(boxes.wants[row])
-    for at, (wide, tall) in enumerate(house.table.fields.kinds[kind].lies):
+    for at, (wide, tall) in enumerate(search.table.fields.kinds[kind].orientations):
         if (wide == sheet[0] or not _both(wants, _SIDES)) and (tall == sheet[1] or not _both(wants, _ENDS)):
             boxes.wide[row, at], boxes.tall[row, at] = wide, tall
 
 
-def _put_joins(house: House, boxes: _Boxes, row: int, sheet: tuple[int, int]) -> None:
+def _put_joins(search: Search, boxes: _Boxes, row: int, sheet: tuple[int, int]) -> None:
     """Keep the best joins of all two halves of a bundle: least scrap first, then least area."""
     import numpy as np
 
-    halves = halves_of(house, int(house.table.codes[row]))
+    halves = split_rows(search, int(search.table.codes[row]))
     wide, tall, scrap = _all_joins(boxes, row, halves, sheet)
-    house.effort.spend(1 + len(wide) // 1000)
+    search.effort.spend(1 + len(wide) // 1000)
     fit = np.flatnonzero((wide <= sheet[0]) & (tall <= sheet[1]))
     worth = scrap[fit] * (sheet[0] * sheet[1] + 1) + wide[fit] * tall[fit]
     kept = boxes.wide.shape[1]
@@ -158,7 +158,7 @@ def _joins_along(
     scrap = scrap + (one < breadth) + (other < breadth) + (length < full[0])
     wants, wants_too = boxes.wants[parts], boxes.wants[rests]
     clash = (wants & wants_too & edges != 0) | (wants & edges == edges) | (wants_too & edges == edges)
-    # A join that cannot be is made `far` longer, and so longer than the sheet.
+    # An impossible join is made `far` longer, and so longer than the sheet.
     length = np.maximum(length, full[0]) + (clash * far)[:, None, None]
     return length.ravel(), breadth.ravel(), scrap.ravel()
 
@@ -173,44 +173,44 @@ def _origins(fit: Ints, halves: tuple[Ints, Ints], kept: int) -> Ints:
     return np.stack([upright, halves[0][pair], first, halves[1][pair], second], axis=1)
 
 
-def _pattern(house: House, boxes: _Boxes, row: int, at: int) -> Node:
+def _pattern(search: Search, boxes: _Boxes, row: int, at: int) -> PatternNode:
     wide, tall = int(boxes.wide[row, at]), int(boxes.tall[row, at])
     upright, part, first, rest, second = (int(number) for number in boxes.joins[row, at])
     if part < 0:
-        kind, _ = next(house.table.fields.members(int(house.table.codes[row])))
-        return Leaf(wide, tall, kind)
+        kind, _ = next(search.table.fields.members(int(search.table.codes[row])))
+        return PatternLeaf(wide, tall, kind)
     halves = [
-        (_pattern(house, boxes, half, box), int(boxes.wants[half]))
+        (_pattern(search, boxes, half, box), int(boxes.wants[half]))
         for half, box in ((part, first), (rest, second))
     ]
     if halves[0][1] & (RIGHT if upright else BOTTOM) or halves[1][1] & (LEFT if upright else TOP):
         halves.reverse()
     if upright:
         parts = [_padded(half, half.width, tall, wants) for half, wants in halves]
-        gap = Leaf(wide - parts[0].width - parts[1].width, tall, None)
+        gap = PatternLeaf(wide - parts[0].width - parts[1].width, tall, None)
     else:
         parts = [_padded(half, wide, half.height, wants) for half, wants in halves]
-        gap = Leaf(wide, tall - parts[0].height - parts[1].height, None)
+        gap = PatternLeaf(wide, tall - parts[0].height - parts[1].height, None)
     between = [gap] if gap.width and gap.height else []
-    return joined(bool(upright), (parts[0], *between, parts[1]))
+    return join_parts(bool(upright), (parts[0], *between, parts[1]))
 
 
-def _padded(node: Node, width: int, height: int, wants: int) -> Node:
+def _padded(node: PatternNode, width: int, height: int, wants: int) -> PatternNode:
     """The rectangle with scrap beside it and above or below, the larger strip uncut."""
     if (width - node.width) * height >= (height - node.height) * width:
         return _widened(_heightened(node, height, wants), width, wants)
     return _heightened(_widened(node, width, wants), height, wants)
 
 
-def _widened(node: Node, width: int, wants: int) -> Node:
+def _widened(node: PatternNode, width: int, wants: int) -> PatternNode:
     if node.width == width:
         return node
-    scrap = Leaf(width - node.width, node.height, None)
-    return joined(True, (scrap, node) if wants & RIGHT else (node, scrap))
+    scrap = PatternLeaf(width - node.width, node.height, None)
+    return join_parts(True, (scrap, node) if wants & RIGHT else (node, scrap))
 
 
-def _heightened(node: Node, height: int, wants: int) -> Node:
+def _heightened(node: PatternNode, height: int, wants: int) -> PatternNode:
     if node.height == height:
         return node
-    scrap = Leaf(node.width, height - node.height, None)
-    return joined(False, (scrap, node) if wants & BOTTOM else (node, scrap))
+    scrap = PatternLeaf(node.width, height - node.height, None)
+    return join_parts(False, (scrap, node) if wants & BOTTOM else (node, scrap))

@@ -1,0 +1,382 @@
+"""Fewest sheets: assign the pieces to sheets so that each sheet yields its own, edge to edge."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import product
+
+from booklet.cutting.planner.arrange import FoundPattern, arrange
+from booklet.cutting.planner.boxes import BoxTable, fill_table
+from booklet.cutting.planner.decide import Decision, decide
+from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, bits_of, fields_of
+from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSplit, count_scraps
+from booklet.cutting.planner.peel import Peeler, peel, peel_most
+from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
+
+# Up to so many pieces are left to the exact search alone.  For more, it may take the first of these parts of
+# the whole effort, the search for strips the second, and what arranges a single strip the last.
+_FEW, _SEARCH, _PEEL, _STRIP = 14, 10, 2, 20
+# Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
+# one sheet that number of regions searched.
+_PART = 4
+_REGIONS = 10_000
+# The steps of effort that one region searched costs.
+_REGION_COST = 2000
+# A complete table of so many bundles is worth filling for the sake of the pattern.
+_COMPLETE = 20_000_000
+# How many bundles a sheet is tried with, fullest first, where not all can be.
+_TRIED, _FULLEST, _BREADTH = 4, 8, 200
+
+
+@dataclass(frozen=True)
+class SheetAssignment:
+    """Patterns for some of the sheets, by their numbers; no assignment needs fewer than `least` sheets.
+
+    `patterns` is None where none was found; `settled` says that this is then proved.
+    """
+
+    patterns: tuple[tuple[int, FoundPattern], ...] | None
+    least: int
+    settled: bool
+
+
+def no_objections(_: PatternNode) -> int:
+    """0: any pattern will do."""
+    return 0
+
+
+@dataclass
+class AssignmentSearch:
+    """The question, the effort left for it, and the patterns found for bundles on sheets so far.
+
+    `find` gives the pattern of one bundle on one sheet, or a placeholder where only the verdict
+    is asked for.  `objections` counts the cuts of a pattern that the trimmer or the hand cannot make.
+    """
+
+    kinds: tuple[PieceKind, ...]
+    borders: tuple[int, ...]
+    sheets: tuple[tuple[int, int], ...]
+    effort: Effort
+    find: Callable[[AssignmentSearch, int, tuple[int, int]], FoundPattern | None]
+    objections: Callable[[PatternNode], int] = no_objections
+    patterns: dict[tuple[int, tuple[int, int]], FoundPattern | None] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.used = tuple(at for at, kind in enumerate(self.kinds) if kind.count)
+        self.fields: Fields = fields_of([self.kinds[at] for at in self.used])
+        self.unsure = False
+
+
+def assign_to_sheets(search: AssignmentSearch) -> SheetAssignment:
+    """Assign the pieces to the fewest of the sheets, each with its pattern."""
+    least = _least_by_area(search)
+    settled = True
+    for number in range(least, len(search.sheets) + 1):
+        for chosen in _choices(search, number):
+            search.unsure = False
+            patterns = _on_sheets(search, chosen)
+            if patterns is not None:
+                return SheetAssignment(patterns, least, True)
+            settled = settled and not search.unsure
+        if settled:
+            least = number + 1
+    return SheetAssignment(None, least, settled)
+
+
+def _least_by_area(search: AssignmentSearch) -> int:
+    wanted, number = search.fields.area(search.fields.whole), 0
+    for area in sorted((width * height for width, height in search.sheets), reverse=True):
+        if wanted <= 0:
+            break
+        wanted, number = wanted - area, number + 1
+    return number if wanted <= 0 else len(search.sheets) + 1
+
+
+def _choices(search: AssignmentSearch, number: int) -> list[tuple[int, ...]]:
+    """Every choice of so many sheets with enough area, the least area first, equal sheets counted once."""
+    wanted = search.fields.area(search.fields.whole)
+    alike: dict[tuple[int, int], list[int]] = {}
+    for at, size in enumerate(search.sheets):
+        alike.setdefault(size, []).append(at)
+    numbers = product(*(range(min(number, len(sheets)) + 1) for sheets in alike.values()))
+    chosen = [
+        tuple(at for sheets, count in zip(alike.values(), counts, strict=True) for at in sheets[:count])
+        for counts in numbers
+        if sum(counts) == number
+    ]
+    areas = {one: sum(search.sheets[at][0] * search.sheets[at][1] for at in one) for one in chosen}
+    return sorted((one for one in chosen if areas[one] >= wanted), key=lambda one: (areas[one], one))
+
+
+def _on_sheets(
+    search: AssignmentSearch, chosen: tuple[int, ...]
+) -> tuple[tuple[int, FoundPattern], ...] | None:
+    """Patterns for these sheets; None if there are none, or `unsure`."""
+    sizes = [search.sheets[at] for at in chosen]
+    whole = search.fields.whole
+    bundles = (whole,) if len(sizes) == 1 else _assign_bundles(search, sizes)
+    if bundles is None:
+        return None
+    found = [
+        (at, cached_pattern(search, bundle, size))
+        for at, bundle, size in zip(chosen, bundles, sizes, strict=True)
+        if bundle
+    ]
+    patterns = tuple((at, pattern) for at, pattern in found if pattern is not None)
+    return patterns if len(patterns) == len(found) else None
+
+
+def cached_pattern(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> FoundPattern | None:
+    """A pattern of this bundle on one sheet of this size, its kinds numbered as in the question.
+
+    None if there is none; then `unsure` tells whether that is not proved.
+    """
+    if (bundle, size) not in search.patterns:
+        search.patterns[bundle, size] = search.find(search, bundle, size)
+    return search.patterns[bundle, size]
+
+
+def find_pattern(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> FoundPattern | None:
+    """The pattern with fewest cuts, as far as it can be had with little effort."""
+    if search.fields.size(bundle) <= _FEW:
+        return _searched(search, bundle, size, search.effort.limit // 2)
+    unsure, search.unsure = search.unsure, False
+    found = _searched(search, bundle, size, search.effort.limit // _SEARCH)
+    is_best = found.fewest and not search.objections(found.pattern) if found else not search.unsure
+    if not is_best:
+        all_found = [found, *_peeled(search, bundle, size)] if found else _peeled(search, bundle, size)
+        found = min(all_found, key=lambda one: _penalty(search, one), default=None)
+    search.unsure = unsure or not (found or is_best)
+    return found
+
+
+def _penalty(search: AssignmentSearch, found: FoundPattern) -> tuple[int, int]:
+    return search.objections(found.pattern), count_scraps(found.pattern)
+
+
+def _peeled(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> list[FoundPattern]:
+    """Patterns of many pieces, strip by strip, up to the first that a hand can cut without objection."""
+    peeler, found = _peeler(search), list[FoundPattern]()
+    for pattern in peel(peeler, bundle, size):
+        found.append(FoundPattern(pattern, False))
+        if not search.objections(pattern):
+            break
+    search.effort.charge(peeler.effort)
+    return found
+
+
+def _peeler(search: AssignmentSearch) -> Peeler:
+    def arrange_few(few: int, room: tuple[int, int]) -> PatternNode | None:
+        own = replace(search, effort=Effort(search.effort.limit // _STRIP))
+        found = _searched(own, few, room, own.effort.limit)
+        return found.pattern if found else None
+
+    borders = tuple(search.borders[at] for at in search.used)
+    return Peeler(search.fields, borders, arrange_few, search.effort.part(search.effort.limit // _PEEL))
+
+
+def _searched(search: AssignmentSearch, bundle: int, size: tuple[int, int], most: int) -> FoundPattern | None:
+    """A pattern by the exact search, whose verdict may cost `most`; None is proved unless it is `unsure`."""
+    kinds, numbers = _asked(search, bundle)
+    if not _edges_have_room(kinds, [search.borders[at] for at in numbers], size):
+        return None
+    decision = _decided(search, kinds, size, most)
+    if decision.table is None or not decision.verdict:
+        return None
+    table = _completed(decision.table, kinds, size)
+    regions = Effort(search.effort.part(_REGIONS * _REGION_COST).limit // _REGION_COST)
+    try:
+        found = arrange(table, *size, regions, tuple(search.borders[at] for at in numbers))
+    except OutOfEffortError:
+        search.unsure = True
+        return None
+    finally:
+        search.effort.charge(Effort(0, regions.spent * _REGION_COST))
+    if found is None:
+        search.unsure = search.unsure or not table.complete
+        return None
+    return FoundPattern(_renumbered(found.pattern, numbers), found.fewest)
+
+
+def _edges_have_room(kinds: Sequence[PieceKind], borders: Sequence[int], size: tuple[int, int]) -> bool:
+    """Whether the pieces that want an edge of the sheet are no longer together than it."""
+    for edge in (LEFT, TOP, RIGHT, BOTTOM):
+        side = 0 if edge & (TOP | BOTTOM) else 1
+        taken = sum(
+            kind.count * min(lie[side] for lie in kind.orientations)
+            for kind, wanted in zip(kinds, borders, strict=True)
+            if wanted & edge
+        )
+        if taken > size[side]:
+            return False
+    return True
+
+
+def find_verdict(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> FoundPattern | None:
+    """An uncut sheet in place of a pattern, if there is one; only wishes for an edge need it in truth."""
+    kinds, numbers = _asked(search, bundle)
+    if any(search.borders[at] for at in numbers):
+        return find_pattern(search, bundle, size)
+    decision = _decided(search, kinds, size, search.effort.limit // 2)
+    return FoundPattern(PatternLeaf(*size, None), False) if decision.verdict else None
+
+
+def _asked(search: AssignmentSearch, bundle: int) -> tuple[list[PieceKind], list[int]]:
+    """The kinds in the bundle, and their numbers in the question."""
+    members = tuple(search.fields.members(bundle))
+    kinds = [search.fields.kinds[at].counted(count) for at, count in members]
+    return kinds, [search.used[at] for at, _ in members]
+
+
+def _decided(
+    search: AssignmentSearch, kinds: Sequence[PieceKind], size: tuple[int, int], most: int
+) -> Decision:
+    part = search.effort.part(most)
+    decision = decide(kinds, *size, part)
+    search.effort.charge(part)
+    search.unsure = search.unsure or decision.verdict is None
+    return decision
+
+
+def _completed(table: BoxTable, kinds: Sequence[PieceKind], size: tuple[int, int]) -> BoxTable:
+    """The complete table, where that does not take much; the pattern is the better for it."""
+    if table.complete:
+        return table
+    slack = size[0] * size[1] - table.fields.area(table.fields.whole)
+    try:
+        return fill_table(kinds, *size, slack, Effort(_COMPLETE * 4))
+    except OutOfEffortError:
+        return table
+
+
+def _renumbered(node: PatternNode, numbers: Sequence[int]) -> PatternNode:
+    if isinstance(node, PatternLeaf):
+        return node if node.kind is None else PatternLeaf(node.width, node.height, numbers[node.kind])
+    parts = tuple(_renumbered(part, numbers) for part in node.parts)
+    return PatternSplit(node.width, node.height, node.upright, parts)
+
+
+def _assign_bundles(search: AssignmentSearch, sizes: list[tuple[int, int]]) -> tuple[int, ...] | None:
+    """A bundle for each of the sheets; by a complete table if that can be had, else by the fullest first."""
+    fields = search.fields
+    wide, tall = max(width for width, _ in sizes), max(height for _, height in sizes)
+    slack = sum(width * height for width, height in sizes) - fields.area(fields.whole)
+    part = search.effort.part(search.effort.limit // _PART)
+    try:
+        table = fill_table(fields.kinds, wide, tall, min(slack, wide * tall), part)
+        return _with_table(search, table, fields.whole, tuple(sizes), part, set())
+    except OutOfEffortError:
+        found = _fullest_first(search, fields.whole, tuple(sizes))
+        search.unsure = search.unsure or found is None
+        return found
+    finally:
+        search.effort.charge(part)
+
+
+def _with_table(
+    search: AssignmentSearch,
+    table: BoxTable,
+    left: int,
+    sizes: tuple[tuple[int, int], ...],
+    effort: Effort,
+    failed: set[tuple[int, int]],
+) -> tuple[int, ...] | None:
+    """Try every bundle of the table on the first sheet, and assign the rest to the others."""
+    if not left:
+        return (0,) * len(sizes)
+    if (left, len(sizes)) in failed:
+        return None
+    for bundle in _candidates(table, left, sizes):
+        effort.spend(100)
+        rest = _with_table(search, table, left - bundle, sizes[1:], effort, failed) if sizes[1:] else ()
+        before = search.effort.spent
+        if rest is not None and cached_pattern(search, bundle, sizes[0]) is not None:
+            return (bundle, *rest)
+        # Counted here as well, so that effort is left for a simpler way if patterns turn out hard to find.
+        effort.spend(search.effort.spent - before)
+    failed.add((left, len(sizes)))
+    return None
+
+
+def _candidates(table: BoxTable, left: int, sizes: tuple[tuple[int, int], ...]) -> Iterator[int]:
+    """The bundles that the first sheet may get, fullest first, so that the other sheets can hold the rest."""
+    import numpy as np
+
+    width, height = sizes[0]
+    if len(sizes) == 1:
+        if table.fits(left, width, height):
+            yield left
+        return
+    guards = table.fields.guards
+    others = sum(wide * tall for wide, tall in sizes[1:])
+    possible = ((left | guards) - table.codes) & guards == guards
+    possible &= table.min_heights[:, table.column(width, True)] <= height
+    possible &= table.areas >= table.fields.area(left) - others
+    if len(set(sizes)) == 1:
+        # Equal sheets: whatever sheet gets a piece of the last kind may be called the first.
+        kind = max(kind for kind, _ in table.fields.members(left))
+        possible &= (table.codes & table.fields.masks[kind]) > 0
+    rows = np.flatnonzero(possible)
+    for row in rows[np.lexsort((table.codes[rows], -table.areas[rows]))]:
+        yield int(table.codes[row])
+
+
+def _fullest_first(
+    search: AssignmentSearch, left: int, sizes: tuple[tuple[int, int], ...]
+) -> tuple[int, ...] | None:
+    """Fill one sheet after the other, each with one of the fullest bundles that a narrow table knows."""
+    if not left:
+        return (0,) * len(sizes)
+    if not sizes:
+        return None
+    if len(sizes) == 1:
+        return (left,) if cached_pattern(search, left, sizes[0]) is not None else None
+    for bundle in _fullest(search, left, sizes[0])[:_TRIED]:
+        rest = _fullest_first(search, left - bundle, sizes[1:])
+        if rest is not None and cached_pattern(search, bundle, sizes[0]) is not None:
+            return (bundle, *rest)
+    return None
+
+
+def _fullest(search: AssignmentSearch, left: int, size: tuple[int, int]) -> list[int]:
+    """Bundles of what is left that one sheet of this size can hold, fullest first; not all that there are."""
+    import numpy as np
+
+    members = _largest(search.fields, left)
+    numbers = [at for at, _ in members]
+    kinds = [search.fields.kinds[at].counted(count) for at, count in members]
+    width, height = size
+    try:
+        table = fill_table(kinds, width, height, width * height, search.effort, _BREADTH)
+    except OutOfEffortError:
+        return []
+    rows = np.flatnonzero(table.min_heights[:, table.column(width, True)] <= height)
+    order = rows[np.lexsort((table.codes[rows], -table.areas[rows]))]
+    return [search.fields.translated(table.fields, numbers, int(table.codes[row])) for row in order]
+
+
+def _largest(fields: Fields, bundle: int) -> tuple[tuple[int, int], ...]:
+    """The members of a bundle with the largest pieces, as many as a table can be filled for."""
+    members = sorted(fields.members(bundle), key=lambda member: (-fields.kinds[member[0]].area, member))
+    room, kept = WORD_BITS, list[tuple[int, int]]()
+    for kind, count in members:
+        room -= bits_of(count)
+        if room >= 0:
+            kept.append((kind, count))
+    return tuple(sorted(kept))
+
+
+def fill_sheet(search: AssignmentSearch, left: int, size: tuple[int, int]) -> tuple[int, FoundPattern] | None:
+    """As much of what is left as one sheet of this size is found to hold, with its pattern."""
+    fields = search.fields
+    if fields.size(left) > _FEW and fields.area(left) <= size[0] * size[1]:
+        most = peel_most(_peeler(search), left, size)
+        if most is not None:
+            return most[0], FoundPattern(most[1], False)
+    for bundle in _fullest(search, left, size)[:_FULLEST]:
+        pattern = cached_pattern(search, bundle, size)
+        if pattern is not None:
+            return bundle, pattern
+    return None
