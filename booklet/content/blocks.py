@@ -84,10 +84,7 @@ class WritingLines:
 
 @dataclass(frozen=True)
 class Picture:
-    """A figure, and in words what a person who cannot see it must know.
-
-    `size` says how large it wants to stand.
-    """
+    """A figure, and in words what a person who cannot see it must know."""
 
     figure: FigureRequest
     alt: Line
@@ -364,6 +361,19 @@ class Section:
 
 
 @dataclass(frozen=True)
+class Furniture:
+    """The words that a reader of the document adds by itself, where it breaks it in pages.
+
+    `continued` follows a title that goes on over the page, `notes` heads lines for a pen where a page ends
+    early, `draft` lies across every page of a draft.
+    """
+
+    continued: Line
+    notes: Line
+    draft: Line
+
+
+@dataclass(frozen=True)
 class Document:
     """The booklet: its sections in order, and useful pages from which gaps are filled, the best first.
 
@@ -377,3 +387,4 @@ class Document:
     sections: tuple[Section, ...]
     fillers: tuple[Section, ...]
     back: Section
+    furniture: Furniture

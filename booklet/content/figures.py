@@ -171,6 +171,13 @@ class PaperStrips:
 
 
 @dataclass(frozen=True)
+class PaperBand:
+    """A strip of the front of a sheet's paper, for the edge of its pages."""
+
+    sheet: int
+
+
+@dataclass(frozen=True)
 class PrintCheck:
     """A bar of known length to check the printed size by."""
 
@@ -192,5 +199,6 @@ FigureRequest = (
     | PhotoFigure
     | PocketFigure
     | PaperStrips
+    | PaperBand
     | PrintCheck
 )

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.content.blocks import Furniture
+from booklet.content.spans import line
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.english.basics import EnglishBasics
 from booklet.content.words.english.cutting import EnglishCutting
@@ -24,6 +26,7 @@ class Language:
     assembly: EnglishAssembly
     front: EnglishFront
     labels: FigureLabels
+    furniture: Furniture
 
 
 ENGLISH = Language(
@@ -33,4 +36,5 @@ ENGLISH = Language(
     assembly=EnglishAssembly(),
     front=EnglishFront(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo"),
+    furniture=Furniture(continued=line("continued"), notes=line("Notes"), draft=line("DRAFT")),
 )
