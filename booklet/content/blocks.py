@@ -71,7 +71,10 @@ class Caution:
 
 @dataclass(frozen=True)
 class WritingLines:
-    """At least so many lines for a pen, more where there is room; with `heads` a table to fill in."""
+    """At least so many lines for a pen, more where there is room; with `heads` a table to fill in.
+
+    With a least of 0 they stand only where the page has room for them.
+    """
 
     title: Line
     text: Line = ()
@@ -99,6 +102,17 @@ class Beside:
 
 
 @dataclass(frozen=True)
+class Legend:
+    """A picture with leaders to its right side, one below another, and beside each leader what it leads to.
+
+    The leaders are drawn as far apart as the entries need; a legend stays whole.
+    """
+
+    picture: Picture
+    entries: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
 class Card:
     """A picture with a few lines to it, one of several; the first line stands out."""
 
@@ -107,10 +121,11 @@ class Card:
 
 
 class CardStyle(Enum):
-    """How cards stand: words beside the picture, below it, or a label to cut out."""
+    """How cards stand: words beside the picture, below it, over a line for a pen, or as a label to cut out."""
 
     BESIDE = "beside"
     BELOW = "below"
+    WRITE = "write"
     LABEL = "label"
 
 
@@ -153,16 +168,20 @@ Cell = Line | Picture | Tick
 
 
 class RowKind(Enum):
-    """What a row of a table is."""
+    """What a row of a table is; a note is a remark on its group, below the group's title."""
 
     BODY = "body"
     GROUP = "group"
+    NOTE = "note"
     SUM = "sum"
 
 
 @dataclass(frozen=True)
 class Row:
-    """A row of cells, as many as there are columns; a group's title has one, which spans them all."""
+    """A row of cells, as many as there are columns.
+
+    A group's title or note has one cell, which spans them all; a title may have a picture before it.
+    """
 
     cells: tuple[Cell, ...]
     kind: RowKind = RowKind.BODY
@@ -296,6 +315,7 @@ Block = (
     | WritingLines
     | Picture
     | Beside
+    | Legend
     | Cards
     | Table
     | Contents
@@ -311,14 +331,19 @@ Block = (
 class Arrangement(Enum):
     """How a section stands in a booklet that is turned page by page.
 
-    FLOW goes on for as many pages as it takes, COMPACT is wanted on one page, OPENING must be seen without
-    turning the page, FACING stands left of the next section, PICTURE is the cover.
+    FLOW begins on a new page and goes on for as many as it takes.  COMPACT shares pages: it begins below the
+    section before it, whatever that is (but for a cover), where it fits whole on the rest of that page, under
+    a smaller head; else it begins a page, and goes on over the page where it is higher than one.  So a small
+    kit has several to a page and a large one has a page for each.  OPENING must be seen without turning the
+    page, FACING stands left of the next section.  LAST is for fillers: it fills the last gap before the back
+    cover, or none.
     """
 
     FLOW = "flow"
     COMPACT = "compact"
     OPENING = "opening"
     FACING = "facing"
+    LAST = "last"
     FRONT_COVER = "front cover"
     BACK_COVER = "back cover"
 
@@ -341,6 +366,13 @@ class PocketEdge:
 
 
 @dataclass(frozen=True)
+class SpineEdge:
+    """Words along the inner edge, by the spine, by which one booklet of a set is found on the shelf."""
+
+    text: Line
+
+
+@dataclass(frozen=True)
 class Section:
     """A part of the booklet with a title: what a reference points to by its anchor.
 
@@ -356,7 +388,7 @@ class Section:
     kicker: Line = ()
     lead: Line = ()
     number: str = ""
-    edge: PaperEdge | PocketEdge | None = None
+    edge: PaperEdge | PocketEdge | SpineEdge | None = None
     part: Line = ()
 
 

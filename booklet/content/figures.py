@@ -125,7 +125,9 @@ class FinishedPages:
 
 @dataclass(frozen=True)
 class PileFigure:
-    """The pile of sheets from the top down, each with a leader to its number."""
+    """Sheets of the pile from the top down, by index, each as it lies, with a leader to the right side."""
+
+    sheets: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -166,6 +168,14 @@ class PocketFigure:
 
 
 @dataclass(frozen=True)
+class PrintFrame:
+    """A frame at true size, into which a print of this size is glued."""
+
+    width: Length
+    height: Length
+
+
+@dataclass(frozen=True)
 class PaperStrips:
     """All papers of the kit as strips, for the back cover."""
 
@@ -198,6 +208,7 @@ FigureRequest = (
     | SupplySwatch
     | PhotoFigure
     | PocketFigure
+    | PrintFrame
     | PaperStrips
     | PaperBand
     | PrintCheck

@@ -125,6 +125,14 @@ class StepRef:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetRef:
+    """A sheet by the number that is printed large on its page; `sheet` is its id."""
+
+    number: int
+    sheet: str
+
+
+@dataclass(frozen=True, slots=True)
 class CutRef:
     """A cut of the same sheet, by its number: a filled disc."""
 
@@ -167,6 +175,7 @@ Span = (
     | Number
     | Degrees
     | StepRef
+    | SheetRef
     | CutRef
     | PieceRef
     | PocketRef
@@ -248,7 +257,7 @@ def _plain(span: Span) -> str:
             return extent_text(span)
         case Degrees():
             return degrees_text(span)
-        case StepRef() | CutRef() | PocketRef():
+        case StepRef() | SheetRef() | CutRef() | PocketRef():
             return str(span.number)
         case PageRef():
             return ""
