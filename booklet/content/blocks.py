@@ -121,7 +121,7 @@ class Card:
 
 
 class CardStyle(Enum):
-    """How cards stand: words beside the picture, below it, over a line for a pen, or as a label to cut out."""
+    """How cards stand: words beside the picture, below it, above a line for a pen, or a label to cut out."""
 
     BESIDE = "beside"
     BELOW = "below"

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable
 
+from booklet.kit.spreads import spreads
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule
 from booklet.pages.layout_figures import finished_across
 from booklet.pages.page import Laid, Page, PageOverflowError, lay_on_one, story_height
-from booklet.pages.spreads import spreads
 from booklet.pages.type import words
 from booklet.sorting.ledger import LedgerEntry
 

@@ -13,6 +13,7 @@ from booklet.drawing.layouts.gap_dimensions import GAP_TAG
 from booklet.drawing.shapes.figure import Figure, groups
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import layout_title
+from booklet.kit.spreads import spread_of, spreads
 from booklet.measure.cache import cached_on
 from booklet.pages.book import Book
 from booklet.pages.flow import Beside, FigureBox, Gap, Rule, Stack
@@ -20,7 +21,6 @@ from booklet.pages.head import continued_head, page_head
 from booklet.pages.layout_figures import finished_at, map_at, placing_at, steps_of
 from booklet.pages.page import Block, Page, PageName, Start, flow, lay_on_one, story_height
 from booklet.pages.sentences import photo_words
-from booklet.pages.spreads import spread_of, spreads
 from booklet.pages.step_line import StepLine, step_line
 from booklet.pages.symbol_words import key_beside, key_column, symbols_on
 from booklet.pages.type import words

@@ -8,11 +8,11 @@ from typing import Any
 import pytest
 
 from booklet.drawing.shapes.affine import Box
+from booklet.kit.spreads import spreads
 from booklet.pages.book import Book
 from booklet.pages.cover import cover_page
 from booklet.pages.flow import FigureBox
 from booklet.pages.page import Page, PageOverflowError
-from booklet.pages.spreads import spreads
 from tests.kits import Data, make_kit, ready, sheet
 from tests.pages.front import SMALL, assert_well_set, book_of, demo, parts_of, words_of
 from tests.pages.kits import book_of_kit

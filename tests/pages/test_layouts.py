@@ -14,13 +14,13 @@ from PIL import Image
 
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import layout_title
+from booklet.kit.spreads import spreads
 from booklet.measure.length import Unit
 from booklet.pages.book import Book
 from booklet.pages.flow import FigureBox
 from booklet.pages.layout_figures import finished_across, finished_at, finished_look, look_at, steps_of
 from booklet.pages.layouts import layout_blocks, layout_figures
 from booklet.pages.page import Block, Page, PageOverflowError, Start, arrange
-from booklet.pages.spreads import spreads
 from tests.drawing.looks import SIXTH, colours
 from tests.kits import Data, make_kit, ready, sheet
 from tests.pages.front import assert_well_set, demo, pages_of, parts_of, printed, words_of
