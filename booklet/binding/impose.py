@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from zlib import compress
 
 from booklet.binding.errors import PageSizeError, StockTooSmallError, UnreadablePagesError
-from booklet.binding.signature import PressSheet, Side, saddle_stitched
+from booklet.binding.signature import PressSheet, PressSide, saddle_stitched
 from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Size, Unit
 from booklet.measure.rounding import round_to
@@ -168,7 +168,7 @@ def _sides(sheet: PressSheet, frame: _Frame, flip: Flip) -> Iterator[tuple[list[
     yield [*upended, *_placed(back, frame)], back
 
 
-def _slots(side: Side, frame: _Frame) -> tuple[_Slot, _Slot]:
+def _slots(side: PressSide, frame: _Frame) -> tuple[_Slot, _Slot]:
     return (
         _Slot("/Left", side.left, frame.fold - frame.page.width, frame.bottom),
         _Slot("/Right", side.right, frame.fold, frame.bottom),

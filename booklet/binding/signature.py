@@ -13,7 +13,7 @@ PAGES_PER_SHEET = 4
 
 
 @dataclass(frozen=True)
-class Side:
+class PressSide:
     """One side of a press sheet: the numbers, from 1, of the pages left and right of the fold."""
 
     left: int
@@ -28,8 +28,8 @@ class PressSheet:
     """
 
     number: int
-    front: Side
-    back: Side
+    front: PressSide
+    back: PressSide
 
 
 def saddle_stitched(page_count: int) -> tuple[PressSheet, ...]:
@@ -49,4 +49,4 @@ def saddle_stitched(page_count: int) -> tuple[PressSheet, ...]:
 def _press_sheet(number: int, page_count: int) -> PressSheet:
     first = 1 + 2 * number
     last = page_count - 2 * number
-    return PressSheet(number, front=Side(last, first), back=Side(first + 1, last - 1))
+    return PressSheet(number, front=PressSide(last, first), back=PressSide(first + 1, last - 1))

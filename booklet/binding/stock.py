@@ -9,7 +9,7 @@ from booklet.measure.length import Size, Unit
 
 
 @dataclass(frozen=True)
-class Stock:
+class PaperStock:
     """A size of paper, upright, in the unit that its standard gives it in."""
 
     size: Size
@@ -27,9 +27,9 @@ class Stock:
 
 
 # ISO 216: 210 x 297 and 148 x 210 mm (from public tables).
-A4 = Stock(Size(Fraction(210), Fraction(297)), Unit.MILLIMETRE)
-A5 = Stock(Size(Fraction(148), Fraction(210)), Unit.MILLIMETRE)
+A4 = PaperStock(Size(Fraction(210), Fraction(297)), Unit.MILLIMETRE)
+A5 = PaperStock(Size(Fraction(148), Fraction(210)), Unit.MILLIMETRE)
 
 # ANSI/ASME Y14.1 size A (from memory), and half of it.
-LETTER = Stock(Size(Fraction(17, 2), Fraction(11)), Unit.INCH)
-HALF_LETTER = Stock(Size(Fraction(11, 2), Fraction(17, 2)), Unit.INCH)
+LETTER = PaperStock(Size(Fraction(17, 2), Fraction(11)), Unit.INCH)
+HALF_LETTER = PaperStock(Size(Fraction(11, 2), Fraction(17, 2)), Unit.INCH)

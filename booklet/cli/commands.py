@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from booklet.cli.beside import begun_beside
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
+from booklet.cli.fork import run_in_fork
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
@@ -71,7 +71,7 @@ def make(options: Namespace) -> Exit:
         ended = _tell_findings(loaded.source, findings)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return ended
-    with begun_beside(lambda: _drawn(resolved, spec.stem)) as figures, progress() as tell:
+    with run_in_fork(lambda: _drawn(resolved, spec.stem)) as figures, progress() as tell:
         written = write_files(options.out, {**_printed(resolved, spec.stem, options, tell), **figures()})
     _tell_written(written, spec.stem)
     return _tell_findings(loaded.source, findings)

@@ -19,21 +19,21 @@ from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
 # New objects before a search for rings: more than the 300 000 or so that the larger demo kit keeps.
-_SELDOM = 500_000
+_GC_THRESHOLD = 500_000
 
 
 def run() -> NoReturn:
     """The whole program: one command, and the end of the process."""
-    collect_seldom()
+    raise_gc_threshold()
     code = main()
     gc.freeze()  # else the interpreter looks through all that is left once more before it goes
     sys.exit(code)
 
 
-def collect_seldom() -> None:
+def raise_gc_threshold() -> None:
     """Let rings of objects wait from now on: a command keeps most of what it makes, and to look through that
     again and again takes a twentieth of its time (`make` of the larger demo kit, measured)."""
-    gc.set_threshold(_SELDOM)
+    gc.set_threshold(_GC_THRESHOLD)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

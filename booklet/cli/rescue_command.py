@@ -1,4 +1,4 @@
-"""What `booklet rescue` does: say how spoiled pieces can be cut again."""
+"""What `booklet replace_spoiled` does: say how spoiled pieces can be cut again."""
 
 from __future__ import annotations
 
@@ -22,11 +22,11 @@ def rescue(options: Namespace) -> Exit:
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
     from booklet.placing.resolved import resolve_kit
-    from booklet.sorting.rescue import rescue as rescued
+    from booklet.sorting.rescue import replace_spoiled
 
     resolved = resolve_kit(load_kit(find_spec(options.kit)))
     spoiled = find_pieces(resolved.ledger, options.spoiled)
-    done = rescued(resolved.kit, resolved.sheets, resolved.ledger, spoiled)
+    done = replace_spoiled(resolved.kit, resolved.sheets, resolved.ledger, spoiled)
     for recut in done.recuts:
         print("\n".join(_recut_lines(resolved, recut)))
     for entry in done.lost:

@@ -215,8 +215,10 @@ class Contents:
 
 @dataclass(frozen=True)
 class SlipRow:
-    """A line of a cut slip: the cut and its reading (none where something stays), what comes off, its pocket.
+    """A line of a cut slip: the cut and its reading, what comes off, its pocket.
 
+    A row without a cut goes on with what the cut above it gives; with `instead` it tells what stays in the
+    trimmer, and these words stand in the place of the reading.  `before` is done before the cut is made.
     `is_tick` gives it a box to tick; what is set aside or scrap has none.
     """
 
@@ -225,6 +227,8 @@ class SlipRow:
     said: Line
     pockets: tuple[PocketRef, ...] = ()
     is_tick: bool = False
+    before: Line = ()
+    instead: Line = ()
 
 
 @dataclass(frozen=True)
@@ -254,6 +258,16 @@ class CutStage:
     picture: Picture
     slip: CutSlip
     lens: Lens | None = None
+
+
+# Where there is room.
+
+
+@dataclass(frozen=True)
+class IfRoom:
+    """Blocks that stand together where there is room for all of them, and else are left out."""
+
+    blocks: tuple[Block, ...]
 
 
 # At the table.
@@ -320,6 +334,7 @@ Block = (
     | Table
     | Contents
     | CutStage
+    | IfRoom
     | LayoutView
     | StepList
 )

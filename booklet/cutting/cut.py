@@ -25,10 +25,10 @@ from booklet.kit.sheet import SCRAP, CutStep, Sheet
 from booklet.kit.trimmer import trimmer_limits
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 
 # The pieces on the bench after the last cut, by their key.
-_Final = dict[tuple[int, int, Rect], Piece]
+_Final = dict[tuple[int, int, ExactRect], Piece]
 
 
 def cut_kit(kit: Kit) -> tuple[CutSheet, ...]:

@@ -13,7 +13,7 @@ from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Element, Sheet
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import exact_length, exact_size
 
@@ -21,12 +21,12 @@ from booklet.measure.words import exact_length, exact_size
 _LONGEST_NAME = 60
 
 
-def element_rect(element: Element) -> Rect:
+def element_rect(element: Element) -> ExactRect:
     """Where an element is printed on the front."""
-    return Rect(element.left, element.top, element.size.width, element.size.height)
+    return ExactRect(element.left, element.top, element.size.width, element.size.height)
 
 
-def elements_in(sheet: Sheet, part: Rect) -> tuple[Element, ...]:
+def elements_in(sheet: Sheet, part: ExactRect) -> tuple[Element, ...]:
     """The elements that lie wholly in a part of the front, in the order of the spec."""
     return tuple(element for element in sheet.elements if part.contains(element_rect(element)))
 
@@ -52,7 +52,7 @@ def check_elements(sheet: Sheet, index: int, size: Size, unit: Unit) -> Iterator
 
 
 def check_between(
-    sheet: Sheet, part: Rect, lying: Orientation, cuts: Sequence[Cut], unit: Unit
+    sheet: Sheet, part: ExactRect, lying: Orientation, cuts: Sequence[Cut], unit: Unit
 ) -> Iterator[Finding]:
     """The cuts that run through a printed element, of a piece that is `part` of the front and lies so."""
     width = lying.seen_size(part.size).width
@@ -68,7 +68,7 @@ def check_between(
 
 
 def name_strip(
-    sheet: Sheet, part: Rect, said: str | None, position: int, where: SpecPath
+    sheet: Sheet, part: ExactRect, said: str | None, position: int, where: SpecPath
 ) -> tuple[str, list[Finding]]:
     """The name of a strip of a sheet: the spec's, or its one element's; with what is wrong.
 

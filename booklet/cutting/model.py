@@ -10,7 +10,7 @@ from booklet.kit.fields import Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Sheet
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 
 
@@ -35,7 +35,7 @@ class Piece:
     name: str
     sheet_index: int
     copy: int
-    part: Rect
+    part: ExactRect
     lying: Orientation
     fate: Fate
     where: SpecPath
@@ -47,7 +47,7 @@ class Piece:
         return self.part.size.turned if self.is_turned else self.part.size
 
     @property
-    def key(self) -> tuple[int, int, Rect]:
+    def key(self) -> tuple[int, int, ExactRect]:
         """What makes it this piece and no other."""
         return (self.sheet_index, self.copy, self.part)
 

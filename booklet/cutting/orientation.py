@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 
 _CLOCKWISE = (Edge.TOP, Edge.RIGHT, Edge.BOTTOM, Edge.LEFT)
@@ -55,15 +55,15 @@ def lay(face: Face, zero_edge: Edge) -> Orientation:
     return next(lying for lying in candidates if lying.edge_at(Edge.LEFT) is zero_edge)
 
 
-def strip(part: Rect, lying: Orientation, start: Fraction, end: Fraction) -> Rect:
+def strip(part: ExactRect, lying: Orientation, start: Fraction, end: Fraction) -> ExactRect:
     """The part of the front between two readings, of a piece that is `part` of the front and lies so."""
     width = end - start
     match lying.edge_at(Edge.LEFT):
         case Edge.LEFT:
-            return Rect(part.x + start, part.y, width, part.height)
+            return ExactRect(part.x + start, part.y, width, part.height)
         case Edge.RIGHT:
-            return Rect(part.right - end, part.y, width, part.height)
+            return ExactRect(part.right - end, part.y, width, part.height)
         case Edge.TOP:
-            return Rect(part.x, part.y + start, part.width, width)
+            return ExactRect(part.x, part.y + start, part.width, width)
         case Edge.BOTTOM:
-            return Rect(part.x, part.bottom - end, part.width, width)
+            return ExactRect(part.x, part.bottom - end, part.width, width)

@@ -18,7 +18,7 @@ from booklet.kit.words import any_of, quoted, shown
 from booklet.measure.length import A_LENGTH, A_SIZE, Unit, parse_length, parse_size
 
 
-def explain(error: ValidationError, root: Any, source: Source) -> list[Complaint]:
+def explain_validation_error(error: ValidationError, root: Any, source: Source) -> list[Complaint]:
     """Every complaint of a failed validation of `root`, without those that only follow from another."""
     details = [(detail, shape.follow(root, detail["loc"])) for detail in error.errors(include_url=False)]
     unknown = [
@@ -213,7 +213,7 @@ def _near_colour(text: str) -> str | None:
 
 def _within(text: str, hint: Any) -> str | None:
     """The bound that a number has passed."""
-    least, greatest = shape.bounds(hint)
+    least, greatest = shape.number_limits(hint)
     try:
         value = float(text)
     except ValueError:

@@ -147,7 +147,7 @@ _LENGTH_SCHEMA = {
     "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
 }
 
-Length = Annotated[Fraction, PlainValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
+LengthField = Annotated[Fraction, PlainValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
 PositiveLength = Annotated[Fraction, PlainValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
 StockLength = Annotated[Fraction, PlainValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
 SizeField = Annotated[
@@ -166,8 +166,8 @@ Amount = Annotated[
     PlainValidator(_amount),
     WithJsonSchema({"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
 ]
-Words = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
+WordsField = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
 # What stands above a figure, in a table and in a list of contents: more is a story in the wrong place.
 Title = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=60, strip_whitespace=True)]
-Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]
+HexColour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]

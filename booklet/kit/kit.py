@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Colour, Name, PositiveLength, SizeField, Words
+from booklet.kit.fields import STRICT, HexColour, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
 from booklet.kit.sheet import ReadyCut, Sheet
@@ -52,25 +52,25 @@ class Trimmer:
 class Kit:
     """One month's kit."""
 
-    title: Words
-    publisher: Words
+    title: WordsField
+    publisher: WordsField
     sheet: SizeField
     papers: Annotated[dict[Name, Paper], Field(max_length=99)]
     sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=99)]
     layouts: Annotated[tuple[Layout, ...], Field(min_length=1, max_length=99)]
-    month: Words | None = None
+    month: WordsField | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER
-    accent: Colour = "#1d5c7a"
+    accent: HexColour = "#1d5c7a"
     trimmer: Trimmer = Trimmer()
     ready: Annotated[tuple[ReadyCut, ...], Field(max_length=99)] = ()
     supplies: Annotated[tuple[Supply, ...], Field(max_length=99)] = ()
-    bring: Annotated[tuple[Words, ...], Field(max_length=60)] = ()
+    bring: Annotated[tuple[WordsField, ...], Field(max_length=60)] = ()
     assembly: Assembly = Assembly.FIRST
     pile: Annotated[tuple[Name, ...], Field(max_length=99)] | None = None
-    welcome: Words | None = None
-    cautions: Annotated[tuple[Words, ...], Field(max_length=60)] = ()
-    pocket_tips: Annotated[dict[int, Words], Field(max_length=99)] = field(default_factory=dict)
+    welcome: WordsField | None = None
+    cautions: Annotated[tuple[WordsField, ...], Field(max_length=60)] = ()
+    pocket_tips: Annotated[dict[int, WordsField], Field(max_length=99)] = field(default_factory=dict)
 
 
 def with_sheet(kit: Kit, index: int, sheet: Sheet) -> Kit:

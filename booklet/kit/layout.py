@@ -7,16 +7,16 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Field, Tag
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Face, Name, Title, Turn, Words
+from booklet.kit.fields import STRICT, Face, Name, Title, Turn, WordsField
 from booklet.kit.steps import (
     Add,
     Column,
     Do,
-    Group,
     Ink,
     OtherHalf,
     Photo,
     Place,
+    PlaceGroup,
     Punch,
     Raise,
     Ribbon,
@@ -34,7 +34,7 @@ VERBS: dict[str, type[Step]] = {
     "place": Place,
     "row": Row,
     "column": Column,
-    "group": Group,
+    "group": PlaceGroup,
     "other_half": OtherHalf,
     "photo": Photo,
     "write": Write,
@@ -69,7 +69,7 @@ AnyStep = Annotated[
     Annotated[Place, Tag("place")]
     | Annotated[Row, Tag("row")]
     | Annotated[Column, Tag("column")]
-    | Annotated[Group, Tag("group")]
+    | Annotated[PlaceGroup, Tag("group")]
     | Annotated[OtherHalf, Tag("other_half")]
     | Annotated[Photo, Tag("photo")]
     | Annotated[Write, Tag("write")]
@@ -118,7 +118,7 @@ class Layout:
     base: Annotated[Base, BeforeValidator(_base)]
     steps: Annotated[tuple[AnyStep, ...], Field(max_length=200)] = ()
     title: Title | None = None
-    story: Words | None = None
+    story: WordsField | None = None
     facing: Name | None = None
     photograph: Name | None = None
-    tip: Words | None = None
+    tip: WordsField | None = None

@@ -11,7 +11,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from booklet.kit.errors import SpecError, UsageError
-from booklet.kit.explain import explain
+from booklet.kit.explain import explain_validation_error
 from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
 from booklet.kit.references import check_references
@@ -60,7 +60,7 @@ def parse_kit(text: str, name: str, folder: Path) -> LoadedKit:
     try:
         kit = _validated(plain(tree))
     except ValidationError as error:
-        raise _spec_error(complaints + explain(error, Kit, source), source) from None
+        raise _spec_error(complaints + explain_validation_error(error, Kit, source), source) from None
     complaints += check_references(kit, folder)
     if complaints:
         raise _spec_error(complaints, source)

@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Colour, Edge, Name, PositiveLength, Title, as_tuple
+from booklet.kit.fields import STRICT, Edge, HexColour, Name, PositiveLength, Title, as_tuple
 
 
 class Pattern(Enum):
@@ -43,11 +43,11 @@ class Border:
 
     edge: Edge
     width: PositiveLength
-    colour: Colour
+    colour: HexColour
     style: BorderStyle = BorderStyle.BAND
 
 
-Colours = Annotated[tuple[Colour, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=4)]
+Colours = Annotated[tuple[HexColour, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=4)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, Face, Length, Name, PositiveLength, Turn, as_tuple, is_exact
+from booklet.kit.fields import STRICT, Edge, Face, LengthField, Name, PositiveLength, Turn, as_tuple, is_exact
 from booklet.measure.exact import Fraction, read_exact
 
 SOME_DEGREES = "degrees such as 5 or -2.5"
@@ -17,7 +17,7 @@ _MOST_TILT = 90
 _TYPED_DEGREES = re.compile(r"[-+]?[0-9]{1,3}(\.[0-9]{1,9}|/[1-9][0-9]{0,3})?")
 
 
-class Side(Enum):
+class NeighbourSide(Enum):
     """On which side of another piece something lies."""
 
     LEFT = "left"
@@ -68,13 +68,13 @@ def _border(value: Any) -> Any:
 
 
 Edges = Annotated[tuple[Edge, ...], BeforeValidator(_all_edges)]
-Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
-Degrees = Annotated[
+PieceNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
+DegreesField = Annotated[
     Fraction,
     PlainValidator(_degrees),
     WithJsonSchema({"type": ["number", "string"], "description": "degrees clockwise, -90 to 90"}),
 ]
-Border = Annotated[tuple[PositiveLength, PositiveLength], BeforeValidator(_border)]
+BorderWidths = Annotated[tuple[PositiveLength, PositiveLength], BeforeValidator(_border)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -92,23 +92,23 @@ class Position:
 
     on: Name | None = None
     under: Name | None = None
-    tucked: Annotated[Names, Field(max_length=40)] = ()
+    tucked: Annotated[PieceNames, Field(max_length=40)] = ()
     beside: Name | None = None
-    side: Side | None = None
+    side: NeighbourSide | None = None
     above: Name | None = None
     below: Name | None = None
-    gap: Length | None = None
-    left: Length | None = None
-    right: Length | None = None
-    top: Length | None = None
-    bottom: Length | None = None
+    gap: LengthField | None = None
+    left: LengthField | None = None
+    right: LengthField | None = None
+    top: LengthField | None = None
+    bottom: LengthField | None = None
     flush: Edges = ()
     flush_with: Name | None = None
     centred: Annotated[Centring | None, BeforeValidator(_centring)] = None
     centred_on: Name | None = None
-    border: Border | None = None
+    border: BorderWidths | None = None
     turn: Turn | None = None
-    tilt: Degrees = Fraction(0)
+    tilt: DegreesField = Fraction(0)
     face: Face = Face.FRONT
     overhang: bool = False
     loose: bool = False

@@ -27,7 +27,7 @@ def check_references(kit: Kit, folder: Path) -> list[Complaint]:
     return [
         *_paper_names(kit),
         *_ids(kit),
-        *_edge_words(kit),
+        *_check_edge_words(kit),
         *_lays(kit),
         *_facing(kit),
         *_pile(kit),
@@ -48,7 +48,7 @@ def _ids(kit: Kit) -> Iterator[Complaint]:
     yield from _unique("layouts", (layout.id for layout in kit.layouts))
 
 
-def _edge_words(kit: Kit) -> Iterator[Complaint]:
+def _check_edge_words(kit: Kit) -> Iterator[Complaint]:
     """A member's word for an edge must mean one edge."""
     for name, paper in kit.papers.items():
         seen: dict[str, Edge] = {edge.value: edge for edge in Edge}

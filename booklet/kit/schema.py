@@ -14,22 +14,22 @@ from pydantic import TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from booklet.kit.fields import Amount, Colour, Length, Name, SizeField, Title, Words
+from booklet.kit.fields import Amount, HexColour, LengthField, Name, SizeField, Title, WordsField
 from booklet.kit.kit import Kit
-from booklet.kit.position import Degrees
+from booklet.kit.position import DegreesField
 from booklet.measure.exact import Fraction
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _YES_OR_NO: JsonSchemaValue = {"enum": [True, False, "yes", "no"]}
 _SHARED = {
-    "Length": Length,
+    "Length": LengthField,
     "Size": SizeField,
     "Amount": Amount,
-    "Degrees": Degrees,
-    "Colour": Colour,
+    "Degrees": DegreesField,
+    "Colour": HexColour,
     "Name": Name,
     "Title": Title,
-    "Words": Words,
+    "Words": WordsField,
 }
 
 

@@ -18,32 +18,32 @@ from pydantic.fields import FieldInfo
 from booklet.kit.fields import (
     A_NUMBER,
     Amount,
-    Colour,
-    Length,
+    HexColour,
+    LengthField,
     Name,
     PositiveLength,
     SizeField,
     StockLength,
     Title,
-    Words,
+    WordsField,
 )
 from booklet.kit.finding import SpecPath
-from booklet.kit.position import SOME_DEGREES, Degrees
+from booklet.kit.position import SOME_DEGREES, DegreesField
 from booklet.kit.words import any_of
 from booklet.measure.length import A_LENGTH, A_SIZE
 
 A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
 _WORDED = [
-    (Length, A_LENGTH),
+    (LengthField, A_LENGTH),
     (PositiveLength, A_LENGTH),
     (StockLength, A_LENGTH),
     (SizeField, A_SIZE),
     (Amount, A_NUMBER),
-    (Colour, A_COLOUR),
-    (Words, "words"),
+    (HexColour, A_COLOUR),
+    (WordsField, "words"),
     (Title, "words"),
     (Name, "a name"),
-    (Degrees, SOME_DEGREES),
+    (DegreesField, SOME_DEGREES),
 ]
 
 
@@ -117,7 +117,7 @@ def expectation(hint: Any) -> str:
     )
 
 
-def bounds(hint: Any) -> tuple[Any, Any]:
+def number_limits(hint: Any) -> tuple[Any, Any]:
     """The least and the greatest number allowed at a place, None where open."""
     least = greatest = None
     for extra in _extras(hint):
@@ -187,7 +187,7 @@ def _extras(hint: Any) -> list[Any]:
 
 
 def _range(hint: Any) -> str:
-    least, greatest = bounds(hint)
+    least, greatest = number_limits(hint)
     if least is None and greatest is None:
         return ""
     if greatest is None:

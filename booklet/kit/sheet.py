@@ -11,15 +11,15 @@ from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import (
     STRICT,
-    Colour,
     Face,
-    Length,
+    HexColour,
+    LengthField,
     Name,
     PositiveLength,
     SizeField,
     Title,
     Turn,
-    Words,
+    WordsField,
     as_tuple,
 )
 
@@ -30,7 +30,7 @@ PLAN = "plan"
 MOST_CUTS = 60
 _MOST_ELEMENTS = 200
 
-Names = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
+StripNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
 Readings = Annotated[
     tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=MOST_CUTS)
 ]
@@ -55,10 +55,10 @@ class CutStep:
     """
 
     at: Readings
-    leaves: Names = ()
-    take: Names = ()
+    leaves: StripNames = ()
+    take: StripNames = ()
     turn: Turn | None = None
-    tip: Words | None = None
+    tip: WordsField | None = None
 
 
 def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
@@ -69,7 +69,7 @@ def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
 
 
 Cuts = Annotated[Annotated[tuple[CutStep, ...], Field(max_length=MOST_CUTS)] | None, WrapValidator(_or_plan)]
-Pair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
+NamePair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -81,10 +81,10 @@ class Wishes:
     """
 
     edge: dict[Name, Name] = field(default_factory=dict)
-    beside: Annotated[tuple[Pair, ...], Field(max_length=MOST_CUTS)] = ()
+    beside: Annotated[tuple[NamePair, ...], Field(max_length=MOST_CUTS)] = ()
 
 
-class Picture(Enum):
+class ElementPicture(Enum):
     """A small picture that the booklet draws on a printed element."""
 
     SUN = "sun"
@@ -101,7 +101,7 @@ class Picture(Enum):
     CAMERA = "camera"
 
 
-class Frame(Enum):
+class ElementFrame(Enum):
     """The printed line round an element."""
 
     NONE = "none"
@@ -116,14 +116,14 @@ class Element:
     """One printed element of a cut-apart sheet: where it lies on the front, and its artwork."""
 
     name: Name
-    left: Length
-    top: Length
+    left: LengthField
+    top: LengthField
     size: SizeField
-    words: Words | None = None
-    picture: Picture | None = None
-    frame: Frame = Frame.NONE
-    ground: Colour = "#ffffff"
-    ink: Colour = "#33414d"
+    words: WordsField | None = None
+    picture: ElementPicture | None = None
+    frame: ElementFrame = ElementFrame.NONE
+    ground: HexColour = "#ffffff"
+    ink: HexColour = "#33414d"
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -144,10 +144,10 @@ class Sheet:
     cuts: Cuts = ()
     wishes: Wishes = Wishes()
     elements: Annotated[tuple[Element, ...], Field(max_length=_MOST_ELEMENTS)] = ()
-    spare: Names = ()
+    spare: StripNames = ()
     sizes: dict[Name, SizeField] = field(default_factory=dict)
     pockets: dict[Name, int] = field(default_factory=dict)
-    tip: Words | None = None
+    tip: WordsField | None = None
 
     @property
     def is_cut_apart(self) -> bool:
@@ -155,7 +155,7 @@ class Sheet:
         return bool(self.elements)
 
 
-class Outline(Enum):
+class OutlineShape(Enum):
     """The outline of a ready-cut piece."""
 
     RECTANGLE = "rectangle"
@@ -172,5 +172,5 @@ class ReadyCut:
     paper: Name
     count: Annotated[int, Field(ge=1, le=999)] = 1
     spare: Annotated[int, Field(ge=0, le=999)] = 0
-    outline: Outline = Outline.RECTANGLE
-    tip: Words | None = None
+    outline: OutlineShape = OutlineShape.RECTANGLE
+    tip: WordsField | None = None

@@ -12,15 +12,15 @@ from pydantic.dataclasses import dataclass
 from booklet.kit.fields import (
     STRICT,
     Edge,
-    Length,
+    LengthField,
     Name,
     PositiveLength,
     SizeField,
     StockLength,
-    Words,
+    WordsField,
     as_tuple,
 )
-from booklet.kit.position import Direction, Edges, Names, Position
+from booklet.kit.position import Direction, Edges, PieceNames, Position
 from booklet.measure.length import Size
 
 FITS = "fits"
@@ -69,8 +69,8 @@ class Step:
     """
 
     called: Name | None = None
-    say: Words | None = None
-    tip: Words | None = None
+    say: WordsField | None = None
+    tip: WordsField | None = None
     optional: bool = False
     uses: Annotated[dict[Name, StockLength], Field(max_length=40)] = field(default_factory=dict)
 
@@ -143,7 +143,7 @@ class _Series(PositionedStep):
     """
 
     count: Count = 1
-    apart: Length | None = None
+    apart: LengthField | None = None
     even_ends: bool = False
 
 
@@ -162,10 +162,10 @@ class Column(_Series):
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
-class Group(PositionedStep):
+class PlaceGroup(PositionedStep):
     """Lay or move several things that already lie together, and what is mounted on them, as one block."""
 
-    group: Annotated[Names, Field(min_length=1, max_length=40)]
+    group: Annotated[PieceNames, Field(min_length=1, max_length=40)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -191,7 +191,7 @@ class TrimRound(Step):
 
     trim_round: Name
     size: SizeField | None = None
-    outline: Words | None = None
+    outline: WordsField | None = None
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -210,7 +210,7 @@ class Punch(PositionedStep):
     punch: Name
     hole: PositiveLength | None = None
     corners: Corners = ()
-    shape: Words | None = None
+    shape: WordsField | None = None
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -245,8 +245,8 @@ class Ribbon(PositionedStep):
     wrap: Name | None = None
     loop: PositiveLength | None = None
     bow: PositiveLength | None = None
-    ends: Length | None = None
-    overlap: Length | None = None
+    ends: LengthField | None = None
+    overlap: LengthField | None = None
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -257,7 +257,7 @@ class Tape(PositionedStep):
     along: Name | None = None
     run: Direction | None = None
     length: PositiveLength | None = None
-    ends: Length | None = None
+    ends: LengthField | None = None
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -280,15 +280,15 @@ class Add(PositionedStep):
     add: Name
     count: Count = 1
     run: Direction | None = None
-    apart: Length | None = None
+    apart: LengthField | None = None
     even_ends: bool = False
     corners: Corners = ()
-    inset: Length | None = None
+    inset: LengthField | None = None
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Do(Step):
     """Anything else, in the designer's words; `on` says which piece it is about."""
 
-    do: Words
+    do: WordsField
     on: Name | None = None

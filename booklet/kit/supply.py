@@ -9,13 +9,13 @@ from pydantic.dataclasses import dataclass
 from booklet.kit.fields import (
     STRICT,
     Amount,
-    Colour,
+    HexColour,
     Name,
     PositiveLength,
     SizeField,
     StockLength,
     Title,
-    Words,
+    WordsField,
 )
 
 
@@ -44,5 +44,5 @@ class Supply:
     size: SizeField | None = None
     repeat: SizeField | None = None
     count: Amount | None = None
-    colour: Colour = "#8a5a44"
-    tip: Words | None = None
+    colour: HexColour = "#8a5a44"
+    tip: WordsField | None = None

@@ -10,7 +10,7 @@ from booklet.measure.length import Size
 
 
 @dataclass(frozen=True)
-class Point:
+class ExactPoint:
     """A point, in the kit's unit from the top left."""
 
     x: Fraction
@@ -18,7 +18,7 @@ class Point:
 
 
 @dataclass(frozen=True)
-class Span:
+class Interval:
     """What a rectangle takes up along one axis."""
 
     low: Fraction
@@ -36,7 +36,7 @@ class Span:
 
 
 @dataclass(frozen=True)
-class Rect:
+class ExactRect:
     """An upright rectangle: its top left corner, its width and its height.
 
     What is asked for again and again is worked out once.
@@ -68,21 +68,21 @@ class Rect:
         return self.width * self.height
 
     @property
-    def centre(self) -> Point:
+    def centre(self) -> ExactPoint:
         """Where its diagonals cross."""
-        return Point(self.x + self.width / 2, self.y + self.height / 2)
+        return ExactPoint(self.x + self.width / 2, self.y + self.height / 2)
 
     @cached_property
-    def across(self) -> Span:
+    def across(self) -> Interval:
         """What it takes up from left to right."""
-        return Span(self.x, self.right)
+        return Interval(self.x, self.right)
 
     @cached_property
-    def down(self) -> Span:
+    def down(self) -> Interval:
         """What it takes up from top to bottom."""
-        return Span(self.y, self.bottom)
+        return Interval(self.y, self.bottom)
 
-    def contains(self, other: Rect) -> bool:
+    def contains(self, other: ExactRect) -> bool:
         """Whether `other` lies within this rectangle, edges included."""
         return (
             self.x <= other.x
@@ -91,18 +91,18 @@ class Rect:
             and other.bottom <= self.bottom
         )
 
-    def overlaps(self, other: Rect) -> bool:
+    def overlaps(self, other: ExactRect) -> bool:
         """Whether the two share more than an edge."""
         return (
             self.x < other.right and other.x < self.right and self.y < other.bottom and other.y < self.bottom
         )
 
 
-def rect_of(across: Span, down: Span) -> Rect:
+def rect_of(across: Interval, down: Interval) -> ExactRect:
     """The rectangle that takes up these spans."""
-    return Rect(across.low, down.low, across.length, down.length)
+    return ExactRect(across.low, down.low, across.length, down.length)
 
 
-def rect_at_origin(size: Size) -> Rect:
+def rect_at_origin(size: Size) -> ExactRect:
     """A rectangle of this size with its top left corner at the origin."""
-    return Rect(Fraction(0), Fraction(0), size.width, size.height)
+    return ExactRect(Fraction(0), Fraction(0), size.width, size.height)

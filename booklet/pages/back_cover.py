@@ -13,7 +13,7 @@ from booklet.pages.type import rich, words
 from booklet.pages.welcome import check_bar
 
 _WHAT = "the back cover"
-_TYPEFACES = "Set in Source Sans 3 and Source Serif 4."
+_TYPEFACES = "Set in Booklet Sans and Booklet Serif, made from Source Sans 3 and Source Serif 4."
 
 # The white between the papers and the words below, and how high the papers must be to be worth showing.
 _UNDER_STRIPS, _LEAST_STRIPS = 26.0, 40.0

@@ -12,7 +12,7 @@ from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, supply_swa
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.kit import capitalised, sheet_title
-from booklet.kit.sheet import Outline, ReadyCut
+from booklet.kit.sheet import OutlineShape, ReadyCut
 from booklet.kit.supply import Supply
 from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.exact import Fraction
@@ -145,7 +145,7 @@ def _ready_cell(book: Book, ready: ReadyCut, scale: Scale) -> _Cell:
 
 
 def _outer_size(book: Book, ready: ReadyCut) -> str:
-    if ready.outline is Outline.CIRCLE and ready.size.width == ready.size.height:
+    if ready.outline is OutlineShape.CIRCLE and ready.size.width == ready.size.height:
         return f"{print_length(ready.size.width, book.unit)}\u00a0{book.unit.value} across"
     return _with_unit(book, ready.size)
 

@@ -11,7 +11,7 @@ from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.drawing.cutting.cut_map import MapPiece, MapView, draw_map
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
 from booklet.pages.cut_words import letter_of, pockets_of, size_words
@@ -67,7 +67,7 @@ def _table_style(book: Book) -> list[tuple[object, ...]]:
 def piece_map(book: Book, sheet: CutSheet) -> Figure:
     """The sheet as it first lies, with the outlines of all that is cut from it, the letters of every copy."""
     lying = sheet.whole[0].lying
-    alike: dict[Rect, list[Piece]] = {}
+    alike: dict[ExactRect, list[Piece]] = {}
     for piece in sheet.pieces:
         alike.setdefault(piece.part, []).append(piece)
     pieces = tuple(

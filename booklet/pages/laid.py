@@ -17,7 +17,7 @@ from booklet.placing.details import Moved
 from booklet.placing.geometry import hull
 from booklet.placing.model import PlacedLayout, PlacedStep
 from booklet.placing.resolved import ResolvedKit
-from booklet.placing.table import BASE_ID, PAGE, Reference
+from booklet.placing.state import BASE_ID, PAGE, Reference
 
 # Stands before a step's number until a sentence is finished; a character that no font draws.
 _MARK = "\ue000"

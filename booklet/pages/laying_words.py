@@ -8,7 +8,7 @@ from dataclasses import replace
 from booklet.kit.fields import Face
 from booklet.kit.kit import capitalised
 from booklet.kit.position import Direction, Position
-from booklet.kit.steps import Column, Group, OtherHalf, Photo, Place, Row, Snip, Write
+from booklet.kit.steps import Column, OtherHalf, Photo, Place, PlaceGroup, Row, Snip, Write
 from booklet.kit.used import uses
 from booklet.measure.exact import Fraction
 from booklet.pages.cut_words import listed, number_word
@@ -35,7 +35,7 @@ from booklet.pages.where_words import where
 from booklet.pages.work_words import all_round, facing_title, gutter_words
 from booklet.placing.details import CutAtGutter, Moved
 from booklet.placing.geometry import hull
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 from booklet.sorting.ledger import LedgerEntry
 
 
@@ -107,7 +107,7 @@ def tell_series(laid: Laid, step: Row | Column) -> Told:
 def _kind_name(item: Placed) -> str:
     if item.piece is not None:
         return said(item.piece)
-    return "photograph" if item.kind is Kind.PHOTO else "writing space"
+    return "photograph" if item.kind is ItemKind.PHOTO else "writing space"
 
 
 def _line_up(laid: Laid, step: Row | Column, items: Sequence[Placed], along: Direction) -> str:
@@ -129,7 +129,7 @@ def _line_up(laid: Laid, step: Row | Column, items: Sequence[Placed], along: Dir
 # Blocks, and what crosses the fold.
 
 
-def tell_group(laid: Laid, step: Group) -> Told:
+def tell_group(laid: Laid, step: PlaceGroup) -> Told:
     """Several things laid or moved as one block."""
     moved = detail_of(laid, Moved)
     head = _heads(laid, step)
@@ -149,14 +149,14 @@ def tell_group(laid: Laid, step: Group) -> Told:
     return Told(head, capital(f"{begun} {', '.join(phrases)}{margins}."))
 
 
-def _heads(laid: Laid, step: Group) -> str:
+def _heads(laid: Laid, step: PlaceGroup) -> str:
     """The pieces that the block is named by."""
     named = [reference for name in step.group if (reference := find(laid, name)) is not None]
     kinds = dict.fromkeys(_kind_name(laid.layout.item(id)) for one in named for id in one.ids)
     return capital(listed(list(kinds) or list(step.group)))
 
 
-def _block(laid: Laid, step: Group, moved: Moved) -> str:
+def _block(laid: Laid, step: PlaceGroup, moved: Moved) -> str:
     """`3, with all that lies on it, as one block`."""
     named = [reference for name in step.group if (reference := find(laid, name)) is not None]
     numbers = listed([refer(laid, one.ids) for one in named])

@@ -21,7 +21,7 @@ from booklet.placing.details import EvenGap
 from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import MeasureKind
 from booklet.placing.series import PERPENDICULAR
-from booklet.placing.table import BASE_ID
+from booklet.placing.state import BASE_ID
 
 Series = Row | Column | Add
 # What things in line are called.

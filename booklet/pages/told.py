@@ -19,8 +19,8 @@ from booklet.pages.where_words import Where, overlapped, where
 from booklet.pages.work_words import all_round, border_words, edge_names
 from booklet.placing.details import NestBorder
 from booklet.placing.geometry import beyond
-from booklet.placing.model import Kind, Placed
-from booklet.placing.visible import bounds
+from booklet.placing.model import ItemKind, Placed
+from booklet.placing.visible import upright_bounds
 from booklet.sorting.ledger import LedgerEntry
 
 D = TypeVar("D")
@@ -84,7 +84,7 @@ def upright_size(laid: Laid, item: Placed) -> str:
     """The size of a thing before it is turned, and before it is cut at the fold."""
     whole = item.whole or item.rect.size
     upright = whole.turned if item.turn % 2 else whole
-    return photo_size(upright, laid.resolved.kit.unit) if item.kind is Kind.PHOTO else size(laid, upright)
+    return photo_size(upright, laid.resolved.kit.unit) if item.kind is ItemKind.PHOTO else size(laid, upright)
 
 
 # How a thing is held, and where it goes.
@@ -168,7 +168,12 @@ def trimmed(laid: Laid, items: Sequence[Placed]) -> tuple[str, ...]:
     """What is to be done with what is meant to go beyond the page: `Trim it at the page's right edge.`"""
     page = laid.layout.base.rect
     over = [item for item in items if item.overhang and item.whole is None]
-    edges = {edge for item in over for edge, past in beyond(bounds(item), page).items() if past > _LEAST_PAST}
+    edges = {
+        edge
+        for item in over
+        for edge, past in beyond(upright_bounds(item), page).items()
+        if past > _LEAST_PAST
+    }
     if not edges:
         return ()
     them = "it" if len(items) == 1 else "them"

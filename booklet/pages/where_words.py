@@ -15,9 +15,9 @@ from booklet.measure.exact import Fraction
 from booklet.pages.laid import Laid, find, length, refer
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.geometry import hull, span_of
-from booklet.placing.model import QUARTERS, Kind, Placed
+from booklet.placing.model import QUARTERS, ItemKind, Placed
 from booklet.placing.position import Frames, centred_by_default, constraints
-from booklet.placing.table import BASE_ID, Reference
+from booklet.placing.state import BASE_ID, Reference
 
 _REFERENCES = ("on", "under", "beside", "above", "below", "flush_with", "centred_on")
 _EDGES = {
@@ -30,7 +30,7 @@ _INWARDS = {Edge.TOP: "below", Edge.BOTTOM: "above"}
 _BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
 _AT_ENDS = {Direction.ACROSS: "at each side", Direction.DOWN: "above and below"}
 # What is small, or soft, is centred without a ruler.
-PLACED_BY_EYE = {Kind.ADDED, Kind.RIBBON, Kind.TAPE}
+PLACED_BY_EYE = {ItemKind.ADDED, ItemKind.RIBBON, ItemKind.TAPE}
 
 
 @dataclass(frozen=True)
@@ -175,7 +175,7 @@ def _spans(
 
 def _turned_later(position: Position, thing: Placed) -> bool:
     """Whether a group has turned it since, so that its sides are no longer those of its own step."""
-    return (thing.turn - QUARTERS[position.turn]) % 2 == 1 and thing.kind is not Kind.BASE
+    return (thing.turn - QUARTERS[position.turn]) % 2 == 1 and thing.kind is not ItemKind.BASE
 
 
 def _span_words(laid: Laid, frames: Frames, spanned: Sequence[Direction]) -> str:

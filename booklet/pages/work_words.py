@@ -16,10 +16,10 @@ from booklet.pages.cut_words import listed, number_word
 from booklet.pages.laid import Laid, length, refer, said, size, to_cut
 from booklet.pages.where_words import PLACED_BY_EYE
 from booklet.placing.details import (
+    BandForm,
     CutAtGutter,
-    Form,
+    CutLength,
     Inked,
-    Length,
     NestBorder,
     Punched,
     Raised,
@@ -228,20 +228,20 @@ def _fits(laid: Laid, repeat: Repeat, way: str) -> str:
 # Ribbon and tape.
 
 
-def length_words(laid: Laid, detail: Length, run: Direction) -> str:
+def length_words(laid: Laid, detail: CutLength, run: Direction) -> str:
     """What to cut off the roll, and what it is for."""
     cut = f"Cut {to_cut(laid, detail.total)}"
     net, more = length(laid, detail.net), length(laid, detail.allowance)
     each = length(laid, detail.allowance / 2)
     spare = bool(detail.allowance)
     match detail.form:
-        case Form.RUN | Form.ALONG | Form.STRIP:
+        case BandForm.RUN | BandForm.ALONG | BandForm.STRIP:
             return f"{cut}: {net} {_WAYS[run]} and {each} to fold behind at each end." if spare else f"{cut}."
-        case Form.WRAP:
+        case BandForm.WRAP:
             return f"{cut}: {net} to go round and {more} to overlap behind." if spare else f"{cut}."
-        case Form.LOOP:
+        case BandForm.LOOP:
             return f"{cut}: {net} for the loop and {more} to fix it." if spare else f"{cut}."
-        case Form.BOW:
+        case BandForm.BOW:
             return f"{cut}: {net} for the bow and {more} to fix it." if spare else f"{cut}."
 
 

@@ -45,9 +45,9 @@ from booklet.pages.work_words import (
 )
 from booklet.placing.details import (
     Added,
-    Form,
+    BandForm,
+    CutLength,
     Inked,
-    Length,
     Punched,
     Raised,
     Rounded,
@@ -55,7 +55,7 @@ from booklet.placing.details import (
     Stencilled,
     TrimmedRound,
 )
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 
 # Pieces in the hand, or where they lie.
 
@@ -125,7 +125,7 @@ def tell_punch(laid: Laid, step: Punch) -> Told:
 def _hole_phrases(laid: Laid, step: Punch, detail: Punched) -> tuple[str, ...]:
     """Where a hole is on its piece, which the sentence has named already."""
     assert detail.hole is not None
-    hole = replace(laid.layout.base, rect=detail.hole, kind=Kind.ADDED)
+    hole = replace(laid.layout.base, rect=detail.hole, kind=ItemKind.ADDED)
     at = where(_with_piece(laid, step.punch, detail.target.ids), replace(step, on=step.punch), hole)
     return ("in its middle",) if at.centred_on else at.phrases
 
@@ -206,7 +206,7 @@ def _stencil_order(laid: Laid, step: Stencil, item: Placed, detail: Stencilled) 
 
 def tell_ribbon(laid: Laid, step: Ribbon) -> Told:
     """A length of ribbon, in its form."""
-    head, detail = supply_title(laid, step.ribbon), detail_of(laid, Length)
+    head, detail = supply_title(laid, step.ribbon), detail_of(laid, CutLength)
     for item in things(laid):
         if detail is None:
             break
@@ -216,18 +216,18 @@ def tell_ribbon(laid: Laid, step: Ribbon) -> Told:
     return Told(head)
 
 
-def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: Length, run: Direction) -> str:
+def _ribbon_order(laid: Laid, step: Ribbon, item: Placed, detail: CutLength, run: Direction) -> str:
     match detail.form:
-        case Form.WRAP:
+        case BandForm.WRAP:
             at = where(laid, replace(step, on=step.wrap), item, fill=run)
             it = refer(laid, reference.ids) if (reference := find(laid, step.wrap or "")) else "it"
             way = ", top to bottom" if run is Direction.DOWN else ""
             wrap = f"{', '.join((f'Wrap it round {it}{way}', *at.phrases))}{ending(laid, step, at)}."
             return f"{wrap} Glue {it} down only then."
-        case Form.LOOP:
+        case BandForm.LOOP:
             loop = f"Fold it to a loop of {length(laid, detail.net / 2)} and fix it"
             return _fixed(laid, step, loop, where(laid, step, item))
-        case Form.BOW:
+        case BandForm.BOW:
             return _fixed(laid, step, "Tie a bow and fix it", where(laid, step, item))
         case _:
             return order(laid, step, item, fill=run)
@@ -241,15 +241,15 @@ def _fixed(laid: Laid, step: Position, begun: str, at: Where) -> str:
 
 def tell_tape(laid: Laid, step: Tape) -> Told:
     """A length of tape, in its form."""
-    head, detail = supply_title(laid, step.tape), detail_of(laid, Length)
+    head, detail = supply_title(laid, step.tape), detail_of(laid, CutLength)
     for item in things(laid):
         if detail is None:
             break
         run = Direction.DOWN if item.rect.height > item.rect.width else Direction.ACROSS
         cut = (length_words(laid, detail, run),)
-        if detail.form is Form.ALONG:
+        if detail.form is BandForm.ALONG:
             return Told(head, _along(laid, step, item, run), before=cut)
-        fill = run if detail.form is Form.RUN else None
+        fill = run if detail.form is BandForm.RUN else None
         return Told(head, order(laid, step, item, "stick", fill=fill), before=cut)
     return Told(head)
 

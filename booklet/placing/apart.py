@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from booklet.kit.finding import SpecPath, warning
 from booklet.kit.words import quoted
-from booklet.placing.model import Kind, Placed
-from booklet.placing.table import Table
-from booklet.placing.visible import bounds
+from booklet.placing.model import ItemKind, Placed
+from booklet.placing.state import PlacingState
+from booklet.placing.visible import upright_bounds
 
 
 @dataclass(frozen=True)
-class Over:
+class NamedCover:
     """Something that a step names as lying above what it places: its name, where that is said, its items."""
 
     name: str
@@ -21,31 +21,31 @@ class Over:
     ids: tuple[int, ...]
 
 
-def check_under(table: Table, items: Sequence[Placed], overs: Iterable[Over]) -> None:
+def check_under(state: PlacingState, items: Sequence[Placed], overs: Iterable[NamedCover]) -> None:
     """Whether at least one of these items reaches under each thing that they are tucked under."""
     for over in overs:
-        if _lies_apart(table, items, over.ids):
+        if _lies_apart(state, items, over.ids):
             found = f"{quoted(items[0].name)} does not reach under {quoted(over.name)}"
             cure = f"move it further in, or leave out that it lies under {quoted(over.name)}"
-            table.findings.append(warning("lies-apart", over.where, found, cure))
+            state.findings.append(warning("lies-apart", over.where, found, cure))
 
 
-def check_on(table: Table, item: Placed, name: str, ids: Sequence[int]) -> None:
+def check_on(state: PlacingState, item: Placed, name: str, ids: Sequence[int]) -> None:
     """Whether an item lies at least partly on what it is said to lie on; of a photograph its mat tells."""
-    if item.kind is not Kind.PHOTO and _lies_apart(table, [item], ids):
+    if item.kind is not ItemKind.PHOTO and _lies_apart(state, [item], ids):
         found = f"{quoted(item.name)} lies beside {quoted(name)}, not on it"
         cure = "correct a distance, or place it by beside:, above: or below:"
-        table.findings.append(warning("lies-apart", (*item.path, "on"), found, cure))
+        state.findings.append(warning("lies-apart", (*item.path, "on"), found, cure))
 
 
-def _lies_apart(table: Table, items: Sequence[Placed], ids: Sequence[int]) -> bool:
+def _lies_apart(state: PlacingState, items: Sequence[Placed], ids: Sequence[int]) -> bool:
     """Whether none of the items surely overlaps one of these.
 
     Tilted things are taken for the upright rectangles round them: what is told is then true, if not all.
     Where one lies loose and another not, their places to each other are not settled yet.
     """
-    others = [table.items[id] for id in ids]
-    loose = {table.loose.get(item.id) for item in (*items, *others)}
+    others = [state.items[id] for id in ids]
+    loose = {state.loose.get(item.id) for item in (*items, *others)}
     return len(loose) == 1 and not any(
-        bounds(item).overlaps(bounds(other)) for item in items for other in others
+        upright_bounds(item).overlaps(upright_bounds(other)) for item in items for other in others
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Span
+from booklet.measure.geometry import Interval
 
 
 class AxisPart(Enum):
@@ -50,7 +50,7 @@ class AxisFault(Enum):
     REVERSED = "reversed"
 
 
-def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Span | AxisFault:
+def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Interval | AxisFault:
     """The span of an item of this length.
 
     A known length takes exactly one constraint.  An unknown one (None) follows from two, one at either end.
@@ -63,20 +63,20 @@ def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Span | 
     return _from_one(length, constraints[0]) if length is not None else _from_two(constraints)
 
 
-def _from_one(length: Fraction, constraint: Constraint) -> Span:
+def _from_one(length: Fraction, constraint: Constraint) -> Interval:
     share = {AxisPart.LOW: Fraction(0), AxisPart.MIDDLE: Fraction(1, 2), AxisPart.HIGH: Fraction(1)}[
         constraint.part
     ]
     low = constraint.at - length * share
-    return Span(low, low + length)
+    return Interval(low, low + length)
 
 
-def _from_two(constraints: Sequence[Constraint]) -> Span | AxisFault:
+def _from_two(constraints: Sequence[Constraint]) -> Interval | AxisFault:
     at = {constraint.part: constraint.at for constraint in constraints}
     if set(at) != {AxisPart.LOW, AxisPart.HIGH}:
         return AxisFault.UNDERCONSTRAINED
     return (
-        Span(at[AxisPart.LOW], at[AxisPart.HIGH])
+        Interval(at[AxisPart.LOW], at[AxisPart.HIGH])
         if at[AxisPart.LOW] < at[AxisPart.HIGH]
         else AxisFault.REVERSED
     )

@@ -12,21 +12,21 @@ from booklet.kit.kit import Kit
 from booklet.kit.position import Direction
 from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, Span
+from booklet.measure.geometry import ExactRect, Interval
 from booklet.measure.length import Unit
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing import polygons
 from booklet.placing.geometry import beyond, overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
-from booklet.placing.model import Kind, Placed, Visible
-from booklet.placing.prints import print_for, print_of
+from booklet.placing.model import ItemKind, Placed, Visible
+from booklet.placing.prints import exact_print, smallest_print_for
 from booklet.placing.series import PERPENDICULAR
-from booklet.placing.visible import bounds, is_upright, polygon
+from booklet.placing.visible import is_upright, item_ring, upright_bounds
 
 # Corners of tilted pieces are in floating point: nothing is decided by less than this.
 _HAIR = Fraction(1, 10**9)
-_PAPER = {Kind.PIECE, Kind.PHOTO}
-_COVERABLE = {Kind.PHOTO: "photo-covered", Kind.WRITING: "writing-covered"}
+_PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
+_COVERABLE = {ItemKind.PHOTO: "photo-covered", ItemKind.WRITING: "writing-covered"}
 
 
 def check_layout(
@@ -40,7 +40,7 @@ def check_layout(
         yield from _check_overhang(item, base.rect, kit.unit, _gutters(kit, index), limits)
         yield from _check_print(item, kit.unit)
     paper = [item for item in items if item.kind in _PAPER]
-    shapes = {item.id: polygon(item) for item in paper}
+    shapes = {item.id: item_ring(item) for item in paper}
     for one, other in combinations(paper, 2):
         yield from _check_near(one, other, shapes, kit.unit, limits)
     yield from _check_spacing(paper, kit.unit, limits)
@@ -48,7 +48,7 @@ def check_layout(
 
 def _is_taped_over(item: Placed, items: Sequence[Placed]) -> bool:
     """Whether a tape as wide as its strip lies along the whole of it, which is what it is for."""
-    tapes = [one for one in items if one.kind is Kind.TAPE and one.layer > item.layer]
+    tapes = [one for one in items if one.kind is ItemKind.TAPE and one.layer > item.layer]
     return any(overlap(one.rect, item.rect) == item.rect.area and one.tilt == item.tilt for one in tapes)
 
 
@@ -73,10 +73,10 @@ def _gutters(kit: Kit, index: int) -> set[Edge]:
 
 
 def _check_overhang(
-    item: Placed, page: Rect, unit: Unit, gutters: set[Edge], limits: Limits
+    item: Placed, page: ExactRect, unit: Unit, gutters: set[Edge], limits: Limits
 ) -> Iterator[Finding]:
     least = _HAIR if item.tilt else Fraction(0)
-    box = bounds(item)
+    box = upright_bounds(item)
     past = beyond(box, page)
     if not box.overlaps(page):
         yield _off_page(item, max(past, key=lambda edge: past[edge]), gutters)
@@ -115,9 +115,9 @@ def _about(length: Fraction, item: Placed, unit: Unit) -> str:
 
 
 def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
-    if item.kind is not Kind.PHOTO or item.whole or print_of(item.rect.size, unit) is not None:
+    if item.kind is not ItemKind.PHOTO or item.whole or exact_print(item.rect.size, unit) is not None:
         return
-    larger = print_for(item.rect.size, unit)
+    larger = smallest_print_for(item.rect.size, unit)
     cure = f"it is trimmed from a print of {larger.name}" if larger else "it is larger than any usual print"
     yield note(
         "photo-no-print-size", item.path, f"no usual print is {exact_size(item.rect.size, unit)}", cure
@@ -125,7 +125,7 @@ def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
 
 
 def _check_near(
-    one: Placed, other: Placed, shapes: Mapping[int, polygons.Outline], unit: Unit, limits: Limits
+    one: Placed, other: Placed, shapes: Mapping[int, polygons.Ring], unit: Unit, limits: Limits
 ) -> Iterator[Finding]:
     """Edges that all but meet: they should overlap, be in line, or stay apart."""
     if is_upright(one) and is_upright(other):
@@ -156,7 +156,7 @@ def _near_gap(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
     return min(near, key=abs, default=None)
 
 
-def _edge_distances(one: Span, other: Span) -> list[Fraction]:
+def _edge_distances(one: Interval, other: Interval) -> list[Fraction]:
     """Of facing edges, and of edges on the same side where the spans overlap."""
     facing = [other.low - one.high, one.low - other.high]
     if shared(one, other) <= 0:
@@ -164,7 +164,7 @@ def _edge_distances(one: Span, other: Span) -> list[Fraction]:
     return [*facing, abs(one.low - other.low), abs(one.high - other.high)]
 
 
-def _near_shapes(one: polygons.Outline, other: polygons.Outline, limits: Limits) -> Fraction | None:
+def _near_shapes(one: polygons.Ring, other: polygons.Ring, limits: Limits) -> Fraction | None:
     """How far apart two outlines are, of which one at least is not upright; None where that is far."""
     if polygons.boxes_apart(one, other) > limits.near_miss:
         return None

@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import lcm
 
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, Span, rect_of
+from booklet.measure.geometry import ExactRect, Interval, rect_of
 
 
 @dataclass(frozen=True)
@@ -21,7 +21,7 @@ class Axis:
     edges: tuple[Fraction, ...]
     steps: tuple[int, ...]
 
-    def cells(self, cover: Span) -> range:
+    def cells(self, cover: Interval) -> range:
         """The cells that a cover takes."""
         low, high = max(cover.low, self.edges[0]), min(cover.high, self.edges[-1])
         return range(self.edges.index(low), self.edges.index(high)) if low < high else range(0)
@@ -50,7 +50,7 @@ class Grid:
         )
         return Fraction(sum(cells), self.down.length(0, -1) * self.across.length(0, -1))
 
-    def largest(self) -> Rect | None:
+    def largest(self) -> ExactRect | None:
         """The largest rectangle of clear cells; the topmost, then the leftmost of equal ones."""
         best, most = None, 0
         for top in range(len(self.clear)):
@@ -64,12 +64,12 @@ class Grid:
                         best, most = (first, after, top, bottom + 1), steps
         return self._rect(*best) if best else None
 
-    def _rect(self, left: int, right: int, top: int, bottom: int) -> Rect:
+    def _rect(self, left: int, right: int, top: int, bottom: int) -> ExactRect:
         across, down = self.across.edges, self.down.edges
-        return rect_of(Span(across[left], across[right]), Span(down[top], down[bottom]))
+        return rect_of(Interval(across[left], across[right]), Interval(down[top], down[bottom]))
 
 
-def what_is_clear(rect: Rect, covers: Sequence[Rect]) -> Grid:
+def what_is_clear(rect: ExactRect, covers: Sequence[ExactRect]) -> Grid:
     """A rectangle as divided by what covers it."""
     across = _axis(rect.across, [cover.across for cover in covers])
     down = _axis(rect.down, [cover.down for cover in covers])
@@ -82,7 +82,7 @@ def what_is_clear(rect: Rect, covers: Sequence[Rect]) -> Grid:
     return Grid(across, down, tuple(map(tuple, clear)))
 
 
-def _axis(span: Span, covers: Sequence[Span]) -> Axis:
+def _axis(span: Interval, covers: Sequence[Interval]) -> Axis:
     edges = {span.low, span.high}
     for cover in covers:
         edges.update(edge for edge in (cover.low, cover.high) if span.low < edge < span.high)

@@ -12,7 +12,7 @@ from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 
 
@@ -47,7 +47,7 @@ class SnippedPart:
 
     name: str
     size: Size
-    area: Rect
+    area: ExactRect
 
 
 @dataclass(frozen=True)
@@ -94,7 +94,7 @@ class Punched:
     target: Target
     corners: tuple[Corner, ...]
     shape: str | None
-    hole: Rect | None
+    hole: ExactRect | None
 
 
 @dataclass(frozen=True)
@@ -125,7 +125,7 @@ class Stencilled:
     down: Repeat | None
 
 
-class Form(Enum):
+class BandForm(Enum):
     """What shape a length of ribbon or tape takes."""
 
     RUN = "run"
@@ -137,12 +137,12 @@ class Form(Enum):
 
 
 @dataclass(frozen=True)
-class Length:
+class CutLength:
     """A length to cut of ribbon or tape: what is seen of it or goes round, and the allowance beyond that."""
 
     item: int
     supply: str
-    form: Form
+    form: BandForm
     net: Fraction
     allowance: Fraction
 
@@ -196,7 +196,7 @@ Detail = (
     | Punched
     | Inked
     | Stencilled
-    | Length
+    | CutLength
     | Raised
     | Added
     | Moved
@@ -211,7 +211,7 @@ def ids_of(detail: Detail) -> tuple[int, ...]:
             return (detail.inner, detail.outer)
         case Rounded() | Punched() | Inked() | Raised():
             return detail.target.ids
-        case Stencilled() | Length() | CutAtGutter():
+        case Stencilled() | CutLength() | CutAtGutter():
             return (detail.item,)
         case Added() | Moved():
             return detail.items

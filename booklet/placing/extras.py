@@ -9,18 +9,18 @@ from booklet.kit.finding import SpecPath, error
 from booklet.kit.steps import Add, Corner, Stencil
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Point, Rect
+from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import Added, Repeat, Stencilled
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
-from booklet.placing.model import Kind, Measure, MeasureKind, Placed
-from booklet.placing.position import Fixed, fix
+from booklet.placing.model import ItemKind, Measure, MeasureKind, Placed
+from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, put_in_line
 from booklet.placing.series import line_up
+from booklet.placing.state import BASE_ID, PlacingState, add_detail, find, mark_missing, step_path
 from booklet.placing.supply_use import supply_of, use_supply
-from booklet.placing.table import BASE_ID, Table, find, miss, step_path, tell
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
 _LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
@@ -33,59 +33,59 @@ def fit_repeat(length: Fraction, repeat: Fraction) -> Repeat:
     return Repeat(times, remainder, repeat)
 
 
-def stencil(table: Table, step: Stencil, number: int) -> None:
+def stencil(state: PlacingState, step: Stencil, number: int) -> None:
     """Mark an area to stencil, with the guideline that the stencil is laid along."""
-    path = step_path(table, number)
-    supply = supply_of(table, step.stencil, (*path, "stencil"), {SupplyKind.STENCIL})
+    path = step_path(state, number)
+    supply = supply_of(state, step.stencil, (*path, "stencil"), {SupplyKind.STENCIL})
     if step.supply is not None:
-        supply_of(table, step.supply, (*path, "supply"), {SupplyKind.INK})
+        supply_of(state, step.supply, (*path, "supply"), {SupplyKind.INK})
     width, height = (step.size.width, step.size.height) if step.size else (None, None)
-    fixed = fix(table, step, path, width, height)
-    if fixed is None or supply is None:
-        miss(table, step.called, step.stencil)
+    solved = solve_position(state, step, path, width, height)
+    if solved is None or supply is None:
+        mark_missing(state, step.called, step.stencil)
         return
-    item = item_at(step, number, path, Kind.STENCIL, step.called or step.stencil, fixed.rect)
-    placed = put_down(table, step, replace(item, supply=step.stencil), fixed)
-    guideline = step.guideline or _usual_guideline(fixed)
+    item = item_at(step, number, path, ItemKind.STENCIL, step.called or step.stencil, solved.rect)
+    placed = put_down(state, step, replace(item, supply=step.stencil), solved)
+    guideline = step.guideline or _usual_guideline(solved)
     if guideline is not None:
-        _draw_guideline(table, placed, guideline)
+        _draw_guideline(state, placed, guideline)
     repeat = supply.repeat
-    tell(table, number, Stencilled(
+    add_detail(state, number, Stencilled(
         placed.id, guideline,
-        fit_repeat(fixed.rect.width, repeat.width) if repeat else None,
-        fit_repeat(fixed.rect.height, repeat.height) if repeat else None,
+        fit_repeat(solved.rect.width, repeat.width) if repeat else None,
+        fit_repeat(solved.rect.height, repeat.height) if repeat else None,
     ))  # fmt: skip
 
 
-def _usual_guideline(fixed: Fixed) -> Edge | None:
+def _usual_guideline(solved: SolvedPosition) -> Edge | None:
     """The edge of the area whose distance is said, down the page before across it."""
     said = [
         constraint
-        for constraint in (*fixed.down, *fixed.across)
+        for constraint in (*solved.down, *solved.across)
         if constraint.kind is ConstraintKind.DISTANCE and constraint.at != constraint.start
     ]
     return Edge(said[0].key) if said else None
 
 
-def _draw_guideline(table: Table, item: Placed, edge: Edge) -> None:
+def _draw_guideline(state: PlacingState, item: Placed, edge: Edge) -> None:
     """Measure the guideline from the page's edge of the same name, in place of all else along that axis."""
-    rect, page = item.rect, table.page
+    rect, page = item.rect, state.page
     middle = rect.centre
     ends = {
-        Edge.TOP: (Point(middle.x, page.y), Point(middle.x, rect.y)),
-        Edge.BOTTOM: (Point(middle.x, page.bottom), Point(middle.x, rect.bottom)),
-        Edge.LEFT: (Point(page.x, middle.y), Point(rect.x, middle.y)),
-        Edge.RIGHT: (Point(page.right, middle.y), Point(rect.right, middle.y)),
+        Edge.TOP: (ExactPoint(middle.x, page.y), ExactPoint(middle.x, rect.y)),
+        Edge.BOTTOM: (ExactPoint(middle.x, page.bottom), ExactPoint(middle.x, rect.bottom)),
+        Edge.LEFT: (ExactPoint(page.x, middle.y), ExactPoint(rect.x, middle.y)),
+        Edge.RIGHT: (ExactPoint(page.right, middle.y), ExactPoint(rect.right, middle.y)),
     }
     start, end = ends[edge]
-    mine = [m for m in table.measures if m.owner == item.id and _runs_along(m, edge)]
+    mine = [m for m in state.measures if m.owner == item.id and _runs_along(m, edge)]
     said = any((m.start, m.end) == (start, end) for m in mine)
-    table.measures = [m for m in table.measures if m not in mine]
+    state.measures = [m for m in state.measures if m not in mine]
     measure = Measure(
         MeasureKind.GUIDELINE, start, end, item.id, item.step_number, not said, against=(BASE_ID,)
     )
     if measure.length:
-        table.measures.append(measure)
+        state.measures.append(measure)
 
 
 def _runs_along(measure: Measure, edge: Edge) -> bool:
@@ -94,61 +94,65 @@ def _runs_along(measure: Measure, edge: Edge) -> bool:
     return down == (edge in {Edge.TOP, Edge.BOTTOM})
 
 
-def add(table: Table, step: Add, number: int) -> None:
+def add(state: PlacingState, step: Add, number: int) -> None:
     """Add one embellishment or several: in a run, in corners, or scattered."""
-    path = step_path(table, number)
-    supply = supply_of(table, step.add, (*path, "add"), _ADDED)
+    path = step_path(state, number)
+    supply = supply_of(state, step.add, (*path, "add"), _ADDED)
     if supply is None:
-        miss(table, step.called, step.add)
+        mark_missing(state, step.called, step.add)
         return
-    usual = allowances_for(table.kit.unit).added
+    usual = allowances_for(state.kit.unit).added
     size = supply.size or Size(usual, usual)
-    placed = _add_each(table, step, number, path, size)
+    placed = _add_each(state, step, number, path, size)
     if not placed:
-        miss(table, step.called, step.add)
+        mark_missing(state, step.called, step.add)
         return
     scattered = placed[0].count > 1
     count = step.count if scattered else len(placed)
-    tell(table, number, Added(tuple(item.id for item in placed), step.add, count, scattered))
-    use_supply(table, step, number, step.add, Fraction(count), path)
+    add_detail(state, number, Added(tuple(item.id for item in placed), step.add, count, scattered))
+    use_supply(state, step, number, step.add, Fraction(count), path)
 
 
-def _add_each(table: Table, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:
+def _add_each(state: PlacingState, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:
     if step.corners:
-        return _in_corners(table, step, number, path, size)
+        return _in_corners(state, step, number, path, size)
     if step.run is not None:
-        lined = line_up(table, step, path, [size] * step.count, step.run)
+        lined = line_up(state, step, path, [size] * step.count, step.run)
         if lined is None:
             return ()
         items = [_added(step, number, path, rect) for rect in lined.rects]
-        return put_in_line(table, step, items, lined, step.run)
+        return put_in_line(state, step, items, lined, step.run)
     if step.count > 1:
-        return _scattered(table, step, number, path)
-    fixed = fix(table, step, path, size.width, size.height)
-    return (put_down(table, step, _added(step, number, path, fixed.rect), fixed),) if fixed else ()
+        return _scattered(state, step, number, path)
+    solved = solve_position(state, step, path, size.width, size.height)
+    return (put_down(state, step, _added(step, number, path, solved.rect), solved),) if solved else ()
 
 
-def _added(step: Add, number: int, path: SpecPath, rect: Rect) -> Placed:
-    return replace(item_at(step, number, path, Kind.ADDED, step.called or step.add, rect), supply=step.add)
+def _added(step: Add, number: int, path: SpecPath, rect: ExactRect) -> Placed:
+    return replace(
+        item_at(step, number, path, ItemKind.ADDED, step.called or step.add, rect), supply=step.add
+    )
 
 
-def _in_corners(table: Table, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:
+def _in_corners(
+    state: PlacingState, step: Add, number: int, path: SpecPath, size: Size
+) -> tuple[Placed, ...]:
     """One in each corner that is named, as far in from both edges as the inset says."""
     if step.inset is None:
         found = "nothing says how far in from the edges of its corners"
-        table.findings.append(error("position-open", path, found, "say inset:"))
+        state.findings.append(error("position-open", path, found, "say inset:"))
         return ()
     if step.count not in {1, len(step.corners)}:
         found = f"{step.count} in {len(step.corners)} corners"
-        table.findings.append(error("corners-count", (*path, "count"), found, "leave the count out"))
+        state.findings.append(error("corners-count", (*path, "count"), found, "leave the count out"))
     placed: list[Placed] = []
     for corner in step.corners:
-        fixed = fix(table, _in_corner(step, corner, step.inset), path, size.width, size.height)
-        if fixed is None:
+        solved = solve_position(state, _in_corner(step, corner, step.inset), path, size.width, size.height)
+        if solved is None:
             return ()
         # The inset is the same in every corner: it is measured in the first.
-        constraints = fixed if not placed else Fixed(fixed.rect, fixed.frame, (), ())
-        placed.append(put_down(table, step, _added(step, number, path, fixed.rect), constraints))
+        constraints = solved if not placed else SolvedPosition(solved.rect, solved.frame, (), ())
+        placed.append(put_down(state, step, _added(step, number, path, solved.rect), constraints))
     return tuple(placed)
 
 
@@ -163,19 +167,19 @@ def _in_corner(step: Add, corner: Corner, inset: Fraction) -> Add:
     )
 
 
-def _scattered(table: Table, step: Add, number: int, path: SpecPath) -> tuple[Placed, ...]:
+def _scattered(state: PlacingState, step: Add, number: int, path: SpecPath) -> tuple[Placed, ...]:
     """Several without places of their own, over the whole of what they lie on."""
     if step.on is None:
         found = f"nothing says where the {step.count} lie"
         cure = "say on: for scattered ones, run: for a row of them, or corners:"
-        table.findings.append(error("position-open", path, found, cure))
+        state.findings.append(error("position-open", path, found, cure))
         return ()
-    region = find(table, step.on, (*path, "on"))
+    region = find(state, step.on, (*path, "on"))
     if region is None:
         return ()
     size = region.rect.size
-    fixed = fix(table, step, path, size.width, size.height)
-    if fixed is None:
+    solved = solve_position(state, step, path, size.width, size.height)
+    if solved is None:
         return ()
-    item = replace(_added(step, number, path, fixed.rect), count=step.count)
-    return (put_down(table, step, item, Fixed(fixed.rect, fixed.frame, (), ())),)
+    item = replace(_added(step, number, path, solved.rect), count=step.count)
+    return (put_down(state, step, item, SolvedPosition(solved.rect, solved.frame, (), ())),)

@@ -7,94 +7,94 @@ from dataclasses import replace
 
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
-from booklet.kit.steps import Group
+from booklet.kit.steps import PlaceGroup
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Point, Rect
+from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under
 from booklet.placing.details import Moved, ids_of
 from booklet.placing.measures import measures_of
 from booklet.placing.model import QUARTERS, Measure, Placed
-from booklet.placing.position import fix
+from booklet.placing.position import solve_position
 from booklet.placing.put import ids_over, overs
-from booklet.placing.table import BASE_ID, Table, find, name_block, rect_of_ids, step_path, tell
+from booklet.placing.state import BASE_ID, PlacingState, add_detail, find, name_block, rect_of_ids, step_path
 
-Move = Callable[[Point], Point]
+Move = Callable[[ExactPoint], ExactPoint]
 
 
-def lay_group(table: Table, step: Group, number: int) -> None:
+def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
     """Lay or move the things named and all that is mounted on them; their places to each other stay."""
-    path = step_path(table, number)
-    ids = _members(table, step, number)
+    path = step_path(state, number)
+    ids = _members(state, step, number)
     if ids is None:
         return
     if step.tilt or step.face is Face.BACK or step.loose or step.spread:
         key = next(key for key in ("tilt", "face", "loose", "spread") if getattr(step, key))
         found = "a group is moved and turned by quarter turns, nothing else"
-        table.findings.append(error("group-not-so", (*path, key), found, "say it of each piece"))
+        state.findings.append(error("group-not-so", (*path, key), found, "say it of each piece"))
     turn = QUARTERS[step.turn]
-    block = rect_of_ids(table, ids)
+    block = rect_of_ids(state, ids)
     size = block.size.turned if turn % 2 else block.size
-    fixed = fix(table, step, path, size.width, size.height)
-    if fixed is None:
+    solved = solve_position(state, step, path, size.width, size.height)
+    if solved is None:
         return
-    if set(ids) & {id for constraint in (*fixed.across, *fixed.down) for id in constraint.against}:
+    if set(ids) & {id for constraint in (*solved.across, *solved.down) for id in constraint.against}:
         found = "the group is to lie by a piece of its own"
-        table.findings.append(error("group-by-itself", path, found, "measure it from something else"))
+        state.findings.append(error("group-by-itself", path, found, "measure it from something else"))
         return
-    _move(table, ids, _mover(block, fixed.rect, turn), turn)
-    above = overs(table, step, path)
-    _restack(table, ids, ids_over(above))
+    _move(state, ids, _mover(block, solved.rect, turn), turn)
+    above = overs(state, step, path)
+    _restack(state, ids, ids_over(above))
     for id in ids:
-        table.loose.pop(id, None)
-    check_under(table, [table.items[id] for id in ids], above)
+        state.loose.pop(id, None)
+    check_under(state, [state.items[id] for id in ids], above)
     if step.called:
-        name_block(table, step.called, ids)
-    whole = replace(table.items[ids[0]], rect=fixed.rect, step_number=number)
-    table.measures.extend(measures_of(table, whole, fixed))
-    tell(table, number, Moved(ids))
+        name_block(state, step.called, ids)
+    whole = replace(state.items[ids[0]], rect=solved.rect, step_number=number)
+    state.measures.extend(measures_of(state, whole, solved))
+    add_detail(state, number, Moved(ids))
 
 
-def _members(table: Table, step: Group, number: int) -> tuple[int, ...] | None:
+def _members(state: PlacingState, step: PlaceGroup, number: int) -> tuple[int, ...] | None:
     """The ids of what is named, and of everything that lies on it; None where something is not there."""
     ids: set[int] = set()
     for index, name in enumerate(step.group):
-        where = (*step_path(table, number), "group", index)
-        reference = find(table, name, where)
+        where = (*step_path(state, number), "group", index)
+        reference = find(state, name, where)
         if reference is None:
             return None
         if BASE_ID in reference.ids:
-            table.findings.append(
+            state.findings.append(
                 error("under-the-page", where, "the page itself is not moved", "name a piece")
             )
             return None
         ids.update(reference.ids)
-    for item in table.items:
-        if any(parent in ids for parent in table.mounted.get(item.id, ())):
+    for item in state.items:
+        if any(parent in ids for parent in state.mounted.get(item.id, ())):
             ids.add(item.id)
     return tuple(sorted(ids))
 
 
-def _mover(old: Rect, new: Rect, turn: int) -> Move:
+def _mover(old: ExactRect, new: ExactRect, turn: int) -> Move:
     """Where a point of the old block lies in the new one, after quarter turns clockwise about the centre."""
 
-    def move(point: Point) -> Point:
+    def move(point: ExactPoint) -> ExactPoint:
         """The point turned about the old centre, then carried over to the new one."""
         right, down = point.x - old.centre.x, point.y - old.centre.y
         for _ in range(turn):
             right, down = -down, right
-        return Point(new.centre.x + right, new.centre.y + down)
+        return ExactPoint(new.centre.x + right, new.centre.y + down)
 
     return move
 
 
-def _move(table: Table, ids: Sequence[int], move: Move, turn: int) -> None:
+def _move(state: PlacingState, ids: Sequence[int], move: Move, turn: int) -> None:
     for id in ids:
-        table.items[id] = _moved_item(table.items[id], move, turn)
+        state.items[id] = _moved_item(state.items[id], move, turn)
     moving = set(ids)
-    table.measures = [
+    state.measures = [
         _moved_measure(measure, move) if measure.owner in moving else measure
-        for measure in table.measures
+        for measure in state.measures
         if _still_holds(measure, moving)
     ]
 
@@ -103,7 +103,7 @@ def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
     centre = move(item.rect.centre)
     size = item.rect.size.turned if turn % 2 else item.rect.size
     half = Fraction(1, 2)
-    rect = Rect(centre.x - size.width * half, centre.y - size.height * half, size.width, size.height)
+    rect = ExactRect(centre.x - size.width * half, centre.y - size.height * half, size.width, size.height)
     pivot = move(item.pivot) if item.pivot is not None else None
     return replace(item, rect=rect, turn=(item.turn + turn) % 4, pivot=pivot)
 
@@ -120,24 +120,24 @@ def _moved_measure(measure: Measure, move: Move) -> Measure:
     return replace(measure, start=move(measure.start), end=move(measure.end))
 
 
-def _restack(table: Table, ids: Sequence[int], under: Sequence[int]) -> None:
+def _restack(state: PlacingState, ids: Sequence[int], under: Sequence[int]) -> None:
     """The block comes to lie on top, or beneath what it is tucked under, in its own order."""
     moving = set(ids)
-    block = [id for id in table.stack if id in moving]
-    rest = [id for id in table.stack if id not in moving]
+    block = [id for id in state.stack if id in moving]
+    rest = [id for id in state.stack if id not in moving]
     where = min((rest.index(id) for id in under if id in rest), default=len(rest))
-    table.stack = rest[:where] + block + rest[where:]
+    state.stack = rest[:where] + block + rest[where:]
 
 
-def check_loose(table: Table) -> None:
+def check_loose(state: PlacingState) -> None:
     """Take off the page what no group has laid on it, and say so."""
-    left = sorted(table.loose)
+    left = sorted(state.loose)
     for id in left:
-        if table.loose[id] == id:
-            item = table.items[id]
+        if state.loose[id] == id:
+            item = state.items[id]
             cure = "lay it on the page with a group: step"
-            table.findings.append(error("left-loose", item.path, f"{quoted(item.name)} is left loose", cure))
-    table.stack = [id for id in table.stack if id not in table.loose]
-    table.measures = [measure for measure in table.measures if measure.owner not in table.loose]
-    for number, details in table.details.items():
-        table.details[number] = [one for one in details if not set(ids_of(one)) & set(table.loose)]
+            state.findings.append(error("left-loose", item.path, f"{quoted(item.name)} is left loose", cure))
+    state.stack = [id for id in state.stack if id not in state.loose]
+    state.measures = [measure for measure in state.measures if measure.owner not in state.loose]
+    for number, details in state.details.items():
+        state.details[number] = [one for one in details if not set(ids_of(one)) & set(state.loose)]

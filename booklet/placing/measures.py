@@ -11,13 +11,13 @@ from dataclasses import replace
 
 from booklet.kit.position import Direction
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Point, Rect
+from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.geometry import hull, shared, span_of
 from booklet.placing.model import Measure, MeasureKind, Placed
-from booklet.placing.position import Fixed
-from booklet.placing.series import PERPENDICULAR, Lined
-from booklet.placing.table import BASE_ID, Table, rect_of_ids
+from booklet.placing.position import SolvedPosition
+from booklet.placing.series import PERPENDICULAR, SeriesPlacement
+from booklet.placing.state import BASE_ID, PlacingState, rect_of_ids
 
 _KINDS = {
     ConstraintKind.DISTANCE: MeasureKind.EDGE,
@@ -27,14 +27,14 @@ _KINDS = {
 }
 
 
-def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]:
+def measures_of(state: PlacingState, item: Placed, solved: SolvedPosition) -> tuple[Measure, ...]:
     """The measures for one item, at most one for each axis; an equal border on both axes is one measure."""
-    across = [_of_constraint(table, item, constraint, Direction.ACROSS) for constraint in fixed.across]
-    down = [_of_constraint(table, item, constraint, Direction.DOWN) for constraint in fixed.down]
+    across = [_of_constraint(state, item, constraint, Direction.ACROSS) for constraint in solved.across]
+    down = [_of_constraint(state, item, constraint, Direction.DOWN) for constraint in solved.down]
     found = [measure for measure in across + down if measure is not None and measure.length]
     if item.whole is not None:
         # The far edge of the facing page is not at hand; what is cut at the gutter ends there anyway.
-        found = [measure for measure in found if measure.start.x <= table.page.right]
+        found = [measure for measure in found if measure.start.x <= state.page.right]
     centred = [m for m in found if m.kind is MeasureKind.BORDER]
     if len(centred) == 2 and centred[0].length == centred[1].length:
         found.remove(centred[1])
@@ -42,11 +42,11 @@ def measures_of(table: Table, item: Placed, fixed: Fixed) -> tuple[Measure, ...]
 
 
 def _of_constraint(
-    table: Table, item: Placed, constraint: Constraint, direction: Direction
+    state: PlacingState, item: Placed, constraint: Constraint, direction: Direction
 ) -> Measure | None:
     """From where the tie is measured to the edge that it places."""
     span = span_of(item.rect, direction)
-    reference = rect_of_ids(table, constraint.against)
+    reference = rect_of_ids(state, constraint.against)
     start, end, kind = (
         constraint.start,
         span.high if constraint.part is AxisPart.HIGH else span.low,
@@ -65,7 +65,7 @@ def _of_constraint(
     )  # fmt: skip
 
 
-def _cross(rect: Rect, reference: Rect, direction: Direction) -> Fraction:
+def _cross(rect: ExactRect, reference: ExactRect, direction: Direction) -> Fraction:
     """Where the line of a measure runs: half way along what both have in common."""
     one, other = span_of(rect, direction), span_of(reference, direction)
     if shared(one, other) <= 0:
@@ -73,12 +73,12 @@ def _cross(rect: Rect, reference: Rect, direction: Direction) -> Fraction:
     return (max(one.low, other.low) + min(one.high, other.high)) / 2
 
 
-def _point(along: Fraction, cross: Fraction, direction: Direction) -> Point:
-    return Point(along, cross) if direction is Direction.ACROSS else Point(cross, along)
+def _point(along: Fraction, cross: Fraction, direction: Direction) -> ExactPoint:
+    return ExactPoint(along, cross) if direction is Direction.ACROSS else ExactPoint(cross, along)
 
 
 def measures_of_line(
-    table: Table, items: Sequence[Placed], lined: Lined, along: Direction
+    state: PlacingState, items: Sequence[Placed], lined: SeriesPlacement, along: Direction
 ) -> tuple[Measure, ...]:
     """The measures for a row or column: where it begins, one gap for all, the middle of its middle one.
 
@@ -87,17 +87,17 @@ def measures_of_line(
     """
     cross = PERPENDICULAR[along]
     block = replace(items[0], rect=hull([item.rect for item in items]))
-    middle = _middle(table, items, lined, along)
-    start = _of_constraint(table, block, lined.along[0], along)
+    middle = _middle(state, items, lined, along)
+    start = _of_constraint(state, block, lined.along[0], along)
     if lined.along[0].kind is ConstraintKind.FLUSH and start is not None:
         # Only even ends leave something here: as much as the gaps, and nothing that the middle does not say.
         start = replace(start, computed=True) if middle is None else None
-    found = [start, *(_of_constraint(table, items[0], constraint, cross) for constraint in lined.cross)]
+    found = [start, *(_of_constraint(state, items[0], constraint, cross) for constraint in lined.cross)]
     found += [_gap(items, lined, along), middle]
     return tuple(measure for measure in found if measure is not None and measure.length)
 
 
-def _gap(items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | None:
+def _gap(items: Sequence[Placed], lined: SeriesPlacement, along: Direction) -> Measure | None:
     if len(items) < 2:
         return None
     first, second = items[0], items[1]
@@ -109,14 +109,16 @@ def _gap(items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | N
     )  # fmt: skip
 
 
-def _middle(table: Table, items: Sequence[Placed], lined: Lined, along: Direction) -> Measure | None:
+def _middle(
+    state: PlacingState, items: Sequence[Placed], lined: SeriesPlacement, along: Direction
+) -> Measure | None:
     """From the edge that the row is measured from to the centre of its middle one, where that helps."""
     lengths = {span_of(item.rect, along).length for item in items}
     if not lined.computed or len(items) < 3 or len(items) % 2 == 0 or len(lengths) > 1:
         return None
     item = items[len(items) // 2]
     against = lined.along[0].against
-    reference = rect_of_ids(table, against)
+    reference = rect_of_ids(state, against)
     at = _cross(item.rect, reference, PERPENDICULAR[along])
     start, end = span_of(reference, along).low, span_of(item.rect, along).middle
     return Measure(

@@ -8,10 +8,10 @@ from typing import Protocol
 
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.finding import Finding, SpecPath
-from booklet.kit.sheet import Outline
+from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Point, Rect
+from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
 
@@ -26,7 +26,7 @@ class PieceSource(Protocol):
         ...
 
 
-class Kind(Enum):
+class ItemKind(Enum):
     """What an item of a layout is."""
 
     BASE = "base"
@@ -39,7 +39,7 @@ class Kind(Enum):
     ADDED = "added"
 
 
-_SEEN_THROUGH = {Kind.WRITING, Kind.STENCIL}
+_SEEN_THROUGH = {ItemKind.WRITING, ItemKind.STENCIL}
 
 
 @dataclass(frozen=True)
@@ -86,18 +86,18 @@ class Placed:
     step_number: int
     name: str
     called: str | None
-    kind: Kind
-    rect: Rect
+    kind: ItemKind
+    rect: ExactRect
     path: SpecPath
     piece: str | None = None
     use: int | None = None
     supply: str | None = None
     turn: int = 0
     tilt: Fraction = Fraction(0)
-    pivot: Point | None = None
+    pivot: ExactPoint | None = None
     face: Face = Face.FRONT
     layer: int = 0
-    outline: Outline = Outline.RECTANGLE
+    outline: OutlineShape = OutlineShape.RECTANGLE
     finish: Finish = Finish()
     count: int = 1
     whole: Size | None = None
@@ -135,8 +135,8 @@ class Measure:
     """
 
     kind: MeasureKind
-    start: Point
-    end: Point
+    start: ExactPoint
+    end: ExactPoint
     owner: int
     step_number: int
     computed: bool = False
@@ -180,7 +180,7 @@ class Visible:
 
     id: int
     share: Fraction
-    clear: Rect | None
+    clear: ExactRect | None
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ from enum import Enum
 
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
-from booklet.placing.model import Kind, PlacedLayout
-from booklet.placing.prints import print_for, print_of, upright
+from booklet.placing.model import ItemKind, PlacedLayout
+from booklet.placing.prints import exact_print, smallest_print_for, upright
 
 
 class WayUp(Enum):
@@ -57,11 +57,11 @@ def photo_slots(layout: PlacedLayout, unit: Unit) -> tuple[PhotoSlot, ...]:
     shares = {seen.id: seen.share for seen in layout.visible}
     slots = []
     for item in sorted(layout.items, key=lambda item: item.id):
-        if item.kind is not Kind.PHOTO or item.from_facing:
+        if item.kind is not ItemKind.PHOTO or item.from_facing:
             continue
         size = item.whole or item.rect.size
-        exact = print_of(size, unit)
-        source = exact or print_for(size, unit)
+        exact = exact_print(size, unit)
+        source = exact or smallest_print_for(size, unit)
         slots.append(PhotoSlot(
             layout.id, item.id, item.step_number, size, way_up(size), shares[item.id],
             source.name if source else None, exact is None and source is not None, item.optional,

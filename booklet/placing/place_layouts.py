@@ -12,11 +12,11 @@ from booklet.kit.steps import (
     Add,
     Column,
     Do,
-    Group,
     Ink,
     OtherHalf,
     Photo,
     Place,
+    PlaceGroup,
     Punch,
     Raise,
     Ribbon,
@@ -37,8 +37,8 @@ from booklet.placing.group import check_loose, lay_group
 from booklet.placing.lay import lay_photo, lay_place, lay_series, lay_write
 from booklet.placing.model import PieceSource, PlacedLayout, PlacedStep
 from booklet.placing.spread import check_arrivals, lay_other_half
+from booklet.placing.state import BASE_ID, Carried, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
-from booklet.placing.table import BASE_ID, Carried, Table, lay_table, step_path
 from booklet.placing.visible import visible_parts
 from booklet.placing.work import (
     check_parts,
@@ -51,11 +51,11 @@ from booklet.placing.work import (
     trim_round,
 )
 
-_DOERS: dict[type[Step], Callable[[Table, Any, int], None]] = {
+_DOERS: dict[type[Step], Callable[[PlacingState, Any, int], None]] = {
     Place: lay_place,
     Row: lay_series,
     Column: lay_series,
-    Group: lay_group,
+    PlaceGroup: lay_group,
     OtherHalf: lay_other_half,
     Photo: lay_photo,
     Write: lay_write,
@@ -76,12 +76,12 @@ _DOERS: dict[type[Step], Callable[[Table, Any, int], None]] = {
 def place_layouts(kit: Kit, pieces: PieceSource) -> tuple[PlacedLayout, ...]:
     """Every layout, in the kit's order.  What cannot be placed is a finding, never an exception."""
     carried: dict[str, tuple[Carried, ...]] = {}
-    tables: dict[int, Table] = {}
+    tables: dict[int, PlacingState] = {}
     for index in _left_first(kit):
         layout = kit.layouts[index]
-        tables[index] = table = _assemble(kit, index, pieces, carried.get(layout.id, ()))
+        tables[index] = state = _assemble(kit, index, pieces, carried.get(layout.id, ()))
         if layout.facing is not None:
-            carried[layout.facing] = tuple(table.carried)
+            carried[layout.facing] = tuple(state.carried)
     return tuple(_finished(tables[index]) for index in range(len(kit.layouts)))
 
 
@@ -91,35 +91,35 @@ def _left_first(kit: Kit) -> list[int]:
     return sorted(range(len(kit.layouts)), key=lambda index: kit.layouts[index].id in right)
 
 
-def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried, ...]) -> Table:
+def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried, ...]) -> PlacingState:
     """Do every step of a layout in its order."""
-    table = lay_table(kit, index, pieces)
-    table.arriving = arriving
-    for number, step in enumerate(table.layout.steps, start=1):
-        _DOERS[type(step)](table, step, number)
-        use_unseen(table, step, number)
-    check_loose(table)
-    check_parts(table)
-    check_arrivals(table)
-    return table
+    state = initial_state(kit, index, pieces)
+    state.arriving = arriving
+    for number, step in enumerate(state.layout.steps, start=1):
+        _DOERS[type(step)](state, step, number)
+        use_unseen(state, step, number)
+    check_loose(state)
+    check_parts(state)
+    check_arrivals(state)
+    return state
 
 
-def _finished(table: Table) -> PlacedLayout:
-    stacked = [replace(table.items[id], layer=layer) for layer, id in enumerate(table.stack)]
+def _finished(state: PlacingState) -> PlacedLayout:
+    stacked = [replace(state.items[id], layer=layer) for layer, id in enumerate(state.stack)]
     steps = tuple(
         PlacedStep(
-            number, verb_of(step), step_path(table, number), step.optional,
-            tuple(table.details.get(number, ())),
+            number, verb_of(step), step_path(state, number), step.optional,
+            tuple(state.details.get(number, ())),
         )
-        for number, step in enumerate(table.layout.steps, start=1)
+        for number, step in enumerate(state.layout.steps, start=1)
     )  # fmt: skip
     base, items = stacked[BASE_ID], tuple(stacked[1:])
     visible = visible_parts(items)
-    uncut = {finding.where[:-1] for finding in table.findings if finding.where[-1] == "spread"}
+    uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
     # What is to be cut at the gutter and cannot be has been told of: where it lies then is not what is meant.
-    geometry = check_layout(table.kit, table.index, base, items, visible)
-    findings = (*table.findings, *(finding for finding in geometry if finding.where not in uncut))
+    geometry = check_layout(state.kit, state.index, base, items, visible)
+    findings = (*state.findings, *(finding for finding in geometry if finding.where not in uncut))
     return PlacedLayout(
-        table.layout.id, table.index, Size(table.page.width, table.page.height), base, items, steps,
-        tuple(table.measures), tuple(table.supply_uses), visible, tuple(dict.fromkeys(findings)),
+        state.layout.id, state.index, Size(state.page.width, state.page.height), base, items, steps,
+        tuple(state.measures), tuple(state.supply_uses), visible, tuple(dict.fromkeys(findings)),
     )  # fmt: skip

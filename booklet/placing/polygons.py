@@ -9,10 +9,10 @@ from collections.abc import Iterable, Sequence
 from math import cos, hypot, inf, pi, radians, sin
 
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 
-Corner = tuple[float, float]
-Outline = tuple[Corner, ...]
+Vertex = tuple[float, float]
+Ring = tuple[Vertex, ...]
 # A path of a clipped outline, in whole steps of the grid.
 _Path = Sequence[Sequence[int]]
 
@@ -24,7 +24,7 @@ _GRID = 2**32
 _NO_AREA = 1e-7
 
 
-def rectangle(rect: Rect, tilt: Fraction) -> Outline:
+def rectangle_ring(rect: ExactRect, tilt: Fraction) -> Ring:
     """A rectangle tilted by degrees clockwise about its centre, from its top left corner."""
     half_width, half_height = float(rect.width) / 2, float(rect.height) / 2
     corners = (
@@ -36,14 +36,14 @@ def rectangle(rect: Rect, tilt: Fraction) -> Outline:
     return _laid(corners, rect, tilt)
 
 
-def ellipse(rect: Rect, tilt: Fraction) -> Outline:
+def ellipse_ring(rect: ExactRect, tilt: Fraction) -> Ring:
     """The ellipse within a rectangle, tilted with it."""
     half_width, half_height = float(rect.width) / 2, float(rect.height) / 2
     angles = (2 * pi * side / _ELLIPSE_SIDES for side in range(_ELLIPSE_SIDES))
     return _laid(tuple((half_width * cos(a), half_height * sin(a)) for a in angles), rect, tilt)
 
 
-def _laid(corners: Outline, rect: Rect, tilt: Fraction) -> Outline:
+def _laid(corners: Ring, rect: ExactRect, tilt: Fraction) -> Ring:
     """Corners about the origin, tilted and moved to the rectangle's centre."""
     x, y = float(rect.x + rect.width / 2), float(rect.y + rect.height / 2)
     if not tilt:
@@ -52,19 +52,19 @@ def _laid(corners: Outline, rect: Rect, tilt: Fraction) -> Outline:
     return tuple((x + dx * c - dy * s, y + dx * s + dy * c) for dx, dy in corners)
 
 
-def box(outline: Outline) -> tuple[float, float, float, float]:
+def box(outline: Ring) -> tuple[float, float, float, float]:
     """The left, top, right and bottom of an outline."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def boxes_apart(one: Outline, other: Outline) -> float:
+def boxes_apart(one: Ring, other: Ring) -> float:
     """How far the boxes of two outlines are apart, across or down: quick to see, and never too much."""
     (left, top, right, bottom), (other_left, other_top, other_right, other_bottom) = box(one), box(other)
     return max(other_left - right, left - other_right, other_top - bottom, top - other_bottom)
 
 
-def surely_holds(cover: Outline, part: Outline) -> bool:
+def surely_holds(cover: Ring, part: Ring) -> bool:
     """Whether a cover is an upright rectangle that holds a part: quick to see, and never said wrongly."""
     left, top, right, bottom = box(cover)
     if len(cover) != 4 or any(x not in (left, right) or y not in (top, bottom) for x, y in cover):
@@ -73,24 +73,24 @@ def surely_holds(cover: Outline, part: Outline) -> bool:
     return left <= part_left and top <= part_top and part_right <= right and part_bottom <= bottom
 
 
-def area(outline: Outline) -> float:
+def area(outline: Ring) -> float:
     """The area within an outline, by the shoelace formula; below 0 where it runs anticlockwise as seen."""
     return sum(x * next_y - next_x * y for (x, y), (next_x, next_y) in _sides(outline)) / 2
 
 
-def distance(one: Outline, other: Outline) -> float:
+def distance(one: Ring, other: Ring) -> float:
     """How far two outlines are apart; 0 where they overlap."""
     if _in_both(one, other):
         return 0
     return _from_corners(one, other, _from_corners(other, one, inf))
 
 
-def common(part: Outline, cover: Outline) -> list[Outline]:
+def common(part: Ring, cover: Ring) -> list[Ring]:
     """What a part and a cover have in common: outlines that do not overlap, none where that has no area."""
     return _outlines(_in_both(part, cover))
 
 
-def without(parts: Sequence[Outline], cover: Outline) -> list[Outline]:
+def without(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
     """What a cover leaves of parts that do not overlap; again outlines that do not overlap, without holes.
 
     No cover has a dent.
@@ -98,7 +98,7 @@ def without(parts: Sequence[Outline], cover: Outline) -> list[Outline]:
     return [left for part in parts for left in _left_of(part, cover)]
 
 
-def _left_of(part: Outline, cover: Outline) -> list[Outline]:
+def _left_of(part: Ring, cover: Ring) -> list[Ring]:
     if boxes_apart(part, cover) >= 0:
         return [part]
     left = _outlines(_in_first(part, cover))
@@ -111,7 +111,7 @@ def _left_of(part: Outline, cover: Outline) -> list[Outline]:
     return without(_halves(part, cover), cover)
 
 
-def _halves(part: Outline, cover: Outline) -> list[Outline]:
+def _halves(part: Ring, cover: Ring) -> list[Ring]:
     """A part cut in two at the middle of a cover that lies within it."""
     (left, top, right, bottom), (cover_left, _, cover_right, _) = box(part), box(cover)
     middle = (cover_left + cover_right) / 2
@@ -123,7 +123,7 @@ def _halves(part: Outline, cover: Outline) -> list[Outline]:
     ]
 
 
-def _from_corners(one: Outline, other: Outline, nearest: float) -> float:
+def _from_corners(one: Ring, other: Ring, nearest: float) -> float:
     """How near a corner of one outline comes to a side of another that it does not overlap, or `nearest`."""
     left, top, right, bottom = box(other)
     at_least = ((hypot(max(left - x, 0, x - right), max(top - y, 0, y - bottom)), (x, y)) for x, y in one)
@@ -134,7 +134,7 @@ def _from_corners(one: Outline, other: Outline, nearest: float) -> float:
     return nearest
 
 
-def _to_side(corner: Corner, start: Corner, end: Corner) -> float:
+def _to_side(corner: Vertex, start: Vertex, end: Vertex) -> float:
     """How far a corner is from the nearest point of a side."""
     (x, y), (start_x, start_y) = corner, start
     along_x, along_y = end[0] - start_x, end[1] - start_y
@@ -144,23 +144,23 @@ def _to_side(corner: Corner, start: Corner, end: Corner) -> float:
     return hypot(x - start_x - share * along_x, y - start_y - share * along_y)
 
 
-def _sides(outline: Outline) -> Iterable[tuple[Corner, Corner]]:
+def _sides(outline: Ring) -> Iterable[tuple[Vertex, Vertex]]:
     return zip(outline, (*outline[1:], outline[0]), strict=True)
 
 
-def _in_both(one: Outline, other: Outline) -> list[_Path]:
+def _in_both(one: Ring, other: Ring) -> list[_Path]:
     from pyclipper import CT_INTERSECTION
 
     return _clipped(one, other, CT_INTERSECTION)
 
 
-def _in_first(one: Outline, other: Outline) -> list[_Path]:
+def _in_first(one: Ring, other: Ring) -> list[_Path]:
     from pyclipper import CT_DIFFERENCE
 
     return _clipped(one, other, CT_DIFFERENCE)
 
 
-def _clipped(one: Outline, other: Outline, operation: int) -> list[_Path]:
+def _clipped(one: Ring, other: Ring, operation: int) -> list[_Path]:
     from pyclipper import PFT_NONZERO, PT_CLIP, PT_SUBJECT, Pyclipper
 
     clipper = Pyclipper()
@@ -170,11 +170,11 @@ def _clipped(one: Outline, other: Outline, operation: int) -> list[_Path]:
     return paths
 
 
-def _on_grid(outline: Outline) -> _Path:
+def _on_grid(outline: Ring) -> _Path:
     return [(round(x * _GRID), round(y * _GRID)) for x, y in outline]
 
 
-def _outlines(paths: Sequence[_Path]) -> list[Outline]:
+def _outlines(paths: Sequence[_Path]) -> list[Ring]:
     """The paths that enclose something, off the grid."""
     outlines = (tuple((x / _GRID, y / _GRID) for x, y in path) for path in paths)
     return [outline for outline in outlines if abs(area(outline)) > _NO_AREA]

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
-from booklet.kit.position import Centring, Direction, Position, Side
+from booklet.kit.position import Centring, Direction, NeighbourSide, Position
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, rect_of
+from booklet.measure.geometry import ExactRect, rect_of
 from booklet.placing.axis import AxisFault, AxisPart, Constraint, ConstraintKind, solve
 from booklet.placing.geometry import span_of
-from booklet.placing.table import BASE_ID, Reference, Table, find
+from booklet.placing.state import BASE_ID, PlacingState, Reference, find
 
 _LOW_EDGE = {Direction.ACROSS: Edge.LEFT, Direction.DOWN: Edge.TOP}
 _HIGH_EDGE = {Direction.ACROSS: Edge.RIGHT, Direction.DOWN: Edge.BOTTOM}
@@ -46,34 +46,34 @@ class Frames:
 
 
 @dataclass(frozen=True)
-class Fixed:
+class SolvedPosition:
     """A rectangle, what it is measured from, and the ties that fixed its two axes."""
 
-    rect: Rect
+    rect: ExactRect
     frame: Reference
     across: tuple[Constraint, ...]
     down: tuple[Constraint, ...]
 
 
-def look_up(table: Table, position: Position, path: SpecPath) -> Frames | None:
+def look_up(state: PlacingState, position: Position, path: SpecPath) -> Frames | None:
     """Everything that a position refers to; None where something of it is not there."""
     named = {key: getattr(position, key) for key in _REFERENCE_KEYS}
-    found = {key: find(table, name, (*path, key)) for key, name in named.items() if name is not None}
-    table.findings.extend(_idle_words(position, path))
+    found = {key: find(state, name, (*path, key)) for key, name in named.items() if name is not None}
+    state.findings.extend(_idle_words(position, path))
     if any(reference is None for reference in found.values()):
         return None
     known = {key: reference for key, reference in found.items() if reference is not None}
     if "on" in known and "under" in known:
         cure = "keep the one that it is measured from; tucked: says what else it goes beneath"
-        table.findings.append(error("position-twice", (*path, "under"), "both on and under are said", cure))
+        state.findings.append(error("position-twice", (*path, "under"), "both on and under are said", cure))
         return None
-    frame = known.get("on") or known.get("under") or Reference((BASE_ID,), _page(table, position))
+    frame = known.get("on") or known.get("under") or Reference((BASE_ID,), _page(state, position))
     return Frames(frame, known)
 
 
-def _page(table: Table, position: Position) -> Rect:
+def _page(state: PlacingState, position: Position) -> ExactRect:
     """What distances are measured from where nothing else is said."""
-    return table.spread if position.spread and table.spread else table.page
+    return state.spread if position.spread and state.spread else state.page
 
 
 def _idle_words(position: Position, path: SpecPath) -> Iterator[Finding]:
@@ -117,7 +117,7 @@ def _neighbours(position: Position, frames: Frames, direction: Direction) -> Ite
             continue
         reference = frames.others[key]
         span = span_of(reference.rect, direction)
-        before = key == "above" or (key == "beside" and position.side is Side.LEFT)
+        before = key == "above" or (key == "beside" and position.side is NeighbourSide.LEFT)
         if before:
             yield Constraint(AxisPart.HIGH, span.low - gap, span.low, ConstraintKind.GAP, key, reference.ids)
         else:
@@ -152,45 +152,45 @@ def centred_by_default(position: Position, frames: Frames, direction: Direction)
     )
 
 
-def fix(
-    table: Table,
+def solve_position(
+    state: PlacingState,
     position: Position,
     path: SpecPath,
     width: Fraction | None,
     height: Fraction | None,
     fill: Direction | None = None,
-) -> Fixed | None:
+) -> SolvedPosition | None:
     """Where something of this width and height lies; None, and findings, where the words do not settle it.
 
     A width or height of None follows from two edges that are said; along `fill` it is the whole frame where
     nothing is said.
     """
-    frames = look_up(table, position, path)
-    return fix_in(table, position, path, width, height, frames, fill) if frames else None
+    frames = look_up(state, position, path)
+    return solve_within(state, position, path, width, height, frames, fill) if frames else None
 
 
-def fix_in(
-    table: Table,
+def solve_within(
+    state: PlacingState,
     position: Position,
     path: SpecPath,
     width: Fraction | None,
     height: Fraction | None,
     frames: Frames,
     fill: Direction | None = None,
-) -> Fixed | None:
+) -> SolvedPosition | None:
     """The same within frames that are looked up already."""
-    across = _ties_or_default(position, frames, Direction.ACROSS, width, fill)
-    down = _ties_or_default(position, frames, Direction.DOWN, height, fill)
+    across = _constraints_or_default(position, frames, Direction.ACROSS, width, fill)
+    down = _constraints_or_default(position, frames, Direction.DOWN, height, fill)
     columns, rows = solve(width, across), solve(height, down)
     for direction, outcome, said in ((Direction.ACROSS, columns, across), (Direction.DOWN, rows, down)):
         if isinstance(outcome, AxisFault):
-            table.findings.append(axis_finding(outcome, direction, said, path))
+            state.findings.append(axis_finding(outcome, direction, said, path))
     if isinstance(columns, AxisFault) or isinstance(rows, AxisFault):
         return None
-    return Fixed(rect_of(columns, rows), frames.frame, across, down)
+    return SolvedPosition(rect_of(columns, rows), frames.frame, across, down)
 
 
-def _ties_or_default(
+def _constraints_or_default(
     position: Position,
     frames: Frames,
     direction: Direction,
@@ -202,10 +202,10 @@ def _ties_or_default(
         return said
     if length is not None:
         return centred_by_default(position, frames, direction)
-    return whole(frames.frame, direction) if direction is fill else ()
+    return edge_to_edge(frames.frame, direction) if direction is fill else ()
 
 
-def whole(frame: Reference, direction: Direction) -> tuple[Constraint, ...]:
+def edge_to_edge(frame: Reference, direction: Direction) -> tuple[Constraint, ...]:
     """Two ties from edge to edge of a frame."""
     span = span_of(frame.rect, direction)
     return (

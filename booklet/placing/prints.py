@@ -9,7 +9,7 @@ from booklet.measure.length import Size, Unit, convert
 
 
 @dataclass(frozen=True)
-class Print:
+class PrintSize:
     """A usual size of print, upright, in its own unit."""
 
     name: str
@@ -22,17 +22,17 @@ class Print:
         return Size(convert(self.width, self.unit, unit), convert(self.height, self.unit, unit))
 
 
-def _inch(width: str, height: str) -> Print:
-    return Print(f"{width} x {height} in", read_exact(width), read_exact(height), Unit.INCH)
+def _inch(width: str, height: str) -> PrintSize:
+    return PrintSize(f"{width} x {height} in", read_exact(width), read_exact(height), Unit.INCH)
 
 
-def _cm(width: int, height: int) -> Print:
-    return Print(f"{width} x {height} cm", Fraction(width), Fraction(height), Unit.CENTIMETRE)
+def _cm(width: int, height: int) -> PrintSize:
+    return PrintSize(f"{width} x {height} cm", Fraction(width), Fraction(height), Unit.CENTIMETRE)
 
 
 # Sizes of prints as they are sold (common practice, no source): a 4 x 6 in print is 101.6 x 152.4 mm and is
 # sold as 102 x 152, a 5 x 7 in print as 127 x 178 (from memory); 10 x 15 cm is a size of its own.
-PRINTS = (
+PRINT_SIZES = (
     _inch("2", "3"),
     _inch("3", "4"),
     _inch("3.5", "5"),
@@ -55,16 +55,16 @@ def upright(size: Size) -> Size:
     return size if size.height >= size.width else size.turned
 
 
-def print_of(size: Size, unit: Unit) -> Print | None:
+def exact_print(size: Size, unit: Unit) -> PrintSize | None:
     """The print of exactly this size, either way up; one of the unit's own system first."""
-    exact = [one for one in PRINTS if one.size(unit) == upright(size)]
+    exact = [one for one in PRINT_SIZES if one.size(unit) == upright(size)]
     return min(exact, key=lambda one: _is_foreign(one, unit), default=None)
 
 
-def print_for(size: Size, unit: Unit) -> Print | None:
+def smallest_print_for(size: Size, unit: Unit) -> PrintSize | None:
     """The smallest print that this can be trimmed out of; None where it is larger than any."""
     wanted = upright(size)
-    able = [one for one in PRINTS if one.size(unit).holds(wanted)]
+    able = [one for one in PRINT_SIZES if one.size(unit).holds(wanted)]
     return min(able, key=lambda one: (_is_foreign(one, unit), one.size(unit).area), default=None)
 
 
@@ -72,7 +72,7 @@ def largest_within(room: Size, unit: Unit) -> Size | None:
     """The largest print that fits into a room, the way up in which it does; upright where both do."""
     found = [
         size
-        for one in PRINTS
+        for one in PRINT_SIZES
         if not _is_foreign(one, unit)
         for size in (one.size(unit), one.size(unit).turned)
         if room.holds(size)
@@ -80,5 +80,5 @@ def largest_within(room: Size, unit: Unit) -> Size | None:
     return max(found, key=lambda size: size.area, default=None)
 
 
-def _is_foreign(one: Print, unit: Unit) -> bool:
+def _is_foreign(one: PrintSize, unit: Unit) -> bool:
     return (one.unit is Unit.INCH) != (unit is Unit.INCH)

@@ -9,91 +9,95 @@ from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
 from booklet.measure.length import Size
-from booklet.placing.apart import Over, check_on, check_under
+from booklet.placing.apart import NamedCover, check_on, check_under
 from booklet.placing.axis import Constraint
 from booklet.placing.details import EvenGap
 from booklet.placing.measures import measures_of, measures_of_line
-from booklet.placing.model import QUARTERS, Kind, Placed
+from booklet.placing.model import QUARTERS, ItemKind, Placed
 from booklet.placing.nesting import check_held, check_nesting
-from booklet.placing.position import Fixed
-from booklet.placing.series import Lined
+from booklet.placing.position import SolvedPosition
+from booklet.placing.series import SeriesPlacement
 from booklet.placing.spread import cut_at_gutter
-from booklet.placing.table import BASE_ID, Reference, Table, find, name_block, put, tell
+from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail, find, name_block, put
 
-_FOLLOWING = {Kind.RIBBON, Kind.TAPE, Kind.ADDED, Kind.STENCIL}
+_FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
 
 
-def turned(size: Size, position: Position) -> Size:
+def turned_size(size: Size, position: Position) -> Size:
     """A size after the quarter turns of its step."""
     return size.turned if QUARTERS[position.turn] % 2 else size
 
 
-def overs(table: Table, position: Position, path: SpecPath) -> tuple[Over, ...]:
+def overs(state: PlacingState, position: Position, path: SpecPath) -> tuple[NamedCover, ...]:
     """Everything that a position goes under; nothing goes under the page."""
     named: list[tuple[str, SpecPath]] = [(position.under, (*path, "under"))] if position.under else []
     named += [(name, (*path, "tucked", index)) for index, name in enumerate(position.tucked)]
-    found: list[Over] = []
+    found: list[NamedCover] = []
     for name, where in named:
-        reference = find(table, name, where)
+        reference = find(state, name, where)
         if reference and BASE_ID in reference.ids:
-            table.findings.append(
+            state.findings.append(
                 error("under-the-page", where, "nothing goes under the page", "name a piece")
             )
         elif reference:
-            found.append(Over(name, where, reference.ids))
+            found.append(NamedCover(name, where, reference.ids))
     return tuple(found)
 
 
-def ids_over(found: Sequence[Over]) -> tuple[int, ...]:
+def ids_over(found: Sequence[NamedCover]) -> tuple[int, ...]:
     """The ids of all items that something goes under."""
     return tuple(id for over in found for id in over.ids)
 
 
-def put_down(table: Table, step: PositionedStep, item: Placed, fixed: Fixed) -> Placed:
+def put_down(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> Placed:
     """Lay one item, and note the measures that a hand needs for it."""
-    here = cut_at_gutter(table, item) if step.spread else _tilted_with(table, step, item, fixed.frame)
-    above = overs(table, step, item.path)
-    placed = put(table, here, ids_over(above))
-    _mount(table, step, placed, fixed.frame, (*fixed.across, *fixed.down))
-    check_under(table, [placed], above)
+    here = cut_at_gutter(state, item) if step.spread else _tilted_with(state, step, item, solved.frame)
+    above = overs(state, step, item.path)
+    placed = put(state, here, ids_over(above))
+    _mount(state, step, placed, solved.frame, (*solved.across, *solved.down))
+    check_under(state, [placed], above)
     if step.on is not None:
-        check_on(table, placed, step.on, fixed.frame.ids)
-    table.measures.extend(measures_of(table, placed, fixed))
-    check_nesting(table, step, placed, fixed)
+        check_on(state, placed, step.on, solved.frame.ids)
+    state.measures.extend(measures_of(state, placed, solved))
+    check_nesting(state, step, placed, solved)
     return placed
 
 
 def put_in_line(
-    table: Table, step: PositionedStep, items: Sequence[Placed], lined: Lined, along: Direction
+    state: PlacingState,
+    step: PositionedStep,
+    items: Sequence[Placed],
+    lined: SeriesPlacement,
+    along: Direction,
 ) -> tuple[Placed, ...]:
     """Lay the items of a row or column; its own name stands for all of them together."""
-    above = overs(table, step, items[0].path)
+    above = overs(state, step, items[0].path)
     under = ids_over(above)
-    placed = tuple(put(table, _tilted_with(table, step, item, lined.frame), under) for item in items)
+    placed = tuple(put(state, _tilted_with(state, step, item, lined.frame), under) for item in items)
     for item in placed:
-        _mount(table, step, item, lined.frame, (*lined.along, *lined.cross))
-        check_held(table, step, item, lined.frame)
+        _mount(state, step, item, lined.frame, (*lined.along, *lined.cross))
+        check_held(state, step, item, lined.frame)
         if step.on is not None:
-            check_on(table, item, step.on, lined.frame.ids)
-    check_under(table, placed, above)
+            check_on(state, item, step.on, lined.frame.ids)
+    check_under(state, placed, above)
     if step.called:
         for number, item in enumerate(placed, start=1):
-            name_block(table, f"{step.called} {number}", (item.id,))
-        name_block(table, step.called, tuple(item.id for item in placed))
-    table.measures.extend(measures_of_line(table, placed, lined, along))
+            name_block(state, f"{step.called} {number}", (item.id,))
+        name_block(state, step.called, tuple(item.id for item in placed))
+    state.measures.extend(measures_of_line(state, placed, lined, along))
     if len(placed) > 1:
-        tell(table, placed[0].step_number, EvenGap(along, lined.gap, len(placed), lined.computed))
+        add_detail(state, placed[0].step_number, EvenGap(along, lined.gap, len(placed), lined.computed))
     return placed
 
 
-def _tilted_with(table: Table, step: PositionedStep, item: Placed, frame: Reference) -> Placed:
+def _tilted_with(state: PlacingState, step: PositionedStep, item: Placed, frame: Reference) -> Placed:
     """What lies on a tilted thing at the same tilt turns with it, about its middle.
 
     Ribbon, tape and small things follow a tilted piece unsaid: they are measured from its own edges.
     """
     if step.on is None or len(frame.ids) != 1:
         return item
-    host = table.items[frame.ids[0]]
+    host = state.items[frame.ids[0]]
     follows = item.tilt == host.tilt or (not item.tilt and item.kind in _FOLLOWING)
     if not host.tilt or not follows:
         return item
@@ -101,19 +105,23 @@ def _tilted_with(table: Table, step: PositionedStep, item: Placed, frame: Refere
 
 
 def _mount(
-    table: Table, step: PositionedStep, item: Placed, frame: Reference, constraints: Sequence[Constraint]
+    state: PlacingState,
+    step: PositionedStep,
+    item: Placed,
+    frame: Reference,
+    constraints: Sequence[Constraint],
 ) -> None:
     """Remember what an item lies on, and whether that still lies loose on the table."""
     if step.on and BASE_ID not in frame.ids:
-        table.mounted[item.id] = frame.ids
+        state.mounted[item.id] = frame.ids
     if step.loose:
-        table.loose[item.id] = item.id
+        state.loose[item.id] = item.id
         return
-    roots = [table.loose.get(id) for constraint in constraints for id in constraint.against]
+    roots = [state.loose.get(id) for constraint in constraints for id in constraint.against]
     loose = [root for root in roots if root is not None]
     if len(set(roots)) > 1:
         cure = "place it by the loose pieces only, or by the page only"
         found = "this lies partly by something loose, whose place on the page is not settled"
-        table.findings.append(error("loose-mixed", item.path, found, cure))
+        state.findings.append(error("loose-mixed", item.path, found, cure))
     if loose:
-        table.loose[item.id] = loose[0]
+        state.loose[item.id] = loose[0]

@@ -9,22 +9,22 @@ from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, Span, rect_of
+from booklet.measure.geometry import ExactRect, Interval, rect_of
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length
 from booklet.placing.axis import AxisFault, Constraint, solve
-from booklet.placing.position import axis_finding, centred_by_default, constraints, look_up, whole
-from booklet.placing.table import Reference, Table
+from booklet.placing.position import axis_finding, centred_by_default, constraints, edge_to_edge, look_up
+from booklet.placing.state import PlacingState, Reference
 
-Serial = Row | Column | Add
+SeriesStep = Row | Column | Add
 PERPENDICULAR = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACROSS}
 
 
 @dataclass(frozen=True)
-class Lined:
+class SeriesPlacement:
     """Things in line: their rectangles in order, the gap between neighbours and whether it was computed."""
 
-    rects: tuple[Rect, ...]
+    rects: tuple[ExactRect, ...]
     frame: Reference
     gap: Fraction
     computed: bool
@@ -38,40 +38,42 @@ def equal_gap(length: Fraction, taken: Fraction, gaps: int) -> Fraction:
 
 
 def line_up(
-    table: Table, step: Serial, path: SpecPath, sizes: Sequence[Size], along: Direction
-) -> Lined | None:
+    state: PlacingState, step: SeriesStep, path: SpecPath, sizes: Sequence[Size], along: Direction
+) -> SeriesPlacement | None:
     """Lay things of these sizes in one direction; None, and findings, where the words do not settle it."""
-    frames = look_up(table, step, path)
+    frames = look_up(state, step, path)
     if frames is None:
         return None
     lengths = [_length(size, along) for size in sizes]
-    slip = _slip_of_gap(table, step, path, lengths)
+    slip = _slip_of_gap(state, step, path, lengths)
     if slip is not None:
-        table.findings.append(slip)
+        state.findings.append(slip)
         return None
     said = constraints(step, frames, along)
     if not said and step.even_ends:
-        said = whole(frames.frame, along)
+        said = edge_to_edge(frames.frame, along)
     elif not said:
         said = centred_by_default(step, frames, along)
-    starts = _starts(table, step, path, lengths, along, said)
+    starts = _starts(state, step, path, lengths, along, said)
     cross = PERPENDICULAR[along]
     cross_constraints = constraints(step, frames, cross) or centred_by_default(step, frames, cross)
     spans = [solve(_length(size, cross), cross_constraints) for size in sizes]
     loose = next((span for span in spans if isinstance(span, AxisFault)), None)
     if loose is not None:
-        table.findings.append(axis_finding(loose, cross, cross_constraints, path))
+        state.findings.append(axis_finding(loose, cross, cross_constraints, path))
     if starts is None or loose is not None:
         return None
     rects = [
-        _rect(Span(start, start + length), span, along)
+        _rect(Interval(start, start + length), span, along)
         for start, length, span in zip(starts.starts, lengths, spans, strict=True)
-        if isinstance(span, Span)
+        if isinstance(span, Interval)
     ]
-    return Lined(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross_constraints)
+    return SeriesPlacement(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross_constraints)
 
 
-def _slip_of_gap(table: Table, step: Serial, path: SpecPath, lengths: Sequence[Fraction]) -> Finding | None:
+def _slip_of_gap(
+    state: PlacingState, step: SeriesStep, path: SpecPath, lengths: Sequence[Fraction]
+) -> Finding | None:
     """A gap that is said twice, or is below 0 by so much that the order turns round."""
     if step.apart is None or len(lengths) < 2:
         return None
@@ -82,7 +84,7 @@ def _slip_of_gap(table: Table, step: Serial, path: SpecPath, lengths: Sequence[F
     shortest, overlap = min(lengths), -step.apart
     if overlap < shortest:
         return None
-    unit = table.kit.unit
+    unit = state.kit.unit
     found = f"{exact_length(overlap, unit)} of overlap on what is {exact_length(shortest, unit)} long"
     return error("overlap-too-large", where, found, "let them overlap by less than their length")
 
@@ -95,8 +97,8 @@ class _Starts:
 
 
 def _starts(
-    table: Table,
-    step: Serial,
+    state: PlacingState,
+    step: SeriesStep,
     path: SpecPath,
     lengths: Sequence[Fraction],
     along: Direction,
@@ -111,13 +113,13 @@ def _starts(
     else:
         outcome = solve(None, said)
     if isinstance(outcome, AxisFault):
-        table.findings.append(axis_finding(outcome, along, said, path))
+        state.findings.append(axis_finding(outcome, along, said, path))
         return None
     if stated is not None and not step.even_ends:
         return _Starts(_run(outcome.low, lengths, stated), stated, computed=False)
     gap = equal_gap(outcome.length, taken, between + 2 if step.even_ends else between)
     if gap < 0:
-        table.findings.append(_too_long(table, path, outcome.length, taken))
+        state.findings.append(_too_long(state, path, outcome.length, taken))
         return None
     return _Starts(_run(outcome.low + (gap if step.even_ends else 0), lengths, gap), gap, computed=True)
 
@@ -130,8 +132,8 @@ def _run(start: Fraction, lengths: Sequence[Fraction], gap: Fraction) -> tuple[F
     return tuple(starts)
 
 
-def _too_long(table: Table, path: SpecPath, room: Fraction, taken: Fraction) -> Finding:
-    unit = table.kit.unit
+def _too_long(state: PlacingState, path: SpecPath, room: Fraction, taken: Fraction) -> Finding:
+    unit = state.kit.unit
     found = f"together they take {exact_length(taken, unit)}, where only {exact_length(room, unit)} is free"
     return error(
         "series-too-long", path, found, "leave one out, let them overlap with apart:, or use smaller ones"
@@ -142,7 +144,7 @@ def _length(size: Size, direction: Direction) -> Fraction:
     return size.width if direction is Direction.ACROSS else size.height
 
 
-def _rect(along_span: Span, cross_span: Span, along: Direction) -> Rect:
+def _rect(along_span: Interval, cross_span: Interval, along: Direction) -> ExactRect:
     if along is Direction.ACROSS:
         return rect_of(along_span, cross_span)
     return rect_of(cross_span, along_span)

@@ -7,72 +7,72 @@ from dataclasses import replace
 from booklet.kit.finding import error
 from booklet.kit.steps import OtherHalf
 from booklet.kit.words import quoted
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed
-from booklet.placing.table import Carried, Table, miss, put, step_path, tell
+from booklet.placing.state import Carried, PlacingState, add_detail, mark_missing, put, step_path
 
 
-def cut_at_gutter(table: Table, item: Placed) -> Placed:
+def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
     """The part of an item that stays on this page; the rest is carried over to the facing one."""
-    gutter = table.page.right
+    gutter = state.page.right
     rect = item.rect
-    if table.spread is None:
+    if state.spread is None:
         cure = "say facing: at the left page of the spread, and place it there"
-        table.findings.append(error("spread-of-one", (*item.path, "spread"), "no page faces this one", cure))
+        state.findings.append(error("spread-of-one", (*item.path, "spread"), "no page faces this one", cure))
         return item
     if item.tilt or not rect.x < gutter < rect.right:
         found = "a tilted piece is not cut at the gutter" if item.tilt else "this does not cross the gutter"
         cure = "leave the tilt out" if item.tilt else "place it on its own page, without spread:"
-        table.findings.append(error("spread-not-crossed", (*item.path, "spread"), found, cure))
+        state.findings.append(error("spread-not-crossed", (*item.path, "spread"), found, cure))
         return item
-    here = Rect(rect.x, rect.y, gutter - rect.x, rect.height)
-    there = Rect(table.page.x, rect.y, rect.right - gutter, rect.height)
+    here = ExactRect(rect.x, rect.y, gutter - rect.x, rect.height)
+    there = ExactRect(state.page.x, rect.y, rect.right - gutter, rect.height)
     carried = replace(item, rect=there, whole=rect.size, from_facing=True)
-    table.carried.append(Carried(carried, table.layout.id))
-    tell(table, item.step_number, CutAtGutter(len(table.items), here.size, there.size))
+    state.carried.append(Carried(carried, state.layout.id))
+    add_detail(state, item.step_number, CutAtGutter(len(state.items), here.size, there.size))
     return replace(item, rect=here, whole=rect.size)
 
 
-def lay_other_half(table: Table, step: OtherHalf, number: int) -> None:
+def lay_other_half(state: PlacingState, step: OtherHalf, number: int) -> None:
     """Lay what the facing page cut off, where the gutter and its height have already put it."""
-    path = step_path(table, number)
-    arrived = next((one for one in table.arriving if step.other_half in _names(one.item)), None)
-    if arrived is None and _was_refused(table, step.other_half, number):
-        miss(table, step.other_half, step.called)
+    path = step_path(state, number)
+    arrived = next((one for one in state.arriving if step.other_half in _names(one.item)), None)
+    if arrived is None and _was_refused(state, step.other_half, number):
+        mark_missing(state, step.other_half, step.called)
         return
     if arrived is None:
-        there = ", ".join(one.item.name for one in table.arriving)
+        there = ", ".join(one.item.name for one in state.arriving)
         cure = f"one of: {there}" if there else "say spread: yes on the left page"
         found = f"nothing called {quoted(step.other_half)} comes across the gutter"
-        table.findings.append(error("half-unknown", (*path, "other_half"), found, cure))
+        state.findings.append(error("half-unknown", (*path, "other_half"), found, cure))
         return
-    table.arriving = tuple(one for one in table.arriving if one is not arrived)
+    state.arriving = tuple(one for one in state.arriving if one is not arrived)
     item = replace(arrived.item, step_number=number, path=path, use=None, called=step.called)
-    put(table, replace(item, optional=item.optional or step.optional))
+    put(state, replace(item, optional=item.optional or step.optional))
 
 
-def _was_refused(table: Table, name: str, number: int) -> bool:
+def _was_refused(state: PlacingState, name: str, number: int) -> bool:
     """Whether the facing page has a step that was to send this over the gutter, which is told there."""
-    left = next((one for one in table.kit.layouts if one.facing == table.layout.id), None)
+    left = next((one for one in state.kit.layouts if one.facing == state.layout.id), None)
     steps = left.steps if left else ()
     sent = [
         step
         for step in steps
         if getattr(step, "spread", False) and name in (step.called, getattr(step, "place", None))
     ]
-    earlier = table.layout.steps[: number - 1]
+    earlier = state.layout.steps[: number - 1]
     laid = [step for step in earlier if isinstance(step, OtherHalf) and step.other_half == name]
     return len(sent) > len(laid)
 
 
-def check_arrivals(table: Table) -> None:
+def check_arrivals(state: PlacingState) -> None:
     """Every half that comes across the gutter must be laid by some step."""
-    for one in table.arriving:
-        where = ("layouts", table.index, "steps")
+    for one in state.arriving:
+        where = ("layouts", state.index, "steps")
         found = f"no step lays the other half of {quoted(one.item.name)}, which {quoted(one.layout)} cuts off"
         cure = f"say other_half: {one.item.name} where it is its turn"
-        table.findings.append(error("half-left-over", where, found, cure))
+        state.findings.append(error("half-left-over", where, found, cure))
 
 
 def _names(item: Placed) -> set[str | None]:

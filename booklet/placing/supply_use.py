@@ -11,47 +11,49 @@ from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
 from booklet.placing.model import SupplyUse
-from booklet.placing.table import Table, step_path
+from booklet.placing.state import PlacingState, step_path
 
 
 def supply_of(
-    table: Table, id: str, where: SpecPath, kinds: Collection[SupplyKind] | None = None
+    state: PlacingState, id: str, where: SpecPath, kinds: Collection[SupplyKind] | None = None
 ) -> Supply | None:
     """The supply of this id, of one of these kinds; None, and a finding, where there is none."""
-    supply = next((one for one in table.kit.supplies if one.id == id), None)
+    supply = next((one for one in state.kit.supplies if one.id == id), None)
     if supply is None:
-        ids = [one.id for one in table.kit.supplies]
+        ids = [one.id for one in state.kit.supplies]
         close = nearest(id, ids)
         cure = f"did you mean {quoted(close)}?" if close else "list it under supplies"
         found = f"no supply has the id {quoted(id)}"
-        table.findings.append(error("supply-unknown", where, found, cure))
+        state.findings.append(error("supply-unknown", where, found, cure))
         return None
     if kinds is not None and supply.kind not in kinds:
         wanted = any_of([kind.value for kind in SupplyKind if kind in kinds])
         found = f"{quoted(id)} is {supply.kind.value}"
-        table.findings.append(error("supply-of-another-kind", where, found, f"name {wanted} here"))
+        state.findings.append(error("supply-of-another-kind", where, found, f"name {wanted} here"))
         return None
     return supply
 
 
-def width_of(table: Table, supply: Supply) -> Fraction | None:
+def width_of(state: PlacingState, supply: Supply) -> Fraction | None:
     """The width of a ribbon or tape; None, and a finding, where it is not said."""
     if supply.width is None:
-        where = ("supplies", table.kit.supplies.index(supply))
+        where = ("supplies", state.kit.supplies.index(supply))
         found = f"how wide {quoted(supply.id)} is is not said"
-        table.findings.append(error("supply-without-width", where, found, "say width:"))
+        state.findings.append(error("supply-without-width", where, found, "say width:"))
     return supply.width
 
 
-def use_supply(table: Table, step: Step, number: int, id: str, amount: Fraction, where: SpecPath) -> None:
+def use_supply(
+    state: PlacingState, step: Step, number: int, id: str, amount: Fraction, where: SpecPath
+) -> None:
     """Note that a step uses so much of a supply."""
-    use = SupplyUse(id, table.layout.id, number, amount, step.optional, where)
-    table.supply_uses.append(use)
+    use = SupplyUse(id, state.layout.id, number, amount, step.optional, where)
+    state.supply_uses.append(use)
 
 
-def use_unseen(table: Table, step: Step, number: int) -> None:
+def use_unseen(state: PlacingState, step: Step, number: int) -> None:
     """Note the supplies that a step says it uses up unseen."""
     for id, amount in step.uses.items():
-        where = (*step_path(table, number), "uses", id)
-        if supply_of(table, id, where) is not None:
-            use_supply(table, step, number, id, amount, where)
+        where = (*step_path(state, number), "uses", id)
+        if supply_of(state, id, where) is not None:
+            use_supply(state, step, number, id, amount, where)

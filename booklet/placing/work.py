@@ -14,7 +14,7 @@ from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
 from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.details import (
@@ -29,176 +29,178 @@ from booklet.placing.details import (
 )
 from booklet.placing.lay import piece_size
 from booklet.placing.model import Finish, Rounding
-from booklet.placing.position import Fixed, Frames, fix, fix_in
+from booklet.placing.position import Frames, SolvedPosition, solve_position, solve_within
+from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail, find, mark_missing, step_path
 from booklet.placing.supply_use import supply_of, use_supply
-from booklet.placing.table import BASE_ID, Reference, Table, find, miss, step_path, tell
 
 _ACROSS_EDGES = {Edge.LEFT, Edge.RIGHT}
 _FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
 
 
-def snip(table: Table, step: Snip, number: int) -> None:
+def snip(state: PlacingState, step: Snip, number: int) -> None:
     """Cut a piece in parts; later steps may take the parts by their names."""
-    path = step_path(table, number)
-    size, use = piece_size(table, number, 0, step.snip)
+    path = step_path(state, number)
+    size, use = piece_size(state, number, 0, step.snip)
     if size is None:
-        miss(table, *step.leaves)
+        mark_missing(state, *step.leaves)
         return
     length = size.width if step.measured_from in _ACROSS_EDGES else size.height
     stops = [Fraction(0), *step.at, length]
-    unit = table.kit.unit
+    unit = state.kit.unit
     if any(one >= other for one, other in pairwise(stops)):
         found = (
             f"snips at {', '.join(exact_length(at, unit) for at in step.at)} of {exact_length(length, unit)}"
         )
         cure = "give distances from one edge, each further than the one before and within the piece"
-        table.findings.append(error("snip-beyond", (*path, "at"), found, cure))
+        state.findings.append(error("snip-beyond", (*path, "at"), found, cure))
         return
     if len(step.leaves) != len(step.at) + 1:
         found = f"{len(step.at)} snips leave {len(step.at) + 1} parts; {len(step.leaves)} are named"
-        table.findings.append(error("snip-leaves", (*path, "leaves"), found, f"name each part, or {SCRAP}"))
+        state.findings.append(error("snip-leaves", (*path, "leaves"), found, f"name each part, or {SCRAP}"))
         return
     areas = [_part(size, step.measured_from, low, high) for low, high in pairwise(stops)]
     parts = tuple(SnippedPart(name, area.size, area) for name, area in zip(step.leaves, areas, strict=True))
     for part in parts:
-        table.part_sizes.setdefault((use, part.name), []).append(part.size)
-    tell(table, number, Snipped(step.snip, use, parts, step.measured_from, step.at))
+        state.part_sizes.setdefault((use, part.name), []).append(part.size)
+    add_detail(state, number, Snipped(step.snip, use, parts, step.measured_from, step.at))
 
 
-def _part(size: Size, edge: Edge, low: Fraction, high: Fraction) -> Rect:
+def _part(size: Size, edge: Edge, low: Fraction, high: Fraction) -> ExactRect:
     """What lies between two distances from an edge."""
     across = edge in _ACROSS_EDGES
     length = size.width if across else size.height
     start = length - high if edge in _FAR_EDGES else low
     zero = Fraction(0)
     if across:
-        return Rect(start, zero, high - low, size.height)
-    return Rect(zero, start, size.width, high - low)
+        return ExactRect(start, zero, high - low, size.height)
+    return ExactRect(zero, start, size.width, high - low)
 
 
-def check_parts(table: Table) -> None:
+def check_parts(state: PlacingState) -> None:
     """Every part that scissors leave must be taken by a step, or be scrap."""
-    for name, where in parts_left(table.layout, table.index):
+    for name, where in parts_left(state.layout, state.index):
         found = f"no step takes the part {quoted(name)}"
-        table.findings.append(error("part-left-over", where, found, f"place it, or call it {SCRAP}"))
+        state.findings.append(error("part-left-over", where, found, f"place it, or call it {SCRAP}"))
 
 
-def trim_round(table: Table, step: TrimRound, number: int) -> None:
+def trim_round(state: PlacingState, step: TrimRound, number: int) -> None:
     """Trim a piece before it is placed."""
-    path = step_path(table, number)
-    target = _target(table, step.trim_round, (*path, "trim_round"))
+    path = step_path(state, number)
+    target = _target(state, step.trim_round, (*path, "trim_round"))
     if target is None:
         return
     if target.ids and step.size:
         found = f"{quoted(step.trim_round)} is placed already"
-        table.findings.append(
+        state.findings.append(
             error("trim-too-late", (*path, "trim_round"), found, "trim it before placing it")
         )
         return
-    whole = table.pieces.size_of(step.trim_round)
+    whole = state.pieces.size_of(step.trim_round)
     if step.size and whole and (step.size.width > whole.width or step.size.height > whole.height):
-        found = f"{exact_size(step.size, table.kit.unit)} out of {exact_size(whole, table.kit.unit)}"
-        table.findings.append(error("trim-too-large", (*path, "size"), found, "correct one of the sizes"))
+        found = f"{exact_size(step.size, state.kit.unit)} out of {exact_size(whole, state.kit.unit)}"
+        state.findings.append(error("trim-too-large", (*path, "size"), found, "correct one of the sizes"))
         return
     if step.size:
-        table.trimmed[step.trim_round] = step.size
-    tell(table, number, TrimmedRound(step.trim_round, step.size, step.outline))
+        state.trimmed[step.trim_round] = step.size
+    add_detail(state, number, TrimmedRound(step.trim_round, step.size, step.outline))
 
 
-def round_corners(table: Table, step: Round, number: int) -> None:
+def round_corners(state: PlacingState, step: Round, number: int) -> None:
     """Round corners; the radius must leave something of the edges."""
-    path = step_path(table, number)
-    target = _target(table, step.round, (*path, "round"))
+    path = step_path(state, number)
+    target = _target(state, step.round, (*path, "round"))
     if target is None:
         return
-    size = _size(table, target)
+    size = _size(state, target)
     if size is not None and 2 * step.radius > min(size.width, size.height):
         found = (
-            f"a radius of {exact_length(step.radius, table.kit.unit)} on {exact_size(size, table.kit.unit)}"
+            f"a radius of {exact_length(step.radius, state.kit.unit)} on {exact_size(size, state.kit.unit)}"
         )
         cure = "round to no more than half the shorter side"
-        table.findings.append(error("radius-too-large", (*path, "radius"), found, cure))
+        state.findings.append(error("radius-too-large", (*path, "radius"), found, cure))
         return
-    _finish(table, target, Finish(roundings=(Rounding(step.corners, step.radius),)))
-    tell(table, number, Rounded(target, step.corners, step.radius))
+    _finish(state, target, Finish(roundings=(Rounding(step.corners, step.radius),)))
+    add_detail(state, number, Rounded(target, step.corners, step.radius))
 
 
-def punch(table: Table, step: Punch, number: int) -> None:
+def punch(state: PlacingState, step: Punch, number: int) -> None:
     """Punch corners, or a hole at a position on the piece."""
-    path = step_path(table, number)
-    target = _target(table, step.punch, (*path, "punch"))
+    path = step_path(state, number)
+    target = _target(state, step.punch, (*path, "punch"))
     if target is None:
         return
     if (step.hole is None) == (not step.corners):
         found = "neither corners nor a hole" if step.hole is None else "both corners and a hole"
-        table.findings.append(
+        state.findings.append(
             error("punch-what", path, found, "say corners: or hole:, and one step for each")
         )
         return
     hole = None
     if step.hole is not None:
-        hole = _hole(table, step, target, path, step.hole)
+        hole = _hole(state, step, target, path, step.hole)
         if hole is None:
             return
-    _finish(table, target, Finish(punched=step.corners))
-    tell(table, number, Punched(target, step.corners, step.shape, hole))
+    _finish(state, target, Finish(punched=step.corners))
+    add_detail(state, number, Punched(target, step.corners, step.shape, hole))
 
 
-def _hole(table: Table, step: Punch, target: Target, path: SpecPath, width: Fraction) -> Rect | None:
+def _hole(
+    state: PlacingState, step: Punch, target: Target, path: SpecPath, width: Fraction
+) -> ExactRect | None:
     """The square round a hole, on the page, or on the upright piece where that is not laid yet."""
     if target.ids:
-        fixed = fix(table, replace(step, on=step.punch), path, width, width)
-        return _held_hole(table, fixed, path)
-    size = table.pieces.size_of(step.punch)
+        solved = solve_position(state, replace(step, on=step.punch), path, width, width)
+        return _held_hole(state, solved, path)
+    size = state.pieces.size_of(step.punch)
     if size is None:
         return None
     alone = Reference((BASE_ID,), rect_at_origin(size))
-    fixed = fix_in(table, replace(step, on=step.punch), path, width, width, Frames(alone, {}))
-    return _held_hole(table, fixed, path)
+    solved = solve_within(state, replace(step, on=step.punch), path, width, width, Frames(alone, {}))
+    return _held_hole(state, solved, path)
 
 
-def _held_hole(table: Table, fixed: Fixed | None, path: SpecPath) -> Rect | None:
+def _held_hole(state: PlacingState, solved: SolvedPosition | None, path: SpecPath) -> ExactRect | None:
     """The hole, if paper is left all round it."""
-    if fixed is None:
+    if solved is None:
         return None
-    hole, piece = fixed.rect, fixed.frame.rect
+    hole, piece = solved.rect, solved.frame.rect
     if piece.x < hole.x and hole.right < piece.right and piece.y < hole.y and hole.bottom < piece.bottom:
         return hole
-    sizes = f"{exact_length(hole.width, table.kit.unit)} on {exact_size(piece.size, table.kit.unit)}"
+    sizes = f"{exact_length(hole.width, state.kit.unit)} on {exact_size(piece.size, state.kit.unit)}"
     found = f"a hole of {sizes} breaks an edge, or lies beside the piece"
-    table.findings.append(error("hole-off-piece", path, found, "move it further in, or make it smaller"))
+    state.findings.append(error("hole-off-piece", path, found, "move it further in, or make it smaller"))
     return None
 
 
-def ink(table: Table, step: Ink, number: int) -> None:
+def ink(state: PlacingState, step: Ink, number: int) -> None:
     """Ink edges."""
-    path = step_path(table, number)
-    target = _target(table, step.ink, (*path, "ink"))
+    path = step_path(state, number)
+    target = _target(state, step.ink, (*path, "ink"))
     if step.supply is not None:
-        supply_of(table, step.supply, (*path, "supply"), {SupplyKind.INK})
+        supply_of(state, step.supply, (*path, "supply"), {SupplyKind.INK})
     if target is None:
         return
-    _finish(table, target, Finish(inked=step.edges))
-    tell(table, number, Inked(target, step.edges, step.supply))
+    _finish(state, target, Finish(inked=step.edges))
+    add_detail(state, number, Inked(target, step.edges, step.supply))
 
 
-def raise_on_foam(table: Table, step: Raise, number: int) -> None:
+def raise_on_foam(state: PlacingState, step: Raise, number: int) -> None:
     """Raise a piece, with so many bits of foam."""
-    path = step_path(table, number)
-    target = _target(table, step.raised, (*path, "raise"))
-    if step.foam is not None and supply_of(table, step.foam, (*path, "foam"), {SupplyKind.FOAM}) is not None:
-        use_supply(table, step, number, step.foam, Fraction(step.count), (*path, "foam"))
+    path = step_path(state, number)
+    target = _target(state, step.raised, (*path, "raise"))
+    if step.foam is not None and supply_of(state, step.foam, (*path, "foam"), {SupplyKind.FOAM}) is not None:
+        use_supply(state, step, number, step.foam, Fraction(step.count), (*path, "foam"))
     if step.foam is None:
-        table.findings.extend(_foam_unsaid(table, step, path))
+        state.findings.extend(_foam_unsaid(state, step, path))
     if target is None:
         return
-    _finish(table, target, Finish(raised=True))
-    tell(table, number, Raised(target, step.foam, step.count))
+    _finish(state, target, Finish(raised=True))
+    add_detail(state, number, Raised(target, step.foam, step.count))
 
 
-def _foam_unsaid(table: Table, step: Raise, path: SpecPath) -> Iterator[Finding]:
+def _foam_unsaid(state: PlacingState, step: Raise, path: SpecPath) -> Iterator[Finding]:
     """Foam that nobody counts, or that is neither in the box nor brought along."""
-    kit, name = table.kit, quoted(step.raised)
+    kit, name = state.kit, quoted(step.raised)
     foams = [supply.id for supply in kit.supplies if supply.kind is SupplyKind.FOAM]
     if foams:
         found = f"which foam raises {name} is not said, and none is counted"
@@ -208,37 +210,37 @@ def _foam_unsaid(table: Table, step: Raise, path: SpecPath) -> Iterator[Finding]
         yield warning("foam-missing", path, found, "list it under supplies, or say it under bring")
 
 
-def do(table: Table, step: Do, number: int) -> None:
+def do(state: PlacingState, step: Do, number: int) -> None:
     """The designer's own words; only what they are about is looked up."""
     if step.on is not None:
-        _target(table, step.on, (*step_path(table, number), "on"))
+        _target(state, step.on, (*step_path(state, number), "on"))
 
 
-def _target(table: Table, name: str, where: SpecPath) -> Target | None:
+def _target(state: PlacingState, name: str, where: SpecPath) -> Target | None:
     """What a step works on: the latest thing of that name, or all that are laid later under it."""
-    if name in table.names:
-        reference: Reference | None = find(table, name, where)
+    if name in state.names:
+        reference: Reference | None = find(state, name, where)
         return Target(name, reference.ids) if reference else None
-    if name in _names_to_come(table):
+    if name in _names_to_come(state):
         return Target(name, ())
-    find(table, name, where)
+    find(state, name, where)
     return None
 
 
-def _names_to_come(table: Table) -> set[str]:
-    called = {step.called for step in table.layout.steps if step.called}
-    return called | {use.name for use in table.uses}
+def _names_to_come(state: PlacingState) -> set[str]:
+    called = {step.called for step in state.layout.steps if step.called}
+    return called | {use.name for use in state.uses}
 
 
-def _size(table: Table, target: Target) -> Size | None:
+def _size(state: PlacingState, target: Target) -> Size | None:
     if len(target.ids) == 1:
-        return table.items[target.ids[0]].rect.size
-    return None if target.ids else table.pieces.size_of(target.name)
+        return state.items[target.ids[0]].rect.size
+    return None if target.ids else state.pieces.size_of(target.name)
 
 
-def _finish(table: Table, target: Target, finish: Finish) -> None:
+def _finish(state: PlacingState, target: Target, finish: Finish) -> None:
     for id in target.ids:
-        item = table.items[id]
-        table.items[id] = replace(item, finish=item.finish.with_more(finish))
+        item = state.items[id]
+        state.items[id] = replace(item, finish=item.finish.with_more(finish))
     if not target.ids:
-        table.finishes[target.name] = table.finishes.get(target.name, Finish()).with_more(finish)
+        state.finishes[target.name] = state.finishes.get(target.name, Finish()).with_more(finish)

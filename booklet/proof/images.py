@@ -23,7 +23,7 @@ _FINE = 75
 
 
 @dataclass(frozen=True)
-class _Over:
+class _PrintedOver:
     """What an image is printed over: its name for a message and its size, in the kit's unit."""
 
     name: str
@@ -38,7 +38,7 @@ def check_images(resolved: ResolvedKit) -> Iterator[Finding]:
             yield from _check(image, overs, resolved.kit.unit, where)
 
 
-def _uses(resolved: ResolvedKit) -> Iterator[tuple[SpecPath, str, list[_Over]]]:
+def _uses(resolved: ResolvedKit) -> Iterator[tuple[SpecPath, str, list[_PrintedOver]]]:
     """Every image by where it is named, with all that it is printed over."""
     for name, paper in resolved.kit.papers.items():
         for face, printed in (("front", paper.front), ("back", paper.back)):
@@ -46,16 +46,18 @@ def _uses(resolved: ResolvedKit) -> Iterator[tuple[SpecPath, str, list[_Over]]]:
                 yield ("papers", name, face, "image"), printed.image, _of_paper(resolved.kit, name)
     for index, (layout, placed) in enumerate(zip(resolved.kit.layouts, resolved.layouts, strict=True)):
         if layout.photograph is not None:
-            over = _Over(f"the page {quoted(layout.id)}", placed.size)
+            over = _PrintedOver(f"the page {quoted(layout.id)}", placed.size)
             yield ("layouts", index, "photograph"), layout.photograph, [over]
 
 
-def _of_paper(kit: Kit, paper: str) -> list[_Over]:
-    sheets = [_Over(f"sheet {quoted(it.id)}", sheet_size(kit, it)) for it in kit.sheets if it.paper == paper]
-    return sheets + [_Over(quoted(it.name), it.size) for it in kit.ready if it.paper == paper]
+def _of_paper(kit: Kit, paper: str) -> list[_PrintedOver]:
+    sheets = [
+        _PrintedOver(f"sheet {quoted(it.id)}", sheet_size(kit, it)) for it in kit.sheets if it.paper == paper
+    ]
+    return sheets + [_PrintedOver(quoted(it.name), it.size) for it in kit.ready if it.paper == paper]
 
 
-def _check(image: LoadedImage, overs: list[_Over], unit: Unit, where: SpecPath) -> Iterator[Finding]:
+def _check(image: LoadedImage, overs: list[_PrintedOver], unit: Unit, where: SpecPath) -> Iterator[Finding]:
     pixels = f"{shown(image.name)}, {image.width} x {image.height} pixels,"
     stretched = next((over for over in overs if _is_stretched(image, over.size)), None)
     if stretched:

@@ -16,7 +16,7 @@ from booklet.kit.kit import Kit
 from booklet.kit.nearest import nearest
 from booklet.kit.used import PieceUse, uses
 from booklet.kit.words import quoted
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size
 
@@ -84,7 +84,7 @@ class Ledger:
         return tuple(e for e in self.entries if e.pocket == pocket)
 
     @cached_property
-    def _by_piece(self) -> dict[tuple[int, int, Rect], LedgerEntry]:
+    def _by_piece(self) -> dict[tuple[int, int, ExactRect], LedgerEntry]:
         return {e.piece.key: e for e in reversed(self.entries) if e.piece is not None}
 
     @cached_property

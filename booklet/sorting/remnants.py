@@ -13,7 +13,7 @@ from booklet.cutting.model import CutSheet
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
-from booklet.kit.sheet import Outline
+from booklet.kit.sheet import OutlineShape
 from booklet.measure.length import Size
 from booklet.sorting.ledger import Ledger, LedgerEntry
 
@@ -68,8 +68,8 @@ def can_be_recut(kit: Kit, entry: LedgerEntry) -> bool:
     """
     kind, index = entry.source
     if kind == "ready":
-        return kit.ready[index].outline is Outline.RECTANGLE
-    return not (kit.sheets[index].is_cut_apart or shown(kit, entry).image or _has_border(kit, entry))
+        return kit.ready[index].outline is OutlineShape.RECTANGLE
+    return not (kit.sheets[index].is_cut_apart or print_shown(kit, entry).image or _has_border(kit, entry))
 
 
 def _has_border(kit: Kit, entry: LedgerEntry) -> bool:
@@ -84,7 +84,8 @@ def _has_border(kit: Kit, entry: LedgerEntry) -> bool:
     }
     flipped = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT} if _face_up(kit, entry) is Face.BACK else {}
     return any(
-        gaps[flipped.get(border.edge, border.edge)] < border.width for border in shown(kit, entry).borders
+        gaps[flipped.get(border.edge, border.edge)] < border.width
+        for border in print_shown(kit, entry).borders
     )
 
 
@@ -102,7 +103,7 @@ def replacement(kit: Kit, entry: LedgerEntry, left: Sequence[Remnant]) -> Remnan
     return min(holding, key=lambda one: one.size.area, default=None)
 
 
-def shown(kit: Kit, entry: LedgerEntry) -> Print:
+def print_shown(kit: Kit, entry: LedgerEntry) -> Print:
     """The face of a piece that its layout shows."""
     paper = kit.papers[paper_of(kit, entry)]
     return paper.back if _face_up(kit, entry) is Face.BACK else paper.front

@@ -24,7 +24,7 @@ from booklet.cutting.planner.request import trimmer_settings
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.sorting.ledger import Ledger, LedgerEntry
-from booklet.sorting.remnants import Remnant, can_be_recut, paper_of, remnants, shown
+from booklet.sorting.remnants import Remnant, can_be_recut, paper_of, print_shown, remnants
 
 # Enough to plan a handful of pieces on a handful of scraps; a person waits for the answer.
 _EFFORT = 200_000_000
@@ -54,7 +54,7 @@ class Rescue:
 
 
 @dataclass(frozen=True)
-class _Bench:
+class _RescueState:
     """What is left over, and what has been decided so far."""
 
     kit: Kit
@@ -62,9 +62,11 @@ class _Bench:
     recuts: tuple[Recut, ...] = ()
 
 
-def rescue(kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[LedgerEntry]) -> Rescue:
+def replace_spoiled(
+    kit: Kit, sheets: Sequence[CutSheet], ledger: Ledger, spoiled: Sequence[LedgerEntry]
+) -> Rescue:
     """How to replace spoiled pieces: by spare ones, from their own paper, from another of the same colour."""
-    bench = _Bench(kit, remnants(kit, sheets, ledger, spoiled))
+    bench = _RescueState(kit, remnants(kit, sheets, ledger, spoiled))
     bench, missing = _take_spares(bench, spoiled)
     for paper in dict.fromkeys(paper_of(kit, entry) for entry in missing):
         own = [one for one in missing if paper_of(kit, one) == paper and can_be_recut(kit, one)]
@@ -80,7 +82,9 @@ def _without(entries: Iterable[LedgerEntry], done: Sequence[LedgerEntry]) -> lis
     return [entry for entry in entries if not any(entry is one for one in done)]
 
 
-def _take_spares(bench: _Bench, spoiled: Sequence[LedgerEntry]) -> tuple[_Bench, list[LedgerEntry]]:
+def _take_spares(
+    bench: _RescueState, spoiled: Sequence[LedgerEntry]
+) -> tuple[_RescueState, list[LedgerEntry]]:
     """A piece of the same name that no layout takes needs no cut."""
     missing = []
     for entry in spoiled:
@@ -93,16 +97,16 @@ def _take_spares(bench: _Bench, spoiled: Sequence[LedgerEntry]) -> tuple[_Bench,
     return bench, missing
 
 
-def _using(bench: _Bench, recuts: Sequence[Recut]) -> _Bench:
+def _using(bench: _RescueState, recuts: Sequence[Recut]) -> _RescueState:
     """The bench with these done: what they use is no longer left over."""
     used = Counter(replace(recut.remnant, count=1) for recut in recuts)
     left = [replace(one, count=one.count - used[replace(one, count=1)]) for one in bench.left]
-    return _Bench(bench.kit, tuple(one for one in left if one.count), (*bench.recuts, *recuts))
+    return _RescueState(bench.kit, tuple(one for one in left if one.count), (*bench.recuts, *recuts))
 
 
 def _cut_from(
-    bench: _Bench, entries: Sequence[LedgerEntry], paper: str, face: Face | None
-) -> tuple[_Bench, list[LedgerEntry]]:
+    bench: _RescueState, entries: Sequence[LedgerEntry], paper: str, face: Face | None
+) -> tuple[_RescueState, list[LedgerEntry]]:
     """As many of the pieces as remnants of a paper give, the largest first."""
     left = [one for one in bench.left if one.paper == paper and one.can_be_cut]
     turns = not bench.kit.papers[paper].has_direction
@@ -147,7 +151,7 @@ def _other_papers(kit: Kit, missing: Sequence[LedgerEntry]) -> Iterator[tuple[Fa
                 if paper_of(kit, entry) != name
                 and can_be_recut(kit, entry)
                 and not printed.image
-                and printed.colours[0] == shown(kit, entry).colours[0]
+                and printed.colours[0] == print_shown(kit, entry).colours[0]
             ]
             if like:
                 yield face, name, like

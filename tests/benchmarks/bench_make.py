@@ -35,7 +35,7 @@ from reportlab.pdfgen.textobject import PDFTextObject
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from booklet.cli.main import collect_seldom, main  # noqa: E402 (a checkout need not be installed)
+from booklet.cli.main import main, raise_gc_threshold  # noqa: E402 (a checkout need not be installed)
 from booklet.pages import write  # noqa: E402
 from booklet.pages.flow import BookCanvas  # noqa: E402
 
@@ -171,7 +171,7 @@ def bench_check(kit: str, rounds: int) -> None:
 if __name__ == "__main__":
     chosen = sys.argv[1] if len(sys.argv) > 1 else "hill-line"
     times = int(sys.argv[2]) if len(sys.argv) > 2 else 5
-    collect_seldom()
+    raise_gc_threshold()
     with TemporaryDirectory() as folder:
         bench_make(chosen, times, Path(folder))
     bench_check(chosen, 2 * times)

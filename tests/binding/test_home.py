@@ -9,11 +9,11 @@ import pytest
 
 from booklet.binding.home import print_at_home
 from booklet.binding.impose import Flip
-from booklet.binding.stock import A5, HALF_LETTER, Stock
+from booklet.binding.stock import A5, HALF_LETTER, PaperStock
 from booklet.kit.kit import PageFormat
 
 
-def blank_booklet(page_count: int, page: Stock) -> bytes:
+def blank_booklet(page_count: int, page: PaperStock) -> bytes:
     pdf = pikepdf.new()
     for _ in range(page_count):
         pdf.add_blank_page(page_size=(float(page.upright.width), float(page.upright.height)))
@@ -31,7 +31,7 @@ def blank_booklet(page_count: int, page: Stock) -> bytes:
     ("flip", "duplex"), [(Flip.LONG_EDGE, "/DuplexFlipLongEdge"), (Flip.SHORT_EDGE, "/DuplexFlipShortEdge")]
 )
 def test_each_page_format_has_its_sheet(
-    format_: PageFormat, page: Stock, sheet: tuple[float, float], flip: Flip, duplex: str
+    format_: PageFormat, page: PaperStock, sheet: tuple[float, float], flip: Flip, duplex: str
 ) -> None:
     with pikepdf.open(BytesIO(print_at_home(blank_booklet(8, page), format_, flip))) as pdf:
         boxes = [[float(str(edge)) for edge in side.mediabox.as_list()] for side in pdf.pages]

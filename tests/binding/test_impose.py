@@ -24,12 +24,12 @@ from reportlab.pdfgen.canvas import Canvas
 from booklet.binding.errors import PageCountError, PageSizeError, StockTooSmallError, UnreadablePagesError
 from booklet.binding.impose import Flip, impose
 from booklet.binding.signature import saddle_stitched
-from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER, Stock
+from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER, PaperStock
 from booklet.measure.length import Size
 
 Picture = NDArray[np.int16]
 
-FONT = Path(__file__).parents[2] / "fonts" / "SourceSans3-SemiBold.ttf"
+FONT = Path(__file__).parents[2] / "fonts" / "BookletSans-SemiBold.ttf"
 PAPERS = [pytest.param(LETTER, HALF_LETTER, id="half letter"), pytest.param(A4, A5, id="A5")]
 FLIPS = [pytest.param(flip, id=f"{flip.value} edge") for flip in Flip]
 SCALE = 2  # pixels to a point
@@ -60,7 +60,7 @@ def reading_pages(page_count: int, size: Size, outlined: bool = False) -> bytes:
     return out.getvalue()
 
 
-def imposed(page_count: int, press: Stock, page: Stock, flip: Flip) -> bytes:
+def imposed(page_count: int, press: PaperStock, page: PaperStock, flip: Flip) -> bytes:
     return impose(reading_pages(page_count, page.upright), press.landscape, page.upright, flip)
 
 
@@ -114,7 +114,7 @@ def turned_over(side: Picture, flip: Flip) -> Picture:
 @pytest.mark.parametrize("flip", FLIPS)
 @pytest.mark.parametrize(("press", "page"), PAPERS)
 def test_each_half_of_each_side_shows_its_reading_page(
-    press: Stock, page: Stock, flip: Flip, render: Any
+    press: PaperStock, page: PaperStock, flip: Flip, render: Any
 ) -> None:
     reading = list(render(reading_pages(8, page.upright)))
     sides = list(render(imposed(8, press, page, flip)))
@@ -130,7 +130,9 @@ def test_each_half_of_each_side_shows_its_reading_page(
 
 @pytest.mark.parametrize("flip", FLIPS)
 @pytest.mark.parametrize(("press", "page"), PAPERS)
-def test_pages_of_a_side_add_up_to_one_more_than_the_count(press: Stock, page: Stock, flip: Flip) -> None:
+def test_pages_of_a_side_add_up_to_one_more_than_the_count(
+    press: PaperStock, page: PaperStock, flip: Flip
+) -> None:
     sides = words_by_side(imposed(12, press, page, flip))
     assert [sum(map(int, side)) for side in sides] == [13] * 6
 
@@ -146,7 +148,7 @@ def test_backs_stand_on_their_heads_for_a_printer_that_flips_on_the_long_edge() 
 @pytest.mark.parametrize(("press", "page"), PAPERS)
 @pytest.mark.parametrize("flip", FLIPS)
 def test_page_two_is_printed_behind_page_one_and_the_same_way_up(
-    press: Stock, page: Stock, flip: Flip
+    press: PaperStock, page: PaperStock, flip: Flip
 ) -> None:
     front, back, *_ = pictures_by_pdfium(imposed(8, press, page, flip))
     # Seen through the paper from the front: turned about its short edge the back is mirrored across, about
@@ -160,7 +162,7 @@ def test_page_two_is_printed_behind_page_one_and_the_same_way_up(
 @pytest.mark.parametrize("flip", FLIPS)
 @pytest.mark.parametrize(("press", "page"), PAPERS)
 def test_renderers_open_it_without_a_warning(
-    press: Stock, page: Stock, flip: Flip, capfd: pytest.CaptureFixture[str]
+    press: PaperStock, page: PaperStock, flip: Flip, capfd: pytest.CaptureFixture[str]
 ) -> None:
     mupdf: Any = pymupdf.TOOLS
     mupdf.reset_mupdf_warnings()
@@ -172,7 +174,7 @@ def test_renderers_open_it_without_a_warning(
 
 @pytest.mark.parametrize("flip", FLIPS)
 @pytest.mark.parametrize(("press", "page"), PAPERS)
-def test_qpdf_finds_nothing_wrong(press: Stock, page: Stock, flip: Flip) -> None:
+def test_qpdf_finds_nothing_wrong(press: PaperStock, page: PaperStock, flip: Flip) -> None:
     with pikepdf.open(BytesIO(imposed(16, press, page, flip))) as pdf:
         assert pdf.check_pdf_syntax() == []
         assert pdf.get_warnings() == []
@@ -221,7 +223,7 @@ def test_the_font_is_embedded_once() -> None:
 
 
 @pytest.mark.parametrize(("press", "page"), PAPERS)
-def test_sides_are_whole_press_sheets(press: Stock, page: Stock) -> None:
+def test_sides_are_whole_press_sheets(press: PaperStock, page: PaperStock) -> None:
     with pikepdf.open(BytesIO(imposed(8, press, page, Flip.SHORT_EDGE))) as pdf:
         for side in pdf.pages:
             box = [Fraction(str(edge)) for edge in side.mediabox.as_list()]

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.binding.errors import PageCountError
-from booklet.binding.signature import PressSheet, Side, saddle_stitched
+from booklet.binding.signature import PressSheet, PressSide, saddle_stitched
 
 page_counts = st.integers(min_value=1, max_value=40).map(lambda sheets: 4 * sheets)
 
@@ -19,7 +19,7 @@ HANDBOOK = {
 }
 
 
-def sides(sheets: tuple[PressSheet, ...]) -> list[Side]:
+def sides(sheets: tuple[PressSheet, ...]) -> list[PressSide]:
     return [side for sheet in sheets for side in (sheet.front, sheet.back)]
 
 
@@ -30,7 +30,7 @@ def test_agrees_with_the_table_of_printing_handbooks(page_count: int) -> None:
 
 
 def test_one_folded_sheet() -> None:
-    assert saddle_stitched(4) == (PressSheet(0, front=Side(4, 1), back=Side(2, 3)),)
+    assert saddle_stitched(4) == (PressSheet(0, front=PressSide(4, 1), back=PressSide(2, 3)),)
 
 
 @given(page_counts)

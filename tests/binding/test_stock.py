@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from reportlab.lib import pagesizes
 
-from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER, Stock
+from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER, PaperStock
 from booklet.measure.length import Size
 
 
@@ -16,14 +16,14 @@ def stated_by_reportlab(name: str) -> tuple[float, float]:
     return float(width), float(height)
 
 
-def in_points(stock: Stock) -> tuple[float, float]:
+def in_points(stock: PaperStock) -> tuple[float, float]:
     return float(stock.upright.width), float(stock.upright.height)
 
 
 # Outside check: the table of an independent library, to a thousandth of a point.  Half letter is left out:
 # that table has it 8 in high, which is not half of Letter.
 @pytest.mark.parametrize(("stock", "name"), [(A4, "A4"), (A5, "A5"), (LETTER, "LETTER")])
-def test_a_size_agrees_with_an_independent_table(stock: Stock, name: str) -> None:
+def test_a_size_agrees_with_an_independent_table(stock: PaperStock, name: str) -> None:
     assert in_points(stock) == pytest.approx(stated_by_reportlab(name), abs=0.001)
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from booklet.cutting.cut import zero_edge
 from booklet.cutting.model import Fate
 from booklet.kit.fields import Edge
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
 from tests.cutting.balance import area_balance
 from tests.kits import cut, cut_one, ids, make_kit, named, sheet
@@ -53,7 +53,7 @@ def test_a_panel_turned_clockwise_is_cut_from_its_bottom_edge() -> None:
     )
     assert done.findings == ()
     tall = named(done.pieces, "tall panel")
-    assert tall.part == Rect(*fractions(0, 5, 8, 7))
+    assert tall.part == ExactRect(*fractions(0, 5, 8, 7))
     assert named(done.scrap, "scrap").size == inches("8", "5")
     assert done.stages[1].seen == inches("12", "8")
 
@@ -99,7 +99,10 @@ def test_two_pieces_cut_together_each_leave_their_own_pieces_in_one_pass() -> No
     assert [one.number for one in stage.cuts] == [3]
     assert [len(s.pieces) for s in stage.strips] == [2, 2]
     mats = [piece for piece in done.pieces if piece.name == "photo mat"]
-    assert [mat.part for mat in mats] == [Rect(*fractions(0, 6, 4, 6)), Rect(*fractions(4, 6, 4, 6))]
+    assert [mat.part for mat in mats] == [
+        ExactRect(*fractions(0, 6, 4, 6)),
+        ExactRect(*fractions(4, 6, 4, 6)),
+    ]
     assert [mat.label for mat in mats] == ["1D", "1E"]
     assert area_balance(done) == 0
 

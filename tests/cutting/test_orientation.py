@@ -22,7 +22,7 @@ from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.orientation import Orientation, lay, strip
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.kit import Kit
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, make_kit, sheet
@@ -207,24 +207,24 @@ def test_turns_come_round(turn: Turn, times: int) -> None:
 @pytest.mark.parametrize(
     ("left", "expected"),
     [
-        (Edge.LEFT, Rect(Fraction(1), Fraction(0), Fraction(2), Fraction(4))),
-        (Edge.RIGHT, Rect(Fraction(3), Fraction(0), Fraction(2), Fraction(4))),
-        (Edge.TOP, Rect(Fraction(0), Fraction(1), Fraction(6), Fraction(2))),
-        (Edge.BOTTOM, Rect(Fraction(0), Fraction(1), Fraction(6), Fraction(2))),
+        (Edge.LEFT, ExactRect(Fraction(1), Fraction(0), Fraction(2), Fraction(4))),
+        (Edge.RIGHT, ExactRect(Fraction(3), Fraction(0), Fraction(2), Fraction(4))),
+        (Edge.TOP, ExactRect(Fraction(0), Fraction(1), Fraction(6), Fraction(2))),
+        (Edge.BOTTOM, ExactRect(Fraction(0), Fraction(1), Fraction(6), Fraction(2))),
     ],
 )
 @pytest.mark.parametrize("face", list(Face))
 def test_a_strip_from_1_to_3_is_measured_from_the_edge_at_the_zero(
-    face: Face, left: Edge, expected: Rect
+    face: Face, left: Edge, expected: ExactRect
 ) -> None:
-    whole = Rect(Fraction(0), Fraction(0), Fraction(6), Fraction(4))
+    whole = ExactRect(Fraction(0), Fraction(0), Fraction(6), Fraction(4))
     assert strip(whole, lay(face, left), Fraction(1), Fraction(3)) == expected
 
 
 def test_rectangles_that_share_an_edge_do_not_overlap() -> None:
-    left = Rect(Fraction(0), Fraction(0), Fraction(4), Fraction(4))
-    right = Rect(Fraction(4), Fraction(0), Fraction(4), Fraction(4))
+    left = ExactRect(Fraction(0), Fraction(0), Fraction(4), Fraction(4))
+    right = ExactRect(Fraction(4), Fraction(0), Fraction(4), Fraction(4))
     assert not left.overlaps(right)
-    assert left.overlaps(Rect(Fraction(3), Fraction(3), Fraction(4), Fraction(4)))
+    assert left.overlaps(ExactRect(Fraction(3), Fraction(3), Fraction(4), Fraction(4)))
     assert left.contains(left)
     assert not left.contains(right)

@@ -37,7 +37,7 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge, Face
-from booklet.measure.geometry import Rect as Part
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import print_length, print_size
 from tests.drawing.readings import text_boxes
@@ -97,7 +97,7 @@ def view(
 def drawn(stage: StageView) -> Figure:
     """The stage with a plain print."""
     blank = Symbol("blank", (), 864, 864)
-    part = Part(Fraction(0), Fraction(0), stage.seen.width, stage.seen.height)
+    part = ExactRect(Fraction(0), Fraction(0), stage.seen.width, stage.seen.height)
     return with_print(draw_stage(stage, STYLE), blank, part, stage.seen, Orientation())
 
 
@@ -122,15 +122,17 @@ def assert_texts_apart(figure: Figure) -> None:
 
 
 @st.composite
-def laid_parts(draw: st.DrawFn) -> tuple[Part, Size, Orientation]:
+def laid_parts(draw: st.DrawFn) -> tuple[ExactRect, Size, Orientation]:
     whole = Size(*(Fraction(draw(st.integers(16, 96)), 8) for _ in "wh"))
     x, y = (Fraction(draw(st.integers(0, 7)), 8) for _ in "xy")
-    part = Part(x, y, whole.width - x, whole.height - y - Fraction(1, 8))
+    part = ExactRect(x, y, whole.width - x, whole.height - y - Fraction(1, 8))
     return part, whole, draw(st.sampled_from(ORIENTATIONS))
 
 
 @given(laid_parts(), st.integers(1, 5))
-def test_the_print_lies_as_the_strips_are_counted(case: tuple[Part, Size, Orientation], eighths: int) -> None:
+def test_the_print_lies_as_the_strips_are_counted(
+    case: tuple[ExactRect, Size, Orientation], eighths: int
+) -> None:
     """What a cut leaves at the scale's zero is the print that the figure shows there."""
     part, whole, lying = case
     reading = Fraction(eighths, 8)
@@ -145,14 +147,14 @@ def test_the_print_lies_as_the_strips_are_counted(case: tuple[Part, Size, Orient
 @pytest.mark.parametrize("lying", ORIENTATIONS)
 def test_each_edge_of_the_front_lies_where_the_orientation_says(lying: Orientation) -> None:
     whole = Size(Fraction(8), Fraction(12))
-    front = Part(Fraction(0), Fraction(0), whole.width, whole.height)
+    front = ExactRect(Fraction(0), Fraction(0), whole.width, whole.height)
     placing = lie(front, whole, lying, Unit.INCH, QUARTER)
     inch = Fraction(1)
     edges = {
-        Edge.LEFT: Part(Fraction(0), Fraction(0), inch, whole.height),
-        Edge.RIGHT: Part(whole.width - inch, Fraction(0), inch, whole.height),
-        Edge.TOP: Part(Fraction(0), Fraction(0), whole.width, inch),
-        Edge.BOTTOM: Part(Fraction(0), whole.height - inch, whole.width, inch),
+        Edge.LEFT: ExactRect(Fraction(0), Fraction(0), inch, whole.height),
+        Edge.RIGHT: ExactRect(whole.width - inch, Fraction(0), inch, whole.height),
+        Edge.TOP: ExactRect(Fraction(0), Fraction(0), whole.width, inch),
+        Edge.BOTTOM: ExactRect(Fraction(0), whole.height - inch, whole.width, inch),
     }
     wide, high = QUARTER.size(lying.seen_size(whole), Unit.INCH)
     sides = {
@@ -170,7 +172,7 @@ def test_only_the_piece_s_own_part_of_the_print_shows() -> None:
     red = Fill(Colour("#ff0000"))
     symbol = Symbol("half red", (Rect(0, 0, 432, 864, red),), 864, 864)
     stage = view(3, width=6)
-    part = Part(Fraction(6), Fraction(0), Fraction(6), Fraction(12))
+    part = ExactRect(Fraction(6), Fraction(0), Fraction(6), Fraction(12))
     figure = with_print(
         draw_stage(stage, STYLE), symbol, part, Size(Fraction(12), Fraction(12)), Orientation()
     )

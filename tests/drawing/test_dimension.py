@@ -75,7 +75,7 @@ def test_outlines_are_twice_as_wide_as_dimension_lines() -> None:
 
 
 def test_dimension_numerals_are_at_least_two_and_a_half_millimetres_high() -> None:
-    # ISO 3098: lettering heights 2.5, 3.5, 5 mm; a numeral of Source Sans 3 is as high as its capitals.
+    # ISO 3098: lettering heights 2.5, 3.5, 5 mm; a numeral of Booklet Sans is as high as its capitals.
     text = labelled(dimension(Side.BOTTOM, 0, 0, 90, "5", STYLE).shapes)["5"]
     assert text.size * 0.656 / 72 * 25.4 >= 2.5 - 0.001
     assert text.size >= 9.9

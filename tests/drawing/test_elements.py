@@ -12,7 +12,7 @@ from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Colour, Group, Path, Rect, Shape, bounds, walk
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import outlined
-from booklet.kit.sheet import Frame, Picture
+from booklet.kit.sheet import ElementFrame, ElementPicture
 from tests.drawing.looks import colours
 from tests.drawing.readings import text_boxes
 
@@ -29,9 +29,9 @@ def paints(draw: st.DrawFn) -> ElementPaint:
         box,
         GROUND,
         INK,
-        draw(st.sampled_from(list(Frame))),
+        draw(st.sampled_from(list(ElementFrame))),
         draw(st.none() | WORDS),
-        draw(st.none() | st.sampled_from(list(Picture))),
+        draw(st.none() | st.sampled_from(list(ElementPicture))),
     )
 
 
@@ -121,7 +121,7 @@ def test_lines_that_are_typed_stay_lines() -> None:
 
 
 def test_ground_and_ink_are_printed() -> None:
-    paint = ElementPaint(Box(0, 0, 100, 60), GROUND, INK, Frame.LINE, "Low tide")
+    paint = ElementPaint(Box(0, 0, 100, 60), GROUND, INK, ElementFrame.LINE, "Low tide")
     pixels = colours(element_shapes(paint), 100, 60, 4.0)
     found = {tuple(int(part) for part in pixel) for pixel in pixels.reshape(-1, 3)}
     assert {(0xFF, 0xF4, 0xDD), (0x20, 0x40, 0x60)} <= found

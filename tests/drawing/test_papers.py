@@ -24,7 +24,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
-from booklet.kit.sheet import Frame, Picture
+from booklet.kit.sheet import ElementFrame, ElementPicture
 from tests.drawing.rasters import figure_pdf, figure_svg, pdf_pixels, same_picture
 
 COLOURS = tuple(map(Colour, ("#f4ead8", "#c9695a", "#2f5d73", "#e0a458")))
@@ -130,9 +130,9 @@ def test_an_image_covers_the_face() -> None:
     assert seen(sheet(face)) == pytest.approx(np.full((216, 216), 128 / 255), abs=0.01)
 
 
-@pytest.mark.parametrize("picture", Picture)
+@pytest.mark.parametrize("picture", ElementPicture)
 @pytest.mark.parametrize("box", [Box(10, 20, 90, 100), Box(0, 0, 200, 40)])
-def test_a_picture_stays_in_its_box(picture: Picture, box: Box) -> None:
+def test_a_picture_stays_in_its_box(picture: ElementPicture, box: Box) -> None:
     drawn = picture_shapes(picture, box, COLOURS[1], COLOURS[2])
     assert box.grown(0.5).holds(bounds([drawn]))
     side = min(box.width, box.height)
@@ -144,17 +144,17 @@ def test_every_picture_is_drawn_alike_by_both_writers() -> None:
         picture_shapes(
             picture, Box(at % 4 * 60, at // 4 * 60, at % 4 * 60 + 50, at // 4 * 60 + 50), *COLOURS[1:3]
         )
-        for at, picture in enumerate(Picture)
+        for at, picture in enumerate(ElementPicture)
     )
     figure = Figure("Pictures", 240, 180, shapes, "", "")
     assert same_picture(figure_pdf(figure), figure_svg(figure))
 
 
-@pytest.mark.parametrize("frame", Frame)
-def test_a_frame_keeps_off_the_cut(frame: Frame) -> None:
+@pytest.mark.parametrize("frame", ElementFrame)
+def test_a_frame_keeps_off_the_cut(frame: ElementFrame) -> None:
     box = Box(0, 0, 216, 144)
     shapes = frame_shapes(frame, box, COLOURS[1])
-    assert bool(shapes) == (frame is not Frame.NONE)
+    assert bool(shapes) == (frame is not ElementFrame.NONE)
     if shapes:
         # A hand's cut may lie 1/16 in (4.5 pt) off (common practice, no source).
         assert box.grown(-4.5).holds(bounds(shapes))

@@ -23,7 +23,7 @@ from PIL import Image
 
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.papers.piece_print import print_of
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.kits import Data, cut, element, make_kit, ready, sheet
 
@@ -442,7 +442,7 @@ def test_a_cut_apart_shows_its_own_artwork_and_the_paper_round_it(
 def test_a_piece_that_nothing_makes_has_no_print(folder: Path) -> None:
     (look,) = looks(folder, BASE, layouts=[page({"photo": "4 x 6", "left": 1, "top": 1})])
     (item,) = look.layout.items
-    assert item.kind is Kind.PHOTO
+    assert item.kind is ItemKind.PHOTO
     assert print_of(item, look.layout, look.resolved, look.papers, look.scale) is None
 
 

@@ -11,7 +11,7 @@ from pydantic import TypeAdapter
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.kit.tree import plain, read_tree
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit, parse_length, parse_size
 from booklet.placing.model import Placed, PlacedLayout
 from booklet.placing.place_layouts import place_layouts
@@ -110,11 +110,11 @@ def named(layout: PlacedLayout, name: str) -> Placed:
     return item
 
 
-def rect(text: str, unit: Unit = Unit.INCH) -> Rect:
+def rect(text: str, unit: Unit = Unit.INCH) -> ExactRect:
     """`1, 1/2, 6 x 4`: left, top and size."""
     left, top, size = (part.strip() for part in text.split(","))
     shown = parse_size(size, unit)
-    return Rect(parse_length(left, unit), parse_length(top, unit), shown.width, shown.height)
+    return ExactRect(parse_length(left, unit), parse_length(top, unit), shown.width, shown.height)
 
 
 def ids(layout: PlacedLayout) -> list[str]:

@@ -7,23 +7,23 @@ from math import atan2, degrees, hypot
 
 import pytest
 
-from booklet.measure.geometry import Rect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Unit
 from booklet.placing.bands import loop_length, run_length, wrap_length
-from booklet.placing.details import Form, Length
-from booklet.placing.model import Kind
+from booklet.placing.details import BandForm, CutLength
+from booklet.placing.model import ItemKind
 from booklet.placing.visible import tilted_rect
 from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious
 
 MAT = "{place: mat, left: 2, top: 3}"
 
 
-def ribbon(words: str) -> tuple[Length, str]:
+def ribbon(words: str) -> tuple[CutLength, str]:
     """The length that a ribbon of these words takes beside a mat at 2, 3, and where it lies."""
     layout = page(f"[{MAT}, {{ribbon: twill, {words}}}]")
     assert serious(layout) == []
     band = named(layout, "twill").rect
-    return detail(layout, 2, Length), f"{band.x}, {band.y}, {band.width} x {band.height}"
+    return detail(layout, 2, CutLength), f"{band.x}, {band.y}, {band.width} x {band.height}"
 
 
 def test_formulas() -> None:
@@ -36,24 +36,29 @@ def test_formulas() -> None:
 @pytest.mark.parametrize(
     ("words", "form", "total", "where"),
     [
-        ("run: across, top: 2", Form.RUN, "14", "0, 2, 12 x 1/2"),
-        ("run: across, top: 2, ends: 1/2", Form.RUN, "13", "0, 2, 12 x 1/2"),
-        ("run: down, right: 1, ends: 0", Form.RUN, "12", "21/2, 0, 1/2 x 12"),
+        ("run: across, top: 2", BandForm.RUN, "14", "0, 2, 12 x 1/2"),
+        ("run: across, top: 2, ends: 1/2", BandForm.RUN, "13", "0, 2, 12 x 1/2"),
+        ("run: down, right: 1, ends: 0", BandForm.RUN, "12", "21/2, 0, 1/2 x 12"),
         # From 2 to 12 - 3 = 9: 7, and 2 x 1.
-        ("run: across, left: 2, right: 3, top: 1", Form.RUN, "9", "2, 1, 7 x 1/2"),
+        ("run: across, left: 2, right: 3, top: 1", BandForm.RUN, "9", "2, 1, 7 x 1/2"),
         # Over the mat only: 6 1/4 and 2 x 1; in the middle of 4 1/4: 3 + 1 7/8.
-        ("run: across, on: mat", Form.RUN, "8 1/4", "2, 39/8, 25/4 x 1/2"),
-        ("wrap: mat", Form.WRAP, "13", "2, 39/8, 25/4 x 1/2"),
+        ("run: across, on: mat", BandForm.RUN, "8 1/4", "2, 39/8, 25/4 x 1/2"),
+        ("wrap: mat", BandForm.WRAP, "13", "2, 39/8, 25/4 x 1/2"),
         # The other way round: 2 x 4 1/4 + 1/2 = 9.
-        ("wrap: mat, run: down, left: 1", Form.WRAP, "9", "3, 3, 1/2 x 17/4"),
-        ("wrap: mat, overlap: 1, bottom: 1/4", Form.WRAP, "13 1/2", "2, 13/2, 25/4 x 1/2"),
+        ("wrap: mat, run: down, left: 1", BandForm.WRAP, "9", "3, 3, 1/2 x 17/4"),
+        ("wrap: mat, overlap: 1, bottom: 1/4", BandForm.WRAP, "13 1/2", "2, 13/2, 25/4 x 1/2"),
         # Twice 1 1/2.
-        ("loop: 1 1/2, left: 0, top: 0", Form.LOOP, "3", "0, 0, 1/2 x 3/2"),
-        ("loop: 1 1/2, left: 0, top: 0, turn: clockwise, ends: 1/4", Form.LOOP, "3 1/4", "0, 0, 3/2 x 1/2"),
-        ("bow: 9, left: 1, top: 1", Form.BOW, "9", "1, 1, 3 x 3/2"),
+        ("loop: 1 1/2, left: 0, top: 0", BandForm.LOOP, "3", "0, 0, 1/2 x 3/2"),
+        (
+            "loop: 1 1/2, left: 0, top: 0, turn: clockwise, ends: 1/4",
+            BandForm.LOOP,
+            "3 1/4",
+            "0, 0, 3/2 x 1/2",
+        ),
+        ("bow: 9, left: 1, top: 1", BandForm.BOW, "9", "1, 1, 3 x 3/2"),
     ],
 )
-def test_forms_of_ribbon(words: str, form: Form, total: str, where: str) -> None:
+def test_forms_of_ribbon(words: str, form: BandForm, total: str, where: str) -> None:
     length, lies = ribbon(words)
     assert length.form is form
     assert length.total == rect(f"0, 0, {total} x 1").width
@@ -63,14 +68,14 @@ def test_forms_of_ribbon(words: str, form: Form, total: str, where: str) -> None
 def test_metric_ends_are_round_in_millimetres() -> None:
     layout = page("[{ribbon: twill, run: across, top: 20}]", Unit.MILLIMETRE, {"base": "300 x 300"})
     # 300 + 2 x 25.
-    assert detail(layout, 1, Length).total == 350
+    assert detail(layout, 1, CutLength).total == 350
 
 
 def test_a_ribbon_lies_on_what_it_is_wrapped_round() -> None:
     layout = page(
         "[{place: mat, left: 2, top: 3}, {ribbon: twill, wrap: mat}, {group: mat, left: 0, top: 0}]"
     )
-    assert named(layout, "twill").kind is Kind.RIBBON
+    assert named(layout, "twill").kind is ItemKind.RIBBON
     assert named(layout, "twill").rect == rect("0, 1 7/8, 6 1/4 x 1/2")
 
 
@@ -84,17 +89,17 @@ class TestTape:
         ("words", "form", "total", "where"),
         [
             # In the middle of a strip 12 x 1 at the top left.
-            ("along: strip", Form.ALONG, "12", "0, 1/4, 12 x 1/2"),
-            ("along: strip, top: 0, ends: 1/2", Form.ALONG, "13", "0, 0, 12 x 1/2"),
-            ("run: down, left: 3", Form.RUN, "12", "3, 0, 1/2 x 12"),
-            ("length: 2, left: 1, top: 5", Form.STRIP, "2", "1, 5, 2 x 1/2"),
-            ("length: 2, left: 1, top: 5, turn: clockwise", Form.STRIP, "2", "1, 5, 1/2 x 2"),
+            ("along: strip", BandForm.ALONG, "12", "0, 1/4, 12 x 1/2"),
+            ("along: strip, top: 0, ends: 1/2", BandForm.ALONG, "13", "0, 0, 12 x 1/2"),
+            ("run: down, left: 3", BandForm.RUN, "12", "3, 0, 1/2 x 12"),
+            ("length: 2, left: 1, top: 5", BandForm.STRIP, "2", "1, 5, 2 x 1/2"),
+            ("length: 2, left: 1, top: 5, turn: clockwise", BandForm.STRIP, "2", "1, 5, 1/2 x 2"),
         ],
     )
-    def test_forms(self, words: str, form: Form, total: str, where: str) -> None:
+    def test_forms(self, words: str, form: BandForm, total: str, where: str) -> None:
         layout = page(f"[{{place: strip, left: 0, top: 0}}, {{tape: rope tape, {words}}}]")
         assert layout.findings == ()
-        length = detail(layout, 2, Length)
+        length = detail(layout, 2, CutLength)
         assert length.form is form
         assert length.total == rect(f"0, 0, {total} x 1").width
         band = named(layout, "rope tape").rect
@@ -179,5 +184,5 @@ def test_a_band_hangs_over_with_what_it_is_fixed_to() -> None:
     assert "overhang" in serious(page(f"[{{{strip}}}, {tape}]"))
 
 
-def centre(rect: Rect) -> tuple[Fraction, Fraction]:
+def centre(rect: ExactRect) -> tuple[Fraction, Fraction]:
     return rect.centre.x, rect.centre.y

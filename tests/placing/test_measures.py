@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.measure.geometry import Point
+from booklet.measure.geometry import ExactPoint
 from booklet.measure.length import Unit, parse_length
 from booklet.placing.model import MeasureKind, PlacedLayout
 from tests.placing.layouts import page
@@ -18,10 +18,10 @@ def measures(layout: PlacedLayout) -> list[tuple[str, str, bool]]:
     return [(m.kind.value, str(m.length), m.computed) for m in layout.measures]
 
 
-def at(text: str) -> Point:
+def at(text: str) -> ExactPoint:
     """A point: across, down."""
     across, down = (parse_length(part.strip(), Unit.INCH) for part in text.split(","))
-    return Point(across, down)
+    return ExactPoint(across, down)
 
 
 MAT = "{place: mat, flush: [top, left]}"

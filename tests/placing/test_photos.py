@@ -8,13 +8,13 @@ import pytest
 
 from booklet.measure.length import Unit, parse_size
 from booklet.placing.photos import WayUp, photo_slots, photo_totals
-from booklet.placing.prints import PRINTS, print_for, print_of
+from booklet.placing.prints import PRINT_SIZES, exact_print, smallest_print_for
 from tests.placing.layouts import page, pages
 
 
 def test_sizes_of_prints() -> None:
     # 4 x 6 in = 101.6 x 152.4 mm exactly (1 in = 25.4 mm); sold as 102 x 152 (from memory).
-    four_by_six = next(one for one in PRINTS if one.name == "4 x 6 in").size(Unit.MILLIMETRE)
+    four_by_six = next(one for one in PRINT_SIZES if one.name == "4 x 6 in").size(Unit.MILLIMETRE)
     assert (four_by_six.width, four_by_six.height) == (Fraction(1016, 10), Fraction(1524, 10))
     assert round(four_by_six.width) == 102
     assert round(four_by_six.height) == 152
@@ -33,7 +33,10 @@ def test_sizes_of_prints() -> None:
     ],
 )
 def test_which_print_it_takes(size: str, unit: Unit, exact: str | None, smallest: str | None) -> None:
-    found, larger = print_of(parse_size(size, unit), unit), print_for(parse_size(size, unit), unit)
+    found, larger = (
+        exact_print(parse_size(size, unit), unit),
+        smallest_print_for(parse_size(size, unit), unit),
+    )
     assert (found.name if found else None) == exact
     assert (larger.name if larger else None) == smallest
 

@@ -12,29 +12,31 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from booklet.kit.fields import Face
-from booklet.kit.sheet import Outline
-from booklet.measure.geometry import Rect
+from booklet.kit.sheet import OutlineShape
+from booklet.measure.geometry import ExactRect
 from booklet.placing.geometry import overlap
-from booklet.placing.model import Kind, Placed
-from booklet.placing.visible import bounds, polygon, visible_parts
+from booklet.placing.model import ItemKind, Placed
+from booklet.placing.visible import item_ring, upright_bounds, visible_parts
 
 SIXTEENTHS = st.integers(0, 160).map(lambda n: Fraction(n, 16))
 LENGTHS = st.integers(1, 120).map(lambda n: Fraction(n, 16))
 TILTS = st.integers(-180, 180).map(lambda n: Fraction(n, 2))
 
 
-def item(id: int, rect: Rect, tilt: Fraction = Fraction(0), outline: Outline = Outline.RECTANGLE) -> Placed:
+def item(
+    id: int, rect: ExactRect, tilt: Fraction = Fraction(0), outline: OutlineShape = OutlineShape.RECTANGLE
+) -> Placed:
     return Placed(
-        id, id, f"piece {id}", None, Kind.PIECE, rect, (), tilt=tilt, outline=outline, face=Face.FRONT
+        id, id, f"piece {id}", None, ItemKind.PIECE, rect, (), tilt=tilt, outline=outline, face=Face.FRONT
     )
 
 
-RECTS = st.builds(Rect, SIXTEENTHS, SIXTEENTHS, LENGTHS, LENGTHS)
+RECTS = st.builds(ExactRect, SIXTEENTHS, SIXTEENTHS, LENGTHS, LENGTHS)
 UPRIGHT = st.lists(RECTS, min_size=1, max_size=8)
 TILTED = st.lists(st.tuples(RECTS, TILTS), min_size=1, max_size=6)
 
 
-def outside_polygon(rect: Rect, tilt: Fraction = Fraction(0)) -> Any:
+def outside_polygon(rect: ExactRect, tilt: Fraction = Fraction(0)) -> Any:
     """The same rectangle by the outside library alone."""
     corners = [(rect.x, rect.y), (rect.right, rect.y), (rect.right, rect.bottom), (rect.x, rect.bottom)]
     shape = shapely.Polygon([(float(x), float(y)) for x, y in corners])
@@ -42,7 +44,7 @@ def outside_polygon(rect: Rect, tilt: Fraction = Fraction(0)) -> Any:
 
 
 @given(UPRIGHT)
-def test_upright_pages_agree_on_what_is_seen(rects: list[Rect]) -> None:
+def test_upright_pages_agree_on_what_is_seen(rects: list[ExactRect]) -> None:
     seen = visible_parts([item(number, rect) for number, rect in enumerate(rects, start=1)])
     for number, (rect, visible) in enumerate(zip(rects, seen, strict=True), start=1):
         above = shapely.union_all([outside_polygon(other) for other in rects[number:]])
@@ -52,7 +54,7 @@ def test_upright_pages_agree_on_what_is_seen(rects: list[Rect]) -> None:
 
 
 @given(UPRIGHT)
-def test_the_clear_rectangle_is_seen_and_lies_inside(rects: list[Rect]) -> None:
+def test_the_clear_rectangle_is_seen_and_lies_inside(rects: list[ExactRect]) -> None:
     seen = visible_parts([item(number, rect) for number, rect in enumerate(rects, start=1)])
     for number, (rect, visible) in enumerate(zip(rects, seen, strict=True), start=1):
         if visible.clear is not None:
@@ -63,7 +65,7 @@ def test_the_clear_rectangle_is_seen_and_lies_inside(rects: list[Rect]) -> None:
 
 @settings(deadline=None)
 @given(TILTED)
-def test_tilted_pages_agree_on_what_is_seen(things: list[tuple[Rect, Fraction]]) -> None:
+def test_tilted_pages_agree_on_what_is_seen(things: list[tuple[ExactRect, Fraction]]) -> None:
     seen = visible_parts([item(number, rect, tilt) for number, (rect, tilt) in enumerate(things, start=1)])
     for number, ((rect, tilt), visible) in enumerate(zip(things, seen, strict=True), start=1):
         above = shapely.union_all([outside_polygon(*other) for other in things[number:]])
@@ -72,27 +74,27 @@ def test_tilted_pages_agree_on_what_is_seen(things: list[tuple[Rect, Fraction]])
 
 
 @settings(deadline=None)
-@given(TILTED, st.sampled_from([Outline.RECTANGLE, Outline.CIRCLE]))
+@given(TILTED, st.sampled_from([OutlineShape.RECTANGLE, OutlineShape.CIRCLE]))
 def test_the_clear_rectangle_of_a_tilted_piece_is_seen_too(
-    things: list[tuple[Rect, Fraction]], outline: Outline
+    things: list[tuple[ExactRect, Fraction]], outline: OutlineShape
 ) -> None:
     items = [item(number, rect, tilt, outline) for number, (rect, tilt) in enumerate(things, start=1)]
     for number, (one, visible) in enumerate(zip(items, visible_parts(items), strict=True), start=1):
         if visible.clear is not None:
             clear = outside_polygon(visible.clear)
-            assert shapely.Polygon(polygon(one)).buffer(1e-3).covers(clear)
-            covers = [shapely.Polygon(polygon(other)) for other in items[number:]]
+            assert shapely.Polygon(item_ring(one)).buffer(1e-3).covers(clear)
+            covers = [shapely.Polygon(item_ring(other)) for other in items[number:]]
             assert all(cover.intersection(clear).area < 1e-6 for cover in covers)
 
 
 @given(RECTS, RECTS)
-def test_overlaps_agree(one: Rect, other: Rect) -> None:
+def test_overlaps_agree(one: ExactRect, other: ExactRect) -> None:
     expected = outside_polygon(one).intersection(outside_polygon(other)).area
     assert abs(float(overlap(one, other)) - expected) < 1e-9
 
 
 @given(UPRIGHT)
-def test_containment_agrees(rects: list[Rect]) -> None:
+def test_containment_agrees(rects: list[ExactRect]) -> None:
     for one, other in combinations(rects, 2):
         inside = overlap(one, other) == other.area
         assert inside == outside_polygon(one).covers(outside_polygon(other))
@@ -100,19 +102,19 @@ def test_containment_agrees(rects: list[Rect]) -> None:
 
 def test_a_tilt_is_clockwise_as_seen_on_the_page() -> None:
     # A long strip tilted a little clockwise: its right end comes down, which is a larger y.
-    strip = polygon(item(1, Rect(Fraction(0), Fraction(0), Fraction(10), Fraction(1)), Fraction(10)))
+    strip = item_ring(item(1, ExactRect(Fraction(0), Fraction(0), Fraction(10), Fraction(1)), Fraction(10)))
     rightmost = max(strip, key=lambda point: point[0])
     assert rightmost[1] > 0.5
 
 
 def test_a_circle_leaves_the_corners_free() -> None:
-    square = Rect(Fraction(0), Fraction(0), Fraction(2), Fraction(2))
-    seen = visible_parts([item(1, square), item(2, square, outline=Outline.CIRCLE)])
+    square = ExactRect(Fraction(0), Fraction(0), Fraction(2), Fraction(2))
+    seen = visible_parts([item(1, square), item(2, square, outline=OutlineShape.CIRCLE)])
     # 1 - pi / 4 = 0.2146 of the square is seen round its circle.
     assert abs(float(seen[0].share) - 0.2146) < 5e-4
 
 
 def test_the_upright_box_of_a_tilted_square() -> None:
     # A square of 2 tilted by 45 degrees is 2 x sqrt 2 = 2.828 wide.
-    box = bounds(item(1, Rect(Fraction(0), Fraction(0), Fraction(2), Fraction(2)), Fraction(45)))
+    box = upright_bounds(item(1, ExactRect(Fraction(0), Fraction(0), Fraction(2), Fraction(2)), Fraction(45)))
     assert abs(float(box.width) - 2.8284271) < 1e-6

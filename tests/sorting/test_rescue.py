@@ -18,7 +18,7 @@ from booklet.kit.sheet import SCRAP
 from booklet.measure.length import Size
 from booklet.sorting.ledger import LedgerEntry
 from booklet.sorting.remnants import remnants, replacement
-from booklet.sorting.rescue import Rescue, rescue
+from booklet.sorting.rescue import Rescue, replace_spoiled
 from tests.kits import Data, cut, element, layout, ledger_of, make_kit, ready, sheet
 
 BORDERED = {
@@ -48,7 +48,7 @@ def rescued(kit: Kit, *names: str) -> Rescue:
         chosen.append(
             next(e for e in ledger.entries if e.name == name and not any(e is one for one in chosen))
         )
-    return rescue(kit, cut_kit(kit), ledger, chosen)
+    return replace_spoiled(kit, cut_kit(kit), ledger, chosen)
 
 
 def given_by(done: Rescue) -> Counter[str]:

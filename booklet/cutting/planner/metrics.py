@@ -10,7 +10,7 @@ from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.planner.wanted import Concerns, Metrics, PlannedStep, Settings
 from booklet.kit.sheet import SCRAP
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect, rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, is_on_mark
 
 
@@ -19,7 +19,7 @@ class BenchPart:
     """What lies on the bench: a name, the rectangle of the sheet's front that it is, and how it lies."""
 
     name: str
-    rect: Rect
+    rect: ExactRect
     lying: Orientation
 
 

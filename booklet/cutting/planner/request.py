@@ -18,7 +18,7 @@ from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper
 from booklet.kit.references import edge_words
-from booklet.kit.sheet import CutStep, Pair, Wishes
+from booklet.kit.sheet import CutStep, NamePair, Wishes
 from booklet.kit.trimmer import trimmer_limits
 from booklet.kit.used import used_names
 from booklet.measure.length import Size
@@ -96,12 +96,12 @@ def as_wanted(paper: Paper, piece: PieceDemand, wishes: Wishes) -> Wanted:
     return Wanted(piece.name, piece.size, piece.count, not paper.has_direction, wish)
 
 
-def possible_pairs(pairs: Iterable[Pair], names: Container[str]) -> tuple[Pair, ...]:
+def possible_pairs(pairs: Iterable[NamePair], names: Container[str]) -> tuple[NamePair, ...]:
     """The wishes for two side by side that can be had of pieces of these names, one of each.
 
     A piece lies beside one other: what is wished besides comes too late.
     """
-    kept: list[Pair] = []
+    kept: list[NamePair] = []
     for pair in pairs:
         taken = {name for earlier in kept for name in earlier}
         if pair[0] != pair[1] and all(name in names and name not in taken for name in pair):

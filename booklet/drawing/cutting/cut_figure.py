@@ -41,7 +41,7 @@ from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect as Part
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
 
 # How far a figure reaches left of the outline: the scale's band starts a little before its zero.
@@ -142,7 +142,9 @@ def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
     )
 
 
-def with_print(drawing: StageDrawing, symbol: Symbol, part: Part, whole: Size, lying: Orientation) -> Figure:
+def with_print(
+    drawing: StageDrawing, symbol: Symbol, part: ExactRect, whole: Size, lying: Orientation
+) -> Figure:
     """The figure, with the part of the sheet's print that shows; `whole` is the size of the sheet."""
     view = drawing.view
     placing = lie(part, whole, lying, view.unit, view.scale).then(

@@ -14,8 +14,7 @@ from booklet.drawing.shapes.figure import Figure, Rect, Shape, Symbol, Text, Use
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.measure.geometry import Rect as Part
-from booklet.measure.geometry import rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit
 
 _EDGE = 1.0  # room for half an outline
@@ -26,7 +25,7 @@ _WORDS_GAP = 14.0
 class MapPiece:
     """A piece by its part of the front; scrap has no letters."""
 
-    part: Part
+    part: ExactRect
     letters: str
     size: str
     goes: str

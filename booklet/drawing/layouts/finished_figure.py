@@ -33,9 +33,9 @@ from booklet.drawing.shapes.figure import (
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import layout_title
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Point as PlacedPoint
+from booklet.measure.geometry import ExactPoint
 from booklet.placing.details import Punched
-from booklet.placing.model import Kind, Placed, PlacedLayout
+from booklet.placing.model import ItemKind, Placed, PlacedLayout
 
 _PAGE_EDGE = Stroke(Colour("#8b949c"), 0.6)
 _PHOTO_EDGE = Stroke(Colour("#ffffff"), 1.1)
@@ -69,15 +69,15 @@ def finished_shapes(look: Look) -> Iterator[Shape]:
     yield from _piece(look.layout.base, look)
     photos = 2 * look.layout.index
     for item in look.layout.items:
-        if item.covers and item.kind is not Kind.ADDED and item.id not in look.bows:
+        if item.covers and item.kind is not ItemKind.ADDED and item.id not in look.bows:
             yield from shadow_shapes(item, look)
         match item.kind:
-            case Kind.PHOTO:
+            case ItemKind.PHOTO:
                 yield _photo(item, look, photos)
                 photos += 1
-            case Kind.WRITING:
+            case ItemKind.WRITING:
                 yield Group(tuple(_handwriting(item, look)), look.map(item), tag="writing")
-            case Kind.PIECE | Kind.BASE:
+            case ItemKind.PIECE | ItemKind.BASE:
                 yield from _piece(item, look)
             case _:
                 yield _supplies(item, look)
@@ -89,14 +89,14 @@ def _holes(item: Placed, look: Look) -> Iterator[Shape]:
     unit = look.resolved.kit.unit
     for centre, width in holes_in(item, look.layout):
         at = (look.scale.points(centre.x, unit), look.scale.points(centre.y, unit))
-        seen = PlacedPoint(item.rect.x + centre.x, item.rect.y + centre.y)
+        seen = ExactPoint(item.rect.x + centre.x, item.rect.y + centre.y)
         tone = ground_at(seen, item, look)
         radius = look.scale.points(width, unit) / 2
         hole = Circle(*at, radius, Fill(tone), Stroke(tone.darker(0.3), 0.4))
         yield Group((hole,), look.map(item), tag="hole")
 
 
-def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[PlacedPoint, Fraction]]:
+def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[ExactPoint, Fraction]]:
     """The middle of each hole in an item, from the item's own corner as it lies untilted, and its width."""
     for step in layout.steps:
         for detail in step.details:
@@ -104,7 +104,7 @@ def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[PlacedPoint, 
                 continue
             middle, width = detail.hole.centre, detail.hole.width
             if item.id in detail.target.ids:
-                local = PlacedPoint(middle.x - item.rect.x, middle.y - item.rect.y)
+                local = ExactPoint(middle.x - item.rect.x, middle.y - item.rect.y)
             elif not detail.target.ids and step.number < item.step_number and _is_called(item, detail):
                 local = _turned(middle, item)
             else:
@@ -117,7 +117,7 @@ def _is_called(item: Placed, punched: Punched) -> bool:
     return punched.target.name in (item.called, item.piece, item.name)
 
 
-def _turned(point: PlacedPoint, item: Placed) -> PlacedPoint:
+def _turned(point: ExactPoint, item: Placed) -> ExactPoint:
     """A point of an upright piece where it comes to lie, from the corner of the piece as it is placed."""
     size = item.upright_size
     x, y, height, width = point.x, point.y, size.height, size.width
@@ -125,7 +125,7 @@ def _turned(point: PlacedPoint, item: Placed) -> PlacedPoint:
         x = width - x
     for _ in range(item.turn):
         x, y, width, height = height - y, x, height, width
-    return PlacedPoint(x, y)
+    return ExactPoint(x, y)
 
 
 def _supplies(item: Placed, look: Look) -> Group:

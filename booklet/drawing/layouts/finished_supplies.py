@@ -23,8 +23,8 @@ from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply
-from booklet.placing.details import Form, Length
-from booklet.placing.model import Kind, Placed, PlacedLayout
+from booklet.placing.details import BandForm, CutLength
+from booklet.placing.model import ItemKind, Placed, PlacedLayout
 
 # A stencil whose spec says no repeat is drawn with motifs of this size, in points.
 _MOTIF = 18.0
@@ -37,11 +37,11 @@ def supply_shapes(
     supply = next((supply for supply in kit.supplies if supply.id == item.supply), None)
     colour = Colour(supply.colour) if supply else ground.darker(0.3)
     match item.kind:
-        case Kind.RIBBON:
+        case ItemKind.RIBBON:
             yield from _ribbon_in_form(item, layout, box, colour)
-        case Kind.TAPE:
+        case ItemKind.TAPE:
             yield from _tape(box, colour)
-        case Kind.STENCIL:
+        case ItemKind.STENCIL:
             yield from _stencil(box, _repeat(supply, kit, scale), ground)
         case _:
             yield from _added(item, box, colour)
@@ -49,24 +49,24 @@ def supply_shapes(
 
 def bows_of(layout: PlacedLayout) -> frozenset[int]:
     """The ids of ribbons that are tied in a bow, of which only loops, tails and knot cover anything."""
-    return frozenset(one.item for one in _lengths(layout) if one.form is Form.BOW)
+    return frozenset(one.item for one in _lengths(layout) if one.form is BandForm.BOW)
 
 
-def _form_of(item: Placed, layout: PlacedLayout) -> Form | None:
+def _form_of(item: Placed, layout: PlacedLayout) -> BandForm | None:
     return next((one.form for one in _lengths(layout) if one.item == item.id), None)
 
 
-def _lengths(layout: PlacedLayout) -> Iterator[Length]:
+def _lengths(layout: PlacedLayout) -> Iterator[CutLength]:
     """The lengths of ribbon and tape that a layout takes."""
     for step in layout.steps:
-        yield from (detail for detail in step.details if isinstance(detail, Length))
+        yield from (detail for detail in step.details if isinstance(detail, CutLength))
 
 
 def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:
     match _form_of(item, layout):
-        case Form.BOW:
+        case BandForm.BOW:
             return _bow(box, colour)
-        case Form.LOOP:
+        case BandForm.LOOP:
             return _loop(box, colour)
         case _:
             return _ribbon(box, colour)

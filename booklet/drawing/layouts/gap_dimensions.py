@@ -29,17 +29,16 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.position import Direction
-from booklet.measure.geometry import Point as PlacedPoint
-from booklet.measure.geometry import Span
+from booklet.measure.geometry import ExactPoint, Interval
 from booklet.measure.words import ruler_length
 from booklet.placing.geometry import hull, span_of
-from booklet.placing.model import Kind, Measure, MeasureKind, Placed
-from booklet.placing.table import BASE_ID
+from booklet.placing.model import ItemKind, Measure, MeasureKind, Placed
+from booklet.placing.state import BASE_ID
 
 GAP_TAG = "gap"
 _MEASURED = {MeasureKind.GAP, MeasureKind.EDGE, MeasureKind.MIDDLE}
 # What is small, or soft, is laid by eye.
-_THINGS = {Kind.PIECE, Kind.PHOTO, Kind.WRITING}
+_THINGS = {ItemKind.PIECE, ItemKind.PHOTO, ItemKind.WRITING}
 # Where along what two things have in common a dimension is tried, as shares: the middle first.
 _SHARES = (0.5, 0.35, 0.65, 0.22, 0.78, 0.12, 0.88)
 _CLEAR = 1.6
@@ -113,7 +112,7 @@ def gap_dimensions(
 
 def _blocked(look: Look, taken: Sequence[Shape]) -> list[Box]:
     """What no text and no line may lie over: lines to write on, and what is taken."""
-    written = (item for item in look.layout.items if item.kind is Kind.WRITING)
+    written = (item for item in look.layout.items if item.kind is ItemKind.WRITING)
     filled = [look.box(item).under(look.map(item)) for item in written]
     return [*filled, *(bounds([shape]).grown(1.0) for shape in taken)]
 
@@ -135,7 +134,7 @@ def _gap(measure: Measure, look: Look) -> _Gap | None:
     direction, cross = (Direction.ACROSS, Direction.DOWN) if across else (Direction.DOWN, Direction.ACROSS)
     reference = hull([item.rect for item in others])
     one, other = span_of(owner.rect, cross), span_of(reference, cross)
-    common = Span(max(one.low, other.low), min(one.high, other.high))
+    common = Interval(max(one.low, other.low), min(one.high, other.high))
     if common.high <= common.low:
         return None
     ends = (measure.start.x, measure.end.x) if across else (measure.start.y, measure.end.y)
@@ -144,7 +143,7 @@ def _gap(measure: Measure, look: Look) -> _Gap | None:
     return _Gap(direction, start, end, ruler_length(measure.length, unit), room)
 
 
-def _is_hidden(point: PlacedPoint, item: Placed, look: Look) -> bool:
+def _is_hidden(point: ExactPoint, item: Placed, look: Look) -> bool:
     """Whether something that is laid over an item covers this point of its edge."""
     above = (other for other in look.layout.items if other.layer > item.layer and other.covers)
     return any(
@@ -165,7 +164,7 @@ def _all_edges(look: Look) -> list[Box]:
     ]
     found: list[Box] = []
     for item in look.layout.items:
-        if item.kind is not Kind.STENCIL:
+        if item.kind is not ItemKind.STENCIL:
             above = [cover for layer, cover in covers if layer > item.layer]
             found += _edges(look.lying[item.id], above)
     return found

@@ -28,7 +28,7 @@ from booklet.drawing.shapes.style import DrawingStyle, mm
 from booklet.kit.kit import layout_title
 from booklet.measure.exact import Fraction
 from booklet.measure.words import ruler_length
-from booklet.placing.model import Kind, Measure, MeasureKind, Placed
+from booklet.placing.model import ItemKind, Measure, MeasureKind, Placed
 
 _PIECE_WIDTH = mm(0.35)
 _PALE = 0.7
@@ -84,16 +84,16 @@ def _pale_item(item: Placed, outline: Sequence[Point], look: Look, style: Drawin
     line = Stroke(style.palette.ink, _PIECE_WIDTH)
     box = look.box(item)
     match item.kind:
-        case Kind.PHOTO:
+        case ItemKind.PHOTO:
             yield Polygon(tuple(outline), Fill(WHITE), line)
             yield from _photo_sign(box)
-        case Kind.WRITING:
+        case ItemKind.WRITING:
             yield from _writing_lines(box, style)
-        case Kind.STENCIL:
+        case ItemKind.STENCIL:
             yield from stencil_area(item, look, style)
-        case Kind.ADDED:
+        case ItemKind.ADDED:
             yield from _dots(item, box, style)
-        case Kind.RIBBON | Kind.TAPE:
+        case ItemKind.RIBBON | ItemKind.TAPE:
             yield Polygon(tuple(outline), Fill(Colour("#e3e6e9")), line)
         case _:
             yield Polygon(tuple(outline), Fill(_pale(paper_tone(item, look))), line)

@@ -15,9 +15,8 @@ from booklet.drawing.shapes.affine import Affine, Box, Point, bounds_of_points
 from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.fields import Face
-from booklet.measure.geometry import Point as PlacedPoint
-from booklet.measure.geometry import Rect as PlacedRect
-from booklet.placing.model import Kind, Placed, PlacedLayout
+from booklet.measure.geometry import ExactPoint, ExactRect
+from booklet.placing.model import ItemKind, Placed, PlacedLayout
 from booklet.placing.resolved import ResolvedKit
 
 NO_PAPER = Colour("#d9d4cc")
@@ -81,19 +80,19 @@ def ground_of(item: Placed, look: Look) -> Colour:
     return ground_at(item.rect.centre, item, look)
 
 
-def ground_at(point: PlacedPoint, item: Placed, look: Look) -> Colour:
+def ground_at(point: ExactPoint, item: Placed, look: Look) -> Colour:
     """The tone of whatever lies right beneath an item at a point of the page."""
     found = (other for other in beneath(item, look) if _holds(other.rect, point))
     return paper_tone(next(found, look.layout.base), look)
 
 
-def _holds(rect: PlacedRect, point: PlacedPoint) -> bool:
+def _holds(rect: ExactRect, point: ExactPoint) -> bool:
     return rect.x <= point.x <= rect.right and rect.y <= point.y <= rect.bottom
 
 
 def paper_tone(item: Placed, look: Look) -> Colour:
     """The tone of a piece, a photograph or a supply from afar; a pale grey for what is of none."""
-    if item.kind is Kind.PHOTO:
+    if item.kind is ItemKind.PHOTO:
         return PHOTO_TONE
     kit = look.resolved.kit
     if item.supply is not None:

@@ -11,7 +11,7 @@ from booklet.drawing.marks.marker import marker_radius, placing_marker
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import Circle, Fill, Line, Shape
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 
 _DOT = 1.6
 # A band this long and wide takes a marker on itself; anything smaller gets a leader.
@@ -93,7 +93,7 @@ def _marked(look: Look, numbers: Mapping[int, int]) -> Iterator[Placed]:
         groups.setdefault(numbers[item.step_number], []).append(item)
     for items in groups.values():
         first = [item for item in items if item.step_number == items[0].step_number]
-        if len(first) > 1 and first[0].kind is not Kind.ADDED:
+        if len(first) > 1 and first[0].kind is not ItemKind.ADDED:
             for one in first:
                 lying = (item for item in items if one.rect.contains(item.rect))
                 yield max(lying, key=lambda item: _shown(item, look))

@@ -9,7 +9,7 @@ from booklet.drawing.shapes.affine import bounds_of_points, translation
 from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Shape
 from booklet.drawing.shapes.outlines import polygon
 from booklet.placing import polygons
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 
 # Shadows fall to the lower right: how far, in points, and how much darker than what they fall on.
 _SHADOWS = ((1.5, 0.14), (0.8, 0.3))
@@ -30,15 +30,15 @@ def shadow_shapes(item: Placed, look: Look) -> Iterator[Shape]:
 
 
 def _fallen_on(
-    cast: polygons.Outline, grounds: Iterable[Placed], look: Look
-) -> Iterator[tuple[Colour, list[polygons.Outline]]]:
+    cast: polygons.Ring, grounds: Iterable[Placed], look: Look
+) -> Iterator[tuple[Colour, list[polygons.Ring]]]:
     """The tones of what a shadow falls on, from above downwards, each with the parts of it that lie there."""
     left, reach = [cast], bounds_of_points(cast)
     for ground in grounds:
         cover = look.lying[ground.id]
-        if ground.kind is not Kind.BASE and not reach.overlaps(look.reach[ground.id]):
+        if ground.kind is not ItemKind.BASE and not reach.overlaps(look.reach[ground.id]):
             continue
-        if ground.kind is Kind.BASE or polygons.surely_holds(cover, cast):
+        if ground.kind is ItemKind.BASE or polygons.surely_holds(cover, cast):
             yield paper_tone(ground, look), left
             return
         here = [shared for part in left for shared in polygons.common(part, cover)]

@@ -14,7 +14,7 @@ from booklet.kit.fields import Edge
 from booklet.measure.length import TIMES
 from booklet.measure.words import print_length
 from booklet.placing.details import Repeat, Stencilled
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 
 _DASH = (2.5, 2.0)
 _CHAIN = (8.0, 2.0, 1.6, 2.0)
@@ -101,7 +101,7 @@ def _remaining(repeat: Repeat) -> float:
 def repeat_notes(look: Look, blocked: Sequence[Box], style: DrawingStyle) -> tuple[Shape, ...]:
     """`→ 9 × 1 1/4 + 3/4` on each area, clear of whatever is blocked; its step says so as well."""
     notes: list[Shape] = []
-    for item in (one for one in look.layout.items if one.kind is Kind.STENCIL):
+    for item in (one for one in look.layout.items if one.kind is ItemKind.STENCIL):
         lines = _lines(_stencilled(item, look), look)
         area = look.box(item).under(look.map(item))
         spot = _spot(lines, area, blocked, style)

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from booklet.drawing.papers.pictures import frame_depth, frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Box, rotation
-from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Rect, Shape
+from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Rect, Shape, bounds
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import outlined
-from booklet.kit.sheet import Frame, Picture
+from booklet.kit.sheet import ElementFrame, ElementPicture
 
 _AIR = 4.0
 # A strip this many times as high as wide has its words along it, read from the right.
@@ -29,9 +29,9 @@ class ElementPaint:
     box: Box
     ground: Colour
     ink: Colour
-    frame: Frame = Frame.NONE
+    frame: ElementFrame = ElementFrame.NONE
     words: str | None = None
-    picture: Picture | None = None
+    picture: ElementPicture | None = None
 
 
 def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
@@ -41,10 +41,15 @@ def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
     return (ground, *frame_shapes(paint.frame, box, paint.ink), *_contents(paint, _inside(paint)))
 
 
+def artwork_boxes(paint: ElementPaint) -> tuple[Box, ...]:
+    """The boxes about the element's picture and its words, by which a hand recognises it."""
+    return tuple(bounds([shape]) for shape in _contents(paint, _inside(paint)))
+
+
 def _inside(paint: ElementPaint) -> Box:
     """The room within any frame: as much off each side as a double frame takes, and air."""
     box = paint.box
-    margin, most = frame_depth(box) + _AIR, _PLAIN if paint.frame is Frame.NONE else _FRAMED
+    margin, most = frame_depth(box) + _AIR, _PLAIN if paint.frame is ElementFrame.NONE else _FRAMED
     across, down = min(margin, box.width * most), min(margin, box.height * most)
     return Box(box.left + across, box.top + down, box.right - across, box.bottom - down)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from io import BytesIO
 from pathlib import Path
 
-from booklet.drawing.papers.elements import ElementPaint, element_shapes
+from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes
 from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import (
@@ -40,6 +40,7 @@ class KitPapers:
         self._symbols: dict[str, Symbol] = {}
         self._images: dict[str, ImageSource] = {}
         self._tones: dict[str, Colour] = {}
+        self._artwork: dict[int, tuple[Box, ...]] = {}
 
     def sheet(self, index: int, face: Face) -> Symbol:
         """One face of a sheet of the kit, with its printed elements if it is a cut-apart sheet."""
@@ -50,9 +51,17 @@ class KitPapers:
         key = f"cut-apart {sheet.id}"
         if key not in self._symbols:
             paper = self.paper(sheet.paper, face, size)
-            printed = tuple(shape for element in sheet.elements for shape in self._element(element))
+            paints = map(self._element_paint, sheet.elements)
+            printed = tuple(shape for paint in paints for shape in element_shapes(paint))
             self._symbols[key] = Symbol(key, (*paper.shapes, Group(printed)), paper.width, paper.height)
         return self._symbols[key]
+
+    def artwork(self, index: int) -> tuple[Box, ...]:
+        """Where the pictures and words of a cut-apart sheet's elements lie on its front, at full size."""
+        if index not in self._artwork:
+            elements = map(self._element_paint, self._kit.sheets[index].elements)
+            self._artwork[index] = tuple(box for paint in elements for box in artwork_boxes(paint))
+        return self._artwork[index]
 
     def paper(self, paper: str, face: Face, size: Size) -> Symbol:
         """One face of a paper cut to a size: a sheet, a ready-cut piece, a swatch."""
@@ -100,19 +109,17 @@ class KitPapers:
             self._images[name] = image_from_bytes(load_image(self._folder, name).data)
         return self._images[name]
 
-    def _element(self, element: Element) -> tuple[Shape, ...]:
+    def _element_paint(self, element: Element) -> ElementPaint:
         unit = self._kit.unit
         left, top = to_points(element.left, unit), to_points(element.top, unit)
         width, height = self._points(element.size)
-        return element_shapes(
-            ElementPaint(
-                box=Box(left, top, left + width, top + height),
-                ground=Colour(element.ground),
-                ink=Colour(element.ink),
-                frame=element.frame,
-                words=element.words,
-                picture=element.picture,
-            )
+        return ElementPaint(
+            box=Box(left, top, left + width, top + height),
+            ground=Colour(element.ground),
+            ink=Colour(element.ink),
+            frame=element.frame,
+            words=element.words,
+            picture=element.picture,
         )
 
 

@@ -6,11 +6,11 @@ from booklet.cutting.orientation import Orientation
 from booklet.drawing.shapes.affine import Affine, Box, compose, rotation, scaling, translation
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.fields import Face
-from booklet.measure.geometry import Rect as Part
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
 
 
-def lie(part: Part, whole: Size, lying: Orientation, unit: Unit, scale: Scale) -> Affine:
+def lie(part: ExactRect, whole: Size, lying: Orientation, unit: Unit, scale: Scale) -> Affine:
     """The map from a face at full size, seen upright in points, to the part as it lies, its corner at (0, 0).
 
     A sheet's back is seen as when it is turned over like a page: what is at the front's left is at its right.
@@ -30,7 +30,7 @@ def lie(part: Part, whole: Size, lying: Orientation, unit: Unit, scale: Scale) -
     )
 
 
-def on_face(part: Part, whole: Size, face: Face, unit: Unit) -> Box:
+def on_face(part: ExactRect, whole: Size, face: Face, unit: Unit) -> Box:
     """Where a part of the front lies on a face, in points at full size."""
     points = float(unit.points)
     left = part.x if face is Face.FRONT else whole.width - part.right

@@ -22,12 +22,12 @@ from booklet.drawing.shapes.outlines import (
     under,
     wave,
 )
-from booklet.kit.sheet import Frame, Picture
+from booklet.kit.sheet import ElementFrame, ElementPicture
 
 _SIDE = 100.0
 
 
-def picture_shapes(picture: Picture, box: Box, main: Colour, second: Colour) -> Group:
+def picture_shapes(picture: ElementPicture, box: Box, main: Colour, second: Colour) -> Group:
     """A picture in the middle of a box, in a main and a second colour."""
     side = min(box.width, box.height)
     x, y = box.centre
@@ -169,23 +169,23 @@ def _camera(main: Colour, second: Colour) -> tuple[Shape, ...]:
     )
 
 
-_PICTURES: dict[Picture, Callable[[Colour, Colour], tuple[Shape, ...]]] = {
-    Picture.SUN: _sun,
-    Picture.WAVE: _wave,
-    Picture.LEAF: _leaf,
-    Picture.STAR: _star,
-    Picture.HEART: _heart,
-    Picture.BOAT: _boat,
-    Picture.SHELL: _shell,
-    Picture.ANCHOR: _anchor,
-    Picture.ARROW: _arrow,
-    Picture.FEATHER: _feather,
-    Picture.FLOWER: _flower,
-    Picture.CAMERA: _camera,
+_PICTURES: dict[ElementPicture, Callable[[Colour, Colour], tuple[Shape, ...]]] = {
+    ElementPicture.SUN: _sun,
+    ElementPicture.WAVE: _wave,
+    ElementPicture.LEAF: _leaf,
+    ElementPicture.STAR: _star,
+    ElementPicture.HEART: _heart,
+    ElementPicture.BOAT: _boat,
+    ElementPicture.SHELL: _shell,
+    ElementPicture.ANCHOR: _anchor,
+    ElementPicture.ARROW: _arrow,
+    ElementPicture.FEATHER: _feather,
+    ElementPicture.FLOWER: _flower,
+    ElementPicture.CAMERA: _camera,
 }
 
 
-def frame_shapes(frame: Frame, box: Box, colour: Colour) -> tuple[Shape, ...]:
+def frame_shapes(frame: ElementFrame, box: Box, colour: Colour) -> tuple[Shape, ...]:
     """A printed frame within a box: its lines keep off the edge, so that a cut a little off spares them."""
     return _FRAMES[frame](box, colour)
 
@@ -259,10 +259,10 @@ def _ticket(box: Box, radius: float) -> Outline:
     )
 
 
-_FRAMES: dict[Frame, Callable[[Box, Colour], tuple[Shape, ...]]] = {
-    Frame.NONE: _no_frame,
-    Frame.LINE: _line_frame,
-    Frame.DOUBLE: _double_frame,
-    Frame.DASHED: _dashed_frame,
-    Frame.TICKET: _ticket_frame,
+_FRAMES: dict[ElementFrame, Callable[[Box, Colour], tuple[Shape, ...]]] = {
+    ElementFrame.NONE: _no_frame,
+    ElementFrame.LINE: _line_frame,
+    ElementFrame.DOUBLE: _double_frame,
+    ElementFrame.DASHED: _dashed_frame,
+    ElementFrame.TICKET: _ticket_frame,
 }

@@ -7,7 +7,7 @@ from math import cos, pi, sin
 
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.scale import Scale
-from booklet.kit.sheet import Outline
+from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
 from booklet.measure.length import Unit
 from booklet.placing.model import Placed
@@ -54,11 +54,11 @@ def _cut_straight(outline: Sequence[Point], at: float, *, keeps_right: bool) -> 
 
 def _whole_outline(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Point, ...]:
     match item.outline:
-        case Outline.CIRCLE:
+        case OutlineShape.CIRCLE:
             return _ellipse(box)
-        case Outline.TAG:
+        case OutlineShape.TAG:
             return _tag(box, item.turn)
-        case Outline.RECTANGLE:
+        case OutlineShape.RECTANGLE:
             return tuple(_rectangle(item, box, scale, unit))
 
 

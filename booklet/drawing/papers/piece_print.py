@@ -13,8 +13,7 @@ from booklet.kit.kit import sheet_size
 from booklet.kit.used import PieceUse, uses
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import Rect as Part
-from booklet.measure.geometry import rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.details import Snipped
 from booklet.placing.model import Placed, PlacedLayout
@@ -46,6 +45,19 @@ def print_of(
     placing = turned.then(lie(part, whole, lying, resolved.kit.unit, scale))
     clip = _clip(placing, item, resolved, scale)
     return Use(symbol, placing.then(item_map(item, resolved, scale)), clip)
+
+
+def artwork_of(
+    item: Placed, layout: PlacedLayout, resolved: ResolvedKit, papers: KitPapers, scale: Scale
+) -> tuple[tuple[Point, ...], ...]:
+    """Where the printed pictures and words of a piece lie on the layout, each as an outline, in points."""
+    entry = ledger_entry_of(item, layout, resolved)
+    shown = print_of(item, layout, resolved, papers, scale)
+    if entry is None or entry.piece is None or shown is None or shown.clip is None or item.face is Face.BACK:
+        return ()
+    window = bounds_of_points(shown.clip)
+    boxes = (box.common(window) for box in papers.artwork(entry.piece.sheet_index))
+    return tuple(tuple(map(shown.transform.apply, box.corners)) for box in boxes if box is not None)
 
 
 def ledger_entry_of(item: Placed, layout: PlacedLayout, resolved: ResolvedKit) -> LedgerEntry | None:
@@ -96,7 +108,7 @@ def _halves(layout: PlacedLayout, name: str) -> list[Placed]:
 
 def _source(
     item: Placed, layout: PlacedLayout, resolved: ResolvedKit, papers: KitPapers, entry: LedgerEntry
-) -> tuple[Symbol, Affine, Size, Part]:
+) -> tuple[Symbol, Affine, Size, ExactRect]:
     """The face's symbol, how it is turned, the size of its sheet so, and the piece's part of the front."""
     kit, turned = resolved.kit, IDENTITY
     if entry.piece is not None:
@@ -113,17 +125,17 @@ def _source(
     return symbol, turned, whole, _shown(item, layout, resolved, part)
 
 
-def _turned(face: Face, unit: Unit, whole: Size, part: Part) -> tuple[Affine, Size, Part]:
+def _turned(face: Face, unit: Unit, whole: Size, part: ExactRect) -> tuple[Affine, Size, ExactRect]:
     """A face of a sheet whose front is turned clockwise, at full size, and where a part of it then lies."""
     wide, high = to_points(whole.width, unit), to_points(whole.height, unit)
     if face is Face.FRONT:
         turned = rotation(90).then(translation(high, 0.0))
     else:  # seen from behind, the same turn goes the other way
         turned = rotation(270).then(translation(0.0, wide))
-    return turned, whole.turned, Part(whole.height - part.bottom, part.x, part.height, part.width)
+    return turned, whole.turned, ExactRect(whole.height - part.bottom, part.x, part.height, part.width)
 
 
-def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: Part) -> Part:
+def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: ExactRect) -> ExactRect:
     """The part of the piece that is laid down here: all of it, or what scissors and gutter left."""
     taken = _taken(item, layout, resolved)
     if taken is not None:
@@ -133,7 +145,7 @@ def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: Part
     return part if item.whole is None else _cut_at_gutter(item, part)
 
 
-def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: Part) -> Part:
+def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: ExactRect) -> ExactRect:
     """The part of the front that a use takes of a piece: of a snipped one, where that lay on the piece."""
     found = _uses(resolved, layout.index)
     use = found[number]
@@ -147,16 +159,16 @@ def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: Par
     earlier = [one for one in found[:number] if (one.name, one.part_of) == (use.name, use.part_of)]
     right, bottom = max(one.area.right for one in parts), max(one.area.bottom for one in parts)
     part, area = _middle(part, Size(right, bottom)), areas[len(earlier)]
-    return Part(part.x + area.x, part.y + area.y, area.width, area.height)
+    return ExactRect(part.x + area.x, part.y + area.y, area.width, area.height)
 
 
-def _middle(part: Part, size: Size) -> Part:
+def _middle(part: ExactRect, size: Size) -> ExactRect:
     """What is left of a piece that is trimmed round a printed outline to a size: the middle of it."""
     width, height = min(size.width, part.width), min(size.height, part.height)
-    return Part(part.x + (part.width - width) / 2, part.y + (part.height - height) / 2, width, height)
+    return ExactRect(part.x + (part.width - width) / 2, part.y + (part.height - height) / 2, width, height)
 
 
-def _cut_at_gutter(item: Placed, part: Part) -> Part:
+def _cut_at_gutter(item: Placed, part: ExactRect) -> ExactRect:
     """The left part of the piece as it lies on the page, or on the facing page its right part."""
     lying = Orientation(item.face, item.turn)
     across = lying.seen_size(part.size).width

@@ -24,7 +24,7 @@ from booklet.kit.kit import Kit, sheet_size, sheet_title
 from booklet.kit.sheet import ReadyCut
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.measure.geometry import rect_at_origin
-from booklet.placing.model import Kind, Placed
+from booklet.placing.model import ItemKind, Placed
 
 # How much of the shorter side the turned-over corner takes.
 _CORNER = 0.34
@@ -100,7 +100,7 @@ def ready_swatch(kit: Kit, papers: KitPapers, ready: ReadyCut, scale: Scale, sty
 def _as_placed(ready: ReadyCut) -> Placed:
     """The piece as it would lie in a corner of a page."""
     at = rect_at_origin(ready.size)
-    return Placed(0, 0, ready.name, None, Kind.PIECE, at, (), outline=ready.outline)
+    return Placed(0, 0, ready.name, None, ItemKind.PIECE, at, (), outline=ready.outline)
 
 
 _BANDS = {SupplyKind.RIBBON, SupplyKind.TAPE}

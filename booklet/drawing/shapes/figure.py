@@ -322,8 +322,8 @@ class Use:
     clip: tuple[Point, ...] | None = None
 
 
-Leaf = Line | Polyline | Polygon | Rect | Circle | Path | Text | Image
-Shape = Leaf | Group | Use
+LeafShape = Line | Polyline | Polygon | Rect | Circle | Path | Text | Image
+Shape = LeafShape | Group | Use
 
 
 @dataclass(frozen=True, slots=True)
@@ -341,7 +341,7 @@ class Figure:
     scale: str
 
 
-def walk(shapes: Iterable[Shape], transform: Affine = IDENTITY) -> Iterator[tuple[Leaf, Affine]]:
+def walk(shapes: Iterable[Shape], transform: Affine = IDENTITY) -> Iterator[tuple[LeafShape, Affine]]:
     """Every leaf in drawing order, with the map from its own coordinates to the outermost ones."""
     for shape in shapes:
         if isinstance(shape, Group):
@@ -403,7 +403,7 @@ def _clipped(boxes: Iterator[Box], shape: Group | Use, transform: Affine) -> Ite
             yield seen
 
 
-def _leaf_box(leaf: Leaf, transform: Affine) -> Box:
+def _leaf_box(leaf: LeafShape, transform: Affine) -> Box:
     if isinstance(leaf, Text) and leaf.rotation:
         flat = replace(leaf, rotation=0.0)
         return flat.box.under(rotation(leaf.rotation, (leaf.x, leaf.y)).then(transform))
@@ -412,7 +412,7 @@ def _leaf_box(leaf: Leaf, transform: Affine) -> Box:
     return (box.grown(stroke.width / 2) if stroke else box).under(transform)
 
 
-def _own_box(leaf: Leaf) -> Box:
+def _own_box(leaf: LeafShape) -> Box:
     match leaf:
         case Line(start, end):
             return bounds_of_points((start, end))

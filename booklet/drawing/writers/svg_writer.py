@@ -37,10 +37,10 @@ if TYPE_CHECKING:
     from svgwrite import Drawing
 
 _FAMILIES = {
-    Font.SANS: {"font_family": "'Source Sans 3', sans-serif"},
-    Font.SANS_BOLD: {"font_family": "'Source Sans 3', sans-serif", "font_weight": "600"},
-    Font.SANS_ITALIC: {"font_family": "'Source Sans 3', sans-serif", "font_style": "italic"},
-    Font.SERIF_BOLD: {"font_family": "'Source Serif 4', serif", "font_weight": "600"},
+    Font.SANS: {"font_family": "'Booklet Sans', 'Source Sans 3', sans-serif"},
+    Font.SANS_BOLD: {"font_family": "'Booklet Sans', 'Source Sans 3', sans-serif", "font_weight": "600"},
+    Font.SANS_ITALIC: {"font_family": "'Booklet Sans', 'Source Sans 3', sans-serif", "font_style": "italic"},
+    Font.SERIF_BOLD: {"font_family": "'Booklet Serif', 'Source Serif 4', serif", "font_weight": "600"},
 }
 _CAPS = {Cap.BUTT: "butt", Cap.ROUND: "round"}
 _JOINS = {Join.MITRE: "miter", Join.ROUND: "round"}
@@ -49,7 +49,7 @@ _JOINS = {Join.MITRE: "miter", Join.ROUND: "round"}
 def figure_svgs(figures: Iterable[Figure]) -> list[str]:
     """Each figure as an SVG document, one element a shape; the same figures give the same texts.
 
-    A symbol that several of them use is put in words once.  Text is set in Source Sans 3 and Source Serif 4,
+    A symbol that several of them use is put in words once.  Text is set in Booklet Sans and Booklet Serif,
     each line held to the width measured with those faces, so that it keeps its room where a viewer has to
     fall back on another face.
     """

@@ -25,7 +25,7 @@ from booklet.cutting.planner.patterns import (
 )
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP, Search
 from tests.cutting.planner.every_cut import comes_apart
-from tests.cutting.planner.test_share import check_adds_up
+from tests.cutting.planner.test_assign import check_adds_up
 
 PLENTY = 10**9
 NEVER = 10**6

@@ -9,15 +9,15 @@ from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
 from booklet.kit.layout import Layout
 from booklet.kit.nearest import nearest
-from booklet.kit.sheet import Outline
+from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Column, Row
 from booklet.kit.used import PieceUse, series, uses
 from booklet.kit.words import quoted
-from booklet.measure.geometry import Rect, rect_at_origin
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
 from booklet.placing.geometry import hull
-from booklet.placing.model import QUARTERS, Finish, Kind, Measure, PieceSource, Placed, SupplyUse
+from booklet.placing.model import QUARTERS, Finish, ItemKind, Measure, PieceSource, Placed, SupplyUse
 
 PAGE = "page"
 BASE_ID = 0
@@ -32,7 +32,7 @@ class Carried:
 
 
 @dataclass
-class Table:
+class PlacingState:
     """The working state of one layout; only functions of this stage touch it.
 
     `items` are in the order of placing and an item's id is its index; `stack` are ids from the base upwards;
@@ -49,8 +49,8 @@ class Table:
     index: int
     layout: Layout
     pieces: PieceSource
-    page: Rect
-    spread: Rect | None
+    page: ExactRect
+    spread: ExactRect | None
     uses: tuple[PieceUse, ...]
     part_sizes: dict[tuple[int, str], list[Size]] = field(default_factory=dict)
     trimmed: dict[str, Size] = field(default_factory=dict)
@@ -74,7 +74,7 @@ class Reference:
     """Something that a position refers to: the items it is made of, and the rectangle round them."""
 
     ids: tuple[int, ...]
-    rect: Rect
+    rect: ExactRect
 
 
 def base_size(kit: Kit, layout: Layout, pieces: PieceSource) -> Size:
@@ -86,87 +86,89 @@ def base_size(kit: Kit, layout: Layout, pieces: PieceSource) -> Size:
     return size.turned if QUARTERS[layout.base.turn] % 2 else size
 
 
-def _spread(kit: Kit, layout: Layout, pieces: PieceSource, page: Rect) -> Rect | None:
+def _spread(kit: Kit, layout: Layout, pieces: PieceSource, page: ExactRect) -> ExactRect | None:
     facing = next((other for other in kit.layouts if other.id == layout.facing), None)
     if facing is None:
         return None
-    return Rect(page.x, page.y, page.width + base_size(kit, facing, pieces).width, page.height)
+    return ExactRect(page.x, page.y, page.width + base_size(kit, facing, pieces).width, page.height)
 
 
-def lay_table(kit: Kit, index: int, pieces: PieceSource) -> Table:
+def initial_state(kit: Kit, index: int, pieces: PieceSource) -> PlacingState:
     """An empty page: only the base of the layout lies there."""
     layout = kit.layouts[index]
     turn = QUARTERS[layout.base.turn]
     page = rect_at_origin(base_size(kit, layout, pieces))
-    table = Table(kit, index, layout, pieces, page, _spread(kit, layout, pieces, page), uses(layout, index))
+    state = PlacingState(
+        kit, index, layout, pieces, page, _spread(kit, layout, pieces, page), uses(layout, index)
+    )
     base = Placed(
-        BASE_ID, 0, layout.base.piece, None, Kind.BASE, page, ("layouts", index, "base"),
+        BASE_ID, 0, layout.base.piece, None, ItemKind.BASE, page, ("layouts", index, "base"),
         piece=layout.base.piece, use=0, turn=turn, face=layout.base.face,
     )  # fmt: skip
-    put(table, base)
-    name_block(table, PAGE, (BASE_ID,))
-    return table
+    put(state, base)
+    name_block(state, PAGE, (BASE_ID,))
+    return state
 
 
-def put(table: Table, item: Placed, beneath: Sequence[int] = ()) -> Placed:
+def put(state: PlacingState, item: Placed, beneath: Sequence[int] = ()) -> Placed:
     """Lay an item on top of the stack, or right beneath the lowest of these; it is known by its names."""
     names = list(dict.fromkeys(name for name in (item.called, item.piece, item.name) if name))
     finish = item.finish
     for name in names:
-        finish = finish.with_more(table.finishes.get(name, Finish()))
-    placed = replace(item, id=len(table.items), finish=finish)
-    table.items.append(placed)
-    where = min((table.stack.index(id) for id in beneath), default=len(table.stack))
-    table.stack.insert(where, placed.id)
+        finish = finish.with_more(state.finishes.get(name, Finish()))
+    placed = replace(item, id=len(state.items), finish=finish)
+    state.items.append(placed)
+    where = min((state.stack.index(id) for id in beneath), default=len(state.stack))
+    state.stack.insert(where, placed.id)
     for name in names:
-        name_block(table, name, (placed.id,))
+        name_block(state, name, (placed.id,))
     return placed
 
 
-def name_block(table: Table, name: str, ids: tuple[int, ...]) -> None:
+def name_block(state: PlacingState, name: str, ids: tuple[int, ...]) -> None:
     """Let a name stand for these items from now on."""
-    table.names.setdefault(name, []).append(ids)
-    table.missing.discard(name)
+    state.names.setdefault(name, []).append(ids)
+    state.missing.discard(name)
 
 
-def miss(table: Table, *names: str | None) -> None:
+def mark_missing(state: PlacingState, *names: str | None) -> None:
     """Note that nothing of these names could be placed, for a reason that is reported already."""
-    table.missing.update(name for name in names if name is not None)
+    state.missing.update(name for name in names if name is not None)
 
 
-def step_path(table: Table, number: int) -> SpecPath:
+def step_path(state: PlacingState, number: int) -> SpecPath:
     """The way to a step in the spec; steps are numbered from 1."""
-    return ("layouts", table.index, "steps", number - 1)
+    return ("layouts", state.index, "steps", number - 1)
 
 
-def tell(table: Table, number: int, detail: Detail) -> None:
+def add_detail(state: PlacingState, number: int, detail: Detail) -> None:
     """Note what a step does."""
-    table.details.setdefault(number, []).append(detail)
+    state.details.setdefault(number, []).append(detail)
 
 
-def rect_of_ids(table: Table, ids: Sequence[int]) -> Rect:
+def rect_of_ids(state: PlacingState, ids: Sequence[int]) -> ExactRect:
     """The rectangle round these items."""
-    return hull([table.items[id].rect for id in ids])
+    return hull([state.items[id].rect for id in ids])
 
 
-def find(table: Table, name: str, where: SpecPath) -> Reference | None:
+def find(state: PlacingState, name: str, where: SpecPath) -> Reference | None:
     """What a name refers to: the latest thing placed that is called so, or is a piece of that name.
 
     None where there is none; that is a finding, unless the reason has been reported already.
     """
-    blocks = table.names.get(name, [])
+    blocks = state.names.get(name, [])
     if not blocks:
-        if name not in table.missing:
-            table.findings.append(_unknown(table, name, where))
+        if name not in state.missing:
+            state.findings.append(_unknown(state, name, where))
         return None
     if len(blocks) > 1:
-        table.findings.append(_repeated(table, name, where, len(blocks)))
-    return Reference(blocks[-1], rect_of_ids(table, blocks[-1]))
+        state.findings.append(_repeated(state, name, where, len(blocks)))
+    return Reference(blocks[-1], rect_of_ids(state, blocks[-1]))
 
 
-def _unknown(table: Table, name: str, where: SpecPath) -> Finding:
-    later = _placed_later(table, name)
-    if later is not None and where[: len(step_path(table, later))] == step_path(table, later):
+def _unknown(state: PlacingState, name: str, where: SpecPath) -> Finding:
+    later = _placed_later(state, name)
+    if later is not None and where[: len(step_path(state, later))] == step_path(state, later):
         found = f"{quoted(name)} is what this step lays itself"
         return error("reference-later", where, found, "refer to something placed earlier")
     if later is not None:
@@ -174,16 +176,16 @@ def _unknown(table: Table, name: str, where: SpecPath) -> Finding:
         return error(
             "reference-later", where, found, "refer to something placed earlier, or change the order"
         )
-    close = nearest(name, table.names)
-    if table.pieces.size_of(name) is not None:
+    close = nearest(name, state.names)
+    if state.pieces.size_of(name) is not None:
         found = f"{quoted(name)} is a piece of this kit that no step of this layout places"
         return error("reference-unknown", where, found, "place it in an earlier step")
-    cure = f"did you mean {quoted(close)}?" if close else f"one of: {', '.join(table.names)}"
+    cure = f"did you mean {quoted(close)}?" if close else f"one of: {', '.join(state.names)}"
     return error("reference-unknown", where, f"nothing placed so far is called {quoted(name)}", cure)
 
 
-def _placed_later(table: Table, name: str) -> int | None:
-    for number, step in enumerate(table.layout.steps, start=1):
+def _placed_later(state: PlacingState, name: str) -> int | None:
+    for number, step in enumerate(state.layout.steps, start=1):
         things = series(step) if isinstance(step, Row | Column) else ()
         laid = {getattr(step, "place", None), *(thing.place for thing in things)}
         if name in laid | {step.called, *(thing.called for thing in things)}:
@@ -191,12 +193,12 @@ def _placed_later(table: Table, name: str) -> int | None:
     return None
 
 
-def _repeated(table: Table, name: str, where: SpecPath, count: int) -> Finding:
-    step = max(table.items[id].step_number for id in table.names[name][-1])
+def _repeated(state: PlacingState, name: str, where: SpecPath, count: int) -> Finding:
+    step = max(state.items[id].step_number for id in state.names[name][-1])
     found = f"{count} things so far are called {quoted(name)}; the latest is meant, of step {step}"
     return note("reference-repeated", where, found, "say called: to tell them apart")
 
 
-def outline_of(kit: Kit, piece: str) -> Outline:
+def outline_of(kit: Kit, piece: str) -> OutlineShape:
     """The outline of a piece: that of a ready-cut one, else a rectangle."""
-    return next((ready.outline for ready in kit.ready if ready.name == piece), Outline.RECTANGLE)
+    return next((ready.outline for ready in kit.ready if ready.name == piece), OutlineShape.RECTANGLE)

@@ -14,7 +14,7 @@ Result = TypeVar("Result")
 
 
 @contextmanager
-def begun_beside(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
+def run_in_fork(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
     """Begin some work in a copy of this process; what is handed out waits for its result.
 
     The work must change nothing but its result, and is stopped where nobody has asked for that in the end.

@@ -10,7 +10,7 @@ from time import sleep
 
 import pytest
 
-from booklet.cli.beside import begun_beside
+from booklet.cli.fork import run_in_fork
 
 needs_copies = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot copy a process")
 
@@ -27,7 +27,7 @@ def worker() -> int:
 @needs_copies
 def test_work_is_done_in_a_copy_and_its_result_comes_back(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(threading, "active_count", lambda: 1)  # the test runner may have threads of its own
-    with begun_beside(lambda: {"figure": b"lines", "done by": worker()}) as result:
+    with run_in_fork(lambda: {"figure": b"lines", "done by": worker()}) as result:
         made = result()
     assert made["figure"] == b"lines"
     assert made["done by"] != os.getpid()
@@ -36,7 +36,7 @@ def test_work_is_done_in_a_copy_and_its_result_comes_back(monkeypatch: pytest.Mo
 @needs_copies
 def test_a_result_larger_than_a_pipe_holds_comes_back_whole(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(threading, "active_count", lambda: 1)
-    with begun_beside(lambda: bytes(range(256)) * 40_000) as result:
+    with run_in_fork(lambda: bytes(range(256)) * 40_000) as result:
         assert result() == bytes(range(256)) * 40_000
 
 
@@ -52,7 +52,7 @@ def test_a_copy_that_fails_is_made_good_here(
             raise MemoryError
         return 7
 
-    with begun_beside(work) as result:
+    with run_in_fork(work) as result:
         assert result() == 7
     assert capfd.readouterr().err == ""  # nobody sees a copy's troubles
 
@@ -71,7 +71,7 @@ def test_who_leaves_early_leaves_nothing_running(monkeypatch: pytest.MonkeyPatch
             sleep(0.005)
         raise KeyboardInterrupt
 
-    with pytest.raises(KeyboardInterrupt), begun_beside(work):
+    with pytest.raises(KeyboardInterrupt), run_in_fork(work):
         stop()
     with pytest.raises(ProcessLookupError):
         os.kill(int(started.read_text()), 0)
@@ -86,7 +86,7 @@ def test_where_no_copy_may_be_made_the_work_is_done_here(
         monkeypatch.setattr(os, "cpu_count", lambda: 1)
     if hindrance == "no copies":
         monkeypatch.delattr(os, "fork", raising=False)
-    with begun_beside(worker) as result:
+    with run_in_fork(worker) as result:
         assert result() == os.getpid()
 
 
@@ -100,5 +100,5 @@ def test_a_copy_that_is_stopped_while_it_sends_is_made_good_here(monkeypatch: py
         return sent[: len(sent) // 2]
 
     monkeypatch.setattr(pickle, "dumps", half)
-    with begun_beside(lambda: ["figure"] * 100 + [worker()]) as result:
+    with run_in_fork(lambda: ["figure"] * 100 + [worker()]) as result:
         assert result()[-1] == os.getpid()
