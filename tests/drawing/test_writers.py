@@ -208,6 +208,6 @@ def test_the_text_of_the_pdf_can_be_read_and_its_fonts_are_embedded(figure: Figu
     assert "6¹⁄₄ × 12" in text
     assert "7¹⁄₂" in text
     used = [font.get_object() for font in page["/Resources"]["/Font"].values()]  # type: ignore[index]
-    sources = [font for font in used if "Source" in font["/BaseFont"]]
+    sources = [font for font in used if "Booklet" in font["/BaseFont"]]
     assert len(sources) == 4
     assert all("/FontFile2" in font["/FontDescriptor"] for font in sources)

@@ -23,10 +23,10 @@ _FOLDERS = (_PACKAGE / "fonts", _PACKAGE.parent / "fonts")
 class Font(Enum):
     """A face, by its file's stem, which is also its name in a PDF."""
 
-    SANS = "SourceSans3-Regular"
-    SANS_BOLD = "SourceSans3-SemiBold"
-    SANS_ITALIC = "SourceSans3-Italic"
-    SERIF_BOLD = "SourceSerif4-SemiBold"
+    SANS = "BookletSans-Regular"
+    SANS_BOLD = "BookletSans-SemiBold"
+    SANS_ITALIC = "BookletSans-Italic"
+    SERIF_BOLD = "BookletSerif-SemiBold"
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ class FontMetrics:
     """Heights in em: how far the tallest and deepest figures and plain letters reach, and a capital's height.
 
     Measured on the outlines: superior figures are the tallest (an accent on a capital may rise above them),
-    the inferior figures or the letters g, p, q, y the deepest.
+    the letters g, p, q, y the deepest; inferior figures end above them.
     """
 
     ascent: float
@@ -43,7 +43,7 @@ class FontMetrics:
 
 
 _SANS_METRICS = FontMetrics(ascent=0.80, descent=0.225, cap_height=0.656)
-_SERIF_METRICS = FontMetrics(ascent=0.845, descent=0.24, cap_height=0.664)
+_SERIF_METRICS = FontMetrics(ascent=0.80, descent=0.24, cap_height=0.664)
 
 
 class MissingFontError(Exception):
