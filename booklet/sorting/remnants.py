@@ -1,6 +1,6 @@
 """What a kit leaves over, and which piece could be cut from it again.
 
-Left over are scrap and pieces that no layout takes.  Of the same paper a piece is as it was.
+Left over are scrap and pieces that no layout takes.  A piece cut again from the same paper looks as before.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
 from booklet.kit.sheet import OutlineShape
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.sorting.ledger import Ledger, LedgerEntry
 
@@ -75,18 +76,20 @@ def can_be_recut(kit: Kit, entry: LedgerEntry) -> bool:
 def _has_border(kit: Kit, entry: LedgerEntry) -> bool:
     """Whether the face of a piece that its layout shows has part of a printed border."""
     assert entry.piece is not None
-    part, whole = entry.piece.part, sheet_size(kit, kit.sheets[entry.piece.sheet_index])
+    whole = sheet_size(kit, kit.sheets[entry.piece.sheet_index])
+    return shows_border(print_shown(kit, entry), _face_up(kit, entry), entry.piece.part, whole)
+
+
+def shows_border(printed: Print, face: Face, part: ExactRect, whole: Size) -> bool:
+    """Whether a part of a sheet's front has some of the printed border of a face, which is that print."""
     gaps = {
         Edge.TOP: part.y,
         Edge.RIGHT: whole.width - part.right,
         Edge.BOTTOM: whole.height - part.bottom,
         Edge.LEFT: part.x,
     }
-    flipped = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT} if _face_up(kit, entry) is Face.BACK else {}
-    return any(
-        gaps[flipped.get(border.edge, border.edge)] < border.width
-        for border in print_shown(kit, entry).borders
-    )
+    flipped = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT} if face is Face.BACK else {}
+    return any(gaps[flipped.get(border.edge, border.edge)] < border.width for border in printed.borders)
 
 
 def replacement(kit: Kit, entry: LedgerEntry, left: Sequence[Remnant]) -> Remnant | None:

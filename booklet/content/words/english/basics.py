@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from booklet.content.spans import Line, Part, Words, line
+from booklet.content.spans import Line, Own, Part, Words, line
 from booklet.kit.fields import Edge, Turn
 from booklet.measure.length import Unit
 
@@ -51,6 +52,10 @@ class EnglishBasics:
             spans.append(part)
         return line(*spans)
 
+    def several(self, count: int, name: Own) -> Own:
+        """The designer's name for a piece, for so many: `rail`, `rails`."""
+        return name if count == 1 else replace(name, text=_several(name.text))
+
     def capital(self, said: Line) -> Line:
         """A line whose first word of the language begins with a capital."""
         if said and isinstance(said[0], Words):
@@ -69,3 +74,22 @@ class EnglishBasics:
     def turn(self, turn: Turn) -> str:
         """A turn in the hand."""
         return _TURNS[turn]
+
+
+# Nouns in f that a kit may name; others take an s (chief, cuff, roof).
+_VES = ("leaf", "half", "shelf", "loaf", "scarf", "calf", "wolf", "knife", "life")
+_VOWELS = "aeiou"
+
+
+def _several(noun: str) -> str:
+    """An English noun, or the last of a few words, for several of it."""
+    low = noun.lower()
+    if low.endswith(_VES):
+        return f"{noun.removesuffix('e').removesuffix('f')}ves"
+    if low.endswith(("ss", "x", "z", "ch", "sh")):
+        return f"{noun}es"
+    if low.endswith("s"):
+        return noun
+    if low.endswith("y") and low[-2:-1] not in _VOWELS:
+        return f"{noun[:-1]}ies"
+    return f"{noun}s"

@@ -1,0 +1,116 @@
+"""How a sheet lies in the trimmer, how its print lies after a turn, and what is taken for a stage."""
+
+from __future__ import annotations
+
+from booklet.content.cutting.passes import passes
+from booklet.content.cutting.pieces import piece_ref
+from booklet.content.cutting.records import AlongScale, FaceUp, PrintWay, SheetLay, Source, Take
+from booklet.content.spans import Own
+from booklet.cutting.model import CutSheet, Piece, Stage
+from booklet.cutting.orientation import Orientation
+from booklet.kit.fields import Edge, Face
+from booklet.kit.paper import Paper, Pattern, Print
+from booklet.measure.length import Size
+from booklet.placing.resolved import ResolvedKit
+from booklet.sorting.remnants import shows_border
+
+# Patterns that show by themselves which way they lie, to whoever has only the paper in hand.
+_TELLING = {Pattern.STRIPES, Pattern.WAVES, Pattern.LEAVES, Pattern.SCALLOPS}
+
+
+def sheet_lay(kit: ResolvedKit, sheet: CutSheet) -> SheetLay:
+    """How the sheet is first laid: which face up, which edge at the stop."""
+    paper = kit.kit.papers[sheet.sheet.paper]
+    up = _print(paper, sheet.sheet.lay.face)
+    return SheetLay(len(sheet.whole), _face_up(paper, sheet), up.pattern, _edge(kit, paper, sheet))
+
+
+def _face_up(paper: Paper, sheet: CutSheet) -> FaceUp:
+    front, back, up = paper.front, paper.back, sheet.sheet.lay.face
+    if sheet.sheet.is_cut_apart or (not _is_plain(front) and _is_plain(back)):
+        return FaceUp.PRINT_UP if up is Face.FRONT else FaceUp.PRINT_DOWN
+    if _is_plain(front) and _is_plain(back) and front.colours == back.colours:
+        return FaceUp.EITHER
+    seen, hidden = (front, back) if up is Face.FRONT else (back, front)
+    if (_look(seen), seen.pattern) != (_look(hidden), hidden.pattern):
+        return _look(seen)
+    return FaceUp.FRONT if up is Face.FRONT else FaceUp.BACK
+
+
+def _is_plain(face: Print) -> bool:
+    return face.pattern is Pattern.SOLID and not face.image and not face.borders
+
+
+def _look(face: Print) -> FaceUp:
+    """What a face is known by."""
+    if face.image:
+        return FaceUp.PICTURE
+    if face.pattern is Pattern.SOLID:
+        return FaceUp.BORDER if face.borders else FaceUp.PLAIN
+    return FaceUp.PATTERN
+
+
+def _print(paper: Paper, face: Face) -> Print:
+    return paper.front if face is Face.FRONT else paper.back
+
+
+def _edge(kit: ResolvedKit, paper: Paper, sheet: CutSheet) -> Own | PrintWay | AlongScale:
+    left = sheet.sheet.lay.left
+    own = next((edge for edge, said in paper.edges.items() if said == left), None)
+    if own is not None:
+        return Own(left, ("papers", sheet.sheet.paper, "edges", own.value))
+    whole = sheet.whole[0]
+    way = print_way(kit, sheet, whole, whole.lying)
+    if way is not None:
+        return way
+    if paper.has_direction:
+        return PrintWay(top_of(whole.lying), is_beneath=True)
+    return _along_scale(sheet.stages[0].seen if sheet.stages else sheet.size)
+
+
+def _along_scale(seen: Size) -> AlongScale:
+    if seen.width == seen.height:
+        return AlongScale.ANY
+    return AlongScale.LONG if seen.width > seen.height else AlongScale.SHORT
+
+
+def top_of(lying: Orientation) -> Edge:
+    """Where the top of the print is, as a piece lies."""
+    return next(seen for seen in Edge if lying.edge_at(seen) is Edge.TOP)
+
+
+def print_way(kit: ResolvedKit, sheet: CutSheet, piece: Piece, lying: Orientation) -> PrintWay | None:
+    """Which way the print of a piece lies; None where the face that is up does not show it on this piece."""
+    face = _print(kit.kit.papers[sheet.sheet.paper], lying.face)
+    top = top_of(lying)
+    if sheet.sheet.is_cut_apart:
+        return PrintWay(top)
+    has_border = shows_border(face, lying.face, piece.part, sheet.size)
+    directed = face.has_direction if face.upright is not None or face.image else _is_directed(face)
+    if not (directed or has_border):
+        return None
+    tells = face.pattern in _TELLING and not face.image and not has_border
+    return PrintWay(top, face.pattern if tells else None)
+
+
+def _is_directed(face: Print) -> bool:
+    """Whether the pattern alone, without its borders, shows a turn."""
+    return Print(pattern=face.pattern, colours=face.colours).has_direction
+
+
+def way_after(kit: ResolvedKit, sheet: CutSheet, stage: Stage) -> PrintWay | None:
+    """Which way the print lies once the pieces of a stage are turned; None where there is none."""
+    return print_way(kit, sheet, stage.taken[0], stage.lying) if stage.turn else None
+
+
+def take_of(sheet: CutSheet, stage: Stage) -> Take:
+    """What is taken for a stage, and where from."""
+    pieces = tuple(piece_ref(sheet, piece) for piece in stage.taken)
+    if stage.taken[0] in sheet.whole:
+        return Take(pieces, Source.WHOLE, is_stacked=False, turn=stage.turn)
+    *_, last = passes(sheet.stages[stage.number - 2])
+    stays = {piece.key for piece in last.stays.pieces} if last.stays else set()
+    made = [{piece.key for piece in strip.pieces} for one in sheet.stages for strip in one.strips]
+    taken = {piece.key for piece in stage.taken}
+    source = Source.IN_TRIMMER if taken <= stays else Source.SET_ASIDE
+    return Take(pieces, source, not any(taken <= strip for strip in made), stage.turn)
