@@ -110,7 +110,8 @@ def refer(laid: Laid, ids: Sequence[int]) -> str:
 def _group_of(laid: Laid, ids: Sequence[int]) -> list[int]:
     """The step that laid these together as one block."""
     earlier = laid.layout.steps[: laid.number - 1]
-    return [step.number for step in earlier for one in step.details if one == Moved(tuple(ids))][-1:]
+    moved = [(step.number, one) for step in earlier for one in step.details if isinstance(one, Moved)]
+    return [number for number, one in moved if one.items == tuple(ids)][-1:]
 
 
 def _which(step: Step, place: int, count: int) -> str:

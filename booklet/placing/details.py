@@ -14,10 +14,82 @@ from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
+from booklet.placing.axis import Constraint
+
+
+class Detail:
+    """What a step does, as a record of its own kind."""
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """The items that it is about; none where it is about what is not laid yet."""
+        return ()
 
 
 @dataclass(frozen=True)
-class EvenGap:
+class Target:
+    """What a step works on: by name, and the items, where it lies on the page already."""
+
+    name: str
+    ids: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class TargetDetail(Detail):
+    """What is done to a thing."""
+
+    target: Target
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """What is worked on, where it lies already."""
+        return self.target.ids
+
+
+@dataclass(frozen=True)
+class ItemDetail(Detail):
+    """What is done with the one thing that a step lays down."""
+
+    item: int
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """The one item."""
+        return (self.item,)
+
+
+@dataclass(frozen=True)
+class ItemsDetail(Detail):
+    """What is done with the things that a step lays down or moves."""
+
+    items: tuple[int, ...]
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """The items."""
+        return self.items
+
+
+@dataclass(frozen=True)
+class Held(ItemsDetail):
+    """What holds the things of a step where they lie, as they lay when the step was done.
+
+    `items` are the things in order, none of a hole; `rect` is the rectangle round them, points for what is
+    measured to its middle; `frame` what distances are measured from (none of what is still in the hand), with
+    its rectangle then; `across` and `down` are what fixes the axes, of a row that of the whole row; `over`
+    are the things that they go beneath, one by one as the spec names them.
+    """
+
+    rect: ExactRect
+    frame: tuple[int, ...]
+    frame_rect: ExactRect
+    across: tuple[Constraint, ...]
+    down: tuple[Constraint, ...]
+    over: tuple[tuple[int, ...], ...] = ()
+
+
+@dataclass(frozen=True)
+class EvenGap(Detail):
     """The gap between neighbours of a row or column; computed where the spec does not state it."""
 
     direction: Direction
@@ -27,13 +99,18 @@ class EvenGap:
 
 
 @dataclass(frozen=True)
-class NestBorder:
+class NestBorder(Detail):
     """What is seen of the lower of two nested things, at its sides and above and below."""
 
     inner: int
     outer: int
     across: Fraction
     down: Fraction
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """Both things."""
+        return (self.inner, self.outer)
 
     @property
     def even(self) -> bool:
@@ -51,7 +128,7 @@ class SnippedPart:
 
 
 @dataclass(frozen=True)
-class Snipped:
+class Snipped(Detail):
     """A piece cut in parts; `use` is the whole piece's index among the layout's uses."""
 
     piece: str
@@ -62,7 +139,7 @@ class Snipped:
 
 
 @dataclass(frozen=True)
-class TrimmedRound:
+class TrimmedRound(Detail):
     """A piece trimmed round a printed outline, to a size where one is stated."""
 
     piece: str
@@ -71,37 +148,30 @@ class TrimmedRound:
 
 
 @dataclass(frozen=True)
-class Target:
-    """What a step works on: by name, and the items, where it lies on the page already."""
-
-    name: str
-    ids: tuple[int, ...]
-
-
-@dataclass(frozen=True)
-class Rounded:
+class Rounded(TargetDetail):
     """Corners rounded to a radius; the corners are those of the piece as it lies on the page."""
 
-    target: Target
     corners: tuple[Corner, ...]
     radius: Fraction
 
 
 @dataclass(frozen=True)
-class Punched:
-    """Corners punched, or a hole: the square round it, on the page or on a piece that is not laid yet."""
+class Punched(TargetDetail):
+    """Corners punched, or a hole: the square round it, on the page or on a piece that is not laid yet.
 
-    target: Target
+    `held` says what the hole is measured from.
+    """
+
     corners: tuple[Corner, ...]
     shape: str | None
     hole: ExactRect | None
+    held: Held | None = None
 
 
 @dataclass(frozen=True)
-class Inked:
+class Inked(TargetDetail):
     """Edges inked, as the piece lies on the page; `supply` is the ink's id."""
 
-    target: Target
     edges: tuple[Edge, ...]
     supply: str | None
 
@@ -116,10 +186,9 @@ class Repeat:
 
 
 @dataclass(frozen=True)
-class Stencilled:
+class Stencilled(ItemDetail):
     """An area to stencil, the edge of it that a guideline marks, and how the stencil's repeat fits it."""
 
-    item: int
     guideline: Edge | None
     across: Repeat | None
     down: Repeat | None
@@ -137,10 +206,9 @@ class BandForm(Enum):
 
 
 @dataclass(frozen=True)
-class CutLength:
+class CutLength(ItemDetail):
     """A length to cut of ribbon or tape: what is seen of it or goes round, and the allowance beyond that."""
 
-    item: int
     supply: str
     form: BandForm
     net: Fraction
@@ -153,67 +221,42 @@ class CutLength:
 
 
 @dataclass(frozen=True)
-class Raised:
+class Raised(TargetDetail):
     """Something raised on foam; `foam` is the supply's id."""
 
-    target: Target
     foam: str | None
     count: int
 
 
 @dataclass(frozen=True)
-class Added:
+class Added(ItemsDetail):
     """Embellishments added: where they stand each, or scattered over one item's rectangle."""
 
-    items: tuple[int, ...]
     supply: str
     count: int
     scattered: bool
 
 
 @dataclass(frozen=True)
-class Moved:
-    """Items laid or moved together as one block."""
+class Moved(ItemsDetail):
+    """Items laid or moved together as one block: `named` are those that the step names, one by one."""
 
-    items: tuple[int, ...]
+    named: tuple[tuple[int, ...], ...] = ()
 
 
 @dataclass(frozen=True)
-class CutAtGutter:
+class HandWork(TargetDetail):
+    """Anything else that is done, in the designer's words."""
+
+
+@dataclass(frozen=True)
+class CutAtGutter(ItemDetail):
     """A piece that runs on to the facing page: the part that stays here, and the one that goes there."""
 
-    item: int
     here: Size
     there: Size
 
 
-Detail = (
-    EvenGap
-    | NestBorder
-    | Snipped
-    | TrimmedRound
-    | Rounded
-    | Punched
-    | Inked
-    | Stencilled
-    | CutLength
-    | Raised
-    | Added
-    | Moved
-    | CutAtGutter
-)
-
-
 def ids_of(detail: Detail) -> tuple[int, ...]:
     """The items that a detail is about."""
-    match detail:
-        case NestBorder():
-            return (detail.inner, detail.outer)
-        case Rounded() | Punched() | Inked() | Raised():
-            return detail.target.ids
-        case Stencilled() | CutLength() | CutAtGutter():
-            return (detail.item,)
-        case Added() | Moved():
-            return detail.items
-        case EvenGap() | Snipped() | TrimmedRound():
-            return ()
+    return detail.ids

@@ -6,11 +6,13 @@ from dataclasses import replace
 
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath, error
+from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Corner, Stencil
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
+from booklet.measure.words import exact_length
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import Added, Repeat, Stencilled
 from booklet.placing.lay import item_at
@@ -25,6 +27,8 @@ from booklet.placing.supply_use import supply_of, use_supply
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
 _LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
 _TOP_CORNERS = {Corner.TOP_LEFT, Corner.TOP_RIGHT}
+# Small things are measured to where they pierce the paper or lie on it: to their middle.
+_POINT = Size(Fraction(0), Fraction(0))
 
 
 def fit_repeat(length: Fraction, repeat: Fraction) -> Repeat:
@@ -117,15 +121,44 @@ def _add_each(state: PlacingState, step: Add, number: int, path: SpecPath, size:
     if step.corners:
         return _in_corners(state, step, number, path, size)
     if step.run is not None:
-        lined = line_up(state, step, path, [size] * step.count, step.run)
-        if lined is None:
-            return ()
-        items = [_added(step, number, path, rect) for rect in lined.rects]
-        return put_in_line(state, step, items, lined, step.run)
+        return _in_a_run(state, step, number, path, size, step.run)
     if step.count > 1:
         return _scattered(state, step, number, path)
-    solved = solve_position(state, step, path, size.width, size.height)
-    return (put_down(state, step, _added(step, number, path, solved.rect), solved),) if solved else ()
+    solved = solve_position(state, step, path, _POINT.width, _POINT.height)
+    if solved is None:
+        return ()
+    return (put_down(state, step, _added(step, number, path, _around(solved.rect, size)), solved),)
+
+
+def _around(point: ExactRect, size: Size) -> ExactRect:
+    """What something takes up whose middle lies on a point."""
+    return ExactRect(point.x - size.width / 2, point.y - size.height / 2, size.width, size.height)
+
+
+def _in_a_run(
+    state: PlacingState, step: Add, number: int, path: SpecPath, size: Size, run: Direction
+) -> tuple[Placed, ...]:
+    """Several in line, as far apart from middle to middle as is said, or as the two ends leave."""
+    width = size.width if run is Direction.ACROSS else size.height
+    if step.count > 1 and step.apart is not None and step.apart < width:
+        found = _too_close(state, step.apart, width)
+        state.findings.append(error("overlap-too-large", (*path, "apart"), found, "say a larger distance"))
+        return ()
+    lined = line_up(state, step, path, [_POINT] * step.count, run)
+    if lined is None:
+        return ()
+    if step.count > 1 and lined.gap < width:
+        found = _too_close(state, lined.gap, width)
+        state.findings.append(error("series-too-long", path, found, "take fewer, or give them more room"))
+        return ()
+    items = [_added(step, number, path, _around(point, size)) for point in lined.rects]
+    return put_in_line(state, step, items, lined, run)
+
+
+def _too_close(state: PlacingState, apart: Fraction, width: Fraction) -> str:
+    """What is wrong with things in line of which each would lie on the one before."""
+    unit = state.kit.unit
+    return f"{exact_length(apart, unit)} from middle to middle of what is {exact_length(width, unit)} wide"
 
 
 def _added(step: Add, number: int, path: SpecPath, rect: ExactRect) -> Placed:
@@ -137,7 +170,7 @@ def _added(step: Add, number: int, path: SpecPath, rect: ExactRect) -> Placed:
 def _in_corners(
     state: PlacingState, step: Add, number: int, path: SpecPath, size: Size
 ) -> tuple[Placed, ...]:
-    """One in each corner that is named, as far in from both edges as the inset says."""
+    """One in each corner that is named, its middle as far in from both edges as the inset says."""
     if step.inset is None:
         found = "nothing says how far in from the edges of its corners"
         state.findings.append(error("position-open", path, found, "say inset:"))
@@ -147,12 +180,14 @@ def _in_corners(
         state.findings.append(error("corners-count", (*path, "count"), found, "leave the count out"))
     placed: list[Placed] = []
     for corner in step.corners:
-        solved = solve_position(state, _in_corner(step, corner, step.inset), path, size.width, size.height)
+        position = _in_corner(step, corner, step.inset)
+        solved = solve_position(state, position, path, _POINT.width, _POINT.height)
         if solved is None:
             return ()
         # The inset is the same in every corner: it is measured in the first.
         constraints = solved if not placed else SolvedPosition(solved.rect, solved.frame, (), ())
-        placed.append(put_down(state, step, _added(step, number, path, solved.rect), constraints))
+        item = _added(step, number, path, _around(solved.rect, size))
+        placed.append(put_down(state, step, item, constraints))
     return tuple(placed)
 
 

@@ -12,7 +12,7 @@ from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under
-from booklet.placing.details import Moved, ids_of
+from booklet.placing.details import Held, Moved
 from booklet.placing.measures import measures_of
 from booklet.placing.model import QUARTERS, Measure, Placed
 from booklet.placing.position import solve_position
@@ -25,9 +25,10 @@ Move = Callable[[ExactPoint], ExactPoint]
 def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
     """Lay or move the things named and all that is mounted on them; their places to each other stay."""
     path = step_path(state, number)
-    ids = _members(state, step, number)
-    if ids is None:
+    members = _members(state, step, number)
+    if members is None:
         return
+    ids = members.items
     if step.tilt or step.face is Face.BACK or step.loose or step.spread:
         key = next(key for key in ("tilt", "face", "loose", "spread") if getattr(step, key))
         found = "a group is moved and turned by quarter turns, nothing else"
@@ -52,12 +53,17 @@ def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
         name_block(state, step.called, ids)
     whole = replace(state.items[ids[0]], rect=solved.rect, step_number=number)
     state.measures.extend(measures_of(state, whole, solved))
-    add_detail(state, number, Moved(ids))
+    add_detail(state, number, members)
+    add_detail(state, number, Held(
+        ids, solved.rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
+        tuple(over.ids for over in above),
+    ))  # fmt: skip
 
 
-def _members(state: PlacingState, step: PlaceGroup, number: int) -> tuple[int, ...] | None:
-    """The ids of what is named, and of everything that lies on it; None where something is not there."""
+def _members(state: PlacingState, step: PlaceGroup, number: int) -> Moved | None:
+    """What is named, and everything that lies on it; None where something is not there."""
     ids: set[int] = set()
+    named: list[tuple[int, ...]] = []
     for index, name in enumerate(step.group):
         where = (*step_path(state, number), "group", index)
         reference = find(state, name, where)
@@ -69,10 +75,11 @@ def _members(state: PlacingState, step: PlaceGroup, number: int) -> tuple[int, .
             )
             return None
         ids.update(reference.ids)
+        named.append(reference.ids)
     for item in state.items:
         if any(parent in ids for parent in state.mounted.get(item.id, ())):
             ids.add(item.id)
-    return tuple(sorted(ids))
+    return Moved(tuple(sorted(ids)), tuple(named))
 
 
 def _mover(old: ExactRect, new: ExactRect, turn: int) -> Move:
@@ -140,4 +147,4 @@ def check_loose(state: PlacingState) -> None:
     state.stack = [id for id in state.stack if id not in state.loose]
     state.measures = [measure for measure in state.measures if measure.owner not in state.loose]
     for number, details in state.details.items():
-        state.details[number] = [one for one in details if not set(ids_of(one)) & set(state.loose)]
+        state.details[number] = [one for one in details if not set(one.ids) & set(state.loose)]

@@ -1,4 +1,4 @@
-"""The measures that a hand needs a ruler for, and not one more.
+"""The measures that need a ruler, and no others.
 
 A distance of 0, an edge in line with another and a middle on a middle of the same length need none: the
 hand sees or feels them.
@@ -44,7 +44,7 @@ def measures_of(state: PlacingState, item: Placed, solved: SolvedPosition) -> tu
 def _of_constraint(
     state: PlacingState, item: Placed, constraint: Constraint, direction: Direction
 ) -> Measure | None:
-    """From where the tie is measured to the edge that it places."""
+    """From where the constraint is measured to the edge that it places."""
     span = span_of(item.rect, direction)
     reference = rect_of_ids(state, constraint.against)
     start, end, kind = (
@@ -86,7 +86,8 @@ def measures_of_line(
     middle one's centre lies half way along, and the ends follow from their edges.
     """
     cross = PERPENDICULAR[along]
-    block = replace(items[0], rect=hull([item.rect for item in items]))
+    items = [replace(item, rect=rect) for item, rect in zip(items, lined.rects, strict=True)]
+    block = replace(items[0], rect=hull(lined.rects))
     middle = _middle(state, items, lined, along)
     start = _of_constraint(state, block, lined.along[0], along)
     if lined.along[0].kind is ConstraintKind.FLUSH and start is not None:

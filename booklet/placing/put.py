@@ -11,7 +11,8 @@ from booklet.kit.steps import PositionedStep
 from booklet.measure.length import Size
 from booklet.placing.apart import NamedCover, check_on, check_under
 from booklet.placing.axis import Constraint
-from booklet.placing.details import EvenGap
+from booklet.placing.details import EvenGap, Held
+from booklet.placing.geometry import hull
 from booklet.placing.measures import measures_of, measures_of_line
 from booklet.placing.model import QUARTERS, ItemKind, Placed
 from booklet.placing.nesting import check_held, check_nesting
@@ -58,7 +59,12 @@ def put_down(state: PlacingState, step: PositionedStep, item: Placed, solved: So
     check_under(state, [placed], above)
     if step.on is not None:
         check_on(state, placed, step.on, solved.frame.ids)
-    state.measures.extend(measures_of(state, placed, solved))
+    measured = placed if placed.whole else replace(placed, rect=solved.rect)
+    state.measures.extend(measures_of(state, measured, solved))
+    add_detail(state, placed.step_number, Held(
+        (placed.id,), measured.rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
+        tuple(over.ids for over in above),
+    ))  # fmt: skip
     check_nesting(state, step, placed, solved)
     return placed
 
@@ -85,15 +91,21 @@ def put_in_line(
             name_block(state, f"{step.called} {number}", (item.id,))
         name_block(state, step.called, tuple(item.id for item in placed))
     state.measures.extend(measures_of_line(state, placed, lined, along))
+    number = placed[0].step_number
+    across, down = (lined.along, lined.cross) if along is Direction.ACROSS else (lined.cross, lined.along)
+    add_detail(state, number, Held(
+        tuple(item.id for item in placed), hull(lined.rects), lined.frame.ids, lined.frame.rect, across, down,
+        tuple(over.ids for over in above),
+    ))  # fmt: skip
     if len(placed) > 1:
-        add_detail(state, placed[0].step_number, EvenGap(along, lined.gap, len(placed), lined.computed))
+        add_detail(state, number, EvenGap(along, lined.gap, len(placed), lined.computed))
     return placed
 
 
 def _tilted_with(state: PlacingState, step: PositionedStep, item: Placed, frame: Reference) -> Placed:
-    """What lies on a tilted thing at the same tilt turns with it, about its middle.
+    """What lies on a tilted item at the same tilt turns with it, about its middle.
 
-    Ribbon, tape and small things follow a tilted piece unsaid: they are measured from its own edges.
+    Ribbon, tape and small things follow a tilted piece by default: they are measured from its own edges.
     """
     if step.on is None or len(frame.ids) != 1:
         return item

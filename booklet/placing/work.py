@@ -18,6 +18,8 @@ from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.details import (
+    HandWork,
+    Held,
     Inked,
     Punched,
     Raised,
@@ -30,7 +32,7 @@ from booklet.placing.details import (
 from booklet.placing.lay import piece_size
 from booklet.placing.model import Finish, Rounding
 from booklet.placing.position import Frames, SolvedPosition, solve_position, solve_within
-from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail, find, mark_missing, step_path
+from booklet.placing.state import PlacingState, Reference, add_detail, find, mark_missing, step_path
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ACROSS_EDGES = {Edge.LEFT, Edge.RIGHT}
@@ -135,18 +137,17 @@ def punch(state: PlacingState, step: Punch, number: int) -> None:
             error("punch-what", path, found, "say corners: or hole:, and one step for each")
         )
         return
-    hole = None
+    hole = held = None
     if step.hole is not None:
-        hole = _hole(state, step, target, path, step.hole)
-        if hole is None:
+        held = _hole(state, step, target, path, step.hole)
+        if held is None:
             return
+        hole = held.rect
     _finish(state, target, Finish(punched=step.corners))
-    add_detail(state, number, Punched(target, step.corners, step.shape, hole))
+    add_detail(state, number, Punched(target, step.corners, step.shape, hole, held))
 
 
-def _hole(
-    state: PlacingState, step: Punch, target: Target, path: SpecPath, width: Fraction
-) -> ExactRect | None:
+def _hole(state: PlacingState, step: Punch, target: Target, path: SpecPath, width: Fraction) -> Held | None:
     """The square round a hole, on the page, or on the upright piece where that is not laid yet."""
     if target.ids:
         solved = solve_position(state, replace(step, on=step.punch), path, width, width)
@@ -154,18 +155,18 @@ def _hole(
     size = state.pieces.size_of(step.punch)
     if size is None:
         return None
-    alone = Reference((BASE_ID,), rect_at_origin(size))
+    alone = Reference((), rect_at_origin(size))
     solved = solve_within(state, replace(step, on=step.punch), path, width, width, Frames(alone, {}))
     return _held_hole(state, solved, path)
 
 
-def _held_hole(state: PlacingState, solved: SolvedPosition | None, path: SpecPath) -> ExactRect | None:
+def _held_hole(state: PlacingState, solved: SolvedPosition | None, path: SpecPath) -> Held | None:
     """The hole, if paper is left all round it."""
     if solved is None:
         return None
     hole, piece = solved.rect, solved.frame.rect
     if piece.x < hole.x and hole.right < piece.right and piece.y < hole.y and hole.bottom < piece.bottom:
-        return hole
+        return Held((), hole, solved.frame.ids, piece, solved.across, solved.down)
     sizes = f"{exact_length(hole.width, state.kit.unit)} on {exact_size(piece.size, state.kit.unit)}"
     found = f"a hole of {sizes} breaks an edge, or lies beside the piece"
     state.findings.append(error("hole-off-piece", path, found, "move it further in, or make it smaller"))
@@ -213,7 +214,9 @@ def _foam_unsaid(state: PlacingState, step: Raise, path: SpecPath) -> Iterator[F
 def do(state: PlacingState, step: Do, number: int) -> None:
     """The designer's own words; only what they are about is looked up."""
     if step.on is not None:
-        _target(state, step.on, (*step_path(state, number), "on"))
+        target = _target(state, step.on, (*step_path(state, number), "on"))
+        if target is not None:
+            add_detail(state, number, HandWork(target))
 
 
 def _target(state: PlacingState, name: str, where: SpecPath) -> Target | None:

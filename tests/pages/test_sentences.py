@@ -154,9 +154,9 @@ SUPPLIES = {
         "Fix one in each of the top left and top right corners of the page, 1/2 from both edges."
     ),
     f"{STRIP}, {{add: brass, count: 5, on: strip}}": "Scatter five over 1.",
-    "{add: glue dots, run: across, count: 6, left: 1 1/2, right: 1 1/2, top: 1}": (
-        "Put six in a row, 1 1/2 from the page's left and right edges,"
-        " their top edges 1 below the page's top, 1 1/2 apart."
+    "{add: glue dots, run: across, count: 6, left: 1, right: 1, top: 1 1/2}": (
+        "Put six in a row, 1 from the page's left and right edges,"
+        " their top edges 1 1/2 below the page's top, 2 apart."
     ),
     "{place: tag, left: 1, top: 1, uses: {glue dots: 4}}": (
         "Lay it 1 from the page's left and top edges. Use four of the glue dots."

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.kit.fields import Edge
-from booklet.placing.details import Added, Repeat, Stencilled
+from booklet.placing.details import Added, EvenGap, Repeat, Stencilled
 from booklet.placing.extras import fit_repeat
 from booklet.placing.model import MeasureKind
 from tests.placing.layouts import detail, finding_of, ids, named, page, rect
@@ -71,27 +71,42 @@ class TestStencil:
 
 
 class TestAdd:
-    def test_one_at_a_place(self) -> None:
+    def test_a_distance_goes_to_where_it_pierces_the_paper(self) -> None:
         layout = page("[{add: brass, left: 1, top: 1}]")
-        assert named(layout, "brass").rect == rect("1, 1, 1/4 x 1/4")
+        assert named(layout, "brass").rect == rect("7/8, 7/8, 1/4 x 1/4")
+        assert [m.length for m in layout.measures] == [1, 1]
         assert [use.amount for use in layout.supplies] == [Fraction(1)]
 
     def test_one_in_each_corner_of_a_mat(self) -> None:
-        layout = page("[{place: mat, left: 2, top: 3}, {add: brass, corners: all, on: mat, inset: 1/8}]")
+        layout = page("[{place: mat, left: 2, top: 3}, {add: brass, corners: all, on: mat, inset: 1/4}]")
         assert [item.rect for item in layout.of_step(2)] == [
             rect("2 1/8, 3 1/8, 1/4 x 1/4"),
             rect("7 7/8, 3 1/8, 1/4 x 1/4"),
             rect("7 7/8, 6 7/8, 1/4 x 1/4"),
             rect("2 1/8, 6 7/8, 1/4 x 1/4"),
         ]
-        assert layout.steps[1].details == (Added((2, 3, 4, 5), "brass", 4, scattered=False),)
+        assert detail(layout, 2, Added) == Added((2, 3, 4, 5), "brass", 4, scattered=False)
         assert [use.amount for use in layout.supplies] == [Fraction(4)]
         # The inset is measured in one corner only, to the side and down.
         assert len([m for m in layout.measures if m.step_number == 2]) == 2
 
     def test_a_row_of_them(self) -> None:
         layout = page("[{add: brass, count: 3, run: across, apart: 1/2, left: 1, top: 1}]")
-        assert [item.rect.x for item in layout.of_step(1)] == [1, Fraction(7, 4), Fraction(5, 2)]
+        assert [item.rect.centre.x for item in layout.of_step(1)] == [1, Fraction(3, 2), 2]
+        assert [m.length for m in layout.measures] == [1, 1, Fraction(1, 2)]
+
+    def test_a_row_between_two_edges_is_spread_from_middle_to_middle(self) -> None:
+        layout = page("[{add: brass, count: 5, run: across, left: 1, right: 1, top: 1}]")
+        assert [item.rect.centre.x for item in layout.of_step(1)] == [1, 3.5, 6, 8.5, 11]
+        assert detail(layout, 1, EvenGap).gap == Fraction(5, 2)
+
+    def test_those_in_line_do_not_lie_on_each_other(self) -> None:
+        close = "{add: brass, count: 3, run: across, apart: 3/16, left: 1, top: 1}"
+        many = "{add: brass, count: 9, run: across, left: 1, right: 9 1/4, top: 1}"
+        assert ids(page(f"[{close}]")) == ["overlap-too-large"]
+        assert ids(page(f"[{many}]")) == ["series-too-long"]
+        assert ids(page(f"[{close.replace('3/16', '1/4')}]")) == []
+        assert ids(page(f"[{many.replace('9 1/4', '9')}]")) == []
 
     def test_scattered_they_hide_nothing(self) -> None:
         layout = page("[{place: mat, left: 2, top: 3}, {add: brass, count: 7, on: mat}]")
