@@ -1,0 +1,140 @@
+"""What is seen where on a finished layout, as cells of a grid: by these the numbers find their places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.papers.piece_print import artwork_of
+from booklet.drawing.shapes.affine import Box, Point
+from booklet.placing.model import ItemKind, Placed
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Cells = NDArray[np.bool_]
+    Weights = NDArray[np.float64]
+
+CELL = 1.0
+# The part of a photograph where faces mostly are, as shares of its box: left, top, right, bottom.
+_FACES = (0.2, 0.12, 0.8, 0.78)
+
+
+@dataclass(frozen=True)
+class Surface:
+    """A page in cells of `CELL` points, row by row from its top left.
+
+    `seen` holds for each item, and for the base (0), the cells of it that nothing covers; `whole` all cells
+    of it.  `artwork` are the cells of printed words and pictures and `faces` the middles of photographs,
+    as far as they are seen.
+    """
+
+    rows: int
+    columns: int
+    seen: Mapping[int, Cells]
+    whole: Mapping[int, Cells]
+    artwork: Cells
+    faces: Cells
+
+
+def surface_of(look: Look) -> Surface:
+    """The cells of a layout's items as they lie in the end."""
+    import numpy as np
+
+    page = look.page
+    shape = max(1, round(page.height / CELL)), max(1, round(page.width / CELL))
+    layout = look.layout
+    whole = {item.id: cells_within(look.lying[item.id], shape) for item in layout.items}
+    artwork, faces = np.zeros(shape, bool), np.zeros(shape, bool)
+    covered = np.zeros(shape, bool)
+    seen: dict[int, Cells] = {}
+    for item in reversed(layout.items):
+        seen[item.id] = whole[item.id] & ~covered
+        for outline in _artwork(item, look):
+            artwork |= cells_within(outline, shape) & seen[item.id]
+        if item.kind is ItemKind.PHOTO:
+            faces |= cells_within(_faces(item, look), shape) & seen[item.id]
+        if item.covers:
+            covered |= whole[item.id]
+    whole[layout.base.id] = np.ones(shape, bool)
+    seen[layout.base.id] = ~np.logical_or.reduce(
+        [np.zeros(shape, bool), *(whole[i.id] for i in layout.items)]
+    )
+    return Surface(*shape, seen, whole, artwork, faces)
+
+
+def _artwork(item: Placed, look: Look) -> Iterable[Sequence[Point]]:
+    if item.kind not in (ItemKind.PIECE, ItemKind.BASE):
+        return ()
+    return artwork_of(item, look.layout, look.resolved, look.papers, look.scale)
+
+
+def _faces(item: Placed, look: Look) -> tuple[Point, ...]:
+    box = look.box(item)
+    left, top, right, bottom = _FACES
+    middle = Box(box.width * left, box.height * top, box.width * right, box.height * bottom)
+    return tuple(map(look.map(item).apply, middle.corners))
+
+
+def cells_within(outline: Sequence[Point], shape: tuple[int, int]) -> Cells:
+    """The cells whose middles lie within an outline, by the even-odd rule."""
+    import numpy as np
+
+    rows, columns = shape
+    inside = np.zeros(shape, bool)
+    xs, ys = ((np.arange(count) + 0.5) * CELL for count in (columns, rows))
+    for (x0, y0), (x1, y1) in pairwise((*outline, outline[0])):
+        if y0 == y1:
+            continue
+        crossed = (y0 <= ys) != (y1 <= ys)
+        at = x0 + (ys[crossed] - y0) * ((x1 - x0) / (y1 - y0))
+        inside[crossed] ^= xs < at[:, None]
+    return inside
+
+
+def window_sums(field: Weights | Cells, half: int) -> Weights:
+    """For each cell the sum over the square of cells about it that reaches `half` cells to every side.
+
+    What lies beyond the page counts nothing.
+    """
+    import numpy as np
+
+    rows, columns = field.shape
+    total = np.zeros((rows + 1, columns + 1))
+    total[1:, 1:] = np.cumsum(np.cumsum(field, axis=0, dtype=float), axis=1)
+    top, bottom = _ends(rows, half)
+    left, right = _ends(columns, half)
+    sums: Weights = (
+        total[np.ix_(bottom, right)]
+        - total[np.ix_(top, right)]
+        - total[np.ix_(bottom, left)]
+        + total[np.ix_(top, left)]
+    )
+    return sums
+
+
+def _ends(count: int, half: int) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    import numpy as np
+
+    at = np.arange(count)
+    return np.maximum(at - half, 0), np.minimum(at + half + 1, count)
+
+
+def middle_of(row: int, column: int) -> Point:
+    """The middle of a cell, in points."""
+    return (column + 0.5) * CELL, (row + 0.5) * CELL
+
+
+def cells_along(start: Point, end: Point, surface: Surface) -> Iterator[tuple[int, int]]:
+    """The cells at about every point of a straight line that lie on the page: row, column."""
+    (x0, y0), (x1, y1) = start, end
+    steps = max(1, round(max(abs(x1 - x0), abs(y1 - y0)) / CELL))
+    for at in range(steps + 1):
+        row = int((y0 + (y1 - y0) * at / steps) / CELL)
+        column = int((x0 + (x1 - x0) * at / steps) / CELL)
+        if 0 <= row < surface.rows and 0 <= column < surface.columns:
+            yield row, column
