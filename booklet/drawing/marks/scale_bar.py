@@ -12,6 +12,9 @@ from math import ceil, floor, inf
 from booklet.drawing.marks.leaders import Seat, Seating, seat
 from booklet.drawing.marks.marker import cut_marker
 from booklet.drawing.marks.placement import Callout
+from booklet.drawing.marks.trimmer_scale import Ruler as Ruler
+from booklet.drawing.marks.trimmer_scale import divisions as divisions
+from booklet.drawing.marks.trimmer_scale import drawn_divisions as drawn_divisions
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import (
     Anchor,
@@ -28,17 +31,10 @@ from booklet.drawing.shapes.figure import (
     bounds,
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
-from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 
-# The divisions that a hand trimmer's scale carries, coarse to fine, in the unit itself, and the steps between
-# its labels (common practice, no source).
-_DIVISIONS = {
-    Unit.INCH: tuple(Fraction(1, part) for part in (1, 2, 4, 8, 16, 32, 64)),
-    Unit.CENTIMETRE: (Fraction(1), Fraction(1, 2), Fraction(1, 10), Fraction(1, 20)),
-    Unit.MILLIMETRE: (Fraction(10), Fraction(5), Fraction(1), Fraction(1, 2)),
-}
 _LABEL_STEPS = {
     Unit.INCH: (1, 2, 3, 6, 12),
     Unit.CENTIMETRE: (1, 2, 5, 10),
@@ -46,23 +42,6 @@ _LABEL_STEPS = {
 }
 # How far an enlarged view reaches to either side of its reading.
 _REACH = {Unit.INCH: Fraction(1), Unit.CENTIMETRE: Fraction(2), Unit.MILLIMETRE: Fraction(20)}
-
-
-@dataclass(frozen=True)
-class Ruler:
-    """A trimmer's scale as drawn: from 0 to `length`, its finest division `mark`, in `unit`.
-
-    `unit_points` is one unit at the drawing's scale, in points.
-    """
-
-    length: Fraction
-    mark: Fraction
-    unit: Unit
-    unit_points: float
-
-    def at(self, value: Fraction) -> float:
-        """How far from its zero a value is drawn, in points."""
-        return float(value) * self.unit_points
 
 
 @dataclass(frozen=True)
@@ -92,21 +71,6 @@ class EnlargedView:
     band_bottom: float
     low: Fraction
     high: Fraction
-
-
-def divisions(unit: Unit, mark: Fraction) -> tuple[Fraction, ...]:
-    """The divisions of a scale whose finest is `mark`, coarse to fine."""
-    coarser = tuple(each for each in _DIVISIONS[unit] if each > mark and (each / mark).denominator == 1)
-    return (*coarser, mark)
-
-
-def drawn_divisions(ruler: Ruler) -> tuple[Fraction, ...]:
-    """Those divisions whose marks lie at least 0.7 mm apart at the drawing's scale (ISO 128-2, from memory).
-
-    The coarsest is always among them.
-    """
-    every = divisions(ruler.unit, ruler.mark)
-    return every[:1] + tuple(each for each in every[1:] if ruler.at(each) >= LEAST_LINE_DISTANCE)
 
 
 def label_step(ruler: Ruler, style: DrawingStyle) -> int:

@@ -15,10 +15,14 @@ class Scale:
     reduction: Fraction
 
     @property
+    def ratio(self) -> str:
+        """As printed after the language's word for a scale: `1:4` (ISO 5455)."""
+        return f"1:{float(self.reduction):g}"
+
+    @property
     def words(self) -> str:
         """As printed at a figure: `Scale 1:4` (ISO 5455 writes SCALE 1:n)."""
-        shown = f"{float(self.reduction):g}"
-        return f"Scale 1:{shown}"
+        return f"Scale {self.ratio}"
 
     def points(self, length: Fraction, unit: Unit) -> float:
         """How long a length in `unit` is drawn, in points."""

@@ -1,0 +1,452 @@
+"""One stage at the trimmer as a figure: the piece as it lies, the scale along its top, cuts, strips, sizes.
+
+`stage_size` says how large the figure is, by arithmetic alone, so that a page can choose its scale.
+`draw_stage` draws all but the print, and `with_print` lays the print in and makes the figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from booklet.cutting.orientation import Orientation
+from booklet.drawing.cutting.paper_parts import beneath, register_mark, scrap_area, stack_depth
+from booklet.drawing.marks.cut_discs import (
+    CutMark,
+    Head,
+    bracketed,
+    cut_heads,
+    head_shapes,
+    heads_height,
+    row_middle,
+    stem_top,
+)
+from booklet.drawing.marks.piece_chip import ChipForm, chip_form, chip_shapes
+from booklet.drawing.marks.placement import Callout, spread
+from booklet.drawing.marks.trimmer_scale import (
+    Band,
+    Numeral,
+    Ruler,
+    band_height,
+    band_shapes,
+    drawn_divisions,
+    numerals,
+    stem,
+)
+from booklet.drawing.marks.width_chain import (
+    Width,
+    WidthChain,
+    chain_shapes,
+    height_room,
+    height_shapes,
+    merged,
+)
+from booklet.drawing.papers.lying import lie, on_face
+from booklet.drawing.shapes.affine import Box, translation
+from booklet.drawing.shapes.figure import (
+    Anchor,
+    Figure,
+    Group,
+    Line,
+    Polyline,
+    Rect,
+    Shape,
+    Stroke,
+    Symbol,
+    Text,
+    Use,
+)
+from booklet.drawing.shapes.fonts import Font, cap_height, font_metrics, text_width
+from booklet.drawing.shapes.labels import FigureLabels
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import ExactRect
+from booklet.measure.length import TIMES, Size, Unit
+
+# How far the scale's band reaches past the sheet to either side.
+HANG = 7.5
+_TICK = 9.0
+_EDGE_GAP = 4.0  # between the scale and the sheet
+_STOP_GAP = 2.0
+_LETTER_DROP = 4.0  # from a sheet's foot to letters under it
+_LETTER_GAP = 4.0
+_SCALE_GAP = 8.0
+# Where strips are narrow, the light casing of a cut leaves so much of the print between two.
+_CASING_SHARE = 0.4
+
+
+@dataclass(frozen=True)
+class StageCut:
+    """A cut's number, and the value at which it is made."""
+
+    number: int
+    value: Fraction
+
+
+@dataclass(frozen=True)
+class StageStrip:
+    """A strip between two readings: its letters, one for each paper, and words under them where room is.
+
+    Scrap has no letters.  `width` is its width as printed.
+    """
+
+    start: Fraction
+    end: Fraction
+    letters: tuple[str, ...]
+    words: tuple[str, ...]
+    width: str
+
+
+@dataclass(frozen=True)
+class StageView:
+    """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
+
+    `papers` lie on each other.  On a printed sheet (`is_printed`) register marks show where cuts run, and
+    nothing is written on its artwork.  `height` is the piece's height as printed, or nothing where it is
+    that of the sheet.
+    """
+
+    name: str
+    alt: str
+    unit: Unit
+    scale: Scale
+    mark: Fraction
+    seen: Size
+    height: str
+    cuts: tuple[StageCut, ...]
+    strips: tuple[StageStrip, ...]
+    papers: int
+    is_printed: bool
+    labels: FigureLabels
+
+
+@dataclass(frozen=True)
+class StageSize:
+    """How large a figure is, in points, and where the outline of the piece lies in it."""
+
+    width: float
+    height: float
+    outline: Box
+
+
+def stage_size(view: StageView, style: DrawingStyle) -> StageSize:
+    """How large the figure of a stage will be; nothing is drawn for it."""
+    return _Plan(view, style).size
+
+
+def bracketed_cuts(view: StageView, style: DrawingStyle) -> tuple[int, ...]:
+    """The numbers of the cuts that stand too near each other for discs of their own: a lens shows them."""
+    heads = _Plan(view, style).heads
+    return tuple(sorted(cut.number for head in heads if head.is_bracket for cut in head.cuts))
+
+
+@dataclass(frozen=True)
+class StageDrawing:
+    """A stage drawn but for its print, which goes between `under` and `over` in the outline's box."""
+
+    view: StageView
+    under: tuple[Shape, ...]
+    over: tuple[Shape, ...]
+    size: StageSize
+
+
+def draw_stage(view: StageView, style: DrawingStyle) -> StageDrawing:
+    """Draw everything but the print."""
+    plan = _Plan(view, style)
+    move = translation(-plan.left, -plan.top)
+    under = Group(tuple(beneath(plan.sheet, view.papers, style)), move)
+    over = Group(
+        (
+            *_sheet_shapes(plan),
+            Group(tuple(_scale_shapes(plan)), tag="scale"),
+            *_below_shapes(plan),
+        ),
+        move,
+    )
+    return StageDrawing(view, (under,), (over,), plan.size)
+
+
+def with_print(
+    drawing: StageDrawing, symbol: Symbol, part: ExactRect, whole: Size, lying: Orientation
+) -> Figure:
+    """The figure, with the part of the sheet's print that shows; `whole` is the size of the sheet."""
+    view, size = drawing.view, drawing.size
+    placing = lie(part, whole, lying, view.unit, view.scale).then(
+        translation(size.outline.left, size.outline.top)
+    )
+    use = Use(symbol, placing, on_face(part, whole, lying.face, view.unit).corners)
+    shapes = (*drawing.under, use, *drawing.over)
+    return Figure(view.name, size.width, size.height, shapes, view.alt, _scale_words(view))
+
+
+def _scale_words(view: StageView) -> str:
+    return f"{view.labels.scale} {view.scale.ratio}"
+
+
+# Where everything stands, the outline's top left corner at (0, 0).
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """Where all of a figure stands: arithmetic on the view, asked for as far as it is needed."""
+
+    view: StageView
+    style: DrawingStyle
+
+    @cached_property
+    def sheet(self) -> Box:
+        """The outline."""
+        return Box(0.0, 0.0, *self.view.scale.size(self.view.seen, self.view.unit))
+
+    @cached_property
+    def ruler(self) -> Ruler:
+        """The trimmer's scale, as long as the piece is wide."""
+        view = self.view
+        return Ruler(view.seen.width, view.mark, view.unit, view.scale.points(Fraction(1), view.unit))
+
+    @cached_property
+    def band(self) -> Band:
+        """The scale's band over the outline."""
+        size, base = self.style.scale_label_size, self.sheet.top - _EDGE_GAP
+        box = Box(-HANG, base - band_height(_TICK, size), self.sheet.right + HANG, base)
+        return Band(box, base, 0.0, _TICK, size, self.ruler)
+
+    @cached_property
+    def numerals(self) -> tuple[Numeral, ...]:
+        """The scale's numerals."""
+        readings = {cut.value for cut in self.view.cuts}
+        return numerals(self.ruler, readings, self.style.scale_label_size)
+
+    @cached_property
+    def marks(self) -> tuple[CutMark, ...]:
+        """The cuts on the scale, in cutting order."""
+        return tuple(CutMark(cut.number, self.ruler.at(cut.value)) for cut in self.view.cuts)
+
+    @cached_property
+    def heads(self) -> tuple[Head, ...]:
+        """The discs over the scale."""
+        return cut_heads(self.marks, bracketed, self.left, self.style)
+
+    @cached_property
+    def stop_row(self) -> int:
+        """Over how many rows of discs the word at the zero stands: over none where it has room beside."""
+        right = self.left + text_width(self.view.labels.stop, Font.SANS, self.style.note_size) + 2.0
+        taken = [disc.row for head in self.heads for disc in head.discs if head.left < right]
+        return 1 + max(taken) if taken else 0
+
+    @cached_property
+    def edge(self) -> float:
+        """The foot of the outline and of what lies beneath."""
+        return self.sheet.bottom + stack_depth(self.view.papers)
+
+    @cached_property
+    def chips(self) -> tuple[ChipForm | None, ...]:
+        """What stands on each strip: nothing on scrap, on a printed sheet, and where it has no room."""
+        view = self.view
+        return tuple(
+            chip_form(
+                strip.letters,
+                strip.words,
+                self.ruler.at(strip.end - strip.start),
+                self.sheet.height,
+                self.style,
+            )
+            if strip.letters and not view.is_printed
+            else None
+            for strip in view.strips
+        )
+
+    @cached_property
+    def chain(self) -> WidthChain | None:
+        """The widths under the outline; where cuts run on printed marks, no width is measured."""
+        view = self.view
+        if view.is_printed:
+            return None
+        widths = [
+            Width(
+                self.ruler.at(strip.start),
+                self.ruler.at(strip.end),
+                strip.width,
+                " ".join(strip.letters) if chip is None else "",
+            )
+            for strip, chip in zip(view.strips, self.chips, strict=True)
+        ]
+        alike = [False, *(_are_alike(one, other) for one, other in pairwise(view.strips))]
+        return WidthChain(
+            merged(widths, alike, TIMES), self.edge, self.left, self.sheet.right + HANG, self.style
+        )
+
+    @cached_property
+    def lettered(self) -> tuple[StageStrip, ...]:
+        """The strips of a printed sheet whose letters stand under it."""
+        return tuple(strip for strip in self.view.strips if strip.letters) if self.view.is_printed else ()
+
+    @cached_property
+    def letter_places(self) -> tuple[float, ...]:
+        """Where the letters under a printed sheet stand."""
+        callouts = []
+        for strip in self.lettered:
+            middle = self.ruler.at(strip.start + strip.end) / 2
+            half = text_width(" ".join(strip.letters), Font.SANS_BOLD, self.style.label_size) / 2
+            callouts.append(Callout(middle, half, half))
+        return tuple(spread(callouts, _LETTER_GAP, self.left, self.sheet.right + HANG)) if callouts else ()
+
+    @cached_property
+    def letter_baseline(self) -> float:
+        """Where letters under a printed sheet stand."""
+        return self.edge + _LETTER_DROP + cap_height(Font.SANS_BOLD, self.style.label_size)
+
+    @cached_property
+    def scale_baseline(self) -> float:
+        """Where the scale is stated: left, beside what stands under the line, or under that."""
+        ascent = font_metrics(Font.SANS).ascent * self.style.note_size
+        width = text_width(_scale_words(self.view), Font.SANS, self.style.note_size) + _SCALE_GAP
+        if self.chain is None:
+            return self.letter_baseline + _LETTER_DROP + ascent
+        if self.chain.left >= width:
+            return self.chain.baseline(0) if self.chain.under else self.chain.line + 4.0 + ascent
+        return self.chain.bottom + ascent
+
+    @cached_property
+    def left(self) -> float:
+        """How far left the figure reaches."""
+        return -HANG
+
+    @cached_property
+    def top(self) -> float:
+        """How far up the figure reaches."""
+        heads = self.band.box.top - heads_height(self.heads, self.style)
+        return min(heads, self.stop_baseline - font_metrics(Font.SANS).ascent * self.style.note_size) - 0.5
+
+    @cached_property
+    def stop_baseline(self) -> float:
+        """Where the word at the zero stands."""
+        if not self.stop_row:
+            return self.band.box.top - _STOP_GAP - font_metrics(Font.SANS).descent * self.style.note_size
+        last = row_middle(self.stop_row - 1, self.band.box.top, self.style)
+        return last - self.style.disc_radius - _STOP_GAP
+
+    @cached_property
+    def size(self) -> StageSize:
+        """How large the figure is."""
+        view, style = self.view, self.style
+        rights = [self.band.box.right, *(head.right for head in self.heads)]
+        edge = self.sheet.right + stack_depth(view.papers)
+        rights.append(edge + style.outline_width / 2)
+        if view.height:
+            rights.append(edge + height_room(view.height, self.sheet.height, style))
+        if self.chain is not None:
+            rights.append(self.chain.right)
+        if self.lettered:
+            last = text_width(" ".join(self.lettered[-1].letters), Font.SANS_BOLD, style.label_size) / 2
+            rights.append(self.letter_places[-1] + last)
+        bottoms = [self.scale_baseline + font_metrics(Font.SANS).descent * style.note_size]
+        if self.chain is not None:
+            bottoms.append(self.chain.bottom)
+        return StageSize(
+            max(rights) - self.left,
+            max(bottoms) - self.top,
+            self.sheet.under(translation(-self.left, -self.top)),
+        )
+
+
+def _are_alike(one: StageStrip, other: StageStrip) -> bool:
+    return one.end - one.start == other.end - other.start and bool(one.letters) == bool(other.letters)
+
+
+# The sheet.
+
+
+def _sheet_shapes(plan: _Plan) -> Iterator[Shape]:
+    view, style, sheet = plan.view, plan.style, plan.sheet
+    boxes = [
+        Box(plan.ruler.at(strip.start), sheet.top, plan.ruler.at(strip.end), sheet.bottom)
+        for strip in view.strips
+    ]
+    for strip, box in zip(view.strips, boxes, strict=True):
+        if not strip.letters:
+            yield from scrap_area(box, view.labels.scrap, style)
+    if view.is_printed:
+        for mark in plan.marks:
+            yield from register_mark(mark.at, sheet, style)
+    yield Rect(sheet.left, sheet.top, sheet.width, sheet.height, None, style.outline)
+    yield from _cut_lines(plan)
+    for form, box in zip(plan.chips, boxes, strict=True):
+        if form is not None:
+            yield chip_shapes(form, box.centre, style)
+
+
+def _cut_lines(plan: _Plan) -> Iterator[Shape]:
+    """Each cut from edge to edge, in a light casing that parts it from the print."""
+    style, sheet = plan.style, plan.sheet
+    places = sorted({0.0, sheet.right, *(mark.at for mark in plan.marks)})
+    nearest = min(right - left for left, right in pairwise(places))
+    casing = max(min(2 * style.cut_width, nearest * _CASING_SHARE), style.cut_width)
+    for x in places[1:-1]:
+        yield Line((x, sheet.top), (x, sheet.bottom), Stroke(style.palette.paper, casing))
+    for x in places[1:-1]:
+        yield Line((x, sheet.top), (x, sheet.bottom), style.cut)
+
+
+# The scale.
+
+
+def _scale_shapes(plan: _Plan) -> Iterator[Shape]:
+    style, band = plan.style, plan.band
+    yield from band_shapes(band, plan.numerals, drawn_divisions(plan.ruler), style)
+    edge = Stroke(style.palette.ink, style.outline_width)
+    yield Line((0.0, band.base), (0.0, plan.sheet.top), edge)
+    stroke = Stroke(style.palette.accent, style.cut_width)
+    for head in plan.heads:
+        for cut in head.cuts:
+            top = stem_top(head, cut, band.box.top, style)
+            start = band.base - band.tick if top is None else top
+            yield from stem(cut.at, start, plan.sheet.top, band, plan.numerals, stroke)
+    yield from head_shapes(plan.heads, band.box.top, style)
+    words, size = plan.view.labels.stop, style.note_size
+    yield Text(words, plan.left, plan.stop_baseline, size, Font.SANS, style.palette.ink, role="stop")
+
+
+# Under the sheet.
+
+
+def _below_shapes(plan: _Plan) -> Iterator[Shape]:
+    view, style = plan.view, plan.style
+    if plan.chain is not None:
+        yield from chain_shapes(plan.chain)
+    yield from _letters_below(plan)
+    if view.height:
+        edge = plan.sheet.right + stack_depth(view.papers)
+        yield from height_shapes(plan.sheet, edge, view.height, style)
+    yield Text(
+        _scale_words(view),
+        plan.sheet.left,
+        plan.scale_baseline,
+        style.note_size,
+        Font.SANS,
+        style.palette.ink,
+        role="scale words",
+    )
+
+
+def _letters_below(plan: _Plan) -> Iterator[Shape]:
+    """The letters of a printed sheet's strips in line with them, each with a short tick."""
+    style = plan.style
+    for strip, place in zip(plan.lettered, plan.letter_places, strict=True):
+        middle = plan.ruler.at(strip.start + strip.end) / 2
+        if abs(place - middle) > 0.5:
+            foot = (place, plan.edge + _LETTER_DROP - 0.8)
+            yield Polyline(((middle, plan.edge + 0.8), foot), style.narrow)
+        yield Text(
+            " ".join(strip.letters),
+            place,
+            plan.letter_baseline,
+            style.label_size,
+            Font.SANS_BOLD,
+            style.palette.ink,
+            Anchor.MIDDLE,
+            role="piece",
+        )

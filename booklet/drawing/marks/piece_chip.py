@@ -1,0 +1,108 @@
+"""Chips on pieces: bold letters, words under them, on a white ground; as much as the piece has room for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.shapes.figure import Anchor, Fill, Group, Rect, Text
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.shapes.style import DrawingStyle
+
+_LEADING = 4.4
+_SIDE, _TOP = 6.0, 4.6
+# In a narrow piece.
+_TIGHT_SIDE, _TIGHT_TOP = 2.0, 3.0
+_SMALLER = 0.85
+_RADIUS = 3.0
+# What a chip leaves free at the edges of its piece.
+_MARGIN = 1.6
+
+
+@dataclass(frozen=True)
+class ChipForm:
+    """What a chip says and how large it is: rows of letters, of `letter_size`, rows of words; in points."""
+
+    letters: tuple[str, ...]
+    words: tuple[str, ...]
+    letter_size: float
+    width: float
+    height: float
+    top: float
+
+
+def chip_form(
+    letters: Sequence[str], words: Sequence[str], width: float, height: float, style: DrawingStyle
+) -> ChipForm | None:
+    """The fullest chip for a piece of this size; None where not even its letters have room."""
+    wide, high = width - 2 * _MARGIN, height - 2 * _MARGIN
+    for form in _forms(letters, words, style):
+        if form.width <= wide and form.height <= high:
+            return form
+    return None
+
+
+def _forms(letters: Sequence[str], words: Sequence[str], style: DrawingStyle) -> Iterator[ChipForm]:
+    row, column = (" ".join(letters),), tuple(letters)
+    size = style.label_size
+    for kept in range(len(words), -1, -1):
+        yield _form(row, words[:kept], size, _SIDE, _TOP, style)
+    for smaller in (size, size * _SMALLER):
+        yield _form(row, (), smaller, _TIGHT_SIDE, _TIGHT_TOP, style)
+        if len(column) > 1:
+            yield _form(column, (), smaller, _TIGHT_SIDE, _TIGHT_TOP, style)
+
+
+def _form(
+    letters: Sequence[str], words: Sequence[str], size: float, side: float, top: float, style: DrawingStyle
+) -> ChipForm:
+    widths = [text_width(row, Font.SANS_BOLD, size) for row in letters]
+    widths += [text_width(row, Font.SANS, style.note_size) for row in words]
+    height = len(letters) * cap_height(Font.SANS_BOLD, size) + (len(letters) - 1) * _LEADING + 2 * top
+    height += len(words) * (cap_height(Font.SANS, style.note_size) + _LEADING)
+    width = max(widths) + 2 * side
+    return ChipForm(
+        tuple(letters), tuple(words), size, max(width, height if side == _SIDE else 0), height, top
+    )
+
+
+def chip_shapes(form: ChipForm, centre: Point, style: DrawingStyle) -> Group:
+    """The chip about its centre."""
+    box, x = chip_box(form, centre), centre[0]
+    ground = Rect(
+        box.left,
+        box.top,
+        box.width,
+        box.height,
+        Fill(style.palette.paper),
+        radius=min(_RADIUS, box.width / 4),
+    )
+    texts: list[Text] = []
+    baseline = box.top + form.top - _LEADING
+    for row in form.letters:
+        baseline += cap_height(Font.SANS_BOLD, form.letter_size) + _LEADING
+        texts.append(
+            Text(
+                row,
+                x,
+                baseline,
+                form.letter_size,
+                Font.SANS_BOLD,
+                style.palette.ink,
+                Anchor.MIDDLE,
+                role="piece",
+            )
+        )
+    for row in form.words:
+        baseline += cap_height(Font.SANS, style.note_size) + _LEADING
+        texts.append(
+            Text(row, x, baseline, style.note_size, Font.SANS, style.palette.ink, Anchor.MIDDLE, role="note")
+        )
+    return Group((ground, *texts), tag="chip")
+
+
+def chip_box(form: ChipForm, centre: Point) -> Box:
+    """Where a chip lies."""
+    x, y = centre
+    return Box(x - form.width / 2, y - form.height / 2, x + form.width / 2, y + form.height / 2)
