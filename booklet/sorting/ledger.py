@@ -29,7 +29,8 @@ class LedgerEntry:
     """One piece in the ledger.
 
     It comes from a sheet (`piece`) or ready-cut from the box (`ready_index`), and goes to a layout, or is
-    spare.  `use` is the layout's want that it meets.
+    spare.  `use` is the layout's want that it meets.  A base that is a whole sheet has no pocket unless its
+    sheet states one.
     """
 
     name: str
@@ -53,6 +54,11 @@ class LedgerEntry:
             return ("sheets", self.piece.sheet_index)
         assert self.ready_index is not None
         return ("ready", self.ready_index)
+
+    @property
+    def waits_in_pile(self) -> bool:
+        """Whether its layout takes it from the pile of sheets, where it was left whole."""
+        return self.use is not None and self.pocket is None
 
     @property
     def is_free(self) -> bool:
@@ -136,11 +142,21 @@ def keep_ledger(kit: Kit, cut: Sequence[CutSheet], wanted: Sequence[PieceUse]) -
         number = free[use.name].pop() if free.get(use.name) else None
         met.append(number)
         if number is not None:
-            pocket = kit.layouts[use.layout_index].pocket
+            stays = _stays_in_pile(kit, cut, entries[number], use)
+            pocket = None if stays else kit.layouts[use.layout_index].pocket
             entries[number] = replace(entries[number], use=use, pocket=pocket)
     unmet = [use for use, number in zip(wanted, met, strict=True) if number is None]
     given = tuple(None if number is None else entries[number] for number in met)
     return Ledger(tuple(entries), tuple(_check(kit, cut, entries, unmet)), given)
+
+
+def _stays_in_pile(kit: Kit, cut: Sequence[CutSheet], entry: LedgerEntry, use: PieceUse) -> bool:
+    """Whether a layout's base is a whole sheet, of which its sheet does not say that it is filed."""
+    if use.step is not None or entry.piece is None:
+        return False
+    index = entry.piece.sheet_index
+    is_whole = any(entry.piece in sheet.whole for sheet in cut if sheet.index == index)
+    return is_whole and entry.name not in kit.sheets[index].pockets
 
 
 def _free_by_name(entries: Sequence[LedgerEntry]) -> dict[str, list[int]]:
@@ -166,10 +182,11 @@ def _check(
             yield _unmet(kit, named, entries, cut_on, wanted)
     yield from _check_left_over(kit, cut, entries)
     yield from _check_pockets(kit, entries, explained)
+    yield from _check_pocket_tips(kit)
 
 
 def _explained(kit: Kit, cut: Sequence[CutSheet]) -> set[str]:
-    """The names of pieces that a layout may miss for a reason that is told where it lies."""
+    """The names of pieces that a layout may miss for a reason that is reported elsewhere."""
     unmade = {name for sheet in cut for name in sheet.unmade}
     return unmade | {ready.name for ready in kit.ready if ready.spare > ready.count}
 
@@ -254,7 +271,7 @@ def _unmet(
 def _check_left_over(kit: Kit, cut: Sequence[CutSheet], entries: Sequence[LedgerEntry]) -> Iterator[Finding]:
     """What no layout uses and nobody said to be spare: one finding for each name and source.
 
-    A piece that was to be cut on, which failed, is left for a reason that is told there.
+    A piece that was to be cut on, which failed, is reported there.
     """
     uncut = {(name, ("sheets", sheet.index)) for sheet in cut for name in sheet.uncut}
     groups: dict[tuple[str, tuple[str, int]], list[LedgerEntry]] = {}
@@ -280,7 +297,7 @@ def _left_over_cure(kit: Kit, name: str, source: tuple[str, int], left: int) -> 
 def _check_pockets(kit: Kit, entries: Sequence[LedgerEntry], explained: set[str]) -> Iterator[Finding]:
     """Compare the pockets that sheets state with those that follow from the layouts.
 
-    That no piece of an `explained` name is filed, is found already.
+    A piece of an `explained` name is reported elsewhere.
     """
     filed: dict[tuple[str, tuple[str, int]], set[int]] = {}
     for entry in entries:
@@ -302,3 +319,13 @@ def _check_pockets(kit: Kit, entries: Sequence[LedgerEntry], explained: set[str]
                     f"{quoted(name)} is stated to go to pocket {stated}, by its layouts it goes to {pockets}"
                 )
                 yield error("pocket-differs", where, found, "correct the pocket here or at the layout")
+
+
+def _check_pocket_tips(kit: Kit) -> Iterator[Finding]:
+    """A tip for a pocket that serves no layout would be printed nowhere."""
+    pockets = sorted({layout.pocket for layout in kit.layouts})
+    for pocket in kit.pocket_tips:
+        if pocket not in pockets:
+            near = min(pockets, key=lambda known: (abs(known - pocket), known))
+            found = f"no layout has its pieces in pocket {pocket}"
+            yield error("pocket-tip-of-nothing", ("pocket_tips", pocket), found, f"did you mean {near}?")

@@ -11,8 +11,11 @@ from booklet.content.blocks import Furniture
 from booklet.content.spans import line
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
+from booklet.content.words.english.sorting import EnglishSorting
+from booklet.content.words.english.tools import EnglishTools
 from booklet.drawing.shapes.labels import FigureLabels
 
 
@@ -25,6 +28,9 @@ class Language:
     cutting: EnglishCutting
     assembly: EnglishAssembly
     front: EnglishFront
+    tools: EnglishTools
+    sorting: EnglishSorting
+    closing: EnglishClosing
     labels: FigureLabels
     furniture: Furniture
 
@@ -35,6 +41,9 @@ ENGLISH = Language(
     cutting=EnglishCutting(),
     assembly=EnglishAssembly(),
     front=EnglishFront(),
+    tools=EnglishTools(),
+    sorting=EnglishSorting(),
+    closing=EnglishClosing(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo"),
     furniture=Furniture(continued=line("continued"), notes=line("Notes"), draft=line("DRAFT")),
 )

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.content.spans import Line, Own, Part, Words, line
+from booklet.content.spans import Line, Number, Own, Part, Words, line
 from booklet.kit.fields import Edge, Turn
+from booklet.kit.finding import SpecPath
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
+from booklet.measure.words import print_length
 
 _NUMERALS = (
     "no",
@@ -38,6 +41,14 @@ class EnglishBasics:
     def count(self, count: int) -> str:
         """A small count as a word, a larger one in figures."""
         return _NUMERALS[count] if count < len(_NUMERALS) else str(count)
+
+    def few(self, count: int, source: SpecPath) -> Number:
+        """A count within a sentence: a small one as a word."""
+        return Number(Fraction(count), self.count(count), source)
+
+    def number(self, value: Fraction | int, unit: Unit, source: SpecPath) -> Number:
+        """A count in figures; halves as a kit in this unit writes them: `2¹⁄₂`, `2.5`."""
+        return Number(Fraction(value), print_length(Fraction(value), unit), source)
 
     def plural(self, count: int, noun: str, plural: str = "") -> str:
         """A noun for so many: `piece`, `pieces`."""

@@ -1,0 +1,1 @@
+"""What stands at the end: room to write, the keepsake, the back cover."""

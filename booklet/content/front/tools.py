@@ -1,0 +1,241 @@
+"""What is needed beside the papers: supplies, tools, photographs, and what to take care of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.content.blocks import (
+    Align,
+    Arrangement,
+    Block,
+    Column,
+    Heading,
+    ItemList,
+    Marker,
+    Paragraph,
+    Picture,
+    Row,
+    Section,
+    Table,
+)
+from booklet.content.figures import SupplySwatch
+from booklet.content.front.cautions import caution_blocks
+from booklet.content.names import supply_name
+from booklet.content.photos import photo_extent
+from booklet.content.spans import Extent, Length, Line, Number, Own, Role, Weight, line
+from booklet.content.words.language import Language
+from booklet.kit.finding import SpecPath
+from booklet.kit.kit import Kit
+from booklet.kit.supply import Supply
+from booklet.kit.trimmer import trimmer_limits
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Size, is_on_mark
+from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
+from booklet.placing.prints import PrintSize, exact_print, smallest_print_for
+from booklet.placing.resolved import ResolvedKit
+from booklet.placing.supplies import SupplyBalance, balance_supplies
+
+
+def tools_section(resolved: ResolvedKit, language: Language) -> Section:
+    """Supplies with how much is needed, what the member brings, photographs, cautions."""
+    kit, words = resolved.kit, language.tools
+    blocks = (
+        *_supplies(resolved, language),
+        Heading(words.bring),
+        ItemList(_bring(kit, language), Marker.TICK),
+        *_trimmer(resolved, language),
+        *_photographs(resolved, language),
+        *caution_blocks(kit, language),
+    )
+    return Section(
+        "tools",
+        words.title,
+        words.title,
+        blocks,
+        Arrangement.COMPACT,
+        kicker=language.front.before_cutting,
+    )
+
+
+# Supplies.
+
+
+def _supplies(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
+    kit, words = resolved.kit, language.tools
+    if not kit.supplies:
+        return
+    columns = (
+        Column(()),
+        Column(words.supply, share=1.0),
+        Column(words.in_box, Align.END),
+        Column(words.needed, Align.END),
+        Column(words.left, Align.END),
+    )
+    balances = balance_supplies(kit, resolved.layouts)
+    rows = tuple(_supply_row(kit, index, balance, language) for index, balance in enumerate(balances))
+    yield Heading(words.supplies)
+    yield Table(columns, rows)
+
+
+def _supply_row(kit: Kit, index: int, balance: SupplyBalance, language: Language) -> Row:
+    name = supply_name(kit, index)
+    is_used = bool(balance.used)
+    cells = (
+        Picture(SupplySwatch(index), line(name)),
+        _supply_entry(kit, index, language),
+        _amount(kit, index, balance, balance.boxed, language),
+        _amount(kit, index, balance, balance.used if is_used else None, language),
+        _amount(kit, index, balance, balance.left if is_used else None, language),
+    )
+    return Row(cells)
+
+
+def _supply_entry(kit: Kit, index: int, language: Language) -> Line:
+    supply = kit.supplies[index]
+    tip = Own(supply.tip, ("supplies", index, "tip")) if supply.tip else None
+    measures = tuple(_measures(kit, index, supply, language))
+    return language.tools.supply_entry(supply_name(kit, index, Weight.STRONG), measures, tip)
+
+
+def _measures(kit: Kit, index: int, supply: Supply, language: Language) -> Iterator[Line]:
+    """What a supply measures, beside how much of it there is."""
+    words, source = language.tools, ("supplies", index)
+    if supply.length is not None and supply.count is not None:
+        count = language.basics.number(supply.count, kit.unit, (*source, "count"))
+        length = Length(supply.length, kit.unit, Role.SUPPLY, (*source, "length"), with_unit=True)
+        yield words.several(count, length)
+    if supply.width is not None:
+        width = Length(supply.width, kit.unit, Role.WIDTH, (*source, "width"), with_unit=True)
+        yield words.wide(width)
+    if supply.size is not None:
+        yield _size_of(kit, supply.size, supply.count, (*source, "size"), language)
+
+
+def _size_of(kit: Kit, size: Size, count: Fraction | None, source: SpecPath, language: Language) -> Line:
+    if size.width == size.height:
+        return language.tools.across(Length(size.width, kit.unit, Role.SIZE, source, with_unit=True))
+    extent = Extent(size, kit.unit, source, with_unit=True)
+    return language.tools.each(extent) if count is not None and count > 1 else line(extent)
+
+
+def _amount(
+    kit: Kit, index: int, balance: SupplyBalance, amount: Fraction | None, language: Language
+) -> Line:
+    """An amount of a supply; a dash where none is known, or nothing is used up."""
+    source: SpecPath = ("supplies", index, "length" if balance.by_length else "count")
+    if amount is None:
+        return language.tools.none_used
+    if balance.by_length:
+        return line(Length(amount, kit.unit, Role.SUPPLY, source, with_unit=True))
+    return line(language.basics.number(amount, kit.unit, source))
+
+
+# What the member brings.
+
+
+def _bring(kit: Kit, language: Language) -> tuple[Line, ...]:
+    own = tuple(line(Own(said, ("bring", at))) for at, said in enumerate(kit.bring))
+    return own or language.tools.usual_tools
+
+
+def _trimmer(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
+    """What the kit asks of the trimmer, read off its cuts: longest reading, longest cut, marks."""
+    stages = [stage for sheet in resolved.sheets for stage in sheet.stages]
+    if not stages:
+        return
+    unit, mark = resolved.kit.unit, trimmer_limits(resolved.kit).mark
+    cuts = [cut for stage in stages for cut in stage.cuts]
+    widest = max(cuts, key=lambda cut: cut.reading)
+    highest = max(stages, key=lambda stage: stage.seen.height)
+    is_marked = all(is_on_mark(cut.reading, mark) for cut in cuts)
+    yield Paragraph(
+        language.tools.trimmer(
+            Length(widest.reading, unit, Role.LIMIT, widest.where, with_unit=True),
+            Length(highest.seen.height, unit, Role.LIMIT, highest.where, with_unit=True),
+            Length(mark, unit, Role.LIMIT, ("trimmer", "mark"), with_unit=True) if is_marked else None,
+        )
+    )
+
+
+# Photographs.
+
+
+@dataclass(frozen=True)
+class PrintOrder:
+    """Photographs that are ordered as prints of one size; `print_size` is None for an enlargement."""
+
+    print_size: PrintSize | None
+    photos: tuple[tuple[PhotoSlot, SpecPath], ...]
+
+
+def print_orders(resolved: ResolvedKit) -> tuple[PrintOrder, ...]:
+    """What to order from the printer's, the smallest first, enlargements last, each size of its own."""
+    unit = resolved.kit.unit
+    orders: dict[tuple[object, ...], list[tuple[PhotoSlot, SpecPath]]] = {}
+    sizes: dict[tuple[object, ...], PrintSize | None] = {}
+    for layout in resolved.layouts:
+        for slot in photo_slots(layout, unit):
+            size = exact_print(slot.size, unit) or smallest_print_for(slot.size, unit)
+            area = size.size(unit).area if size else slot.size.area
+            key = (size is None, area, size.name if size else "", *(() if size else (slot.size,)))
+            sizes[key] = size
+            orders.setdefault(key, []).append((slot, layout.item(slot.item).path))
+    ordered = sorted(orders, key=lambda key: key[:3])
+    return tuple(PrintOrder(sizes[key], tuple(orders[key])) for key in ordered)
+
+
+def _photographs(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
+    orders = print_orders(resolved)
+    if not orders:
+        return
+    words, unit = language.tools, resolved.kit.unit
+    count = sum(len(order.photos) for order in orders)
+    columns = (
+        Column(words.print_head),
+        Column(words.count_head, Align.END),
+        Column(words.use_head, share=1.0),
+    )
+    yield Heading(words.photographs)
+    yield Paragraph(words.photo_count(language.basics.number(count, unit, ("layouts",))))
+    yield Table(columns, tuple(_order_row(resolved, order, language) for order in orders))
+
+
+def _order_row(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Row:
+    unit, source = resolved.kit.unit, order.photos[0][1]
+    count = language.basics.number(len(order.photos), unit, source)
+    return Row((_print(resolved, order, language), line(count), _uses(resolved, order, language)))
+
+
+def _print(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Line:
+    (slot, source), size = order.photos[0], order.print_size
+    if size is None:
+        return language.tools.enlargement(photo_extent(slot.size, resolved.kit.unit, source, with_unit=True))
+    return line(Extent(Size(size.width, size.height), size.unit, source, with_unit=True))
+
+
+def _uses(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Line:
+    """How many of the prints lie which way, and how many are trimmed to what."""
+    words, unit = language.tools, resolved.kit.unit
+    said: list[Line] = []
+    for (way, size), alike in _alike(order).items():
+        count = language.basics.number(len(alike), unit, alike[0])
+        if size is None:
+            said.append(_way(way, count, language))
+        else:
+            said.append(words.trimmed(count, photo_extent(size, unit, alike[0])))
+    return words.uses(said)
+
+
+def _alike(order: PrintOrder) -> dict[tuple[WayUp, Size | None], list[SpecPath]]:
+    """The photographs of an order by the way they lie, and by the size that they are trimmed to."""
+    alike: dict[tuple[WayUp, Size | None], list[SpecPath]] = {}
+    for slot, source in order.photos:
+        alike.setdefault((slot.way_up, slot.size if slot.trimmed else None), []).append(source)
+    return alike
+
+
+def _way(way: WayUp, count: Number, language: Language) -> Line:
+    words = language.tools
+    ways = {WayUp.UPRIGHT: words.upright, WayUp.LYING: words.lying, WayUp.SQUARE: words.square}
+    return ways[way](count)

@@ -1,0 +1,1 @@
+"""What stands between cutting and assembly: the pockets, and pages to plan photographs by."""

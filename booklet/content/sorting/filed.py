@@ -1,0 +1,49 @@
+"""What a pocket holds, in rows: pieces alike stand in one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from booklet.kit.spreads import spreads
+from booklet.placing.parts import parts_of
+from booklet.placing.resolved import ResolvedKit
+from booklet.sorting.ledger import LedgerEntry
+
+
+@dataclass(frozen=True)
+class PocketGroup:
+    """What a pocket holds for a spread, or for a layout that lies alone; `layouts` are their indexes."""
+
+    pocket: int
+    layouts: tuple[int, ...]
+    rows: tuple[tuple[LedgerEntry, ...], ...]
+
+
+def pocket_groups(resolved: ResolvedKit) -> tuple[PocketGroup, ...]:
+    """Every pocket by its number, and in it every spread that it serves, in the order of the spec."""
+    pockets = sorted({layout.pocket for layout in resolved.kit.layouts})
+    return tuple(group for pocket in pockets for group in _groups(resolved, pocket))
+
+
+def _groups(resolved: ResolvedKit, pocket: int) -> Iterator[PocketGroup]:
+    entries = resolved.ledger.in_pocket(pocket)
+    for spread in spreads(resolved.kit):
+        mine = tuple(index for index in spread if resolved.kit.layouts[index].pocket == pocket)
+        if mine:
+            filed = [entry for entry in entries if entry.use and entry.use.layout_index in mine]
+            yield PocketGroup(pocket, mine, tuple(_rows(resolved, filed)))
+
+
+def _rows(resolved: ResolvedKit, entries: Sequence[LedgerEntry]) -> Iterator[tuple[LedgerEntry, ...]]:
+    """Pieces of one name that are used alike together; what comes ready-cut stands last."""
+    for is_ready in (False, True):
+        some = [entry for entry in entries if (not entry.label) is is_ready]
+        for _, alike in groupby(some, key=lambda entry: _likeness(resolved, entry)):
+            yield tuple(alike)
+
+
+def _likeness(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[object, ...]:
+    optional = entry.use is not None and entry.use.optional
+    return (entry.name, entry.size, optional, parts_of(resolved, entry))

@@ -1,0 +1,136 @@
+"""What each pocket holds: one table to tick off before a layout is begun."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from booklet.content.blocks import (
+    Arrangement,
+    Block,
+    Column,
+    Paragraph,
+    Picture,
+    Row,
+    RowKind,
+    Section,
+    Table,
+    Tick,
+    WritingLines,
+)
+from booklet.content.figures import PocketFigure
+from booklet.content.names import layout_name, piece_name, sheet_name, sheet_ref
+from booklet.content.sorting.filed import PocketGroup, pocket_groups
+from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
+from booklet.content.words.language import Language
+from booklet.kit.finding import SpecPath
+from booklet.placing.parts import parts_of
+from booklet.placing.resolved import ResolvedKit
+from booklet.sorting.ledger import LedgerEntry
+
+# How many columns the table has.
+_LABEL_SHARE, _PIECE_SHARE, _SIZE_SHARE, _SOURCE_SHARE = 0.2, 0.34, 0.22, 0.24
+
+
+def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
+    """The contents of every pocket, by the spreads that it serves."""
+    words, unit = language.sorting, resolved.kit.unit
+    columns = (
+        Column(()),
+        Column(words.label, share=_LABEL_SHARE, is_strong=True),
+        Column(words.piece, share=_PIECE_SHARE),
+        Column(words.size(unit), share=_SIZE_SHARE),
+        Column(words.source, share=_SOURCE_SHARE),
+    )
+    blocks: tuple[Block, ...] = (
+        *_bases(resolved, language),
+        Table(columns, tuple(_rows(resolved, language))),
+        WritingLines(words.missing, words.missing_note, least=0),
+    )
+    return Section(
+        "pockets",
+        words.title,
+        words.title,
+        blocks,
+        Arrangement.COMPACT,
+        kicker=words.part,
+        lead=words.lead,
+        part=words.part,
+    )
+
+
+def _bases(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
+    """Which sheets are looked for in the pile, not in a pocket."""
+    waiting = [entry for entry in resolved.ledger.entries if entry.waits_in_pile]
+    sheets = dict.fromkeys(entry.source for entry in waiting)
+    if sheets:
+        refs = [sheet_ref(sheet) for sheet in resolved.sheets if ("sheets", sheet.index) in sheets]
+        by_number = sorted(refs, key=lambda ref: ref.number)
+        yield Paragraph(language.sorting.bases_in_pile(by_number))
+
+
+def _rows(resolved: ResolvedKit, language: Language) -> Iterator[Row]:
+    told: set[int] = set()
+    for group in pocket_groups(resolved):
+        yield _title(resolved, group, language)
+        if group.pocket in resolved.kit.pocket_tips and group.pocket not in told:
+            told.add(group.pocket)
+            tip = Own(resolved.kit.pocket_tips[group.pocket], ("pocket_tips", group.pocket))
+            yield Row((line(tip),), RowKind.NOTE)
+        for alike in group.rows:
+            yield _row(resolved, alike, language)
+
+
+def _title(resolved: ResolvedKit, group: PocketGroup, language: Language) -> Row:
+    pocket = PocketRef(group.pocket)
+    picture = Picture(PocketFigure(group.pocket), language.sorting.pocket(pocket))
+    titles = [layout_name(resolved.kit, index, Weight.STRONG) for index in group.layouts]
+    return Row((picture, language.sorting.pocket_title(titles)), RowKind.GROUP)
+
+
+def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:
+    words, first = language.sorting, alike[0]
+    size = Extent(first.size, resolved.kit.unit, _size_source(resolved, first))
+    cells = (
+        Tick(),
+        words.labels(_labels(alike)),
+        _piece(resolved, alike, language),
+        line(size),
+        _source(resolved, first, language),
+    )
+    return Row(cells)
+
+
+def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:
+    """The labels of pieces of one sheet, each once; those after the first by their letters."""
+    labels = list(dict.fromkeys(entry.label for entry in alike if entry.label))
+    refs = []
+    for at, label in enumerate(labels):
+        letters = "".join(letter for letter in label if not letter.isdigit())
+        refs.append(PieceRef(letters if at and letters else label, label))
+    return refs
+
+
+def _piece(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Line:
+    first = alike[0]
+    unit = resolved.kit.unit
+    count = language.basics.number(len(alike), unit, first.where) if len(alike) > 1 else None
+    parts = [
+        (Own(part.name, first.where), Extent(part.size, unit, first.where))
+        for part in parts_of(resolved, first)
+    ]
+    optional = first.use is not None and first.use.optional
+    return language.sorting.pieces(piece_name(first), count, parts, optional)
+
+
+def _source(resolved: ResolvedKit, entry: LedgerEntry, language: Language) -> Line:
+    kind, index = entry.source
+    return line(sheet_name(resolved.kit, index)) if kind == "sheets" else language.sorting.ready_cut
+
+
+def _size_source(resolved: ResolvedKit, entry: LedgerEntry) -> SpecPath:
+    """Where the spec states a piece's size; else where it is cut."""
+    kind, index = entry.source
+    if kind == "ready":
+        return ("ready", index, "size")
+    is_stated = entry.name in resolved.kit.sheets[index].sizes
+    return ("sheets", index, "sizes", entry.name) if is_stated else entry.where

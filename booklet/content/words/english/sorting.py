@@ -1,0 +1,110 @@
+"""The words of the pockets, the photo planner and the pockets' labels."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.content.spans import (
+    Extent,
+    Line,
+    LineBreak,
+    Number,
+    Own,
+    Part,
+    PieceRef,
+    PocketRef,
+    SheetRef,
+    StepRef,
+    line,
+    quiet,
+    strong,
+)
+from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.words.english.front import EnglishFront
+from booklet.measure.length import Unit
+
+_BASICS = EnglishBasics()
+_FRONT = EnglishFront()
+
+
+class EnglishSorting:
+    """The words of sorting in English."""
+
+    part = line("Sorting")
+    title = line("What each pocket holds")
+    lead = line("Tick off a pocket before you begin its layouts.")
+
+    def bases_in_pile(self, sheets: Sequence[SheetRef]) -> Line:
+        """Where the bases are that lie in no pocket."""
+        them = _FRONT.sheets(sheets)
+        bases = "The base, " if len(sheets) == 1 else "The bases, "
+        return line(bases, them, ", waits in the pile." if len(sheets) == 1 else ", wait in the pile.")
+
+    label = line("Label")
+    piece = line("Piece")
+    source = line("From")
+    ready_cut = line("ready-cut")
+
+    def size(self, unit: Unit) -> Line:
+        """The head of the sizes."""
+        return line(f"Size, {unit.value}")
+
+    def pocket(self, pocket: PocketRef) -> Line:
+        """A pocket by its number."""
+        return line("Pocket ", pocket)
+
+    def pocket_title(self, layouts: Sequence[Own]) -> Line:
+        """The layouts that a pocket serves, beside its picture."""
+        return _BASICS.listed(layouts)
+
+    def labels(self, labels: Sequence[PieceRef]) -> Line:
+        """The labels of pieces of one sheet, the sheet's number said once."""
+        parts: list[Part] = []
+        for at, label in enumerate(labels):
+            parts += [", ", label] if at else [label]
+        return line(*parts)
+
+    def pieces(
+        self, name: Own, count: Number | None, parts: Sequence[tuple[Own, Extent]], optional: bool
+    ) -> Line:
+        """Pieces of one name: how many, what scissors make of each, whether the layout may do without."""
+        said: list[Part] = [name]
+        if count:
+            said += ["\u00a0×\u00a0", count]
+        if optional:
+            said.append(quiet(" (if you like)"))
+        if parts:
+            snipped = [line(part, " ", size) for part, size in parts]
+            said += [LineBreak(), quiet("snip: "), _BASICS.listed(snipped)]
+        return line(*said)
+
+    missing = line("Not in its pocket?")
+    missing_note = line("Note its label here. The number in the label is the sheet that it is cut from.")
+
+    # The photo planner.
+
+    to_write_in = line("To write in")
+    planner = line("Photo planner")
+    planner_lead = line("Note beside each frame which photograph it will hold.")
+
+    def photo(self, size: Extent) -> Line:
+        """What the picture of a photograph shows."""
+        return line("A photograph of ", size)
+
+    def photo_place(self, layout: Own, step: StepRef) -> Line:
+        """Where a photograph goes."""
+        return line(layout, "\u2002", step)
+
+    # Labels.
+
+    to_cut_out = line("To cut out")
+    labels_title = line("Pocket labels")
+    labels_lead = line(
+        "Print or copy this page, cut along the dashed lines, and stick a label on each pocket."
+    )
+
+    def and_more(self, count: Number) -> Line:
+        """So many layouts besides those that a label names."""
+        return line("and ", count, " more")
+
+    strong_pocket = strong("Pocket")

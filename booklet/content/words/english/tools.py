@@ -1,0 +1,130 @@
+"""The words of the tools, supplies, photographs and cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, Part, line, quiet, strong
+from booklet.content.words.english.basics import EnglishBasics
+
+_BASICS = EnglishBasics()
+
+
+class EnglishTools:
+    """The words of what is needed beside the papers, in English."""
+
+    title = line("What you need")
+
+    # Supplies.
+
+    supplies = line("Also in the box")
+    supply = line("Supply")
+    in_box = line("In the box")
+    needed = line("Needed")
+    left = line("Left")
+    none_used = line("–")
+
+    def supply_entry(self, name: Own, measures: Sequence[Line], tip: Own | None) -> Line:
+        """A supply: its name, its measures, the designer's tip."""
+        parts: list[Part] = [name]
+        for at, said in enumerate(measures):
+            parts += ["  " if not at else ", ", said]
+        if tip:
+            parts += [LineBreak(), tip]
+        return line(*parts)
+
+    def wide(self, width: Length) -> Line:
+        """How wide a ribbon is."""
+        return line(width, " wide")
+
+    def each(self, size: Extent) -> Line:
+        """How large each of several is."""
+        return line(size, " each")
+
+    def across(self, length: Length) -> Line:
+        """How large each of several round or square things is."""
+        return line(length, " across")
+
+    def several(self, count: Number, each: Length) -> Line:
+        """So many of one length."""
+        return line(count, "\u00a0×\u00a0", each)
+
+    def supply_picture(self, name: Own) -> Line:
+        """What the picture of a supply shows."""
+        return line(name)
+
+    # What the member brings.
+
+    bring = line("What you bring")
+    usual_tools = (
+        line("a paper trimmer, and scissors"),
+        line("photo-safe adhesive"),
+        line("a pencil, an eraser and a ruler"),
+    )
+
+    def trimmer(self, reach: Length, blade: Length, mark: Length | None) -> Line:
+        """What the cuts ask of a trimmer: how far its scale reaches, how long its blade cuts, its marks."""
+        said = line("Your trimmer: its scale must reach ", reach, ", its blade must cut ", blade, ".")
+        return line(said, " Every cut lies on a mark of ", mark, ".") if mark else said
+
+    # Photographs.
+
+    photographs = line("Photographs")
+    print_head = line("Print")
+    count_head = line("How many")
+    use_head = line("How they lie")
+
+    def photo_count(self, count: Number) -> Line:
+        """How many photographs the kit takes."""
+        return line("This kit takes ", count, _BASICS.plural(int(count.value), " photograph"), ".")
+
+    def enlargement(self, size: Extent) -> Line:
+        """A photograph larger than any usual print."""
+        return line(size, ", an enlargement")
+
+    def upright(self, count: Number) -> Line:
+        """So many as they are printed, higher than wide."""
+        return line(count, " portrait")
+
+    def lying(self, count: Number) -> Line:
+        """So many as they are printed, wider than high."""
+        return line(count, " landscape")
+
+    def square(self, count: Number) -> Line:
+        """So many as they are printed, square."""
+        return line(count, " square")
+
+    def trimmed(self, count: Number, size: Extent) -> Line:
+        """So many to trim to a size."""
+        return line(count, " to trim to ", size)
+
+    def uses(self, parts: Sequence[Line]) -> Line:
+        """What becomes of the prints of one size."""
+        return _BASICS.listed(parts)
+
+    # Cautions.
+
+    take_care = line("Take care")
+    warning = line("WARNING")
+    caution = line("CAUTION")
+    blades = line(
+        "Blades are sharp and can cut deeply. Keep fingers out of the blade’s path, hold the paper and not "
+        "the edge, close or cover the blade after every use, and keep it from children."
+    )
+    small_parts = line(
+        "Small parts can choke a young child. Keep them out of reach, and clear the table when you stop."
+    )
+    adhesives = line("Adhesive can irritate skin and eyes. Use it in fresh air, and wash it off at once.")
+
+    def publisher_adds(self, publisher: Own) -> Line:
+        """Whose the cautions are that follow."""
+        return line(publisher, strong(" adds"))
+
+    directions = line(
+        "Follow the directions of the makers of your trimmer and your adhesives, and the rules where you "
+        "live."
+    )
+
+    def quiet_unit(self, unit: str) -> Line:
+        """A unit after the head of a column."""
+        return line(quiet(unit))
