@@ -77,7 +77,7 @@ def impose(read_pdf: bytes, press_sheet: Size, page_size: Size, flip: Flip) -> b
 
     `press_sheet` (landscape) and `page_size` are in points; the pages keep their size, meet at the fold in
     the middle of the sheet, and each is cut off at its own half.  For a printer that turns the sheet about
-    its long edge the backs stand on their heads.  Returns a PDF with the front and the back of each sheet in
+    its long edge the backs are upside down.  Returns a PDF with the front and the back of each sheet in
     turn, outermost sheet first, its bytes the same for the same input.
 
     Raises PageCountError, StockTooSmallError, PageSizeError or UnreadablePagesError.
@@ -176,7 +176,7 @@ def _slots(side: PressSide, frame: _Frame) -> tuple[_Slot, _Slot]:
 
 
 def _placed(slots: tuple[_Slot, _Slot], frame: _Frame) -> list[str]:
-    """Each page within its half of the sheet, so that one a hair too wide does not cross the fold."""
+    """Each page within its half of the sheet, so that one slightly too wide does not cross the fold."""
     width, height = _number(frame.page.width), _number(frame.page.height)
     return [
         f"q {_number(slot.left)} {_number(slot.bottom)} {width} {height} re W n "

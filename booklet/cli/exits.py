@@ -1,4 +1,4 @@
-"""What the program tells the shell when it ends."""
+"""The exit codes of the program."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from enum import IntEnum
 
 
 class Exit(IntEnum):
-    """The exit codes; a fault of the program counts as 2, for the kit is not to blame."""
+    """The exit codes; a fault of the program counts as 2, since the kit is not at fault."""
 
     WELL = 0
     KIT_WRONG = 1

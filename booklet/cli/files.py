@@ -10,16 +10,16 @@ from tempfile import TemporaryDirectory
 
 from booklet.kit.errors import UsageError
 
-# What most disks allow a name to be, in bytes, less what is added to one: a number and an ending.
+# What most file systems allow a name to be, in bytes, less what is added to one: a number and an ending.
 _LONGEST_NAME = 200
 # Each file and what it replaced, None where there was nothing.
 _Replaced = list[tuple[Path, Path | None]]
 
 
 def file_names(names: Iterable[str]) -> list[str]:
-    """A file's name for each of these, without an ending: what a kit says, in letters that any disk takes.
+    """A file's name for each of these, without an ending, in characters that any file system takes.
 
-    They hold no folder and are all different, also to a disk that takes small and capital letters alike.
+    They hold no folder and are all different, also where case is ignored.
     """
     taken: dict[str, int] = {}
     return [_another(_plain(name), taken) for name in names]
@@ -41,8 +41,8 @@ def _another(name: str, taken: dict[str, int]) -> str:
 def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
     """Write named files into a folder, making it where needed; a name may lead into a folder within it.
 
-    Every file is written aside first, and only when all are there do they take their names: at no moment is
-    a half-written file to be seen, and what fails or is stopped half-way leaves all that was there before.
+    Every file is written aside first, and only when all are there do they take their names: no
+    half-written file is ever seen, and a failure or a stop half-way leaves what was there before.
     Raises UsageError where the folder cannot be written.
     """
     try:
@@ -79,7 +79,7 @@ def _holds(target: Path, content: bytes) -> bool:
 
 
 def _kept(target: Path, old: Path) -> Path | None:
-    """A second name for what is there, so that it can come back; a copy on a disk without second names."""
+    """A hard link to what is there, so that it can be restored; a copy where the disk has no hard links."""
     if not os.path.lexists(target):
         return None
     try:

@@ -1,4 +1,4 @@
-"""Work done beside other work, on the computer's second core, where it has one and a way to use it."""
+"""Run work in a forked process, on a second core where there is one."""
 
 from __future__ import annotations
 
@@ -15,19 +15,19 @@ Result = TypeVar("Result")
 
 @contextmanager
 def run_in_fork(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
-    """Begin some work in a copy of this process; what is handed out waits for its result.
+    """Start some work in a forked process; the function yielded waits for its result and returns it.
 
-    The work must change nothing but its result, and is stopped where nobody has asked for that in the end.
-    What either process changes afterwards is copied page by page, so little should be there when work begins.
-    Where processes cannot be copied, or there is one core, or other threads run that a copy would not have,
-    or the copy fails, the work is done here when its result is asked for.
+    The work must have no side effects, and is killed if its result is not asked for by the end.  Memory that
+    either process changes afterwards is copied page by page, so fork while little is allocated.
+    Without fork or a second core, with other threads running (the fork would lack them), or where the fork
+    fails, the work is done in this process when its result is asked for.
     """
-    if not _may_copy():
+    if not _may_fork():
         yield work
         return
     reading, writing = os.pipe()
-    copy = os.fork()
-    if copy == 0:
+    child = os.fork()
+    if child == 0:
         os.close(reading)
         _send(work, writing)
     os.close(writing)
@@ -35,16 +35,16 @@ def run_in_fork(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
         with os.fdopen(reading, "rb") as pipe:
             yield lambda: _unpacked(pipe.read(), work)
     finally:
-        os.kill(copy, signal.SIGKILL)  # it has ended, or nobody waits for it
-        os.waitpid(copy, 0)
+        os.kill(child, signal.SIGKILL)  # it has ended, or its result is not wanted
+        os.waitpid(child, 0)
 
 
-def _may_copy() -> bool:
+def _may_fork() -> bool:
     return hasattr(os, "fork") and threading.active_count() == 1 and (os.cpu_count() or 1) > 1
 
 
 def _send(work: Callable[[], object], writing: int) -> None:
-    """In the copy: do the work, send its result and end without tidying up what the original owns."""
+    """In the fork: do the work, send its result and exit without cleaning up what the parent owns."""
     try:
         sent = pickle.dumps(work(), protocol=pickle.HIGHEST_PROTOCOL)
         with os.fdopen(writing, "wb") as pipe:
@@ -54,7 +54,7 @@ def _send(work: Callable[[], object], writing: int) -> None:
 
 
 def _unpacked(sent: bytes, work: Callable[[], Result]) -> Result:
-    """What the copy sent, or the work done here where it sent nothing or was stopped half-way."""
+    """What the fork sent, or the work done here where it sent nothing or was stopped half-way."""
     try:
         result: Result = pickle.loads(sent)
     except (EOFError, pickle.UnpicklingError):

@@ -18,7 +18,7 @@ from booklet.cli import commands, plan_commands, rescue_command, review_command
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
-# New objects before a search for rings: more than the 300 000 or so that the larger demo kit keeps.
+# New objects before a garbage collection: more than the 300 000 or so that the larger demo kit keeps.
 _GC_THRESHOLD = 500_000
 
 
@@ -26,13 +26,13 @@ def run() -> NoReturn:
     """The whole program: one command, and the end of the process."""
     raise_gc_threshold()
     code = main()
-    gc.freeze()  # else the interpreter looks through all that is left once more before it goes
+    gc.freeze()  # else the interpreter collects garbage once more at exit
     sys.exit(code)
 
 
 def raise_gc_threshold() -> None:
-    """Let rings of objects wait from now on: a command keeps most of what it makes, and to look through that
-    again and again takes a twentieth of its time (`make` of the larger demo kit, measured)."""
+    """Collect garbage less often: a command keeps most of what it makes, and to search that again and again
+    takes a twentieth of its time (`make` of the larger demo kit, measured)."""
     gc.set_threshold(_GC_THRESHOLD)
 
 
@@ -46,7 +46,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         code: Exit = options.command(options)
-        sys.stdout.flush()  # while a reader who has gone can still be noticed
+        sys.stdout.flush()  # so that a closed pipe is noticed here
         return code
     except SpecError as unread:
         commands.tell_problems(unread)
@@ -82,7 +82,7 @@ def _complain(what: str) -> None:
 
 
 def _stop_writing() -> None:
-    """Whoever read the output has gone; nor shall the interpreter try to flush to them at its end."""
+    """The reader has closed the pipe: keep the interpreter from flushing to it at exit."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 

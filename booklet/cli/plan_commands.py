@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class _Told:
-    """What is said of one sheet: its cuts carried out, or what stands in their way."""
+class _SheetReport:
+    """The answer for one sheet: its cuts carried out, or why there are none."""
 
     found: FoundCuts | None
     why_not: str = ""
@@ -58,7 +58,7 @@ def plan(options: Namespace) -> Exit:
     return _tell_findings(loaded, [finding for one in told for finding in one.findings])
 
 
-def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_Told]:
+def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_SheetReport]:
     from booklet.cutting.cut import cut_sheet, sheet_numbers
     from booklet.cutting.planner.kit_plan import is_to_be_planned
     from booklet.cutting.planner.written import KeptCuts, plan_written
@@ -70,25 +70,25 @@ def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_T
         elif written_too and sheet.cuts:
             anew = plan_written(kit, cut_sheet(kit, index, numbers[index]))
             if isinstance(anew, KeptCuts):
-                yield _Told(None, f"{sheet.id}: as written; it is {anew.why}")
+                yield _SheetReport(None, f"{sheet.id}: as written; it is {anew.why}")
             else:
                 yield _carried_out(kit, index, anew)
 
 
-def _carried_out(kit: Kit, index: int, answer: SheetAnswer) -> _Told:
+def _carried_out(kit: Kit, index: int, answer: SheetAnswer) -> _SheetReport:
     from booklet.cli.plan_words import FoundCuts
     from booklet.cutting.cut import cut_sheet, sheet_numbers
     from booklet.kit.kit import with_sheet
 
     cuts = answer.cuts or answer.most
     if not cuts:
-        return _Told(None, "", answer.findings)
+        return _SheetReport(None, "", answer.findings)
     changed = with_sheet(kit, index, replace(kit.sheets[index], cuts=cuts))
     done = cut_sheet(changed, index, sheet_numbers(kit)[index])
     if not answer.cuts:
-        # Which pieces are missing, the answer says already.
-        return _Told(FoundCuts(done, proved=False, most=True), "", answer.findings)
-    return _Told(FoundCuts(done, answer.proved), "", (*answer.findings, *done.findings))
+        # The answer says which pieces are missing.
+        return _SheetReport(FoundCuts(done, proved=False, most=True), "", answer.findings)
+    return _SheetReport(FoundCuts(done, answer.proved), "", (*answer.findings, *done.findings))
 
 
 def _together(file: Path) -> Exit:

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
-# Says what is being done now.
+# Reports what is being done now.
 Tell = Callable[[str], None]
 
 
@@ -14,7 +14,7 @@ Tell = Callable[[str], None]
 def progress() -> Iterator[Tell]:
     """Show what is being done, on standard error and only on a terminal, until all is done."""
     if not sys.stderr.isatty():
-        yield _keep_quiet
+        yield _no_report
         return
     from rich.console import Console
 
@@ -22,5 +22,5 @@ def progress() -> Iterator[Tell]:
         yield lambda doing: status.update(doing)
 
 
-def _keep_quiet(doing: str) -> None:
-    """Nobody is watching."""
+def _no_report(doing: str) -> None:
+    """No terminal: report nothing."""

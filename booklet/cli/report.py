@@ -1,4 +1,4 @@
-"""Tell the findings of a kit: as lines for a person, as JSON for a program."""
+"""Report the findings of a kit: as lines for a person, as JSON for a program."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What `booklet replace_spoiled` does: say how spoiled pieces can be cut again."""
+"""What `booklet rescue` does: say how spoiled pieces can be cut again."""
 
 from __future__ import annotations
 

@@ -51,7 +51,7 @@ def review(file: Path, sheet_price: Decimal | None) -> Exit:
 
 
 def _table(kit: Kit, sheets: Sequence[SheetReview]) -> list[str]:
-    """A row for each sheet, its columns in line; what cannot be planned anew is told at the end."""
+    """A row for each sheet, its columns in line; what cannot be planned anew comes at the end."""
     rows = [_HEADS, *(_row(kit, one) for one in sheets if one.why is None)]
     widths = [max(len(row[column]) for row in rows) for column in range(len(_HEADS))]
     lines = [

@@ -125,8 +125,8 @@ def check_sizes(
     """Compare the sizes that the spec states with those that the cuts give.
 
     `pieces` are all that the sheet gives; a name stands for the pieces that are left under it at the end, or
-    else for those that are cut on.  That none of an `unmade` name is cut, is found already.  A plain paper's
-    piece may be stated either way round; a printed one as its print stands upright.
+    else for those that are cut on.  An `unmade` name is reported elsewhere.  A plain paper's piece may be
+    stated either way round; a printed one as its print stands upright.
     """
     findings = []
     for name, stated in sheet.sizes.items():

@@ -1,7 +1,7 @@
-"""Carry out the cuts of a spec: sheet -> stages, strips, pieces, with everything that is wrong said.
+"""Carry out the cuts of a spec: sheet -> stages, strips, pieces, with every finding.
 
-A kit with mistakes still gives pieces, as far as its cuts make sense, so that one run finds them all.  That
-its papers and the words for their edges are known, the loader has seen to.
+A kit with mistakes still gives pieces, as far as its cuts make sense, so that one run finds them all.  The
+loader has checked that its papers and the words for their edges are known.
 """
 
 from __future__ import annotations
@@ -175,9 +175,9 @@ def _label(cutter: Cutter, bench: Bench, fate: Fate) -> tuple[str, Bench]:
 def _said(
     cutter: Cutter, step: CutStep, strips: int, where: SpecPath
 ) -> tuple[list[str | None], list[Finding]]:
-    """The name that the spec says for each strip; None where a printed element is to say it.
+    """The name that the spec says for each strip; None where a printed element names it.
 
-    A reading that cannot be cut, found elsewhere, may leave one name too many.
+    A reading that cannot be cut, reported elsewhere, may leave one name too many.
     """
     unsaid = None if cutter.sheet.is_cut_apart else SCRAP
     said = [*step.leaves, *[unsaid] * strips][:strips]

@@ -1,4 +1,4 @@
-"""What pieces are called: letters A to Z, then AA, AB and so on; and the one word that is no name."""
+"""What pieces are called: letters A to Z, then AA, AB and so on; and the one reserved word."""
 
 from __future__ import annotations
 

@@ -27,7 +27,7 @@ class Fate(Enum):
 class Piece:
     """What a cut leaves: its label (sheet number and letter; scrap has none), its name, and its part.
 
-    `part` is its rectangle on the sheet's front; `copy` says of which sheet, where several alike are cut
+    `part` is its rectangle on the sheet's front; `copy` says of which sheet, where several are cut
     together.  `lying` is how it lay when it was cut.
     """
 
@@ -48,7 +48,7 @@ class Piece:
 
     @property
     def key(self) -> tuple[int, int, ExactRect]:
-        """What makes it this piece and no other."""
+        """Its identity: sheet, copy and part."""
         return (self.sheet_index, self.copy, self.part)
 
 
@@ -97,8 +97,8 @@ class CutSheet:
 
     `number` is printed on it; `whole` is the sheet before cutting, once for every copy; `pieces` are what
     lies on the bench after the last cut, scrap too: together they are the whole paper, exactly.
-    Where cuts are not carried out, for a reason that is found already, `unmade` are the names of the pieces
-    that they were to leave, and `uncut` of those that they were to take.
+    Where cuts are not carried out, for a reason that is reported elsewhere, `unmade` are the names of the
+    pieces that they were to leave, and `uncut` of those that they were to take.
     """
 
     sheet: Sheet

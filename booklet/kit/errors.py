@@ -1,4 +1,4 @@
-"""What can go wrong before a booklet exists, told to the person who typed the spec or the command.
+"""What can go wrong before a booklet exists, explained to the person who typed the spec or the command.
 
 BookletError            root of everything that is refused on purpose
 ├── KitError            the kit as it stands; each later stage adds what it has to refuse
@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-# A hopeless file should not scroll the terminal away: the first problems are the ones that are mended first.
+# A file full of mistakes should not fill the terminal: the first problems are corrected first.
 _SHOWN_PROBLEMS = 40
 
 
@@ -21,7 +21,7 @@ class Problem:
     """One place in a spec that is wrong, and what would be right there.
 
     `file` is the spec's name as given; `line` and `column` count from 1, None where there is no one place;
-    `key` is the way there in words, `sheets › shingle › cuts › 2 › at`, empty for the file as a whole;
+    `key` is the path to it in words, `sheets › shingle › cuts › 2 › at`, empty for the file as a whole;
     `nearest` is the valid value that is closest to what was found, where there is one.
     """
 
@@ -39,7 +39,7 @@ class BookletError(Exception):
 
 
 class KitError(BookletError):
-    """A kit of which no booklet can be made before it is mended."""
+    """A kit that must be corrected before a booklet can be made from it."""
 
 
 class SpecError(KitError):

@@ -1,4 +1,4 @@
-"""What the model refuses, told to the person who typed it: which key, what was found, what belongs there."""
+"""Validation errors of the model, explained to the person who typed the spec: key, found, expected."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def explain_validation_error(error: ValidationError, root: Any, source: Source) 
     return unknown + other
 
 
-# More choices than this are not read through when the nearest one is named.
+# Among more choices than this, no nearest one is looked for.
 _MANY = 12
 
 
@@ -46,7 +46,7 @@ def _is_unknown(detail: ErrorDetails) -> bool:
 
 
 def _follows_from_items(detail: ErrorDetails, node: Node | None) -> bool:
-    """Whether a list is only called too short because its items were refused, which is told already."""
+    """Whether a list is only called too short because its items were refused, which is reported elsewhere."""
     return detail["type"] == "too_short" and isinstance(node, Listing) and bool(node.items)
 
 
@@ -146,7 +146,7 @@ def _expected(detail: ErrorDetails, reached: shape.Reached) -> str:
     return expected if reached.hint is not None else detail["msg"]
 
 
-# Other words for a choice, of which the nearest in letters may be the very opposite.
+# Choices where the word nearest in letters may mean the opposite.
 _SAID_OTHERWISE = {
     "counterclockwise": "anticlockwise",
     "counter-clockwise": "anticlockwise",
@@ -176,7 +176,7 @@ def _nearest(text: str, hint: Any) -> str | None:
     return _within(text, hint)
 
 
-# What hands type where a size wants its x.
+# What is typed by mistake for the x of a size.
 _TIMES = re.compile(r"\s*(?:\bby\b|[X*;])\s*")
 
 

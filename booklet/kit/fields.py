@@ -16,7 +16,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import A_LENGTH, A_SIZE, Size, Unit, parse_length, parse_size
 from booklet.measure.words import FINEST, plain_length
 
-# No key is guessed at: an unknown one is an error, and the loader names the nearest known one.
+# Keys are never guessed: an unknown one is an error, and the loader names the nearest known one.
 STRICT = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
 
 A_NUMBER = "a number such as 12 or 2 1/2"
@@ -50,15 +50,15 @@ def _unit(info: ValidationInfo) -> Unit:
     return info.context["unit"] if info.context else Unit.INCH
 
 
-# What a hand cuts, lays or writes on lies on a table (common practice, no source): a typing error that makes
-# more of it is told, and so is less than any trimmer or ruler shows.
+# What is cut, laid or written on by hand is no longer than a table (common practice, no source): more is a
+# typing error, and so is less than any trimmer or ruler shows.
 _LONGEST = {Unit.INCH: Fraction(100), Unit.MILLIMETRE: Fraction(2540), Unit.CENTIMETRE: Fraction(254)}
-# What comes on a roll, or is counted, may be so many times as much.
+# What comes on a roll, or is counted, may be this many times as long.
 _ON_ROLL = 100
 
 
 def is_exact(value: Any) -> bool:
-    """Whether a value is a fraction already, of whichever library: a program gave it, no hand typed it."""
+    """Whether a value is a fraction already, of either library: given by a program, not typed."""
     return isinstance(value, Rational) and not isinstance(value, int)
 
 
@@ -167,7 +167,7 @@ Amount = Annotated[
     WithJsonSchema({"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
 ]
 WordsField = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
-# What stands above a figure, in a table and in a list of contents: more is a story in the wrong place.
+# Titles stand above figures, in tables and in the list of contents, so they are short.
 Title = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=60, strip_whitespace=True)]
 HexColour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]

@@ -62,7 +62,7 @@ def load_image(folder: Path, name: str) -> LoadedImage:
     """Open the image `name` in `folder`, decode it whole, and make it upright, grey or RGB, on white.
 
     A colour profile in the file is not applied.  Raises PictureError for anything but a PNG or JPEG file of
-    bearable size that lies in `folder` itself.
+    acceptable size that lies in `folder` itself.
     """
     return _opened(name, _read(folder, name))
 
@@ -81,7 +81,7 @@ def _opened(name: str, data: bytes) -> LoadedImage:
 
 @contextmanager
 def _refusing(name: str) -> Iterator[None]:
-    """Anything that a decoder may raise on hostile bytes, as the one error that says so."""
+    """Turn anything that a decoder may raise on hostile bytes into a PictureError."""
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # damaged notes inside an image, and sizes that are checked here

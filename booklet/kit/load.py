@@ -77,7 +77,7 @@ def _validated(data: Any) -> Kit:
 
 
 def _unit(data: Any) -> Unit:
-    """The kit's unit, which its bare numbers are in; a wrong one is told with the other problems."""
+    """The kit's unit, which its bare numbers are in; a wrong one is reported with the other problems."""
     said = data.get("unit") if isinstance(data, dict) else None
     return next((unit for unit in Unit if unit.value == said), Unit.INCH)
 

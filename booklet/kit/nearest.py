@@ -7,7 +7,7 @@ from difflib import SequenceMatcher
 
 # Below this likeness a suggestion misleads more often than it helps.
 _LEAST_LIKENESS = 0.6
-# The first letter is seldom the one that slips: `papre` is paper, not spare.
+# The first letter is rarely mistyped: `papre` is paper, not spare.
 _SAME_START = 0.05
 # Comparing takes quadratic time; no id, key or choice is longer, no list of them either.
 _LONGEST_WORD = 80

@@ -18,12 +18,12 @@ from booklet.kit.paper import Paper
 from booklet.kit.tree import Complaint
 from booklet.kit.words import any_of, quoted, shown
 
-# Longer lists of names are cut short in a message; the nearest one is named besides.
+# Longer lists of names are cut short in a message; the nearest one is named as well.
 _MANY_NAMES = 12
 
 
 def check_references(kit: Kit, folder: Path) -> list[Complaint]:
-    """Every name that leads nowhere, every id given twice, every image that cannot be used."""
+    """Every name that refers to nothing, every id given twice, every image that cannot be used."""
     return [
         *_paper_names(kit),
         *_ids(kit),

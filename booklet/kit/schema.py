@@ -88,7 +88,7 @@ def _or(*short: JsonSchemaValue) -> Callable[[JsonSchemaValue], JsonSchemaValue]
 
 _A_NAME: JsonSchemaValue = {"type": ["string", "number"], "minLength": 1, "maxLength": 60}
 
-# By the validator that reads the short form; one that is missing here stops the schema until it is said.
+# By the validator that reads the short form; a missing one is an error when the schema is made.
 _SHORT_FORMS: dict[str, Callable[[JsonSchemaValue], JsonSchemaValue]] = {
     "as_tuple": _one_or_list,
     "_border": _one_or_list,

@@ -49,7 +49,7 @@ _WORDED = [
 
 @dataclass(frozen=True)
 class Reached:
-    """Where a way through the model ends: the way in the spec's own keys, and the annotation there.
+    """Where a path through the model ends: the path in the spec's own keys, and the annotation there.
 
     `hint` is None past an unknown key; `is_key` says that a key itself is meant, not its value.
     """

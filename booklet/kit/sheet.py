@@ -26,7 +26,7 @@ from booklet.kit.fields import (
 SCRAP = "scrap"
 PLAN = "plan"
 
-# No sheet is cut oftener than this; more is a slip or an attack, and comparing all pairs would take long.
+# No sheet is cut more often than this: more is a mistake or an attack, and all pairs are compared.
 MOST_CUTS = 60
 _MOST_ELEMENTS = 200
 
@@ -128,7 +128,7 @@ class Element:
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Sheet:
-    """One sheet of the kit (or several alike, cut together) and its cuts in order.
+    """One sheet of the kit (or several equal ones, cut together) and its cuts in order.
 
     `cuts` is None where the spec says `cuts: plan`: cuts for the pieces named in `sizes` are then found.
     With `elements` it is a cut-apart sheet: its cuts run on printed register marks between them, and a

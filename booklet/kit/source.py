@@ -66,7 +66,7 @@ class Source:
         return self.lines[node.spot.line - 1][node.spot.column - 1 :][:1] in ("[", "{")
 
     def words(self, path: SpecPath) -> str:
-        """The way to `path` in the file's own words: `sheets › shingle › cuts › 2 › at`.
+        """`path` in the file's own words: `sheets › shingle › cuts › 2 › at`.
 
         An item of a list is called by its id or name where it has one, else by its number from 1.
         """

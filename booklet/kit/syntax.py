@@ -1,7 +1,7 @@
-"""YAML's own complaints, told as what to mend.
+"""YAML syntax errors, reworded as what to correct.
 
-The parser says where it lost its way, in its own terms; a person who writes kits needs to hear which of the
-few usual slips it was.  The slip often stands above the place where the parser noticed.
+The parser reports where it failed, in its own terms; a person who writes kits needs to know which of the few
+usual mistakes it was.  The mistake is often above the place where the parser noticed it.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ _KEYLESS = re.compile(r"\s*(-\s+)?[^:#]*\s*(#.*)?")
 
 @dataclass(frozen=True)
 class Slip:
-    """Where a slip of the hand is (line and column from 0), what it looks like, and its cure."""
+    """Where a mistake is (line and column from 0), what it looks like, and its cure."""
 
     line: int
     column: int
@@ -42,7 +42,7 @@ def bare_colour(line: str) -> str | None:
 
 
 def explain_syntax(error: yaml.MarkedYAMLError, lines: list[str]) -> Slip:
-    """The slip that the parser stumbled over."""
+    """The mistake at which the parser failed."""
     noticed, opened = error.problem_mark or error.context_mark, error.context_mark or error.problem_mark
     if noticed is None or opened is None or not lines:
         return Slip(0, 0, *_UNKNOWN)
@@ -61,7 +61,7 @@ def _colour_slip(lines: list[str], first: int, last: int) -> Slip | None:
 
 
 def _slip(said: str, lines: list[str], start: tuple[int, int], here: tuple[int, int]) -> Slip:
-    """Which slip it was, by what the parser said and how the line looks."""
+    """Which mistake it was, by what the parser said and how the line looks."""
     line, column = lines[here[0]], here[1]
     if "\t" in line[: column + 1] and not line[:column].strip():
         return Slip(*here, "a tab at the start of a line", "spaces")

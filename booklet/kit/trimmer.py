@@ -1,4 +1,4 @@
-"""A kit's trimmer with nothing left open."""
+"""A kit's trimmer with every value filled in."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from booklet.measure.length import Unit, convert
 
 @dataclass(frozen=True)
 class TrimmerLimits:
-    """A trimmer with nothing left open, lengths in the kit's unit."""
+    """A trimmer with every value filled in, lengths in the kit's unit."""
 
     mark: Fraction
     reach: Fraction

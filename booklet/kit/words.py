@@ -1,4 +1,4 @@
-"""What was typed, made fit to repeat in a message."""
+"""Typed text, made safe to repeat in a message."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""Exact numbers: the fractions that every length, angle and count of this project is reckoned in.
+"""Exact numbers: the fractions that every length, angle and count of this project is computed in.
 
-They are quicktions', which promise what Python's own fractions do and reckon about ten times as fast.  A type
+They come from quicktions, which has the interface of Python's own and is about ten times as fast.  A type
 checker sees Python's own, whose types are declared.
 """
 
@@ -18,7 +18,7 @@ __all__ = ["Fraction", "read_exact"]
 
 
 def read_exact(text: str) -> Fraction:
-    """The exact number that a text such as `6.25` says.  Raises ValueError for any other text.
+    """The exact number that a text such as `6.25` states.  Raises ValueError for any other text.
 
     Python's own fractions read it: quicktions must not be given text, since for a single letter it writes
     over a byte of the interpreter's own (seen in its releases 1.18 to 1.24).

@@ -1,4 +1,4 @@
-"""Points, spans and rectangles of a flat page: exact, origin top left, x to the right, y down."""
+"""Points, intervals and rectangles of a flat page: exact, origin top left, x to the right, y down."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class Interval:
 class ExactRect:
     """An upright rectangle: its top left corner, its width and its height.
 
-    What is asked for again and again is worked out once.
+    Derived values are cached, since placing asks for them again and again.
     """
 
     x: Fraction
@@ -69,7 +69,7 @@ class ExactRect:
 
     @property
     def centre(self) -> ExactPoint:
-        """Where its diagonals cross."""
+        """Its centre."""
         return ExactPoint(self.x + self.width / 2, self.y + self.height / 2)
 
     @cached_property
@@ -99,7 +99,7 @@ class ExactRect:
 
 
 def rect_of(across: Interval, down: Interval) -> ExactRect:
-    """The rectangle that takes up these spans."""
+    """The rectangle that takes up these intervals."""
     return ExactRect(across.low, down.low, across.length, down.length)
 
 

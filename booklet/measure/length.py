@@ -58,11 +58,11 @@ _UNIT_WORDS = {
     "cm": Unit.CENTIMETRE,
 }
 
-# What belongs where a length or a size does, for whoever refuses another thing there.
+# What is expected where a length or a size belongs, for messages.
 A_LENGTH = "a length such as 6 1/4, 6.25 or 108 mm"
 A_SIZE = "a size such as 5 1/2 x 7"
 
-# ASCII digits only, and few of them: a spec's numbers are short, and int() must never meet a book of digits.
+# ASCII digits only, and few of them: a spec's numbers are short, and int() is slow on thousands.
 _WHOLE = "[0-9]{1,6}"
 MOST_DECIMALS = 9
 _DECIMALS = rf"\.[0-9]{{1,{MOST_DECIMALS}}}"

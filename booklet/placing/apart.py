@@ -1,4 +1,4 @@
-"""Things that are to lie on, or go under, another and lie beside it: a slip of a distance."""
+"""Items that should lie on, or go under, another and lie beside it: a mistake in a distance."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from booklet.placing.visible import upright_bounds
 
 @dataclass(frozen=True)
 class NamedCover:
-    """Something that a step names as lying above what it places: its name, where that is said, its items."""
+    """Something that a step names as lying above what it places: its name, where it is named, its items."""
 
     name: str
     where: SpecPath
@@ -31,7 +31,7 @@ def check_under(state: PlacingState, items: Sequence[Placed], overs: Iterable[Na
 
 
 def check_on(state: PlacingState, item: Placed, name: str, ids: Sequence[int]) -> None:
-    """Whether an item lies at least partly on what it is said to lie on; of a photograph its mat tells."""
+    """Whether an item lies at least partly on what it names; a photograph is checked against its mat."""
     if item.kind is not ItemKind.PHOTO and _lies_apart(state, [item], ids):
         found = f"{quoted(item.name)} lies beside {quoted(name)}, not on it"
         cure = "correct a distance, or place it by beside:, above: or below:"
@@ -41,8 +41,8 @@ def check_on(state: PlacingState, item: Placed, name: str, ids: Sequence[int]) -
 def _lies_apart(state: PlacingState, items: Sequence[Placed], ids: Sequence[int]) -> bool:
     """Whether none of the items surely overlaps one of these.
 
-    Tilted things are taken for the upright rectangles round them: what is told is then true, if not all.
-    Where one lies loose and another not, their places to each other are not settled yet.
+    Tilted items count as the upright rectangles round them: a gap may be missed, none is reported wrongly.
+    Where one is loose and another not, their places relative to each other are not settled yet.
     """
     others = [state.items[id] for id in ids]
     loose = {state.loose.get(item.id) for item in (*items, *others)}

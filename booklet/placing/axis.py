@@ -1,4 +1,4 @@
-"""One axis of a position: the constraints on it, and the span that they give."""
+"""One axis of a position: the constraints on it, and the interval that they give."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ class AxisFault(Enum):
 
 
 def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Interval | AxisFault:
-    """The span of an item of this length.
+    """The interval of an item of this length.
 
     A known length takes exactly one constraint.  An unknown one (None) follows from two, one at either end.
     """

@@ -1,4 +1,4 @@
-"""What to say about a finished page: hidden pieces, covered photographs, overhang, slips of a hair."""
+"""What to say about a finished page: hidden pieces, covered photographs, overhang, near misses."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ from booklet.placing.prints import exact_print, smallest_print_for
 from booklet.placing.series import PERPENDICULAR
 from booklet.placing.visible import is_upright, item_ring, upright_bounds
 
-# Corners of tilted pieces are in floating point: nothing is decided by less than this.
-_HAIR = Fraction(1, 10**9)
+# Corners of tilted pieces are in floating point: less than this is rounding.
+_ROUNDING = Fraction(1, 10**9)
 _PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
 _COVERABLE = {ItemKind.PHOTO: "photo-covered", ItemKind.WRITING: "writing-covered"}
 
@@ -75,16 +75,16 @@ def _gutters(kit: Kit, index: int) -> set[Edge]:
 def _check_overhang(
     item: Placed, page: ExactRect, unit: Unit, gutters: set[Edge], limits: Limits
 ) -> Iterator[Finding]:
-    least = _HAIR if item.tilt else Fraction(0)
+    least = _ROUNDING if item.tilt else Fraction(0)
     box = upright_bounds(item)
     past = beyond(box, page)
     if not box.overlaps(page):
         yield _off_page(item, max(past, key=lambda edge: past[edge]), gutters)
         return
     over = {edge: length for edge, length in past.items() if length > least}
-    slips = [edge for edge, by in past.items() if least < abs(by) < limits.near_miss]
-    if slips and item.kind in _PAPER and not item.overhang:
-        yield _page_slip(item, slips[0], past[slips[0]], unit)
+    near = [edge for edge, by in past.items() if least < abs(by) < limits.near_miss]
+    if near and item.kind in _PAPER and not item.overhang:
+        yield _page_near_miss(item, near[0], past[near[0]], unit)
         return
     if not over or item.overhang:
         return
@@ -103,7 +103,7 @@ def _off_page(item: Placed, edge: Edge, gutters: set[Edge]) -> Finding:
     return error("off-page", item.path, found, cure)
 
 
-def _page_slip(item: Placed, edge: Edge, by: Fraction, unit: Unit) -> Finding:
+def _page_near_miss(item: Placed, edge: Edge, by: Fraction, unit: Unit) -> Finding:
     side = "beyond" if by > 0 else "within"
     found = f"{quoted(item.name)} ends {_about(abs(by), item, unit)} {side} the page's {edge.value} edge"
     return warning("near-miss", item.path, found, "let it end at the edge, or clearly apart from it")
@@ -157,7 +157,7 @@ def _near_gap(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
 
 
 def _edge_distances(one: Interval, other: Interval) -> list[Fraction]:
-    """Of facing edges, and of edges on the same side where the spans overlap."""
+    """Of facing edges, and of edges on the same side where the intervals overlap."""
     facing = [other.low - one.high, one.low - other.high]
     if shared(one, other) <= 0:
         return facing
@@ -169,11 +169,11 @@ def _near_shapes(one: polygons.Ring, other: polygons.Ring, limits: Limits) -> Fr
     if polygons.boxes_apart(one, other) > limits.near_miss:
         return None
     distance = Fraction(polygons.distance(one, other))
-    return distance if distance > _HAIR else None
+    return distance if distance > _ROUNDING else None
 
 
 def _check_spacing(paper: Sequence[Placed], unit: Unit, limits: Limits) -> Iterator[Finding]:
-    """Three or more alike in line, whose gaps are nearly but not quite the same."""
+    """Three or more equal ones in line, whose gaps are nearly but not quite the same."""
     for direction, cross in PERPENDICULAR.items():
         lines = defaultdict(list)
         for item in paper:

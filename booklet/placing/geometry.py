@@ -23,7 +23,7 @@ def hull(rects: Sequence[ExactRect]) -> ExactRect:
 
 
 def shared(one: Interval, other: Interval) -> Fraction:
-    """How far two spans overlap; below 0, how far they are apart."""
+    """How far two intervals overlap; below 0, how far they are apart."""
     return min(one.high, other.high) - max(one.low, other.low)
 
 

@@ -19,7 +19,7 @@ QUARTERS = {None: 0, Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
 
 
 class PieceSource(Protocol):
-    """Whatever knows the pieces: the ledger, or a plain table."""
+    """Anything that knows the sizes of pieces by name."""
 
     def size_of(self, name: str) -> Size | None:
         """The size of a piece as it lies upright on the front of its sheet; None for an unknown one."""

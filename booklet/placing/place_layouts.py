@@ -116,7 +116,7 @@ def _finished(state: PlacingState) -> PlacedLayout:
     base, items = stacked[BASE_ID], tuple(stacked[1:])
     visible = visible_parts(items)
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
-    # What is to be cut at the gutter and cannot be has been told of: where it lies then is not what is meant.
+    # What cannot be cut at the gutter is reported elsewhere; where it lies then is not what is meant.
     geometry = check_layout(state.kit, state.index, base, items, visible)
     findings = (*state.findings, *(finding for finding in geometry if finding.where not in uncut))
     return PlacedLayout(

@@ -20,7 +20,7 @@ _Path = Sequence[Sequence[int]]
 _ELLIPSE_SIDES = 128
 # Steps of the grid to a unit: a power of two, so that each is exact as a float.
 _GRID = 2**32
-# What rounding leaves along a side is no part.
+# Smaller areas are rounding errors along a side.
 _NO_AREA = 1e-7
 
 
@@ -59,13 +59,13 @@ def box(outline: Ring) -> tuple[float, float, float, float]:
 
 
 def boxes_apart(one: Ring, other: Ring) -> float:
-    """How far the boxes of two outlines are apart, across or down: quick to see, and never too much."""
+    """How far the boxes of two outlines are apart, across or down: a cheap lower bound."""
     (left, top, right, bottom), (other_left, other_top, other_right, other_bottom) = box(one), box(other)
     return max(other_left - right, left - other_right, other_top - bottom, top - other_bottom)
 
 
 def surely_holds(cover: Ring, part: Ring) -> bool:
-    """Whether a cover is an upright rectangle that holds a part: quick to see, and never said wrongly."""
+    """Whether a cover is an upright rectangle that holds a part: cheap, and exact."""
     left, top, right, bottom = box(cover)
     if len(cover) != 4 or any(x not in (left, right) or y not in (top, bottom) for x, y in cover):
         return False
@@ -93,7 +93,7 @@ def common(part: Ring, cover: Ring) -> list[Ring]:
 def without(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
     """What a cover leaves of parts that do not overlap; again outlines that do not overlap, without holes.
 
-    No cover has a dent.
+    Every cover is convex.
     """
     return [left for part in parts for left in _left_of(part, cover)]
 
@@ -107,7 +107,7 @@ def _left_of(part: Ring, cover: Ring) -> list[Ring]:
         return [part]
     if all(left > 0 for left in areas):
         return left
-    # A path the other way round is a hole, and the whole cover: through its middle the part falls in two.
+    # A path the other way round is a hole, and the whole cover: the part is cut in two through its middle.
     return without(_halves(part, cover), cover)
 
 

@@ -1,4 +1,4 @@
-"""From the words of a position to an exact rectangle."""
+"""From the keys of a position to an exact rectangle."""
 
 from __future__ import annotations
 
@@ -21,9 +21,9 @@ _CENTRINGS = {
     Direction.DOWN: {Centring.BOTH, Centring.DOWN},
 }
 _REFERENCE_KEYS = ("on", "under", "beside", "above", "below", "flush_with", "centred_on")
-# Every word that says where something lies, besides `flush`.
+# Every key that says where something lies, besides `flush`.
 POSITION_KEYS = (*_REFERENCE_KEYS, "gap", "left", "right", "top", "bottom", "centred")
-# A word that says nothing unless one of the others stands with it.
+# A key that means nothing without one of the others.
 _NEEDS = {
     "gap": ("beside", "above", "below"),
     "side": ("beside",),
@@ -47,7 +47,7 @@ class Frames:
 
 @dataclass(frozen=True)
 class SolvedPosition:
-    """A rectangle, what it is measured from, and the ties that fixed its two axes."""
+    """A rectangle, what it is measured from, and the constraints that fixed its two axes."""
 
     rect: ExactRect
     frame: Reference
@@ -85,7 +85,7 @@ def _idle_words(position: Position, path: SpecPath) -> Iterator[Finding]:
 
 
 def constraints(position: Position, frames: Frames, direction: Direction) -> tuple[Constraint, ...]:
-    """The words that fix one axis, in the order in which they are looked for."""
+    """The constraints on one axis, in the order in which their keys are looked for."""
     said = [
         *_distances(position, frames.frame, direction),
         *_neighbours(position, frames, direction),
@@ -160,7 +160,7 @@ def solve_position(
     height: Fraction | None,
     fill: Direction | None = None,
 ) -> SolvedPosition | None:
-    """Where something of this width and height lies; None, and findings, where the words do not settle it.
+    """Where something of this width and height lies; None, and findings, where the keys do not settle it.
 
     A width or height of None follows from two edges that are said; along `fill` it is the whole frame where
     nothing is said.
@@ -206,7 +206,7 @@ def _constraints_or_default(
 
 
 def edge_to_edge(frame: Reference, direction: Direction) -> tuple[Constraint, ...]:
-    """Two ties from edge to edge of a frame."""
+    """The two constraints from edge to edge of a frame."""
     span = span_of(frame.rect, direction)
     return (
         Constraint(AxisPart.LOW, span.low, span.low, ConstraintKind.FLUSH, "flush", frame.ids),
@@ -217,7 +217,7 @@ def edge_to_edge(frame: Reference, direction: Direction) -> tuple[Constraint, ..
 def axis_finding(
     fault: AxisFault, direction: Direction, said: Sequence[Constraint], path: SpecPath
 ) -> Finding:
-    """The finding for an axis that the words leave open, fix twice, or turn inside out."""
+    """The finding for an axis that the keys leave open, fix twice, or reverse."""
     low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
     if fault is AxisFault.OVERCONSTRAINED:
         keys = " and ".join(dict.fromkeys(constraint.key for constraint in said))

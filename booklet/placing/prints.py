@@ -69,7 +69,7 @@ def smallest_print_for(size: Size, unit: Unit) -> PrintSize | None:
 
 
 def largest_within(room: Size, unit: Unit) -> Size | None:
-    """The largest print that fits into a room, the way up in which it does; upright where both do."""
+    """The largest print that fits into this size, the way up in which it does; upright where both do."""
     found = [
         size
         for one in PRINT_SIZES

@@ -40,14 +40,14 @@ def equal_gap(length: Fraction, taken: Fraction, gaps: int) -> Fraction:
 def line_up(
     state: PlacingState, step: SeriesStep, path: SpecPath, sizes: Sequence[Size], along: Direction
 ) -> SeriesPlacement | None:
-    """Lay things of these sizes in one direction; None, and findings, where the words do not settle it."""
+    """Lay things of these sizes in one direction; None, and findings, where the keys do not settle it."""
     frames = look_up(state, step, path)
     if frames is None:
         return None
     lengths = [_length(size, along) for size in sizes]
-    slip = _slip_of_gap(state, step, path, lengths)
-    if slip is not None:
-        state.findings.append(slip)
+    finding = _gap_finding(state, step, path, lengths)
+    if finding is not None:
+        state.findings.append(finding)
         return None
     said = constraints(step, frames, along)
     if not said and step.even_ends:
@@ -71,10 +71,10 @@ def line_up(
     return SeriesPlacement(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross_constraints)
 
 
-def _slip_of_gap(
+def _gap_finding(
     state: PlacingState, step: SeriesStep, path: SpecPath, lengths: Sequence[Fraction]
 ) -> Finding | None:
-    """A gap that is said twice, or is below 0 by so much that the order turns round."""
+    """A gap that is stated twice, or an overlap so large that the order is reversed."""
     if step.apart is None or len(lengths) < 2:
         return None
     where = (*path, "apart")
@@ -104,7 +104,7 @@ def _starts(
     along: Direction,
     said: Sequence[Constraint],
 ) -> _Starts | None:
-    """Where each begins: at a stated gap, as one block; else spread over the span that is said."""
+    """Where each begins: at a stated gap, as one block; else spread over the interval that is stated."""
     between = len(lengths) - 1
     taken = sum(lengths, Fraction(0))
     stated = step.apart if between else Fraction(0)

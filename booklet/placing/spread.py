@@ -53,7 +53,7 @@ def lay_other_half(state: PlacingState, step: OtherHalf, number: int) -> None:
 
 
 def _was_refused(state: PlacingState, name: str, number: int) -> bool:
-    """Whether the facing page has a step that was to send this over the gutter, which is told there."""
+    """Whether the facing page has a step that was to send this over the gutter, which is reported there."""
     left = next((one for one in state.kit.layouts if one.facing == state.layout.id), None)
     steps = left.steps if left else ()
     sent = [

@@ -1,4 +1,4 @@
-"""The page in the making: what lies where so far, what it is called, and what was found wrong."""
+"""The state of a layout while it is placed: what lies where so far, its names, and the findings."""
 
 from __future__ import annotations
 

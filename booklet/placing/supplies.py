@@ -25,7 +25,7 @@ class SupplyBalance:
 
     Amounts are lengths in the kit's unit for ribbon, tape and whatever the box holds by length, else counts.
     `optional` is the part of `used` that only optional steps take.  A stencil or an ink lasts: `lasting_in`
-    are the layouts that take it in hand.
+    are the layouts that use it.
     """
 
     supply: str

@@ -12,7 +12,7 @@ from booklet.placing import polygons
 from booklet.placing.clear import what_is_clear
 from booklet.placing.model import Placed, Visible
 
-# Polygons are in floating point: what is smaller than this share of an item is nothing.
+# Polygons are in floating point: a smaller share of an item is a rounding error.
 _NOTHING = 1e-9
 _SHARE_STEPS = 10**6
 _INNER_STEPS = 1000

@@ -1,7 +1,7 @@
 """What can be done when pieces are spoiled: the steps that cut them again from what the kit leaves over.
 
-A piece that cannot come from its own paper may come from another whose face has the same colour: it is near
-enough to be used in need.
+A piece that cannot come from its own paper may come from another whose face has the same colour: close
+enough to stand in for it.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from booklet.kit.kit import Kit
 from booklet.sorting.ledger import Ledger, LedgerEntry
 from booklet.sorting.remnants import Remnant, can_be_recut, paper_of, print_shown, remnants
 
-# Enough to plan a handful of pieces on a handful of scraps; a person waits for the answer.
+# Enough to plan a few pieces on a few scraps; a person waits for the answer.
 _EFFORT = 200_000_000
 
 

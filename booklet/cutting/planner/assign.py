@@ -215,7 +215,7 @@ def _edges_have_room(kinds: Sequence[PieceKind], borders: Sequence[int], size: t
 
 
 def find_verdict(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> FoundPattern | None:
-    """An uncut sheet in place of a pattern, if there is one; only wishes for an edge need it in truth."""
+    """An uncut sheet in place of a pattern, if there is one; only wishes for an edge need a real one."""
     kinds, numbers = _asked(search, bundle)
     if any(search.borders[at] for at in numbers):
         return find_pattern(search, bundle, size)

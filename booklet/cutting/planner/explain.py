@@ -1,6 +1,6 @@
 """Why no cuts yield all pieces: by which pieces it fails, and what would help.
 
-Everything said here is decided exactly; what the effort does not settle is left unsaid.
+Every statement is decided exactly; what the effort does not settle is not stated.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """The sheets whose cuts the spec leaves to the planner: a kit with their steps filled in.
 
-What cannot be planned is said as findings; all other checks see a planned sheet as any other.
+Failures become findings; all other checks treat a planned sheet as any other.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from booklet.kit.words import any_of, quoted
 
 @dataclass(frozen=True)
 class PlannedKit:
-    """The kit with planned steps in place of `cuts: plan`, and for each sheet what the planner has to say.
+    """The kit with planned steps in place of `cuts: plan`, and the answer for each sheet.
 
     A sheet that cannot be planned keeps its cuts as None.
     """
@@ -89,7 +89,7 @@ def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAn
 
 
 def not_planned(answer: Plan | PartialPlan | NoPlan, where: SpecPath) -> Finding | None:
-    """What is to be said where the planner's answer does not give all pieces."""
+    """The finding for an answer that does not give all pieces."""
     if isinstance(answer, NoPlan):
         return _no_plan(answer, where)
     return _not_all(answer, where) if isinstance(answer, PartialPlan) and answer.left_out else None
@@ -132,7 +132,7 @@ def _counted(names: tuple[str, ...]) -> Iterator[str]:
 
 
 def refuse(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> Iterator[Finding]:
-    """What keeps the question from being put: the sheet, the counts over all its copies, its wishes."""
+    """What prevents planning: the sheet, the counts over all its copies, its wishes."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
     if sheet.is_cut_apart:
         found = "the places of printed elements say where this sheet is cut"

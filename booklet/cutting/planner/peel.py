@@ -35,7 +35,7 @@ _FEW = 10
 _ATTEMPTS = ((14, 0), (20, 0), (26, 0), (14, 10), (10, 60))
 # The choices of pieces tried at each attempt, and the number of strips that is enough.
 _CHOICES, _KNOWN = 3, 6
-# A strip may waste so many thousandths of its area, or the share that the region has to spare if that is more.
+# A strip may waste so many thousandths of its area, or the share that the region can spare if that is more.
 _WASTE = 30
 # What one table may cost; one table costs so much for every two of its pieces; a region of few pieces.
 _TABLE, _PAIR, _REGION = 10_000_000, 5_000, 4_000_000

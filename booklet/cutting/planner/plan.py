@@ -46,7 +46,7 @@ def plan_cuts(
     """Find edge-to-edge cuts that yield all pieces wanted from the fewest of the sheets.
 
     A `Plan` has proved fewest sheets; a `NoPlan` is proved.  A `PartialPlan` is what was found where the
-    effort of the settings ran out first.  Raises ValueError for a question that makes no sense.
+    effort of the settings ran out first.  Raises ValueError for an invalid question.
     """
     check_question(wanted, stocks)
     if not wanted:

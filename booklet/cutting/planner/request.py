@@ -99,7 +99,7 @@ def as_wanted(paper: Paper, piece: PieceDemand, wishes: Wishes) -> Wanted:
 def possible_pairs(pairs: Iterable[NamePair], names: Container[str]) -> tuple[NamePair, ...]:
     """The wishes for two side by side that can be had of pieces of these names, one of each.
 
-    A piece lies beside one other: what is wished besides comes too late.
+    A piece lies beside one other; further wishes for it are dropped.
     """
     kept: list[NamePair] = []
     for pair in pairs:

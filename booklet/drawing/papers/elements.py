@@ -42,7 +42,7 @@ def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
 
 
 def artwork_boxes(paint: ElementPaint) -> tuple[Box, ...]:
-    """The boxes about the element's picture and its words, by which a hand recognises it."""
+    """The boxes about the element's picture and its words, by which it is recognised."""
     return tuple(bounds([shape]) for shape in _contents(paint, _inside(paint)))
 
 

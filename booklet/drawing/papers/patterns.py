@@ -53,7 +53,7 @@ class FacePaint:
     image: ImageSource | None = None
 
 
-# Periods in points that look well on a sheet of a foot.  With them every printed line is at least 2 pt wide,
+# Periods in points that look well on a 12 in sheet.  With them every printed line is at least 2 pt wide,
 # so that it keeps 0.18 mm where a sheet is drawn at 1:4.
 _REPEATS = {
     Pattern.SOLID: 72.0,  # any will do: nothing is repeated
@@ -227,7 +227,7 @@ def _scallops(width: float, height: float, period: float, colours: _Colours) -> 
 
 
 def _scattered(side: float, count: int) -> Iterator[tuple[Point, float]]:
-    """Points strewn evenly over a square, each with a number from 0 to 1 strewn as evenly.
+    """Points scattered evenly over a square, each with a number from 0 to 1 scattered as evenly.
 
     They follow Halton's sequence (1960; from memory): no clumps, and no rows that the eye could follow.
     """

@@ -1,4 +1,4 @@
-"""Stand-ins for photographs: small scenes of our own in greys, so that a page looks lived in.
+"""Stand-ins for photographs: small scenes of our own in greys, so that a page looks in use.
 
 They are grey on purpose: nobody takes them for part of the kit, and they print alike in black.
 """
@@ -12,7 +12,7 @@ from booklet.drawing.shapes.affine import Box, compose, scaling, translation
 from booklet.drawing.shapes.figure import Circle, Colour, Fill, Group, Path, Polygon, Rect, Shape
 from booklet.drawing.shapes.outlines import outline, under
 
-# From light to dark, with a breath of blue.
+# From light to dark, slightly blue.
 _SKY, _PALE, _LIGHT, _MIDDLE, _DARK, _DEEP = (
     Colour(hex_digits) for hex_digits in ("#eef1f3", "#d9dfe3", "#bcc5cc", "#94a0aa", "#6b7883", "#4a5661")
 )

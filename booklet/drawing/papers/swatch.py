@@ -1,4 +1,4 @@
-"""Swatches: what lies in the box, small enough for a list and still to be known by its look."""
+"""Swatches: what lies in the box, small enough for a list and still recognisable."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ from booklet.placing.model import ItemKind, Placed
 
 # How much of the shorter side the turned-over corner takes.
 _CORNER = 0.34
-# A second sheet peeps out from behind the first by so much, in points.
+# A second sheet shows behind the first by so much, in points.
 _BEHIND = 2.6
 
 
