@@ -40,11 +40,41 @@ def test_a_piece_goes_to_the_pocket_of_its_layout() -> None:
     assert [(e.label, e.name) for e in ledger.in_pocket(4)] == [
         ("1A", "strip"),
         ("1B", "strip"),
-        ("2", "cardstock"),
         ("", "mat"),
     ]
     assert [e.name for e in ledger.in_pocket(2)] == ["strip", "mat"]
     assert ledger.in_pocket(3) == ()
+
+
+def in_pile(kit: Kit) -> list[tuple[str, str]]:
+    return [(e.label, e.name) for e in ledger_of(kit).entries if e.waits_in_pile]
+
+
+def test_a_base_that_is_a_whole_sheet_waits_in_the_pile() -> None:
+    assert in_pile(TIDES) == [("2", "cardstock")]
+    assert all(e.pocket is None for e in ledger_of(TIDES).entries if e.waits_in_pile)
+
+
+def test_a_whole_sheet_is_filed_where_its_sheet_states_the_pocket() -> None:
+    layouts = [layout("cardstock", pocket=4)]
+    filed = make_kit(sheet(id="cardstock", pockets={"cardstock": 4}), layouts=layouts)
+    assert ledger_of(filed).findings == ()
+    assert [e.name for e in ledger_of(filed).in_pocket(4)] == ["cardstock"]
+    assert in_pile(filed) == []
+    wrong = make_kit(sheet(id="cardstock", pockets={"cardstock": 3}), layouts=layouts)
+    assert ids(ledger_of(wrong).findings) == ["pocket-differs"]
+
+
+def test_only_a_base_waits_in_the_pile_and_only_where_it_was_left_whole() -> None:
+    placed = make_kit(
+        sheet(cut(6, ["left", "right"])),
+        sheet(id="vellum"),
+        layouts=[layout("left", "vellum", "right", pocket=3)],
+    )
+    assert in_pile(placed) == []
+    assert [e.name for e in ledger_of(placed).in_pocket(3)] == ["left", "right", "vellum"]
+    boxed = make_kit(sheet(spare="sheet"), ready=[ready("base")], layouts=[layout("base")])
+    assert in_pile(boxed) == []
 
 
 def test_a_pocket_may_serve_two_layouts() -> None:
@@ -198,7 +228,8 @@ def test_each_want_is_met_or_found(kit: Kit) -> None:
     ]
     for want, entry in zip(wants(kit), ledger.given, strict=True):
         assert entry is None or (entry.use == want and entry.name == want.name)
-        assert entry is None or entry.pocket == kit.layouts[want.layout_index].pocket
+        pocket = kit.layouts[want.layout_index].pocket
+        assert entry is None or entry.pocket == (None if entry.waits_in_pile else pocket)
 
 
 @given(kits())

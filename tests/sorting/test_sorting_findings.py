@@ -143,6 +143,12 @@ CASES = {
             layouts=[layout("strip", "strip", pocket=1), layout("strip", id="high tide", pocket=1)],
         ),
     ),
+    "a tip for a pocket that serves no layout": Case(
+        "pocket-tip-of-nothing",
+        ("pocket_tips", 5),
+        make_kit(HALVES, layouts=[layout("left", "right", pocket=3)], pocket_tips={5: "Left first."}),
+        make_kit(HALVES, layouts=[layout("left", "right", pocket=3)], pocket_tips={3: "Left first."}),
+    ),
     "more ready-cut pieces spare than there are": Case(
         "spare-too-many",
         ("ready", 0, "spare"),
@@ -200,6 +206,13 @@ def test_a_piece_used_twice_tells_who_has_it() -> None:
     (finding,) = found_in(kit, "piece-used-twice")
     assert finding.found == '"high tide" wants one more "strip" than the kit gives'
     assert finding.cure == 'all 3 are used already, by "low tide"'
+
+
+def test_a_tip_for_no_pocket_is_answered_with_the_nearest_pocket() -> None:
+    layouts = [layout("left", pocket=3), layout("right", id="high tide", pocket=8)]
+    kit = make_kit(HALVES, layouts=layouts, pocket_tips={5: "Left first.", 7: "Right first."})
+    cures = [finding.cure for finding in found_in(kit, "pocket-tip-of-nothing")]
+    assert cures == ["did you mean 3?", "did you mean 8?"]
 
 
 def test_a_name_on_two_sheets_is_told_once_for_each_sheet() -> None:
