@@ -64,9 +64,10 @@ class Sign(Enum):
 
 @dataclass(frozen=True)
 class SignFigure:
-    """One sign of the figures, with a typical value of this kit."""
+    """One sign of the figures, with a typical value of this kit: the one that the words beside it name."""
 
     sign: Sign
+    value: Length | None = None
 
 
 @dataclass(frozen=True)

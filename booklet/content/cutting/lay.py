@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.content.cutting.passes import passes
-from booklet.content.cutting.pieces import piece_ref
+from booklet.content.cutting.pieces import piece_refs
 from booklet.content.cutting.records import AlongScale, FaceUp, PrintWay, SheetLay, Source, Take
 from booklet.content.spans import Own
 from booklet.cutting.model import CutSheet, Piece, Stage
@@ -63,7 +63,7 @@ def _edge(kit: ResolvedKit, paper: Paper, sheet: CutSheet) -> Own | PrintWay | A
     way = print_way(kit, sheet, whole, whole.lying)
     if way is not None:
         return way
-    if paper.has_direction:
+    if paper.has_direction or sheet.sheet.is_cut_apart:
         return PrintWay(top_of(whole.lying), is_beneath=True)
     return _along_scale(sheet.stages[0].seen if sheet.stages else sheet.size)
 
@@ -83,7 +83,7 @@ def print_way(kit: ResolvedKit, sheet: CutSheet, piece: Piece, lying: Orientatio
     """Which way the print of a piece lies; None where the face that is up does not show it on this piece."""
     face = _print(kit.kit.papers[sheet.sheet.paper], lying.face)
     top = top_of(lying)
-    if sheet.sheet.is_cut_apart:
+    if sheet.sheet.is_cut_apart and lying.face is Face.FRONT:
         return PrintWay(top)
     has_border = shows_border(face, lying.face, piece.part, sheet.size)
     directed = face.has_direction if face.upright is not None or face.image else _is_directed(face)
@@ -105,7 +105,7 @@ def way_after(kit: ResolvedKit, sheet: CutSheet, stage: Stage) -> PrintWay | Non
 
 def take_of(sheet: CutSheet, stage: Stage) -> Take:
     """What is taken for a stage, and where from."""
-    pieces = tuple(piece_ref(sheet, piece) for piece in stage.taken)
+    pieces = piece_refs(sheet, stage.taken)
     if stage.taken[0] in sheet.whole:
         return Take(pieces, Source.WHOLE, is_stacked=False, turn=stage.turn)
     *_, last = passes(sheet.stages[stage.number - 2])

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 
-from booklet.content.cutting.records import PieceRun
 from booklet.content.spans import CutRef, Extent, Own, PieceRef, PocketRef, Precision
-from booklet.cutting.model import CutSheet, Piece, Stage, Strip
+from booklet.cutting.model import CutSheet, Piece, Stage
 from booklet.kit.finding import SpecPath
 from booklet.placing.resolved import ResolvedKit
 
@@ -16,14 +15,12 @@ def piece_ref(sheet: CutSheet, piece: Piece) -> PieceRef:
     return PieceRef(piece.label.removeprefix(str(sheet.number)), piece.label)
 
 
-def piece_run(sheet: CutSheet, strip: Strip, pieces: Sequence[Piece]) -> PieceRun:
-    """Pieces of a strip by their letters; those of a whole strip follow one another."""
-    places = [strip.pieces.index(piece) for piece in pieces]
-    is_row = places == list(range(places[0], places[0] + len(places)))
-    return PieceRun(tuple(piece_ref(sheet, piece) for piece in pieces), is_row)
+def piece_refs(sheet: CutSheet, pieces: Iterable[Piece]) -> tuple[PieceRef, ...]:
+    """Pieces by their letters."""
+    return tuple(piece_ref(sheet, piece) for piece in pieces)
 
 
-def piece_name(sheet: CutSheet, piece: Piece) -> Own:
+def cut_piece_name(sheet: CutSheet, piece: Piece) -> Own:
     """The designer's name of a piece; a printed element has its own."""
     elements = sheet.sheet.elements
     number = next((at for at, element in enumerate(elements) if element.name == piece.name), None)

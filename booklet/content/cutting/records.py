@@ -85,17 +85,6 @@ class Take:
 
 
 @dataclass(frozen=True)
-class PieceRun:
-    """Pieces of one strip, of which a few follow one another by their letters.
-
-    `pieces` are all of them; `is_row` says that their letters leave none out.
-    """
-
-    pieces: tuple[PieceRef, ...]
-    is_row: bool
-
-
-@dataclass(frozen=True)
 class SheetYield:
     """What a sheet gives: how many sheets of which size, how many pieces of which names."""
 

@@ -21,19 +21,20 @@ from booklet.content.blocks import (
     Section,
     Tone,
 )
-from booklet.content.cutting.labels import strip_letters
+from booklet.content.cutting.labels import lettered
 from booklet.content.cutting.lay import sheet_lay, take_of, way_after
 from booklet.content.cutting.lens import near_cuts
-from booklet.content.cutting.pieces import piece_name, piece_ref
+from booklet.content.cutting.pieces import cut_piece_name, piece_refs
 from booklet.content.cutting.records import SheetYield
 from booklet.content.cutting.slip import cut_slip, reading_of
 from booklet.content.figures import CutFigure, FinishedPages, LensFigure, PieceMap, TrimmerFigure
+from booklet.content.names import layout_name, sheet_name
 from booklet.content.spans import Extent, Length, Line, Number, Own, Role, line
 from booklet.content.words.language import Language
 from booklet.cutting.counts import sheet_work
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import Assembly, layout_title, sheet_title
+from booklet.kit.kit import Assembly
 from booklet.measure.exact import Fraction
 from booklet.placing.resolved import ResolvedKit
 
@@ -69,7 +70,7 @@ def sheet_sections(kit: ResolvedKit, language: Language) -> tuple[Section, ...]:
 
 
 def _section(kit: ResolvedKit, sheet: CutSheet, part: Line, language: Language) -> Section:
-    title = line(sheet_name(kit, sheet))
+    title = line(sheet_name(kit.kit, sheet.index))
     return Section(
         sheet_anchor(sheet),
         title,
@@ -81,26 +82,17 @@ def _section(kit: ResolvedKit, sheet: CutSheet, part: Line, language: Language) 
             *_met_again(kit, sheet, language),
         ),
         Arrangement.OPENING,
-        lead=language.cutting.sheet_gives(sheet_yield(kit, sheet)),
+        lead=language.cutting.sheet_gives(sheet_yield(kit, sheet, language)),
         number=str(sheet.number),
         edge=PaperEdge(sheet.index, str(sheet.number)),
         part=part,
     )
 
 
-def sheet_name(kit: ResolvedKit, sheet: CutSheet) -> Own:
-    """What a sheet is called: its own title, its paper's, or its id with a capital."""
-    own, paper = sheet.sheet.title, kit.kit.papers[sheet.sheet.paper].title
-    where: SpecPath = ("sheets", sheet.index, "title" if own else "id")
-    if paper and not own:
-        where = ("papers", sheet.sheet.paper, "title")
-    return Own(sheet_title(kit.kit, sheet.sheet), where)
-
-
 # What the sheet gives.
 
 
-def sheet_yield(kit: ResolvedKit, sheet: CutSheet) -> SheetYield:
+def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetYield:
     """What a sheet gives, name by name in the order of the letters; of many names the pieces alone."""
     where: SpecPath = ("sheets", sheet.index)
     pieces = _useful(sheet)
@@ -108,11 +100,15 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet) -> SheetYield:
     for piece in pieces:
         names.setdefault(piece.name, []).append(piece)
     told = names if len(names) <= _MOST_NAMES else {}
+
+    def number(count: int, source: SpecPath = where) -> Number:
+        return language.basics.number(count, kit.kit.unit, source)
+
     return SheetYield(
-        _number(len(sheet.whole), (*where, "count")),
+        number(len(sheet.whole), (*where, "count")),
         Extent(sheet.size, kit.kit.unit, where if sheet.sheet.size else ("sheet",), with_unit=True),
-        tuple((_number(len(alike), where), piece_name(sheet, alike[0])) for alike in told.values()),
-        _number(len(pieces), where),
+        tuple((number(len(alike)), cut_piece_name(sheet, alike[0])) for alike in told.values()),
+        number(len(pieces)),
         sum(piece.fate is Fate.SPARE for piece in pieces),
         bool(sheet.scrap),
         sheet.sheet.is_cut_apart,
@@ -124,20 +120,20 @@ def _useful(sheet: CutSheet) -> list[Piece]:
     return sorted(useful, key=lambda piece: (len(piece.label), piece.label))
 
 
-def _number(count: int, where: SpecPath) -> Number:
-    return Number(Fraction(count), str(count), where)
-
-
 # How it lies.
 
 
 def _how_it_lies(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Block:
     words, work = language.cutting, sheet_work(sheet)
     lay = sheet_lay(kit, sheet)
+
+    def number(count: int) -> Number:
+        return language.basics.number(count, kit.kit.unit, ("sheets", sheet.index, "cuts"))
+
     picture = Picture(TrimmerFigure(sheet.index), words.lay_alt(lay))
     blocks: list[Block] = [
         Paragraph(words.lay_sentence(lay)),
-        Paragraph(words.work(work.cuts, work.turns, on_marks=sheet.sheet.is_cut_apart)),
+        Paragraph(words.work(number(work.cuts), number(work.turns), on_marks=sheet.sheet.is_cut_apart)),
     ]
     if sheet.sheet.tip:
         blocks.append(Paragraph(line(Own(sheet.sheet.tip, ("sheets", sheet.index, "tip"))), Tone.TIP))
@@ -175,7 +171,7 @@ def _alt(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language) ->
     strips = []
     for strip in stage.strips:
         width = Length(strip.end - strip.start, kit.kit.unit, Role.WIDTH, stage.where, with_unit=True)
-        strips.append(language.cutting.strip_alt(strip_letters(sheet, strip), width))
+        strips.append(language.cutting.strip_alt(piece_refs(sheet, lettered(strip)), width))
     return language.cutting.stage_alt(strips)
 
 
@@ -186,7 +182,7 @@ def _lens(
         return None
     readings = [reading_of(kit, cut) for cut in stage.cuts if cut.number in near]
     picture = Picture(LensFigure(sheet.index, stage.number, near), language.cutting.lens_alt(readings))
-    return Lens(picture, language.cutting.lens_title(), language.cutting.lens_text())
+    return Lens(picture, language.cutting.lens_title, language.cutting.lens_text)
 
 
 # What may follow.
@@ -196,8 +192,8 @@ def _map(sheet: CutSheet, language: Language) -> Iterator[Block]:
     """Where each piece lay, on a sheet whose pieces are turned oftener than the figures show."""
     if _most_turns(sheet) <= _SEEN_TURNS:
         return
-    picture = Picture(PieceMap(sheet.index), language.cutting.map_alt())
-    yield IfRoom((Heading(language.cutting.map_title()), picture))
+    picture = Picture(PieceMap(sheet.index), language.cutting.map_alt)
+    yield IfRoom((Heading(language.cutting.map_title), picture))
 
 
 def _most_turns(sheet: CutSheet) -> int:
@@ -221,18 +217,14 @@ def _met_again(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterato
         return
     order = sorted(by_layout, reverse=kit.kit.assembly is Assembly.LAST)
     cards = tuple(_card(kit, sheet, index, by_layout[index], language) for index in order)
-    yield IfRoom((Heading(language.cutting.met_again()), Cards(cards, CardStyle.BESIDE, columns=2)))
+    yield IfRoom((Heading(language.cutting.met_again), Cards(cards, CardStyle.BESIDE, columns=2)))
 
 
 def _card(kit: ResolvedKit, sheet: CutSheet, index: int, pieces: list[Piece], language: Language) -> Card:
-    layout = kit.kit.layouts[index]
-    title = Own(layout_title(layout), ("layouts", index, "title" if layout.title else "id"))
+    title = layout_name(kit.kit, index)
     names: dict[str, list[Piece]] = {}
     for piece in pieces:
         names.setdefault(piece.name, []).append(piece)
-    given = [
-        (piece_name(sheet, alike[0]), tuple(piece_ref(sheet, piece) for piece in alike))
-        for alike in names.values()
-    ]
+    given = [(cut_piece_name(sheet, alike[0]), piece_refs(sheet, alike)) for alike in names.values()]
     picture = Picture(FinishedPages((index,)), language.cutting.finished_alt(title))
     return Card(picture, (line(title), language.cutting.pieces_of(given)))

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from booklet.content.blocks import CutSlip, SlipRow
 from booklet.content.cutting.passes import Pass, passes
 from booklet.content.cutting.pieces import (
+    cut_piece_name,
     next_cut,
-    piece_name,
-    piece_run,
+    piece_refs,
     piece_size,
     pocket_of,
     stage_taking,
@@ -44,7 +44,7 @@ def cut_slip(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language
         for row, size in slip.rows(one, above):
             rows.append(row)
             above = size
-    return CutSlip(language.cutting.slip_heads(), tuple(rows))
+    return CutSlip(language.cutting.slip_heads, tuple(rows))
 
 
 @dataclass(frozen=True)
@@ -61,14 +61,14 @@ class _Slip:
         cut = CutRef(self.sheet.sheet.id, one.cut.number)
         head = SlipRow(cut, reading_of(self.kit, one.cut), (), before=self._lay_again(one))
         if not one.off:
-            yield replace(head, said=self.language.cutting.both_stay()), None
+            yield replace(head, said=self.language.cutting.both_stay), None
         for strip in one.off:
             for outcome in self._outcomes(strip):
                 row, above = self._row(head, strip, outcome, one.cut.where, above)
                 yield row, above
                 head = SlipRow(None, None, ())
         if one.stays is not None:
-            head = SlipRow(None, None, (), instead=self.language.cutting.stays())
+            head = SlipRow(None, None, (), instead=self.language.cutting.stays)
             for outcome in self._outcomes(one.stays):
                 row, above = self._row(head, one.stays, outcome, one.cut.where, above)
                 yield row, above
@@ -106,17 +106,17 @@ class _Slip:
             precision = Precision.ROUGH if self.sheet.sheet.is_cut_apart else Precision.EXACT
             width = Length(strip.end - strip.start, self.kit.kit.unit, Role.WIDTH, where, precision)
             return replace(head, said=words.scrap(width)), None
-        run = piece_run(self.sheet, strip, outcome.pieces)
+        letters = piece_refs(self.sheet, outcome.pieces)
         if outcome.taken is not None:
             cut = next_cut(self.sheet, outcome.taken)
             goes_on = head.instead != () and outcome.taken.number == self.stage.number + 1
-            return replace(head, said=(words.go_on if goes_on else words.set_aside)(run, cut)), None
-        name, size = piece_name(self.sheet, first), piece_size(self.kit, self.sheet, first)
+            return replace(head, said=(words.go_on if goes_on else words.set_aside)(letters, cut)), None
+        name, size = cut_piece_name(self.sheet, first), piece_size(self.kit, self.sheet, first)
         shown = size if above is None or above.size != size.size else None
         if outcome.fate is Fate.SPARE:
-            return replace(head, said=words.spare(run, name, shown)), size
+            return replace(head, said=words.spare(letters, name, shown)), size
         pockets = (outcome.pocket,) if outcome.pocket else ()
-        return replace(head, said=words.kept(run, name, shown), pockets=pockets, is_tick=True), size
+        return replace(head, said=words.kept(letters, name, shown), pockets=pockets, is_tick=True), size
 
 
 def reading_of(kit: ResolvedKit, cut: Cut) -> Length:

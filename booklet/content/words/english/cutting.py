@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from booklet.content.cutting.records import (
     AlongScale,
     FaceUp,
-    PieceRun,
     PrintWay,
     SheetLay,
     SheetYield,
@@ -23,6 +22,7 @@ from booklet.content.spans import (
     Own,
     Part,
     PieceRef,
+    SheetRef,
     Weight,
     Words,
     line,
@@ -32,6 +32,8 @@ from booklet.content.spans import (
 from booklet.content.words.english.basics import EnglishBasics
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.paper import Pattern
+from booklet.measure.length import TIMES, Unit
+from booklet.measure.words import APPROXIMATELY
 
 _BASICS = EnglishBasics()
 _TURNS = {
@@ -75,8 +77,6 @@ _GROW = {
 }
 _UPRIGHT = {Edge.TOP, Edge.BOTTOM}
 _ALONG, _AWAY = "from left to right", "away from you"
-# More letters than these that follow one another are said by the first and the last.
-_MOST_LETTERS = 4
 
 
 class EnglishCutting:
@@ -145,12 +145,11 @@ class EnglishCutting:
         """What the picture of the trimmer shows."""
         return line("The trimmer with the sheet in it: ", self.lay(lay), ".")
 
-    def work(self, cuts: int, turns: int, *, on_marks: bool) -> Line:
-        """How much there is to do, and what decides where to cut."""
-        said = [f"{_BASICS.count(cuts)} {_BASICS.plural(cuts, 'cut')}"]
-        said.append(f"{_BASICS.count(turns)} {_BASICS.plural(turns, 'turn')}")
+    def work(self, cuts: Number, turns: Number, *, on_marks: bool) -> Line:
+        """`11 cuts, 1 turn.`, and what decides where to cut."""
         marks = " Cut on the printed marks." if on_marks else ""
-        return line(_BASICS.capital(line(f"{', '.join(said)}.{marks}")))
+        turned = line(turns, _BASICS.plural(int(turns.value), " turn")) if turns.value else "no turn"
+        return line(cuts, _BASICS.plural(int(cuts.value), " cut"), ", ", turned, ".", marks)
 
     # What is taken for a stage.
 
@@ -191,47 +190,43 @@ class EnglishCutting:
 
     # The slip.
 
-    def slip_heads(self) -> tuple[Line, Line, Line]:
-        """The heads of reading, outcome and pocket."""
-        return line("Set to"), line("comes off"), line("file")
+    slip_heads = line("Set to"), line("comes off"), line("file")
 
-    def letters(self, run: PieceRun) -> Line:
-        """`K L M`; `K to Q` where more follow one another."""
-        if run.is_row and len(run.pieces) > _MOST_LETTERS:
-            return line(run.pieces[0], " to ", run.pieces[-1])
+    def letters(self, pieces: Sequence[PieceRef]) -> Line:
+        """`K L M`."""
         spans: list[Part] = []
-        for piece in run.pieces:
-            spans += [" " if spans else "", piece]
+        for piece in pieces:
+            spans += ["\u00a0" if spans else "", piece]
         return line(*spans)
 
-    def kept(self, run: PieceRun, name: Own, size: Extent | None) -> Line:
+    def kept(self, pieces: Sequence[PieceRef], name: Own, size: Extent | None) -> Line:
         """`J rail, 3/8 × 12`, the size where it is not said just above."""
-        said = line(self.letters(run), " ", _BASICS.several(len(run.pieces), name))
+        said = line(self.letters(pieces), " ", _BASICS.several(len(pieces), name))
         return line(said, ", ", size) if size else said
 
-    def spare(self, run: PieceRun, name: Own, size: Extent | None) -> Line:
+    def spare(self, pieces: Sequence[PieceRef], name: Own, size: Extent | None) -> Line:
         """A piece that no layout takes."""
-        return line(self.kept(run, name, size), ", spare")
+        return line(self.kept(pieces, name, size), ", spare")
 
-    def set_aside(self, run: PieceRun, cut: CutRef) -> Line:
+    def set_aside(self, pieces: Sequence[PieceRef], cut: CutRef) -> Line:
         """`C set aside for 9`."""
-        return line(self.letters(run), " set aside for ", cut)
+        return line(self.letters(pieces), " set aside for ", cut)
 
-    def go_on(self, run: PieceRun, cut: CutRef) -> Line:
+    def go_on(self, pieces: Sequence[PieceRef], cut: CutRef) -> Line:
         """`A: go on to 9`."""
-        return line(self.letters(run), ": go on to ", cut)
+        return line(self.letters(pieces), ": go on to ", cut)
 
     def scrap(self, width: Length) -> Line:
         """`scrap, 1/4 wide`."""
-        return line("scrap, ", width, " wide")
+        return line("scrap, ", self.wide(width))
 
-    def both_stay(self) -> Line:
-        """What a cut leaves where later cuts run through both parts."""
-        return line("both parts are cut on")
+    def wide(self, width: Length) -> Line:
+        """`3 1/4 wide`."""
+        return line(width, " wide")
 
-    def stays(self) -> Line:
-        """Before what the last cut leaves in the trimmer."""
-        return line("stays")
+    both_stay = line("both parts are cut on")
+
+    stays = line("stays")
 
     def lay_cut_edge(self, low: Length) -> Line:
         """How the paper lies once its edge at the stop is cut off."""
@@ -239,9 +234,9 @@ class EnglishCutting:
 
     # The figures.
 
-    def strip_alt(self, run: PieceRun | None, width: Length) -> Line:
+    def strip_alt(self, pieces: Sequence[PieceRef], width: Length) -> Line:
         """One strip of a figure, in words."""
-        return line(self.letters(run) if run else line("scrap"), ", ", width)
+        return line(self.letters(pieces) if pieces else line("scrap"), ", ", width)
 
     def stage_alt(self, strips: Sequence[Line]) -> Line:
         """A figure in words, its strips from the stop outwards."""
@@ -250,13 +245,9 @@ class EnglishCutting:
             spans += ["; " if spans else "", strip]
         return line("From the stop outwards: ", *spans, ".")
 
-    def lens_title(self) -> Line:
-        """Over a piece of the scale at true size."""
-        return line("True size")
+    lens_title = line("True size")
 
-    def lens_text(self) -> Line:
-        """What is done with it."""
-        return line("Lay it beside your scale.")
+    lens_text = line("Lay it beside your scale.")
 
     def lens_alt(self, readings: Sequence[Length]) -> Line:
         """What it shows."""
@@ -264,17 +255,11 @@ class EnglishCutting:
 
     # What may follow a sheet's cuts.
 
-    def map_title(self) -> Line:
-        """Over a sheet with all its pieces."""
-        return line("Where each piece lay on the sheet")
+    map_title = line("Where each piece lay on the sheet")
 
-    def map_alt(self) -> Line:
-        """What it shows."""
-        return line("The sheet as it first lay, with the outlines and letters of its pieces.")
+    map_alt = line("The sheet as it first lay, with the outlines and letters of its pieces.")
 
-    def met_again(self) -> Line:
-        """Over finished pages that take the sheet's pieces."""
-        return line("You will meet them again here")
+    met_again = line("You will meet them again here")
 
     def finished_alt(self, title: Own) -> Line:
         """What such a page shows."""
@@ -284,9 +269,150 @@ class EnglishCutting:
         """`trunk E, saplings A B`."""
         spans: list[Part] = []
         for name, pieces in given:
-            letters = self.letters(PieceRun(pieces, is_row=False))
-            spans += [", " if spans else "", _BASICS.several(len(pieces), name), " ", letters]
+            spans += [", " if spans else "", _BASICS.several(len(pieces), name), " ", self.letters(pieces)]
         return line(*spans)
+
+    # How to read the pages.
+
+    how_to_read = line("How to read the pages")
+
+    def reading_lead(self, unit: Unit, *, has_cuts: bool) -> Line:
+        """How sheets are drawn, and in which unit all measures are."""
+        drawn = "Each sheet is drawn as it lies in the trimmer, its left edge at the stop, where the scale begins. "
+        return line(f"{drawn if has_cuts else ''}All measures are in {_BASICS.unit(unit)}.")
+
+    def sign_alt(self, title: Line) -> Line:
+        """What the picture of a sign shows."""
+        return line("The sign: ", title, ".")
+
+    def reading_sign(self, value: Length) -> tuple[Line, Line]:
+        """Numbers, readings and dashed lines."""
+        said = line(
+            "The numbers give the order. Set the paper so that ",
+            value,
+            " lie to the left of the blade, and cut on the dashed line. Then slide the paper on to the next "
+            "reading. (If your scale counts from the blade, put the paper’s left edge at ",
+            value,
+            ".)",
+        )
+        return line("The cuts"), said
+
+    lens_sign = (
+        line("True size"),
+        line("Marks close together are shown as far apart as they are. Lay this scale beside your own."),
+    )
+
+    def piece_sign(self, *, skips_letters: bool) -> tuple[Line, Line]:
+        """Letters, pockets, sizes."""
+        said = (
+            "Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its row, "
+            "and tick the box. Sizes are width by height, the print upright."
+        )
+        skipped = " No piece is called I or O: they look like 1 and 0." if skips_letters else ""
+        return line("A piece"), line(said + skipped)
+
+    set_aside_sign = line("Set aside"), line("Keep it at hand: the cut with this number takes it up again.")
+    turn_sign = line("A turn"), line("Turn the paper as the arrow shows. The same side stays up.")
+    stack_sign = (
+        line("Papers on each other"),
+        line("Lay them edge on edge, the first letter on top. Cut them in one pass."),
+    )
+
+    def scrap_sign(self, *, has_spare: bool) -> tuple[Line, Line]:
+        """What no layout uses."""
+        spare = " A spare piece says so: keep it as well." if has_spare else ""
+        said = f"No layout uses it. Keep it until the last page is glued: it may replace a piece.{spare}"
+        return line("Scrap"), line(said)
+
+    width_sign = (
+        line("Widths"),
+        line("How wide each strip is. All of them together are as wide as the paper."),
+    )
+    bracket_sign = line("Equal strips"), line("How many lie side by side, and how wide each is.")
+    register_sign = (
+        line("A printed mark"),
+        line(f"Cut on the printed mark. The {APPROXIMATELY} reading helps you find it."),
+    )
+    ring_sign = line("A ring"), line("A step of the layout. It stands where the step lays or does something.")
+    flag_sign = line("A flag"), line("For the step in the ring, measure this far from the ruler’s 0.")
+
+    # Trying the trimmer.
+
+    trimmer = line("Try the trimmer")
+    trimmer_lead = line("On a scrap, before the first sheet.")
+
+    def trimmer_steps(self, half_mark: Length | None) -> tuple[Line, ...]:
+        """How one finds out how far a trimmer is out; half a mark is a length where a ruler shows it."""
+        half = line(" (", half_mark, ")") if half_mark else ()
+        return (
+            line("Cut a strip of scrap paper at a whole number."),
+            line("Measure the strip at both ends, with a ruler that you trust."),
+            line("Out by less than half a mark", half, "? Cut this kit as it is printed."),
+            line("Out by more? Add or take off that much at every reading, and note it below."),
+            line(
+                "Do both ends differ? The paper did not lie square at the stop. Press it there and cut again."
+            ),
+        )
+
+    trimmer_heads = line("Day"), line("Cut at"), line("Came out at"), line("So I set it")
+
+    # If a cut goes wrong.
+
+    rescue = line("If a cut goes wrong")
+    rescue_lead = line("Stop, and keep every strip. Nothing is lost until it is glued.")
+
+    def advice(self, *, has_replacements: bool) -> tuple[Line, ...]:
+        """What to do first, by what is wrong."""
+        below = " See below." if has_replacements else ""
+        return (
+            line(
+                strong("Too wide?"),
+                " Lay it in again, the same edge at the stop. Cut at the same reading.",
+            ),
+            line(
+                strong("Too narrow?"),
+                " Look at its layout. An edge under another piece or a photograph does not show: "
+                "let that edge take up what is missing.",
+            ),
+            line(
+                strong("Cut on the wrong side?"),
+                f" A spare piece or a large scrap may replace it.{below}",
+            ),
+            line(
+                strong("Letters mixed up?"), " Measure the piece. Find its size in the lists of the pockets."
+            ),
+        )
+
+    replaced = line("What can be replaced")
+    nothing_replaces = line("Nothing that is left over is large enough to replace a piece. Measure twice.")
+
+    def replaced_heads(self, unit: Unit) -> tuple[Line, Line, Line]:
+        """The heads of piece, size and what to take."""
+        return line("Piece"), self._size_head(unit), line("Take")
+
+    def left_heads(self, unit: Unit) -> tuple[Line, Line, Line, Line]:
+        """The heads of sheet, paper, size and what it is."""
+        return line("Sheet"), line("Paper"), self._size_head(unit), line("What it is")
+
+    def _size_head(self, unit: Unit) -> Line:
+        return line(f"Size, {unit.value}")
+
+    take_spare = line("the spare one")
+
+    def cut_from(self, spare: Own | None, size: Extent, sheet: SheetRef | None) -> Line:
+        """What a piece can be cut from: `scrap of sheet 2, 3 × 12`."""
+        what = line("spare ", spare) if spare else line("scrap")
+        return line(what, " of sheet ", sheet, ", ", size) if sheet else line(what, ", ", size)
+
+    left_over = line("What is left over")
+    in_box = line("box")
+
+    def left_piece(self, spare: Own | None, count: Number) -> Line:
+        """Something left over, and how many alike."""
+        what = line("spare ", spare) if spare else line("scrap")
+        return line(what, f" {TIMES} ", count) if count.value > 1 else what
+
+    changed = line("What I changed")
 
 
 def _emphasised(said: Line) -> Line:

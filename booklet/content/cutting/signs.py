@@ -1,0 +1,95 @@
+"""How to read the pages: every sign of the figures that this kit has, with its meaning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from booklet.content.blocks import Arrangement, Card, Cards, CardStyle, Picture, Section
+from booklet.content.cutting.lens import near_cuts
+from booklet.content.cutting.sheets import cut_sheets
+from booklet.content.figures import Sign, SignFigure
+from booklet.content.spans import Length, Line, Role
+from booklet.content.words.language import Language
+from booklet.cutting.labels import letter
+from booklet.cutting.model import CutSheet, Fate, Stage
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Unit
+from booklet.placing.resolved import ResolvedKit
+
+# Round lengths to explain a sign by: they follow from nothing in the spec but its unit.
+_TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(10), Unit.MILLIMETRE: Fraction(100)}
+# The index of the last letter, H, before one is left out.
+_BEFORE_SKIP = 7
+# So many strips of one width, side by side, are measured together.
+_ALIKE = 3
+
+
+def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
+    """The signs in the order in which a reader meets them, on one page."""
+    words, sheets = language.cutting, cut_sheets(kit)
+    signs = (*(_cutting_signs(kit, sheets, language) if sheets else ()), *_layout_signs(language))
+    return Section(
+        "how-to-read",
+        words.how_to_read,
+        words.how_to_read,
+        (Cards(tuple(signs), CardStyle.BESIDE, columns=1),),
+        Arrangement.COMPACT,
+        lead=words.reading_lead(kit.kit.unit, has_cuts=bool(sheets)),
+    )
+
+
+def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Language) -> Iterator[Card]:
+    words, unit = language.cutting, kit.kit.unit
+    stages = [stage for sheet in sheets for stage in sheet.stages]
+    measured = [stage for sheet in sheets if not sheet.sheet.is_cut_apart for stage in sheet.stages]
+    fates = {piece.fate for stage in stages for strip in stage.strips for piece in strip.pieces}
+    typical = Length(_TYPICAL[unit], unit, Role.READING, ("unit",), with_unit=True)
+    yield _card(Sign.READING, words.reading_sign(typical), language, typical)
+    if any(near_cuts(stage, unit, ()) for stage in measured):
+        yield _card(Sign.LENS, words.lens_sign, language)
+    yield _card(Sign.PIECE, words.piece_sign(skips_letters=_skips_letters(sheets)), language)
+    if Fate.CUT_AGAIN in fates:
+        yield _card(Sign.SET_ASIDE, words.set_aside_sign, language)
+    if any(stage.turn for stage in stages):
+        yield _card(Sign.TURN, words.turn_sign, language)
+    if any(len(stage.taken) > 1 for stage in stages):
+        yield _card(Sign.STACK, words.stack_sign, language)
+    if Fate.SCRAP in fates:
+        yield _card(Sign.SCRAP, words.scrap_sign(has_spare=Fate.SPARE in fates), language)
+    if measured:
+        yield _card(Sign.WIDTH, words.width_sign, language)
+    if any(map(_has_alike, measured)):
+        yield _card(Sign.BRACKET, words.bracket_sign, language)
+    if len(measured) < len(stages):
+        yield _card(Sign.REGISTER_MARK, words.register_sign, language)
+
+
+def _layout_signs(language: Language) -> Iterator[Card]:
+    yield _card(Sign.RING, language.cutting.ring_sign, language)
+    yield _card(Sign.FLAG, language.cutting.flag_sign, language)
+
+
+def _card(sign: Sign, said: tuple[Line, Line], language: Language, value: Length | None = None) -> Card:
+    return Card(Picture(SignFigure(sign, value), language.cutting.sign_alt(said[0])), said)
+
+
+def _skips_letters(sheets: Sequence[CutSheet]) -> bool:
+    """Whether a sheet has so many pieces that one would be called I."""
+    return any(
+        piece.label == f"{sheet.number}{letter(_BEFORE_SKIP + 1)}"
+        for sheet in sheets
+        for stage in sheet.stages
+        for strip in stage.strips
+        for piece in strip.pieces
+    )
+
+
+def _has_alike(stage: Stage) -> bool:
+    widths = [strip.end - strip.start for strip in stage.strips]
+    run = 1
+    for before, width in pairwise(widths):
+        run = run + 1 if width == before else 1
+        if run == _ALIKE:
+            return True
+    return False
