@@ -129,8 +129,8 @@ def _printed(resolved: ResolvedKit, stem: str, options: Namespace, tell: Tell) -
     """The booklet to read and to print, and its tables, by the names of their files."""
     from booklet.binding.home import print_at_home
     from booklet.binding.impose import Flip
+    from booklet.cli.tables import sorting_csv, supplies_csv
     from booklet.pages.booklet import make_booklet
-    from booklet.pages.tables import sorting_csv, supplies_csv
 
     tell("Laying out the pages")
     booklet = make_booklet(resolved)

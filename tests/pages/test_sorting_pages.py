@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 from collections import Counter
-from fractions import Fraction
-from io import StringIO
 
 import pytest
 from hypothesis import given
@@ -14,12 +11,10 @@ from reportlab.platypus import Flowable, Table
 
 from booklet.cutting.labels import letter
 from booklet.kit.kit import layout_title
-from booklet.measure.length import parse_length
 from booklet.pages.filed import filed_groups, short_labels
 from booklet.pages.lists import PEN_LINE
 from booklet.pages.page import break_story
 from booklet.pages.sorting import GroupRows, pocket_blocks, pockets_of, sorting_blocks
-from booklet.pages.tables import sorting_csv, supplies_csv
 from tests.pages.front import SMALL, assert_well_set, book_of, demo, pages_of, parts_of, words_of
 
 DEMOS = ("hill-line", "roof-garden")
@@ -74,13 +69,6 @@ def test_a_piece_to_snip_is_filed_whole_with_its_parts_and_their_sizes() -> None
     for blocks in (sorting_blocks(book), pocket_blocks(book)):
         said = " ".join(words_of(book, pages_of(blocks)))
         assert all(part in said for part in ("(snip:", "head", "thin", "wide"))
-    (row,) = [row for row in rows_of(sorting_csv(book.resolved)) if row["name"] == "strap"]
-    assert row["parts"] == "head 4 x 4; thin 1 x 5; wide 3 x 5"
-    assert [row["optional"] for row in rows_of(sorting_csv(book.resolved)) if row["name"] != "strap"] == [
-        "",
-        "yes",
-        "",
-    ]
 
 
 def test_a_piece_that_a_page_may_do_without_is_marked_in_both_lists() -> None:
@@ -170,66 +158,6 @@ def test_a_pocket_higher_than_a_page_goes_on_under_its_own_head() -> None:
     assert "Pocket 1, continued" in said[1]
     assert all(f"long named piece {at} {place}" in " ".join(said) for at in range(9) for place in range(8))
     assert_well_set(book, pages)
-
-
-# Tables for other programs.
-
-
-def rows_of(table: bytes) -> list[dict[str, str]]:
-    return list(csv.DictReader(StringIO(table.decode("utf-8"), newline="")))
-
-
-def test_the_sorting_table_for_programs_follows_rfc_4180() -> None:
-    table = sorting_csv(demo("hill-line").resolved)
-    assert table.startswith(b"label,name,width,height,unit,sheet,source,pocket,layout,optional,parts\r\n")
-    assert table.count(b"\r\n") == table.count(b"\n") == 1 + len(demo("hill-line").resolved.ledger.entries)
-
-
-@pytest.mark.parametrize("name", DEMOS)
-def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: str) -> None:
-    resolved = demo(name).resolved
-    unit = resolved.kit.unit
-    for row, entry in zip(rows_of(sorting_csv(resolved)), resolved.ledger.entries, strict=True):
-        assert (row["label"], row["name"]) == (entry.label, entry.name)
-        assert parse_length(row["width"], unit) == entry.size.width
-        assert parse_length(row["height"], unit) == entry.size.height
-        assert row["unit"] == unit.value
-        assert row["pocket"] == ("" if entry.pocket is None else str(entry.pocket))
-
-
-def test_a_size_that_no_ruler_shows_is_exact_in_the_table_for_programs() -> None:
-    text = SMALL.replace("unit: in", "unit: mm").replace("12 x 12", "305 x 305")
-    text = text.replace("at: [8, 2 1/2]", "at: [200, 50.35]").replace("at: [7]", "at: [100 1/3]")
-    sizes = {
-        row["name"]: (row["width"], row["height"]) for row in rows_of(sorting_csv(book_of(text).resolved))
-    }
-    assert sizes["strap"] == ("105", "305")
-    assert sizes["strip"] == ("50.35", "305")
-    assert sizes["tall panel"] == ("149.65", "100 1/3")
-
-
-def test_a_spare_piece_from_the_box_has_no_sheet_and_no_layout() -> None:
-    spare = [row for row in rows_of(sorting_csv(demo("hill-line").resolved)) if not row["layout"]]
-    assert [(row["name"], row["source"], row["sheet"], row["pocket"]) for row in spare] == [
-        ("brass mat", "ready-cut", "", "")
-    ]
-
-
-def test_a_comma_in_a_title_stays_within_its_field() -> None:
-    resolved = demo("roof-garden").resolved
-    assert {row["layout"] for row in rows_of(sorting_csv(resolved))} >= {"Good night, tomatoes"}
-
-
-@pytest.mark.parametrize("name", DEMOS)
-def test_the_supplies_table_for_programs_adds_up(name: str) -> None:
-    resolved = demo(name).resolved
-    unit = resolved.kit.unit
-    rows = rows_of(supplies_csv(resolved))
-    for supply in resolved.kit.supplies:
-        mine = [row for row in rows if row["supply"] == supply.id]
-        amounts = sum((parse_length(row["amount"], unit) for row in mine if row["amount"]), Fraction(0))
-        assert amounts == parse_length(mine[0]["used"], unit)
-        assert parse_length(mine[0]["in box"], unit) - amounts == parse_length(mine[0]["left"], unit)
 
 
 def test_a_last_page_that_ends_early_has_room_to_note_what_is_missing() -> None:
