@@ -106,7 +106,7 @@ def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
     size = style.disc_text_size
     width = max(18.0, text_width(number, Font.SANS_BOLD, size) + 10)
     height = size * 1.45
-    outline = _pocket(x, y, width, height, 5.0)
+    outline = pocket_outline(x, y, width, height)
     baseline = y + (height + cap_height(Font.SANS_BOLD, size)) / 2 - 0.5
     shapes: tuple[Shape, ...] = (
         Path(outline, Fill(palette.accent_tint), Stroke(palette.accent, style.dimension_width * 1.4)),
@@ -124,7 +124,8 @@ def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
     return Chip((Group(shapes, tag="pocket"),), Box(x, y, x + width, y + height))
 
 
-def _pocket(x: float, y: float, width: float, height: float, radius: float) -> Outline:
+def pocket_outline(x: float, y: float, width: float, height: float, radius: float = 5.0) -> Outline:
+    """A pocket's outline, its top left corner at (x, y): its mouth dips, its foot is rounded."""
     right, bottom = x + width, y + height
     handle = radius * (1 - KAPPA)
     dip = 2.2
@@ -135,7 +136,7 @@ def _pocket(x: float, y: float, width: float, height: float, radius: float) -> O
         ("L", right - radius, bottom),
         ("C", right - handle, bottom, right, bottom - handle, right, bottom - radius),
         ("L", right, y),
-        # The mouth dips, as a pocket's does, and so closes the outline.
+        # The mouth closes the outline.
         ("C", right - width / 3, y + dip, x + width / 3, y + dip, x, y),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any, Self
 
-from booklet.drawing.shapes.figure import WHITE, Cap, Colour, Join, Stroke
+from booklet.drawing.shapes.figure import BLACK, WHITE, Cap, Colour, Join, Stroke
 from booklet.drawing.shapes.fonts import Font, size_for_cap_height
 
 POINTS_PER_MM = 360 / 127  # 1 in = 25.4 mm = 72 points
@@ -18,7 +18,7 @@ _FINEST_MM = 0.18
 LEAST_LINE_DISTANCE = 0.7 * POINTS_PER_MM
 
 # ISO 3098 letters drawings in heights of 2.5, 3.5, 5 mm; 2.5 mm is the floor for a dimension.  A capital of
-# Source Sans is 0.656 em high, so 2.5 mm of height is 10.80 pt of font size: above the 9.9 pt that a face
+# Booklet Sans is 0.656 em high, so 2.5 mm of height is 10.80 pt of font size: above the 9.9 pt that a face
 # with taller capitals would need, and the member reads it at arm's length beside the trimmer.
 _DIMENSION_CAP_MM = 2.5
 
@@ -42,6 +42,9 @@ class Palette:
 
 # WCAG 2 (from memory): text wants a contrast of 4.5 to its ground; the accent carries white numerals.
 _TEXT_CONTRAST = 4.5
+# Greys of contrast 8.9 and 3.5 to white: small type keeps its shape in the dots of an office printer from 7 on,
+# and a line is seen from 3 on.
+_SOFT_INK, _RULE = Colour("#4a4a4a"), Colour("#8a8a8a")
 
 
 def palette_from_accent(accent: Colour) -> Palette:
@@ -49,9 +52,9 @@ def palette_from_accent(accent: Colour) -> Palette:
     while accent.contrast(WHITE) < _TEXT_CONTRAST:
         accent = accent.darker(0.06)
     return Palette(
-        ink=Colour("#1f2d3d"),
-        soft_ink=Colour("#566473"),
-        rule=Colour("#aab4bd"),
+        ink=BLACK,
+        soft_ink=_SOFT_INK,
+        rule=_RULE,
         accent=accent,
         accent_tint=accent.lighter(0.885),
         paper=WHITE,

@@ -1,0 +1,19 @@
+"""The canvas that a booklet is written on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from reportlab.pdfgen.canvas import Canvas
+
+from booklet.drawing.writers.pdf_writer import PdfResources
+
+
+class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
+    """A canvas that knows what figures have put into the document, and on which page each anchor lies."""
+
+    def __init__(self, *args: Any, page_of: Mapping[str, int], **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.resources = PdfResources(self)
+        self.page_of = page_of

@@ -1,0 +1,192 @@
+"""Flowables laid under one another, and broken over pages: what is kept together stays together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Protocol, runtime_checkable
+
+from reportlab.platypus import Flowable, PageBreak
+
+from booklet.kit.errors import KitError
+
+# What sums of heights may be off by, in points.
+_LEEWAY = 1e-6
+_ENDLESS = 100_000.0
+
+
+class PageOverflowError(KitError):
+    """Something is higher than a page and cannot be split."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A flowable with its place: its top left corner, in points from the top left of its room, y down."""
+
+    flowable: Flowable
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def bottom(self) -> float:
+        """Where it ends."""
+        return self.y + self.height
+
+    def moved(self, down: float) -> Placed:
+        """The same, further down."""
+        return Placed(self.flowable, self.x, self.y + down, self.width, self.height)
+
+
+@runtime_checkable
+class Growing(Protocol):
+    """A flowable that can take the room that a page has to spare, or a part of it."""
+
+    def grown(self, spare: float) -> Flowable:
+        """The same, higher by at most `spare` points."""
+
+
+Column = tuple[Placed, ...]
+# What makes the head of a page on which a story goes on, another for every page.
+Head = Callable[[], Sequence[Flowable]]
+
+
+def stacked(story: Sequence[Flowable], width: float, top: float = 0.0) -> Column:
+    """Flowables under one another in a column as high as they need; of two spaces the larger counts."""
+    placed: list[Placed] = []
+    for flowable in story:
+        placed.append(_place(flowable, placed, width, top, _ENDLESS))
+    return tuple(placed)
+
+
+def column_height(column: Column) -> float:
+    """Where the last flowable of a column ends."""
+    return column[-1].bottom if column else 0.0
+
+
+def story_height(story: Sequence[Flowable], width: float) -> float:
+    """How high a story stands in one column."""
+    return column_height(stacked(story, width))
+
+
+def _place(flowable: Flowable, above: Sequence[Placed], width: float, top: float, room: float) -> Placed:
+    y = top
+    if above:
+        last = above[-1]
+        y = last.bottom + max(last.flowable.getSpaceAfter(), flowable.getSpaceBefore(), 0.0)
+    wide, high = flowable.wrap(width, max(room - y, 0.0))
+    spare = max(width - wide, 0.0)
+    x = {"CENTER": spare / 2, "RIGHT": spare}.get(str(flowable.hAlign), 0.0)
+    return Placed(flowable, x, y, wide, high)
+
+
+@dataclass
+class _Page:
+    """A page as it fills."""
+
+    width: float
+    height: float
+    placed: list[Placed]
+    head: int
+
+    @property
+    def is_fresh(self) -> bool:
+        """Whether nothing but its head is on it."""
+        return len(self.placed) == self.head
+
+    def fits(self, group: Sequence[Flowable]) -> bool:
+        """Whether flowables fit below what is there."""
+        placed = list(self.placed)
+        for flowable in group:
+            placed.append(_place(flowable, placed, self.width, 0.0, self.height))
+        return placed[-1].bottom <= self.height + _LEEWAY
+
+    def add(self, group: Sequence[Flowable]) -> None:
+        for flowable in group:
+            self.placed.append(_place(flowable, self.placed, self.width, 0.0, self.height))
+
+
+def break_story(
+    story: Sequence[Flowable], width: float, height: float, later: Head = tuple
+) -> tuple[Column, ...]:
+    """Lay flowables downwards, page after page, each later one under its head; split what can be split.
+
+    What is kept with the next never ends a page.  Raises PageOverflowError for what neither fits a page nor
+    can be split.
+    """
+    pages: list[_Page] = []
+
+    def begin() -> _Page:
+        head = list(stacked(later(), width)) if pages else []
+        pages.append(_Page(width, height, head, len(head)))
+        return pages[-1]
+
+    waiting = list(story)
+    page = begin()
+    while waiting:
+        if isinstance(waiting[0], PageBreak):
+            waiting.pop(0)
+            if not page.is_fresh and waiting:
+                page = begin()
+            continue
+        group = _kept_together(waiting)
+        if page.fits(group):
+            page.add(group)
+            del waiting[: len(group)]
+            continue
+        parts = _split(page, group)
+        if parts:
+            page.add([*group[:-1], parts[0]])
+            waiting[: len(group)] = parts[1:]
+        elif not page.is_fresh:
+            page = begin()
+        elif len(group) > 1:
+            page.add(group[:1])
+            del waiting[0]
+        else:
+            raise PageOverflowError(_too_high(group[0], width, height))
+    return tuple(tuple(page.placed) for page in pages)
+
+
+def _kept_together(waiting: Sequence[Flowable]) -> list[Flowable]:
+    """The first flowable, and as long as each is kept with the next, that one too."""
+    group = [waiting[0]]
+    for following in waiting[1:]:
+        if not group[-1].getKeepWithNext() or isinstance(following, PageBreak):
+            break
+        group.append(following)
+    return group
+
+
+def _split(page: _Page, group: Sequence[Flowable]) -> list[Flowable]:
+    """The last of a group in two or more parts, where the others and the first part fit; else nothing."""
+    *kept, last = group
+    if kept and not page.fits(kept):
+        return []
+    placed = list(page.placed)
+    for flowable in kept:
+        placed.append(_place(flowable, placed, page.width, 0.0, page.height))
+    y = _place(last, placed, page.width, 0.0, page.height).y
+    if page.height - y <= 0:
+        return []
+    parts = list(last.split(page.width, page.height - y))
+    return parts if len(parts) > 1 and page.fits([*kept, parts[0]]) else []
+
+
+def _too_high(flowable: Flowable, width: float, height: float) -> str:
+    high = flowable.wrap(width, height)[1]
+    return (
+        f"what belongs together is {high:.0f} pt high, and a page has room for {height:.0f} pt; "
+        "shorten its words"
+    )
+
+
+def fill(column: Column, width: float, height: float) -> Column:
+    """A page's column with what grows on it taking the room to spare: first what comes last."""
+    story = [placed.flowable for placed in column]
+    for at in reversed(range(len(story))):
+        spare = height - column_height(stacked(story, width))
+        if spare > 0 and isinstance(story[at], Growing):
+            story[at] = story[at].grown(spare)
+    return stacked(story, width)

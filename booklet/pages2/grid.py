@@ -1,0 +1,45 @@
+"""The page: its trimmed size, its margins, and what stands in them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.drawing.shapes.style import mm
+from booklet.kit.kit import PageFormat
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A page in points: trimmed size and margins; `inner` is the margin at the fold.
+
+    The type area hangs from the top margin; the folio stands in the bottom one, the mark of a sheet or a
+    pocket in the outer one.
+    """
+
+    width: float
+    height: float
+    inner: float
+    outer: float
+    top: float
+    bottom: float
+
+    @property
+    def text_width(self) -> float:
+        """The width of the type area."""
+        return self.width - self.inner - self.outer
+
+    @property
+    def text_height(self) -> float:
+        """The height of the type area."""
+        return self.height - self.top - self.bottom
+
+    def left(self, number: int) -> float:
+        """Where the type area begins on a page: odd pages lie to the right of the fold."""
+        return self.inner if number % 2 else self.outer
+
+
+# Half letter is 5 1/2 x 8 1/2 in (ASME Y14.1's A size, halved); A5 is 148 x 210 mm (ISO 216).
+GRIDS = {
+    PageFormat.HALF_LETTER: Grid(396.0, 612.0, inner=36.0, outer=32.0, top=33.0, bottom=40.0),
+    PageFormat.A5: Grid(mm(148), mm(210), inner=36.0, outer=34.0, top=32.0, bottom=40.0),
+}

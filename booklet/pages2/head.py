@@ -1,0 +1,82 @@
+"""What a section begins with: its number large, its title, what it is about, and a rule below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable
+
+from booklet.content.blocks import Section
+from booklet.content.spans import Line, Words, line
+from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name, text_width
+from booklet.pages2.boxes import Rule, spaced
+from booklet.pages2.flow import column_height, stacked
+from booklet.pages2.setup import PageSetup
+from booklet.pages2.text import cell_paragraph, paragraph
+from booklet.pages2.type import hex_colour
+
+_AFTER_NUMBER = 11.0
+_LEAD_BEFORE = 1.5
+_RULE, _RULE_BEFORE, _RULE_AFTER = 0.9, 6.0, 9.0
+_MOST_LINES = 2
+
+
+def section_head(setup: PageSetup, section: Section, width: float) -> list[Flowable]:
+    """The head of a section's first page, kept with what follows."""
+    head = SectionHead(setup, section, width)
+    rule = Rule(setup.palette.accent, _RULE, _RULE_BEFORE, _RULE_AFTER)
+    head.keepWithNext = rule.keepWithNext = True
+    return [head, rule]
+
+
+def continued_head(setup: PageSetup, section: Section) -> list[Flowable]:
+    """The head of a page on which a section goes on: number, title, and that it does."""
+    number = line(Words(f"{section.number}  "), section.title) if section.number else section.title
+    said = cell_paragraph(line(number, setup.words.continued), setup.styles.group)
+    return [said, Rule(setup.palette.accent, _RULE, 3.0, _RULE_AFTER)]
+
+
+def fitting_title(said: Line, styles: Sequence[ParagraphStyle], width: float) -> Flowable:
+    """A title in the largest of some styles in which it takes two lines at most; in the smallest at last."""
+    for style in styles:
+        title = cell_paragraph(said, style)
+        if title.wrap(width, 1000.0)[1] <= _MOST_LINES * style.leading:
+            break
+    return title
+
+
+class SectionHead(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Kicker, number, title and lead: the number hangs from the capitals of the title."""
+
+    def __init__(self, setup: PageSetup, section: Section, width: float) -> None:
+        super().__init__()
+        self.anchor = section.anchor
+        self.colour = setup.palette.accent
+        self.number, self.size = section.number, setup.sizes.number
+        self.font = pdf_font_name(Font.SERIF_BOLD)
+        wide = text_width(self.number, Font.SERIF_BOLD, self.size) + _AFTER_NUMBER if self.number else 0.0
+        self.indent = min(wide, width / 3)
+        kicker = [cell_paragraph(section.kicker, setup.styles.kicker)] if section.kicker else []
+        title = fitting_title(section.title, setup.styles.titles, width - self.indent)
+        lead = [spaced(paragraph(section.lead, setup.styles.lead), _LEAD_BEFORE, 0.0)] if section.lead else []
+        self.parts = (*kicker, title, *lead)
+        self.title = title
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
+        """As wide as the column."""
+        self.placed = stacked(self.parts, width - self.indent)
+        self.height = max(column_height(self.placed), self.size * 0.9 if self.number else 0.0)
+        return width, self.height
+
+    def draw(self) -> None:
+        """Draw the number and the words."""
+        for placed in self.placed:
+            placed.flowable.drawOn(self.canv, self.indent, self.height - placed.bottom)
+        if self.number:
+            title = next(placed for placed in self.placed if placed.flowable is self.title)
+            style = self.title.style
+            top = title.y + style.fontSize * 0.95 - cap_height(Font.SERIF_BOLD, style.fontSize)
+            self.canv.setFillColor(hex_colour(self.colour))
+            self.canv.setFont(self.font, self.size)
+            self.canv.drawString(0, self.height - top - cap_height(Font.SERIF_BOLD, self.size), self.number)

@@ -1,0 +1,72 @@
+"""The signs that stand in a line of text about a number: a step's ring, a cut's disc, a pocket."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from booklet.drawing.marks.marker import pocket_outline
+from booklet.drawing.shapes.figure import Circle, Colour, Figure, Fill, Path, Shape, Stroke
+from booklet.drawing.shapes.fonts import Font, text_width
+from booklet.drawing.shapes.style import Palette, mm
+
+# In parts of the type's size: how far a ring reaches from its middle, how large its number is set.
+_RADIUS, _NUMERAL = 0.62, 0.885
+# A ring's line, 0.35 mm (ISO 128-2, from memory).
+_LINE = mm(0.35)
+# The white on both sides of a sign, and the room about a pocket's number, in parts of the type's size.
+_SIDE, _POCKET_SIDE, _POCKET_HEIGHT = 0.06, 0.42, 1.3
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A number in a sign: the sign's drawing, and the number's size and colour in it.
+
+    The drawing has its middle at half the height of a capital; the number is set as text.
+    """
+
+    number: str
+    figure: Figure
+    size: float
+    colour: Colour
+    side: float
+
+    @property
+    def width(self) -> float:
+        """How much of the line it takes, in points."""
+        return self.figure.width + 2 * self.side
+
+
+@lru_cache(maxsize=256)
+def step_mark(number: int, palette: Palette, size: float) -> Mark:
+    """The ring of a step among words of a size in points."""
+    line = Stroke(palette.accent, _LINE)
+    return _round_mark(str(number), Fill(palette.paper), line, palette.ink, size)
+
+
+@lru_cache(maxsize=256)
+def cut_mark(number: int, palette: Palette, size: float) -> Mark:
+    """The filled disc of a cut among words of a size in points."""
+    return _round_mark(str(number), Fill(palette.accent), None, palette.paper, size)
+
+
+def _round_mark(number: str, fill: Fill, line: Stroke | None, colour: Colour, size: float) -> Mark:
+    numeral = size * _NUMERAL
+    radius = max(size * _RADIUS, text_width(number, Font.SANS_BOLD, numeral) / 2 + size * 0.12)
+    disc = Circle(radius, radius, radius - (line.width / 2 if line else 0.0), fill, line)
+    return Mark(number, _drawing(2 * radius, 2 * radius, disc), numeral, colour, size * _SIDE)
+
+
+@lru_cache(maxsize=256)
+def pocket_mark(number: int, palette: Palette, size: float) -> Mark:
+    """A pocket of the sorter among words of a size in points."""
+    said, numeral = str(number), size * _NUMERAL
+    width, height = text_width(said, Font.SANS_BOLD, numeral) + 2 * _POCKET_SIDE * size, size * _POCKET_HEIGHT
+    edge = mm(0.25)
+    outline = pocket_outline(edge / 2, edge / 2, width - edge, height - edge)
+    pocket = Path(outline, Fill(palette.accent_tint), Stroke(palette.ink, edge))
+    return Mark(said, _drawing(width, height, pocket), numeral, palette.ink, size * _SIDE)
+
+
+def _drawing(width: float, height: float, *shapes: Shape) -> Figure:
+    return Figure("mark", width, height, shapes, "", "")

@@ -1,0 +1,103 @@
+"""Pictures as flowables: alone, with blocks beside them, as cards in rows, as labels to cut out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable
+
+from booklet.content.blocks import Card, Cards, CardStyle, Picture
+from booklet.content.spans import Words
+from booklet.drawing.shapes.figure import Figure
+from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, Framed, GrowingFigure, SideBySide, spaced
+from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.text import cell_paragraph
+
+# A picture alone takes this share of the text's height at most before it grows into what a page has to spare.
+_SHARE, _LARGEST_SHARE = 0.46, 0.7
+# A picture with blocks beside it takes this share of the width at most.
+_BESIDE = 0.46
+GUTTER = 12.0
+_CARD_GUTTER, _CARD_ROW = 12.0, 10.0
+# The picture of a card, in parts of the card's width where words stand beside it, and how high it may be.
+_CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
+_LABEL_PADDING, _LABEL_PICTURE, _LABEL_HEIGHT = 9.0, 0.4, 64.0
+
+
+def picture(setup: PageSetup, block: Picture, width: float) -> list[Flowable]:
+    """A picture in the middle of the column, its scale below it."""
+    most = setup.grid.text_height * _LARGEST_SHARE
+
+    def within(height: float) -> Figure:
+        return drawn(setup, block.figure, Room(width, min(height, most)))
+
+    figure = within(setup.grid.text_height * _SHARE)
+    box = spaced(GrowingFigure(figure, within, "CENTER"), 2.0, BETWEEN_BLOCKS)
+    if not figure.scale:
+        return [box]
+    box.keepWithNext = True
+    box.spaceAfter = 3.0
+    return [box, spaced(scale_words(setup, figure), 0.0, BETWEEN_BLOCKS)]
+
+
+def scale_words(setup: PageSetup, figure: Figure) -> Flowable:
+    """The scale of a figure, in small type."""
+    return cell_paragraph((Words(figure.scale),), setup.styles.small_quiet)
+
+
+def beside(
+    setup: PageSetup, block: Picture, width: float, lay: Callable[[float], list[Flowable]]
+) -> list[Flowable]:
+    """A picture at the left and what is about it, laid by `lay` in the width that is left; kept together."""
+    figure = drawn(setup, block.figure, Room(width * _BESIDE, setup.grid.text_height * _SHARE))
+    box: list[Flowable] = [FigureBox(figure)]
+    if figure.scale:
+        box.append(spaced(scale_words(setup, figure), 3.0, 0.0))
+    rest = width - figure.width - GUTTER
+    columns = [(box, figure.width), (lay(rest), rest)]
+    return [spaced(SideBySide(columns, GUTTER, middle=True), 0.0, BETWEEN_BLOCKS)]
+
+
+def cards(setup: PageSetup, block: Cards, width: float) -> list[Flowable]:
+    """Cards in rows; a row stays together."""
+    count = max(1, block.columns)
+    gutter = _CARD_GUTTER
+    column = (width - gutter * (count - 1)) / count
+    make = {CardStyle.BESIDE: _beside_card, CardStyle.BELOW: _below_card, CardStyle.LABEL: _label}[
+        block.style
+    ]
+    rows = []
+    for start in range(0, len(block.cards), count):
+        row = block.cards[start : start + count]
+        columns = [(make(setup, card, column), column) for card in row]
+        rows.append(spaced(SideBySide(columns, gutter), 0.0, _CARD_ROW))
+    return rows
+
+
+def _card_lines(card: Card, first: ParagraphStyle, others: ParagraphStyle) -> list[Flowable]:
+    return [cell_paragraph(said, others if at else first) for at, said in enumerate(card.lines)]
+
+
+def _beside_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
+    room = Room(width * _CARD_PICTURE, setup.grid.text_height * _CARD_HEIGHT)
+    figure = drawn(setup, card.picture.figure, room)
+    rest = width - figure.width - GUTTER * 0.75
+    lines = _card_lines(card, setup.styles.cell_strong, setup.styles.cell)
+    return [SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER * 0.75, middle=True)]
+
+
+def _below_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
+    figure = drawn(setup, card.picture.figure, Room(width, setup.grid.text_height * _SHARE))
+    lines = _card_lines(card, setup.styles.cell_strong, setup.styles.cell)
+    return [spaced(FigureBox(figure), 0.0, 4.0), *lines]
+
+
+def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
+    """A label within dashed lines, to cut out: its picture large, its lines beside it."""
+    inner = width - 2 * _LABEL_PADDING
+    figure = drawn(setup, card.picture.figure, Room(inner * _LABEL_PICTURE, _LABEL_HEIGHT))
+    lines = _card_lines(card, setup.styles.group, setup.styles.body)
+    rest = inner - figure.width - GUTTER
+    inside = SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER, middle=True)
+    return [Framed(inside, _LABEL_PADDING, _LABEL_HEIGHT + 2 * _LABEL_PADDING, setup.palette.soft_ink)]

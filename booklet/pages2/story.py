@@ -1,0 +1,53 @@
+"""Every kind of block, and what lays it out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from reportlab.platypus import Flowable
+
+from booklet.content.blocks import (
+    Beside,
+    Block,
+    Cards,
+    Caution,
+    Contents,
+    Heading,
+    ItemList,
+    Paragraph,
+    Picture,
+    Table,
+    WritingLines,
+)
+from booklet.pages2.blocks import contents, heading, item_list, text_paragraph, writing_lines
+from booklet.pages2.caution import caution
+from booklet.pages2.pictures import beside, cards, picture
+from booklet.pages2.setup import PageSetup
+from booklet.pages2.tables import table
+
+# Lays a block of one kind in a column of a width in points.
+Handler = Callable[[PageSetup, Any, float], list[Flowable]]
+
+
+def _beside(setup: PageSetup, block: Beside, width: float) -> list[Flowable]:
+    return beside(setup, block.picture, width, lambda rest: story(setup, block.blocks, rest))
+
+
+HANDLERS: dict[type, Handler] = {
+    Heading: heading,
+    Paragraph: text_paragraph,
+    ItemList: item_list,
+    Caution: caution,
+    WritingLines: writing_lines,
+    Picture: picture,
+    Beside: _beside,
+    Cards: cards,
+    Table: table,
+    Contents: contents,
+}
+
+
+def story(setup: PageSetup, blocks: Sequence[Block], width: float) -> list[Flowable]:
+    """The flowables of blocks in order.  Raises KeyError for a kind of block that nobody lays out."""
+    return [flowable for block in blocks for flowable in HANDLERS[type(block)](setup, block, width)]

@@ -1,0 +1,239 @@
+"""Tables: thin rules, no boxes; a group's title stays with its rows and comes again over the page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable
+from reportlab.platypus import Table as CellGrid
+
+from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
+from booklet.content.spans import Line, line
+from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, TickBox, spaced
+from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.text import cell_paragraph, line_width, widest_word
+from booklet.pages2.type import hex_colour
+
+CELL_GAP = 8.0
+_PADDING = 2.4
+_GROUP_ABOVE = 7.0
+# How high a picture in a cell may be, in lines, and how wide, in points.
+_PICTURE_LINES, _PICTURE_WIDTH = 2.6, 60.0
+# What a column with a share keeps of the table's width, however wide the others would be.
+_LEAST_SHARE = 0.2
+_HAIRLINE, _HEAD_LINE = 0.4, 0.9
+
+
+def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
+    """A table as wide as its column."""
+    if not block.columns or not block.rows:
+        return []
+    rows = RowsTable(setup, block.columns, block.rows, column_widths(setup, block, width))
+    return [spaced(rows, 2.0, BETWEEN_BLOCKS)]
+
+
+# Widths.
+
+
+def column_widths(setup: PageSetup, block: Table, width: float) -> tuple[float, ...]:
+    """The widths of a table's columns: some hug what stands in them, the others share what is left."""
+    natural = [_natural_width(setup, block, at) for at in range(len(block.columns))]
+    shares = [column.share or 0.0 for column in block.columns]
+    kept = sum(min(wide, _LEAST_SHARE * width) for wide, share in zip(natural, shares, strict=True) if share)
+    hugging = [wide if not share else 0.0 for wide, share in zip(natural, shares, strict=True)]
+    hugged = _capped(hugging, width - kept)
+    left = width - sum(hugged)
+    if not any(shares):
+        shares = [float(at == natural.index(max(natural))) for at in range(len(natural))]
+    total = sum(shares)
+    return tuple(wide + left * share / total for wide, share in zip(hugged, shares, strict=True))
+
+
+def _natural_width(setup: PageSetup, block: Table, at: int) -> float:
+    column = block.columns[at]
+    cells = [row.cells[at] for row in block.rows if row.kind is not RowKind.GROUP and at < len(row.cells)]
+    widths = [_cell_width(setup, cell, column) for cell in cells]
+    return max([*widths, widest_word(column.head, setup.styles.cell_strong)]) + CELL_GAP
+
+
+def _cell_width(setup: PageSetup, cell: Cell, column: Column) -> float:
+    if isinstance(cell, Tick):
+        return setup.sizes.table
+    if isinstance(cell, Picture):
+        return drawn(setup, cell.figure, _cell_room(setup, _PICTURE_WIDTH)).width
+    return line_width(cell, setup.styles.cell_strong if column.is_strong else setup.styles.cell)
+
+
+def _capped(widths: Sequence[float], room: float) -> list[float]:
+    """Widths that together fit a room: the widest give way until they are alike."""
+    rest, most = room, max(widths, default=0.0)
+    for at, wide in enumerate(sorted(widths)):
+        share = rest / (len(widths) - at)
+        if wide >= share:
+            most = share
+            break
+        rest -= wide
+    return [min(wide, most) for wide in widths]
+
+
+def _cell_room(setup: PageSetup, width: float) -> Room:
+    return Room(min(width, _PICTURE_WIDTH), _PICTURE_LINES * setup.sizes.table_leading)
+
+
+# Rows.
+
+
+class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Rows under their heads, broken over pages between rows.
+
+    `carried` is the title of the group whose rows go on here from the page before.
+    """
+
+    def __init__(
+        self,
+        setup: PageSetup,
+        columns: Sequence[Column],
+        rows: Sequence[Row],
+        widths: Sequence[float],
+        carried: Line = (),
+    ) -> None:
+        super().__init__()
+        self.setup = setup
+        self.columns, self.rows, self.widths = tuple(columns), tuple(rows), tuple(widths)
+        self.carried = carried
+        self.above = int(any(column.head for column in columns)) + bool(carried)
+        self.grid = self._grid()
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
+        """As wide as the columns, as high as the rows."""
+        self.width, self.height = self.grid.wrap(sum(self.widths), 100_000.0)
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw the rows."""
+        self.grid.drawOn(self.canv, 0.0, 0.0)
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        """The rows that fit a height, and the others under the heads and the title of their group."""
+        self.wrap(width, height)
+        end = self._last_break(height)
+        if end is None:
+            return []
+        first = RowsTable(self.setup, self.columns, self.rows[:end], self.widths, self.carried)
+        carried = () if self.rows[end].kind is RowKind.GROUP else self._group_at(end)
+        second = RowsTable(self.setup, self.columns, self.rows[end:], self.widths, carried)
+        return [spaced(each, self.spaceBefore, self.spaceAfter) for each in (first, second)]
+
+    def _last_break(self, height: float) -> int | None:
+        """After how many rows to break: the most that fit and may be followed by a break."""
+        heights = self.grid._rowHeights
+        fitting = [
+            end
+            for end in range(1, len(self.rows))
+            if sum(heights[: self.above + end]) <= height and may_break(self.rows, end)
+        ]
+        return max(
+            (end for end in fitting if not leaves_one(self.rows, end)), default=max(fitting, default=None)
+        )
+
+    def _group_at(self, end: int) -> Line:
+        titles = [row.cells[0] for row in self.rows[:end] if row.kind is RowKind.GROUP]
+        return titles[-1] if titles and isinstance(titles[-1], tuple) else self.carried
+
+    def _grid(self) -> CellGrid:
+        rows: list[list[Any]] = []
+        look = self._whole_look()
+        if any(column.head for column in self.columns):
+            rows.append([[cell_paragraph(column.head, self._style(column, True))] for column in self.columns])
+            look += self._head_look()
+        if self.carried:
+            look += self._group_look(len(rows))
+            rows.append(self._spanned(line(self.carried, self.setup.words.continued)))
+        for row in self.rows:
+            look += self._row_look(row, len(rows))
+            rows.append(self._cells(row))
+        return CellGrid(rows, colWidths=list(self.widths), style=look, hAlign="LEFT")
+
+    def _cells(self, row: Row) -> list[Any]:
+        if row.kind is RowKind.GROUP:
+            return self._spanned(row.cells[0] if isinstance(row.cells[0], tuple) else ())
+        is_sum = row.kind is RowKind.SUM
+        return [
+            [self._cell(cell, column, is_sum)] for cell, column in zip(row.cells, self.columns, strict=True)
+        ]
+
+    def _spanned(self, title: Line) -> list[Any]:
+        return [[cell_paragraph(title, self.setup.styles.group)], *[""] * (len(self.columns) - 1)]
+
+    def _cell(self, cell: Cell, column: Column, is_sum: bool) -> Flowable:
+        align = {Align.START: "LEFT", Align.CENTRE: "CENTER", Align.END: "RIGHT"}[column.align]
+        if isinstance(cell, Tick):
+            return TickBox(self.setup.palette.ink, self.setup.styles.cell, align)
+        if isinstance(cell, Picture):
+            width = self.widths[self.columns.index(column)] - CELL_GAP
+            return FigureBox(drawn(self.setup, cell.figure, _cell_room(self.setup, width)), align)
+        return cell_paragraph(cell, self._style(column, column.is_strong or is_sum))
+
+    def _style(self, column: Column, is_strong: bool) -> ParagraphStyle:
+        return self.setup.styles.cells[column.align, is_strong]
+
+    # How the grid looks.
+
+    def _whole_look(self) -> list[tuple[Any, ...]]:
+        whole = (0, 0), (-1, -1)
+        last = len(self.columns) - 1
+        return [
+            ("LEFTPADDING", *whole, 0),
+            ("RIGHTPADDING", *whole, CELL_GAP),
+            ("RIGHTPADDING", (last, 0), (last, -1), 0),
+            ("TOPPADDING", *whole, _PADDING),
+            ("BOTTOMPADDING", *whole, _PADDING),
+            ("VALIGN", *whole, "TOP"),
+        ]
+
+    def _head_look(self) -> list[tuple[Any, ...]]:
+        accent = hex_colour(self.setup.palette.accent)
+        return [
+            ("LINEBELOW", (0, 0), (-1, 0), _HEAD_LINE, accent),
+            ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+            ("TOPPADDING", (0, 0), (-1, 0), 0),
+        ]
+
+    def _group_look(self, at: int) -> list[tuple[Any, ...]]:
+        return [
+            ("SPAN", (0, at), (-1, at)),
+            ("TOPPADDING", (0, at), (-1, at), _GROUP_ABOVE if at else 0),
+            self._line_below(at),
+        ]
+
+    def _row_look(self, row: Row, at: int) -> list[tuple[Any, ...]]:
+        if row.kind is RowKind.GROUP:
+            return self._group_look(at)
+        look = [self._line_below(at)]
+        if row.kind is RowKind.SUM:
+            look.append(("LINEABOVE", (0, at), (-1, at), _HEAD_LINE, hex_colour(self.setup.palette.ink)))
+        if any(isinstance(cell, Picture) for cell in row.cells):
+            look.append(("VALIGN", (0, at), (-1, at), "MIDDLE"))
+        return look
+
+    def _line_below(self, at: int) -> tuple[Any, ...]:
+        return ("LINEBELOW", (0, at), (-1, at), _HAIRLINE, hex_colour(self.setup.palette.rule))
+
+
+# Where rows may be parted.
+
+
+def may_break(rows: Sequence[Row], end: int) -> bool:
+    """Whether a page may end after so many rows: not below a group's title, not above a sum."""
+    return rows[end - 1].kind is not RowKind.GROUP and rows[end].kind is not RowKind.SUM
+
+
+def leaves_one(rows: Sequence[Row], end: int) -> bool:
+    """Whether a break after so many rows leaves one row of a longer group alone."""
+    if rows[end].kind is RowKind.GROUP:
+        return False
+    before = 1 if end < 2 or rows[end - 2].kind is RowKind.GROUP else 2
+    after = 1 if end + 1 >= len(rows) or rows[end + 1].kind is RowKind.GROUP else 2
+    return before == 1 or after == 1

@@ -1,0 +1,157 @@
+"""The type of a booklet: one family for text, one for titles, black on white."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from reportlab.lib.colors import HexColor
+from reportlab.lib.enums import TA_CENTER, TA_LEFT, TA_RIGHT
+from reportlab.lib.fonts import addMapping
+from reportlab.lib.styles import ParagraphStyle
+
+from booklet.content.blocks import Align
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.style import Palette
+from booklet.measure.exact import Fraction
+from booklet.measure.words import print_fraction
+
+
+@dataclass(frozen=True)
+class TypeSizes:
+    """Font sizes and leadings in points.  Nothing that is read is set under 9 pt."""
+
+    body: float = 10.4
+    leading: float = 13.6
+    small: float = 9.2
+    small_leading: float = 11.8
+    table: float = 9.8
+    table_leading: float = 12.2
+    reading: float = 13.4
+    heading: float = 11.8
+    story: float = 12.4
+    title: float = 24.0
+    number: float = 34.0
+    display: float = 40.0
+    folio: float = 9.4
+
+
+@dataclass(frozen=True)
+class Styles:
+    """Every paragraph style that a page may use."""
+
+    body: ParagraphStyle
+    quiet: ParagraphStyle
+    lead: ParagraphStyle
+    story: ParagraphStyle
+    small: ParagraphStyle
+    small_quiet: ParagraphStyle
+    cell: ParagraphStyle
+    cell_strong: ParagraphStyle
+    cells: Mapping[tuple[Align, bool], ParagraphStyle]
+    group: ParagraphStyle
+    reading: ParagraphStyle
+    heading: ParagraphStyle
+    kicker: ParagraphStyle
+    signal: ParagraphStyle
+    signal_on_ink: ParagraphStyle
+    titles: tuple[ParagraphStyle, ...]
+    displays: tuple[ParagraphStyle, ...]
+
+
+_SIDES = {Align.START: TA_LEFT, Align.CENTRE: TA_CENTER, Align.END: TA_RIGHT}
+# Titles are set in the first of these shares of their size in which they take two lines at most.
+_SHRUNK = (1.0, 0.85, 0.7, 0.56)
+
+
+@lru_cache(maxsize=8)
+def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
+    """The styles for a palette, a set of sizes, and the language by which words are hyphenated."""
+    sans, bold, serif = (pdf_font_name(f) for f in (Font.SANS, Font.SANS_BOLD, Font.SERIF_BOLD))
+    ink, soft, accent, paper = (
+        hex_colour(c) for c in (palette.ink, palette.soft_ink, palette.accent, palette.paper)
+    )
+    for name in (sans, bold, serif):
+        # Each face stands for itself: bold words are named by their own face.
+        addMapping(name, 0, 0, name)
+
+    def style(name: str, font: str, size: float, leading: float, **more: Any) -> ParagraphStyle:
+        options = {
+            "textColor": ink,
+            "strongFont": bold,
+            "quietColor": soft,
+            "language": language,
+            "palette": palette,
+            "splitLongWords": 1,
+            "embeddedHyphenation": 1,
+            "allowWidows": 0,
+            "allowOrphans": 0,
+            # Words keep their distance, and no line is longer than its room (reportlab's default: 0.05).
+            "spaceShrinkage": 0,
+            **more,
+        }
+        return ParagraphStyle(name, fontName=font, fontSize=size, leading=leading, **options)
+
+    def scaled(name: str, size: float, leading: float) -> tuple[ParagraphStyle, ...]:
+        return tuple(style(f"{name} {share}", serif, size * share, leading * share) for share in _SHRUNK)
+
+    body, small = (sizes.body, sizes.leading), (sizes.small, sizes.small_leading)
+    table = (sizes.table, sizes.table_leading)
+    return Styles(
+        body=style("body", sans, *body),
+        quiet=style("quiet", sans, *body, textColor=soft),
+        lead=style("lead", sans, sizes.body, sizes.leading * 0.96, textColor=soft),
+        story=style("story", serif, sizes.story, sizes.story * 1.32),
+        small=style("small", sans, *small),
+        small_quiet=style("small quiet", sans, *small, textColor=soft),
+        cell=style("cell", sans, *table),
+        cell_strong=style("cell strong", bold, *table),
+        cells={
+            (align, is_strong): style(f"cell {align} {is_strong}", face, *table, alignment=side)
+            for align, side in _SIDES.items()
+            for is_strong, face in ((False, sans), (True, bold))
+        },
+        group=style("group", bold, sizes.body, sizes.leading),
+        reading=style("reading", bold, sizes.reading, sizes.reading * 1.2),
+        heading=style("heading", bold, sizes.heading, sizes.heading * 1.25),
+        kicker=style("kicker", bold, sizes.body, sizes.leading, textColor=accent),
+        signal=style("signal", bold, sizes.body, sizes.leading),
+        signal_on_ink=style("signal on ink", bold, sizes.body, sizes.leading, textColor=paper),
+        titles=scaled("title", sizes.title, sizes.title * 1.14),
+        displays=scaled("display", sizes.display, sizes.display * 1.08),
+    )
+
+
+def hex_colour(colour: Colour) -> HexColor:
+    """A colour as reportlab takes it."""
+    return HexColor(colour.hex)
+
+
+# Quotes as they are typed: opening after a space, a dash or a bracket, closing after anything else; an inch
+# mark after a figure stays as it is.
+_OPENING = re.compile(r"(^|[\s(\[\u2013\u2014\u201c\u2018])([\"'])")
+_CLOSING = re.compile(r"(?<!\d)\"|'")
+_BY = re.compile(r"(?<=[\d₀₁₂₃₄₅₆₇₈₉]) x (?=[\d⁰¹²³⁴⁵⁶⁷⁸⁹])")
+# A typed fraction: proper, in the parts of a ruler, and no date or ratio of more than two numbers.
+_FRACTION = re.compile(r"(?<![\d/.])(?:(\d{1,3})[ -])?(\d{1,2})/(2|3|4|8|16|32|64)(?![\d/])")
+
+
+def _set_fraction(found: re.Match[str]) -> str:
+    part = Fraction(int(found[2]), int(found[3]))
+    return (found[1] or "") + print_fraction(part) if 0 < part < 1 else found[0]
+
+
+def typographic(text: str) -> str:
+    """Round quotes, set fractions, real signs of times: `the page's 4 1/2 x 6` -> `the page’s 4¹⁄₂ × 6`."""
+    if "/" in text:
+        text = _FRACTION.sub(_set_fraction, text)
+    if " x " in text:
+        text = _BY.sub("\u00a0×\u00a0", text)
+    if "'" not in text and '"' not in text:
+        return text
+    opened = _OPENING.sub(lambda found: found[1] + ("“" if found[2] == '"' else "‘"), text)
+    return _CLOSING.sub(lambda found: "”" if found[0] == '"' else "’", opened)
