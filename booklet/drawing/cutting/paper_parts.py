@@ -12,8 +12,8 @@ from booklet.drawing.shapes.style import DrawingStyle
 
 _STACK_STEP = 3.0
 _MOST_SHOWN_BENEATH = 3
-_MARK_DROP = 5.5
-_MARK_RADIUS, _MARK_REACH = 2.3, 4.2
+_MARK_DROP = 3.4
+_MARK_RADIUS, _MARK_REACH = 1.8, 3.4
 
 
 def stack_depth(papers: int) -> float:

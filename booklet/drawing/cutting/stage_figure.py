@@ -16,12 +16,12 @@ from booklet.drawing.cutting.paper_parts import beneath, register_mark, scrap_ar
 from booklet.drawing.marks.cut_discs import (
     CutMark,
     Head,
+    Side,
     bracketed,
     cut_heads,
     head_shapes,
     heads_height,
-    row_middle,
-    stem_top,
+    stem_start,
 )
 from booklet.drawing.marks.piece_chip import ChipForm, chip_form, chip_shapes
 from booklet.drawing.marks.placement import Callout, spread
@@ -74,8 +74,8 @@ _STOP_GAP = 2.0
 _LETTER_DROP = 4.0  # from a sheet's foot to letters under it
 _LETTER_GAP = 4.0
 _SCALE_GAP = 8.0
-# Where strips are narrow, the light casing of a cut leaves so much of the print between two.
-_CASING_SHARE = 0.4
+# The light casing of a cut; where strips are narrow, it takes no more than a share of one.
+_CASING, _CASING_SHARE = 2.5, 0.45
 
 
 @dataclass(frozen=True)
@@ -104,9 +104,9 @@ class StageStrip:
 class StageView:
     """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
 
-    `papers` lie on each other.  On a printed sheet (`is_printed`) register marks show where cuts run, and
-    nothing is written on its artwork.  `height` is the piece's height as printed, or nothing where it is
-    that of the sheet.
+    `mark` is the scale's finest division and `reach` its end.  `papers` lie on each other.  On a printed
+    sheet (`is_printed`) register marks show where cuts run, and nothing is written on its artwork.
+    `height` is the piece's height as printed, or nothing where it is that of the sheet.
     """
 
     name: str
@@ -114,6 +114,7 @@ class StageView:
     unit: Unit
     scale: Scale
     mark: Fraction
+    reach: Fraction
     seen: Size
     height: str
     cuts: tuple[StageCut, ...]
@@ -231,6 +232,11 @@ class _Plan:
         return cut_heads(self.marks, bracketed, self.left, self.style)
 
     @cached_property
+    def discs(self) -> Side:
+        """Where discs stand: over the band."""
+        return Side(self.band.box.top, -1)
+
+    @cached_property
     def stop_row(self) -> int:
         """Over how many rows of discs the word at the zero stands: over none where it has room beside."""
         right = self.left + text_width(self.view.labels.stop, Font.SANS, self.style.note_size) + 2.0
@@ -326,7 +332,7 @@ class _Plan:
         """Where the word at the zero stands."""
         if not self.stop_row:
             return self.band.box.top - _STOP_GAP - font_metrics(Font.SANS).descent * self.style.note_size
-        last = row_middle(self.stop_row - 1, self.band.box.top, self.style)
+        last = self.discs.middle(self.stop_row - 1, self.style)
         return last - self.style.disc_radius - _STOP_GAP
 
     @cached_property
@@ -383,9 +389,9 @@ def _cut_lines(plan: _Plan) -> Iterator[Shape]:
     """Each cut from edge to edge, in a light casing that parts it from the print."""
     style, sheet = plan.style, plan.sheet
     places = sorted({0.0, sheet.right, *(mark.at for mark in plan.marks)})
-    nearest = min(right - left for left, right in pairwise(places))
-    casing = max(min(2 * style.cut_width, nearest * _CASING_SHARE), style.cut_width)
-    for x in places[1:-1]:
+    for before, x, after in zip(places, places[1:], places[2:], strict=False):
+        free = min(x - before, after - x) * _CASING_SHARE
+        casing = max(min(_CASING, free), style.cut_width)
         yield Line((x, sheet.top), (x, sheet.bottom), Stroke(style.palette.paper, casing))
     for x in places[1:-1]:
         yield Line((x, sheet.top), (x, sheet.bottom), style.cut)
@@ -402,10 +408,10 @@ def _scale_shapes(plan: _Plan) -> Iterator[Shape]:
     stroke = Stroke(style.palette.accent, style.cut_width)
     for head in plan.heads:
         for cut in head.cuts:
-            top = stem_top(head, cut, band.box.top, style)
+            top = stem_start(head, cut, plan.discs, style)
             start = band.base - band.tick if top is None else top
             yield from stem(cut.at, start, plan.sheet.top, band, plan.numerals, stroke)
-    yield from head_shapes(plan.heads, band.box.top, style)
+    yield from head_shapes(plan.heads, plan.discs, style)
     words, size = plan.view.labels.stop, style.note_size
     yield Text(words, plan.left, plan.stop_baseline, size, Font.SANS, style.palette.ink, role="stop")
 

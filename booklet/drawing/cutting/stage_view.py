@@ -16,7 +16,7 @@ def stage_view(
     resolved: ResolvedKit, sheet: CutSheet, stage: Stage, scale: Scale, labels: FigureLabels, alt: str = ""
 ) -> StageView:
     """A stage of a sheet at a scale; `alt` says in words what a person who cannot see it must know."""
-    unit = resolved.kit.unit
+    unit, limits = resolved.kit.unit, trimmer_limits(resolved.kit)
     stated = (sheet.size.width, sheet.size.height)
     height = "" if stage.seen.height in stated else print_length(stage.seen.height, unit)
     return StageView(
@@ -24,7 +24,8 @@ def stage_view(
         alt=alt,
         unit=unit,
         scale=scale,
-        mark=trimmer_limits(resolved.kit).mark,
+        mark=limits.mark,
+        reach=max(limits.reach, stage.seen.width),
         seen=stage.seen,
         height="" if sheet.sheet.is_cut_apart else height,
         cuts=tuple(StageCut(cut.number, cut.reading) for cut in stage.cuts),

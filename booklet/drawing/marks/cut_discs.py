@@ -1,4 +1,4 @@
-"""Discs with the numbers of cuts, straight over their marks on the scale.
+"""Discs with the numbers of cuts, straight over or under their marks on the scale.
 
 Where discs would touch, two take turns on two rows.  More cuts that follow each other become one bracket:
 the first and the last disc, a dash between them and a line over their marks.
@@ -16,7 +16,8 @@ from booklet.drawing.shapes.style import DrawingStyle
 
 _DASH = 5.0
 _BETWEEN = 1.0
-_OVER_BAND = 2.4
+_DASH_HALF = 1.8
+_OFF_BAND = 2.4
 _BETWEEN_ROWS = 1.2
 
 
@@ -90,7 +91,7 @@ def alternating(cuts: Sequence[CutMark], least: float, style: DrawingStyle) -> H
 def _may_alternate(cuts: Sequence[CutMark], style: DrawingStyle) -> bool:
     """Whether discs on two rows stand clear of each other, and the far ones' stems of the near ones."""
     radius = style.disc_radius
-    stems = all(right.at - left.at >= radius + style.cut_width for left, right in pairwise(cuts))
+    stems = all(right.at - left.at >= radius + 0.7 * style.cut_width for left, right in pairwise(cuts))
     return stems and all(
         right.at - left.at >= 2 * radius + _BETWEEN for left, right in zip(cuts, cuts[2:], strict=False)
     )
@@ -149,33 +150,39 @@ def _runs(numbers: Sequence[int]) -> Iterator[list[int]]:
 
 
 def heads_height(heads: Sequence[Head], style: DrawingStyle) -> float:
-    """How high heads stand over the band, in points."""
+    """How far heads reach from the band, in points."""
     rows = max((head.rows for head in heads), default=0)
-    return rows * (2 * style.disc_radius + _BETWEEN_ROWS) + _OVER_BAND - _BETWEEN_ROWS if rows else 0.0
+    return rows * (2 * style.disc_radius + _BETWEEN_ROWS) + _OFF_BAND - _BETWEEN_ROWS if rows else 0.0
 
 
-def row_middle(row: int, band_top: float, style: DrawingStyle) -> float:
-    """The height of the middles of a row's discs."""
-    return band_top - _OVER_BAND - style.disc_radius - row * (2 * style.disc_radius + _BETWEEN_ROWS)
+@dataclass(frozen=True)
+class Side:
+    """The side of a band on which discs stand: its edge, and `way` outwards from there, up -1 or down +1."""
+
+    edge: float
+    way: int
+
+    def middle(self, row: int, style: DrawingStyle) -> float:
+        """The height of the middles of a row's discs."""
+        out = _OFF_BAND + style.disc_radius + row * (2 * style.disc_radius + _BETWEEN_ROWS)
+        return self.edge + self.way * out
 
 
-def head_shapes(heads: Sequence[Head], band_top: float, style: DrawingStyle) -> Iterator[Shape]:
+def head_shapes(heads: Sequence[Head], side: Side, style: DrawingStyle) -> Iterator[Shape]:
     """The discs, dashes and bracket lines; stems are drawn by who knows where they end."""
-    accent = style.palette.accent
     for head in heads:
         for x in head.dashes:
-            y = row_middle(0, band_top, style)
-            yield Line((x - 1.7, y), (x + 1.7, y), Stroke(style.palette.ink, style.dimension_width))
+            y = side.middle(0, style)
+            yield Line((x - _DASH_HALF, y), (x + _DASH_HALF, y), Stroke(style.palette.ink, style.cut_width))
         for disc in head.discs:
-            yield cut_marker(disc.at, row_middle(disc.row, band_top, style), str(disc.number), style)
+            yield cut_marker(disc.at, side.middle(disc.row, style), str(disc.number), style)
         if head.is_bracket:
-            y = band_top - _OVER_BAND / 2
-            yield Line(
-                (head.cuts[0].at, y), (head.cuts[-1].at, y), Stroke(accent, style.dimension_width * 1.4)
-            )
+            y = side.edge + side.way * _OFF_BAND / 2
+            line = Stroke(style.palette.accent, style.dimension_width * 1.4)
+            yield Line((head.cuts[0].at, y), (head.cuts[-1].at, y), line)
 
 
-def stem_top(head: Head, cut: CutMark, band_top: float, style: DrawingStyle) -> float | None:
-    """Where the stem of a cut begins: under its own disc; None where it has none of its own."""
+def stem_start(head: Head, cut: CutMark, side: Side, style: DrawingStyle) -> float | None:
+    """Where the stem of a cut begins: at its own disc; None where it has none straight over it."""
     disc = next((disc for disc in head.discs if disc.number == cut.number and disc.at == cut.at), None)
-    return None if disc is None else row_middle(disc.row, band_top, style) + style.disc_radius
+    return None if disc is None else side.middle(disc.row, style) - side.way * style.disc_radius

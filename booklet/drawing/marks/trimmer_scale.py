@@ -70,7 +70,7 @@ def is_numbered(value: Fraction, unit: Unit) -> bool:
 # Numerals.
 
 _BETWEEN_NUMERALS = 3.0
-_BESIDE_READING = 1.6
+_BESIDE_READING = 2.4
 
 
 @dataclass(frozen=True)
@@ -221,7 +221,7 @@ def stem(
     clear = stroke.width / 2 + 0.9
     gaps = [band.numeral_box(numeral).grown(1.1) for numeral in shown]
     gaps = [box for box in gaps if box.left - clear + 1.1 < x < box.right + clear - 1.1]
-    ends = [top, *(end for box in gaps[:1] for end in (box.top, box.bottom)), foot]
+    ends = [top, *(max(top, end) for box in gaps[:1] for end in (box.top, box.bottom)), foot]
     for start, end in list(pairwise(ends))[::2]:
         if start < end:
             yield Line((x, start), (x, end), stroke)

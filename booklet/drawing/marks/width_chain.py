@@ -106,9 +106,7 @@ class WidthChain:
     @cached_property
     def row_top(self) -> float:
         """Where the texts under the line begin."""
-        moved = any(
-            abs(place - width.middle) > 0.5 for place, width in zip(self.places, self.under, strict=True)
-        )
+        moved = any(map(_is_off, self.under, self.places))
         return self.line + _OVERSHOOT + (_LEADER if moved else 0.6)
 
     @property
@@ -145,6 +143,11 @@ class WidthChain:
         )
 
 
+def _is_off(width: Width, place: float) -> bool:
+    """Whether a text's middle came to stand beside its strip, so that it wants a leader."""
+    return not width.start <= place <= width.end
+
+
 def chain_shapes(chain: WidthChain) -> Iterator[Shape]:
     """The line, its ends, extension lines and texts."""
     style = chain.style
@@ -174,7 +177,7 @@ def _measured(chain: WidthChain, width: Width, place: float | None) -> Iterator[
     yield Group(tuple(parts), tag=TAG, dimension=Dimension(start, end, width.label))
     if place is None:
         return
-    if abs(place - width.middle) > 0.5:
+    if _is_off(width, place):
         knee, foot = (width.middle, chain.line + _OVERSHOOT), (place, chain.row_top - 0.8)
         yield Polyline(((width.middle, chain.line), knee, foot), style.narrow)
     if width.letters:
