@@ -1,20 +1,15 @@
-"""What is written on each strip of a stage's figure."""
+"""What is written on each strip of a stage's figure, under its letters."""
 
 from __future__ import annotations
 
-from booklet.content.cutting.pieces import cut_piece_name, piece_ref
-from booklet.content.spans import Length, Role, plain_text
+from booklet.content.cutting.pieces import cut_piece_name
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, Strip
-from booklet.drawing.cutting.strip_label import StripLabel
-from booklet.placing.resolved import ResolvedKit
 
 
-def figure_labels(
-    kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language
-) -> tuple[StripLabel, ...]:
-    """The labels of a stage's strips, from the stop outwards."""
-    return tuple(_label(kit, sheet, strip, language) for strip in stage.strips)
+def figure_labels(sheet: CutSheet, stage: Stage, language: Language) -> tuple[tuple[str, ...], ...]:
+    """The lines of words on a stage's strips, from the stop outwards; those at the end may find no room."""
+    return tuple(_label(sheet, strip, language) for strip in stage.strips)
 
 
 def lettered(strip: Strip) -> list[Piece]:
@@ -22,18 +17,11 @@ def lettered(strip: Strip) -> list[Piece]:
     return [piece for piece in strip.pieces if piece.fate is not Fate.SCRAP]
 
 
-def _label(kit: ResolvedKit, sheet: CutSheet, strip: Strip, language: Language) -> StripLabel:
-    """Letters, then what the piece is called; of one that is cut on, how wide it is.
-
-    Printed elements are known by their print, which words would hide.
-    """
+def _label(sheet: CutSheet, strip: Strip, language: Language) -> tuple[str, ...]:
+    """What the pieces are called; printed elements are known by their print, which words would hide."""
     pieces = lettered(strip)
-    letters = tuple(piece_ref(sheet, piece).text for piece in pieces)
     if not pieces or sheet.sheet.is_cut_apart:
-        return StripLabel(letters)
-    if pieces[0].fate is Fate.CUT_AGAIN:
-        width = Length(strip.end - strip.start, kit.kit.unit, Role.WIDTH, pieces[0].where)
-        return StripLabel(letters, (plain_text(language.cutting.wide(width)),))
+        return ()
     name = language.basics.several(len(pieces), cut_piece_name(sheet, pieces[0]))
-    spare = (language.labels.spare,) if pieces[0].fate is Fate.SPARE else ()
-    return StripLabel(letters, (name.text, *spare))
+    spare = (language.labels.spare,) if all(piece.fate is Fate.SPARE for piece in pieces) else ()
+    return (name.text, *spare)

@@ -51,6 +51,18 @@ _FACES = {
     FaceUp.BORDER: "printed border up",
     FaceUp.PLAIN: "plain side up",
 }
+_PATTERNS = {
+    Pattern.SOLID: "plain side",
+    Pattern.STRIPES: "stripes",
+    Pattern.DOTS: "dots",
+    Pattern.CHECKS: "checks",
+    Pattern.GRID: "grid",
+    Pattern.WAVES: "waves",
+    Pattern.LEAVES: "leaves",
+    Pattern.STARS: "stars",
+    Pattern.SCALLOPS: "scallops",
+    Pattern.CONFETTI: "confetti",
+}
 _SIDES = {
     AlongScale.ANY: "any edge at the stop",
     AlongScale.LONG: "the long side along the scale",
@@ -110,7 +122,7 @@ class EnglishCutting:
 
     def lay(self, lay: SheetLay) -> Line:
         """How a sheet first lies, as words to go on from."""
-        face = f"{lay.pattern.value} up" if lay.face is FaceUp.PATTERN else _FACES[lay.face]
+        face = f"{_PATTERNS[lay.pattern]} up" if lay.face is FaceUp.PATTERN else _FACES[lay.face]
         edge: Line
         match lay.edge:
             case Own():
@@ -278,7 +290,7 @@ class EnglishCutting:
 
     def reading_lead(self, unit: Unit, *, has_cuts: bool) -> Line:
         """How sheets are drawn, and in which unit all measures are."""
-        drawn = "Each sheet is drawn as it lies in the trimmer, its left edge at the stop, where the scale begins. "
+        drawn = "Each sheet is drawn as it lies in the trimmer, its left edge at the stop (the scale’s 0). "
         return line(f"{drawn if has_cuts else ''}All measures are in {_BASICS.unit(unit)}.")
 
     def sign_alt(self, title: Line) -> Line:
@@ -305,8 +317,8 @@ class EnglishCutting:
     def piece_sign(self, *, skips_letters: bool) -> tuple[Line, Line]:
         """Letters, pockets, sizes."""
         said = (
-            "Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its row, "
-            "and tick the box. Sizes are width by height, the print upright."
+            "Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its "
+            "row, and tick the box. Sizes are width by height, the print upright."
         )
         skipped = " No piece is called I or O: they look like 1 and 0." if skips_letters else ""
         return line("A piece"), line(said + skipped)
