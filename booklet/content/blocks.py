@@ -71,10 +71,7 @@ class Caution:
 
 @dataclass(frozen=True)
 class WritingLines:
-    """At least so many lines for a pen, more where there is room; with `heads` a table to fill in.
-
-    With a least of 0 they stand only where the page has room for them.
-    """
+    """At least so many lines for a pen, more where there is room; with `heads` a table to fill in."""
 
     title: Line
     text: Line = ()

@@ -8,11 +8,12 @@ from importlib import import_module
 from booklet.content.blocks import ContentsEntry, Document, Section
 from booklet.content.closing.pages import (
     back_cover_section,
-    changed_section,
     keepsake_section,
     notes_section,
 )
 from booklet.content.cutting.sheets import cut_sheets, sheet_anchor, sheet_sections
+from booklet.content.cutting.signs import how_to_read_section
+from booklet.content.cutting.trial import rescue_section, trimmer_section
 from booklet.content.front.box import box_section, has_pile
 from booklet.content.front.cover import front_cover_section
 from booklet.content.front.tools import tools_section
@@ -33,7 +34,7 @@ def document(resolved: ResolvedKit, language: Language) -> Document:
     kit = resolved.kit
     before = (box_section(resolved, language), tools_section(resolved, language))
     reading = _reading(resolved, language)
-    cutting = _cutting(resolved, language)
+    cutting = sheet_sections(resolved, language)
     pockets = pockets_section(resolved, language)
     layouts = _layouts(resolved, language)
     contents = (
@@ -66,23 +67,11 @@ def document(resolved: ResolvedKit, language: Language) -> Document:
 
 
 def _reading(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    """How to read the cutting pages, try the trimmer, and mend a cut: before the first one."""
-    names = ("how_to_read_section", "trimmer_section", "rescue_section")
-    made = (_section_of("booklet.content.cutting.reading", name, resolved, language) for name in names)
-    return tuple(section for section in made if section is not None)
-
-
-def _section_of(module: str, name: str, resolved: ResolvedKit, language: Language) -> Section | None:
-    try:
-        make = getattr(import_module(module), name)
-    except (ImportError, AttributeError):
-        return None
-    section: Section | None = make(resolved, language)
-    return section
-
-
-def _cutting(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    return sheet_sections(resolved, language)
+    """How to read the pages; where the kit has cuts, how to try the trimmer and to mend a cut as well."""
+    reading = how_to_read_section(resolved, language)
+    if not cut_sheets(resolved):
+        return (reading,)
+    return (reading, trimmer_section(resolved, language), rescue_section(resolved, language))
 
 
 def _layouts(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
@@ -129,6 +118,5 @@ def _fillers(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
         *((planner,) if planner else ()),
         labels_section(resolved, language),
         keepsake_section(resolved.kit, language),
-        changed_section(language),
         notes_section(language),
     )

@@ -25,20 +25,6 @@ _INCH_SNAPSHOT = Size(Fraction(4), Fraction(3))
 _METRIC_SNAPSHOT = Size(Fraction(100), Fraction(75))
 
 
-def changed_section(language: Language) -> Section:
-    """Room to note what became another than the booklet says."""
-    words = language.closing
-    return Section(
-        "changed",
-        words.changed,
-        words.changed,
-        (WritingLines((), least=8),),
-        Arrangement.COMPACT,
-        kicker=words.to_write_in,
-        lead=words.changed_lead,
-    )
-
-
 def notes_section(language: Language) -> Section:
     """Room to write."""
     words = language.closing

@@ -8,6 +8,7 @@ from booklet.content.blocks import (
     Arrangement,
     Block,
     Column,
+    IfRoom,
     Paragraph,
     Picture,
     Row,
@@ -27,7 +28,7 @@ from booklet.placing.parts import parts_of
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 
-# How many columns the table has.
+# How the label, the piece, its size and its sheet share the width.
 _LABEL_SHARE, _PIECE_SHARE, _SIZE_SHARE, _SOURCE_SHARE = 0.2, 0.34, 0.22, 0.24
 
 
@@ -44,7 +45,7 @@ def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
     blocks: tuple[Block, ...] = (
         *_bases(resolved, language),
         Table(columns, tuple(_rows(resolved, language))),
-        WritingLines(words.missing, words.missing_note, least=0),
+        IfRoom((WritingLines(words.missing, words.missing_note),)),
     )
     return Section(
         "pockets",

@@ -12,8 +12,6 @@ class EnglishClosing:
     """The words of the last pages in English."""
 
     to_write_in = line("To write in")
-    changed = line("What I changed")
-    changed_lead = line("Another photograph, another place, a piece left out: note it while you know it.")
     notes = line("Notes")
 
     to_keep = line("To keep")
@@ -36,9 +34,9 @@ class EnglishClosing:
         """How to print the whole booklet at home."""
         return line(
             strong("The whole booklet at home?"),
-            f" Take the file for home printing: on {_SHEETS[page]}, on both sides, flipped on the short edge, "
-            "or on the long one if the file was made for that. Keep the printed sheets in the order in which "
-            "they come out. Fold them in the middle, and staple along the fold.",
+            f" Take the file for home printing: on {_SHEETS[page]}, on both sides, flipped on the short "
+            "edge, or on the long one if the file was made for that. Keep the printed sheets in the order in "
+            "which they come out. Fold them in the middle, and staple along the fold.",
         )
 
     typefaces = line(
