@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.rings import RingPlace, StepRing, place_rings
+from booklet.drawing.layouts.ring_places import RingPlace, place_rings
+from booklet.drawing.layouts.rings import StepRing
 from booklet.drawing.layouts.rulers import RulerFlag, Rulers, rulers
 from booklet.drawing.marks.ring import ring_on_picture, ring_reach
 from booklet.drawing.shapes.affine import Box, scaling, translation

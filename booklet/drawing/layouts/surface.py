@@ -26,19 +26,22 @@ _FACES = (0.2, 0.12, 0.8, 0.78)
 
 @dataclass(frozen=True)
 class Surface:
-    """A page in cells of `CELL` points, row by row from its top left.
+    """A page in cells of `CELL` points, row by row from its top left; `shape` is how many rows and columns.
 
     `seen` holds for each item, and for the base (0), the cells of it that nothing covers; `whole` all cells
     of it.  `artwork` are the cells of printed words and pictures and `faces` the middles of photographs,
     as far as they are seen.
     """
 
-    rows: int
-    columns: int
+    shape: tuple[int, int]
     seen: Mapping[int, Cells]
     whole: Mapping[int, Cells]
     artwork: Cells
     faces: Cells
+
+    def holds(self, row: int, column: int) -> bool:
+        """Whether there is such a cell."""
+        return 0 <= row < self.shape[0] and 0 <= column < self.shape[1]
 
 
 def surface_of(look: Look) -> Surface:
@@ -64,7 +67,7 @@ def surface_of(look: Look) -> Surface:
     seen[layout.base.id] = ~np.logical_or.reduce(
         [np.zeros(shape, bool), *(whole[i.id] for i in layout.items)]
     )
-    return Surface(*shape, seen, whole, artwork, faces)
+    return Surface(shape, seen, whole, artwork, faces)
 
 
 def _artwork(item: Placed, look: Look) -> Iterable[Sequence[Point]]:
@@ -124,6 +127,31 @@ def _ends(count: int, half: int) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     return np.maximum(at - half, 0), np.minimum(at + half + 1, count)
 
 
+def distances(point: Point, surface: Surface) -> Weights:
+    """How far the middle of each cell is from a point, in points."""
+    import numpy as np
+
+    rows, columns = ((np.arange(count) + 0.5) * CELL for count in surface.shape)
+    away: Weights = np.hypot(columns[None, :] - point[0], rows[:, None] - point[1])
+    return away
+
+
+def block(cells: Cells, start: Point, end: Point, reach: float) -> None:
+    """Take out of `cells` those nearer than `reach` to the straight line between two points."""
+    import numpy as np
+
+    (x0, y0), (x1, y1) = start, end
+    top, bottom = (max(0, int((y + way * reach) / CELL)) for y, way in ((min(y0, y1), -1), (max(y0, y1), 2)))
+    left, right = (max(0, int((x + way * reach) / CELL)) for x, way in ((min(x0, x1), -1), (max(x0, x1), 2)))
+    window = cells[top:bottom, left:right]
+    y = ((np.arange(window.shape[0]) + top + 0.5) * CELL - y0)[:, None]
+    x = ((np.arange(window.shape[1]) + left + 0.5) * CELL - x0)[None, :]
+    across, down = x1 - x0, y1 - y0
+    square = across * across + down * down
+    share = np.clip((x * across + y * down) / square, 0.0, 1.0) if square else 0.0
+    window &= np.hypot(x - share * across, y - share * down) >= reach
+
+
 def middle_of(row: int, column: int) -> Point:
     """The middle of a cell, in points."""
     return (column + 0.5) * CELL, (row + 0.5) * CELL
@@ -134,7 +162,7 @@ def cells_along(start: Point, end: Point, surface: Surface) -> Iterator[tuple[in
     (x0, y0), (x1, y1) = start, end
     steps = max(1, round(max(abs(x1 - x0), abs(y1 - y0)) / CELL))
     for at in range(steps + 1):
-        row = int((y0 + (y1 - y0) * at / steps) / CELL)
-        column = int((x0 + (x1 - x0) * at / steps) / CELL)
-        if 0 <= row < surface.rows and 0 <= column < surface.columns:
+        row = int((y0 + (y1 - y0) * at / steps) // CELL)
+        column = int((x0 + (x1 - x0) * at / steps) // CELL)
+        if surface.holds(row, column):
             yield row, column

@@ -1,0 +1,137 @@
+"""What it costs a ring to stand at each cell of a finished page: what it hides, how far off its thing it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from math import hypot, inf, pi
+from typing import TYPE_CHECKING
+
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.layouts.rings import StepRing, ring_clusters
+from booklet.drawing.layouts.surface import CELL, Surface, distances, window_sums
+from booklet.drawing.marks.ring import ring_reach
+from booklet.drawing.shapes.affine import Point
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.placing.model import ItemKind, Placed
+
+if TYPE_CHECKING:
+    from booklet.drawing.layouts.surface import Cells, Weights
+
+# What a ring costs that lies wholly off its thing, on words or pictures, on a face, on a thing that it hides,
+# on another step's thing.
+_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 0.4
+# For touching words or pictures at all, at the far end of its thing, for each point over the page's edge.
+_TOUCHING, _FAR, _OVER_EDGE = 0.6, 0.3, 0.08
+# A ring may reach over the page's edge so far, onto the ruler's marks.
+_OVERHANG = 4.0
+# A thing too narrow to be this share of what is seen about a ring is numbered by a leader; and of the most
+# that a ring can have of its thing about it, it must have so much.
+_NARROWEST, _LEAST_OWN = 0.08, 0.25
+# Half a window that sees a narrow band alone, in cells.
+_CLOSE = 3
+
+
+@dataclass(frozen=True)
+class Claim:
+    """A ring to be placed: its step, the cells of its thing and of other things, and what each cell costs.
+
+    `on` is for a ring on its thing, without a bound where that is no place for it; `beside` for one that is
+    led to its thing, the leader apart.
+    """
+
+    step: int
+    own: Cells
+    others: Cells
+    on: Weights
+    beside: Weights
+
+
+def claims_of(
+    look: Look, rings: Sequence[StepRing], surface: Surface, clear: Iterable[Point], style: DrawingStyle
+) -> Iterator[Claim]:
+    """A claim for each thing that may bear the number of a step; no ring covers a point that is `clear`."""
+    common = _common_cost(look, surface, clear, style)
+    for ring in rings:
+        for cluster in ring_clusters(ring, look.layout):
+            yield _claim(ring.step, cluster, common, surface, style)
+
+
+def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: DrawingStyle) -> Weights:
+    """What a ring costs for what it lies on, whatever it numbers."""
+    import numpy as np
+
+    half, area = _window(ring_reach(style))
+    touched = window_sums(surface.artwork, half)
+    cost = touched * (_ON_ARTWORK / area) + _TOUCHING * (touched > 0)
+    cost += window_sums(surface.faces, half) * (_ON_FACE / area)
+    hiding = np.zeros(surface.shape)
+    for item in look.layout.items:
+        cells = surface.seen[item.id]
+        if item.covers and (count := int(cells.sum())):
+            hiding += cells / count
+    # A disc is smaller than the square about it.
+    cost += window_sums(hiding, half) * (_HIDING * pi / 4)
+    rows, columns = ((np.arange(count) + 0.5) * CELL for count in surface.shape)
+    rows, columns = (
+        np.minimum(at, count * CELL - at) for at, count in zip((rows, columns), surface.shape, strict=True)
+    )
+    over = ring_reach(style) - np.minimum(rows[:, None], columns[None, :])
+    cost += np.where(over > _OVERHANG, inf, np.maximum(over, 0) * _OVER_EDGE)
+    for point in clear:
+        cost[distances(point, surface) < ring_reach(style) + 1.0] = inf
+    return cost
+
+
+def _window(reach: float) -> tuple[int, int]:
+    """Half a square of cells that reaches so far from its middle cell, and how many cells it has."""
+    half = max(1, round(reach / CELL))
+    return half, (2 * half + 1) ** 2
+
+
+def _claim(
+    step: int, cluster: Sequence[Placed], common: Weights, surface: Surface, style: DrawingStyle
+) -> Claim:
+    import numpy as np
+
+    own = _own_cells(cluster, surface)
+    others = ~own & ~surface.seen[0]
+    half, area = _window(ring_reach(style))
+    share = window_sums(own, half) / area
+    most = float(share.max())
+    # Seen close to as well, so that a ring stands on the middle of a narrow band.
+    close = window_sums(own, _CLOSE)
+    centred = (share / most + close / float(close.max())) / 2
+    far = distances(_preferred(cluster, own, style), surface) / max(20.0, hypot(*surface.shape) * CELL / 2)
+    on = common + _OFF * (1 - centred) + _FAR * far + window_sums(others, half) * (_ON_OTHERS / area)
+    on = np.where((share < _LEAST_OWN * most) | (most < _NARROWEST), inf, on)
+    beside = common + window_sums(~surface.seen[0], half) * (_ON_OTHERS / area)
+    return Claim(step, own, others, on, beside)
+
+
+def _own_cells(cluster: Sequence[Placed], surface: Surface) -> Cells:
+    """What is seen of a cluster, or the edges of what is hidden; for what lies off the page its middle."""
+    import numpy as np
+
+    ids = [item.id for item in cluster]
+    own: Cells = np.any([surface.seen[id] for id in ids], axis=0)
+    if own.any():
+        return own
+    whole: Cells = np.any([surface.whole[id] for id in ids], axis=0)
+    if whole.any():
+        edges: Cells = whole & (window_sums(whole, 1) < 9)
+        return edges if edges.any() else whole
+    own[surface.shape[0] // 2, surface.shape[1] // 2] = True
+    return own
+
+
+def _preferred(cluster: Sequence[Placed], own: Cells, style: DrawingStyle) -> Point:
+    """Where a ring stands best on its thing: at the top left of a photograph, else in the middle."""
+    import numpy as np
+
+    rows, columns = np.nonzero(own)
+    left, right = float(columns.min()) * CELL, float(columns.max() + 1) * CELL
+    top, bottom = float(rows.min()) * CELL, float(rows.max() + 1) * CELL
+    if any(item.kind is ItemKind.PHOTO for item in cluster):
+        return left + ring_reach(style), top + ring_reach(style)
+    return (left + right) / 2, (top + bottom) / 2

@@ -1,0 +1,238 @@
+"""Where the numbered rings of a finished layout stand: each on what its step lays, or on a leader to it.
+
+Rings are set one by one, those with the fewest good places first, and each is set again while that makes
+anything better.  No two overlap, and no leader crosses a ring or another leader.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import cos, hypot, inf, pi, sin
+from typing import TYPE_CHECKING
+
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.layouts.ring_costs import Claim, claims_of
+from booklet.drawing.layouts.rings import StepRing
+from booklet.drawing.layouts.surface import (
+    CELL,
+    Surface,
+    block,
+    cells_along,
+    distances,
+    middle_of,
+    surface_of,
+    window_sums,
+)
+from booklet.drawing.marks.placement import lines_cross
+from booklet.drawing.marks.ring import ring_reach
+from booklet.drawing.shapes.affine import Point
+from booklet.drawing.shapes.style import DrawingStyle
+
+if TYPE_CHECKING:
+    from booklet.drawing.layouts.surface import Cells, Weights
+
+# What a leader costs, each point of it, and each point of it over the thing of another step.
+_LEADER, _LEADER_POINT, _OVER_OTHERS = 1.0, 0.02, 0.05
+# How far a ring is tried from its thing, and the least of its leader that is to be seen.
+_LEADER_LENGTHS, _SHORTEST = (5, 9, 14, 20, 28, 38), 4.0
+_DIRECTIONS = 20
+_HEARTS = 5
+_APART = 0.6
+_ROUNDS = 4
+# The number of a step stands on each of so many alike things at most, where each of them costs less.
+_MOST_ALIKE, _DEAR = 6, 1.4
+# What a ring costs that finds no place near its thing, and none on the page.
+_NO_PLACE, _NO_ROOM = 10.0, 1000.0
+
+
+@dataclass(frozen=True)
+class RingPlace:
+    """Where a ring stands: its middle, and the end of its leader on its thing where it has one."""
+
+    step: int
+    at: Point
+    leader: Point | None = None
+
+
+@dataclass(frozen=True)
+class _Choice:
+    place: RingPlace
+    cost: float
+
+
+def place_rings(
+    look: Look, rings: Sequence[StepRing], style: DrawingStyle, clear: Iterable[Point] = ()
+) -> tuple[RingPlace, ...]:
+    """The places of rings on a finished layout, in points of its page; each step has one ring at least.
+
+    No ring covers a point that is `clear`.  Where the page has no room left, rings stand in rows below it.
+    """
+    surface = surface_of(look)
+    claims = list(claims_of(look, rings, surface, clear, style))
+    choices = _settled(claims, surface, style)
+    kept = [at for at in range(len(claims)) if _is_kept(at, claims, choices)]
+    if len(kept) < len(claims):
+        choices = _settled([claims[at] for at in kept], surface, style)
+    return tuple(choice.place for choice in choices)
+
+
+def _is_kept(at: int, claims: Sequence[Claim], choices: Sequence[_Choice]) -> bool:
+    """Whether a thing bears the number: each of a few alike that all take it well, else the best alone."""
+    alike = [other for other, claim in enumerate(claims) if claim.step == claims[at].step]
+    if len(alike) <= _MOST_ALIKE and all(choices[other].cost < _DEAR for other in alike):
+        return True
+    return at == min(alike, key=lambda other: (choices[other].cost, other))
+
+
+def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> list[_Choice]:
+    chosen: dict[int, _Choice] = {}
+    order = sorted(range(len(claims)), key=lambda at: (_good_places(claims[at]), at))
+    for _ in range(_ROUNDS):
+        before = dict(chosen)
+        for at in order:
+            others = [choice.place for other, choice in sorted(chosen.items()) if other != at]
+            chosen[at] = _best(claims[at], others, surface, style)
+        if chosen == before:
+            break
+    return [chosen[at] for at in range(len(claims))]
+
+
+def _good_places(claim: Claim) -> int:
+    return int((claim.on < float(claim.on.min()) + 0.3).sum())
+
+
+def _best(claim: Claim, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) -> _Choice:
+    """The cheapest place that the others leave: on the thing, on a leader to it, or anywhere."""
+    free = _free(others, surface, style)
+    on = _cheapest(claim, claim.on, free)
+    if on is not None and on.cost < _LEADER:
+        return on
+    choices = [choice for choice in (on, _led(claim, free, others, surface, style)) if choice is not None]
+    if choices:
+        return min(choices, key=lambda choice: choice.cost)
+    return _anywhere(claim, free, others, surface, style)
+
+
+def _cheapest(claim: Claim, cost: Weights, free: Cells) -> _Choice | None:
+    """A ring without a leader at the cheapest free cell, of equals the first."""
+    import numpy as np
+
+    # Rounded, so that the last bits of a sum decide nothing.
+    allowed = np.where(free, np.round(cost, 6), inf)
+    row, column = np.unravel_index(int(np.argmin(allowed)), allowed.shape)
+    least = float(allowed[row, column])
+    return None if least == inf else _Choice(RingPlace(claim.step, middle_of(int(row), int(column))), least)
+
+
+def _free(others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) -> Cells:
+    """The cells where a ring covers no other ring and no leader."""
+    import numpy as np
+
+    free = np.ones(surface.shape, bool)
+    reach = ring_reach(style)
+    for other in others:
+        block(free, other.at, other.at, 2 * reach + _APART)
+        if other.leader is not None:
+            block(free, other.leader, other.at, reach + 2 * _APART)
+    return free
+
+
+# On a leader.
+
+
+def _led(
+    claim: Claim, free: Cells, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle
+) -> _Choice | None:
+    """The cheapest place beside the thing with a leader that meets no ring and no other leader."""
+    best: _Choice | None = None
+    for heart, (row, column), length in _beside(claim, surface, style):
+        cost = _LEADER + float(claim.beside[row, column]) + _LEADER_POINT * length
+        if not free[row, column] or (best is not None and cost >= best.cost):
+            continue
+        at = middle_of(row, column)
+        end = _end_on(claim.own, at, heart, surface)
+        if hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST:
+            continue
+        cost += _OVER_OTHERS * sum(1 for cell in cells_along(end, at, surface) if claim.others[cell])
+        is_better = best is None or round(cost, 6) < round(best.cost, 6)
+        if is_better and _is_open(end, at, others, style):
+            best = _Choice(RingPlace(claim.step, at, end), cost)
+    return best
+
+
+def _beside(
+    claim: Claim, surface: Surface, style: DrawingStyle
+) -> Iterator[tuple[Point, tuple[int, int], float]]:
+    """Points deep in the thing, cells about each from near to far, and how long the leader is."""
+    reach = ring_reach(style)
+    for heart in _hearts(claim.own):
+        for away, way in product(_LEADER_LENGTHS, range(_DIRECTIONS)):
+            angle = 2 * pi * way / _DIRECTIONS
+            row = int((heart[1] + (reach + away) * sin(angle)) // CELL)
+            column = int((heart[0] + (reach + away) * cos(angle)) // CELL)
+            if surface.holds(row, column) and claim.beside[row, column] < inf:
+                yield heart, (row, column), float(away)
+
+
+def _hearts(own: Cells) -> Iterator[Point]:
+    """A few points of a thing, spread along it, each as far from its edges as any."""
+    import numpy as np
+
+    depth = window_sums(own, 2)
+    rows, columns = np.nonzero(own & (depth >= depth[own].max() - 2))
+    along = columns if np.ptp(columns) >= np.ptp(rows) else rows
+    order = np.lexsort((rows, columns, along))
+    count = min(_HEARTS, len(order))
+    for at in range(count):
+        place = order[(2 * at + 1) * len(order) // (2 * count)]
+        yield middle_of(int(rows[place]), int(columns[place]))
+
+
+def _end_on(own: Cells, at: Point, heart: Point, surface: Surface) -> Point:
+    """Where a leader from a ring to a thing ends: just within its edge."""
+    run = list(cells_along(at, heart, surface))
+    first = next((number for number, cell in enumerate(run) if own[cell]), len(run) - 1)
+    return middle_of(*run[min(first + 1, len(run) - 1)])
+
+
+def _is_open(end: Point, at: Point, others: Sequence[RingPlace], style: DrawingStyle) -> bool:
+    """Whether a leader keeps clear of all rings and leaders."""
+    clear = ring_reach(style) + 2 * _APART
+    return all(
+        _distance(other.at, end, at) >= clear
+        and (other.leader is None or not lines_cross(end, at, other.leader, other.at))
+        for other in others
+    )
+
+
+def _distance(point: Point, start: Point, end: Point) -> float:
+    """How far a point is from a straight line between two others."""
+    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+    square = dx * dx + dy * dy
+    share = ((point[0] - x) * dx + (point[1] - y) * dy) / square if square else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(point[0] - x - share * dx, point[1] - y - share * dy)
+
+
+# Where there is no room.
+
+
+def _anywhere(
+    claim: Claim, free: Cells, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle
+) -> _Choice:
+    """The free place on the page that is nearest to the thing, or the next in rows below the page."""
+    import numpy as np
+
+    heart = next(_hearts(claim.own))
+    away = np.where(claim.beside < inf, distances(heart, surface), inf)
+    found = _cheapest(claim, away, free)
+    if found is not None:
+        return _Choice(found.place, _NO_PLACE + found.cost)
+    apart = 2 * ring_reach(style) + _APART
+    below = surface.shape[0] * CELL
+    in_row = max(1, int(surface.shape[1] * CELL / apart))
+    row, column = divmod(sum(1 for other in others if other.at[1] > below), in_row)
+    at = (apart * (column + 0.5), below + apart * (row + 1.0))
+    return _Choice(RingPlace(claim.step, at), _NO_ROOM)
