@@ -1,0 +1,268 @@
+"""What hands do, drawn with a pen: the trimmer with a sheet in it, a turn, a stack, a magnifier, tools.
+
+What is measured is ruled; what a hand does is drawn with `pen_line`.  No line is finer than 0.5 pt.  A figure
+here says nothing in words and states no scale: it shows how, never how much.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import copysign, cos, degrees, radians, sin, tan
+
+from booklet.drawing.shapes.affine import Affine, Box, Point
+from booklet.drawing.shapes.figure import Circle, Figure, Fill, Group, Path, Segment, Shape
+from booklet.drawing.shapes.outlines import KAPPA, Outline, circle, outline, polygon, rectangle, under
+from booklet.drawing.shapes.pen_line import pen_line
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Turn
+
+# Widths of the pen's lines in points: an outline, a detail within it, what must be seen first.
+_LINE, _DETAIL, _HEAVY = 1.1, 0.75, 1.7
+
+
+# The trimmer.
+
+_TRIMMER_SIDES = (86.0, 62.0)
+_BASE = Box(2.0, 5.5, 84.0, 52.0)
+_SCALE_LINE, _SCALE_END = 17.0, 80.0
+_MARK, _MARKS, _MARK_HEIGHTS = 5.4, 13, (5.4, 3.2)
+_STOP = Box(9.4, 16.0, 12.6, 49.0)
+# The sheet lies at the stop under the scale; it may hang over the trimmer's near edge as a large one does.
+_SHEET_ROOM = Box(12.6, 19.2, 78.0, 58.4)
+_RAIL_HALF, _RAIL_TOP, _RAIL_FOOT = 3.0, 1.2, 60.8
+_CARRIAGE = (9.4, 13.5)
+_CARRIAGE_AT = 33.0
+# The rail is drawn this far to the right of the stop at least, since it would hide it.
+_RAIL_FREE = 4.4
+
+
+def sheet_in_trimmer(seen: float) -> Box:
+    """Where the sheet lies in `trimmer_picture`; `seen` is its width over its height as it lies.
+
+    What it shows is the caller's: scaled into this box.
+    """
+    room = _SHEET_ROOM
+    height = min(room.height, room.width / seen)
+    return Box(room.left, room.top, room.left + height * seen, room.top + height)
+
+
+def trimmer_picture(paper: Sequence[Shape], seen: float, blade: float, style: DrawingStyle) -> Figure:
+    """A small trimmer seen from above, 86 x 62 pt: scale, stop, a sheet at the stop, rail and blade carriage.
+
+    `paper` is what the sheet shows, in the box that `sheet_in_trimmer` gives; `blade` is the share of the
+    sheet's width at which the blade stands.  The rail is kept clear of the stop, whatever the share.
+    """
+    sheet = sheet_in_trimmer(seen)
+    ink = style.palette.ink
+    shapes = (
+        *_base(style),
+        Group(tuple(paper), clip=sheet.corners),
+        pen_line(_box(sheet), _LINE, ink),
+        *_rail(max(sheet.left + _RAIL_FREE, sheet.left + blade * sheet.width), style),
+    )
+    return Figure("trimmer", *_TRIMMER_SIDES, shapes, "", "")
+
+
+def _base(style: DrawingStyle) -> Iterator[Shape]:
+    ink, paper = style.palette.ink, Fill(style.palette.paper)
+    body = _rounded(_BASE, 2.6)
+    yield Path(body, paper)
+    yield pen_line(body, _LINE, ink)
+    yield pen_line(outline(f"M {_STOP.left} {_SCALE_LINE} L {_SCALE_END} {_SCALE_LINE}"), _DETAIL, ink)
+    marks = [
+        outline(f"M {x:.3f} {_SCALE_LINE} L {x:.3f} {_SCALE_LINE - _MARK_HEIGHTS[number % 2]}")
+        for number in range(_MARKS)
+        for x in [_STOP.right + number * _MARK]
+    ]
+    yield pen_line(tuple(part for mark in marks for part in mark), _DETAIL, ink)
+    yield Path(_rounded(_STOP, 0.5), Fill(ink))
+
+
+def _rail(x: float, style: DrawingStyle) -> Iterator[Shape]:
+    ink, paper = style.palette.ink, Fill(style.palette.paper)
+    rail = Box(x - _RAIL_HALF, _RAIL_TOP, x + _RAIL_HALF, _RAIL_FOOT)
+    yield Path(_rounded(rail, 1.6), paper)
+    yield pen_line(_rounded(rail, 1.6), _LINE, ink)
+    width, height = _CARRIAGE
+    carriage = Box(x - width / 2, _CARRIAGE_AT, x + width / 2, _CARRIAGE_AT + height)
+    yield Path(_rounded(carriage, 2.4), Fill(style.palette.accent))
+    yield pen_line(_rounded(carriage, 2.4), _LINE, ink)
+    grips = (f"M {x - 2.2} {carriage.top + at} L {x + 2.2} {carriage.top + at}" for at in (4.6, 6.8, 9.0))
+    yield pen_line(outline(" ".join(grips)), _DETAIL, style.palette.paper)
+
+
+def _box(box: Box) -> Outline:
+    return rectangle(box.left, box.top, box.width, box.height)
+
+
+def _rounded(box: Box, radius: float) -> Outline:
+    """A rectangle with round corners, clockwise from its top left."""
+    (left, top, right, bottom), near = box, radius * (1 - KAPPA)
+    return (
+        ("M", left + radius, top),
+        ("L", right - radius, top),
+        ("C", right - near, top, right, top + near, right, top + radius),
+        ("L", right, bottom - radius),
+        ("C", right, bottom - near, right - near, bottom, right - radius, bottom),
+        ("L", left + radius, bottom),
+        ("C", left + near, bottom, left, bottom - near, left, bottom - radius),
+        ("L", left, top + radius),
+        ("C", left, top + near, left + near, top, left + radius, top),
+        ("Z",),
+    )
+
+
+# Turning and stacking.
+
+_SIGN = 22.0
+_ARC_RADIUS = 8.9
+_HEAD = 5.4
+_TURNED, _BAND = 9.6, 2.6
+# By how many degrees each turn leads round, clockwise as seen.
+_SWEEPS = {Turn.CLOCKWISE: 90.0, Turn.ANTICLOCKWISE: -90.0, Turn.HALF: 180.0}
+
+
+def turn_arrow(turn: Turn, style: DrawingStyle) -> Figure:
+    """A turn of a piece in the hand, 22 x 22 pt: an arrow from its top edge to where that edge comes to lie.
+
+    The piece in the middle is drawn before the turn, with a band along its top edge; the arrow goes the way
+    that the hand goes, a quarter or half round.
+    """
+    sweep = _SWEEPS[turn]
+    middle, half = _SIGN / 2, _TURNED / 2
+    ink, paper = style.palette.ink, style.palette.paper
+    piece = Box(middle - half, middle - half, middle + half, middle + half)
+    band = Box(piece.left, piece.top, piece.right, piece.top + _BAND)
+    head = copysign(degrees(_HEAD / _ARC_RADIUS), sweep)
+    shapes = (
+        Path(_box(piece), Fill(paper)),
+        Path(_box(band), Fill(style.palette.accent)),
+        pen_line(_box(piece), _DETAIL, ink),
+        pen_line(_arc(middle, 0.0, sweep - 0.7 * head), _HEAVY, ink),
+        Path(_arrow_head(middle, sweep - head, sweep), Fill(ink)),
+    )
+    return Figure(f"turn {turn.value}", _SIGN, _SIGN, shapes, "", "")
+
+
+def _arc(middle: float, start: float, end: float) -> Outline:
+    """Part of a circle, from and to degrees clockwise from the top."""
+    parts = max(1, round(abs(end - start) / 45))
+    step = (end - start) / parts
+    handle = 4 / 3 * _ARC_RADIUS * tan(radians(step) / 4)
+    made: list[Segment] = [("M", *_on_circle(middle, start))]
+    for part in range(parts):
+        here, there = start + part * step, start + (part + 1) * step
+        (x, y), (end_x, end_y) = _on_circle(middle, here), _on_circle(middle, there)
+        ax, ay, bx, by = cos(radians(here)), sin(radians(here)), cos(radians(there)), sin(radians(there))
+        made.append(
+            ("C", x + handle * ax, y + handle * ay, end_x - handle * bx, end_y - handle * by, end_x, end_y)
+        )
+    return tuple(made)
+
+
+def _on_circle(middle: float, angle: float, radius: float = _ARC_RADIUS) -> Point:
+    return middle + radius * sin(radians(angle)), middle - radius * cos(radians(angle))
+
+
+def _arrow_head(middle: float, base: float, tip: float) -> Outline:
+    wide = 0.36 * _HEAD
+    return polygon(
+        (
+            _on_circle(middle, tip),
+            _on_circle(middle, base, _ARC_RADIUS + wide),
+            _on_circle(middle, base, _ARC_RADIUS - wide),
+        )
+    )
+
+
+# Papers beyond the fourth would not be told apart.
+_MOST_PAPERS = 4
+
+
+def stack_sign(count: int, style: DrawingStyle) -> Figure:
+    """Papers on each other, 22 x 22 pt: as many as there are, up to four."""
+    shapes: list[Shape] = []
+    shown = min(count, _MOST_PAPERS)
+    for number in range(shown):
+        off = 1.6 + (shown - 1 - number) * 2.2
+        paper = Box(off, off, off + 18.8 - (shown - 1) * 2.2, off + 18.8 - (shown - 1) * 2.2)
+        shapes += (
+            Path(_box(paper), Fill(style.palette.paper)),
+            pen_line(_box(paper), _LINE, style.palette.ink),
+        )
+    return Figure(f"stack of {shown}", _SIGN, _SIGN, tuple(shapes), "", "")
+
+
+# Tools and the hand.
+
+
+def loupe(style: DrawingStyle) -> Figure:
+    """A magnifier over the marks of a scale, 22 x 22 pt: here something is shown larger, or at true size."""
+    ink = style.palette.ink
+    lens = circle(9.2, 9.2, 7.4)
+    marks = "M 4.6 11.6 L 13.8 11.6 M 5.4 11.6 L 5.4 7.0 M 8.0 11.6 L 8.0 9.0 M 10.6 11.6 L 10.6 7.0"
+    shapes = (
+        pen_line(outline("M 14.6 14.6 L 19.7 19.7"), 2.8, ink),
+        Path(lens, Fill(style.palette.paper)),
+        pen_line(outline(f"{marks} M 13.2 11.6 L 13.2 9.0"), _DETAIL, ink),
+        pen_line(lens, 1.3, ink),
+    )
+    return Figure("loupe", _SIGN, _SIGN, shapes, "", "")
+
+
+def scissors(style: DrawingStyle) -> Figure:
+    """Open scissors pointing up, 22 x 22 pt."""
+    ink, paper = style.palette.ink, Fill(style.palette.paper)
+    blade = outline("M 16.9 1.2 C 16.3 5.4 13.9 9.2 8.4 15.7 L 6.6 14.3 C 10.4 10.0 13.7 5.9 16.9 1.2 Z")
+    mirrored = under(Affine(-1, 0, 0, 1, _SIGN, 0), blade)
+    shapes: list[Shape] = [pen_line(circle(x, 17.6, 2.8), 1.3, ink) for x in (5.6, _SIGN - 5.6)]
+    for each in (blade, mirrored):
+        shapes += [Path(each, paper), pen_line(each, _DETAIL, ink)]
+    return Figure("scissors", _SIGN, _SIGN, (*shapes, Circle(11.0, 10.9, 0.8, Fill(ink))), "", "")
+
+
+def pencil(style: DrawingStyle) -> Figure:
+    """A pencil that draws a line, 22 x 22 pt."""
+    ink = style.palette.ink
+    body = outline("M 5.2 13.4 L 16.4 2.2 L 19.8 5.6 L 8.6 16.8 Z")
+    point = outline("M 5.2 13.4 L 3.2 18.8 L 8.6 16.8")
+    shapes = (
+        Path(body, Fill(style.palette.accent_tint)),
+        pen_line(body, _LINE, ink),
+        pen_line(point, _LINE, ink),
+        pen_line(outline("M 14.0 4.6 L 17.4 8.0 M 6.9 15.1 L 15.2 6.8"), _DETAIL, ink),
+        Path(outline("M 2.9 19.1 L 3.9 16.4 L 5.6 18.1 Z"), Fill(ink)),
+        pen_line(outline("M 6.2 20.0 L 18.6 20.0"), _LINE, ink),
+    )
+    return Figure("pencil", _SIGN, _SIGN, shapes, "", "")
+
+
+# The thumb with the wrist, three fingers, the little finger with the wrist.
+_FINGERS = tuple(
+    map(
+        outline,
+        (
+            "M 9.6 33.0 C 9.4 29.8 8.8 27.2 7.4 24.9 C 5.4 22.2 3.2 19.6 2.1 17.0"
+            " C 1.4 15.1 3.0 13.8 4.4 15.2 C 5.7 16.6 6.6 18.0 7.6 19.2",
+            "M 7.5 20.2 C 7.3 16.0 7.1 12.0 7.2 8.6 C 7.4 5.7 10.9 5.7 11.0 8.6"
+            " C 11.1 11.0 11.1 13.0 11.2 15.8",
+            "M 11.0 8.6 C 11.0 7.0 11.0 5.6 11.1 4.6 C 11.5 1.9 14.8 2.0 14.8 4.8"
+            " C 14.9 8.4 14.8 12.2 14.8 15.6",
+            "M 14.8 6.8 C 15.2 4.0 18.3 4.2 18.3 7.0 C 18.3 10.2 18.2 13.2 18.1 16.4",
+            "M 18.3 10.8 C 18.8 8.5 21.7 8.7 21.6 11.4 C 21.4 15.2 22.7 19.2 22.2 23.6"
+            " C 21.9 26.6 21.1 29.4 21.0 33.0",
+        ),
+    )
+)
+
+
+def hand(style: DrawingStyle) -> Figure:
+    """A hand laid flat, fingers away from the reader, 24 x 34 pt: hold here."""
+    first, *others = _FINGERS
+    # One area for all: each finger's course goes on from the end of the one before.
+    area = (*first, *(("L", *part[1:]) if part[0] == "M" else part for each in others for part in each))
+    shapes = (
+        Path(area, Fill(style.palette.paper)),
+        *(pen_line(finger, _LINE, style.palette.ink) for finger in _FINGERS),
+    )
+    return Figure("hand", 24.0, 34.0, shapes, "", "")
