@@ -2,8 +2,8 @@
 
 The tree keeps every scalar as the text that was typed: what it means is for the field that it fills to say.
 So `010`, `1:30`, `2031-05-01`, `no` and the key `on` hold no surprise, and `6.10` stays `6.10`.  Only an
-empty value, `null` and `~` mean nothing.  It is built from YAML's flat stream of events rather than by the
-library's own recursive composer, so that depth, size and aliases are limited while reading, not afterwards.
+empty value, `null` and `~` mean nothing.  The stream of events is checked first, since the library composes
+recursively in C: what it is given nests no deeper than a kit, is no larger, and has no circle.
 """
 
 from __future__ import annotations
@@ -22,9 +22,11 @@ from booklet.kit.words import quoted, shown
 MAX_DEPTH = 32
 MAX_NODES = 50_000
 
+# The base loader leaves every scalar a string.
+_LOADER: type[Any] = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 # What `!!str` and the like say about a value that is read that way in any case.
-_HARMLESS_TAGS = {None, "!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
+_HARMLESS_TAGS = {"!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +54,7 @@ class Listing:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class KeyedValue:
     """A key's place and its value."""
 
     spot: Spot
@@ -64,7 +66,7 @@ class Keyed:
     """Keys with their values, in the order typed."""
 
     spot: Spot
-    entries: dict[str, Entry]
+    entries: dict[str, KeyedValue]
 
 
 Node = Scalar | Listing | Keyed
@@ -94,13 +96,17 @@ def read_tree(text: str) -> tuple[Node, list[Complaint]]:
 
     Raises UnreadableError for text that is not YAML, nests too deep, is too large, or runs in a circle.
     """
-    loader: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     try:
-        return _Reader(yaml.parse(text, Loader=loader)).document()
+        _check_events(yaml.parse(text, Loader=_LOADER))
+        root = yaml.compose(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
         raise UnreadableError(_syntax_complaint(error, text)) from None
     except yaml.YAMLError:
         raise UnreadableError(Complaint((), "text that is not YAML", "a kit spec in YAML")) from None
+    if root is None:
+        raise UnreadableError(Complaint((), "an empty file", "a kit spec"))
+    builder = _Builder()
+    return builder.node(root, ()), builder.complaints
 
 
 def plain(node: Node) -> Any:
@@ -112,124 +118,93 @@ def plain(node: Node) -> Any:
     return {key: plain(entry.value) for key, entry in node.entries.items()}
 
 
-@dataclass(frozen=True, slots=True)
-class _Anchored:
-    """What an alias stands for, how many values that is when written out, and how deep they nest."""
+def _check_events(events: Iterator[Any]) -> None:
+    """Refuse what must not be composed: too deep or too large, an alias before its anchor, two documents."""
+    opened: list[str | None] = []
+    anchors: set[str | None] = set()
+    values = documents = 0
+    for event in events:
+        values += isinstance(event, yaml.NodeEvent)
+        documents += isinstance(event, yaml.DocumentStartEvent)
+        if isinstance(event, yaml.CollectionEndEvent):
+            anchors.add(opened.pop())
+        elif isinstance(event, yaml.AliasEvent):
+            if event.anchor not in anchors:
+                found = f"the alias *{shown(str(event.anchor))} inside or before what it stands for"
+                raise _refusal((), found, "an anchor above it; words with * need quotes", event)
+        elif isinstance(event, yaml.NodeEvent):
+            if event.anchor and event.anchor in anchors.union(opened):
+                raise _refusal((), f"the anchor &{shown(event.anchor)} twice", "each anchor once", event)
+            if isinstance(event, yaml.CollectionStartEvent):
+                opened.append(event.anchor)
+            else:
+                anchors.add(event.anchor)
+        if documents > 1:
+            raise _refusal((), "a second document (---)", "one kit in one file", event)
+        _check_size(len(opened) - 1, values, (), event)
 
-    node: Node
-    count: int
-    height: int
+
+def _check_size(depth: int, values: int, path: SpecPath, place: Any) -> None:
+    if depth > MAX_DEPTH:
+        raise _refusal(
+            path[:4], "deeper nesting", f"at most {MAX_DEPTH} lists and keys inside one another", place
+        )
+    if values > MAX_NODES:
+        expected = f"at most {MAX_NODES} values, aliases written out"
+        raise _refusal((), "more values than a kit can have", expected, place)
 
 
-class _Reader:
-    """Builds one document's tree from YAML's events, counting as it goes."""
+class _Builder:
+    """Builds a tree from composed nodes, counting as it goes: an alias counts as what it stands for."""
 
-    def __init__(self, events: Iterator[Any]) -> None:
-        self.events = events
+    def __init__(self) -> None:
         self.complaints: list[Complaint] = []
         self.count = 0
-        self.anchors: dict[str, _Anchored] = {}
 
-    def document(self) -> tuple[Node, list[Complaint]]:
-        next(self.events)  # the start of the stream
-        event = next(self.events)
-        if isinstance(event, yaml.StreamEndEvent):
-            raise UnreadableError(Complaint((), "an empty file", "a kit spec"))
-        tree = self.node(next(self.events), ())
-        next(self.events)  # the end of the document
-        event = next(self.events)
-        if not isinstance(event, yaml.StreamEndEvent):
-            spot = _spot(event)
-            raise UnreadableError(Complaint((), "a second document (---)", "one kit in one file", spot=spot))
-        return tree, self.complaints
-
-    def node(self, event: Any, path: SpecPath) -> Node:
-        self.counted(1, event)
-        self.not_too_deep(0, event, path)
-        if isinstance(event, yaml.AliasEvent):
-            return self.alias(event, path)
-        before = self.count
-        if event.tag not in _HARMLESS_TAGS:
+    def node(self, composed: Any, path: SpecPath) -> Node:
+        self.count += 1
+        _check_size(len(path), self.count, path, composed)
+        if composed.tag not in _HARMLESS_TAGS:
             expected = 'plain values; words that begin with "!" need quotes'
-            self.complaints.append(Complaint(path, f"the tag {shown(event.tag)}", expected))
-        node = self.fresh(event, path)
-        if event.anchor is not None:
-            self.anchors[event.anchor] = _Anchored(node, self.count - before + 1, _height(node))
-        return node
+            self.complaints.append(Complaint(path, f"the tag {shown(composed.tag)}", expected))
+        if isinstance(composed, yaml.ScalarNode):
+            is_nothing = not composed.style and composed.value in _NOTHING
+            return Scalar(_spot(composed), None if is_nothing else composed.value)
+        if isinstance(composed, yaml.SequenceNode):
+            items = enumerate(composed.value)
+            return Listing(_spot(composed), tuple(self.node(item, (*path, at)) for at, item in items))
+        return Keyed(_spot(composed), self.entries(composed, path))
 
-    def fresh(self, event: Any, path: SpecPath) -> Node:
-        if isinstance(event, yaml.ScalarEvent):
-            is_nothing = event.implicit[0] and event.style in (None, "") and event.value in _NOTHING
-            return Scalar(_spot(event), None if is_nothing else event.value)
-        if isinstance(event, yaml.SequenceStartEvent):
-            return Listing(_spot(event), tuple(self.items(path)))
-        return Keyed(_spot(event), self.entries(path))
-
-    def items(self, path: SpecPath) -> Iterator[Node]:
-        index = 0
-        while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
-            yield self.node(event, (*path, index))
-            index += 1
-
-    def entries(self, path: SpecPath) -> dict[str, Entry]:
-        entries: dict[str, Entry] = {}
-        while not isinstance(event := next(self.events), yaml.MappingEndEvent):
-            key, spot = self.key(event, path), _spot(event)
-            value = self.node(next(self.events), (*path, key))
+    def entries(self, composed: Any, path: SpecPath) -> dict[str, KeyedValue]:
+        entries: dict[str, KeyedValue] = {}
+        for composed_key, composed_value in composed.value:
+            key, spot = self.key(composed_key, path), _spot(composed_key)
+            value = self.node(composed_value, (*path, key))
             if key in entries:
                 found = f"the key {quoted(key)} twice, first in line {entries[key].spot.line}"
-                self.complain(path, found, "each key once", event)
+                self.complaints.append(Complaint(path, found, "each key once", spot=spot))
             elif key == "<<":
-                self.complain(path, "a merge key (<<)", "the keys themselves, written out", event)
+                found, expected = "a merge key (<<)", "the keys themselves, written out"
+                self.complaints.append(Complaint(path, found, expected, spot=spot))
             else:
-                entries[key] = Entry(spot, value)
+                entries[key] = KeyedValue(spot, value)
         return entries
 
-    def key(self, event: Any, path: SpecPath) -> str:
-        node = self.node(event, path)
+    def key(self, composed: Any, path: SpecPath) -> str:
+        node = self.node(composed, path)
         if isinstance(node, Scalar):
             return node.text or ""
-        self.complain(path, "a list or keys where a key belongs", "a word", event)
+        found = "a list or keys where a key belongs"
+        self.complaints.append(Complaint(path, found, "a word", spot=node.spot))
         return ""
 
-    def alias(self, event: Any, path: SpecPath) -> Node:
-        if event.anchor not in self.anchors:
-            found = f"the alias *{shown(event.anchor)} inside or before what it stands for"
-            raise UnreadableError(
-                Complaint(path, found, "an anchor above it; words with * need quotes", spot=_spot(event))
-            )
-        anchored = self.anchors[event.anchor]
-        self.counted(anchored.count, event)
-        self.not_too_deep(anchored.height, event, path)
-        return anchored.node
 
-    def not_too_deep(self, height: int, event: Any, path: SpecPath) -> None:
-        if len(path) + height > MAX_DEPTH:
-            expected = f"at most {MAX_DEPTH} lists and keys inside one another"
-            raise UnreadableError(Complaint(path[:4], "deeper nesting", expected, spot=_spot(event)))
-
-    def counted(self, more: int, event: Any) -> None:
-        self.count += more
-        if self.count > MAX_NODES:
-            expected = f"at most {MAX_NODES} values, aliases written out"
-            raise UnreadableError(
-                Complaint((), "more values than a kit can have", expected, spot=_spot(event))
-            )
-
-    def complain(self, path: SpecPath, found: str, expected: str, event: Any) -> None:
-        self.complaints.append(Complaint(path, found, expected, spot=_spot(event)))
+def _refusal(path: SpecPath, found: str, expected: str, place: Any) -> UnreadableError:
+    return UnreadableError(Complaint(path, found, expected, spot=_spot(place)))
 
 
-def _spot(event: Any) -> Spot:
-    return Spot(event.start_mark.line + 1, event.start_mark.column + 1)
-
-
-def _height(node: Node) -> int:
-    """How many levels of lists and keys a node is."""
-    if isinstance(node, Scalar):
-        return 0
-    values = node.items if isinstance(node, Listing) else [entry.value for entry in node.entries.values()]
-    return 1 + max(map(_height, values), default=0)
+def _spot(place: Any) -> Spot:
+    return Spot(place.start_mark.line + 1, place.start_mark.column + 1)
 
 
 def _syntax_complaint(error: yaml.MarkedYAMLError, text: str) -> Complaint:
