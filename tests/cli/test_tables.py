@@ -10,7 +10,7 @@ import pytest
 
 from booklet.cli.tables import sorting_csv, supplies_csv
 from booklet.measure.length import parse_length
-from tests.content.front.specs import DEMOS, SMALL, SNIPPED, demo, resolved_spec
+from tests.content.specs import DEMOS, SMALL, SNIPPED, demo, resolved_spec
 
 
 def rows_of(table: bytes) -> list[dict[str, str]]:

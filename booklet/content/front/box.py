@@ -72,13 +72,17 @@ def _order(resolved: ResolvedKit, sheets: Sequence[CutSheet], language: Language
     """How the sheets are stacked and why; which of them stay whole, where they lie below all others."""
     if not has_pile(resolved.kit):
         return
-    said = language.front.stack(any(sheet.stages for sheet in sheets))
+    words = language.front
+    said = words.stack_first
+    cut = [sheet.number for sheet in sheets if sheet.stages]
+    if cut and cut == sorted(cut):
+        said = line(said, " ", words.cut_from_top)
     whole = [sheet for sheet in sheets if not sheet.stages]
     bases = _base_of(resolved, whole[0]) if whole else []
     if bases and list(sheets[-len(whole) :]) == whole and len(whole) < len(sheets):
         by_number = sorted(whole, key=lambda sheet: sheet.number)
         refs = [sheet_ref(sheet) for sheet in by_number]
-        said = line(said, " ", language.front.whole_below(refs, bases[0]))
+        said = line(said, " ", words.whole_below(refs, bases[0]))
     yield Paragraph(said)
 
 

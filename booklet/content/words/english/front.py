@@ -117,17 +117,11 @@ class EnglishFront:
             return line(count, " sheet." if one else " sheets.")
         return line(count, " sheet, " if one else " sheets, each ", size, ".")
 
-    def stack(self, has_cuts: bool) -> Line:
-        """What to do with the sheets, and why."""
-        said = (
-            "Stack the sheets like this before the first cut. "
-            if has_cuts
-            else "Stack the sheets like this. "
-        )
-        cut = "Cut from the top down: " if has_cuts else "Take them from the top down: "
-        return line(
-            said, strong(cut), "each sheet is at hand when its page comes, and lies as it is to be cut."
-        )
+    stack_first = line("Stack the sheets like this before you begin.")
+    cut_from_top = line(
+        strong("Cut from the top down:"),
+        " each sheet is at hand when its page comes, and lies as it is to be cut.",
+    )
 
     def whole_below(self, sheets: Sequence[SheetRef], first: Own) -> Line:
         """Which sheets stay whole at the foot of the pile, the base of this layout on top."""

@@ -8,7 +8,7 @@ from pathlib import Path
 from booklet.kit.load import load_kit, parse_kit
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 
-SPECS = Path(__file__).parents[3] / "kit_specs"
+SPECS = Path(__file__).parents[2] / "kit_specs"
 DEMOS = ("hill-line", "roof-garden")
 
 SMALL = """
