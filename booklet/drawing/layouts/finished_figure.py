@@ -66,22 +66,25 @@ def finished_figure(symbol: Symbol, look: Look, name: str) -> Figure:
 
 def finished_shapes(look: Look) -> Iterator[Shape]:
     """Everything on the layout in its stacking order."""
-    yield from _piece(look.layout.base, look)
-    photos = 2 * look.layout.index
+    yield from item_shapes(look.layout.base, look)
     for item in look.layout.items:
         if item.covers and item.kind is not ItemKind.ADDED and item.id not in look.bows:
             yield from shadow_shapes(item, look)
-        match item.kind:
-            case ItemKind.PHOTO:
-                yield _photo(item, look, photos)
-                photos += 1
-            case ItemKind.WRITING:
-                yield Group(tuple(_handwriting(item, look)), look.map(item), tag="writing")
-            case ItemKind.PIECE | ItemKind.BASE:
-                yield from _piece(item, look)
-            case _:
-                yield _supplies(item, look)
-        yield from _holes(item, look)
+        yield from item_shapes(item, look)
+
+
+def item_shapes(item: Placed, look: Look) -> Iterator[Shape]:
+    """One thing as it lies on the layout, without its shadow."""
+    match item.kind:
+        case ItemKind.PHOTO:
+            yield _photo(item, look)
+        case ItemKind.WRITING:
+            yield Group(tuple(_handwriting(item, look)), look.map(item), tag="writing")
+        case ItemKind.PIECE | ItemKind.BASE:
+            yield from _piece(item, look)
+        case _:
+            yield _supplies(item, look)
+    yield from _holes(item, look)
 
 
 def _holes(item: Placed, look: Look) -> Iterator[Shape]:
@@ -167,10 +170,12 @@ def _facing(start: Point, end: Point) -> Edge:
     return Edge.RIGHT if down > 0 else Edge.LEFT
 
 
-def _photo(item: Placed, look: Look, variety: int) -> Group:
+def _photo(item: Placed, look: Look) -> Group:
     box = look.box(item)
     border = Polygon(box.grown(-_PHOTO_EDGE.width / 2).corners, None, _PHOTO_EDGE)
-    scene = photo_shapes(box, variety)
+    photos = [other.id for other in look.layout.items if other.kind is ItemKind.PHOTO]
+    # Facing pages begin with different scenes, and so do neighbours on a page.
+    scene = photo_shapes(box, 2 * look.layout.index + photos.index(item.id))
     outline = look.outline(item)
     clip = outline if len(outline) > 4 else None
     return Group((scene, border), look.map(item), clip=clip, tag="photo")

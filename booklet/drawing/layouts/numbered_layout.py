@@ -11,6 +11,7 @@ from booklet.drawing.layouts.rulers import RulerFlag, Rulers, rulers
 from booklet.drawing.marks.ring import ring_on_picture, ring_reach
 from booklet.drawing.shapes.affine import Box, scaling, translation
 from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Shape, Stroke, Symbol, Use, bounds
+from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.length import Size, Unit
@@ -33,6 +34,7 @@ def draw_numbered_layout(
     rings: Sequence[StepRing],
     flags: Sequence[RulerFlag],
     style: DrawingStyle,
+    labels: FigureLabels,
     name: str,
 ) -> Figure:
     """The finished look of a layout at the scale of `look`, numbered and measured.
@@ -53,7 +55,7 @@ def draw_numbered_layout(
     if any(place.at[1] > page.bottom for place in places):
         box = bounds((*over, Polygon(box.corners, None, None)))
     moved = Group(shapes, translation(-box.left, -box.top))
-    return Figure(name, box.width, box.height, (moved,), "", look.scale.words)
+    return Figure(name, box.width, box.height, (moved,), "", f"{labels.scale} {look.scale.ratio}")
 
 
 def _framed(size: Size, unit: Unit, flags: Sequence[RulerFlag], scale: Scale, style: DrawingStyle) -> Rulers:

@@ -1,4 +1,4 @@
-"""What it costs a ring to stand at each cell of a finished page: what it hides, how far off its thing it is."""
+"""What it costs a ring to stand at each cell of a finished page: what it hides, how far off its thing."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from booklet.drawing.layouts.surface import Cells, Weights
 
 # What a ring costs that lies wholly off its thing, on words or pictures, on a face, on a thing that it hides,
-# on another step's thing.
-_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 0.4
+# on another step's thing (half of it where a leader tells which is meant).
+_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 0.9
 # For touching words or pictures at all, at the far end of its thing, for each point over the page's edge.
 _TOUCHING, _FAR, _OVER_EDGE = 0.6, 0.3, 0.08
 # A ring may reach over the page's edge so far, onto the ruler's marks.
@@ -34,7 +34,7 @@ _CLOSE = 3
 
 @dataclass(frozen=True)
 class Claim:
-    """A ring to be placed: its step, the cells of its thing and of other things, and what each cell costs.
+    """A ring to be placed: its step, the cells of its thing and of foreign ones, and what each cell costs.
 
     `on` is for a ring on its thing, without a bound where that is no place for it; `beside` for one that is
     led to its thing, the leader apart.
@@ -42,7 +42,7 @@ class Claim:
 
     step: int
     own: Cells
-    others: Cells
+    foreign: Cells
     on: Weights
     beside: Weights
 
@@ -54,7 +54,23 @@ def claims_of(
     common = _common_cost(look, surface, clear, style)
     for ring in rings:
         for cluster in ring_clusters(ring, look.layout):
-            yield _claim(ring.step, cluster, common, surface, style)
+            yield _claim(ring.step, cluster, _foreign(cluster, look, surface), common, surface, style)
+
+
+def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface) -> Cells:
+    """The cells of other things: neither the cluster's own, nor the base, nor what the cluster lies on."""
+    import numpy as np
+
+    lowest = min(item.layer for item in cluster)
+    cells: Cells = np.any([surface.whole[item.id] for item in cluster], axis=0)
+    grounds = [
+        other
+        for other in look.layout.items
+        if other.layer < lowest and (surface.whole[other.id] & cells).any()
+    ]
+    ids = [look.layout.base.id, *(item.id for item in (*cluster, *grounds))]
+    foreign: Cells = ~np.any([surface.seen[id] for id in ids], axis=0)
+    return foreign
 
 
 def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: DrawingStyle) -> Weights:
@@ -90,12 +106,16 @@ def _window(reach: float) -> tuple[int, int]:
 
 
 def _claim(
-    step: int, cluster: Sequence[Placed], common: Weights, surface: Surface, style: DrawingStyle
+    step: int,
+    cluster: Sequence[Placed],
+    foreign: Cells,
+    common: Weights,
+    surface: Surface,
+    style: DrawingStyle,
 ) -> Claim:
     import numpy as np
 
     own = _own_cells(cluster, surface)
-    others = ~own & ~surface.seen[0]
     half, area = _window(ring_reach(style))
     share = window_sums(own, half) / area
     most = float(share.max())
@@ -103,10 +123,10 @@ def _claim(
     close = window_sums(own, _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
     far = distances(_preferred(cluster, own, style), surface) / max(20.0, hypot(*surface.shape) * CELL / 2)
-    on = common + _OFF * (1 - centred) + _FAR * far + window_sums(others, half) * (_ON_OTHERS / area)
+    on = common + _OFF * (1 - centred) + _FAR * far + window_sums(foreign, half) * (_ON_OTHERS / area)
     on = np.where((share < _LEAST_OWN * most) | (most < _NARROWEST), inf, on)
-    beside = common + window_sums(~surface.seen[0], half) * (_ON_OTHERS / area)
-    return Claim(step, own, others, on, beside)
+    beside = common + window_sums(~surface.seen[0], half) * (_ON_OTHERS / 2 / area)
+    return Claim(step, own, foreign, on, beside)
 
 
 def _own_cells(cluster: Sequence[Placed], surface: Surface) -> Cells:

@@ -155,7 +155,7 @@ def _led(
         end = _end_on(claim.own, at, heart, surface)
         if hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST:
             continue
-        cost += _OVER_OTHERS * sum(1 for cell in cells_along(end, at, surface) if claim.others[cell])
+        cost += _OVER_OTHERS * sum(1 for cell in cells_along(end, at, surface) if claim.foreign[cell])
         is_better = best is None or round(cost, 6) < round(best.cost, 6)
         if is_better and _is_open(end, at, others, style):
             best = _Choice(RingPlace(claim.step, at, end), cost)
