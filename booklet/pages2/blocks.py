@@ -18,13 +18,24 @@ from booklet.content.blocks import (
     WritingLines,
 )
 from booklet.content.spans import Line, Words
-from booklet.pages2.boxes import BETWEEN_BLOCKS, PageNumber, PenLines, Rule, SideBySide, TickBox, spaced
+from booklet.pages2.boxes import (
+    BETWEEN_BLOCKS,
+    Optional,
+    PageNumber,
+    PenLines,
+    Rule,
+    SideBySide,
+    TickBox,
+    spaced,
+)
 from booklet.pages2.setup import PageSetup
 from booklet.pages2.text import cell_paragraph, paragraph
 
 _HEADING_BEFORE, _HEADING_AFTER = 12.0, 3.5
 _BETWEEN_ITEMS = 4.0
 _MARKER_WIDTH = 17.0
+# Fewer lines for a pen are worth no room.
+_LEAST_LINES = 2
 _CONTENTS_GUTTER, _NUMBER_WIDTH = 22.0, 22.0
 
 
@@ -88,9 +99,12 @@ def writing_lines(setup: PageSetup, block: WritingLines, width: float) -> list[F
             for head, share in zip(block.heads, shares, strict=True)
         ]
         story += [SideBySide(heads, 0.0), Rule(setup.palette.accent, 0.9, 2.0, 0.0)]
+    lines = PenLines(max(block.least, _LEAST_LINES), setup.palette.rule, shares)
+    if not block.least:
+        return [spaced(Optional([*story, lines]), 0.0, BETWEEN_BLOCKS)]
     for above in story:
         above.keepWithNext = True
-    return [*story, spaced(PenLines(block.least, setup.palette.rule, shares), 0.0, BETWEEN_BLOCKS)]
+    return [*story, spaced(lines, 0.0, BETWEEN_BLOCKS)]
 
 
 # The contents.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import cast
 
 from reportlab.lib.styles import ParagraphStyle
@@ -56,6 +56,34 @@ class GrowingFigure(FigureBox):
         figure = self.draw_within(self.figure.height + spare)
         larger = self.figure.height < figure.height <= self.figure.height + spare
         return GrowingFigure(figure if larger else self.figure, self.draw_within, self.hAlign)
+
+
+class Leaders(FigureBox):
+    """A figure with leaders to its right side, a pitch apart, and paragraphs in line with their ends.
+
+    The last leader ends half a pitch above the figure's foot.
+    """
+
+    def __init__(self, figure: Figure, entries: Sequence[Flowable], pitch: float, gap: float) -> None:
+        super().__init__(figure)
+        self.entries = tuple(entries)
+        self.pitch = pitch
+        self.gap = gap
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """As wide as the column, as high as the figure, or as its entries where they need more."""
+        room = width - self.figure.width - self.gap
+        self.heights = [entry.wrap(room, height)[1] for entry in self.entries]
+        self.height = max(self.figure.height, self.pitch * len(self.entries))
+        return width, self.height
+
+    def draw(self) -> None:
+        """Draw the figure at the foot, and each entry about the end of its leader."""
+        canvas = cast(BookletCanvas, self.canv)
+        draw_figure(self.figure, canvas.resources, 0.0, self.figure.height)
+        for at, (entry, high) in enumerate(zip(reversed(self.entries), reversed(self.heights), strict=True)):
+            middle = self.pitch * (at + 0.5)
+            entry.drawOn(canvas, self.figure.width + self.gap, middle - high / 2)
 
 
 class Stack(Flowable):  # type: ignore[misc]
@@ -235,3 +263,25 @@ class Framed(Flowable):  # type: ignore[misc]
         self.canv.rect(0.4, 0.4, self.width - 0.8, self.height - 0.8, stroke=1, fill=0)
         self.canv.restoreState()
         self.inside.drawOn(self.canv, self.padding, (self.height - self.inside_height) / 2)
+
+
+class Optional(Stack):
+    """Flowables that stand together where a page has room for them, and else are left out."""
+
+    is_optional = True
+
+
+def anchors_in(flowable: Flowable) -> Iterator[str]:
+    """The anchors that a flowable and what stands in it bear."""
+    anchor = getattr(flowable, "anchor", None)
+    if anchor:
+        yield anchor
+    match flowable:
+        case Stack():
+            inside = list(flowable.parts)
+        case SideBySide():
+            inside = [part for parts, _ in flowable.columns for part in parts]
+        case _:
+            inside = []
+    for part in inside:
+        yield from anchors_in(part)

@@ -112,9 +112,25 @@ def break_story(
 ) -> tuple[Column, ...]:
     """Lay flowables downwards, page after page, each later one under its head; split what can be split.
 
-    What is kept with the next never ends a page.  Raises PageOverflowError for what neither fits a page nor
-    can be split.
+    What is kept with the next never ends a page; what is optional stands where that takes no further page.
+    Raises PageOverflowError for what neither fits a page nor can be split.
     """
+    kept = [flowable for flowable in story if not is_optional(flowable)]
+    columns = _broken(kept, width, height, later)
+    for optional in (flowable for flowable in story if is_optional(flowable)):
+        more = [flowable for flowable in story if flowable in kept or flowable is optional]
+        tried = _broken(more, width, height, later)
+        if len(tried) <= len(columns):
+            kept, columns = more, tried
+    return columns
+
+
+def is_optional(flowable: Flowable) -> bool:
+    """Whether a flowable is left out where a page has no room for it."""
+    return bool(getattr(flowable, "is_optional", False))
+
+
+def _broken(story: Sequence[Flowable], width: float, height: float, later: Head) -> tuple[Column, ...]:
     pages: list[_Page] = []
 
     def begin() -> _Page:
@@ -180,6 +196,22 @@ def _too_high(flowable: Flowable, width: float, height: float) -> str:
         f"what belongs together is {high:.0f} pt high, and a page has room for {height:.0f} pt; "
         "shorten its words"
     )
+
+
+def join(column: Column, story: Sequence[Flowable], width: float, height: float) -> Column | None:
+    """A page with a further story below what is on it; None where that does not fit.
+
+    What is optional gives way to the story, and stays where there is room for both.
+    """
+    flowables = [*(placed.flowable for placed in column), *story]
+    kept = [flowable for flowable in flowables if not is_optional(flowable)]
+    if column_height(stacked(kept, width)) > height + _LEEWAY:
+        return None
+    for optional in (flowable for flowable in flowables if is_optional(flowable)):
+        more = [flowable for flowable in flowables if flowable in kept or flowable is optional]
+        if column_height(stacked(more, width)) <= height:
+            kept = more
+    return stacked(kept, width)
 
 
 def fill(column: Column, width: float, height: float) -> Column:

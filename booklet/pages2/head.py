@@ -20,13 +20,18 @@ _AFTER_NUMBER = 11.0
 _LEAD_BEFORE = 1.5
 _RULE, _RULE_BEFORE, _RULE_AFTER = 0.9, 6.0, 9.0
 _MOST_LINES = 2
+# How large a head is where a section begins below another, and the white above it.
+_JOINED, _JOINED_BEFORE = 0.72, 20.0
 
 
-def section_head(setup: PageSetup, section: Section, width: float) -> list[Flowable]:
-    """The head of a section's first page, kept with what follows."""
-    head = SectionHead(setup, section, width)
+def section_head(
+    setup: PageSetup, section: Section, width: float, *, is_joined: bool = False
+) -> list[Flowable]:
+    """The head of a section, kept with what follows; smaller where it joins a page that has begun."""
+    head = SectionHead(setup, section, width, _JOINED if is_joined else 1.0)
     rule = Rule(setup.palette.accent, _RULE, _RULE_BEFORE, _RULE_AFTER)
     head.keepWithNext = rule.keepWithNext = True
+    head.spaceBefore = _JOINED_BEFORE if is_joined else 0.0
     return [head, rule]
 
 
@@ -49,16 +54,18 @@ def fitting_title(said: Line, styles: Sequence[ParagraphStyle], width: float) ->
 class SectionHead(Flowable):  # type: ignore[misc]  # reportlab carries no types
     """Kicker, number, title and lead: the number hangs from the capitals of the title."""
 
-    def __init__(self, setup: PageSetup, section: Section, width: float) -> None:
+    def __init__(self, setup: PageSetup, section: Section, width: float, share: float) -> None:
         super().__init__()
-        self.anchor = section.anchor
+        self.section = section
         self.colour = setup.palette.accent
-        self.number, self.size = section.number, setup.sizes.number
+        self.number, self.size = section.number, setup.sizes.number * share
         self.font = pdf_font_name(Font.SERIF_BOLD)
         wide = text_width(self.number, Font.SERIF_BOLD, self.size) + _AFTER_NUMBER if self.number else 0.0
         self.indent = min(wide, width / 3)
-        kicker = [cell_paragraph(section.kicker, setup.styles.kicker)] if section.kicker else []
-        title = fitting_title(section.title, setup.styles.titles, width - self.indent)
+        has_kicker = section.kicker and share == 1.0
+        kicker = [cell_paragraph(section.kicker, setup.styles.kicker)] if has_kicker else []
+        styles = [style for style in setup.styles.titles if style.fontSize <= share * setup.sizes.title]
+        title = fitting_title(section.title, styles, width - self.indent)
         lead = [spaced(paragraph(section.lead, setup.styles.lead), _LEAD_BEFORE, 0.0)] if section.lead else []
         self.parts = (*kicker, title, *lead)
         self.title = title

@@ -7,10 +7,19 @@ from collections.abc import Callable
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
-from booklet.content.blocks import Card, Cards, CardStyle, Picture
+from booklet.content.blocks import Card, Cards, CardStyle, Legend, Picture
 from booklet.content.spans import Words
 from booklet.drawing.shapes.figure import Figure
-from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, Framed, GrowingFigure, SideBySide, spaced
+from booklet.pages2.boxes import (
+    BETWEEN_BLOCKS,
+    FigureBox,
+    Framed,
+    GrowingFigure,
+    Leaders,
+    PenLines,
+    SideBySide,
+    spaced,
+)
 from booklet.pages2.setup import PageSetup, Room, drawn
 from booklet.pages2.text import cell_paragraph
 
@@ -19,6 +28,8 @@ _SHARE, _LARGEST_SHARE = 0.46, 0.7
 # A picture with blocks beside it takes this share of the width at most.
 _BESIDE = 0.46
 GUTTER = 12.0
+# The picture of a legend takes this share of the width; what its leaders lead to stands so far apart.
+_LEGEND, _LEGEND_GAP = 0.4, 4.0
 _CARD_GUTTER, _CARD_ROW = 12.0, 10.0
 # The picture of a card, in parts of the card's width where words stand beside it, and how high it may be.
 _CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
@@ -59,6 +70,18 @@ def beside(
     return [spaced(SideBySide(columns, GUTTER, middle=True), 0.0, BETWEEN_BLOCKS)]
 
 
+def legend(setup: PageSetup, block: Legend, width: float) -> list[Flowable]:
+    """A picture at the left, and at the end of each of its leaders what it leads to."""
+    column = width * (1 - _LEGEND)
+    entries = [cell_paragraph(entry, setup.styles.cell) for entry in block.entries]
+    heights = [entry.wrap(column, setup.grid.text_height)[1] for entry in entries]
+    pitch = max(heights, default=0.0) + _LEGEND_GAP
+    room = Room(width - column - _LEGEND_GAP, setup.grid.text_height, pitch=pitch)
+    figure = drawn(setup, block.picture.figure, room)
+    box = Leaders(figure, entries, pitch, _LEGEND_GAP)
+    return [spaced(box, 0.0, BETWEEN_BLOCKS)]
+
+
 def cards(setup: PageSetup, block: Cards, width: float) -> list[Flowable]:
     """Cards in rows; a row stays together."""
     count = max(1, block.columns)
@@ -91,6 +114,11 @@ def _below_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     figure = drawn(setup, card.picture.figure, Room(width, setup.grid.text_height * _SHARE))
     lines = _card_lines(card, setup.styles.cell_strong, setup.styles.cell)
     return [spaced(FigureBox(figure), 0.0, 4.0), *lines]
+
+
+def _written_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
+    """A card with a line for a pen."""
+    return [*_beside_card(setup, card, width), PenLines(1, setup.palette.rule)]
 
 
 def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from booklet.content.blocks import Document, Furniture
 from booklet.content.figures import FigureRequest
 from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle, Palette
 from booklet.measure.cache import cached_on
 from booklet.pages2.grid import Grid
@@ -16,14 +17,22 @@ from booklet.pages2.type import Styles, TypeSizes
 
 @dataclass(frozen=True)
 class Room:
-    """The most room that a figure may take, in points; without a height it is bound by its width alone."""
+    """The most room that a figure may take, in points; without a height it is bound by its width alone.
+
+    A figure with leaders to one side has them a `pitch` apart, the last one half a pitch above its foot.
+    With a `scale` it is drawn at that scale, whatever room there is.
+    """
 
     width: float
     height: float | None = None
+    pitch: float | None = None
+    scale: Scale | None = None
 
 
 # Draws a figure within a room; one of a size of its own may take less.
 Draw = Callable[[FigureRequest, Room], Figure]
+# The width and height in points that a figure would have at a scale, found without drawing it.
+Measure = Callable[[FigureRequest, Scale], tuple[float, float]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,6 +49,7 @@ class PageSetup:
     styles: Styles
     drawing: DrawingStyle
     draw: Draw
+    measure: Measure
 
     @property
     def words(self) -> Furniture:

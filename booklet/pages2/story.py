@@ -14,15 +14,18 @@ from booklet.content.blocks import (
     Caution,
     Contents,
     Heading,
+    IfRoom,
     ItemList,
+    Legend,
     Paragraph,
     Picture,
     Table,
     WritingLines,
 )
 from booklet.pages2.blocks import contents, heading, item_list, text_paragraph, writing_lines
+from booklet.pages2.boxes import Optional
 from booklet.pages2.caution import caution
-from booklet.pages2.pictures import beside, cards, picture
+from booklet.pages2.pictures import beside, cards, legend, picture
 from booklet.pages2.setup import PageSetup
 from booklet.pages2.tables import table
 
@@ -34,6 +37,10 @@ def _beside(setup: PageSetup, block: Beside, width: float) -> list[Flowable]:
     return beside(setup, block.picture, width, lambda rest: story(setup, block.blocks, rest))
 
 
+def _if_room(setup: PageSetup, block: IfRoom, width: float) -> list[Flowable]:
+    return [Optional(story(setup, block.blocks, width))]
+
+
 HANDLERS: dict[type, Handler] = {
     Heading: heading,
     Paragraph: text_paragraph,
@@ -41,10 +48,12 @@ HANDLERS: dict[type, Handler] = {
     Caution: caution,
     WritingLines: writing_lines,
     Picture: picture,
+    Legend: legend,
     Beside: _beside,
     Cards: cards,
     Table: table,
     Contents: contents,
+    IfRoom: _if_room,
 }
 
 

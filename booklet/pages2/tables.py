@@ -10,8 +10,8 @@ from reportlab.platypus import Flowable
 from reportlab.platypus import Table as CellGrid
 
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
-from booklet.content.spans import Line, line
-from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, TickBox, spaced
+from booklet.content.spans import line
+from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, SideBySide, TickBox, spaced
 from booklet.pages2.setup import PageSetup, Room, drawn
 from booklet.pages2.text import cell_paragraph, line_width, widest_word
 from booklet.pages2.type import hex_colour
@@ -24,6 +24,8 @@ _PICTURE_LINES, _PICTURE_WIDTH = 2.6, 60.0
 # What a column with a share keeps of the table's width, however wide the others would be.
 _LEAST_SHARE = 0.2
 _HAIRLINE, _HEAD_LINE = 0.4, 0.9
+# Rows of one cell across all columns.
+_SPANNING = (RowKind.GROUP, RowKind.NOTE)
 
 
 def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
@@ -53,7 +55,7 @@ def column_widths(setup: PageSetup, block: Table, width: float) -> tuple[float, 
 
 def _natural_width(setup: PageSetup, block: Table, at: int) -> float:
     column = block.columns[at]
-    cells = [row.cells[at] for row in block.rows if row.kind is not RowKind.GROUP and at < len(row.cells)]
+    cells = [row.cells[at] for row in block.rows if row.kind not in _SPANNING]
     widths = [_cell_width(setup, cell, column) for cell in cells]
     return max([*widths, widest_word(column.head, setup.styles.cell_strong)]) + CELL_GAP
 
@@ -97,7 +99,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         columns: Sequence[Column],
         rows: Sequence[Row],
         widths: Sequence[float],
-        carried: Line = (),
+        carried: Sequence[Cell] = (),
     ) -> None:
         super().__init__()
         self.setup = setup
@@ -138,9 +140,9 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             (end for end in fitting if not leaves_one(self.rows, end)), default=max(fitting, default=None)
         )
 
-    def _group_at(self, end: int) -> Line:
-        titles = [row.cells[0] for row in self.rows[:end] if row.kind is RowKind.GROUP]
-        return titles[-1] if titles and isinstance(titles[-1], tuple) else self.carried
+    def _group_at(self, end: int) -> Sequence[Cell]:
+        groups = [row for row in self.rows[:end] if row.kind is RowKind.GROUP]
+        return groups[-1].cells if groups else self.carried
 
     def _grid(self) -> CellGrid:
         rows: list[list[Any]] = []
@@ -150,7 +152,9 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             look += self._head_look()
         if self.carried:
             look += self._group_look(len(rows))
-            rows.append(self._spanned(line(self.carried, self.setup.words.continued)))
+            *pictures, title = self.carried
+            said = line(title if isinstance(title, tuple) else (), self.setup.words.continued)
+            rows.append(self._spanned((*pictures, said), self.setup.styles.group))
         for row in self.rows:
             look += self._row_look(row, len(rows))
             rows.append(self._cells(row))
@@ -158,14 +162,26 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def _cells(self, row: Row) -> list[Any]:
         if row.kind is RowKind.GROUP:
-            return self._spanned(row.cells[0] if isinstance(row.cells[0], tuple) else ())
+            return self._spanned(row.cells, self.setup.styles.group)
+        if row.kind is RowKind.NOTE:
+            return self._spanned(row.cells, self.setup.styles.quiet)
         is_sum = row.kind is RowKind.SUM
         return [
             [self._cell(cell, column, is_sum)] for cell, column in zip(row.cells, self.columns, strict=True)
         ]
 
-    def _spanned(self, title: Line) -> list[Any]:
-        return [[cell_paragraph(title, self.setup.styles.group)], *[""] * (len(self.columns) - 1)]
+    def _spanned(self, cells: Sequence[Cell], style: ParagraphStyle) -> list[Any]:
+        """A row of one cell across all columns: words, and a picture before them where there is one."""
+        words = [cell_paragraph(cell, style) for cell in cells if isinstance(cell, tuple)]
+        pictures = [cell for cell in cells if isinstance(cell, Picture)]
+        inside: list[Flowable] = list(words)
+        for picture in pictures:
+            figure = drawn(self.setup, picture.figure, _cell_room(self.setup, _PICTURE_WIDTH))
+            rest = sum(self.widths) - figure.width - CELL_GAP
+            inside = [
+                SideBySide([([FigureBox(figure)], figure.width), (inside, rest)], CELL_GAP, middle=True)
+            ]
+        return [inside, *[""] * (len(self.columns) - 1)]
 
     def _cell(self, cell: Cell, column: Column, is_sum: bool) -> Flowable:
         align = {Align.START: "LEFT", Align.CENTRE: "CENTER", Align.END: "RIGHT"}[column.align]
@@ -211,6 +227,8 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
     def _row_look(self, row: Row, at: int) -> list[tuple[Any, ...]]:
         if row.kind is RowKind.GROUP:
             return self._group_look(at)
+        if row.kind is RowKind.NOTE:
+            return [("SPAN", (0, at), (-1, at)), self._line_below(at)]
         look = [self._line_below(at)]
         if row.kind is RowKind.SUM:
             look.append(("LINEABOVE", (0, at), (-1, at), _HEAD_LINE, hex_colour(self.setup.palette.ink)))
@@ -227,13 +245,13 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
 def may_break(rows: Sequence[Row], end: int) -> bool:
     """Whether a page may end after so many rows: not below a group's title, not above a sum."""
-    return rows[end - 1].kind is not RowKind.GROUP and rows[end].kind is not RowKind.SUM
+    return rows[end - 1].kind not in _SPANNING and rows[end].kind not in (RowKind.SUM, RowKind.NOTE)
 
 
 def leaves_one(rows: Sequence[Row], end: int) -> bool:
     """Whether a break after so many rows leaves one row of a longer group alone."""
     if rows[end].kind is RowKind.GROUP:
         return False
-    before = 1 if end < 2 or rows[end - 2].kind is RowKind.GROUP else 2
+    before = 1 if end < 2 or rows[end - 2].kind in _SPANNING else 2
     after = 1 if end + 1 >= len(rows) or rows[end + 1].kind is RowKind.GROUP else 2
     return before == 1 or after == 1

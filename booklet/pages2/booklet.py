@@ -1,0 +1,57 @@
+"""A booklet: a document laid out on pages, and written as a PDF."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.content.blocks import Document
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
+from booklet.kit.kit import PageFormat
+from booklet.pages2.compose import Page, compose
+from booklet.pages2.grid import GRIDS
+from booklet.pages2.setup import Draw, Measure, PageSetup
+from booklet.pages2.type import TypeSizes, make_styles
+from booklet.pages2.write import write_pages
+
+
+@dataclass(frozen=True)
+class LaidBooklet:
+    """A booklet laid out: its pages in reading order."""
+
+    setup: PageSetup
+    pages: tuple[Page, ...]
+
+
+def open_setup(
+    document: Document, page: PageFormat, accent: Colour, draw: Draw, measure: Measure
+) -> PageSetup:
+    """Settle how a document's pages look, from their format and the accent colour."""
+    palette, sizes = palette_from_accent(accent), TypeSizes()
+    return PageSetup(
+        document=document,
+        grid=GRIDS[page],
+        sizes=sizes,
+        palette=palette,
+        styles=make_styles(palette, sizes, document.language),
+        drawing=DrawingStyle(palette=palette),
+        draw=draw,
+        measure=measure,
+    )
+
+
+def lay_out(
+    document: Document, page: PageFormat, accent: Colour, draw: Draw, measure: Measure
+) -> LaidBooklet:
+    """Lay a document out on pages of a format, a multiple of four of them.
+
+    `draw` draws the figures that it asks for.  Raises PageOverflowError, which names the section, for words
+    that no page holds.
+    """
+    setup = open_setup(document, page, accent, draw, measure)
+    return LaidBooklet(setup, compose(setup))
+
+
+def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
+    """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
+    return write_pages(laid.setup, laid.pages, is_draft)

@@ -1,0 +1,192 @@
+"""The covers: title and finished pages in front, papers and help with printing behind."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import cast
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable
+
+from booklet.content.blocks import Block, Card, Cards, Picture, Section
+from booklet.drawing.shapes.figure import Figure, Fill, Line, Path, Shape, Stroke
+from booklet.drawing.shapes.outlines import KAPPA, Outline
+from booklet.drawing.shapes.style import Palette, mm
+from booklet.drawing.writers.pdf_writer import draw_figure
+from booklet.pages2.boxes import FigureBox, Rule, spaced
+from booklet.pages2.canvas import BookletCanvas
+from booklet.pages2.flow import Column, PageOverflowError, column_height, stacked, story_height
+from booklet.pages2.head import fitting_title
+from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.story import story
+from booklet.pages2.text import cell_paragraph, paragraph
+
+_RULE = 1.8
+_TITLE_AFTER, _RULE_AFTER = 8.0, 16.0
+_GAP, _BETWEEN_ROWS = 14.0, 9.0
+# How large the first picture stands, as a share of the width, and how many more columns the others take: the
+# first with which all are on the page.
+_SHARES = ((1.0, 0), (0.92, 0), (0.85, 1), (0.7, 2), (0.55, 4), (0.4, 8), (0.25, 14))
+# Less room than this, in points, shows nothing.
+_LEAST_PICTURE = 40.0
+
+
+def front_cover(setup: PageSetup, section: Section) -> Column:
+    """The title, the first picture large, the others as strips of tickets, the lead at the foot.
+
+    Raises PageOverflowError where the words leave no room for the pictures.
+    """
+    width, height = setup.grid.text_width, setup.grid.text_height
+    title = _title(setup, section, setup.styles.displays)
+    foot = stacked([paragraph(section.lead, setup.styles.quiet)] if section.lead else [], width)
+    room = height - column_height(foot) - (_GAP if foot else 0.0)
+    for share, more in _SHARES:
+        hero, strips = _first(setup, section.blocks, share), _tickets(setup, section.blocks, more)
+        spare = room - story_height([*title, *hero, *strips], width)
+        if spare >= 0:
+            above = stacked([*title, *hero], width, spare * 0.15)
+            below = stacked(strips, width, room - story_height(strips, width)) if strips else ()
+            down = height - column_height(foot)
+            return (*above, *below, *(placed.moved(down) for placed in foot))
+    raise PageOverflowError("its title leaves no room for the finished pages; shorten it")
+
+
+def back_cover(setup: PageSetup, section: Section) -> Column:
+    """The title, the first picture in what room there is, all else at the foot.
+
+    Raises PageOverflowError where the words are more than a page.
+    """
+    width, height = setup.grid.text_width, setup.grid.text_height
+    first, others = _picture_first(section.blocks)
+    title = _title(setup, section, setup.styles.titles)
+    foot = stacked(story(setup, others, width), width)
+    room = height - column_height(foot) - story_height(title, width) - 2 * _GAP
+    if room < -2 * _GAP:
+        raise PageOverflowError("its words are more than a page; shorten them")
+    if first is not None and room > _LEAST_PICTURE:
+        figure = drawn(setup, first.figure, Room(width, room))
+        title.append(FigureBox(figure, "CENTER"))
+    down = height - column_height(foot)
+    return (*stacked(title, width), *(placed.moved(down) for placed in foot))
+
+
+def _title(setup: PageSetup, section: Section, styles: Sequence[ParagraphStyle]) -> list[Flowable]:
+    kicker = [cell_paragraph(section.kicker, setup.styles.kicker)] if section.kicker else []
+    title = fitting_title(section.title, styles, setup.grid.text_width)
+    rule = Rule(setup.palette.accent, _RULE, 0.0, _RULE_AFTER)
+    return [*kicker, spaced(title, 2.0, _TITLE_AFTER), rule]
+
+
+def _picture_first(blocks: Sequence[Block]) -> tuple[Picture | None, Sequence[Block]]:
+    if blocks and isinstance(blocks[0], Picture):
+        return blocks[0], blocks[1:]
+    return None, blocks
+
+
+def _first(setup: PageSetup, blocks: Sequence[Block], share: float) -> list[Flowable]:
+    first, _ = _picture_first(blocks)
+    if first is None:
+        return []
+    room = Room(share * setup.grid.text_width, share * setup.grid.text_height * 0.6)
+    return [spaced(FigureBox(drawn(setup, first.figure, room), "CENTER"), 0.0, _GAP)]
+
+
+# Tickets.
+
+_PADDING, _NOTCH, _CORNER = 8.0, 4.0, 3.0
+_PERFORATION = (2.2, 2.2)
+_TICKET_HEIGHT = 0.34
+
+
+def _tickets(setup: PageSetup, blocks: Sequence[Block], more: int) -> list[Flowable]:
+    rows: list[Flowable] = []
+    for block in blocks:
+        if isinstance(block, Cards):
+            columns = min(block.columns + more, max(len(block.cards), 1))
+            wide = setup.grid.text_width / columns
+            for start in range(0, len(block.cards), columns):
+                strip = TicketStrip(setup, block.cards[start : start + columns], wide)
+                rows.append(spaced(strip, 0.0, _BETWEEN_ROWS))
+    return rows
+
+
+class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Cards as tickets of one strip, notched where it is torn apart; their words stand below the pictures."""
+
+    def __init__(self, setup: PageSetup, cards: Sequence[Card], ticket: float) -> None:
+        super().__init__()
+        self.palette = setup.palette
+        self.ticket = ticket
+        inner = ticket - 2 * _PADDING
+        room = Room(inner, setup.grid.text_height * _TICKET_HEIGHT)
+        self.stacks = [
+            stacked(
+                [
+                    spaced(FigureBox(drawn(setup, card.picture.figure, room), "CENTER"), 0.0, 4.0),
+                    *(cell_paragraph(said, setup.styles.small) for said in card.lines),
+                ],
+                inner,
+            )
+            for card in cards
+        ]
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
+        """As wide as its tickets, as high as the highest."""
+        self.width = self.ticket * len(self.stacks)
+        self.height = max(column_height(column) for column in self.stacks) + 2 * _PADDING
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw the strip, then what is on each ticket."""
+        canvas = cast(BookletCanvas, self.canv)
+        shapes = ticket_strip(self.ticket, len(self.stacks), self.height, self.palette)
+        strip = Figure("tickets", self.width, self.height, shapes, "", "")
+        draw_figure(strip, canvas.resources, 0.0, self.height)
+        for at, column in enumerate(self.stacks):
+            left = at * self.ticket + _PADDING
+            for placed in column:
+                placed.flowable.drawOn(canvas, left + placed.x, self.height - _PADDING - placed.bottom)
+
+
+def ticket_strip(ticket: float, count: int, height: float, palette: Palette) -> tuple[Shape, ...]:
+    """The outline of a strip of tickets, each `ticket` points wide, and the perforations between them."""
+    line = Stroke(palette.ink, mm(0.25))
+    dashed = Stroke(palette.ink, mm(0.25), _PERFORATION)
+    between = [ticket * at for at in range(1, count)]
+    tears = [Line((x, _NOTCH + 1.5), (x, height - _NOTCH - 1.5), dashed) for x in between]
+    inset = line.width / 2
+    return (Path(_strip_outline(ticket * count, height, between, inset), Fill(palette.paper), line), *tears)
+
+
+def _strip_outline(width: float, height: float, notches: Sequence[float], inset: float) -> Outline:
+    """A rounded rectangle with a round notch above and below at each of these distances from its left."""
+    left, top, right, bottom = inset, inset, width - inset, height - inset
+    r, n = _CORNER, _NOTCH
+    handle, bite = r * (1 - KAPPA), n * KAPPA
+    path: list[object] = [("M", left + r, top)]
+    for x in notches:
+        path += [
+            ("L", x - n, top),
+            ("C", x - n, top + bite, x - bite, top + n, x, top + n),
+            ("C", x + bite, top + n, x + n, top + bite, x + n, top),
+        ]
+    path += [
+        ("L", right - r, top),
+        ("C", right - handle, top, right, top + handle, right, top + r),
+        ("L", right, bottom - r),
+        ("C", right, bottom - handle, right - handle, bottom, right - r, bottom),
+    ]
+    for x in reversed(notches):
+        path += [
+            ("L", x + n, bottom),
+            ("C", x + n, bottom - bite, x + bite, bottom - n, x, bottom - n),
+            ("C", x - bite, bottom - n, x - n, bottom - bite, x - n, bottom),
+        ]
+    path += [
+        ("L", left + r, bottom),
+        ("C", left + handle, bottom, left, bottom - handle, left, bottom - r),
+        ("L", left, top + r),
+        ("C", left, top + handle, left + handle, top, left + r, top),
+        ("Z",),
+    ]
+    return cast(Outline, tuple(path))

@@ -1,0 +1,94 @@
+"""Laid-out pages as the PDF in reading order: margins, bookmarks, links, viewer settings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from io import BytesIO
+
+from reportlab import rl_config
+
+from booklet.content.spans import plain_text
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.writers.pdf_writer import draw_figure
+from booklet.pages2.canvas import BookletCanvas
+from booklet.pages2.compose import Page, page_numbers
+from booklet.pages2.edges import Edges, edges_of, margin_figure
+from booklet.pages2.setup import PageSetup
+
+_DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
+
+
+def write_pages(setup: PageSetup, pages: Sequence[Page], is_draft: bool) -> bytes:
+    """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""
+    out, document, grid = BytesIO(), setup.document, setup.grid
+    rl_config.useA85 = 0
+    canvas = BookletCanvas(
+        out,
+        pagesize=(grid.width, grid.height),
+        page_of=page_numbers(pages),
+        invariant=1,
+        pageCompression=1,
+        initialFontName=pdf_font_name(Font.SANS),
+        lang=document.language,
+    )
+    canvas.setTitle(plain_text(document.title))
+    canvas.setAuthor(plain_text(document.author))
+    canvas.setSubject(plain_text(document.subject))
+    canvas.setCreator("kit-booklet")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    canvas.setViewerPreference("PrintScaling", "None")
+    edges = edges_of(document.sections)
+    outline = _Outline(canvas)
+    for number, page in enumerate(pages, start=1):
+        outline.add(page, number)
+        _write_page(canvas, setup, page, number, edges)
+        if is_draft:
+            _draft_mark(canvas, setup)
+        canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def _write_page(canvas: BookletCanvas, setup: PageSetup, page: Page, number: int, edges: Edges) -> None:
+    grid = setup.grid
+    for anchor, at in canvas.page_of.items():
+        if at == number:
+            canvas.bookmarkPage(anchor)
+    for placed in page.column:
+        left, bottom = grid.left(number) + placed.x, grid.height - grid.top - placed.bottom
+        placed.flowable.drawOn(canvas, left, bottom)
+    draw_figure(margin_figure(setup, page, number, edges), canvas.resources, 0.0, grid.height)
+
+
+class _Outline:
+    """The bookmarks: each part of the booklet, below it its sections."""
+
+    def __init__(self, canvas: BookletCanvas) -> None:
+        self._canvas = canvas
+        self._level = 0
+
+    def add(self, page: Page, number: int) -> None:
+        """Mark what begins on a page."""
+        for at, part in enumerate(part for part in page.parts if part.begins):
+            section = part.section
+            if section.part:
+                self._mark(plain_text(section.part), f"part-{number}-{at}", 0)
+                self._level = 1
+            self._mark(plain_text(section.title), f"section-{number}-{at}", self._level)
+
+    def _mark(self, title: str, key: str, level: int) -> None:
+        self._canvas.bookmarkPage(key)
+        self._canvas.addOutlineEntry(title, key, level, closed=0)
+
+
+def _draft_mark(canvas: BookletCanvas, setup: PageSetup) -> None:
+    """The word for a draft across the page, over figures too, in a thin grey to read through."""
+    grid = setup.grid
+    canvas.saveState()
+    canvas.translate(grid.width / 2, grid.height / 2)
+    canvas.rotate(_DRAFT_TURN)
+    canvas.setFillGray(_DRAFT_GREY)
+    canvas.setFillAlpha(_DRAFT_ALPHA)
+    canvas.setFont(pdf_font_name(Font.SANS_BOLD), _DRAFT_SIZE)
+    canvas.drawCentredString(0, -_DRAFT_SIZE / 3, plain_text(setup.words.draft))
+    canvas.restoreState()
