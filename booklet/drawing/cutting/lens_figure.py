@@ -14,7 +14,6 @@ from booklet.drawing.marks.cut_discs import (
     CutMark,
     Head,
     Side,
-    alternating,
     cut_heads,
     head_shapes,
     heads_height,
@@ -155,7 +154,7 @@ class _Plan:
         """The discs under a stretch."""
         zero = self.band(stretch).zero
         marks = [CutMark(number, zero + self.ruler.at(value)) for value, number in stretch.cuts]
-        return cut_heads(marks, alternating, 0.0, self.style)
+        return cut_heads(marks, 0.0, self.style)
 
     def height(self, stretch: Stretch) -> float:
         """How high a stretch and its discs are."""

@@ -12,11 +12,10 @@ from booklet.drawing.papers.lying import lie
 from booklet.drawing.shapes.affine import Affine, Point, scaling
 from booklet.drawing.shapes.figure import (
     Anchor,
-    Circle,
     Figure,
     Fill,
-    Line,
     Polygon,
+    Polyline,
     Shape,
     Stroke,
     Text,
@@ -36,7 +35,8 @@ _RISE = 0.42
 _LEAN = 0.3
 # Each further sheet of one kind shows so far below the one above it, in points.
 _THICKNESS = 2.6
-_NUMBER_WIDTH = 22.0
+_NUMBER_WIDTH = 17.0
+_LEADER_GAP = 3.0
 
 
 @dataclass(frozen=True)
@@ -70,8 +70,7 @@ def pile_figure(
     for at, sheet in enumerate(sheets):
         shapes += _leader(resolved, sheet, look, look.row_middle(at), factor, style)
     height = look.row_middle(len(sheets) - 1) + look.pitch / 2
-    names = ", ".join(str(sheet.number) for sheet in sheets)
-    return Figure("pile", look.width, height, tuple(shapes), f"The pile from the top: sheets {names}", "")
+    return Figure("pile", look.width, height, tuple(shapes), "", "")
 
 
 def lying_of(resolved: ResolvedKit, sheet: CutSheet) -> Orientation:
@@ -121,16 +120,15 @@ def _seen(corners: Sequence[Point], place: Affine) -> tuple[Point, ...]:
 def _leader(
     resolved: ResolvedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
 ) -> Iterator[Shape]:
-    """From a dot on the sheet near its front edge to its number."""
+    """From beside the sheet's right edge to its number; over no paper."""
     seen = lying_of(resolved, sheet).seen_size(sheet.size)
-    right = float(seen.width * resolved.kit.unit.points) * factor
-    start = (right - 7.0, front - 5.0)
-    knee = (right + 9.0, front)
-    yield Circle(*start, 1.8, Fill(style.palette.ink), Stroke(style.palette.paper, 0.6))
-    yield Line(start, knee, style.narrow)
-    yield Line(knee, (look.width - _NUMBER_WIDTH, front), style.narrow)
+    width, depth = (float(side * resolved.kit.unit.points) * factor for side in (seen.width, seen.height))
+    # Higher than the next sheet's far corner, which shows at the right below it.
+    up = min(max(look.depth - look.pitch, 0.0) + _LEADER_GAP, depth * _RISE)
+    start = (width + up * _LEAN / _RISE + _LEADER_GAP, front - up)
+    beyond = look.longest * (1 + _LEAN) + _LEADER_GAP
+    end = (look.width - _NUMBER_WIDTH, front)
+    yield Polyline((start, (beyond, start[1]), (min(beyond + up, end[0] - _LEADER_GAP), front), end), style.narrow)
     size = style.label_size
     baseline = front + cap_height(Font.SANS_BOLD, size) / 2
-    yield Text(
-        str(sheet.number), look.width - 3.0, baseline, size, Font.SANS_BOLD, style.palette.accent, Anchor.END
-    )
+    yield Text(str(sheet.number), look.width, baseline, size, Font.SANS_BOLD, style.palette.ink, Anchor.END)

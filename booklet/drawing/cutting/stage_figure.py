@@ -17,7 +17,6 @@ from booklet.drawing.marks.cut_discs import (
     CutMark,
     Head,
     Side,
-    bracketed,
     cut_heads,
     head_shapes,
     heads_height,
@@ -73,7 +72,6 @@ _EDGE_GAP = 4.0  # between the scale and the sheet
 _STOP_GAP = 2.0
 _LETTER_DROP = 4.0  # from a sheet's foot to letters under it
 _LETTER_GAP = 4.0
-_SCALE_GAP = 8.0
 # The light casing of a cut; where strips are narrow, it takes no more than a share of one.
 _CASING, _CASING_SHARE = 2.5, 0.45
 
@@ -110,7 +108,6 @@ class StageView:
     """
 
     name: str
-    alt: str
     unit: Unit
     scale: Scale
     mark: Fraction
@@ -180,11 +177,7 @@ def with_print(
     )
     use = Use(symbol, placing, on_face(part, whole, lying.face, view.unit).corners)
     shapes = (*drawing.under, use, *drawing.over)
-    return Figure(view.name, size.width, size.height, shapes, view.alt, _scale_words(view))
-
-
-def _scale_words(view: StageView) -> str:
-    return f"{view.labels.scale} {view.scale.ratio}"
+    return Figure(view.name, size.width, size.height, shapes, "", f"{view.labels.scale} {view.scale.ratio}")
 
 
 # Where everything stands, the outline's top left corner at (0, 0).
@@ -229,7 +222,7 @@ class _Plan:
     @cached_property
     def heads(self) -> tuple[Head, ...]:
         """The discs over the scale."""
-        return cut_heads(self.marks, bracketed, self.left, self.style)
+        return cut_heads(self.marks, self.left, self.style)
 
     @cached_property
     def discs(self) -> Side:
@@ -306,15 +299,13 @@ class _Plan:
         return self.edge + _LETTER_DROP + cap_height(Font.SANS_BOLD, self.style.label_size)
 
     @cached_property
-    def scale_baseline(self) -> float:
-        """Where the scale is stated: left, beside what stands under the line, or under that."""
-        ascent = font_metrics(Font.SANS).ascent * self.style.note_size
-        width = text_width(_scale_words(self.view), Font.SANS, self.style.note_size) + _SCALE_GAP
-        if self.chain is None:
-            return self.letter_baseline + _LETTER_DROP + ascent
-        if self.chain.left >= width:
-            return self.chain.baseline(0) if self.chain.under else self.chain.line + 4.0 + ascent
-        return self.chain.bottom + ascent
+    def bottom(self) -> float:
+        """How far down the figure reaches."""
+        if self.chain is not None:
+            return self.chain.bottom
+        if self.lettered:
+            return self.letter_baseline + font_metrics(Font.SANS_BOLD).descent * self.style.label_size
+        return self.edge + self.style.outline_width
 
     @cached_property
     def left(self) -> float:
@@ -349,12 +340,9 @@ class _Plan:
         if self.lettered:
             last = text_width(" ".join(self.lettered[-1].letters), Font.SANS_BOLD, style.label_size) / 2
             rights.append(self.letter_places[-1] + last)
-        bottoms = [self.scale_baseline + font_metrics(Font.SANS).descent * style.note_size]
-        if self.chain is not None:
-            bottoms.append(self.chain.bottom)
         return StageSize(
             max(rights) - self.left,
-            max(bottoms) - self.top,
+            self.bottom - self.top,
             self.sheet.under(translation(-self.left, -self.top)),
         )
 
@@ -427,15 +415,6 @@ def _below_shapes(plan: _Plan) -> Iterator[Shape]:
     if view.height:
         edge = plan.sheet.right + stack_depth(view.papers)
         yield from height_shapes(plan.sheet, edge, view.height, style)
-    yield Text(
-        _scale_words(view),
-        plan.sheet.left,
-        plan.scale_baseline,
-        style.note_size,
-        Font.SANS,
-        style.palette.ink,
-        role="scale words",
-    )
 
 
 def _letters_below(plan: _Plan) -> Iterator[Shape]:

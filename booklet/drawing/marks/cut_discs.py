@@ -1,12 +1,12 @@
 """Discs with the numbers of cuts, straight over or under their marks on the scale.
 
-Where discs would touch, two take turns on two rows.  More cuts that follow each other become one bracket:
-the first and the last disc, a dash between them and a line over their marks.
+Where discs would touch, they take turns on two rows.  Cuts nearer than that become one bracket: the first
+and the last disc, a dash between them and a line along their marks.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -59,32 +59,21 @@ class Head:
         return 1 + max(disc.row for disc in self.discs)
 
 
-# How a group of cuts is headed: given the cuts, in order, and the least x and style.
-Heading = Callable[[Sequence[CutMark], float, DrawingStyle], Head]
+def cut_heads(cuts: Sequence[CutMark], least: float, style: DrawingStyle) -> tuple[Head, ...]:
+    """Heads for all cuts, from the zero outwards, none touching another; none begins left of `least`.
 
-
-def cut_heads(
-    cuts: Sequence[CutMark], heading: Heading, least: float, style: DrawingStyle
-) -> tuple[Head, ...]:
-    """Heads for all cuts, from the zero outwards, none touching another; none begins left of `least`."""
+    Discs that would touch take turns on two rows; where even so one's stem would, they become a bracket.
+    """
     heads: list[Head] = []
     for cut in sorted(cuts, key=lambda cut: cut.at):
-        head = heading((cut,), least, style)
+        head = _head((cut,), least, style)
         while heads and heads[-1].right + _BETWEEN > head.left:
-            head = heading((*heads.pop().cuts, *head.cuts), least, style)
+            head = _head((*heads.pop().cuts, *head.cuts), least, style)
         heads.append(head)
     return tuple(heads)
 
 
-def bracketed(cuts: Sequence[CutMark], least: float, style: DrawingStyle) -> Head:
-    """One disc, two discs that take turns on two rows, or a bracket."""
-    if len(cuts) < 3 and _may_alternate(cuts, style):
-        return _alternating(cuts, style)
-    return _bracket(cuts, least, style)
-
-
-def alternating(cuts: Sequence[CutMark], least: float, style: DrawingStyle) -> Head:
-    """A disc for each cut straight over its mark, on two rows; a bracket where even so they would touch."""
+def _head(cuts: Sequence[CutMark], least: float, style: DrawingStyle) -> Head:
     return _alternating(cuts, style) if _may_alternate(cuts, style) else _bracket(cuts, least, style)
 
 

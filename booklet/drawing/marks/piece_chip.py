@@ -13,8 +13,8 @@ from booklet.drawing.shapes.style import DrawingStyle
 _LEADING = 4.4
 _SIDE, _TOP = 6.0, 4.6
 # In a narrow piece.
-_TIGHT_SIDE, _TIGHT_TOP = 2.0, 3.0
-_SMALLER = 0.85
+_TIGHT_SIDE, _TIGHT_TOP = 1.5, 3.0
+_SMALLER = (1.0, 0.85, 0.7)  # down to 9 pt
 _RADIUS = 3.0
 # What a chip leaves free at the edges of its piece.
 _MARGIN = 1.6
@@ -31,27 +31,29 @@ class ChipForm:
     height: float
     top: float
 
+    def fits(self, width: float, height: float) -> bool:
+        """Whether a piece of this size has room for it."""
+        return self.width <= width - 2 * _MARGIN and self.height <= height - 2 * _MARGIN
+
 
 def chip_form(
     letters: Sequence[str], words: Sequence[str], width: float, height: float, style: DrawingStyle
 ) -> ChipForm | None:
     """The fullest chip for a piece of this size; None where not even its letters have room."""
-    wide, high = width - 2 * _MARGIN, height - 2 * _MARGIN
-    for form in _forms(letters, words, style):
-        if form.width <= wide and form.height <= high:
-            return form
-    return None
+    forms = chip_forms(letters, words, style)
+    return next((form for form in forms if form.fits(width, height)), None)
 
 
-def _forms(letters: Sequence[str], words: Sequence[str], style: DrawingStyle) -> Iterator[ChipForm]:
+def chip_forms(letters: Sequence[str], words: Sequence[str], style: DrawingStyle) -> Iterator[ChipForm]:
+    """The forms that a chip may take, the fullest first."""
     row, column = (" ".join(letters),), tuple(letters)
     size = style.label_size
     for kept in range(len(words), -1, -1):
         yield _form(row, words[:kept], size, _SIDE, _TOP, style)
-    for smaller in (size, size * _SMALLER):
-        yield _form(row, (), smaller, _TIGHT_SIDE, _TIGHT_TOP, style)
+    for share in _SMALLER:
+        yield _form(row, (), size * share, _TIGHT_SIDE, _TIGHT_TOP, style)
         if len(column) > 1:
-            yield _form(column, (), smaller, _TIGHT_SIDE, _TIGHT_TOP, style)
+            yield _form(column, (), size * share, _TIGHT_SIDE, _TIGHT_TOP, style)
 
 
 def _form(
