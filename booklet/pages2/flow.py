@@ -77,7 +77,7 @@ def _place(flowable: Flowable, above: Sequence[Placed], width: float, top: float
         y = last.bottom + max(last.flowable.getSpaceAfter(), flowable.getSpaceBefore(), 0.0)
     wide, high = flowable.wrap(width, max(room - y, 0.0))
     spare = max(width - wide, 0.0)
-    x = {"CENTER": spare / 2, "RIGHT": spare}.get(str(flowable.hAlign), 0.0)
+    x = {"CENTER": spare / 2, "RIGHT": spare}.get(getattr(flowable, "hAlign", ""), 0.0)
     return Placed(flowable, x, y, wide, high)
 
 

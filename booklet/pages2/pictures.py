@@ -87,9 +87,7 @@ def cards(setup: PageSetup, block: Cards, width: float) -> list[Flowable]:
     count = max(1, block.columns)
     gutter = _CARD_GUTTER
     column = (width - gutter * (count - 1)) / count
-    make = {CardStyle.BESIDE: _beside_card, CardStyle.BELOW: _below_card, CardStyle.LABEL: _label}[
-        block.style
-    ]
+    make = _CARDS[block.style]
     rows = []
     for start in range(0, len(block.cards), count):
         row = block.cards[start : start + count]
@@ -129,3 +127,11 @@ def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     rest = inner - figure.width - GUTTER
     inside = SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER, middle=True)
     return [Framed(inside, _LABEL_PADDING, _LABEL_HEIGHT + 2 * _LABEL_PADDING, setup.palette.soft_ink)]
+
+
+_CARDS = {
+    CardStyle.BESIDE: _beside_card,
+    CardStyle.BELOW: _below_card,
+    CardStyle.WRITE: _written_card,
+    CardStyle.LABEL: _label,
+}

@@ -7,8 +7,8 @@ from functools import lru_cache
 from math import ceil
 from typing import Any, cast
 
+from reportlab.lib.abag import ABag
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.lib.utils import ABag
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph
 
