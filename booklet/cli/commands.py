@@ -127,8 +127,7 @@ def _drawn(resolved: ResolvedKit, stem: str) -> dict[str, bytes]:
 
 def _printed(resolved: ResolvedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
     """The booklet to read and to print, and its tables, by the names of their files."""
-    from booklet.binding.home import print_at_home
-    from booklet.binding.impose import Flip
+    from booklet.binding.impose import Flip, print_at_home
     from booklet.cli.tables import sorting_csv, supplies_csv
     from booklet.pages.booklet import make_booklet
 

@@ -131,8 +131,8 @@ def _share_lines(loaded: LoadedKit, share: SheetShare) -> list[str]:
 
 def _write(file: Path) -> Exit:
     """Put the planned steps into the file, if all of them are found and the kit is as it was planned."""
+    from booklet.cli.files import rewrite
     from booklet.cli.report import has_errors
-    from booklet.cli.rewrite import rewrite
     from booklet.cutting.planner.kit_plan import plan_kit
     from booklet.kit.load import LoadedKit, load_kit
 

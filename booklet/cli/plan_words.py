@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.cutting.counts import sheet_work
-from booklet.cutting.model import CutSheet
-from booklet.measure.exact import Fraction
+from booklet.cutting.model import CutSheet, sheet_work
+from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Size, Unit
-from booklet.measure.rounding import round_to
 from booklet.measure.words import plain_size
 
 

@@ -57,8 +57,7 @@ def find_pieces(ledger: Ledger, words: Sequence[str]) -> list[LedgerEntry]:
 def _meant(ledger: Ledger, word: str) -> list[LedgerEntry]:
     """Every piece that a label or name may mean, those that a layout takes first: they are missed first."""
     from booklet.kit.errors import UsageError
-    from booklet.kit.nearest import nearest
-    from booklet.kit.words import quoted
+    from booklet.kit.words import nearest, quoted
 
     meant = [entry for entry in ledger.entries if word.upper() == entry.label or word == entry.name]
     if not meant:

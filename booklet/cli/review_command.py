@@ -62,7 +62,7 @@ def _table(kit: Kit, sheets: Sequence[SheetReview]) -> list[str]:
 
 def _row(kit: Kit, one: SheetReview) -> tuple[str, ...]:
     from booklet.cli.plan_words import percent
-    from booklet.cutting.counts import sheet_work
+    from booklet.cutting.model import sheet_work
 
     written = sheet_work(one.written)
     found = sheet_work(one.found) if one.found else written

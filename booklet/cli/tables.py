@@ -8,8 +8,7 @@ from io import StringIO
 
 from booklet.kit.kit import layout_title, sheet_title
 from booklet.measure.words import exact_length, exact_size
-from booklet.placing.parts import parts_of
-from booklet.placing.resolved import ResolvedKit
+from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.placing.supplies import SupplyBalance, balance_supplies
 from booklet.sorting.ledger import LedgerEntry
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from booklet.cutting.model import Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error, warning
+from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import Sheet
-from booklet.kit.trimmer import TrimmerLimits
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, is_on_mark, nearest_mark

@@ -18,12 +18,10 @@ from booklet.cutting.orientation import lay, strip
 from booklet.cutting.take import Bench, Cutter, take, useful_names
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error
-from booklet.kit.kit import Kit, sheet_size
-from booklet.kit.nearest import nearest
+from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
-from booklet.kit.trimmer import trimmer_limits
-from booklet.kit.words import quoted
+from booklet.kit.words import nearest, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 

@@ -1,4 +1,4 @@
-"""What cutting a sheet gives: stages at the trimmer, cuts, strips, pieces."""
+"""What cutting a sheet gives: stages at the trimmer, cuts, strips, pieces, and the work that it was."""
 
 from __future__ import annotations
 
@@ -121,3 +121,23 @@ class CutSheet:
     def scrap(self) -> tuple[Piece, ...]:
         """What nothing uses."""
         return tuple(piece for piece in self.pieces if piece.fate is Fate.SCRAP)
+
+
+@dataclass(frozen=True)
+class SheetWork:
+    """Passes of the blade, settings of the scale, turns in the hand, and scrap as a share of the paper."""
+
+    cuts: int
+    settings: int
+    turns: int
+    scrap_share: Fraction
+
+
+def sheet_work(cut: CutSheet) -> SheetWork:
+    """Count the work of one sheet; a reading that follows itself needs no new setting."""
+    readings = [c.reading for stage in cut.stages for c in stage.cuts]
+    settings = sum(a != b for a, b in zip(readings, [None, *readings], strict=False))
+    paper = cut.size.area * cut.sheet.count
+    scrap = sum((piece.part.area for piece in cut.scrap), Fraction(0))
+    turns = sum(stage.turn is not None for stage in cut.stages)
+    return SheetWork(len(readings), settings, turns, scrap / paper)

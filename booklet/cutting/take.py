@@ -7,10 +7,9 @@ from dataclasses import dataclass, replace
 
 from booklet.cutting.model import Fate, Piece, Stage
 from booklet.kit.finding import Finding, SpecPath, error
-from booklet.kit.nearest import nearest
+from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import CutStep, Sheet
-from booklet.kit.trimmer import TrimmerLimits
-from booklet.kit.words import quoted
+from booklet.kit.words import nearest, quoted
 from booklet.measure.length import Unit
 from booklet.measure.words import exact_size
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from booklet.kit.errors import UsageError
-from booklet.kit.nearest import nearest
+from booklet.kit.words import nearest
 
 _PACKAGE = Path(__file__).resolve().parent.parent
 _FOLDERS = (_PACKAGE / "kit_specs", _PACKAGE.parent / "kit_specs")

@@ -10,11 +10,10 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from booklet.kit import shape
-from booklet.kit.nearest import nearest
 from booklet.kit.source import Source
 from booklet.kit.syntax import bare_colour
 from booklet.kit.tree import Complaint, Keyed, Listing, Node, Scalar
-from booklet.kit.words import any_of, quoted, shown
+from booklet.kit.words import any_of, nearest, quoted, shown
 from booklet.measure.length import A_LENGTH, A_SIZE, Unit, parse_length, parse_size
 
 

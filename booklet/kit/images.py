@@ -12,8 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.kit.errors import PictureError
-from booklet.kit.nearest import nearest
-from booklet.kit.words import shown
+from booklet.kit.words import nearest, shown
 
 if TYPE_CHECKING:
     from PIL.Image import Image

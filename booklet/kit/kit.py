@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import field, replace
 from enum import Enum
-from typing import Annotated
+from typing import Annotated, NamedTuple
 
 from pydantic import Field
 from pydantic.dataclasses import dataclass
@@ -14,7 +14,12 @@ from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
 from booklet.kit.sheet import ReadyCut, Sheet
 from booklet.kit.supply import Supply
-from booklet.measure.length import Size, Unit
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Size, Unit, convert
+
+# What `Trimmer` says is usual, the metric one in millimetres.
+_INCH_TRIMMER = {"mark": Fraction(1, 8), "reach": Fraction(15), "blade": Fraction(12), "hold": Fraction(1)}
+_METRIC_TRIMMER = {"mark": Fraction(1), "reach": Fraction(380), "blade": Fraction(310), "hold": Fraction(25)}
 
 
 class PageFormat(Enum):
@@ -97,3 +102,23 @@ def capitalised(identifier: str) -> str:
     """An id as words for print: `low-tide` -> `Low tide`."""
     words = identifier.replace("-", " ").replace("_", " ")
     return words[:1].upper() + words[1:]
+
+
+class TrimmerLimits(NamedTuple):
+    """A trimmer with every value filled in, lengths in the kit's unit."""
+
+    mark: Fraction
+    reach: Fraction
+    blade: Fraction
+    hold: Fraction
+    together: int
+
+
+def trimmer_limits(kit: Kit) -> TrimmerLimits:
+    """The kit's trimmer, with what the spec leaves out filled in for its unit."""
+    usual = _INCH_TRIMMER
+    if kit.unit is not Unit.INCH:
+        usual = {key: convert(value, Unit.MILLIMETRE, kit.unit) for key, value in _METRIC_TRIMMER.items()}
+    said = {key: getattr(kit.trimmer, key) for key in usual}
+    chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
+    return TrimmerLimits(**chosen, together=kit.trimmer.together)

@@ -13,11 +13,10 @@ from pydantic import TypeAdapter, ValidationError
 from booklet.kit.errors import SpecError, UsageError
 from booklet.kit.explain import explain_validation_error
 from booklet.kit.kit import Kit
-from booklet.kit.nearest import nearest
 from booklet.kit.references import check_references
 from booklet.kit.source import Source
 from booklet.kit.tree import Complaint, Spot, UnreadableError, plain, read_tree
-from booklet.kit.words import shown
+from booklet.kit.words import nearest, shown
 from booklet.measure.length import Unit
 
 # A spec is typed by hand: the largest is some ten thousand letters.

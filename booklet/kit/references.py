@@ -13,10 +13,9 @@ from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
 from booklet.kit.images import check_image
 from booklet.kit.kit import Kit
-from booklet.kit.nearest import nearest
 from booklet.kit.paper import Paper
 from booklet.kit.tree import Complaint
-from booklet.kit.words import any_of, quoted, shown
+from booklet.kit.words import any_of, nearest, quoted, shown
 
 # Longer lists of names are cut short in a message; the nearest one is named as well.
 _MANY_NAMES = 12

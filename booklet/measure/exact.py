@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 else:
     from quicktions import Fraction
 
-__all__ = ["Fraction", "read_exact"]
+__all__ = ["Fraction", "read_exact", "round_to"]
 
 
 def read_exact(text: str) -> Fraction:
@@ -24,3 +24,11 @@ def read_exact(text: str) -> Fraction:
     over a byte of the interpreter's own (seen in its releases 1.18 to 1.24).
     """
     return Fraction(fractions.Fraction(text))
+
+
+def round_to(value: Fraction, step: Fraction) -> Fraction:
+    """Round `value` to a whole number of `step`s, ties to the even number of steps.
+
+    ISO 80000-1:2009, annex B, rule A (from memory).
+    """
+    return round(value / step) * step

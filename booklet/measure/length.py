@@ -13,8 +13,7 @@ from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
 
-from booklet.measure.exact import Fraction, read_exact
-from booklet.measure.rounding import round_to
+from booklet.measure.exact import Fraction, read_exact, round_to
 
 # 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B; from memory) = 72 PostScript points.
 MM_PER_INCH = Fraction(254, 10)

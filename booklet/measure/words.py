@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 
-from booklet.measure.exact import Fraction
+from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import MOST_DECIMALS, TIMES, Size, Unit
-from booklet.measure.rounding import round_to
 
 APPROXIMATELY = "≈"
 MINUS = "−"

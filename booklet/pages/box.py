@@ -11,10 +11,9 @@ from booklet.cutting.model import CutSheet
 from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, supply_swatch
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
-from booklet.kit.kit import capitalised, sheet_title
+from booklet.kit.kit import capitalised, sheet_title, trimmer_limits
 from booklet.kit.sheet import OutlineShape, ReadyCut
 from booklet.kit.supply import Supply
-from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, is_on_mark
 from booklet.measure.words import print_length, print_size

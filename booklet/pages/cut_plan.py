@@ -17,7 +17,7 @@ from booklet.drawing.cutting.cut_figure import ROOM_FOR_HEIGHT, StageView, Strip
 from booklet.drawing.marks.scale_bar import Reading
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.drawing.shapes.scale import Scale
-from booklet.kit.trimmer import trimmer_limits
+from booklet.kit.kit import trimmer_limits
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.words import print_length

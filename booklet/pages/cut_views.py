@@ -20,7 +20,7 @@ from booklet.drawing.shapes.figure import Figure, Text, translated
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle
-from booklet.kit.trimmer import trimmer_limits
+from booklet.kit.kit import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points
 from booklet.pages.cut_words import reading_words

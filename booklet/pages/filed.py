@@ -13,8 +13,7 @@ from booklet.kit.kit import layout_title, sheet_title
 from booklet.measure.length import TIMES, Size
 from booklet.measure.words import print_size
 from booklet.pages.book import Book
-from booklet.placing.parts import parts_of
-from booklet.placing.resolved import ResolvedKit
+from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.sorting.ledger import LedgerEntry
 
 # What stands in the place of a label where a piece comes ready-cut and bears none.

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 from reportlab.platypus import Flowable, Table
 
-from booklet.kit.kit import sheet_title
-from booklet.kit.trimmer import trimmer_limits
+from booklet.kit.kit import sheet_title, trimmer_limits
 from booklet.measure.length import Size
 from booklet.measure.words import is_printable, print_length, print_size
 from booklet.pages.back_cover import back_cover

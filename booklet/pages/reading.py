@@ -11,7 +11,7 @@ from booklet.drawing.cutting import cut_legend as signs
 from booklet.drawing.marks.scale_bar import Reading, is_labelled
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
-from booklet.kit.trimmer import trimmer_limits
+from booklet.kit.kit import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert
 from booklet.measure.words import print_length, print_size

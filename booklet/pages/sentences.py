@@ -31,8 +31,7 @@ from booklet.kit.steps import (
     TrimRound,
     Write,
 )
-from booklet.measure.exact import Fraction
-from booklet.measure.rounding import round_to
+from booklet.measure.exact import Fraction, round_to
 from booklet.pages.cut_words import number_word
 from booklet.pages.laid import Laid, finished, laid_before, said
 from booklet.pages.laying_words import (

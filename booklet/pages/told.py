@@ -9,8 +9,7 @@ from typing import TypeVar
 from booklet.drawing.papers.piece_print import ledger_entry_of
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
-from booklet.measure.exact import Fraction
-from booklet.measure.rounding import round_to
+from booklet.measure.exact import Fraction, round_to
 from booklet.measure.words import APPROXIMATELY
 from booklet.pages.cut_words import listed
 from booklet.pages.laid import Laid, find, refer, size

@@ -10,12 +10,13 @@ from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesE
 from booklet.kit.used import series
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
+from booklet.measure.words import exact_size
 from booklet.placing.model import QUARTERS, ItemKind, Placed
-from booklet.placing.photo_fit import fitting_size
 from booklet.placing.position import POSITION_KEYS, SolvedPosition, solve_position
+from booklet.placing.prints import largest_within
 from booklet.placing.put import put_down, put_in_line, turned_size
 from booklet.placing.series import line_up
-from booklet.placing.state import BASE_ID, PlacingState, Reference, mark_missing, outline_of, step_path
+from booklet.placing.state import BASE_ID, PlacingState, Reference, find, mark_missing, outline_of, step_path
 
 PHOTO_NAME = "photo"
 WRITING_NAME = "writing space"
@@ -61,7 +62,7 @@ def lay_photo(state: PlacingState, step: Photo, number: int) -> None:
     size = step.photo
     if size is None:
         path = step_path(state, number)
-        seen = fitting_size(state, step, path)
+        seen = _fitting_size(state, step, path)
         size = turned_size(seen, step) if seen else None
     _lay_space(state, step, number, ItemKind.PHOTO, PHOTO_NAME, size)
 
@@ -143,3 +144,28 @@ def _entry_item(
     item = item_at(step, number, step_path(state, number), kind, _name(entry), rect)
     item = replace(item, called=entry.called, piece=entry.place, use=use)
     return replace(item, outline=outline_of(state.kit, entry.place)) if entry.place else item
+
+
+def _fitting_size(state: PlacingState, step: Photo, path: SpecPath) -> Size | None:
+    """The size, as it lies on the page, of a photograph that fits what it lies on.
+
+    With a stated border it is what the border leaves; else the largest usual print that the mat holds.
+    """
+    if step.on is None:
+        cure = "say on: the mat that holds it, or a size such as 4 x 6"
+        state.findings.append(error("photo-fits-nothing", (*path, "photo"), "fits, but on nothing", cure))
+        return None
+    mat = find(state, step.on, (*path, "on"))
+    if mat is None:
+        return None
+    if step.border is None:
+        size = largest_within(mat.rect.size, state.kit.unit)
+    else:
+        across, down = step.border
+        width, height = mat.rect.width - 2 * across, mat.rect.height - 2 * down
+        size = Size(width, height) if width > 0 and height > 0 else None
+    if size is None:
+        found = f"no photograph fits on {exact_size(mat.rect.size, state.kit.unit)} here"
+        cure = "take a larger mat or a smaller border, or state a size"
+        state.findings.append(error("photo-fits-nothing", (*path, "photo"), found, cure))
+    return size

@@ -1,7 +1,8 @@
-"""The kit resolved: cut, sorted and placed."""
+"""The kit resolved: cut, sorted and placed; and the parts that scissors leave of a piece on its layout."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -9,10 +10,13 @@ from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
+from booklet.kit.sheet import SCRAP
+from booklet.kit.used import uses
 from booklet.measure.length import Size
+from booklet.placing.details import Snipped, SnippedPart
 from booklet.placing.model import PlacedLayout
 from booklet.placing.place_layouts import place_layouts
-from booklet.sorting.ledger import Ledger, keep_ledger, made_pieces, sizes_by_name, wants
+from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces, sizes_by_name, wants
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,3 +63,31 @@ def _cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
     cut = cut_kit(planned.kit)
     said = zip(cut, planned.findings, strict=True)
     return planned.kit, tuple(replace(sheet, findings=(*found, *sheet.findings)) for sheet, found in said)
+
+
+def parts_of(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[SnippedPart, ...]:
+    """The parts that a piece is snipped in on its layout, in order; none of a piece that stays whole.
+
+    A part that is snipped again counts by its own parts.
+    """
+    if entry.use is None:
+        return ()
+    layout = resolved.layouts[entry.use.layout_index]
+    return tuple(_parts(resolved, layout, entry.use.number))
+
+
+def _parts(resolved: ResolvedKit, layout: PlacedLayout, number: int) -> Iterator[SnippedPart]:
+    details = (detail for step in layout.steps for detail in step.details)
+    snipped = next((one for one in details if isinstance(one, Snipped) and one.use == number), None)
+    if snipped is None:
+        return
+    later: dict[str, list[int]] = {}
+    for index, use in enumerate(uses(resolved.kit.layouts[layout.index], layout.index)):
+        if use.part_of == number:
+            later.setdefault(use.name, []).append(index)
+    for part in snipped.parts:
+        if part.name == SCRAP:
+            continue
+        taken = later.get(part.name, [])
+        again = list(_parts(resolved, layout, taken.pop(0))) if taken else []
+        yield from again or [part]

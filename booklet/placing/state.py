@@ -8,11 +8,10 @@ from dataclasses import dataclass, field, replace
 from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
 from booklet.kit.layout import Layout
-from booklet.kit.nearest import nearest
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Column, Row
 from booklet.kit.used import PieceUse, series, uses
-from booklet.kit.words import quoted
+from booklet.kit.words import nearest, quoted
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from booklet.kit.finding import SpecPath, error
-from booklet.kit.nearest import nearest
 from booklet.kit.steps import Step
 from booklet.kit.supply import Supply, SupplyKind
-from booklet.kit.words import any_of, quoted
+from booklet.kit.words import any_of, nearest, quoted
 from booklet.measure.exact import Fraction
 from booklet.placing.model import SupplyUse
 from booklet.placing.state import PlacingState, step_path

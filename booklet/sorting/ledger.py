@@ -13,9 +13,8 @@ from booklet.cutting.labels import check_name
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
-from booklet.kit.nearest import nearest
 from booklet.kit.used import PieceUse, uses
-from booklet.kit.words import quoted
+from booklet.kit.words import nearest, quoted
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size

@@ -240,7 +240,7 @@ def test_a_file_keeps_who_may_read_it_and_a_link_stays_one(tmp_path: Path) -> No
 
 
 def test_a_file_that_changes_meanwhile_is_left_as_it_is(tmp_path: Path) -> None:
-    from booklet.cli.rewrite import rewrite
+    from booklet.cli.files import rewrite
     from booklet.kit.errors import UsageError
 
     file = tmp_path / "kit.yaml"

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from booklet.cutting.counts import SheetWork, sheet_work
+from booklet.cutting.model import SheetWork, sheet_work
 from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, cut_one, sheet
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.measure.rounding import round_to
+from booklet.measure.exact import round_to
 
 SIXTEENTH = Fraction(1, 16)
 

@@ -7,8 +7,7 @@ from functools import cache
 
 import pytest
 
-from booklet.binding.home import print_at_home
-from booklet.binding.impose import Flip
+from booklet.binding.impose import Flip, print_at_home
 from booklet.kit.bundled import bundled_kits
 from booklet.kit.load import load_kit
 from booklet.pages.booklet import Booklet, make_booklet

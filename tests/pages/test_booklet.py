@@ -14,8 +14,7 @@ import pypdfium2 as pdfium
 import pytest
 
 from booklet.drawing.shapes.figure import dimensions
-from booklet.kit.kit import PageFormat, sheet_title
-from booklet.kit.trimmer import trimmer_limits
+from booklet.kit.kit import PageFormat, sheet_title, trimmer_limits
 from booklet.measure.length import parse_length
 from booklet.measure.words import print_length
 from booklet.pages.booklet import draw_figures, make_booklet

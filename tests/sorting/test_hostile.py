@@ -10,9 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.cutting.counts import sheet_work
 from booklet.cutting.cut import cut_kit
-from booklet.cutting.model import CutSheet, Fate
+from booklet.cutting.model import CutSheet, Fate, sheet_work
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.measure.length import Unit

@@ -23,8 +23,7 @@ from booklet.content.names import piece_name, sheet_ref
 from booklet.content.spans import Extent, Length, Line, Own, Role, SheetRef, line
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import capitalised
-from booklet.kit.trimmer import trimmer_limits
+from booklet.kit.kit import capitalised, trimmer_limits
 from booklet.measure.words import is_printable
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from booklet.kit.spreads import spreads
-from booklet.placing.parts import parts_of
-from booklet.placing.resolved import ResolvedKit
+from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.sorting.ledger import LedgerEntry
 
 

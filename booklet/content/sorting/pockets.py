@@ -23,9 +23,9 @@ from booklet.content.names import layout_name, piece_name, sheet_name, sheet_ref
 from booklet.content.sorting.filed import PocketGroup, pocket_groups
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
 from booklet.content.words.language import Language
+from booklet.cutting.labels import label_letters
 from booklet.kit.finding import SpecPath
-from booklet.placing.parts import parts_of
-from booklet.placing.resolved import ResolvedKit
+from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.sorting.ledger import LedgerEntry
 
 # How the label, the piece, its size and its sheet share the width.
@@ -106,7 +106,7 @@ def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:
     labels = list(dict.fromkeys(entry.label for entry in alike if entry.label))
     refs = []
     for at, label in enumerate(labels):
-        letters = "".join(letter for letter in label if not letter.isdigit())
+        letters = label_letters(label)
         refs.append(PieceRef(letters if at and letters else label, label))
     return refs
 

@@ -15,9 +15,8 @@ from booklet.cutting.planner.request import PieceDemand, as_cuts, request_for, s
 from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
-from booklet.kit.nearest import nearest
 from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet
-from booklet.kit.words import any_of, quoted
+from booklet.kit.words import any_of, nearest, quoted
 
 
 @dataclass(frozen=True)

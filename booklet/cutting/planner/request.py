@@ -15,11 +15,10 @@ from booklet.cutting.model import CutSheet, Fate
 from booklet.cutting.orientation import Orientation, lay
 from booklet.cutting.planner.wanted import PlannedStep, Settings, SheetStock, Wanted, Wish
 from booklet.kit.fields import Edge
-from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.paper import Paper
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import CutStep, NamePair, Wishes
-from booklet.kit.trimmer import trimmer_limits
 from booklet.kit.used import used_names
 from booklet.measure.length import Size
 

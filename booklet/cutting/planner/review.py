@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from booklet.cutting.counts import sheet_work
 from booklet.cutting.cut import cut_sheet
-from booklet.cutting.model import CutSheet
+from booklet.cutting.model import CutSheet, sheet_work
 from booklet.cutting.planner.plan import plan_cuts
 from booklet.cutting.planner.request import as_wanted, cut_pieces, trimmer_settings
 from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, SheetStock

@@ -7,8 +7,7 @@ from io import BytesIO
 import pikepdf
 import pytest
 
-from booklet.binding.home import print_at_home
-from booklet.binding.impose import Flip
+from booklet.binding.impose import Flip, print_at_home
 from booklet.binding.stock import A5, HALF_LETTER, PaperStock
 from booklet.kit.kit import PageFormat
 
