@@ -13,7 +13,7 @@ from enum import Enum
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
-from booklet.measure.words import APPROXIMATELY, print_length, print_size, ruler_length
+from booklet.measure.words import APPROXIMATELY, is_printable, print_length, print_size, ruler_length
 
 
 class Weight(Enum):
@@ -216,18 +216,18 @@ def quiet(text: str) -> Words:
 def length_text(span: Length) -> str:
     """A length as print sets it, with a no-break space before its unit."""
     said = (ruler_length if span.precision is Precision.RULER else print_length)(span.value, span.unit)
-    return _with_unit(_rough(said, span.precision), span)
+    return _with_unit(_rough(said, span.precision, is_printable(span.value, span.unit)), span)
 
 
 def extent_text(span: Extent) -> str:
     """A size as print sets it: `5¹⁄₂ × 7`."""
-    return _with_unit(_rough(print_size(span.size, span.unit), span.precision), span)
+    is_exact = is_printable(span.size.width, span.unit)
+    return _with_unit(_rough(print_size(span.size, span.unit), span.precision, is_exact), span)
 
 
-def _rough(said: str, precision: Precision) -> str:
-    if precision is not Precision.ROUGH or said.startswith(APPROXIMATELY):
-        return said
-    return f"{APPROXIMATELY}\u00a0{said}"
+def _rough(said: str, precision: Precision, is_exact: bool) -> str:
+    """What is approximate by nature marked as such, unless it is for being rounded."""
+    return f"{APPROXIMATELY}\u00a0{said}" if precision is Precision.ROUGH and is_exact else said
 
 
 def _with_unit(said: str, span: Length | Extent) -> str:

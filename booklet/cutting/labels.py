@@ -22,6 +22,11 @@ def letter(index: int) -> str:
     return letters
 
 
+def label_letters(label: str) -> str:
+    """A label's letters without its sheet's number; nothing for a sheet that stays whole."""
+    return label.lstrip("0123456789")
+
+
 def check_name(name: str, where: SpecPath) -> Iterator[Finding]:
     """Nothing that a layout may want can be called scrap."""
     if name == SCRAP:

@@ -105,7 +105,7 @@ def way_after(kit: ResolvedKit, sheet: CutSheet, stage: Stage) -> PrintWay | Non
 
 def take_of(sheet: CutSheet, stage: Stage) -> Take:
     """What is taken for a stage, and where from."""
-    pieces = piece_refs(sheet, stage.taken)
+    pieces = piece_refs(stage.taken)
     if stage.taken[0] in sheet.whole:
         return Take(pieces, Source.WHOLE, is_stacked=False, turn=stage.turn)
     *_, last = passes(sheet.stages[stage.number - 2])

@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from booklet.content.spans import CutRef, Extent, Own, PieceRef, PocketRef, Precision
+from booklet.cutting.labels import label_letters
 from booklet.cutting.model import CutSheet, Piece, Stage
 from booklet.kit.finding import SpecPath
 from booklet.placing.resolved import ResolvedKit
 
 
-def piece_ref(sheet: CutSheet, piece: Piece) -> PieceRef:
+def piece_ref(piece: Piece) -> PieceRef:
     """A piece by its letter: its sheet is the one in hand."""
-    return PieceRef(piece.label.removeprefix(str(sheet.number)), piece.label)
+    return PieceRef(label_letters(piece.label), piece.label)
 
 
-def piece_refs(sheet: CutSheet, pieces: Iterable[Piece]) -> tuple[PieceRef, ...]:
+def piece_refs(pieces: Iterable[Piece]) -> tuple[PieceRef, ...]:
     """Pieces by their letters."""
-    return tuple(piece_ref(sheet, piece) for piece in pieces)
+    return tuple(piece_ref(piece) for piece in pieces)
 
 
 def cut_piece_name(sheet: CutSheet, piece: Piece) -> Own:

@@ -31,8 +31,7 @@ from booklet.content.figures import CutFigure, FinishedPages, LensFigure, PieceM
 from booklet.content.names import layout_name, sheet_name
 from booklet.content.spans import Extent, Length, Line, Number, Own, Role, line
 from booklet.content.words.language import Language
-from booklet.cutting.counts import sheet_work
-from booklet.cutting.model import CutSheet, Fate, Piece, Stage
+from booklet.cutting.model import CutSheet, Fate, Piece, Stage, sheet_work
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Assembly
 from booklet.measure.exact import Fraction
@@ -99,6 +98,7 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetY
     names: dict[str, list[Piece]] = {}
     for piece in pieces:
         names.setdefault(piece.name, []).append(piece)
+    spare = sum(piece.fate is Fate.SPARE for piece in pieces)
     told = names if len(names) <= _MOST_NAMES else {}
 
     def number(count: int, source: SpecPath = where) -> Number:
@@ -109,7 +109,7 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetY
         Extent(sheet.size, kit.kit.unit, where if sheet.sheet.size else ("sheet",), with_unit=True),
         tuple((number(len(alike)), cut_piece_name(sheet, alike[0])) for alike in told.values()),
         number(len(pieces)),
-        sum(piece.fate is Fate.SPARE for piece in pieces),
+        language.basics.few(spare, (*where, "spare")) if spare else None,
         bool(sheet.scrap),
         sheet.sheet.is_cut_apart,
     )
@@ -153,7 +153,7 @@ def _stages(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterator[C
             _heading(kit, sheet, stage, language),
             stage.turn,
             tips,
-            Picture(CutFigure(sheet.index, stage.number), _alt(kit, sheet, stage, language)),
+            Picture(CutFigure(sheet.index, stage.number), _alt(kit, stage, language)),
             cut_slip(kit, sheet, stage, language),
             _lens(kit, sheet, stage, tuple(cut.number for cut in near), language),
         )
@@ -166,12 +166,12 @@ def _heading(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language
     return language.cutting.now_lies(said, way) if way else said
 
 
-def _alt(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language) -> Line:
+def _alt(kit: ResolvedKit, stage: Stage, language: Language) -> Line:
     """What the figure of a stage shows, from the stop outwards."""
     strips = []
     for strip in stage.strips:
         width = Length(strip.end - strip.start, kit.kit.unit, Role.WIDTH, stage.where, with_unit=True)
-        strips.append(language.cutting.strip_alt(piece_refs(sheet, lettered(strip)), width))
+        strips.append(language.cutting.strip_alt(piece_refs(lettered(strip)), width))
     return language.cutting.stage_alt(strips)
 
 
@@ -225,6 +225,6 @@ def _card(kit: ResolvedKit, sheet: CutSheet, index: int, pieces: list[Piece], la
     names: dict[str, list[Piece]] = {}
     for piece in pieces:
         names.setdefault(piece.name, []).append(piece)
-    given = [(cut_piece_name(sheet, alike[0]), piece_refs(sheet, alike)) for alike in names.values()]
+    given = [(cut_piece_name(sheet, alike[0]), piece_refs(alike)) for alike in names.values()]
     picture = Picture(FinishedPages((index,)), language.cutting.finished_alt(title))
     return Card(picture, (line(title), language.cutting.pieces_of(given)))

@@ -106,7 +106,7 @@ class _Slip:
             precision = Precision.ROUGH if self.sheet.sheet.is_cut_apart else Precision.EXACT
             width = Length(strip.end - strip.start, self.kit.kit.unit, Role.WIDTH, where, precision)
             return replace(head, said=words.scrap(width)), None
-        letters = piece_refs(self.sheet, outcome.pieces)
+        letters = piece_refs(outcome.pieces)
         if outcome.taken is not None:
             cut = next_cut(self.sheet, outcome.taken)
             goes_on = head.instead != () and outcome.taken.number == self.stage.number + 1

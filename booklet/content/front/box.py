@@ -97,11 +97,7 @@ def _entry(resolved: ResolvedKit, sheet: CutSheet, language: Language) -> Line:
     kit, words = resolved.kit, language.front
     count, source = sheet.sheet.count, ("sheets", sheet.index, "count")
     size = None if _common_size(kit, resolved.sheets) else _extent(kit, sheet)
-    lies = (
-        language.cutting.lay(sheet_lay(resolved, sheet))
-        if sheet.stages
-        else words.stays_whole(_base_of(resolved, sheet))
-    )
+    lies = language.cutting.lay(sheet_lay(resolved, sheet)) if sheet.stages else words.stays_whole
     return words.sheet_entry(
         sheet_ref(sheet),
         sheet_name(kit, sheet.index, Weight.STRONG),

@@ -26,9 +26,8 @@ from booklet.content.photos import photo_extent
 from booklet.content.spans import Extent, Length, Line, Number, Own, Role, Weight, line
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import Kit
+from booklet.kit.kit import Kit, trimmer_limits
 from booklet.kit.supply import Supply
-from booklet.kit.trimmer import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, is_on_mark
 from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
@@ -163,26 +162,25 @@ def _trimmer(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
 
 @dataclass(frozen=True)
 class PrintOrder:
-    """Photographs that are ordered as prints of one size; `print_size` is None for an enlargement."""
+    """Photographs that are ordered in one size: a usual print, or as large as they lie (an enlargement)."""
 
-    print_size: PrintSize | None
+    size: PrintSize | Size
     photos: tuple[tuple[PhotoSlot, SpecPath], ...]
 
 
 def print_orders(resolved: ResolvedKit) -> tuple[PrintOrder, ...]:
-    """What to order from the printer's, the smallest first, enlargements last, each size of its own."""
+    """What to order from the printer's, the smallest first, enlargements last."""
     unit = resolved.kit.unit
-    orders: dict[tuple[object, ...], list[tuple[PhotoSlot, SpecPath]]] = {}
-    sizes: dict[tuple[object, ...], PrintSize | None] = {}
+    orders: dict[PrintSize | Size, list[tuple[PhotoSlot, SpecPath]]] = {}
     for layout in resolved.layouts:
         for slot in photo_slots(layout, unit):
-            size = exact_print(slot.size, unit) or smallest_print_for(slot.size, unit)
-            area = size.size(unit).area if size else slot.size.area
-            key = (size is None, area, size.name if size else "", *(() if size else (slot.size,)))
-            sizes[key] = size
-            orders.setdefault(key, []).append((slot, layout.item(slot.item).path))
-    ordered = sorted(orders, key=lambda key: key[:3])
-    return tuple(PrintOrder(sizes[key], tuple(orders[key])) for key in ordered)
+            usual = exact_print(slot.size, unit) or smallest_print_for(slot.size, unit)
+            orders.setdefault(usual or slot.size, []).append((slot, layout.item(slot.item).path))
+
+    def rank(size: PrintSize | Size) -> tuple[bool, Fraction]:
+        return (True, size.area) if isinstance(size, Size) else (False, size.size(unit).area)
+
+    return tuple(PrintOrder(size, tuple(orders[size])) for size in sorted(orders, key=rank))
 
 
 def _photographs(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
@@ -208,9 +206,9 @@ def _order_row(resolved: ResolvedKit, order: PrintOrder, language: Language) -> 
 
 
 def _print(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Line:
-    (slot, source), size = order.photos[0], order.print_size
-    if size is None:
-        return language.tools.enlargement(photo_extent(slot.size, resolved.kit.unit, source, with_unit=True))
+    size, source = order.size, order.photos[0][1]
+    if isinstance(size, Size):
+        return language.tools.enlargement(photo_extent(size, resolved.kit.unit, source, with_unit=True))
     return line(Extent(Size(size.width, size.height), size.unit, source, with_unit=True))
 
 

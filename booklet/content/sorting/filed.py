@@ -13,7 +13,10 @@ from booklet.sorting.ledger import LedgerEntry
 
 @dataclass(frozen=True)
 class PocketGroup:
-    """What a pocket holds for a spread, or for a layout that lies alone; `layouts` are their indexes."""
+    """What a pocket holds for a spread, or for a layout that lies alone; `layouts` are their indexes.
+
+    Their bases that wait in the pile come first: whoever takes up the pocket takes them as well.
+    """
 
     pocket: int
     layouts: tuple[int, ...]
@@ -27,20 +30,19 @@ def pocket_groups(resolved: ResolvedKit) -> tuple[PocketGroup, ...]:
 
 
 def _groups(resolved: ResolvedKit, pocket: int) -> Iterator[PocketGroup]:
-    entries = resolved.ledger.in_pocket(pocket)
     for spread in spreads(resolved.kit):
         mine = tuple(index for index in spread if resolved.kit.layouts[index].pocket == pocket)
         if mine:
-            filed = [entry for entry in entries if entry.use and entry.use.layout_index in mine]
-            yield PocketGroup(pocket, mine, tuple(_rows(resolved, filed)))
+            used = [entry for entry in resolved.ledger.entries if entry.use]
+            taken = [entry for entry in used if entry.use and entry.use.layout_index in mine]
+            yield PocketGroup(pocket, mine, tuple(_rows(resolved, taken)))
 
 
 def _rows(resolved: ResolvedKit, entries: Sequence[LedgerEntry]) -> Iterator[tuple[LedgerEntry, ...]]:
-    """Pieces of one name that are used alike together; what comes ready-cut stands last."""
-    for is_ready in (False, True):
-        some = [entry for entry in entries if (not entry.label) is is_ready]
-        for _, alike in groupby(some, key=lambda entry: _likeness(resolved, entry)):
-            yield tuple(alike)
+    """Pieces of one name that are used alike together: from the pile, from sheets, from the box."""
+    by_source = sorted(entries, key=lambda entry: (not entry.waits_in_pile, not entry.label))
+    for _, alike in groupby(by_source, key=lambda entry: _likeness(resolved, entry)):
+        yield tuple(alike)
 
 
 def _likeness(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[object, ...]:

@@ -9,7 +9,6 @@ from booklet.content.blocks import (
     Block,
     Column,
     IfRoom,
-    Paragraph,
     Picture,
     Row,
     RowKind,
@@ -19,7 +18,7 @@ from booklet.content.blocks import (
     WritingLines,
 )
 from booklet.content.figures import PocketFigure
-from booklet.content.names import layout_name, piece_name, sheet_name, sheet_ref
+from booklet.content.names import layout_name, piece_name, sheet_name
 from booklet.content.sorting.filed import PocketGroup, pocket_groups
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
 from booklet.content.words.language import Language
@@ -33,7 +32,7 @@ _LABEL_SHARE, _PIECE_SHARE, _SIZE_SHARE, _SOURCE_SHARE = 0.2, 0.34, 0.22, 0.24
 
 
 def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
-    """The contents of every pocket, by the spreads that it serves."""
+    """The contents of every pocket, by the spreads that it serves, with the bases that they need."""
     words, unit = language.sorting, resolved.kit.unit
     columns = (
         Column(()),
@@ -43,7 +42,6 @@ def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
         Column(words.source, share=_SOURCE_SHARE),
     )
     blocks: tuple[Block, ...] = (
-        *_bases(resolved, language),
         Table(columns, tuple(_rows(resolved, language))),
         IfRoom((WritingLines(words.missing, words.missing_note),)),
     )
@@ -57,16 +55,6 @@ def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
         lead=words.lead,
         part=words.part,
     )
-
-
-def _bases(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
-    """Which sheets are looked for in the pile, not in a pocket."""
-    waiting = [entry for entry in resolved.ledger.entries if entry.waits_in_pile]
-    sheets = dict.fromkeys(entry.source for entry in waiting)
-    if sheets:
-        refs = [sheet_ref(sheet) for sheet in resolved.sheets if ("sheets", sheet.index) in sheets]
-        by_number = sorted(refs, key=lambda ref: ref.number)
-        yield Paragraph(language.sorting.bases_in_pile(by_number))
 
 
 def _rows(resolved: ResolvedKit, language: Language) -> Iterator[Row]:
@@ -124,7 +112,10 @@ def _piece(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Langua
 
 
 def _source(resolved: ResolvedKit, entry: LedgerEntry, language: Language) -> Line:
+    """Where a piece comes from: the pile of sheets, its sheet, or the box."""
     kind, index = entry.source
+    if entry.waits_in_pile:
+        return language.sorting.pile
     return line(sheet_name(resolved.kit, index)) if kind == "sheets" else language.sorting.ready_cut
 
 

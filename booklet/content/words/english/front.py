@@ -148,9 +148,7 @@ class EnglishFront:
         sized = line(size, ", ") if size else ()
         return line(sheet, "\u2002", name, counted, LineBreak(), sized, lies)
 
-    def stays_whole(self, layouts: Sequence[Own]) -> Line:
-        """Of a sheet that is not cut: whose base it is."""
-        return line("whole: base of ", _BASICS.listed(layouts)) if layouts else line("stays whole")
+    stays_whole = line("stays whole")
 
     def sheet_tip(self, sheet: SheetRef, name: Own, tip: Own) -> Line:
         """The designer's tip for a sheet that is not cut."""

@@ -13,18 +13,13 @@ from booklet.content.spans import (
     Part,
     PieceRef,
     PocketRef,
-    SheetRef,
-    StepRef,
     line,
     quiet,
-    strong,
 )
 from booklet.content.words.english.basics import EnglishBasics
-from booklet.content.words.english.front import EnglishFront
 from booklet.measure.length import Unit
 
 _BASICS = EnglishBasics()
-_FRONT = EnglishFront()
 
 
 class EnglishSorting:
@@ -34,15 +29,10 @@ class EnglishSorting:
     title = line("What each pocket holds")
     lead = line("Tick off a pocket before you begin its layouts.")
 
-    def bases_in_pile(self, sheets: Sequence[SheetRef]) -> Line:
-        """Where the bases are that lie in no pocket."""
-        them = _FRONT.sheets(sheets)
-        bases = "The base, " if len(sheets) == 1 else "The bases, "
-        return line(bases, them, ", waits in the pile." if len(sheets) == 1 else ", wait in the pile.")
-
     label = line("Label")
     piece = line("Piece")
     source = line("From")
+    pile = line("the pile")
     ready_cut = line("ready-cut")
 
     def size(self, unit: Unit) -> Line:
@@ -91,10 +81,6 @@ class EnglishSorting:
         """What the picture of a photograph shows."""
         return line("A photograph of ", size)
 
-    def photo_place(self, layout: Own, step: StepRef) -> Line:
-        """Where a photograph goes."""
-        return line(layout, "\u2002", step)
-
     # Labels.
 
     to_cut_out = line("To cut out")
@@ -106,5 +92,3 @@ class EnglishSorting:
     def and_more(self, count: Number) -> Line:
         """So many layouts besides those that a label names."""
         return line("and ", count, " more")
-
-    strong_pocket = strong("Pocket")

@@ -1,0 +1,163 @@
+"""What each pocket holds."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from booklet.content.blocks import IfRoom, Picture, Row, RowKind, Section, Table, Tick
+from booklet.content.figures import PocketFigure
+from booklet.content.sorting.filed import pocket_groups
+from booklet.content.sorting.pockets import pockets_section
+from booklet.content.spans import Extent, Own, PieceRef
+from booklet.content.words.language import ENGLISH
+from booklet.measure.exact import Fraction
+from tests.content.specs import DEMOS, SMALL, SNIPPED, demo, resolved_spec
+from tests.content.walking import all_of, said, text_of
+from tests.drawing.looks import resolved_kit
+from tests.kits import cut, layout, make_kit, sheet
+
+
+def pockets(text: str) -> Section:
+    return pockets_section(resolved_spec(text), ENGLISH)
+
+
+def table(section: Section) -> tuple[Row, ...]:
+    (found,) = all_of(Table, section)
+    return found.rows
+
+
+def rows(section: Section) -> list[list[str]]:
+    """What is said in each row of pieces."""
+    return [
+        [said(cell) for cell in row.cells if isinstance(cell, tuple)]
+        for row in table(section)
+        if row.kind is RowKind.BODY
+    ]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_piece_that_a_layout_takes_stands_once_at_the_pocket_of_its_layout(name: str) -> None:
+    kit = demo(name)
+    listed = Counter(
+        (group.pocket, entry.label, entry.name)
+        for group in pocket_groups(kit)
+        for row in group.rows
+        for entry in row
+    )
+    assert listed == Counter(
+        (kit.kit.layouts[entry.use.layout_index].pocket, entry.label, entry.name)
+        for entry in kit.ledger.entries
+        if entry.use is not None
+    )
+
+
+def test_a_row_has_a_box_to_tick_label_name_size_and_sheet() -> None:
+    (first, *_) = [row for row in table(pockets(SMALL)) if row.kind is RowKind.BODY]
+    assert isinstance(first.cells[0], Tick)
+    assert rows(pockets(SMALL)) == [
+        ["2", "sand", "12 × 12", "the pile"],
+        ["1A", "strip", "2¹⁄₂ × 12", "Shingle print"],
+        ["1C", "strap", "4 × 12", "Shingle print"],
+        ["1D", "tall panel", "5¹⁄₂ × 7", "Shingle print"],
+    ]
+
+
+def test_alike_pieces_of_a_spread_share_a_row_with_all_their_labels() -> None:
+    section = pockets_section(demo("hill-line"), ENGLISH)
+    assert ["1D, E, F, G", "square mat × 4", "2¹⁄₄ × 2¹⁄₄", "Carriage stripe"] in rows(section)
+    assert ["1B, C", "carriage band × 2", "4⁷⁄₈ × 12", "Carriage stripe"] in rows(section)
+    assert ["", "brass mat × 3", "4¹⁄₂ × 6¹⁄₂", "ready-cut"] in rows(section)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_labels_are_whole_and_each_stands_once(name: str) -> None:
+    kit = demo(name)
+    labels = [ref.label for ref in all_of(PieceRef, pockets_section(kit, ENGLISH))]
+    taken = {entry.label for entry in kit.ledger.entries if entry.use is not None and entry.label}
+    assert Counter(labels) == Counter(taken)
+
+
+def test_a_pocket_s_title_has_its_picture_and_the_layouts_that_it_serves() -> None:
+    titles = [row for row in table(pockets_section(demo("hill-line"), ENGLISH)) if row.kind is RowKind.GROUP]
+    assert [figure.number for figure in all_of(PocketFigure, titles)] == [1, 2, 3, 4, 5]
+    picture, words = titles[1].cells
+    assert isinstance(picture, Picture)
+    assert said(picture.alt) == "Pocket 2"
+    assert isinstance(words, tuple)
+    assert said(words) == "Into the pines and Lamps on"
+
+
+def test_layouts_of_one_pocket_that_do_not_face_each_other_have_a_part_each() -> None:
+    kit = resolved_kit(
+        make_kit(
+            sheet(cut([9, 6, 3], ["base", "mat", "mat", "ground"])),
+            layouts=[layout("base", "mat", pocket=4), layout("ground", "mat", id="high tide", pocket=4)],
+        )
+    )
+    section = pockets_section(kit, ENGLISH)
+    assert [row.kind for row in table(section)] == [
+        *[RowKind.GROUP, RowKind.BODY, RowKind.BODY],
+        *[RowKind.GROUP, RowKind.BODY, RowKind.BODY],
+    ]
+    assert [labels for labels, *_ in rows(section)] == ["1A", "1B", "1C", "1D"]
+
+
+def test_a_spread_whose_layouts_have_two_pockets_stands_in_both() -> None:
+    left = layout("base", "mat", pocket=2) | {"facing": "high tide"}
+    kit = resolved_kit(
+        make_kit(
+            sheet(cut([9, 6, 3], ["base", "mat", "mat", "ground"])),
+            layouts=[left, layout("ground", "mat", id="high tide", pocket=1)],
+        )
+    )
+    assert [(group.pocket, group.layouts) for group in pocket_groups(kit)] == [(1, (1,)), (2, (0,))]
+
+
+def test_a_pocket_s_tip_stands_once_below_its_title() -> None:
+    kinds = [row.kind for row in table(pockets(SMALL + "pocket_tips: {1: The strips go first.}\n"))]
+    assert kinds[:3] == [RowKind.GROUP, RowKind.NOTE, RowKind.BODY]
+    tips = [
+        own
+        for own in all_of(Own, pockets_section(demo("hill-line"), ENGLISH))
+        if own.source[0] == "pocket_tips"
+    ]
+    assert [tip.source for tip in tips] == [("pocket_tips", 1), ("pocket_tips", 2), ("pocket_tips", 4)]
+
+
+def test_bases_that_stay_whole_are_looked_for_in_the_pile() -> None:
+    bases = [row for row in rows(pockets_section(demo("hill-line"), ENGLISH)) if row[-1] == "the pile"]
+    assert [row[:2] for row in bases] == [
+        ["10", "timetable × 2"],
+        ["11", "sage × 2"],
+        ["12", "straw × 2"],
+        ["13", "mist × 2"],
+        ["14", "night × 2"],
+    ]
+    filed = pockets(SMALL.replace("{id: sand, paper: sand}", "{id: sand, paper: sand, pockets: {sand: 1}}"))
+    assert "the pile" not in text_of(filed)
+    assert ["2", "sand", "12 × 12", "Sand"] in rows(filed)
+
+
+def test_a_piece_to_snip_is_filed_whole_with_its_parts_and_their_sizes() -> None:
+    (strap,) = [row for row in rows(pockets(SNIPPED)) if row[0] == "1C"]
+    assert strap[1] == "strap snip: head 4 × 4, thin 1 × 5 and wide 3 × 5"
+
+
+def test_a_piece_that_a_layout_may_do_without_is_marked() -> None:
+    assert ["1D", "tall panel (if you like)", "5¹⁄₂ × 7", "Shingle print"] in rows(pockets(SNIPPED))
+
+
+def test_a_size_leads_back_to_where_the_spec_states_it() -> None:
+    stated = SMALL.replace(
+        "  - {id: sand, paper: sand}", "    sizes: {strip: 2 1/2 x 12}\n  - {id: sand, paper: sand}"
+    )
+    sources = {size.size.width: size.source for size in all_of(Extent, pockets(stated))}
+    assert sources[Fraction(5, 2)] == ("sheets", 0, "sizes", "strip")
+    assert sources[Fraction(4)] == ("sheets", 0, "cuts", 0, "leaves", 2)
+
+
+def test_room_to_note_what_is_missing_only_where_there_is_room() -> None:
+    (room,) = all_of(IfRoom, pockets(SMALL))
+    assert "Not in its pocket?" in text_of(room)
