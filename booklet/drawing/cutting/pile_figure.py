@@ -128,7 +128,8 @@ def _leader(
     start = (width + up * _LEAN / _RISE + _LEADER_GAP, front - up)
     beyond = look.longest * (1 + _LEAN) + _LEADER_GAP
     end = (look.width - _NUMBER_WIDTH, front)
-    yield Polyline((start, (beyond, start[1]), (min(beyond + up, end[0] - _LEADER_GAP), front), end), style.narrow)
+    knee = (min(beyond + up, end[0] - _LEADER_GAP), front)
+    yield Polyline((start, (beyond, start[1]), knee, end), style.narrow)
     size = style.label_size
     baseline = front + cap_height(Font.SANS_BOLD, size) / 2
     yield Text(str(sheet.number), look.width, baseline, size, Font.SANS_BOLD, style.palette.ink, Anchor.END)
