@@ -92,6 +92,6 @@ class SheetYield:
     size: Extent
     names: tuple[tuple[Number, Own], ...]
     pieces: Number
-    spare: int
+    spare: Number | None
     has_scrap: bool
     is_cut_apart: bool

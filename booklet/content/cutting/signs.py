@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from booklet.content.blocks import Arrangement, Card, Cards, CardStyle, Picture, Section
+from booklet.content.blocks import Arrangement, Column, Picture, Row, Section, Table
+from booklet.content.cutting.labels import lettered
 from booklet.content.cutting.lens import near_cuts
 from booklet.content.cutting.sheets import cut_sheets
 from booklet.content.figures import Sign, SignFigure
@@ -21,8 +22,6 @@ from booklet.placing.resolved import ResolvedKit
 _TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(10), Unit.MILLIMETRE: Fraction(100)}
 # The index of the last letter, H, before one is left out.
 _BEFORE_SKIP = 7
-# So many strips of one width, side by side, are measured together.
-_ALIKE = 3
 
 
 def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
@@ -33,45 +32,45 @@ def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
         "how-to-read",
         words.how_to_read,
         words.how_to_read,
-        (Cards(tuple(signs), CardStyle.BESIDE, columns=1),),
+        (Table((Column(()), Column((), share=1.0)), signs),),
         Arrangement.COMPACT,
         lead=words.reading_lead(kit.kit.unit, has_cuts=bool(sheets)),
     )
 
 
-def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Language) -> Iterator[Card]:
+def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Language) -> Iterator[Row]:
     words, unit = language.cutting, kit.kit.unit
     stages = [stage for sheet in sheets for stage in sheet.stages]
     measured = [stage for sheet in sheets if not sheet.sheet.is_cut_apart for stage in sheet.stages]
     fates = {piece.fate for stage in stages for strip in stage.strips for piece in strip.pieces}
     typical = Length(_TYPICAL[unit], unit, Role.READING, ("unit",), with_unit=True)
-    yield _card(Sign.READING, words.reading_sign(typical), language, typical)
+    yield _row(Sign.READING, words.reading_sign(typical), language, typical)
     if any(near_cuts(stage, unit, ()) for stage in measured):
-        yield _card(Sign.LENS, words.lens_sign, language)
-    yield _card(Sign.PIECE, words.piece_sign(skips_letters=_skips_letters(sheets)), language)
+        yield _row(Sign.LENS, words.lens_sign, language)
+    yield _row(Sign.PIECE, words.piece_sign(skips_letters=_skips_letters(sheets)), language)
     if Fate.CUT_AGAIN in fates:
-        yield _card(Sign.SET_ASIDE, words.set_aside_sign, language)
+        yield _row(Sign.SET_ASIDE, words.set_aside_sign, language)
     if any(stage.turn for stage in stages):
-        yield _card(Sign.TURN, words.turn_sign, language)
+        yield _row(Sign.TURN, words.turn_sign, language)
     if any(len(stage.taken) > 1 for stage in stages):
-        yield _card(Sign.STACK, words.stack_sign, language)
+        yield _row(Sign.STACK, words.stack_sign, language)
     if Fate.SCRAP in fates:
-        yield _card(Sign.SCRAP, words.scrap_sign(has_spare=Fate.SPARE in fates), language)
-    if measured:
-        yield _card(Sign.WIDTH, words.width_sign, language)
+        yield _row(Sign.SCRAP, words.scrap_sign(has_spare=Fate.SPARE in fates), language)
     if any(map(_has_alike, measured)):
-        yield _card(Sign.BRACKET, words.bracket_sign, language)
+        yield _row(Sign.BRACKET, words.width_sign(has_alike=True), language)
+    elif measured:
+        yield _row(Sign.WIDTH, words.width_sign(has_alike=False), language)
     if len(measured) < len(stages):
-        yield _card(Sign.REGISTER_MARK, words.register_sign, language)
+        yield _row(Sign.REGISTER_MARK, words.register_sign, language)
 
 
-def _layout_signs(language: Language) -> Iterator[Card]:
-    yield _card(Sign.RING, language.cutting.ring_sign, language)
-    yield _card(Sign.FLAG, language.cutting.flag_sign, language)
+def _layout_signs(language: Language) -> Iterator[Row]:
+    yield _row(Sign.RING, language.cutting.ring_sign, language)
+    yield _row(Sign.FLAG, language.cutting.flag_sign, language)
 
 
-def _card(sign: Sign, said: tuple[Line, Line], language: Language, value: Length | None = None) -> Card:
-    return Card(Picture(SignFigure(sign, value), language.cutting.sign_alt(said[0])), said)
+def _row(sign: Sign, said: Line, language: Language, value: Length | None = None) -> Row:
+    return Row((Picture(SignFigure(sign, value), language.cutting.sign_alt), said))
 
 
 def _skips_letters(sheets: Sequence[CutSheet]) -> bool:
@@ -86,10 +85,6 @@ def _skips_letters(sheets: Sequence[CutSheet]) -> bool:
 
 
 def _has_alike(stage: Stage) -> bool:
-    widths = [strip.end - strip.start for strip in stage.strips]
-    run = 1
-    for before, width in pairwise(widths):
-        run = run + 1 if width == before else 1
-        if run == _ALIKE:
-            return True
-    return False
+    """Whether two strips side by side are of one width, both scrap or neither: they are measured together."""
+    told = [(strip.end - strip.start, bool(lettered(strip))) for strip in stage.strips]
+    return any(strip == other for strip, other in pairwise(told))

@@ -86,6 +86,12 @@ def test_on_a_printed_sheet_the_marks_say_where_to_cut() -> None:
     ]
 
 
+def test_of_a_printed_sheet_that_lies_face_down_the_print_is_underneath() -> None:
+    elements = [element("one", 0, 0, "12 x 6"), element("two", 0, 6, "12 x 6")]
+    printed = sheet(cut([6]), elements=elements, lay={"face": "back", "left": "top"})
+    assert lay_said(printed)[0] == "Print down, the top of the print, underneath, at the stop."
+
+
 def test_the_sheet_s_tip_stands_before_its_first_cut() -> None:
     kit = resolved(sheet(cut([8], ["one", "scrap"]), tip="Measure twice."))
     (beside, stage, *_) = section_of(kit).blocks

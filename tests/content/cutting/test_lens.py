@@ -59,6 +59,12 @@ def test_the_same_readings_get_no_second_lens_on_a_sheet() -> None:
     assert lens_cuts(resolved(sheet(first, another), base="two")) == [(1, 2), (5, 6)]
 
 
+def test_a_reading_that_stood_alone_before_is_shown_where_another_is_near() -> None:
+    first = cut([11, 5], ["strip", "one", "rail"])
+    again = cut([11, "10 1/2"], ["two", "rail", "rail"], take="one", turn="clockwise")
+    assert lens_cuts(resolved(sheet(first, again), base="two")) == [(), (3, 4)]
+
+
 def test_printed_marks_need_no_lens() -> None:
     elements = [element("one", 0, 0, "11 x 12"), element("two", 11, 0, "1/2 x 12")]
     kit = resolved(sheet(cut(["11 1/2", 11], ["one", "two", "scrap"]), elements=elements))

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from booklet.content.blocks import Arrangement, Card, Cards
+from booklet.content.blocks import Arrangement, Picture, Table
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.figures import Sign, SignFigure
-from booklet.content.spans import Length, length_text, plain_text
+from booklet.content.spans import Length, Line, length_text, plain_text
 from booklet.content.words.language import ENGLISH
 from booklet.measure.length import Unit
 from booklet.placing.resolved import ResolvedKit
@@ -21,20 +21,28 @@ LABELS = sheet(
 ALWAYS = {Sign.READING, Sign.PIECE, Sign.WIDTH, Sign.RING, Sign.FLAG}
 
 
-def cards(kit: ResolvedKit) -> dict[Sign, Card]:
-    """The signs that are explained, in order."""
-    (block,) = how_to_read_section(kit, ENGLISH).blocks
-    assert isinstance(block, Cards)
-    found = {}
-    for card in block.cards:
-        assert isinstance(card.picture.figure, SignFigure)
-        found[card.picture.figure.sign] = card
+def signs(kit: ResolvedKit) -> dict[Sign, Line]:
+    """The signs that are explained, in order, each with its words."""
+    return {figure.sign: said for figure, said in rows(kit)}
+
+
+def rows(kit: ResolvedKit) -> list[tuple[SignFigure, Line]]:
+    """The rows of the table of signs."""
+    (table,) = how_to_read_section(kit, ENGLISH).blocks
+    assert isinstance(table, Table)
+    found = []
+    for row in table.rows:
+        picture, said = row.cells
+        assert isinstance(picture, Picture)
+        assert isinstance(picture.figure, SignFigure)
+        assert isinstance(said, tuple)
+        found.append((picture.figure, said))
     return found
 
 
-def said(card: Card) -> str:
-    """What stands beside a sign, under its name."""
-    return plain_text(card.lines[1]).replace("\u00a0", " ")
+def said(kit: ResolvedKit, sign: Sign) -> str:
+    """What is said of a sign."""
+    return plain_text(signs(kit)[sign]).replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize(
@@ -43,28 +51,35 @@ def said(card: Card) -> str:
         ([FEW], set()),
         ([sheet(cut([8], ["one", "scrap"]))], {Sign.SCRAP}),
         ([sheet(cut([8], ["one", "two"]), count=2)], {Sign.STACK}),
-        ([sheet(cut([9, 6, 3], ["one", "two", "two", "two"]))], {Sign.BRACKET}),
+        ([sheet(cut([10, 8], ["one", "two", "scrap"]))], {Sign.SCRAP}),
         ([sheet(cut([8, "7 1/2"], ["one", "two", "three"]))], {Sign.LENS}),
         (
-            [sheet(cut([8], ["one", "two"]), cut([6], ["three", "four"], take="one", turn="clockwise"))],
+            [sheet(cut([8], ["one", "two"]), cut([7], ["three", "four"], take="one", turn="clockwise"))],
             {Sign.SET_ASIDE, Sign.TURN},
         ),
         ([FEW, LABELS], {Sign.REGISTER_MARK}),
     ],
 )
 def test_a_sign_is_explained_only_in_a_kit_that_has_it(sheets: list[Data], more: set[Sign]) -> None:
-    assert set(cards(resolved(*sheets))) == ALWAYS | more
+    assert set(signs(resolved(*sheets))) == ALWAYS | more
+
+
+def test_the_widths_of_strips_alike_are_explained_with_their_count() -> None:
+    alike = resolved(sheet(cut([8, 4], ["two", "two", "one"])))
+    assert set(signs(alike)) == ALWAYS - {Sign.WIDTH} | {Sign.BRACKET}
+    assert "counts strips that are alike" in said(alike, Sign.BRACKET)
+    assert "counts" not in said(resolved(FEW), Sign.WIDTH)
 
 
 def test_a_kit_of_printed_sheets_alone_measures_no_strip() -> None:
-    assert Sign.WIDTH not in cards(resolved(LABELS, base="tag"))
+    assert Sign.WIDTH not in signs(resolved(LABELS, base="tag"))
 
 
 def test_a_kit_without_cuts_explains_the_signs_of_its_layouts() -> None:
     whole: Data = {"id": "base", "paper": "plain", "cuts": []}
     section = how_to_read_section(resolved(whole, base="base"), ENGLISH)
     assert plain_text(section.lead) == "All measures are in inches."
-    assert list(cards(resolved(whole, base="base"))) == [Sign.RING, Sign.FLAG]
+    assert list(signs(resolved(whole, base="base"))) == [Sign.RING, Sign.FLAG]
 
 
 def test_the_signs_are_wanted_on_one_page() -> None:
@@ -77,10 +92,9 @@ def test_the_signs_are_wanted_on_one_page() -> None:
 )
 def test_the_value_in_the_words_is_the_one_in_the_sign(unit: Unit, shown: str) -> None:
     kit = resolved(sheet(cut([100], ["one", "two"])) if unit is Unit.MILLIMETRE else FEW, unit=unit)
-    reading = cards(kit)[Sign.READING]
-    assert isinstance(reading.picture.figure, SignFigure)
-    lengths = [span for span in reading.lines[1] if isinstance(span, Length)]
-    assert lengths == [reading.picture.figure.value] * 2
+    figure, words = rows(kit)[0]
+    lengths = [span for span in words if isinstance(span, Length)]
+    assert lengths == [figure.value] * 2
     assert length_text(lengths[0]) == shown
 
 
@@ -88,11 +102,11 @@ def test_that_letters_are_left_out_is_told_where_one_is() -> None:
     eight = sheet(cut([7, 6, 5, 4, 3, 2, 1], [*["one"] * 8]))
     nine = sheet(cut([8, 7, 6, 5, 4, 3, 2, 1], [*["one"] * 9]))
     told = "No piece is called I or O: they look like 1 and 0."
-    assert told not in said(cards(resolved(eight))[Sign.PIECE])
-    assert told in said(cards(resolved(nine))[Sign.PIECE])
+    assert told not in said(resolved(eight), Sign.PIECE)
+    assert told in said(resolved(nine), Sign.PIECE)
 
 
 def test_a_kit_with_a_spare_piece_says_to_keep_it() -> None:
     spare = sheet(cut([8, 4], ["one", "two", "scrap"]), spare=["two"])
-    assert "spare" in said(cards(resolved(spare))[Sign.SCRAP])
-    assert "spare" not in said(cards(resolved(sheet(cut([8], ["one", "scrap"]))))[Sign.SCRAP])
+    assert "spare" in said(resolved(spare), Sign.SCRAP)
+    assert "spare" not in said(resolved(sheet(cut([8], ["one", "scrap"]))), Sign.SCRAP)

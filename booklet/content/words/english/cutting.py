@@ -111,7 +111,7 @@ class EnglishCutting:
         if not listed:
             noun = _BASICS.plural(int(given.pieces.value), "piece")
             listed = [given.pieces, f" printed {noun}" if given.is_cut_apart else f" {noun}"]
-        spare = f", {_BASICS.count(given.spare)} of them spare" if given.spare else ""
+        spare = line(", ", given.spare, " of them spare") if given.spare else ()
         end = "" if given.spare or given.has_scrap else ": nothing is left over"
         return line(sheets, ", ", size, ", give " if many else ", gives ", *listed, spare, end)
 
@@ -236,7 +236,7 @@ class EnglishCutting:
         """`3 1/4 wide`."""
         return line(width, " wide")
 
-    both_stay = line("both parts are cut on")
+    both_stay = line("keep both parts")
 
     stays = line("stays")
 
@@ -293,60 +293,64 @@ class EnglishCutting:
         drawn = "Each sheet is drawn as it lies in the trimmer, its left edge at the stop (the scale’s 0). "
         return line(f"{drawn if has_cuts else ''}All measures are in {_BASICS.unit(unit)}.")
 
-    def sign_alt(self, title: Line) -> Line:
-        """What the picture of a sign shows."""
-        return line("The sign: ", title, ".")
+    sign_alt = line("The sign.")
 
-    def reading_sign(self, value: Length) -> tuple[Line, Line]:
+    def reading_sign(self, value: Length) -> Line:
         """Numbers, readings and dashed lines."""
-        said = line(
-            "The numbers give the order. Set the paper so that ",
+        return line(
+            strong("The cuts."),
+            " The numbers give the order. Set the paper so that ",
             value,
             " lie to the left of the blade, and cut on the dashed line. Then slide the paper on to the next "
             "reading. (If your scale counts from the blade, put the paper’s left edge at ",
             value,
             ".)",
         )
-        return line("The cuts"), said
 
-    lens_sign = (
-        line("True size"),
-        line("Marks close together are shown as far apart as they are. Lay this scale beside your own."),
+    lens_sign = line(
+        strong("True size."),
+        " Marks close together are drawn as far apart as they are. Lay this piece of scale beside your own.",
     )
 
-    def piece_sign(self, *, skips_letters: bool) -> tuple[Line, Line]:
+    def piece_sign(self, *, skips_letters: bool) -> Line:
         """Letters, pockets, sizes."""
         said = (
-            "Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its "
+            " Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its "
             "row, and tick the box. Sizes are width by height, the print upright."
         )
         skipped = " No piece is called I or O: they look like 1 and 0." if skips_letters else ""
-        return line("A piece"), line(said + skipped)
+        return line(strong("A piece."), said + skipped)
 
-    set_aside_sign = line("Set aside"), line("Keep it at hand: the cut with this number takes it up again.")
-    turn_sign = line("A turn"), line("Turn the paper as the arrow shows. The same side stays up.")
-    stack_sign = (
-        line("Papers on each other"),
-        line("Lay them edge on edge, the first letter on top. Cut them in one pass."),
+    set_aside_sign = line(
+        strong("Set aside."), " Keep it at hand: the cut with this number takes it up again."
+    )
+    turn_sign = line(strong("A turn."), " Turn the paper as the arrow shows. The same side stays up.")
+    stack_sign = line(
+        strong("Papers on each other."),
+        " Lay them edge on edge, the first letter on top. Cut them in one pass.",
     )
 
-    def scrap_sign(self, *, has_spare: bool) -> tuple[Line, Line]:
+    def scrap_sign(self, *, has_spare: bool) -> Line:
         """What no layout uses."""
         spare = " A spare piece says so: keep it as well." if has_spare else ""
-        said = f"No layout uses it. Keep it until the last page is glued: it may replace a piece.{spare}"
-        return line("Scrap"), line(said)
+        said = f" No layout uses it. Keep it until the last page is glued: it may replace a piece.{spare}"
+        return line(strong("Scrap."), said)
 
-    width_sign = (
-        line("Widths"),
-        line("How wide each strip is. All of them together are as wide as the paper."),
+    def width_sign(self, *, has_alike: bool) -> Line:
+        """What stands under a sheet; of strips alike first how many."""
+        alike = f" The number before a {TIMES} counts strips that are alike." if has_alike else ""
+        return line(strong("Widths"), f" of the strips. They add up to the whole paper.{alike}")
+
+    register_sign = line(
+        strong("A printed mark."),
+        f" Cut on the mark. The {APPROXIMATELY} reading helps you find it.",
     )
-    bracket_sign = line("Equal strips"), line("How many lie side by side, and how wide each is.")
-    register_sign = (
-        line("A printed mark"),
-        line(f"Cut on the printed mark. The {APPROXIMATELY} reading helps you find it."),
+    ring_sign = line(
+        strong("A ring"), " is a step of a layout. It stands where the step lays or does something."
     )
-    ring_sign = line("A ring"), line("A step of the layout. It stands where the step lays or does something.")
-    flag_sign = line("A flag"), line("For the step in the ring, measure this far from the ruler’s 0.")
+    flag_sign = line(
+        strong("A flag"), " stands on a ruler. Measure this far from the ruler’s 0 for the step in its ring."
+    )
 
     # Trying the trimmer.
 
