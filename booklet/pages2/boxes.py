@@ -34,6 +34,11 @@ class FigureBox(Flowable):  # type: ignore[misc]  # reportlab carries no types
         self.figure = figure
         self.hAlign = align
 
+    @property
+    def area(self) -> float:
+        """How much it covers, in square points."""
+        return self.figure.width * self.figure.height
+
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         """Its own size, whatever room there is."""
         return self.figure.width, self.figure.height

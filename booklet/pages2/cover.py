@@ -22,11 +22,13 @@ from booklet.pages2.story import story
 from booklet.pages2.text import cell_paragraph, paragraph
 
 _RULE = 1.8
-_TITLE_AFTER, _RULE_AFTER = 8.0, 16.0
+_TITLE_AFTER, _RULE_AFTER = 12.0, 18.0
+# The share of the room to spare that stands above the title, and a picture's greatest height on the page.
+_ABOVE, _MOST_HEIGHT = 0.12, 0.6
 _GAP, _BETWEEN_ROWS = 14.0, 9.0
-# How large the first picture stands, as a share of the width, and how many more columns the others take: the
-# first with which all are on the page.
-_SHARES = ((1.0, 0), (0.92, 0), (0.85, 1), (0.7, 2), (0.55, 4), (0.4, 8), (0.25, 14))
+# How large the first picture may stand, as shares of the width, and how much wider it stands than the others.
+_SHARES = tuple(share / 100 for share in range(100, 20, -4))
+_LARGER = 1.3
 # Less room than this, in points, shows nothing.
 _LEAST_PICTURE = 40.0
 
@@ -39,16 +41,37 @@ def front_cover(setup: PageSetup, section: Section) -> Column:
     width, height = setup.grid.text_width, setup.grid.text_height
     title = _title(setup, section, setup.styles.displays)
     foot = stacked([paragraph(section.lead, setup.styles.quiet)] if section.lead else [], width)
-    room = height - column_height(foot) - (_GAP if foot else 0.0)
-    for share, more in _SHARES:
-        hero, strips = _first(setup, section.blocks, share), _tickets(setup, section.blocks, more)
-        spare = room - story_height([*title, *hero, *strips], width)
-        if spare >= 0:
-            above = stacked([*title, *hero], width, spare * 0.15)
-            below = stacked(strips, width, room - story_height(strips, width)) if strips else ()
-            down = height - column_height(foot)
-            return (*above, *below, *(placed.moved(down) for placed in foot))
-    raise PageOverflowError("its title leaves no room for the finished pages; shorten it")
+    down = height - column_height(foot)
+    room = down - (_GAP if foot else 0.0)
+    hero, strips = _largest(setup, section.blocks, room - story_height(title, width) - _RULE_AFTER)
+    spare = room - story_height([*title, *hero, *strips], width)
+    above = stacked([*title, *hero], width, spare * _ABOVE)
+    below = stacked(strips, width, room - story_height(strips, width))
+    return (*above, *below, *(placed.moved(down) for placed in foot))
+
+
+_Pictures = tuple[list[Flowable], list[Flowable]]
+
+
+def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Pictures:
+    """The first picture and the strips of the others, as large as a room in points allows."""
+    first, others = _picture_first(blocks)
+    cards = [card for block in others if isinstance(block, Cards) for card in block.cards]
+    best: tuple[float, _Pictures] | None = None
+    for rows in range(1, len(cards) + 1) if cards else (0,):
+        strips = _strips(setup, cards, -(-len(cards) // rows) if rows else 0)
+        for share in _SHARES:
+            hero = _first(setup, first, share)
+            if story_height([*hero, *strips], setup.grid.text_width) > room:
+                continue
+            area = sum(each.area for each in (*hero, *strips))
+            is_larger = not hero or not strips or hero[0].figure.width >= _LARGER * strips[0].picture_width
+            if is_larger and (best is None or area > best[0]):
+                best = area, (hero, strips)
+            break
+    if best is None:
+        raise PageOverflowError("its title leaves no room for the finished pages; shorten it")
+    return best[1]
 
 
 def back_cover(setup: PageSetup, section: Section) -> Column:
@@ -83,11 +106,10 @@ def _picture_first(blocks: Sequence[Block]) -> tuple[Picture | None, Sequence[Bl
     return None, blocks
 
 
-def _first(setup: PageSetup, blocks: Sequence[Block], share: float) -> list[Flowable]:
-    first, _ = _picture_first(blocks)
+def _first(setup: PageSetup, first: Picture | None, share: float) -> list[FigureBox]:
     if first is None:
         return []
-    room = Room(share * setup.grid.text_width, share * setup.grid.text_height * 0.6)
+    room = Room(share * setup.grid.text_width, share * setup.grid.text_height * _MOST_HEIGHT)
     return [spaced(FigureBox(drawn(setup, first.figure, room), "CENTER"), 0.0, _GAP)]
 
 
@@ -98,16 +120,12 @@ _PERFORATION = (2.2, 2.2)
 _TICKET_HEIGHT = 0.34
 
 
-def _tickets(setup: PageSetup, blocks: Sequence[Block], more: int) -> list[Flowable]:
-    rows: list[Flowable] = []
-    for block in blocks:
-        if isinstance(block, Cards):
-            columns = min(block.columns + more, max(len(block.cards), 1))
-            wide = setup.grid.text_width / columns
-            for start in range(0, len(block.cards), columns):
-                strip = TicketStrip(setup, block.cards[start : start + columns], wide)
-                rows.append(spaced(strip, 0.0, _BETWEEN_ROWS))
-    return rows
+def _strips(setup: PageSetup, cards: Sequence[Card], columns: int) -> list[TicketStrip]:
+    """Cards in strips of so many; a shorter last one in the middle."""
+    starts = range(0, len(cards), columns) if columns else ()
+    wide = setup.grid.text_width / max(columns, 1)
+    strips = [TicketStrip(setup, cards[start : start + columns], wide) for start in starts]
+    return [spaced(strip, 0.0, _BETWEEN_ROWS) for strip in strips]
 
 
 class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
@@ -115,6 +133,7 @@ class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def __init__(self, setup: PageSetup, cards: Sequence[Card], ticket: float) -> None:
         super().__init__()
+        self.hAlign = "CENTER"
         self.palette = setup.palette
         self.ticket = ticket
         inner = ticket - 2 * _PADDING
@@ -129,6 +148,16 @@ class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
             )
             for card in cards
         ]
+
+    @property
+    def area(self) -> float:
+        """How much its pictures cover, in square points."""
+        return sum(column[0].width * column[0].height for column in self.stacks)
+
+    @property
+    def picture_width(self) -> float:
+        """How wide its widest picture is."""
+        return max(column[0].width for column in self.stacks)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         """As wide as its tickets, as high as the highest."""

@@ -28,8 +28,9 @@ _SHARE, _LARGEST_SHARE = 0.46, 0.7
 # A picture with blocks beside it takes this share of the width at most.
 _BESIDE = 0.46
 GUTTER = 12.0
-# The picture of a legend takes this share of the width; what its leaders lead to stands so far apart.
-_LEGEND, _LEGEND_GAP = 0.4, 4.0
+# What the leaders of a legend lead to stands at least so far apart; a legend takes this share of the text's
+# height at most.
+_LEGEND_GAP, _LEGEND_SHARE = 4.0, 0.8
 _CARD_GUTTER, _CARD_ROW = 12.0, 10.0
 # The picture of a card, in parts of the card's width where words stand beside it, and how high it may be.
 _CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
@@ -71,15 +72,22 @@ def beside(
 
 
 def legend(setup: PageSetup, block: Legend, width: float) -> list[Flowable]:
-    """A picture at the left, and at the end of each of its leaders what it leads to."""
-    column = width * (1 - _LEGEND)
-    entries = [cell_paragraph(entry, setup.styles.cell) for entry in block.entries]
-    heights = [entry.wrap(column, setup.grid.text_height)[1] for entry in entries]
-    pitch = max(heights, default=0.0) + _LEGEND_GAP
-    room = Room(width - column - _LEGEND_GAP, setup.grid.text_height, pitch=pitch)
-    figure = drawn(setup, block.picture.figure, room)
-    box = Leaders(figure, entries, pitch, _LEGEND_GAP)
-    return [spaced(box, 0.0, BETWEEN_BLOCKS)]
+    """A picture at the left, and at the end of each of its leaders what it leads to.
+
+    Entries that are too long for that stand below the picture.
+    """
+    styles = setup.styles
+    for share, style in ((0.42, styles.cell), (0.36, styles.cell), (0.3, styles.cell), (0.3, styles.small)):
+        entries = [cell_paragraph(entry, style) for entry in block.entries]
+        column = width * (1 - share) - _LEGEND_GAP
+        pitch = max((entry.wrap(column, 0.0)[1] for entry in entries), default=0.0) + _LEGEND_GAP
+        figure = drawn(setup, block.picture.figure, Room(width * share, pitch=pitch))
+        box = Leaders(figure, entries, pitch, _LEGEND_GAP)
+        if box.wrap(width, 0.0)[1] <= _LEGEND_SHARE * setup.grid.text_height:
+            return [spaced(box, 0.0, BETWEEN_BLOCKS)]
+    figure = drawn(setup, block.picture.figure, Room(width, pitch=styles.cell.leading))
+    below = [spaced(cell_paragraph(entry, styles.cell), 0.0, _LEGEND_GAP) for entry in block.entries]
+    return [spaced(FigureBox(figure), 0.0, BETWEEN_BLOCKS), *below]
 
 
 def cards(setup: PageSetup, block: Cards, width: float) -> list[Flowable]:

@@ -17,10 +17,12 @@ from booklet.pages2.text import cell_paragraph, line_width, widest_word
 from booklet.pages2.type import hex_colour
 
 CELL_GAP = 8.0
-_PADDING = 2.4
+_PADDING = 2.0
 _GROUP_ABOVE = 7.0
 # How high a picture in a cell may be, in lines, and how wide, in points.
 _PICTURE_LINES, _PICTURE_WIDTH = 2.6, 60.0
+# A head is broken where it is wider than its column and than this, in points.
+_HEAD_WIDTH = 54.0
 # What a column with a share keeps of the table's width, however wide the others would be.
 _LEAST_SHARE = 0.2
 _HAIRLINE, _HEAD_LINE = 0.4, 0.9
@@ -40,24 +42,47 @@ def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
 
 
 def column_widths(setup: PageSetup, block: Table, width: float) -> tuple[float, ...]:
-    """The widths of a table's columns: some hug what stands in them, the others share what is left."""
+    """The widths of a table's columns: as wide as what stands in them, where there is room for that.
+
+    A column without a share hugs its cells; what is left over or missing, those with one share between them.
+    """
     natural = [_natural_width(setup, block, at) for at in range(len(block.columns))]
     shares = [column.share or 0.0 for column in block.columns]
-    kept = sum(min(wide, _LEAST_SHARE * width) for wide, share in zip(natural, shares, strict=True) if share)
-    hugging = [wide if not share else 0.0 for wide, share in zip(natural, shares, strict=True)]
-    hugged = _capped(hugging, width - kept)
-    left = width - sum(hugged)
     if not any(shares):
         shares = [float(at == natural.index(max(natural))) for at in range(len(natural))]
-    total = sum(shares)
-    return tuple(wide + left * share / total for wide, share in zip(hugged, shares, strict=True))
+    kept = sum(min(wide, _LEAST_SHARE * width) for wide, share in zip(natural, shares, strict=True) if share)
+    hugging = [0.0 if share else wide for wide, share in zip(natural, shares, strict=True)]
+    hugged = _capped(hugging, width - kept)
+    wanted = [wide if share else 0.0 for wide, share in zip(natural, shares, strict=True)]
+    shared = _shared(wanted, shares, width - sum(hugged))
+    return tuple(map(sum, zip(hugged, shared, strict=True)))
+
+
+def _shared(wanted: Sequence[float], shares: Sequence[float], room: float) -> list[float]:
+    """Widths that fill a room: what is wanted and a share of the rest, or else a share at most."""
+    rest = room - sum(wanted)
+    if rest >= 0:
+        return [wide + rest * share / sum(shares) for wide, share in zip(wanted, shares, strict=True)]
+    open_shares = list(shares)
+    given = [0.0] * len(wanted)
+    while any(open_shares):
+        left = room - sum(given)
+        total = sum(open_shares)
+        satisfied = [
+            at for at, share in enumerate(open_shares) if share and wanted[at] <= left * share / total
+        ]
+        for at in satisfied or [at for at, share in enumerate(open_shares) if share]:
+            given[at] = wanted[at] if satisfied else left * open_shares[at] / total
+            open_shares[at] = 0.0
+    return given
 
 
 def _natural_width(setup: PageSetup, block: Table, at: int) -> float:
     column = block.columns[at]
     cells = [row.cells[at] for row in block.rows if row.kind not in _SPANNING]
-    widths = [_cell_width(setup, cell, column) for cell in cells]
-    return max([*widths, widest_word(column.head, setup.styles.cell_strong)]) + CELL_GAP
+    head, style = column.head, setup.styles.cell_strong
+    head_width = max(widest_word(head, style), min(line_width(head, style), _HEAD_WIDTH))
+    return max([head_width, *(_cell_width(setup, cell, column) for cell in cells)]) + CELL_GAP
 
 
 def _cell_width(setup: PageSetup, cell: Cell, column: Column) -> float:

@@ -24,6 +24,7 @@ from booklet.content.spans import (
     PageRef,
     PieceRef,
     PocketRef,
+    SheetRef,
     Span,
     StepRef,
     Weight,
@@ -152,6 +153,8 @@ def _of_span(span: Span, style: ParagraphStyle) -> list[Fragment]:
             return [_set(degrees_text(span), style)]
         case PieceRef():
             return [_set(span.text, style, Weight.STRONG)]
+        case SheetRef():
+            return [_set(str(span.number), style, Weight.STRONG)]
         case StepRef():
             return marked(step_mark(span.number, palette, size), style)
         case CutRef():

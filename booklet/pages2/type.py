@@ -29,8 +29,8 @@ class TypeSizes:
     leading: float = 13.6
     small: float = 9.2
     small_leading: float = 11.8
-    table: float = 9.8
-    table_leading: float = 12.2
+    table: float = 9.7
+    table_leading: float = 11.9
     reading: float = 13.4
     heading: float = 11.8
     story: float = 12.4
