@@ -35,14 +35,14 @@ def check(options: Namespace) -> Exit:
     try:
         loaded, resolved = _load_and_resolve(_spec(options))
     except SpecError as unread:
-        told = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
-        print(told)
+        report = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
+        print(report)
         return Exit.KIT_WRONG
     findings, source = kit_findings(resolved), loaded.source
-    told = (
+    report = (
         _json(findings_json(findings, source)) if options.json else "\n".join(finding_lines(findings, source))
     )
-    print(told)
+    print(report)
     return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
 
 
@@ -180,6 +180,6 @@ def _tell_findings(source: Source, findings: Sequence[Finding]) -> Exit:
     return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
 
 
-def _json(told: dict[str, Any]) -> str:
+def _json(report: dict[str, Any]) -> str:
     """JSON in ASCII: what a program reads from a pipe must not depend on how this terminal writes letters."""
-    return json.dumps(told, indent=2)
+    return json.dumps(report, indent=2)

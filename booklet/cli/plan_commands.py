@@ -47,15 +47,15 @@ def plan(options: Namespace) -> Exit:
     if options.together:
         return _together(find_spec(options.kit))
     loaded = load_kit(find_spec(options.kit))
-    told = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
-    for one in told:
+    answers = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
+    for one in answers:
         if one.found is not None:
             print("\n".join(_pasteable(loaded, one.found)))
         elif one.why_not:
             print(f"# {one.why_not}")
-    if not told:
+    if not answers:
         print("no sheet says cuts: plan; with --all those with written cuts are planned too", file=sys.stderr)
-    return _tell_findings(loaded, [finding for one in told for finding in one.findings])
+    return _tell_findings(loaded, [finding for one in answers for finding in one.findings])
 
 
 def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_SheetReport]:
@@ -97,17 +97,17 @@ def _together(file: Path) -> Exit:
     from booklet.kit.load import load_kit
 
     loaded = load_kit(file)
-    told = plan_together(loaded.kit)
-    for one in told:
+    answers = plan_together(loaded.kit)
+    for one in answers:
         needed = sum(share.answer is not None for share in one.shares)
         if one.shares:
             proof = "fewer cannot do" if one.proved else "fewer were not found to do"
             print(f"# {one.paper}: {needed} of {len(one.shares)} sheets; {proof}")
         for share in one.shares:
             print("\n".join(_share_lines(loaded, share)))
-    if not told:
+    if not answers:
         print("no paper has two sheets that say cuts: plan", file=sys.stderr)
-    return _tell_findings(loaded, [finding for one in told for finding in one.findings])
+    return _tell_findings(loaded, [finding for one in answers for finding in one.findings])
 
 
 def _share_lines(loaded: LoadedKit, share: SheetShare) -> list[str]:
@@ -139,10 +139,10 @@ def _write(file: Path) -> Exit:
     loaded = load_kit(file)
     old = file.read_bytes()
     planned = plan_kit(loaded.kit)
-    told = list(_planned(loaded.kit, planned, written_too=False))
-    findings = [finding for one in told for finding in one.findings]
-    found = [one.found for one in told if one.found is not None]
-    if not told:
+    answers = list(_planned(loaded.kit, planned, written_too=False))
+    findings = [finding for one in answers for finding in one.findings]
+    found = [one.found for one in answers if one.found is not None]
+    if not answers:
         print("no sheet says cuts: plan; nothing was written", file=sys.stderr)
     elif has_errors(findings):
         print("Nothing was written: not every sheet could be planned.", file=sys.stderr)

@@ -119,6 +119,6 @@ def _worth(papers: Sequence[PaperReview], sheet_price: Decimal | None) -> Iterat
         worth = "" if sheet_price is None else f", worth {saved * _KITS * sheet_price:,.2f}"
         yield f"Saved: {count(saved, 'sheet')} in each kit, {saved * _KITS:,} in a thousand kits{worth}."
         if sheet_price is None:
-            yield "What that is worth is told with --price, the price of one sheet."
+            yield "--price, the price of one sheet, adds what that is worth."
     elif papers:
         yield "Saved: no sheets."

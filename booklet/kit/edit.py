@@ -1,4 +1,4 @@
-"""Steps put into a spec's text in place of `cuts: plan`, and not a letter changed besides."""
+"""Put steps into a spec's text in place of `cuts: plan`, and change nothing else."""
 
 from __future__ import annotations
 

@@ -63,7 +63,7 @@ Count = Annotated[int, Field(ge=1, le=99)]
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Step:
-    """What every step of an assembly may say besides its verb.
+    """What every step of an assembly may state in addition to its verb.
 
     `uses` are supplies that the step uses up unseen: dots under a piece, a length of tape behind it.
     """

@@ -18,7 +18,7 @@ _KEYLESS = re.compile(r"\s*(-\s+)?[^:#]*\s*(#.*)?")
 
 
 @dataclass(frozen=True)
-class Slip:
+class SyntaxMistake:
     """Where a mistake is (line and column from 0), what it looks like, and its cure."""
 
     line: int
@@ -41,69 +41,73 @@ def bare_colour(line: str) -> str | None:
     return match[1] if match else None
 
 
-def explain_syntax(error: yaml.MarkedYAMLError, lines: list[str]) -> Slip:
+def explain_syntax(error: yaml.MarkedYAMLError, lines: list[str]) -> SyntaxMistake:
     """The mistake at which the parser failed."""
     noticed, opened = error.problem_mark or error.context_mark, error.context_mark or error.problem_mark
     if noticed is None or opened is None or not lines:
-        return Slip(0, 0, *_UNKNOWN)
+        return SyntaxMistake(0, 0, *_UNKNOWN)
     here = (min(noticed.line, len(lines) - 1), noticed.column)
     start = (min(opened.line, here[0]), opened.column)
     said = f"{error.context or ''} {error.problem or ''}"
-    return _colour_slip(lines, start[0], here[0]) or _slip(said, lines, start, here)
+    return _colour_mistake(lines, start[0], here[0]) or _mistake(said, lines, start, here)
 
 
-def _colour_slip(lines: list[str], first: int, last: int) -> Slip | None:
+def _colour_mistake(lines: list[str], first: int, last: int) -> SyntaxMistake | None:
     for number in range(first, last + 1):
         if colour := bare_colour(lines[number]):
             column = lines[number].index(colour)
-            return Slip(number, column, f"a colour without quotes, {colour}", f'it in quotes, "{colour}"')
+            return SyntaxMistake(
+                number, column, f"a colour without quotes, {colour}", f'it in quotes, "{colour}"'
+            )
     return None
 
 
-def _slip(said: str, lines: list[str], start: tuple[int, int], here: tuple[int, int]) -> Slip:
+def _mistake(said: str, lines: list[str], start: tuple[int, int], here: tuple[int, int]) -> SyntaxMistake:
     """Which mistake it was, by what the parser said and how the line looks."""
     line, column = lines[here[0]], here[1]
     if "\t" in line[: column + 1] and not line[:column].strip():
-        return Slip(*here, "a tab at the start of a line", "spaces")
+        return SyntaxMistake(*here, "a tab at the start of a line", "spaces")
     if line[column : column + 1] == "\t":
-        return Slip(*here, "a tab before a value", "spaces")
+        return SyntaxMistake(*here, "a tab before a value", "spaces")
     if "quoted scalar" in said and "end of stream" in said:
-        return Slip(*start, *_OPEN)
+        return SyntaxMistake(*start, *_OPEN)
     if "flow sequence" in said:
         expected = "commas between its items and ] at its end"
-        return Slip(*start, "a list that begins with [ and is not closed", expected)
+        return SyntaxMistake(*start, "a list that begins with [ and is not closed", expected)
     if "flow mapping" in said:
         expected = "commas between them and } at their end"
-        return Slip(*start, "keys that begin with { and are not closed", expected)
+        return SyntaxMistake(*start, "keys that begin with { and are not closed", expected)
     if re.search(r"cannot start any token|alphabetic or numeric|tag|directive", said):
         found = f"{line[column : column + 1] or 'a sign'} at the start of a value"
-        return Slip(*here, found, "words that begin with such a sign to stand in quotes")
+        return SyntaxMistake(*here, found, "words that begin with such a sign to stand in quotes")
     if "could not find expected ':'" in said:
         return _keyless(*start)
     if "mapping values are not allowed" in said:
         return _second_colon(lines, here)
     if re.search(r"block (mapping|collection|sequence)", said):
-        return _open_quote(lines, start[0], here[0]) or Slip(*here, *_MISFIT)
-    return Slip(*here, *_UNKNOWN)
+        return _open_quote(lines, start[0], here[0]) or SyntaxMistake(*here, *_MISFIT)
+    return SyntaxMistake(*here, *_UNKNOWN)
 
 
-def _keyless(line: int, column: int) -> Slip:
-    return Slip(line, column, "a line without a key", "key: value, with a space after the colon")
+def _keyless(line: int, column: int) -> SyntaxMistake:
+    return SyntaxMistake(line, column, "a line without a key", "key: value, with a space after the colon")
 
 
-def _second_colon(lines: list[str], here: tuple[int, int]) -> Slip:
+def _second_colon(lines: list[str], here: tuple[int, int]) -> SyntaxMistake:
     """A colon where none may be: within words, or since the line above is not a key and its value."""
     number = here[0]
     if _COLON_IN_WORDS.search(lines[number]):
-        return Slip(*here, "a second colon in one line", "words that hold a colon to stand in quotes")
+        return SyntaxMistake(
+            *here, "a second colon in one line", "words that hold a colon to stand in quotes"
+        )
     if number and lines[number - 1].strip() and _KEYLESS.fullmatch(lines[number - 1]):
         return _keyless(number - 1, len(lines[number - 1]) - len(lines[number - 1].lstrip()))
-    return Slip(*here, *_MISFIT)
+    return SyntaxMistake(*here, *_MISFIT)
 
 
-def _open_quote(lines: list[str], first: int, last: int) -> Slip | None:
+def _open_quote(lines: list[str], first: int, last: int) -> SyntaxMistake | None:
     """A quote that was meant to end in its own line, and ended where the next one opened."""
     for number in range(last, first - 1, -1):
         if match := _OPEN_QUOTE.search(lines[number]):
-            return Slip(number, match.start(1), *_OPEN)
+            return SyntaxMistake(number, match.start(1), *_OPEN)
     return None

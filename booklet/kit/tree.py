@@ -208,5 +208,5 @@ def _spot(place: Any) -> Spot:
 
 
 def _syntax_complaint(error: yaml.MarkedYAMLError, text: str) -> Complaint:
-    slip = explain_syntax(error, text.splitlines())
-    return Complaint((), slip.found, slip.expected, spot=Spot(slip.line + 1, slip.column + 1))
+    mistake = explain_syntax(error, text.splitlines())
+    return Complaint((), mistake.found, mistake.expected, spot=Spot(mistake.line + 1, mistake.column + 1))

@@ -1,4 +1,4 @@
-"""What a step does, as data: the numbers that its sentence and its figure need besides the items' places.
+"""What a step does, as data: the numbers that its words and its figure need, apart from the items' places.
 
 Lengths are in the kit's unit.  Ids are those of the items of the layout.
 """

@@ -116,7 +116,7 @@ def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
 
 
 def _still_holds(measure: Measure, moving: set[int]) -> bool:
-    """A measure between things of which only some were moved says nothing any more."""
+    """Whether a measure still holds: not if only some of the items that it is between were moved."""
     against = set(measure.against)
     if measure.owner in moving:
         return against <= moving

@@ -52,7 +52,7 @@ class Rounding:
 
 @dataclass(frozen=True)
 class Finish:
-    """What is done to a piece besides placing it; edges and corners are named as it lies on the page."""
+    """What is done to a piece apart from placing it; edges and corners are named as it lies on the page."""
 
     roundings: tuple[Rounding, ...] = ()
     punched: tuple[Corner, ...] = ()

@@ -200,7 +200,7 @@ def raise_on_foam(state: PlacingState, step: Raise, number: int) -> None:
 
 
 def _foam_unsaid(state: PlacingState, step: Raise, path: SpecPath) -> Iterator[Finding]:
-    """Foam that nobody counts, or that is neither in the box nor brought along."""
+    """Foam that is not counted, or is neither in the box nor brought along."""
     kit, name = state.kit, quoted(step.raised)
     foams = [supply.id for supply in kit.supplies if supply.kind is SupplyKind.FOAM]
     if foams:

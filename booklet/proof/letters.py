@@ -30,11 +30,11 @@ _MOST_NAMED = 6
 
 def check_letters(kit: Kit) -> Iterator[Finding]:
     """A warning for each text or name with letters that no face holds, where it first stands."""
-    told: set[str] = set()
+    reported: set[str] = set()
     for where, text in _texts(kit, ()):
-        if _COVERED.fullmatch(text) or text in told:
+        if _COVERED.fullmatch(text) or text in reported:
             continue
-        told.add(text)
+        reported.add(text)
         if lacking := missing_letters(text):
             found = f"no typeface of the booklet holds {_named(lacking)}"
             yield warning("letter-not-in-font", where, found, "write it in Latin letters and plain signs")

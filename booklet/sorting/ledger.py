@@ -1,6 +1,6 @@
 """The ledger: every piece from its cut, or from the box, to its pocket and its layout.
 
-Nothing is filed that no layout uses, used that nothing makes, used twice, or left over unsaid.
+Nothing is filed that no layout uses, used that nothing makes, used twice, or left over without being listed.
 """
 
 from __future__ import annotations
@@ -268,7 +268,7 @@ def _unmet(
 
 
 def _check_left_over(kit: Kit, cut: Sequence[CutSheet], entries: Sequence[LedgerEntry]) -> Iterator[Finding]:
-    """What no layout uses and nobody said to be spare: one finding for each name and source.
+    """What no layout uses and is not listed as spare: one finding for each name and source.
 
     A piece that was to be cut on, which failed, is reported there.
     """

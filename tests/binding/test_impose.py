@@ -306,7 +306,7 @@ def test_the_trim_box_is_what_is_imposed() -> None:
         assert difference(one, other) == 0
 
 
-def test_a_page_a_hair_too_wide_does_not_cross_the_fold() -> None:
+def test_a_page_slightly_too_wide_does_not_cross_the_fold() -> None:
     """Page 8, black from edge to edge and 0.09 pt too wide, leaves page 1 beside it white."""
     out = BytesIO()
     canvas = Canvas(out, pagesize=(396.09, 612), invariant=1)

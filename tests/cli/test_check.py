@@ -72,7 +72,7 @@ def test_the_demo_kits_are_sound(name: str, capsys: pytest.CaptureFixture[str]) 
 
 
 @pytest.mark.parametrize("one", BREAKS, ids=of_break)
-def test_a_broken_kit_is_told_by_its_line_and_its_cure(
+def test_a_broken_kit_is_reported_by_its_line_and_its_cure(
     one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     spec = broken_copy(one, tmp_path)
@@ -86,7 +86,7 @@ def test_a_broken_kit_is_told_by_its_line_and_its_cure(
 
 
 @pytest.mark.parametrize("one", BREAKS, ids=of_break)
-def test_a_broken_kit_is_told_to_a_program_too(
+def test_a_broken_kit_is_reported_to_a_program_too(
     one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     spec = broken_copy(one, tmp_path)
@@ -98,7 +98,7 @@ def test_a_broken_kit_is_told_to_a_program_too(
     assert {finding["file"] for finding in told["findings"]} == {"hill-line.yaml"}
 
 
-def test_a_sound_kit_is_told_to_a_program(capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_sound_kit_is_reported_to_a_program(capsys: pytest.CaptureFixture[str]) -> None:
     code, told = answer(capsys, "hill-line")
     assert (code, told["errors"]) == (0, 0)
 
@@ -111,7 +111,7 @@ def test_errors_come_before_warnings_before_notes(tmp_path: Path, capsys: pytest
     assert len(set(order)) > 1
 
 
-def test_a_hopeless_file_does_not_scroll_the_terminal_away(
+def test_a_file_full_of_mistakes_does_not_fill_the_terminal(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     spec = tmp_path / "kit.yaml"

@@ -74,7 +74,7 @@ def test_draw_writes_the_same_figures_as_make(
     assert contents(tmp_path) == figures
 
 
-def test_each_file_is_told_where_it_was_written(
+def test_each_file_is_reported_where_it_was_written(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
@@ -86,7 +86,7 @@ def test_each_file_is_told_where_it_was_written(
     assert str(tmp_path) not in out + err
 
 
-def test_figures_of_an_earlier_run_are_left_and_told(
+def test_figures_of_an_earlier_run_are_left_and_reported(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     folder = tmp_path / "figures"

@@ -102,7 +102,7 @@ def test_a_kit_with_planned_cuts_is_checked_and_made_as_it_is(
 
 @pytest.mark.parametrize("ending", ["\n", "\r\n"])
 @pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
-def test_writing_changes_the_word_plan_and_not_one_byte_besides(
+def test_writing_changes_the_word_plan_and_no_other_byte(
     tmp_path: Path, ending: str, mark: bytes, capsys: pytest.CaptureFixture[str]
 ) -> None:
     file = tmp_path / "window.yaml"

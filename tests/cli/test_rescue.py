@@ -38,7 +38,7 @@ def test_a_spare_piece_is_taken_as_it_is(tmp_path: Path, capsys: pytest.CaptureF
     assert out == ["# mat: take the spare mat, 4 x 6, of sheet 2, Sand"]
 
 
-def test_a_piece_may_be_told_by_its_label(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_piece_may_be_named_by_its_label(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     by_label = rescued(capsys, spec_file(tmp_path, WRITTEN), "1c")
     assert by_label == rescued(capsys, tmp_path / "window.yaml", "edge strip")
     assert by_label[1] == [

@@ -100,7 +100,7 @@ def test_a_price_is_a_number_above_nothing(typed: str, capsys: pytest.CaptureFix
     assert f"{typed} is no price such as 0.35" in capsys.readouterr().err
 
 
-def test_a_price_without_a_review_is_a_slip(capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_price_without_a_review_is_a_mistake(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", "hill-line", "--price", "1"]) == 2
     assert "--price belongs to --review" in capsys.readouterr().err
 

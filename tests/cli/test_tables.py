@@ -68,7 +68,7 @@ def test_the_supplies_table_for_programs_adds_up(name: str) -> None:
         assert parse_length(mine[0]["in box"], unit) - amounts == parse_length(mine[0]["left"], unit)
 
 
-def test_a_piece_to_snip_is_told_with_its_parts_and_one_that_may_be_left_out_as_such() -> None:
+def test_a_piece_to_snip_is_reported_with_its_parts_and_one_that_may_be_left_out_as_such() -> None:
     table = rows_of(sorting_csv(resolved_spec(SNIPPED)))
     parts = {row["name"]: row["parts"] for row in table}
     assert parts["strap"] == "head 4 x 4; thin 1 x 5; wide 3 x 5"

@@ -384,7 +384,7 @@ def test_the_mark_that_is_advised_can_be_cut(reading: str, mark: str, cure: str)
     assert finding.cure == cure
 
 
-def test_a_reading_a_hair_from_a_mark_is_told_exactly() -> None:
+def test_a_reading_barely_off_a_mark_is_reported_exactly() -> None:
     kit = make_kit(sheet(cut("2.000000001", ["a", "b"])))
     (finding,) = found_in(kit, "reading-off-mark")
     assert finding.found == "2.000000001 is on no mark of a scale in 1/8"

@@ -234,7 +234,7 @@ BROKEN = {
 
 
 @pytest.mark.parametrize("slip", BROKEN)
-def test_a_slip_is_told_with_its_line_and_its_cure(slip: str) -> None:
+def test_a_mistake_is_reported_with_its_line_and_its_cure(slip: str) -> None:
     old, new, message = BROKEN[slip]
     text, line = with_line(old, new)
     first = problems(text)[0]
@@ -246,13 +246,13 @@ def test_the_sample_itself_is_whole() -> None:
 
 
 @pytest.mark.parametrize("slip", BROKEN)
-def test_one_slip_is_one_problem(slip: str) -> None:
+def test_one_mistake_is_one_problem(slip: str) -> None:
     text, _ = with_line(*BROKEN[slip][:2])
     follow_ups = 1 if slip in ("an edge in a paper that is no edge", "a program in the spec") else 0
     assert len(problems(text)) <= 1 + follow_ups
 
 
-def test_a_missing_key_is_told_at_the_item_that_lacks_it() -> None:
+def test_a_missing_key_is_reported_at_the_item_that_lacks_it() -> None:
     text, line = with_line("    paper: deep-sea     #", "    tip: The ground of both pages. #")
     (problem,) = problems(text)
     assert problem.line == line - 1
@@ -260,19 +260,19 @@ def test_a_missing_key_is_told_at_the_item_that_lacks_it() -> None:
     assert problem.expected == "paper: a name"
 
 
-def test_a_misspelt_key_is_not_told_again_as_missing() -> None:
+def test_a_misspelt_key_is_not_reported_again_as_missing() -> None:
     text, line = with_line("    paper: deep-sea     #", "    papre: deep-sea #")
     (problem,) = problems(text)
     assert (problem.line, problem.nearest) == (line, "paper")
 
 
-def test_a_key_typed_twice_is_told_with_both_lines() -> None:
+def test_a_key_typed_twice_is_reported_with_both_lines() -> None:
     text, line = with_line("month: June", "title: June")
     (problem,) = problems(text)
     assert (problem.line, problem.found) == (line, f'the key "title" twice, first in line {line - 1}')
 
 
-def test_every_slip_of_a_file_is_told_at_once_in_the_order_of_the_file() -> None:
+def test_every_mistake_of_a_file_is_reported_at_once_in_the_order_of_the_file() -> None:
     text = HARBOUR
     lines = []
     for old, new in [("at: 7", "at: x"), ("unit: in", "unit: foot"), ("tilt: -7.5", "tilt: much")]:

@@ -105,7 +105,7 @@ def test_any_order_of_the_lines(seed: int) -> None:
     survives("\n".join(lines))
 
 
-def test_a_hopeless_spec_is_told_briefly() -> None:
+def test_a_spec_full_of_mistakes_is_reported_briefly() -> None:
     text = "title: [" + ", ".join(["x"] * 1000) + "]\n" + "".join(f"key{n}: x\n" for n in range(1000))
     with pytest.raises(SpecError) as caught:
         parse_kit(text, "kit.yaml", FOLDER)

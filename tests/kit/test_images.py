@@ -179,7 +179,7 @@ def test_a_link_may_stay_in_the_folder_but_not_leave_it(tmp_path: Path) -> None:
         load_image(folder, "circle.png")
 
 
-def test_a_missing_image_is_told_with_the_nearest_one(tmp_path: Path) -> None:
+def test_a_missing_image_is_reported_with_the_nearest_one(tmp_path: Path) -> None:
     (tmp_path / "low-tide.jpg").write_bytes(saved(picture(), "JPEG"))
     with pytest.raises(PictureError, match=r"no file low-tied\.jpg.*\(nearest: low-tide\.jpg\)"):
         load_image(tmp_path, "low-tied.jpg")

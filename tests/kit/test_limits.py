@@ -77,7 +77,7 @@ LISTS = {
 
 
 @pytest.mark.parametrize("name", LISTS)
-def test_one_more_than_a_list_may_hold_is_told(name: str) -> None:
+def test_one_more_than_a_list_may_hold_is_reported(name: str) -> None:
     most, kit_with = LISTS[name]
     assert f"of at most {most}" not in told(kit_with(most))
     assert f"of at most {most}" in told(kit_with(most + 1))

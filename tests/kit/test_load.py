@@ -115,13 +115,13 @@ def test_anchors_and_aliases_write_a_thing_once() -> None:
     assert parsed(text).kit.papers["labels"].front.colours == ("#17405c",)
 
 
-def test_a_mistake_in_an_alias_is_told_where_it_was_typed() -> None:
+def test_a_mistake_in_an_alias_is_reported_where_it_was_typed() -> None:
     text, line = with_line('colours: ["#17405c"]', "colours: &sea [blue]")
     text, _ = with_line('front: {colours: ["#ffffff"]}', "front: {colours: *sea}", text)
     assert [problem.line for problem in problems(text)] == [line, line]
 
 
-def test_a_byte_order_mark_and_foreign_line_ends_are_no_matter(tmp_path: Path) -> None:
+def test_a_byte_order_mark_and_foreign_line_ends_are_accepted(tmp_path: Path) -> None:
     file = tmp_path / "harbour.yaml"
     file.write_bytes(b"\xef\xbb\xbf" + HARBOUR.replace("\n", "\r\n").encode())
     loaded = load_kit(file)
@@ -172,11 +172,11 @@ def refusal(tmp_path: Path, data: bytes) -> str:
         (b'"\\ud800": x\n', "kit.yaml:1: found text that is not YAML"),
     ],
 )  # fmt: skip
-def test_what_is_no_spec_is_told_by_what_it_is(tmp_path: Path, data: bytes, message: str) -> None:
+def test_what_is_no_spec_is_reported_by_what_it_is(tmp_path: Path, data: bytes, message: str) -> None:
     assert any(line.startswith(message) for line in refusal(tmp_path, data).splitlines())
 
 
-def test_a_missing_file_is_told_with_the_nearest_one(tmp_path: Path) -> None:
+def test_a_missing_file_is_reported_with_the_nearest_one(tmp_path: Path) -> None:
     (tmp_path / "harbour.yaml").touch()
     with pytest.raises(UsageError, match=r"there is no file harbor\.yaml \(nearest: harbour\.yaml\)"):
         load_kit(tmp_path / "harbor.yaml")
@@ -215,7 +215,7 @@ def test_nesting_has_a_limit(text: str) -> None:
     assert problem.found in ("deeper nesting", "text that is not YAML")
 
 
-def test_a_few_aliases_cannot_stand_for_a_mountain_of_values() -> None:
+def test_a_few_aliases_cannot_stand_for_too_many_values() -> None:
     doubling = "".join(f"a{n}: &a{n} [{', '.join([f'*a{n - 1}' if n else 'x'] * 10)}]\n" for n in range(9))
     (problem,) = problems(doubling)
     assert problem.found == "more values than a kit can have"

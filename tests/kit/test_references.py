@@ -99,7 +99,7 @@ def test_every_word_for_an_edge_is_understood() -> None:
         assert problems(text) == ()
 
 
-def test_names_are_told_together_with_all_else_that_the_file_holds_twice() -> None:
+def test_names_are_reported_together_with_all_else_that_the_file_holds_twice() -> None:
     text, _ = with_line("pile: [shingle, base]", "pile: [shingel]\nmonth: July")
     assert [problem.found for problem in problems(text)] == [
         "shingel",

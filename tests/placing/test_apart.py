@@ -70,7 +70,7 @@ def test_a_ribbon_wrapped_round_a_strip_crosses_it() -> None:
     assert "lies-apart" in ids(beyond)
 
 
-def test_a_photograph_is_told_of_by_its_mat_alone() -> None:
+def test_a_photograph_is_checked_by_its_mat_alone() -> None:
     layout = page(f"[{MAT}, {{photo: 2 x 2, on: mat, left: 7}}]")
     assert serious(layout) == ["photo-beyond-mat"]
     said = finding_of(layout, "photo-beyond-mat")
@@ -85,7 +85,7 @@ def test_a_group_reaches_under_what_it_is_tucked_under() -> None:
         assert ids(layout) == found
 
 
-def test_of_what_still_lies_loose_nothing_is_told() -> None:
+def test_of_what_still_lies_loose_nothing_is_reported() -> None:
     layout = page(f"""
       - {MAT}
       - {{place: tag, loose: yes, tucked: mat}}

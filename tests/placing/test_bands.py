@@ -140,7 +140,7 @@ class TestSupplies:
         finding = finding_of(page("[{ribbon: rope tape, run: across, top: 1}]"), "supply-of-another-kind")
         assert (finding.found, finding.cure) == ('"rope tape" is tape', "name ribbon here")
 
-    def test_a_ribbon_whose_width_nobody_says(self) -> None:
+    def test_a_ribbon_without_a_width(self) -> None:
         supplies = [{"id": "twill", "kind": "ribbon", "length": "36"}]
         layout = page("[{ribbon: twill, run: across, top: 1}]", supplies=supplies)
         assert finding_of(layout, "supply-without-width").where == ("supplies", 0)

@@ -53,14 +53,14 @@ def test_a_wrong_border_says_what_there_is() -> None:
     # A 4 x 6 in photograph leaves 1/8 at the sides and 1/4 above and below, then 1/8 and 9/32.
     [("4 1/4 x 6 1/2", ["border-nearly-even"]), ("4 1/4 x 6 9/16", []), ("4 1/4 x 6 1/4", [])],
 )
-def test_a_border_that_is_nearly_even_looks_like_a_slip(mat: str, found: list[str]) -> None:
+def test_a_border_that_is_nearly_even_looks_like_a_mistake(mat: str, found: list[str]) -> None:
     layout = page(
         "[{place: mat, centred: yes}, {photo: 4 x 6, on: mat}]", sizes={"base": "12 x 12", "mat": mat}
     )
     assert serious(layout) == found
 
 
-def test_stated_two_ways_a_border_is_not_a_slip() -> None:
+def test_stated_two_ways_a_border_is_not_a_mistake() -> None:
     layout = page(
         "[{place: mat, centred: yes}, {photo: 4 x 6, on: mat, border: [1/8, 1/4]}]",
         sizes={"base": "12 x 12", "mat": "4 1/4 x 6 1/2"},

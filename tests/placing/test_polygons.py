@@ -62,7 +62,7 @@ def test_what_two_have_in_common_agrees(one: polygons.Ring, other: polygons.Ring
     assert abs(sum(map(polygons.area, shared)) - expected) < 1e-6
 
 
-def test_a_hole_is_told_in_parts_without_holes() -> None:
+def test_a_hole_is_left_in_parts_without_holes() -> None:
     sheet = polygons.rectangle_ring(
         ExactRect(Fraction(0), Fraction(0), Fraction(10), Fraction(10)), Fraction(0)
     )

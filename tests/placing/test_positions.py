@@ -185,7 +185,7 @@ class TestReferences:
         finding = finding_of(page(f"[{{place: tag, {word}}}]"), "reference-later")
         assert finding.found == '"tag" is what this step lays itself'
 
-    def test_a_piece_that_no_step_places_is_not_taken_for_a_slip_of_the_pen(self) -> None:
+    def test_a_piece_that_no_step_places_is_not_taken_for_a_misspelling(self) -> None:
         layout = page("[{place: tall mat, left: 0, top: 0}, {group: [tall mat, mat], right: 0, top: 0}]")
         finding = finding_of(layout, "reference-unknown")
         assert finding.found == '"mat" is a piece of this kit that no step of this layout places'

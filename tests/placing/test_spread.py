@@ -49,7 +49,7 @@ def test_no_measure_begins_at_the_far_edge_of_the_facing_page() -> None:
     assert [measure.length for measure in left.measures] == [2]
 
 
-def test_a_half_that_nobody_lays_is_an_error() -> None:
+def test_a_half_that_no_step_lays_is_an_error() -> None:
     _, right = spread(BANNER, "[{place: strip, left: 0, top: 2}]")
     assert ids(right) == ["half-left-over"]
 
@@ -66,7 +66,7 @@ def test_nothing_to_cut() -> None:
     assert finding_of(left, "spread-not-crossed").found == "a tilted piece is not cut at the gutter"
 
 
-def test_a_half_that_is_refused_on_its_own_page_is_not_told_of_on_the_other() -> None:
+def test_a_half_that_is_refused_on_its_own_page_is_not_reported_on_the_other() -> None:
     tilted = "{place: banner, spread: yes, left: 9, top: 0, tilt: 3}"
     left, right = spread(f"[{tilted}]", "[{other_half: banner}]")
     # Nor is it told to go beyond the page, or into the facing one, where it is cut.

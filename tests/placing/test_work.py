@@ -143,7 +143,7 @@ class TestFinish:
             ({"supplies": [], "bring": ["scissors", "Foam squares"]}, []),
         ],
     )
-    def test_foam_that_nobody_counts_or_has(self, more: dict[str, Any], found: list[str]) -> None:
+    def test_foam_that_is_not_counted_or_not_there(self, more: dict[str, Any], found: list[str]) -> None:
         layout = page("[{place: tag, left: 0, top: 0}, {raise: tag, count: 4}]", **more)
         assert ids(layout) == found
         assert named(layout, "tag").finish.raised

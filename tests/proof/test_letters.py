@@ -67,11 +67,11 @@ def test_letters_that_no_face_holds_are_named(text: str, named: str) -> None:
 
 
 @pytest.mark.parametrize("text", ["Crème brûlée", "Łódź, ½ past", "“Tide” – it’s €5…", "Two\nlines"])
-def test_letters_of_latin_languages_are_no_matter(text: str) -> None:
+def test_letters_of_latin_languages_are_accepted(text: str) -> None:
     assert told(kit_that_says(text)) == []
 
 
-def test_a_name_is_told_once_where_it_first_stands() -> None:
+def test_a_name_is_reported_once_where_it_first_stands() -> None:
     one = sheet(id="labels", elements=[element("潮", 1, 2)], cuts=None, spare=["潮"])
     kit = make_kit(
         {key: value for key, value in one.items() if key != "cuts"},

@@ -111,7 +111,7 @@ def assert_sound(done: CutSheet) -> None:
 
 @settings(max_examples=200)
 @given(kits())
-def test_no_kit_whatever_makes_the_stages_fail(kit: Kit) -> None:
+def test_no_kit_makes_the_stages_fail(kit: Kit) -> None:
     done, findings = findings_of(kit)
     for one in done:
         assert_sound(one)

@@ -189,7 +189,7 @@ def test_ready_cut_pieces_cannot_be_called_scrap() -> None:
     assert [finding.where for finding in found_in(kit, "name-reserved")] == [("ready", 0, "name")]
 
 
-def test_pieces_left_over_are_told_together_with_their_labels() -> None:
+def test_pieces_left_over_are_reported_together_with_their_labels() -> None:
     kit = make_kit(sheet(cut([9, 6, 3], ["strip", "mat", "strip", "mat"])), layouts=[layout("mat", "mat")])
     (finding,) = found_in(kit, "piece-left-over")
     assert finding.found == '2 "strip" (1A, 1C) are used by no layout'
@@ -215,12 +215,12 @@ def test_a_tip_for_no_pocket_is_answered_with_the_nearest_pocket() -> None:
     assert cures == ["did you mean 3?", "did you mean 8?"]
 
 
-def test_a_name_on_two_sheets_is_told_once_for_each_sheet() -> None:
+def test_a_name_on_two_sheets_is_reported_once_for_each_sheet() -> None:
     kit = make_kit(STRIPS, STRIPS | {"id": "net"}, STRIPS | {"id": "sky"}, layouts=[layout("strip")])
     assert [finding.where[1] for finding in found_in(kit, "name-on-two")] == [1, 2]
 
 
-def test_a_want_of_a_piece_that_is_cut_on_is_told_so() -> None:
+def test_a_want_of_a_piece_that_is_cut_on_is_reported_so() -> None:
     kit = make_kit(
         sheet(cut(6, ["a", "b"]), cut(3, ["c", "d"], take="b")), layouts=[layout("a", "b", "c", "d")]
     )
@@ -228,28 +228,28 @@ def test_a_want_of_a_piece_that_is_cut_on_is_told_so() -> None:
     assert finding.found == '"b" is cut into other pieces'
 
 
-def test_one_step_that_wants_too_many_is_told_once_with_their_number() -> None:
+def test_one_step_that_wants_too_many_is_reported_once_with_their_number() -> None:
     mats = {"row": ["mat"], "count": 4, "left": 0, "top": 0}
     kit = make_kit(sheet(), ready=[ready("mat", 1)], layouts=[layout("sheet") | {"steps": [mats]}])
     (finding,) = found_in(kit, "piece-used-twice")
     assert finding.found == '"low tide" wants 3 more "mat" than the kit gives'
 
 
-def test_a_misspelt_piece_is_told_at_each_step_that_names_it() -> None:
+def test_a_misspelt_piece_is_reported_at_each_step_that_names_it() -> None:
     kit = make_kit(HALVES, layouts=[layout("left", "rihgt", "rihgt")])
     wheres = [finding.where for finding in found_in(kit, "piece-not-made")]
     assert wheres == [("layouts", 0, "steps", step, "place") for step in (0, 1)]
 
 
 @pytest.mark.parametrize(("spare", "cure"), [(0, "spare: 2"), (1, "spare: 3")])
-def test_what_is_left_of_a_ready_cut_piece_is_told_as_it_would_be_typed(spare: int, cure: str) -> None:
+def test_what_is_left_of_a_ready_cut_piece_is_reported_as_it_would_be_typed(spare: int, cure: str) -> None:
     kit = make_kit(sheet(), ready=[ready("mat", spare + 3, spare)], layouts=[layout("sheet", "mat")])
     (finding,) = found_in(kit, "piece-left-over")
     assert finding.cure == f"place it on a layout, or say {cure}"
 
 
 @pytest.mark.parametrize(("spare", "how"), [([], " once for each"), (["strip"], " once more")])
-def test_a_piece_left_over_besides_a_spare_one_is_said_once_more(spare: list[str], how: str) -> None:
+def test_a_piece_left_over_next_to_a_spare_one_is_listed_once_more(spare: list[str], how: str) -> None:
     kit = make_kit(STRIPS | {"spare": spare}, layouts=[layout("strip")])
     (finding,) = found_in(kit, "piece-left-over")
     assert finding.cure == f"place it on a layout, or list it under spare{how}"
@@ -270,7 +270,7 @@ class TestOneCauseIsToldOnce:
         # The panel that was not taken is told of: the spec nowhere says that it is cut on.
         assert ids(ledger_of(kit).findings) == ["piece-left-over"]
 
-    def test_pieces_of_which_too_many_are_taken_are_not_told_to_be_left_over(self) -> None:
+    def test_pieces_of_which_too_many_are_taken_are_not_reported_to_be_left_over(self) -> None:
         wrong = sheet(cut(6, ["half", "half"]), cut(3, ["low", "high"], take=["half"] * 3))
         kit = make_kit(wrong, layouts=[layout("low", "high")])
         assert ids(cut_kit(kit)[0].findings) == ["cut-takes-missing"]

@@ -45,7 +45,7 @@ class PieceKind:
 
 
 def bits_of(count: int) -> int:
-    """The width of the field of a kind of which there are `count`, guard bit included."""
+    """The bits of the field of a kind with `count` pieces, guard bit included."""
     return count.bit_length() + 1
 
 

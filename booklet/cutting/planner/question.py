@@ -161,7 +161,7 @@ def pose(wanted: Sequence[Wanted], stocks: Sequence[SheetStock]) -> tuple[Questi
 
 
 def _unit(lengths: Sequence[Fraction]) -> Fraction:
-    """The longest length of which all the given ones are whole multiples."""
+    """The longest length that divides all the given ones."""
     denominator = lcm(*(length.denominator for length in lengths))
     return Fraction(gcd(*(int(length * denominator) for length in lengths)), denominator)
 

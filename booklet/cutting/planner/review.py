@@ -71,7 +71,7 @@ def _rank(cut: CutSheet) -> tuple[int, int]:
 
 
 def review_papers(kit: Kit, cut: Sequence[CutSheet]) -> tuple[PaperReview, ...]:
-    """Every paper of which more than one sheet is cut freely and no name stands on two."""
+    """Every paper with more than one sheet that is cut freely and no name on two of them."""
     freed = [(one, freed_sheet(kit, one)) for one in cut if one.stages]
     free = [(one, sheet) for one, sheet in freed if isinstance(sheet, Sheet)]
     papers = dict.fromkeys(sheet.paper for _, sheet in free)

@@ -130,7 +130,7 @@ class NamePool:
         return f"strip {self.parts}"
 
     def most_of(self, kind: int) -> tuple[str, int]:
-        """The name of which most are still to be given, and that number."""
+        """The name that is still to be given most often, and how often."""
         name = max(self.left[kind], key=lambda name: self.left[kind][name])
         return name, self.left[kind][name]
 

@@ -52,7 +52,7 @@ class PaperPlan:
 
 
 def plan_together(kit: Kit) -> tuple[PaperPlan, ...]:
-    """Every paper of which more than one sheet says `cuts: plan`; their `sizes` are taken together."""
+    """Every paper with more than one sheet that says `cuts: plan`; their `sizes` are taken together."""
     free = [i for i, sheet in enumerate(kit.sheets) if is_to_be_planned(sheet) and not sheet.is_cut_apart]
     papers = dict.fromkeys(kit.sheets[index].paper for index in free)
     groups = ([index for index in free if kit.sheets[index].paper == paper] for paper in papers)

@@ -48,7 +48,7 @@ class Settings:
     `mark`: the scale's finest division.  `hold`: the narrowest strip that the hand may be asked to hold.
     `reach`: the largest reading.  `together`: how many papers one pass of the blade may cut.
     `unit`: in which an explanation words its lengths.
-    `effort`: how much work may be done, in steps of which a hundred million take about a second.
+    `effort`: how much work may be done, in steps; a hundred million take about a second.
     """
 
     mark: Fraction

@@ -219,7 +219,7 @@ def test_what_cannot_be_planned_is_said_where_it_stands(case: Case) -> None:
     assert resolved(case.faulty).sheets[0].sheet.cuts is None
 
 
-def test_one_cause_is_told_once() -> None:
+def test_one_cause_is_reported_once() -> None:
     """Whoever uses the pieces, whatever is laid on them or said of them: the sheet's plan is at fault."""
     kit = make_kit(
         plan_sheet(sizes={"half": "7 x 12", "other": "6 x 12"}, spare=["half"], pockets={"other": 1}),
