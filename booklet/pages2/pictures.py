@@ -30,7 +30,7 @@ _BESIDE = 0.46
 GUTTER = 12.0
 # What the leaders of a legend lead to stands at least so far apart; a legend takes this share of the text's
 # height at most.
-_LEGEND_GAP, _LEGEND_SHARE = 4.0, 0.8
+_LEGEND_GAP, _LEGEND_SHARE = 3.0, 0.74
 _CARD_GUTTER, _CARD_ROW = 12.0, 10.0
 # The picture of a card, in parts of the card's width where words stand beside it, and how high it may be.
 _CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
@@ -77,7 +77,7 @@ def legend(setup: PageSetup, block: Legend, width: float) -> list[Flowable]:
     Entries that are too long for that stand below the picture.
     """
     styles = setup.styles
-    for share, style in ((0.42, styles.cell), (0.36, styles.cell), (0.3, styles.cell), (0.3, styles.small)):
+    for share, style in ((0.42, styles.cell), (0.36, styles.cell), (0.36, styles.small), (0.3, styles.small)):
         entries = [cell_paragraph(entry, style) for entry in block.entries]
         column = width * (1 - share) - _LEGEND_GAP
         pitch = max((entry.wrap(column, 0.0)[1] for entry in entries), default=0.0) + _LEGEND_GAP
