@@ -1,0 +1,1 @@
+"""What the layouts' pages say and show."""

@@ -1,0 +1,398 @@
+"""From what holds things in their places to the records of how they lie."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from booklet.content.assembly.lying import (
+    AtEdge,
+    BeyondEdge,
+    Border,
+    Centre,
+    Centred,
+    FromEdge,
+    Handling,
+    Hold,
+    InCorner,
+    InLine,
+    Lying,
+    MiddleOne,
+    NextTo,
+    OnFold,
+    Overlapping,
+    Owner,
+    Page,
+    Pivot,
+    Series,
+    Thing,
+    Tilt,
+    Whole,
+)
+from booklet.content.assembly.things import LayoutContext, entries_of, thing_of
+from booklet.content.spans import Degrees, Length, Number, Role
+from booklet.kit.fields import Edge, Face, Turn
+from booklet.kit.finding import SpecPath
+from booklet.kit.position import Direction, Position
+from booklet.kit.sheet import OutlineShape
+from booklet.kit.steps import Corner
+from booklet.measure.exact import Fraction
+from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
+from booklet.placing.details import EvenGap, Held, NestBorder
+from booklet.placing.geometry import beyond, span_of
+from booklet.placing.model import ItemKind, MeasureKind, Placed
+from booklet.placing.series import PERPENDICULAR
+from booklet.placing.state import BASE_ID
+from booklet.placing.visible import upright_bounds
+
+_EDGES = {
+    (Direction.ACROSS, AxisPart.LOW): Edge.LEFT,
+    (Direction.ACROSS, AxisPart.HIGH): Edge.RIGHT,
+    (Direction.DOWN, AxisPart.LOW): Edge.TOP,
+    (Direction.DOWN, AxisPart.HIGH): Edge.BOTTOM,
+}
+_OPPOSITE = {
+    Edge.LEFT: Edge.RIGHT,
+    Edge.RIGHT: Edge.LEFT,
+    Edge.TOP: Edge.BOTTOM,
+    Edge.BOTTOM: Edge.TOP,
+}
+_CORNERS = {
+    frozenset((Edge.TOP, Edge.LEFT)): Corner.TOP_LEFT,
+    frozenset((Edge.TOP, Edge.RIGHT)): Corner.TOP_RIGHT,
+    frozenset((Edge.BOTTOM, Edge.RIGHT)): Corner.BOTTOM_RIGHT,
+    frozenset((Edge.BOTTOM, Edge.LEFT)): Corner.BOTTOM_LEFT,
+}
+# What is small, or soft, is centred without a ruler.
+_BY_EYE = {ItemKind.ADDED, ItemKind.RIBBON, ItemKind.TAPE}
+# What a tilted corner may go beyond the page by rounding alone, in the kit's unit.
+_LEAST_PAST = Fraction(1, 10**6)
+
+
+@dataclass(frozen=True)
+class _Place:
+    """A thing and what holds it: the step, its words of position, what it is.
+
+    `it` are the items that were just told of, each by itself where `is_each`.
+    """
+
+    context: LayoutContext
+    number: int
+    held: Held
+    position: Position
+    kind: ItemKind
+    it: frozenset[int]
+    is_each: bool = False
+
+    @property
+    def path(self) -> SpecPath:
+        """Where the spec has the step."""
+        return self.context.placed(self.number).path
+
+    def owner(self, ids: Sequence[int]) -> Owner:
+        """What has an edge; what is still in the hand is `it`."""
+        return Page.THIS if BASE_ID in ids else self.thing(ids)
+
+    def thing(self, ids: Sequence[int]) -> Thing:
+        """A thing that is referred to."""
+        found = thing_of(self.context, ids, self.number)
+        if self.is_each and set(ids) <= self.it:
+            return replace(found, one_of=None, is_each=True)
+        return replace(found, is_it=not ids or set(ids) == self.it)
+
+    def length(self, value: Fraction, role: Role, key: str = "") -> Length:
+        """A length that a key of the step states, or that follows from it."""
+        return self.context.length(value, role, (*self.path, key) if key else self.path)
+
+
+def lying_of(
+    context: LayoutContext,
+    number: int,
+    held: Held,
+    position: Position,
+    it: frozenset[int] = frozenset(),
+    *,
+    is_each: bool = False,
+) -> Lying:
+    """How the things of a step lie, that are laid as one; `it` are the items that were just told of."""
+    items = context.items(held.items)
+    kind = items[0].kind if items else ItemKind.ADDED
+    place = _Place(context, number, held, position, kind, it, is_each)
+    across, down = (_Axis(Direction.ACROSS, held.across), _Axis(Direction.DOWN, held.down))
+    centre = _centre(place, across, down)
+    spanned = tuple(axis.direction for axis in (across, down) if _spans(place, axis))
+    said = [] if centre else [axis for axis in (across, down) if axis.direction not in spanned]
+    is_on = position.on is not None and BASE_ID not in held.frame and not spanned and not centre
+    return Lying(
+        tuple(_holds(place, said)),
+        handling_of(context, items[:1], position),
+        Whole(spanned, place.owner(held.frame)) if spanned and not centre else None,
+        place.thing(held.frame) if is_on and held.frame else None,
+        tuple(_under(place)),
+        centre,
+        _tilt(place, items),
+        _seen(place),
+        trimmed_edges(context, items),
+    )
+
+
+@dataclass(frozen=True)
+class _Axis:
+    direction: Direction
+    constraints: tuple[Constraint, ...]
+
+
+def _centre(place: _Place, across: _Axis, down: _Axis) -> Centre | None:
+    """The one thing that both axes are centred on."""
+    alone = [
+        axis.constraints[0]
+        for axis in (across, down)
+        if len(axis.constraints) == 1 and axis.constraints[0].kind is ConstraintKind.CENTRED
+    ]
+    if len(alone) < 2 or alone[0].against != alone[1].against:
+        return None
+    on_page = BASE_ID in alone[0].against
+    if place.position.spread and on_page:
+        return None
+    return Centre(place.owner(alone[0].against), _page_margins(place) if on_page else None)
+
+
+def _page_margins(place: _Place) -> Border | None:
+    """What a ruler shows at the edges of the page; what is smaller is centred by eye."""
+    rect, page = place.held.rect, place.held.frame_rect
+    across, down = rect.x - page.x, rect.y - page.y
+    if place.kind in _BY_EYE or across <= 0 or down <= 0:
+        return None
+    return Border(place.length(across, Role.DISTANCE), place.length(down, Role.DISTANCE))
+
+
+def _spans(place: _Place, axis: _Axis) -> bool:
+    """Whether it takes up all of the page, or of what it lies on, in this direction."""
+    held, position = place.held, place.position
+    if position.tilt or position.under or position.spread or not held.items:
+        return False
+    if any(constraint.against != held.frame for constraint in axis.constraints):
+        return False
+    return span_of(held.rect, axis.direction) == span_of(held.frame_rect, axis.direction)
+
+
+# What fixes it.
+
+
+def _holds(place: _Place, axes: Sequence[_Axis]) -> Iterator[Hold]:
+    """In the order of a sentence: what it is next to, its distances, what it is in line with, middles."""
+    said = [(axis.direction, constraint) for axis in axes for constraint in axis.constraints]
+    yield from _next_to(place, [one for one in said if one[1].kind is ConstraintKind.GAP])
+    yield from _edge_holds(place, [one for one in said if _is_distance(one[1])])
+    yield from _in_line(place, [one for one in said if _is_flush(one[1])])
+    for direction, constraint in said:
+        if constraint.kind is ConstraintKind.CENTRED:
+            yield _centred(place, direction, constraint)
+
+
+_Said = tuple[Direction, Constraint]
+
+
+def _is_distance(constraint: Constraint) -> bool:
+    """An edge in line with the page's own lies at no distance from it."""
+    is_page_edge = constraint.kind is ConstraintKind.FLUSH and BASE_ID in constraint.against
+    return constraint.kind is ConstraintKind.DISTANCE or is_page_edge
+
+
+def _is_flush(constraint: Constraint) -> bool:
+    return constraint.kind is ConstraintKind.FLUSH and BASE_ID not in constraint.against
+
+
+def _edge(said: _Said) -> Edge:
+    """The edge that is held."""
+    direction, constraint = said
+    return _EDGES[direction, constraint.part]
+
+
+def _inwards(constraint: Constraint) -> Fraction:
+    """How far it lies inwards, or away, from where it is measured."""
+    amount = constraint.at - constraint.start
+    return -amount if constraint.part is AxisPart.HIGH else amount
+
+
+def _next_to(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
+    for one in said:
+        constraint, side = one[1], _OPPOSITE[_edge(one)]
+        thing, amount = place.thing(constraint.against), _inwards(constraint)
+        if amount < 0:
+            lap = place.length(-amount, Role.DISTANCE, "gap")
+            yield Overlapping(side, thing, lap, constraint.against in place.held.over)
+        else:
+            yield NextTo(side, thing, place.length(amount, Role.GAP, "gap") if amount else None)
+
+
+def _edge_holds(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
+    """Distances from edges; none from two neighbouring edges is a corner."""
+    zero = [one for one in said if not _inwards(one[1])]
+    corner = _CORNERS.get(frozenset(_edge(one) for one in zero)) if len(zero) == 2 else None
+    if corner is not None and zero[0][1].against == zero[1][1].against:
+        yield InCorner(corner, _edge_owner(place, zero[0]))
+        zero = []
+    for one in zero:
+        yield AtEdge(_edge(one), _edge_owner(place, one))
+    for one in said:
+        amount, edge = _inwards(one[1]), _edge(one)
+        if amount > 0:
+            yield FromEdge(edge, _edge_owner(place, one), place.length(amount, Role.DISTANCE, one[1].key))
+        elif amount < 0:
+            yield BeyondEdge(edge, _edge_owner(place, one), place.length(-amount, Role.DISTANCE, one[1].key))
+
+
+def _edge_owner(place: _Place, said: _Said) -> Owner:
+    if place.position.spread and _edge(said) is Edge.RIGHT:
+        return Page.FACING
+    return place.owner(said[1].against)
+
+
+def _in_line(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
+    for against in dict.fromkeys(constraint.against for _, constraint in said):
+        edges = tuple(_edge(one) for one in said if one[1].against == against)
+        yield InLine(edges, place.thing(against))
+
+
+def _centred(place: _Place, direction: Direction, constraint: Constraint) -> Hold:
+    if place.position.spread and direction is Direction.ACROSS and BASE_ID in constraint.against:
+        return OnFold()
+    margin = span_of(place.held.rect, direction).low - constraint.start
+    is_seen = margin > 0 and place.kind not in _BY_EYE and not place.position.spread
+    seen = place.length(margin, Role.DISTANCE) if is_seen else None
+    return Centred(direction, place.owner(constraint.against), seen)
+
+
+def _under(place: _Place) -> Iterator[Thing]:
+    """What it goes beneath, but for what is said to be overlapped from beneath."""
+    said = {
+        constraint.against
+        for constraint in (*place.held.across, *place.held.down)
+        if constraint.kind is ConstraintKind.GAP and _inwards(constraint) < 0
+    }
+    for ids in dict.fromkeys(place.held.over):
+        if ids not in said:
+            yield place.thing(ids)
+
+
+# How it is held in the hand, tilted, seen, cut off.
+
+
+def handling_of(context: LayoutContext, items: Sequence[Placed], position: Position) -> Handling:
+    """What the hand does first."""
+    is_quarter = position.turn in {Turn.CLOCKWISE, Turn.ANTICLOCKWISE}
+    is_sideways = is_quarter and bool(items) and not shows_its_way(context, items[0])
+    return Handling(None if is_sideways else position.turn, is_sideways, position.face is Face.BACK)
+
+
+def shows_its_way(context: LayoutContext, item: Placed) -> bool:
+    """Whether a quarter turn of a piece shows: by its print, its words, or its outline."""
+    if item.outline is OutlineShape.TAG:
+        return True
+    kit = context.resolved.kit
+    for entry in entries_of(context, [item]):
+        sheet = kit.sheets[entry.piece.sheet_index] if entry.piece is not None else None
+        if sheet is not None and sheet.is_cut_apart:
+            return item.face is Face.FRONT
+        paper = kit.papers[sheet.paper if sheet is not None else kit.ready[entry.ready_index or 0].paper]
+        return (paper.front if item.face is Face.FRONT else paper.back).has_direction
+    return True
+
+
+def _tilt(place: _Place, items: Sequence[Placed]) -> Tilt | None:
+    position = place.position
+    if not position.tilt:
+        return None
+    border = _border_of(place)
+    layout = place.context.layout
+    is_with = any(item.pivot is not None for item in items) or (
+        border is not None and layout.item(border.outer).tilt == layout.item(border.inner).tilt
+    )
+    degrees = Degrees(abs(position.tilt), (*place.path, "tilt"))
+    return Tilt(degrees, position.tilt > 0, Pivot.WITH_HOST if is_with else Pivot.OWN_MIDDLE)
+
+
+def _border_of(place: _Place) -> NestBorder | None:
+    mine = set(place.held.items)
+    details = place.context.placed(place.number).details
+    return next((one for one in details if isinstance(one, NestBorder) and mine & set(one.ids)), None)
+
+
+def _seen(place: _Place) -> Border | None:
+    """What is seen of the lower one all round; nothing where that is nowhere the same."""
+    found = _border_of(place)
+    if found is None or min(found.across, found.down) < 0:
+        return None
+    inner, outer = place.context.layout.item(found.inner), place.context.layout.item(found.outer)
+    if inner.kind in _BY_EYE or (inner.tilt, inner.outline) != (outer.tilt, outer.outline):
+        return None
+    key = "border" if place.position.border is not None else ""
+    across, down = (
+        place.length(width, Role.BORDER, key) if width else None for width in (found.across, found.down)
+    )
+    return Border(across, down)
+
+
+def trimmed_edges(context: LayoutContext, items: Sequence[Placed]) -> tuple[Edge, ...]:
+    """The edges of the page at which what is meant to go beyond it is cut off."""
+    page = context.layout.base.rect
+    over = [item for item in items if item.overhang and item.whole is None]
+    edges = {
+        edge
+        for item in over
+        for edge, past in beyond(upright_bounds(item), page).items()
+        if past > _LEAST_PAST
+    }
+    return tuple(edge for edge in Edge if edge in edges)
+
+
+# Rows and columns.
+
+
+def series_of(
+    context: LayoutContext,
+    number: int,
+    held: Held,
+    position: Position,
+    count: Number,
+    it: frozenset[int] = frozenset(),
+) -> tuple[Series, Lying]:
+    """How several things stand in line, and how the line lies crosswise: of a step that has an even gap."""
+    gap = next(one for one in context.placed(number).details if isinstance(one, EvenGap))
+    items = context.items(held.items)
+    place = _Place(context, number, held, position, items[0].kind, it)
+    along, cross = gap.direction, PERPENDICULAR[gap.direction]
+    axes = {Direction.ACROSS: held.across, Direction.DOWN: held.down}
+    even_ends = bool(getattr(position, "even_ends", False))
+    ends = () if even_ends else tuple(_holds(place, [_Axis(along, axes[along])]))
+    is_on = position.on is not None and BASE_ID not in held.frame
+    lying = Lying(
+        tuple(_holds(place, [_Axis(cross, axes[cross])])),
+        handling_of(context, items[:1], position),
+        on=place.thing(held.frame) if is_on else None,
+        under=tuple(_under(place)),
+        tilt=_tilt(place, items),
+        trim=trimmed_edges(context, items),
+    )
+    key = "apart" if not gap.computed else ""
+    series = Series(
+        along,
+        count,
+        len({(item.kind, item.piece, item.rect.size) for item in items}) == 1,
+        ends,
+        place.length(gap.gap, Role.GAP, key) if gap.gap > 0 else None,
+        place.length(-gap.gap, Role.GAP, key) if gap.gap < 0 else None,
+        even_ends,
+        items[0].kind is ItemKind.ADDED,
+        _middle_one(place, along),
+    )
+    return series, lying
+
+
+def _middle_one(place: _Place, along: Direction) -> MiddleOne | None:
+    """Where the middle one's centre lies, if the line is best begun with it."""
+    for measure in place.context.layout.measures:
+        if measure.step_number == place.number and measure.kind is MeasureKind.MIDDLE:
+            return MiddleOne(along, place.owner(measure.against), place.length(measure.length, Role.DISTANCE))
+    return None

@@ -1,0 +1,142 @@
+"""What the steps say that lay things down: pieces, photographs, writing spaces, rows, blocks, halves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from booklet.content.assembly.holds import handling_of, series_of
+from booklet.content.assembly.lying import AtEdge, FromEdge, Hold, Lying, Page
+from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels, upright_size
+from booklet.content.assembly.things import LayoutContext, entries_of, item_name, labels_of
+from booklet.content.assembly.work import HalfHere
+from booklet.content.names import layout_name
+from booklet.content.photos import photo_extent
+from booklet.content.spans import Extent, Line, Own, PieceRef, Role
+from booklet.kit.fields import Edge
+from booklet.kit.steps import Column, OtherHalf, Photo, Place, PlaceGroup, PositionedStep, Row, Step, Write
+from booklet.placing.details import CutAtGutter, EvenGap, Held, Moved
+from booklet.placing.model import Placed, PlacedLayout
+
+
+def tell_laid(told: Telling, step: Place | Photo) -> Told:
+    """A piece or a photograph, or one on each of several."""
+    items = told.items
+    if not items:
+        return Told()
+    labels, head = piece_labels(told, items), head_of(told, items)
+    gutter = told.detail(CutAtGutter)
+    if step.loose:
+        said = told.words.keep()
+    elif gutter is not None:
+        said = _half_here(told, step, items[0], gutter)
+    elif told.member.is_on_each:
+        said = told.words.lay_one_on_each(told.lying(step))
+    else:
+        said = told.words.lay(told.lying(step))
+    return Told(head, labels, (said,))
+
+
+def tell_write(told: Telling, step: Write) -> Told:
+    """A space to write in."""
+    items = told.items
+    if not items:
+        return Told()
+    size = photo_extent(upright_size(items[0]), told.context.unit, (*told.path, "write"), with_unit=True)
+    count = told.count(len(items), "write") if len(items) > 1 else None
+    return Told(told.words.writing_head(count), said=(told.words.leave_free(size, told.lying(step)),))
+
+
+# Rows and columns.
+
+
+def tell_series(told: Telling, step: Row | Column) -> Told:
+    """Things in a row or a column; of one thing alone, as if it were no row."""
+    items, held = told.items, told.detail(Held)
+    if not items or held is None:
+        return Told()
+    if told.detail(EvenGap) is None:
+        said = told.words.lay(told.lying(step))
+    else:
+        series, lying = series_of(told.context, told.number, held, step, told.count(len(items)), told.it)
+        said = told.words.line_up(series, lying)
+    return Told(head_of(told, items), piece_labels(told, items), (said,))
+
+
+# Blocks, and what crosses the fold.
+
+
+def tell_group(told: Telling, step: PlaceGroup) -> Told:
+    """Several things laid or moved as one block."""
+    moved = told.detail(Moved)
+    if moved is None:
+        return Told()
+    named = [id for ids in moved.named for id in ids]
+    things = [told.thing(ids) for ids in moved.named]
+    is_new = any(_is_loose(told.context, item) for item in told.items)
+    has_more = len(moved.items) > len(named)
+    said = told.words.lay_block(things, told.lying(step), is_new=is_new, has_more=has_more)
+    return Told(told.words.block_head([name for name in map(_named(told), named) if name]), said=(said,))
+
+
+def _named(told: Telling) -> Callable[[int], Own | None]:
+    return lambda id: item_name(told.context, told.context.items([id])[0])
+
+
+def _is_loose(context: LayoutContext, item: Placed) -> bool:
+    step = context.step(item.step_number)
+    return isinstance(step, PositionedStep) and step.loose
+
+
+def _half_here(told: Telling, step: PositionedStep, item: Placed, gutter: CutAtGutter) -> Line:
+    """A piece that is cut where the pages meet; across, the fold says where its part lies."""
+    context, held = told.context, told.detail(Held)
+    assert held is not None
+    down = told.lying(step, replace(held, across=())).holds
+    index = next(at for at, one in enumerate(context.resolved.kit.layouts) if one.id == context.spec.facing)
+    half = HalfHere(
+        context.length(gutter.here.width, Role.WIDTH, told.path),
+        gutter.here.width == gutter.there.width,
+        Extent(gutter.there, context.unit, told.path, with_unit=True),
+        layout_name(context.resolved.kit, index),
+    )
+    return told.words.half_here(half, Lying(down, handling_of(context, [item], step)))
+
+
+def tell_other_half(told: Telling, step: OtherHalf) -> Told:  # noqa: ARG001 - every teller takes its step
+    """What the page to the left has left over at the fold."""
+    context = told.context
+    left = next((one for one in context.resolved.layouts if _faces(context, one)), None)
+    if not told.items or left is None:
+        return Told()
+    (item,) = told.items
+    name = item_name(context, item)
+    size = Extent(item.rect.size, context.unit, told.path)
+    head = (
+        told.words.other_half_head(name, layout_name(context.resolved.kit, left.index), size) if name else ()
+    )
+    down: Hold = AtEdge(Edge.TOP, Page.THIS)
+    if item.rect.y > 0:
+        down = FromEdge(Edge.TOP, Page.THIS, context.length(item.rect.y, Role.DISTANCE, told.path))
+    lying = Lying((down,))
+    return Told(head, _labels(context, item), (told.words.other_half(lying),))
+
+
+def _faces(context: LayoutContext, other: PlacedLayout) -> bool:
+    return context.resolved.kit.layouts[other.index].facing == context.layout.id
+
+
+def _labels(context: LayoutContext, item: Placed) -> tuple[PieceRef, ...]:
+    return tuple(PieceRef(label, label) for label in labels_of(entries_of(context, [item])))
+
+
+TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {
+    Place: tell_laid,
+    Photo: tell_laid,
+    Write: tell_write,
+    Row: tell_series,
+    Column: tell_series,
+    PlaceGroup: tell_group,
+    OtherHalf: tell_other_half,
+}

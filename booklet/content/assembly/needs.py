@@ -1,0 +1,70 @@
+"""What a layout takes besides what is in its pocket: photographs, supplies with amounts, tools."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.content.assembly.things import LayoutContext
+from booklet.content.assembly.tools import tools_for
+from booklet.content.blocks import Need, Picture
+from booklet.content.figures import PhotoFigure, SupplySwatch
+from booklet.content.names import supply_name
+from booklet.content.photos import photo_extent
+from booklet.content.spans import Length, Number, Role
+from booklet.content.words.language import Language
+from booklet.measure.exact import Fraction, round_to
+from booklet.measure.length import Size
+from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
+from booklet.placing.supplies import balance_supplies
+
+# What is seen of a photograph is said in steps of so many per cent.
+_SEEN_STEP = Fraction(5)
+
+
+def needs_of(context: LayoutContext, language: Language) -> tuple[Need, ...]:
+    """Photographs by size, supplies by amount, then tools."""
+    return (*_photos(context, language), *_supplies(context, language), *_tools(context, language))
+
+
+def _photos(context: LayoutContext, language: Language) -> Iterator[Need]:
+    alike: dict[tuple[Size, WayUp, Fraction], list[PhotoSlot]] = {}
+    for slot in photo_slots(context.layout, context.unit):
+        alike.setdefault((slot.size, slot.way_up, _seen(slot)), []).append(slot)
+    words, unit = language.assembly, context.unit
+    for (size, way, seen), slots in alike.items():
+        source = context.layout.item(slots[0].item).path
+        extent = photo_extent(size, unit, source, with_unit=True)
+        count = language.basics.few(len(slots), source)
+        share = language.basics.number(seen, unit, source) if seen < 100 else None
+        figure = PhotoFigure(
+            (),
+            Length(size.width, unit, Role.SIZE, source),
+            Length(size.height, unit, Role.SIZE, source),
+        )
+        yield Need(words.photos(count, extent, way, share), Picture(figure, words.photo_alt(extent, way)))
+
+
+def _seen(slot: PhotoSlot) -> Fraction:
+    """What is seen of a photograph, in per cent."""
+    return round_to(slot.visible * 100, _SEEN_STEP)
+
+
+def _supplies(context: LayoutContext, language: Language) -> Iterator[Need]:
+    kit, words = context.resolved.kit, language.assembly
+    for index, balance in enumerate(balance_supplies(kit, [context.layout])):
+        amount = dict(balance.per_layout).get(context.layout.id)
+        if amount is None and context.layout.id not in balance.lasting_in:
+            continue
+        name, source = supply_name(kit, index), ("layouts", context.layout.index, "steps")
+        length: Length | None = None
+        count: Number | None = None
+        if amount is not None and balance.by_length:
+            length = context.length(amount, Role.SUPPLY, source)
+        elif amount is not None:
+            count = language.basics.number(amount, kit.unit, source)
+        picture = Picture(SupplySwatch(index), words.supply_alt(name))
+        yield Need(words.supply(name, length, count), picture)
+
+
+def _tools(context: LayoutContext, language: Language) -> Iterator[Need]:
+    return (Need(language.assembly.tool(tool)) for tool in tools_for(context.layout))

@@ -1,0 +1,246 @@
+"""Steps as they are printed: what is done to a thing as soon as it lies stands in one numbered step with it.
+
+A mat and the photograph on it, a title and the foam that raises it, a piece whose corners are rounded before
+it is laid are one movement of the hands; printed together they are easier to follow, and the figure has
+fewer numbers.  All is decided on what placing says of the steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields
+
+from booklet.kit.sheet import SCRAP
+from booklet.kit.steps import PositionedStep, Snip, Step
+from booklet.measure.cache import cached_on
+from booklet.placing.axis import ConstraintKind
+from booklet.placing.details import (
+    Added,
+    BandForm,
+    CutLength,
+    Held,
+    Moved,
+    NestBorder,
+    TargetDetail,
+    TrimmedRound,
+)
+from booklet.placing.model import ItemKind, PlacedLayout, PlacedStep
+from booklet.placing.resolved import ResolvedKit
+from booklet.placing.state import BASE_ID
+
+# More than this in one step is no longer one movement of the hands.
+_MOST_TOGETHER = 4
+# Keys that say which thing a step is about and what it is called; they differ where each is treated alike.
+_NAMING_KEYS = {"on", "round", "punch", "ink", "raised", "called"}
+# What is laid down, and what lies on the middle of it.
+_PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
+_TIED = {BandForm.LOOP, BandForm.BOW}
+
+
+@dataclass(frozen=True)
+class Member:
+    """A step of the spec within a printed one, or several that do the same to each of what lies in line.
+
+    `steps` are their numbers, `items` what they lay down, `about` the things that they are about and no
+    other; `in_hand` names the piece that is worked on before it is laid.
+    """
+
+    steps: tuple[int, ...]
+    items: tuple[int, ...]
+    about: frozenset[int]
+    in_hand: tuple[str, ...] = ()
+
+    @property
+    def is_on_each(self) -> bool:
+        """Whether the same is done to each of several."""
+        return len(self.steps) > 1
+
+
+@dataclass(frozen=True)
+class PrintedStep:
+    """One numbered step of a page: one step of the spec, or several that belong together."""
+
+    number: int
+    members: tuple[Member, ...]
+    is_optional: bool
+
+    @property
+    def items(self) -> tuple[int, ...]:
+        """All that it lays down."""
+        return tuple(id for member in self.members for id in member.items)
+
+
+@cached_on
+def printed_steps(resolved: ResolvedKit, index: int) -> tuple[PrintedStep, ...]:
+    """The printed steps of a layout, by its index; every step of the spec is in one of them."""
+    layout = resolved.layouts[index]
+    steps = resolved.kit.layouts[index].steps
+    groups: list[list[Member]] = []
+    for member in _done_to_each(layout, steps):
+        if groups and _belongs(layout, member, groups[-1]):
+            groups[-1].append(member)
+        else:
+            groups.append([member])
+    return tuple(
+        PrintedStep(number, tuple(group), is_optional(layout, group[0].steps[0]))
+        for number, group in enumerate(groups, start=1)
+    )
+
+
+def printed_numbers(resolved: ResolvedKit, index: int) -> tuple[int, ...]:
+    """The printed number of each step of the spec, in order."""
+    numbers = {
+        step: printed.number
+        for printed in printed_steps(resolved, index)
+        for member in printed.members
+        for step in member.steps
+    }
+    return tuple(numbers[step] for step in sorted(numbers))
+
+
+def is_optional(layout: PlacedLayout, number: int) -> bool:
+    """Whether a step may be left out, also because the facing page may have left out what it goes on with."""
+    step = layout.steps[number - 1]
+    return step.optional or any(item.optional for item in layout.of_step(number))
+
+
+# What a step is about.
+
+
+def _member(layout: PlacedLayout, steps: Sequence[Step], placed: PlacedStep) -> Member:
+    items = tuple(item.id for item in layout.of_step(placed.number))
+    moved = next((one.items for one in placed.details if isinstance(one, Moved)), ())
+    return Member(
+        (placed.number,),
+        moved or items,
+        _about(layout, steps[placed.number - 1], placed),
+        tuple(_in_hand(steps[placed.number - 1], placed)),
+    )
+
+
+def _about(layout: PlacedLayout, step: Step, placed: PlacedStep) -> frozenset[int]:
+    """What a step works on, or puts a thing on, if it has to do with nothing else."""
+    for detail in placed.details:
+        if isinstance(detail, TargetDetail):
+            return frozenset(detail.target.ids)
+    held = next((one for one in placed.details if isinstance(one, Held)), None)
+    is_on = isinstance(step, PositionedStep) and step.on is not None
+    if held is None or not is_on or not _is_put_on(layout, placed, held):
+        return frozenset()
+    referred = {*held.frame, *_against(held), *(id for over in held.over for id in over)}
+    return frozenset(referred) if BASE_ID not in referred else frozenset()
+
+
+def _against(held: Held) -> Iterator[int]:
+    for constraint in (*held.across, *held.down):
+        yield from constraint.against
+
+
+def _is_put_on(layout: PlacedLayout, placed: PlacedStep, held: Held) -> bool:
+    """Whether a step only adds to a thing, or lays another on the middle of it."""
+    kinds = {layout.item(id).kind for id in held.items}
+    if any(isinstance(one, Added) for one in placed.details) or kinds == {ItemKind.WRITING}:
+        return True
+    if any(isinstance(one, CutLength) and one.form in _TIED for one in placed.details):
+        return True
+    constraints = (*held.across, *held.down)
+    is_centred = all(constraint.kind is ConstraintKind.CENTRED for constraint in constraints)
+    return kinds <= _PAPER and is_centred and not held.over
+
+
+def _in_hand(step: Step, placed: PlacedStep) -> Iterator[str]:
+    """The piece that a step works on before it is laid, and its one part that is kept."""
+    for detail in placed.details:
+        if isinstance(detail, TargetDetail) and not detail.target.ids:
+            yield detail.target.name
+        elif isinstance(detail, TrimmedRound):
+            yield detail.piece
+    if isinstance(step, Snip):
+        kept = [part for part in step.leaves if part != SCRAP]
+        yield from kept if len(kept) == 1 else ()
+
+
+# The same to each of several.
+
+
+def _done_to_each(layout: PlacedLayout, steps: Sequence[Step]) -> list[Member]:
+    """The steps in order; what is done alike to every one of those laid together is one member."""
+    waiting = [_member(layout, steps, placed) for placed in layout.steps]
+    together: dict[int, tuple[int, ...]] = {}
+    found: list[Member] = []
+    while waiting:
+        run = _run_on_each(layout, steps, waiting, together)
+        member = _joined(run) if len(run) > 1 else waiting[0]
+        del waiting[: len(member.steps)]
+        together |= dict.fromkeys(member.items, member.items)
+        found.append(member)
+    return found
+
+
+def _run_on_each(
+    layout: PlacedLayout,
+    steps: Sequence[Step],
+    waiting: Sequence[Member],
+    together: dict[int, tuple[int, ...]],
+) -> Sequence[Member]:
+    """As many of the steps as do the same to one after another of what was laid together; or none."""
+    first = waiting[0]
+    row = together.get(min(first.about), ()) if len(first.about) == 1 else ()
+    run = waiting[: len(row)]
+    wanted = _alike(layout, steps, first)
+    if len(run) < 2 or len(run) < len(row) or wanted is None:
+        return ()
+    about = [id for member in run for id in member.about]
+    is_whole = sorted(about) == sorted(row)
+    return run if is_whole and all(_alike(layout, steps, one) == wanted for one in run) else ()
+
+
+def _alike(layout: PlacedLayout, steps: Sequence[Step], member: Member) -> tuple[object, ...] | None:
+    """What a step does, but for which thing it does it to; None of one with words of its own."""
+    step, placed = steps[member.steps[0] - 1], layout.steps[member.steps[0] - 1]
+    if step.say or step.tip or step.uses:
+        return None
+    said = tuple((f.name, getattr(step, f.name)) for f in fields(step) if f.name not in _NAMING_KEYS)
+    seen = tuple((one.across, one.down) for one in placed.details if isinstance(one, NestBorder))
+    return type(step), said, seen, is_optional(layout, placed.number)
+
+
+def _joined(run: Sequence[Member]) -> Member:
+    return Member(
+        tuple(step for member in run for step in member.steps),
+        tuple(id for member in run for id in member.items),
+        frozenset(id for member in run for id in member.about),
+    )
+
+
+# What belongs together.
+
+
+def _belongs(layout: PlacedLayout, member: Member, group: Sequence[Member]) -> bool:
+    """Whether a step goes on with the very thing that the printed step before it has in hand."""
+    if len(group) == _MOST_TOGETHER:
+        return False
+    if is_optional(layout, member.steps[0]) != is_optional(layout, group[0].steps[0]):
+        return False
+    laid = _last_laid(layout, group)
+    if not laid:
+        return _is_in_hand(layout, member, group[-1].in_hand)
+    return member.about == frozenset(laid)
+
+
+def _last_laid(layout: PlacedLayout, group: Sequence[Member]) -> tuple[int, ...]:
+    """What the group laid down last, but for what is only put on paper."""
+    papers = [one.items for one in group if one.items and _kinds(layout, one) <= _PAPER]
+    return papers[-1] if papers else group[0].items
+
+
+def _kinds(layout: PlacedLayout, member: Member) -> set[ItemKind]:
+    return {layout.item(id).kind for id in member.items}
+
+
+def _is_in_hand(layout: PlacedLayout, member: Member, names: Sequence[str]) -> bool:
+    """Whether a step works on the piece that is in the hand already, or lays it down."""
+    if not member.items:
+        return bool(names) and set(member.in_hand) == set(names)
+    items = [layout.item(id) for id in member.items]
+    return all({item.piece, item.called, item.name} & set(names) for item in items)

@@ -1,0 +1,87 @@
+"""The sections of the layouts, in the order of assembly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.content.assembly.base import base_of
+from booklet.content.assembly.flags import flags_of
+from booklet.content.assembly.needs import needs_of
+from booklet.content.assembly.printed import printed_steps
+from booklet.content.assembly.steps import step_item
+from booklet.content.assembly.things import LayoutContext, layout_context
+from booklet.content.blocks import (
+    Arrangement,
+    Block,
+    LayoutView,
+    Paragraph,
+    Picture,
+    PocketEdge,
+    Section,
+    StepList,
+    Tone,
+)
+from booklet.content.figures import NumberedLayout
+from booklet.content.names import layout_name
+from booklet.content.spans import Extent, Line, Own, line
+from booklet.content.words.language import Language
+from booklet.kit.kit import Assembly, Kit
+from booklet.kit.spreads import spreads
+from booklet.placing.resolved import ResolvedKit
+
+
+def layout_sections(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+    """A section for each layout in the order of assembly, facing ones one after another, the left first."""
+    order = assembly_order(resolved.kit)
+    return tuple(_section(resolved, index, order, language) for index in order)
+
+
+def assembly_order(kit: Kit) -> tuple[int, ...]:
+    """The layouts by index in the order in which they are made; a spread is made left page first."""
+    found = spreads(kit)
+    ordered = found[::-1] if kit.assembly is Assembly.LAST else found
+    return tuple(index for spread in ordered for index in spread)
+
+
+def order_line(resolved: ResolvedKit, language: Language) -> Line:
+    """In which order the layouts are made, for a page before them."""
+    kit = resolved.kit
+    names = [layout_name(kit, index) for index in assembly_order(kit)]
+    return language.assembly.order(names, is_last_first=kit.assembly is Assembly.LAST)
+
+
+def layout_anchor(resolved: ResolvedKit, index: int) -> str:
+    """The anchor of a layout's section."""
+    return f"layout-{resolved.layouts[index].id}"
+
+
+def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language: Language) -> Section:
+    kit = resolved.kit
+    spec, place = kit.layouts[index], order.index(index)
+    pockets = tuple(dict.fromkeys(kit.layouts[at].pocket for at in order))
+    title = line(layout_name(kit, index))
+    ids = {layout.id for layout in kit.layouts}
+    return Section(
+        layout_anchor(resolved, index),
+        title,
+        title,
+        tuple(_blocks(layout_context(resolved, index), language)),
+        Arrangement.FACING if spec.facing in ids else Arrangement.OPENING,
+        lead=line(Own(spec.story, ("layouts", index, "story"))) if spec.story else (),
+        number=str(place + 1),
+        edge=PocketEdge(spec.pocket, pockets.index(spec.pocket), len(pockets)),
+        part=language.assembly.part if place == 0 else (),
+    )
+
+
+def _blocks(context: LayoutContext, language: Language) -> Iterator[Block]:
+    index, words = context.layout.index, language.assembly
+    steps = printed_steps(context.resolved, index)
+    figure = NumberedLayout(index, context.numbers, flags_of(context))
+    size = Extent(context.layout.size, context.unit, ("layouts", index, "base"), with_unit=True)
+    alt = words.numbered_alt(layout_name(context.resolved.kit, index), size, len(steps))
+    yield LayoutView(words.you_need, needs_of(context, language), Picture(figure, alt))
+    yield Paragraph(words.base(base_of(context.resolved, index)))
+    yield StepList(tuple(step_item(context, step, language) for step in steps))
+    if context.spec.tip:
+        yield Paragraph(line(Own(context.spec.tip, ("layouts", index, "tip"))), Tone.TIP)

@@ -1,0 +1,203 @@
+"""The printed steps of a layout as items of a list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from booklet.content.assembly import laying, supplying, working
+from booklet.content.assembly.holds import handling_of, lying_of
+from booklet.content.assembly.lying import Lying
+from booklet.content.assembly.printed import Member, PrintedStep
+from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels
+from booklet.content.assembly.things import LayoutContext, supply_own, thing_of
+from booklet.content.assembly.unglued import Unglued, unglued_in
+from booklet.content.blocks import StepItem, StepPart
+from booklet.content.spans import Line, Part, Role, line
+from booklet.content.words.language import Language
+from booklet.drawing.marks.symbols import NEED_NONE, SYMBOL_NAMES
+from booklet.kit.layout import verb_of
+from booklet.kit.steps import Photo, Place, PositionedStep, Step
+from booklet.kit.supply import SupplyKind
+from booklet.measure.exact import Fraction
+from booklet.placing.details import Held
+from booklet.placing.model import ItemKind
+
+_TELLERS = {**laying.TELLERS, **working.TELLERS, **supplying.TELLERS}
+_PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
+_BY_LENGTH = {SupplyKind.RIBBON, SupplyKind.TAPE}
+
+
+def step_item(context: LayoutContext, printed: PrintedStep, language: Language) -> StepItem:
+    """A printed step: a part for each thing that is taken in it."""
+    parts = tuple(_parts(context, printed, language))
+    if printed.is_optional and parts:
+        first = replace(parts[0], said=sentences([language.assembly.if_you_like(), parts[0].said]))
+        parts = (first, *parts[1:])
+    return StepItem(printed.number, parts, printed.is_optional)
+
+
+def sentences(said: Sequence[Line]) -> Line:
+    """Lines one after another, with a space between."""
+    spans: list[Part] = []
+    for one in said:
+        if one:
+            spans += [" ", one] if spans else [one]
+    return line(*spans)
+
+
+def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> Iterator[StepPart]:
+    unglued = list(unglued_in(context, printed))
+    nested = _nested(context, printed.members)
+    if len(nested) > 1:
+        yield _nested_part(context, nested, language, unglued)
+        it = frozenset(nested[-1].items)
+    else:
+        nested, it = (), frozenset()
+    for member in printed.members[len(nested) :]:
+        told = Telling(context, language, member, it)
+        yield _part(told, unglued)
+        it = frozenset(member.items) if _is_paper(context, member) or not it else it
+
+
+def _is_paper(context: LayoutContext, member: Member) -> bool:
+    return bool(member.items) and all(item.kind in _PAPER for item in context.items(member.items))
+
+
+def _part(told: Telling, unglued: list[Unglued]) -> StepPart:
+    """One step of the spec, or several that are told as one."""
+    step = told.context.step(told.number)
+    said: Told = _TELLERS[type(step)](told, step)
+    lines = (
+        *said.said,
+        *_own_words(told, step),
+        *said.after,
+        *_leave_unglued(told, frozenset(told.member.items), unglued),
+        *_used_up(told, step),
+    )
+    return StepPart(said.head, said.labels, sentences(lines), _tip(told, step), _symbol(step))
+
+
+def _own_words(told: Telling, step: Step) -> Iterator[Line]:
+    own = told.own(step.say, "say")
+    if own is not None:
+        yield line(own)
+
+
+def _tip(told: Telling, step: Step) -> Line:
+    own = told.own(step.tip, "tip")
+    return line(own) if own is not None else ()
+
+
+def _symbol(step: Step) -> str | None:
+    verb = verb_of(step)
+    return verb if verb in SYMBOL_NAMES and verb not in NEED_NONE else None
+
+
+def _used_up(told: Telling, step: Step) -> Iterator[Line]:
+    """Supplies that a step uses unseen."""
+    kit = told.context.resolved.kit
+    for id, amount in step.uses.items():
+        name, source = supply_own(told.context, id), (*told.path, "uses", id)
+        supply = next((one for one in kit.supplies if one.id == id), None)
+        if name is None or supply is None:
+            continue
+        if supply.kind in _BY_LENGTH or supply.length is not None:
+            yield told.words.use_up(name, told.context.length(amount, Role.SUPPLY, source), None)
+        elif amount.denominator == 1:
+            yield told.words.use_up(name, None, told.language.basics.few(amount.numerator, source))
+        else:
+            yield told.words.use_up(name, None, told.language.basics.number(amount, kit.unit, source))
+
+
+# What is not glued yet.
+
+
+def _leave_unglued(told: Telling, mine: frozenset[int], unglued: list[Unglued]) -> Iterator[Line]:
+    """What this part leaves unglued; each is told where its thing is."""
+    for one in [one for one in unglued if set(one.items) <= mine]:
+        unglued.remove(one)
+        found = thing_of(told.context, one.items, told.number)
+        is_all = set(one.items) == mine
+        thing = replace(found, steps=(), is_it=is_all, one_of=None if is_all else found.one_of)
+        rings = tuple(dict.fromkeys(told.context.ring(step) for step in one.steps))
+        if one.is_wrapped:
+            yield told.words.do_not_glue(thing, rings[0])
+        else:
+            yield told.words.leave_unglued(one.edges, thing, rings)
+
+
+# Things nested in each other.
+
+
+def _nested(context: LayoutContext, members: Sequence[Member]) -> Sequence[Member]:
+    """The first members, where each lies on the middle of the one before and the same of each is seen."""
+    run: list[Member] = []
+    for member in members:
+        is_next = _is_nest(context, member) if not run else _is_nested(context, member, run)
+        if not is_next:
+            break
+        run.append(member)
+    return run if len(run) > 1 else ()
+
+
+def _is_nest(context: LayoutContext, member: Member) -> bool:
+    """Whether a step lays one thing that others may be centred on before it is laid."""
+    step = context.step(member.steps[0])
+    if not isinstance(step, Place | Photo) or member.is_on_each or not member.items:
+        return False
+    handling = handling_of(context, context.items(member.items), step)
+    return not (step.loose or step.spread or handling.is_over or handling.turn)
+
+
+def _is_nested(context: LayoutContext, member: Member, run: Sequence[Member]) -> bool:
+    """Whether a thing lies on the one before it as those before it do, and no more is to be said of it."""
+    step = context.step(member.steps[0])
+    if not _is_nest(context, member) or member.about != frozenset(run[-1].items):
+        return False
+    if step.say or step.tip or step.uses or getattr(step, "overhang", False):
+        return False
+    seen = _even_border(context, member)
+    return seen is not None and all(_even_border(context, one) == seen for one in run[1:])
+
+
+def _even_border(context: LayoutContext, member: Member) -> Fraction | None:
+    """What is seen all round of what a thing lies on, where that is the same on all sides."""
+    lying = _lying(context, member)
+    border = lying.seen if lying is not None else None
+    if border is None or border.across is None or not border.is_even:
+        return None
+    return border.across.value
+
+
+def _lying(context: LayoutContext, member: Member) -> Lying | None:
+    step = context.step(member.steps[0])
+    held = next((one for one in context.placed(member.steps[0]).details if isinstance(one, Held)), None)
+    if held is None or not isinstance(step, PositionedStep):
+        return None
+    return lying_of(context, member.steps[0], held, step)
+
+
+def _nested_part(
+    context: LayoutContext, nested: Sequence[Member], language: Language, unglued: list[Unglued]
+) -> StepPart:
+    """Things that are put on each other first, and then laid down as one."""
+    tellings = [Telling(context, language, member, frozenset()) for member in nested]
+    first, words = tellings[0], language.assembly
+    step, lying = context.step(first.number), _lying(context, nested[0])
+    border = _lying(context, nested[-1])
+    assert lying is not None
+    assert border is not None
+    assert border.seen is not None
+    mine = frozenset(id for member in nested for id in member.items)
+    lines = (
+        words.lay_nested(border.seen),
+        words.lay(lying, len(nested)),
+        *_own_words(first, step),
+        *_leave_unglued(first, mine, unglued),
+        *_used_up(first, step),
+    )
+    heads = words.heads([head_of(told, told.items) for told in tellings])
+    labels = tuple(label for told in tellings for label in piece_labels(told, told.items))
+    symbols = [_symbol(context.step(member.steps[0])) for member in nested]
+    return StepPart(heads, labels, sentences(lines), _tip(first, step), next(filter(None, symbols), None))

@@ -1,0 +1,178 @@
+"""What the steps say that use supplies: stencils, ribbon, tape, brads and other small things."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from booklet.content.assembly.holds import series_of
+from booklet.content.assembly.lying import Owner, Page
+from booklet.content.assembly.telling import Telling, Told
+from booklet.content.assembly.things import supply_own
+from booklet.content.assembly.work import CutShares, Fits, Repeats
+from booklet.content.spans import Extent, Length, Line, Role
+from booklet.kit.fields import Edge
+from booklet.kit.position import Direction
+from booklet.kit.steps import Add, Ribbon, Stencil, Step, Tape
+from booklet.kit.supply import SupplyKind
+from booklet.measure.exact import Fraction
+from booklet.placing.details import (
+    Added,
+    BandForm,
+    CutLength,
+    EvenGap,
+    Held,
+    Repeat,
+    Stencilled,
+)
+from booklet.placing.model import Measure, MeasureKind
+from booklet.placing.state import BASE_ID
+
+_DOWN = {Edge.TOP, Edge.BOTTOM}
+
+
+def _head(told: Telling, supply: str) -> Line:
+    name = supply_own(told.context, supply)
+    return told.words.supply_head(name) if name is not None else ()
+
+
+# Stencils.
+
+
+def tell_stencil(told: Telling, step: Stencil) -> Told:
+    """An area that is stencilled, from a pencil line where one is ruled."""
+    head, detail, held = _head(told, step.stencil), told.detail(Stencilled), told.detail(Held)
+    if detail is None or held is None:
+        return Told(head)
+    ruled = guideline_of(told, detail)
+    edge = detail.guideline if ruled is not None else None
+    if edge is not None:
+        held = _without(held, Direction.DOWN if edge in _DOWN else Direction.ACROSS)
+    size = Extent(held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)
+    said = [told.words.stencil(size, told.lying(step, held), edge)]
+    if ruled is not None and detail.guideline is not None:
+        key = detail.guideline.value
+        distance = told.context.length(ruled.length, Role.DISTANCE, (*told.path, key))
+        said.insert(0, told.words.rule_line(detail.guideline, distance))
+    elif detail.guideline is not None:
+        said.append(told.words.stencil_along(detail.guideline))
+    return Told(head, said=tuple(said), after=tuple(_fits_and_ink(told, step, detail)))
+
+
+def _without(held: Held, direction: Direction) -> Held:
+    """What holds a thing but for one axis, which a pencil line has settled."""
+    across = () if direction is Direction.ACROSS else held.across
+    down = () if direction is Direction.DOWN else held.down
+    return Held(held.items, held.rect, held.frame, held.frame_rect, across, down, held.over)
+
+
+def guideline_of(told: Telling, detail: Stencilled) -> Measure | None:
+    """The measure of the pencil line; None where the page's own edge serves, or no line is needed."""
+    found = (one for one in told.context.layout.measures if one.kind is MeasureKind.GUIDELINE)
+    return next((one for one in found if one.owner == detail.item), None)
+
+
+def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled) -> Iterator[Line]:
+    fits = Fits(_repeats(told, detail.across), _repeats(told, detail.down))
+    if fits.across is not None or fits.down is not None:
+        yield told.words.pattern_fits(fits)
+    ink = supply_own(told.context, step.supply) if step.supply else None
+    if ink is not None:
+        yield told.words.use(ink)
+
+
+def _repeats(told: Telling, repeat: Repeat | None) -> Repeats | None:
+    if repeat is None or not repeat.times:
+        return None
+    over = told.context.length(repeat.remainder, Role.SPACING, told.path) if repeat.remainder else None
+    return Repeats(told.count(repeat.times, "stencil"), over)
+
+
+# Ribbon and tape.
+
+
+def tell_ribbon(told: Telling, step: Ribbon) -> Told:
+    """A length of ribbon, in its form."""
+    head, detail, held = _head(told, step.ribbon), told.detail(CutLength), told.detail(Held)
+    if detail is None or held is None:
+        return Told(head)
+    run = step.run or Direction.ACROSS
+    lying = told.lying(step)
+    match detail.form:
+        case BandForm.WRAP:
+            lying = told.lying(step, _without(held, run))
+            said = told.words.wrap(told.thing(held.frame), lying, run)
+        case BandForm.LOOP:
+            said = told.words.loop(_length(told, detail.net / 2, "loop"), lying)
+        case BandForm.BOW:
+            said = told.words.bow(lying)
+        case _:
+            said = told.words.lay(lying)
+    return Told(head, said=(told.words.cut_length(_shares(told, detail, run)), said))
+
+
+def tell_tape(told: Telling, step: Tape) -> Told:
+    """A length of tape, in its form."""
+    head, detail, held = _head(told, step.tape), told.detail(CutLength), told.detail(Held)
+    if detail is None or held is None:
+        return Told(head)
+    run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
+    if detail.form is BandForm.ALONG:
+        said = told.words.along(told.thing(held.frame), told.lying(step, _without(held, run)))
+    else:
+        said = told.words.lay(told.lying(step))
+    return Told(head, said=(told.words.cut_length(_shares(told, detail, run)), said))
+
+
+def _shares(told: Telling, detail: CutLength, run: Direction) -> CutShares:
+    is_folded = detail.form in {BandForm.RUN, BandForm.ALONG, BandForm.STRIP}
+    allowance = detail.allowance / 2 if is_folded else detail.allowance
+    key = "overlap" if detail.form is BandForm.WRAP else "ends"
+    return CutShares(
+        detail.form,
+        run,
+        _length(told, detail.total),
+        _length(told, detail.net),
+        _length(told, allowance, key) if allowance else None,
+    )
+
+
+def _length(told: Telling, value: Fraction, key: str = "") -> Length:
+    return told.context.length(value, Role.LENGTH, (*told.path, key) if key else told.path)
+
+
+# Small things.
+
+
+def tell_add(told: Telling, step: Add) -> Told:
+    """Brads and other small things: one, several in line, in corners, or scattered."""
+    head, detail, held = _head(told, step.add), told.detail(Added), told.detail(Held)
+    if detail is None or held is None:
+        return Told(head)
+    owner: Owner = Page.THIS if BASE_ID in held.frame else told.thing(held.frame)
+    words, is_fixed = told.words, _is_brad(told, step.add)
+    if detail.scattered:
+        said = words.scatter(told.count(detail.count), owner)
+    elif step.corners and step.inset is not None:
+        inset = told.context.length(step.inset, Role.DISTANCE, (*told.path, "inset"))
+        said = words.in_corners(step.corners, owner, inset, is_fixed=is_fixed)
+    elif told.detail(EvenGap) is not None:
+        count = told.count(detail.count)
+        series, lying = series_of(told.context, told.number, held, step, count, told.it)
+        said = words.fix_in_line(series, lying, is_fixed=is_fixed)
+    else:
+        said = words.fix(told.lying(step), is_fixed=is_fixed)
+    return Told(head, said=(said,))
+
+
+def _is_brad(told: Telling, id: str) -> bool:
+    """Brads are fixed, other small things put."""
+    return any(one.id == id and one.kind is SupplyKind.BRADS for one in told.context.resolved.kit.supplies)
+
+
+TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {
+    Stencil: tell_stencil,
+    Ribbon: tell_ribbon,
+    Tape: tell_tape,
+    Add: tell_add,
+}

@@ -1,0 +1,147 @@
+"""What every step's teller is given and gives back, and the parts that steps have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from booklet.content.assembly.holds import lying_of
+from booklet.content.assembly.lying import Lying, Thing
+from booklet.content.assembly.printed import Member
+from booklet.content.assembly.things import (
+    LayoutContext,
+    entries_of,
+    item_name,
+    labels_of,
+    thing_of,
+)
+from booklet.content.photos import photo_extent
+from booklet.content.spans import Extent, Line, Number, Own, PieceRef
+from booklet.content.words.english.assembly import EnglishAssembly
+from booklet.content.words.language import Language
+from booklet.kit.finding import SpecPath
+from booklet.kit.position import Position
+from booklet.measure.length import Size
+from booklet.placing.details import Detail, Held, Target
+from booklet.placing.model import ItemKind, Placed, PlacedStep
+
+D = TypeVar("D", bound=Detail)
+
+
+@dataclass(frozen=True)
+class Telling:
+    """A step that is to be told: its member of a printed step, and the items that were just told of."""
+
+    context: LayoutContext
+    language: Language
+    member: Member
+    it: frozenset[int]
+
+    @property
+    def number(self) -> int:
+        """The step of the spec, the first where several are told as one."""
+        return self.member.steps[0]
+
+    @property
+    def placed(self) -> PlacedStep:
+        """The step as placing found it."""
+        return self.context.placed(self.number)
+
+    @property
+    def path(self) -> SpecPath:
+        """Where the spec has it."""
+        return self.placed.path
+
+    @property
+    def words(self) -> EnglishAssembly:
+        """The words of the language."""
+        return self.language.assembly
+
+    @property
+    def items(self) -> tuple[Placed, ...]:
+        """What it lays down."""
+        return self.context.items(self.member.items)
+
+    def detail(self, kind: type[D]) -> D | None:
+        """Its detail of this kind, the first of several."""
+        return next((one for one in self.placed.details if isinstance(one, kind)), None)
+
+    def lying(self, position: Position, held: Held | None = None) -> Lying:
+        """How its things lie, that are laid as one; in no way where placing settled nothing."""
+        held = held or self.detail(Held)
+        if held is None:
+            return Lying()
+        return lying_of(self.context, self.number, held, position, self.it, is_each=self.member.is_on_each)
+
+    def thing(self, ids: Sequence[int]) -> Thing:
+        """A thing as its sentences refer to it."""
+        found = thing_of(self.context, ids, self.number)
+        is_it = not ids or (bool(self.it) and set(ids) <= self.it)
+        return Thing(
+            found.noun,
+            found.name,
+            found.steps,
+            None if is_it else found.one_of,
+            is_it and not self.member.is_on_each,
+            is_it and self.member.is_on_each,
+        )
+
+    def target(self, target: Target) -> Thing:
+        """What it works on."""
+        return self.thing(target.ids)
+
+    def count(self, count: int, key: str = "count") -> Number:
+        """A count that a key of the step says."""
+        return self.language.basics.few(count, (*self.path, key))
+
+    def own(self, text: str | None, key: str) -> Own | None:
+        """The designer's words at a key of the step."""
+        return Own(text, (*self.path, key)) if text else None
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a step says: what is taken, its labels, what comes before the designer's words and after them."""
+
+    head: Line = ()
+    labels: tuple[PieceRef, ...] = ()
+    said: tuple[Line, ...] = ()
+    after: tuple[Line, ...] = ()
+
+
+# Heads.
+
+
+def head_of(told: Telling, items: Sequence[Placed]) -> Line:
+    """What things are called where they are taken: those of one kind and size together."""
+    kinds: dict[tuple[ItemKind, str | None, Size], list[Placed]] = {}
+    for item in items:
+        kinds.setdefault((item.kind, item.piece, upright_size(item)), []).append(item)
+    return told.words.heads([_head(told, alike) for alike in kinds.values()])
+
+
+def _head(told: Telling, items: Sequence[Placed]) -> Line:
+    item, words = items[0], told.words
+    size = upright_size(item)
+    count = told.language.basics.few(len(items), item.path) if len(items) > 1 else None
+    if item.kind is ItemKind.PHOTO:
+        return words.photo_head(count, photo_extent(size, told.context.unit, item.path))
+    if item.kind is ItemKind.WRITING:
+        return words.writing_head(count)
+    name = item_name(told.context, item)
+    if name is None:
+        return ()
+    return words.piece_head(name, count, Extent(size, told.context.unit, name.source))
+
+
+def upright_size(item: Placed) -> Size:
+    """The size of a thing before it is turned, and before it is cut at the fold."""
+    whole = item.whole or item.rect.size
+    return whole.turned if item.turn % 2 else whole
+
+
+def piece_labels(told: Telling, items: Iterable[Placed]) -> tuple[PieceRef, ...]:
+    """The labels of the pieces that are cut, each once, in order."""
+    labels = dict.fromkeys(labels_of(entries_of(told.context, items)))
+    return tuple(PieceRef(label, label) for label in labels)

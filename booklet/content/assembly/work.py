@@ -1,0 +1,71 @@
+"""What is done to things and with supplies, as the words are told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.content.assembly.lying import Thing
+from booklet.content.spans import Extent, Length, Number, Own
+from booklet.kit.fields import Edge
+from booklet.kit.position import Direction
+from booklet.placing.details import BandForm
+
+
+@dataclass(frozen=True)
+class CutOff:
+    """So much is cut off one end of an upright piece."""
+
+    edge: Edge
+    length: Length
+
+
+@dataclass(frozen=True)
+class Hole:
+    """A hole in a thing, and the shape of its punch."""
+
+    thing: Thing
+    width: Length
+    shape: Own | None
+
+
+@dataclass(frozen=True)
+class HalfHere:
+    """A piece that is cut where the pages meet: how wide the part is that lies here, and what goes over.
+
+    `facing` is the page that the other part is kept for.
+    """
+
+    width: Length
+    is_half: bool
+    there: Extent
+    facing: Own
+
+
+@dataclass(frozen=True)
+class CutShares:
+    """A length to cut of ribbon or tape: in all, what is seen or goes round, what is folded or overlaps.
+
+    The allowance of a run is that of each end.
+    """
+
+    form: BandForm
+    direction: Direction
+    total: Length
+    net: Length
+    allowance: Length | None
+
+
+@dataclass(frozen=True)
+class Repeats:
+    """How often a stencil's pattern fits in one direction, and what remains."""
+
+    times: Number
+    over: Length | None
+
+
+@dataclass(frozen=True)
+class Fits:
+    """How a stencil's pattern fits its area; none where it does not fit once."""
+
+    across: Repeats | None
+    down: Repeats | None

@@ -1,0 +1,179 @@
+"""What the steps say that work on things: scissors, punches, ink, foam, whatever the designer says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels
+from booklet.content.assembly.things import item_name, labels_of, supply_own
+from booklet.content.assembly.work import CutOff, Hole
+from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
+from booklet.kit.fields import Edge
+from booklet.kit.sheet import SCRAP
+from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
+from booklet.placing.details import HandWork, Inked, Punched, Raised, Rounded, Snipped, Target, TrimmedRound
+from booklet.placing.model import Placed
+
+_OPPOSITE = {
+    Edge.LEFT: Edge.RIGHT,
+    Edge.RIGHT: Edge.LEFT,
+    Edge.TOP: Edge.BOTTOM,
+    Edge.BOTTOM: Edge.TOP,
+}
+_ACROSS = {Edge.LEFT, Edge.RIGHT}
+
+
+def _told_of(told: Telling, target: Target) -> tuple[Line, tuple[PieceRef, ...]]:
+    """What is worked on, where the page's words have not just told of it: its head and labels."""
+    if target.ids:
+        items = told.context.items(target.ids)
+        if set(target.ids) <= told.it:
+            return (), ()
+        name = item_name(told.context, items[0])
+        return (told.words.supply_head(name) if name else head_of(told, items)), ()
+    items = _to_come(told, target.name)
+    if not items:
+        return told.words.supply_head(Own(target.name, told.path)), ()
+    return head_of(told, items), piece_labels(told, items)
+
+
+def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
+    """What is laid later under a name."""
+    coming = [
+        item
+        for item in told.context.layout.items
+        if item.step_number > told.number and name in (item.piece, item.called)
+    ]
+    return tuple(sorted(coming, key=lambda item: item.id))
+
+
+# Scissors.
+
+
+def tell_snip(told: Telling, step: Snip) -> Told:
+    """A piece that is cut in parts."""
+    detail = told.detail(Snipped)
+    if detail is None:
+        return Told(told.words.supply_head(Own(step.snip, (*told.path, "snip"))))
+    entry = told.context.resolved.ledger.of_use(told.context.layout.index, detail.use)
+    name = Own(step.snip, (*told.path, "snip"))
+    head = told.words.supply_head(name)
+    if entry is not None:
+        head = told.words.piece_head(name, None, Extent(entry.size, told.context.unit, entry.where))
+    labels = tuple(PieceRef(label, label) for label in labels_of([entry])) if entry is not None else ()
+    return Told(head, labels, (_snipped(told, detail),))
+
+
+def _snipped(told: Telling, detail: Snipped) -> Line:
+    end = _cut_off(told, detail)
+    if end is not None:
+        return told.words.cut_off(end)
+    unit = told.context.unit
+    at = [told.context.length(one, Role.DISTANCE, (*told.path, "at", n)) for n, one in enumerate(detail.at)]
+    parts: list[tuple[Part, Extent]] = []
+    for place, part in enumerate(detail.parts):
+        source = (*told.path, "leaves", place)
+        name: Part = told.words.scrap if part.name == SCRAP else Own(part.name, source)
+        parts.append((name, Extent(part.size, unit, source)))
+    return told.words.snip(at, detail.measured_from, parts)
+
+
+def _cut_off(told: Telling, detail: Snipped) -> CutOff | None:
+    """Of two parts of which one is scrap, the end that comes off."""
+    names = [part.name for part in detail.parts]
+    if len(names) != 2 or names.count(SCRAP) != 1:
+        return None
+    scrap = detail.parts[names.index(SCRAP)]
+    edge = detail.measured_from if names[0] == SCRAP else _OPPOSITE[detail.measured_from]
+    length = scrap.size.width if edge in _ACROSS else scrap.size.height
+    return CutOff(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
+
+
+def tell_trim_round(told: Telling, step: TrimRound) -> Told:
+    """A piece that is trimmed before it is laid."""
+    detail = told.detail(TrimmedRound)
+    head, labels = _told_of(told, Target(step.trim_round, ()))
+    if detail is None:
+        return Told(head, labels)
+    unit, source = told.context.unit, (*told.path, "size")
+    size = Extent(detail.size, unit, source, with_unit=True) if detail.size else None
+    return Told(head, labels, (told.words.trim_round(told.own(detail.outline, "outline"), size),))
+
+
+# Corners and edges.
+
+
+def tell_round(told: Telling, step: Round) -> Told:  # noqa: ARG001 - every teller takes its step
+    """Corners that are rounded."""
+    detail = told.detail(Rounded)
+    if detail is None:
+        return Told()
+    head, labels = _told_of(told, detail.target)
+    radius = told.context.length(detail.radius, Role.RADIUS, (*told.path, "radius"))
+    said = told.words.round_corners(detail.corners, told.target(detail.target), radius)
+    return Told(head, labels, (said,))
+
+
+def tell_punch(told: Telling, step: Punch) -> Told:
+    """Corners, or a hole."""
+    detail = told.detail(Punched)
+    if detail is None:
+        return Told()
+    head, labels = _told_of(told, detail.target)
+    thing, shape = told.target(detail.target), told.own(detail.shape, "shape")
+    if detail.hole is None or detail.held is None:
+        return Told(head, labels, (told.words.punch_corners(detail.corners, thing, shape),))
+    width: Length = told.context.length(detail.hole.width, Role.HOLE, (*told.path, "hole"))
+    said = told.words.punch_hole(Hole(thing, width, shape), told.lying(step, detail.held))
+    return Told(head, labels, (said,))
+
+
+def tell_ink(told: Telling, step: Ink) -> Told:  # noqa: ARG001 - every teller takes its step
+    """Edges that are inked."""
+    detail = told.detail(Inked)
+    if detail is None:
+        return Told()
+    head, labels = _told_of(told, detail.target)
+    ink = supply_own(told.context, detail.supply) if detail.supply else None
+    after = (told.words.use(ink),) if ink is not None else ()
+    return Told(head, labels, (told.words.ink(detail.edges, told.target(detail.target)),), after)
+
+
+# Foam, and the rest.
+
+
+def tell_raise(told: Telling, step: Raise) -> Told:  # noqa: ARG001 - every teller takes its step
+    """Something on foam: what is taken is the foam."""
+    detail = told.detail(Raised)
+    if detail is None:
+        return Told()
+    foam = supply_own(told.context, detail.foam) if detail.foam else None
+    said = told.words.raise_on(
+        told.target(detail.target), told.count(detail.count), is_named=foam is not None
+    )
+    if foam is not None:
+        return Told(told.words.supply_head(foam), said=(said,))
+    head, labels = _told_of(told, detail.target)
+    return Told(head, labels, (said,))
+
+
+def tell_do(told: Telling, step: Do) -> Told:
+    """Anything else, in the designer's words."""
+    detail, said = told.detail(HandWork), Own(step.do, (*told.path, "do"))
+    if detail is None:
+        return Told(told.words.by_hand, said=(told.words.do(said, None),))
+    head, labels = _told_of(told, detail.target)
+    thing = told.target(detail.target) if detail.target.ids else None
+    return Told(head, labels, (told.words.do(said, thing),))
+
+
+TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {
+    Snip: tell_snip,
+    TrimRound: tell_trim_round,
+    Round: tell_round,
+    Punch: tell_punch,
+    Ink: tell_ink,
+    Raise: tell_raise,
+    Do: tell_do,
+}

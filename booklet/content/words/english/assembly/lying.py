@@ -1,0 +1,380 @@
+"""Where things lie, in English."""
+
+from __future__ import annotations
+
+from booklet.content.assembly.lying import (
+    AtEdge,
+    BeyondEdge,
+    Border,
+    Centred,
+    FromEdge,
+    Handling,
+    Hold,
+    InCorner,
+    InLine,
+    Lying,
+    MiddleOne,
+    NextTo,
+    OnFold,
+    Overlapping,
+    Page,
+    Pivot,
+    Series,
+    Thing,
+    Tilt,
+    Whole,
+)
+from booklet.content.spans import Line, Part, line
+from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined
+from booklet.kit.fields import Edge, Turn
+from booklet.kit.position import Direction
+
+_TURNS = {
+    Turn.CLOCKWISE: "a quarter clockwise",
+    Turn.ANTICLOCKWISE: "a quarter anticlockwise",
+    Turn.HALF: "half round",
+}
+_SIDES = {Edge.TOP: "above", Edge.BOTTOM: "below", Edge.LEFT: "to the left of", Edge.RIGHT: "to the right of"}
+# Which edge of a thing meets another that it lies on this side of.
+_FACING = {Edge.TOP: Edge.BOTTOM, Edge.BOTTOM: Edge.TOP, Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}
+_FROM = {Edge.LEFT: "from the left", Edge.RIGHT: "from the right", Edge.TOP: "down", Edge.BOTTOM: "up"}
+_BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
+_HALFWAY = {Direction.ACROSS: "halfway across", Direction.DOWN: "halfway down"}
+_AT_ENDS = {Direction.ACROSS: "at each side", Direction.DOWN: "above and below"}
+_LINES = {Direction.ACROSS: "in a row", Direction.DOWN: "in a column"}
+_IN_ORDER = {
+    Direction.ACROSS: ", in this order from the left",
+    Direction.DOWN: ", in this order from the top",
+}
+_UPRIGHT = {Edge.TOP, Edge.BOTTOM}
+
+
+class EnglishLying(EnglishThings):
+    """How things lie."""
+
+    # One thing, or several as one.
+
+    def lay(self, lying: Lying, count: int = 1) -> Line:
+        """`Lay it sideways across the page, top edge 4 5/8 in down.`"""
+        them = "it" if count == 1 else "them"
+        return joined(
+            [self.handled(lying.handling, them), self._laid("Lay", them, lying), *self._after(lying, them)]
+        )
+
+    def lay_one_on_each(self, lying: Lying) -> Line:
+        """`Centre one on each; 1/8 in shows all round.`"""
+        return joined(
+            [
+                self.handled(lying.handling, "each"),
+                self._laid("Lay", "one", lying),
+                *self._after(lying, "each"),
+            ]
+        )
+
+    def lay_nested(self, border: Border) -> Line:
+        """Several things centred one on another, the same border seen of each."""
+        return line("Centre them one on another; ", self.border(border), ".")
+
+    def fix(self, lying: Lying, *, is_fixed: bool) -> Line:
+        """One small thing at a place: a brad is fixed, a dot put."""
+        return line(self._placed("Fix" if is_fixed else "Put", "one", lying, to_middle=True), ".")
+
+    def keep(self) -> Line:
+        """Of what is put together before it is laid on the page."""
+        return line("Keep it on the table for now.")
+
+    def leave_free(self, size: Part, lying: Lying) -> Line:
+        """`Leave 3 3/4 × 1 1/2 in free: 6 in from the left, 2 7/8 in down.`"""
+        free = line("Leave ", size, " free")
+        border = line("; ", self.border(lying.seen, is_seen=False)) if lying.seen is not None else ()
+        if lying.centre is not None:
+            middle = "on the page" if isinstance(lying.centre.owner, Page) else None
+            on = line(middle) if middle else line("in the middle of ", self.named(_thing(lying)))
+            return joined([line(free, " ", on, border, "."), *self._after(lying, "it")])
+        on = line(" on ", self.the(lying.on)) if lying.on is not None else ()
+        phrases = joined(self._phrases(lying), ", ")
+        said = line(free, on, ": " if phrases else "", phrases, border, ".")
+        return joined([said, *self._after(lying, "it")])
+
+    def handled(self, handling: Handling, them: str) -> Line:
+        """`Turn it a quarter clockwise.`; a turn over before."""
+        over = f"Turn {them} back side up." if handling.is_over else ""
+        turn = f"Turn {them} {_TURNS[handling.turn]}." if handling.turn is not None else ""
+        return line(" ".join(said for said in (over, turn) if said))
+
+    def _laid(self, verb: str, it: str, lying: Lying) -> Line:
+        seen = line("; ", self.border(lying.seen)) if lying.seen is not None else ()
+        return line(self._placed(verb, it, lying), self._alike_tilt(lying.tilt), seen, ".")
+
+    def _placed(self, verb: str, it: str, lying: Lying, *, to_middle: bool = False) -> Line:
+        """A verb, what it is done to, and where: without the end of the sentence."""
+        it = f"{it} sideways" if lying.handling.is_sideways else it
+        if lying.under:
+            return self._slid(it, lying)
+        if lying.centre is not None:
+            return self._centred_both(verb, it, lying)
+        stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
+        if isinstance(stood, NextTo) and verb == "Lay":
+            rest = self._phrases(lying, stood)
+            return joined([line(f"Stand {it} on ", self.the(stood.thing)), *rest], ", ")
+        whole = line(" ", self._whole(lying.whole)) if lying.whole is not None else ()
+        on = line(" on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
+        begun = line(f"{verb} {it}", whole, on)
+        phrases = self._phrases(lying, to_middle=to_middle)
+        if whole or on or not phrases:
+            return joined([begun, *phrases], ", ")
+        return line(begun, " ", self._first(lying, to_middle), joined(phrases, ", "))
+
+    def _first(self, lying: Lying, to_middle: bool) -> str:
+        """What joins the first phrase to the verb."""
+        if to_middle:
+            return "with its middle "
+        first = lying.holds[0]
+        is_edge = isinstance(first, NextTo) and first.gap is None
+        return "with its " if is_edge or self._is_drop(first, lying) else ""
+
+    def _slid(self, it: str, lying: Lying) -> Line:
+        begun = line(f"Slide {it} under ", BASICS.listed([self.the(thing) for thing in lying.under]))
+        if lying.centre is not None:
+            return line(begun, ", centred")
+        whole = [self._whole(lying.whole)] if lying.whole is not None else []
+        phrases = [*whole, *self._phrases(lying)]
+        return line(begun, ": ", joined(phrases, ", ")) if phrases else begun
+
+    def _centred_both(self, verb: str, it: str, lying: Lying) -> Line:
+        assert lying.centre is not None
+        if verb != "Lay":
+            return line(f"{verb} {it} in the middle of ", self.named(_thing(lying)))
+        owner, margins = lying.centre.owner, lying.centre.margins
+        if isinstance(owner, Page):
+            left = line(", ", self._margins(margins)) if margins is not None else ()
+            return line(f"Centre {it} on the page", left)
+        return line(f"Centre {it} on ", self.named(owner))
+
+    def _margins(self, margins: Border) -> Line:
+        assert margins.across is not None
+        assert margins.down is not None
+        return line(margins.across, " at each side, ", margins.down, " above and below")
+
+    def _after(self, lying: Lying, them: str) -> list[Line]:
+        """The tilt, and where it is cut off."""
+        said: list[Line] = []
+        if lying.tilt is not None and lying.tilt.pivot is Pivot.OWN_MIDDLE:
+            way = "clockwise" if lying.tilt.is_clockwise else "anticlockwise"
+            its = "its" if them in {"it", "each"} else "their"
+            said.append(line(f"Tilt {them} ", lying.tilt.degrees, f" {way} about {its} middle."))
+        if lying.trim:
+            said.append(line(f"Trim {them} at the {self.edges(lying.trim)} of the page."))
+        return said
+
+    def _alike_tilt(self, tilt: Tilt | None) -> Line:
+        return line(", at the same tilt") if tilt is not None and tilt.pivot is Pivot.WITH_HOST else ()
+
+    def border(self, border: Border, *, is_seen: bool = True) -> Line:
+        """`1/8 in shows all round`, `1/4 in shows at the sides, 1/8 in above and below`."""
+        across, down = border.across, border.down
+        shows = " shows" if is_seen else ""
+        if border.is_even:
+            return (
+                line(across, f"{shows} all round") if across is not None else line("edge on edge all round")
+            )
+        sides = line(across, f"{shows} at the sides") if across is not None else line("flush at the sides")
+        shows = shows if across is None else ""
+        ends = line(down, f"{shows} above and below") if down is not None else line("flush above and below")
+        return line(sides, ", ", ends)
+
+    # Phrases.
+
+    def _whole(self, whole: Whole) -> Line:
+        on_page = isinstance(whole.owner, Page)
+        it = line("the page") if isinstance(whole.owner, Page) else self.the(whole.owner)
+        if len(whole.directions) == 2:
+            return line("over the whole page") if on_page else line("over the whole of ", it)
+        if whole.directions[0] is Direction.DOWN:
+            return line("from top to bottom of ", it)
+        return line("across ", it)
+
+    def _phrases(self, lying: Lying, but: Hold | None = None, *, to_middle: bool = False) -> list[Line]:
+        holds = [hold for hold in lying.holds if hold is not but]
+        return [self.hold(hold, lying, to_middle=to_middle) for hold in holds]
+
+    def hold(self, hold: Hold, lying: Lying, *, many: bool = False, to_middle: bool = False) -> Line:
+        """What fixes a thing, as a phrase: `1 in from the left`, `top edge 4 5/8 in down`."""
+        match hold:
+            case InCorner():
+                known = hold.owner == lying.on
+                return line("in ", self.corner_of(hold.corner, hold.owner, is_known=known))
+            case AtEdge():
+                return self._at_edge(hold, lying)
+            case FromEdge():
+                return self._from_edge(hold, lying, many, to_middle)
+            case BeyondEdge():
+                return line("reaching ", hold.distance, " beyond ", self.edge_of(hold.edge, hold.owner))
+            case NextTo() if hold.gap is not None:
+                return line(hold.gap, f" {_SIDES[hold.side]} ", self.the(hold.thing))
+            case NextTo():
+                edge = f"{_FACING[hold.side].value} {'edges' if many else 'edge'}"
+                return line(f"{edge} against ", self.the(hold.thing))
+            case Overlapping() if hold.is_under:
+                beside = line(f"{_SIDES[hold.side]} ", self.the(hold.thing))
+                return line(beside, ", ", hold.by, " of it tucked under")
+            case Overlapping():
+                return line(f"{_SIDES[hold.side]} ", self.the(hold.thing), ", overlapping it by ", hold.by)
+            case InLine():
+                at = BASICS.listed([edge.value for edge in hold.edges])
+                return line("in line with ", self.the(hold.thing), " at the ", at)
+            case Centred():
+                return self._centred(hold, lying)
+            case OnFold():
+                return line("centred on the fold")
+
+    def _at_edge(self, hold: AtEdge, lying: Lying) -> Line:
+        if not isinstance(hold.owner, Page):
+            return line("flush with ", self.edge_of(hold.edge, hold.owner, is_known=hold.owner == lying.on))
+        edge = (
+            self.edge_of(hold.edge, hold.owner)
+            if hold.owner is Page.FACING
+            else f"the {hold.edge.value} edge"
+        )
+        return line("along " if lying.whole is not None else "against ", edge)
+
+    def _from_edge(self, hold: FromEdge, lying: Lying, many: bool, to_middle: bool) -> Line:
+        if hold.owner is Page.THIS:
+            drop = not to_middle and self._is_drop(hold, lying)
+            edge = f"{hold.edge.value} {'edges' if many else 'edge'} " if drop else ""
+            return line(edge, hold.distance, f" {_FROM[hold.edge]}")
+        known = hold.owner == lying.on
+        return line(hold.distance, " from ", self.edge_of(hold.edge, hold.owner, is_known=known))
+
+    def _is_drop(self, hold: Hold, lying: Lying) -> bool:
+        """Whether a distance down or up the page stands without one from a side."""
+        if not isinstance(hold, FromEdge) or hold.owner is not Page.THIS or hold.edge not in _UPRIGHT:
+            return False
+        others = (other for other in lying.holds if isinstance(other, FromEdge) and other.owner is Page.THIS)
+        return all(other.edge in _UPRIGHT for other in others)
+
+    def _centred(self, hold: Centred, lying: Lying) -> Line:
+        is_known = hold.owner == lying.on or (isinstance(hold.owner, Thing) and hold.owner.is_it)
+        if is_known and hold.margin is None:
+            return line(_HALFWAY[hold.direction])
+        it = line("the page") if isinstance(hold.owner, Page) else self.the(hold.owner)
+        on = () if is_known else line(" on ", it)
+        margin = line(", ", hold.margin, f" {_AT_ENDS[hold.direction]}") if hold.margin is not None else ()
+        return line("centred", on, f" {_BOTH_WAYS[hold.direction]}", margin)
+
+    # Several in line.
+
+    def line_up(self, series: Series, lying: Lying) -> Line:
+        """`Stand them in a row on the rail ②, 3/4 from the left and the right, 3/8 in apart.`"""
+        return joined([self.handled(lying.handling, "them"), self._lined("Lay", "them", series, lying)])
+
+    def fix_in_line(self, series: Series, lying: Lying, *, is_fixed: bool) -> Line:
+        """Small things in line: `Fix six in a row`."""
+        return self._lined("Fix" if is_fixed else "Put", series.count, series, lying)
+
+    def _lined(self, verb: str, them: Part, series: Series, lying: Lying) -> Line:
+        order = "" if series.is_alike else _IN_ORDER[series.direction]
+        how = f"{'sideways ' if lying.handling.is_sideways else ''}{_LINES[series.direction]}{order}"
+        held = (*lying.holds, *series.ends)
+        stood = next((hold for hold in held if _is_stood(hold)), None) if verb == "Lay" else None
+        if lying.under:
+            begun = line(
+                "Slide ", them, f" {how} under ", BASICS.listed([self.the(thing) for thing in lying.under])
+            )
+        elif isinstance(stood, NextTo):
+            begun = line("Stand ", them, f" {how}{',' if order else ''} on ", self.the(stood.thing))
+        else:
+            on = line(" on ", self.the(lying.on)) if lying.on is not None else ()
+            begun = line(f"{verb} ", them, f" {how}", on)
+        middles = "their middles " if series.is_from_middles else ""
+        phrases = [
+            *(() if stood in series.ends else self._ends(series, lying)),
+            *(
+                self.hold(hold, lying, many=True, to_middle=series.is_from_middles)
+                for hold in lying.holds
+                if hold is not stood
+            ),
+            *self._apart(series),
+        ]
+        if middles and phrases:
+            phrases = [line(middles, phrases[0]), *phrases[1:]]
+        first = line(begun, ": " if phrases else "", joined(phrases, ", "), self._alike_tilt(lying.tilt), ".")
+        return joined([first, *self._after_line(series, lying)])
+
+    def _after_line(self, series: Series, lying: Lying) -> list[Line]:
+        middle = [self._start(series.middle)] if series.middle is not None else []
+        each = lying if lying.tilt is not None else None
+        tilt = self._after(each, "each")[:1] if each is not None else []
+        trim = [line(f"Trim them at the {self.edges(lying.trim)} of the page.")] if lying.trim else []
+        return [*middle, *tilt, *trim]
+
+    def _ends(self, series: Series, lying: Lying) -> list[Line]:
+        ends = series.ends
+        if len(ends) == 2 and all(isinstance(end, AtEdge) for end in ends):
+            return [line("from edge to edge")]
+        one, other = (ends[0], ends[1]) if len(ends) == 2 else (None, None)
+        if isinstance(one, FromEdge) and isinstance(other, FromEdge) and one.owner == other.owner:
+            return [self._both_ends(one, other, lying)]
+        if len(ends) == 2:
+            return [self.hold(end, lying) for end in ends]
+        return [self._end(end, series, lying) for end in ends]
+
+    def _both_ends(self, one: FromEdge, other: FromEdge, lying: Lying) -> Line:
+        if one.distance.value != other.distance.value:
+            return joined([self._from_edge(end, lying, False, True) for end in (one, other)], ", ")
+        if not isinstance(one.owner, Page):
+            both = BASICS.listed([one.edge.value, other.edge.value])
+            it = self.the(one.owner)
+            return line(one.distance, " from the ", both, " edges of ", it)
+        if one.edge in _UPRIGHT:
+            return line(one.distance, " from the top and the bottom")
+        return line(one.distance, " from the left and the right")
+
+    def _end(self, end: Hold, series: Series, lying: Lying) -> Line:
+        if isinstance(end, Centred):
+            return line(
+                "the whole ",
+                "row " if series.direction is Direction.ACROSS else "column ",
+                self._centred(end, lying),
+            )
+        edge = _end_edge(end)
+        which = "the last" if edge in {Edge.RIGHT, Edge.BOTTOM} else "the first"
+        return line(f"{which} ", self.hold(end, lying, to_middle=True))
+
+    def _apart(self, series: Series) -> list[Line]:
+        if series.gap is not None:
+            return [line(series.gap, " apart", " and at both ends" if series.even_ends else "")]
+        if series.lap is not None:
+            return [line("each overlapping the one before by ", series.lap)]
+        return [line("edge to edge")]
+
+    def _start(self, middle: MiddleOne) -> Line:
+        begun = "Start with the middle one, its centre "
+        across = middle.direction is Direction.ACROSS
+        if isinstance(middle.owner, Page):
+            return line(begun, middle.distance, f" {_FROM[Edge.LEFT if across else Edge.TOP]}.")
+        edge = Edge.LEFT if across else Edge.TOP
+        return line(begun, middle.distance, " from ", self.edge_of(edge, middle.owner), ".")
+
+
+def _is_stood(hold: Hold) -> bool:
+    """Whether it stands with its lower edge on the upper one of another thing."""
+    return isinstance(hold, NextTo) and hold.side is Edge.TOP and hold.gap is None
+
+
+def _thing(lying: Lying) -> Thing:
+    assert lying.centre is not None
+    assert isinstance(lying.centre.owner, Thing)
+    return lying.centre.owner
+
+
+def _end_edge(end: Hold) -> Edge | None:
+    match end:
+        case AtEdge() | FromEdge() | BeyondEdge():
+            return end.edge
+        case InLine():
+            return end.edges[0]
+        case NextTo() | Overlapping():
+            return _FACING[end.side]
+        case _:
+            return None

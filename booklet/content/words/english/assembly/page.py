@@ -1,0 +1,125 @@
+"""What stands round the steps of a layout, in English: its base, what it needs, its pictures, the order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.content.assembly.base import Base, Waits
+from booklet.content.assembly.tools import Tool
+from booklet.content.spans import (
+    Extent,
+    Length,
+    Line,
+    Number,
+    Own,
+    Part,
+    PocketRef,
+    StepRef,
+    line,
+    strong,
+)
+from booklet.content.words.english.assembly.things import BASICS, joined, large, leading, within
+from booklet.kit.fields import Turn
+from booklet.placing.photos import WayUp
+
+_TURNS = {
+    Turn.CLOCKWISE: "Turn it a quarter clockwise.",
+    Turn.ANTICLOCKWISE: "Turn it a quarter anticlockwise.",
+    Turn.HALF: "Turn it half round.",
+}
+_WAYS = {WayUp.UPRIGHT: ", portrait", WayUp.LYING: ", landscape", WayUp.SQUARE: ""}
+_TOOLS = {
+    Tool.SCISSORS: "scissors",
+    Tool.CORNER_ROUNDER: "corner rounder",
+    Tool.HOLE_PUNCH: "hole punch",
+    Tool.CORNER_PUNCH: "corner punch",
+    Tool.PENCIL: "pencil and ruler",
+    Tool.NEEDLE: "needle and thread",
+}
+
+
+class EnglishLayoutPage:
+    """What stands round the steps."""
+
+    part = line("Layouts")
+    you_need = line("You need")
+
+    # The base.
+
+    def base(self, base: Base) -> Line:
+        """`Base: timetable 10, from the pile. Print up, its top at the top of the page.`"""
+        label: list[Part] = ["\u00a0", base.label] if base.label is not None else []
+        said = line(strong("Base"), ": ", within(base.name), *label, ", ", self._waits(base), ".")
+        return joined([said, self._lies(base)])
+
+    def _waits(self, base: Base) -> Line:
+        match base.waits:
+            case PocketRef():
+                return line("in pocket ", base.waits)
+            case Waits.PILE:
+                return line("from the pile")
+            case Waits.BOX:
+                return line("from the box")
+
+    def _lies(self, base: Base) -> Line:
+        over = "Turn it back side up." if base.is_over else ""
+        turn = _TURNS[base.turn] if base.turn is not None else ""
+        said = [line(sentence) for sentence in (over, turn) if sentence]
+        if base.edge is not None:
+            name, at = base.edge
+            said.append(line("Its ", within(name), f" lies at the {at.value} of the page."))
+        elif base.top is not None:
+            said.append(line(f"The top of its print lies at the {base.top.value} of the page."))
+        return joined(said)
+
+    # What it needs.
+
+    def photos(self, count: Number, size: Extent, way: WayUp, seen: Number | None) -> Line:
+        """`One photo, 6 × 4 in, landscape`."""
+        noun = BASICS.plural(int(count.value), "photo")
+        rest = line(" (about ", seen, "\u00a0% is seen)") if seen is not None else ()
+        return line(large(count), f" {noun}, ", size, _WAYS[way], rest)
+
+    def photo_alt(self, size: Extent, way: WayUp) -> Line:
+        """What the small picture of a photograph shows."""
+        return line("A photo, ", size, _WAYS[way])
+
+    def supply(self, name: Own, length: Length | None, count: Number | None) -> Line:
+        """`Signal red ribbon, 13 in`, `Foam dots, 4`."""
+        amount = length or count
+        return line(leading(name), ", ", amount) if amount is not None else line(leading(name))
+
+    def supply_alt(self, name: Own) -> Line:
+        """What the small picture of a supply shows."""
+        return line(name)
+
+    def tool(self, tool: Tool) -> Line:
+        """A tool that the steps need."""
+        return line(_TOOLS[tool])
+
+    # Pictures.
+
+    def numbered_alt(self, title: Own, size: Extent, steps: int) -> Line:
+        """What the numbered picture of a finished page shows."""
+        noun = BASICS.plural(steps, "step")
+        return line(
+            "The finished page ",
+            title,
+            ", ",
+            size,
+            f", with the numbers of its {BASICS.count(steps)} {noun}.",
+        )
+
+    def step_alt(self, step: StepRef) -> Line:
+        """What the small picture of a step shows."""
+        return line("The page once step ", step, " is done, with what lies hidden later.")
+
+    # The order.
+
+    def order(self, layouts: Sequence[Own], *, is_last_first: bool) -> Line:
+        """In which order the layouts are made."""
+        if len(layouts) == 1:
+            return line("There is one layout: ", layouts[0], ".")
+        begun = "Make the layouts in the order of their numbers: "
+        why = " The pile and the pockets lie ready in this order." if is_last_first else ""
+        return line(begun, layouts[0], " first, ", layouts[-1], f" last.{why}")

@@ -1,0 +1,155 @@
+"""How a step refers in English to what lies on the page, and to edges, corners and middles."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from booklet.content.assembly.lying import Noun, OneOf, Owner, Page, Thing
+from booklet.content.spans import Line, Number, Own, Part, Words, line
+from booklet.content.words.english.basics import EnglishBasics
+from booklet.kit.fields import Edge
+from booklet.kit.position import Direction
+from booklet.kit.steps import Corner
+
+BASICS = EnglishBasics()
+_NOUNS = {
+    Noun.PHOTO: "the photo",
+    Noun.WRITING: "the writing space",
+    Noun.ROW: "the row",
+    Noun.COLUMN: "the column",
+    Noun.BLOCK: "the block",
+}
+_PLACES = {Direction.ACROSS: ("left", "middle", "right"), Direction.DOWN: ("top", "middle", "bottom")}
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+
+
+def joined(parts: Sequence[Part], joint: str = " ") -> Line:
+    """Lines one after another, those that are empty left out."""
+    spans: list[Part] = []
+    for part in parts:
+        if part:
+            spans += [joint, part] if spans else [part]
+    return line(*spans)
+
+
+def within(name: Own) -> Own:
+    """A name in the middle of a sentence: without its capital, unless it is written in capitals."""
+    text = name.text
+    return name if text[1:2].isupper() else replace(name, text=text[:1].lower() + text[1:])
+
+
+def leading(name: Own) -> Own:
+    """A name where a line begins."""
+    return replace(name, text=name.text[:1].upper() + name.text[1:])
+
+
+def large(count: Number) -> Number:
+    """A count where a line begins."""
+    return replace(count, text=count.text[:1].upper() + count.text[1:])
+
+
+def lowered(said: Line) -> Line:
+    """A line within another: its first word without its capital."""
+    first, *rest = said
+    match first:
+        case Words():
+            return (Words(first.text[:1].lower() + first.text[1:], first.weight), *rest)
+        case Number():
+            return (replace(first, text=first.text[:1].lower() + first.text[1:]), *rest)
+        case Own():
+            return (within(first), *rest)
+        case _:
+            return said
+
+
+class EnglishThings:
+    """What lies on the page, in a sentence."""
+
+    def the(self, thing: Thing) -> Line:
+        """`it`, `the rail ②`, `the middle one of ⑤`, `③ and ⑤`."""
+        if thing.is_each:
+            return line("each")
+        if thing.is_it:
+            return line("it")
+        rings = BASICS.listed(thing.steps)
+        if thing.one_of is not None:
+            which = f"the {_which(thing.one_of)}"
+            return line(which, " of\u00a0", rings) if rings else line(which)
+        if thing.name is not None:
+            return line("the ", within(thing.name), "\u00a0" if rings else "", rings)
+        if thing.noun is Noun.SEVERAL and rings:
+            return rings
+        return line(_NOUNS.get(thing.noun, "what lies there"), "\u00a0" if rings else "", rings)
+
+    def named(self, thing: Thing) -> Line:
+        """A thing by its name where it has one, even if it was just told of: `it` is then another."""
+        return self.the(replace(thing, is_it=False) if thing.name is not None else thing)
+
+    def edge_of(self, edge: Edge, owner: Owner, *, is_known: bool = False) -> Line:
+        """`the top edge of the rail ②`; of what has just been named, `the rail's top edge`."""
+        return self._part_of(f"{edge.value} edge", owner, is_known)
+
+    def corner_of(self, corner: Corner, owner: Owner, *, is_known: bool = False) -> Line:
+        """`the top left corner of the mat ⑤`."""
+        return self._part_of(f"{corner.value} corner", owner, is_known)
+
+    def _part_of(self, part: str, owner: Owner, is_known: bool) -> Line:
+        if owner is Page.FACING:
+            return line(f"the {part} of the facing page")
+        if isinstance(owner, Page):
+            return line(f"the {part} of the page")
+        if owner.is_each or not (owner.is_it or is_known):
+            return line(f"the {part} of ", self.the(owner))
+        if owner.one_of is not None and not owner.is_it:
+            return line(f"that one's {part}")
+        if owner.name is not None:
+            return line("the ", within(owner.name), f"'s {part}")
+        return line(f"{_NOUNS.get(owner.noun, 'it')}'s {part}" if owner.noun in _NOUNS else f"its {part}")
+
+    def edges(self, edges: Sequence[Edge]) -> str:
+        """`right edge`, `top and right edges`."""
+        names = _and([edge.value for edge in dict.fromkeys(edges)])
+        return f"{names} edge{'s' if len(set(edges)) > 1 else ''}"
+
+    def edges_of(self, edges: Sequence[Edge], thing: Thing) -> Line:
+        """`all four edges`, `the left and right edges of the mat ⑤`; of what the sentence is about, bare."""
+        said = "all four edges" if len(set(edges)) == len(Edge) else f"the {self.edges(edges)}"
+        return self._of(said, thing)
+
+    def corners_of(self, corners: Sequence[Corner], thing: Thing) -> Line:
+        """`all four corners`, `the top left and top right corners of the mat ⑤`."""
+        return self._of(self.corners(corners), thing)
+
+    def corners(self, corners: Sequence[Corner]) -> str:
+        """`all four corners`, `the top left corner`."""
+        if len(set(corners)) == len(Corner):
+            return "all four corners"
+        names = _and([corner.value for corner in dict.fromkeys(corners)])
+        return f"the {names} corner{'s' if len(set(corners)) > 1 else ''}"
+
+    def _of(self, parts: str, thing: Thing) -> Line:
+        if thing.is_each or (thing.noun in {Noun.ROW, Noun.COLUMN} and thing.is_it):
+            return line(f"{parts} of each")
+        if thing.is_it:
+            return line(parts)
+        if thing.noun in {Noun.ROW, Noun.COLUMN}:
+            return line(f"{parts} of each of\u00a0", BASICS.listed(thing.steps))
+        return line(f"{parts} of ", self.the(thing))
+
+
+def _which(one: OneOf) -> str:
+    """`left one`, `middle one`, `second from the left`."""
+    first, middle, last = _PLACES[one.direction]
+    if one.place == 0:
+        return f"{first} one"
+    if one.place == one.count - 1:
+        return f"{last} one"
+    if one.count == 3:
+        return f"{middle} one"
+    nth = _ORDINALS[one.place] if one.place < len(_ORDINALS) else f"{one.place + 1}th"
+    return f"{nth} from the {first}"
+
+
+def _and(words: Sequence[str]) -> str:
+    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)

@@ -1,0 +1,294 @@
+"""What is done to things, and with supplies, in English."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.content.assembly.lying import Lying, Owner, Thing
+from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats
+from booklet.content.spans import Extent, Length, Line, Number, Own, Part, StepRef, line
+from booklet.content.words.english.assembly.lying import EnglishLying
+from booklet.content.words.english.assembly.things import (
+    BASICS,
+    joined,
+    large,
+    leading,
+    lowered,
+    within,
+)
+from booklet.kit.fields import Edge
+from booklet.kit.position import Direction
+from booklet.kit.steps import Corner
+from booklet.placing.details import BandForm
+
+_WAYS = {Direction.ACROSS: "across", Direction.DOWN: "down"}
+# Where an area lies from the pencil line along this edge of it.
+_BESIDE_LINE = {
+    Edge.TOP: "below it",
+    Edge.BOTTOM: "above it",
+    Edge.LEFT: "to the right of it",
+    Edge.RIGHT: "to the left of it",
+}
+
+
+class EnglishWork(EnglishLying):
+    """What is done to things, and with supplies."""
+
+    # What is taken.
+
+    def piece_head(self, name: Own, count: Number | None, size: Extent) -> Line:
+        """`Carriage band 4 7/8 × 12`, `Three windows 3 1/4 × 4 1/4`."""
+        many = int(count.value) if count is not None else 1
+        named = BASICS.several(many, within(name) if count else leading(name))
+        return line(self._count(count), named, " ", size)
+
+    def photo_head(self, count: Number | None, size: Extent) -> Line:
+        """`Photo 4 × 6`, `Three photos 3 × 4`."""
+        return line(self._count(count), "photos " if count else "Photo ", size)
+
+    def writing_head(self, count: Number | None) -> Line:
+        """What a space to write in is called."""
+        return line(self._count(count), "writing spaces") if count else line("To write in")
+
+    def supply_head(self, name: Own) -> Line:
+        """A supply by its title."""
+        return line(leading(name))
+
+    def heads(self, heads: Sequence[Line]) -> Line:
+        """Several things that are taken together: `Brass mat, cream mat, photo`."""
+        spans: list[Part] = []
+        for place, head in enumerate(heads):
+            spans += [", ", lowered(head)] if place else [head]
+        return line(*spans)
+
+    def _count(self, count: Number | None) -> Line:
+        return line(large(count), " ") if count is not None else ()
+
+    def if_you_like(self) -> Line:
+        """Before what may be left out."""
+        return line("If you like:")
+
+    # What is not glued yet.
+
+    def leave_unglued(self, edges: Sequence[Edge], thing: Thing, steps: Sequence[StepRef]) -> Line:
+        """`Leave its right edge unglued for ⑦.`"""
+        later = BASICS.listed(steps)
+        if not edges:
+            return line(
+                "Do not glue ",
+                self.the(thing),
+                " yet: ",
+                later,
+                " goes under." if len(steps) == 1 else " go under.",
+            )
+        if thing.is_it:
+            return line(f"Leave its {self.edges(edges)} unglued for\u00a0", later, ".")
+        return line("Leave ", self.edges_of(edges, thing), " unglued for\u00a0", later, ".")
+
+    def do_not_glue(self, thing: Thing, step: StepRef) -> Line:
+        """Of what is wrapped before it is glued."""
+        return line("Do not glue ", self.the(thing), " yet: ", step, " goes round it first.")
+
+    # Scissors.
+
+    def cut_off(self, cut: CutOff) -> Line:
+        """`Cut 1/2 in off its right end.`"""
+        return line("Cut ", cut.length, f" off its {cut.edge.value} end.")
+
+    def snip(self, at: Sequence[Length], edge: Edge, parts: Sequence[tuple[Part, Extent]]) -> Line:
+        """`Snip it at 3 in and 6 in from its left edge: wing 3 × 3, heart 3 × 3 and tail 2 × 3.`"""
+        named = [line(name, " ", size) for name, size in parts]
+        begun = line("Snip it at ", BASICS.listed(at), f" from its {edge.value} edge: ")
+        return line(begun, BASICS.listed(named), ".")
+
+    scrap = line("scrap")
+
+    def trim_round(self, outline: Own | None, size: Extent | None) -> Line:
+        """`Trim it along the printed ticket, to 5 1/2 × 2 1/2 in.`"""
+        to = line(", to ", size) if size is not None else ()
+        return line("Trim it along ", outline or "its printed outline", to, ".")
+
+    # Corners and edges.
+
+    def round_corners(self, corners: Sequence[Corner], thing: Thing, radius: Length) -> Line:
+        """`Round all four corners to a radius of 1/4 in.`"""
+        return line("Round ", self.corners_of(corners, thing), " to a radius of ", radius, ".")
+
+    def punch_corners(self, corners: Sequence[Corner], thing: Thing, shape: Own | None) -> Line:
+        """`Punch all four corners with a ticket punch.`"""
+        tool = line(f" with {_a(shape)} ", shape, " punch") if shape is not None else ()
+        return line("Punch ", self.corners_of(corners, thing), tool, ".")
+
+    def punch_hole(self, hole: Hole, lying: Lying) -> Line:
+        """`Punch a 1/4 in hole, its rim 1/4 in from the ticket's right edge, halfway down.`"""
+        shape = line(hole.shape, " ") if hole.shape is not None else ()
+        begun = line("Punch a ", hole.width, " ", shape, "hole")
+        on = () if hole.thing.is_it else line(" in ", self.the(hole.thing))
+        if lying.centre is not None:
+            return line(begun, on, ", in the middle.")
+        known = Lying(lying.holds, on=hole.thing)
+        phrases = joined([self.hold(hold, known, to_middle=True) for hold in lying.holds], ", ")
+        return line(begun, on, ", its rim ", phrases, ".")
+
+    def ink(self, edges: Sequence[Edge], thing: Thing) -> Line:
+        """`Ink all four edges.`"""
+        return line("Ink ", self.edges_of(edges, thing), ".")
+
+    def use(self, supply: Own) -> Line:
+        """`Use the sea ink.`"""
+        return line("Use the ", within(supply), ".")
+
+    # Foam, and whatever the designer says.
+
+    def raise_on(self, thing: Thing, count: Number, *, is_named: bool) -> Line:
+        """`Raise it on four.` of the foam that the head names, else of any."""
+        foam = "" if is_named else f" {BASICS.plural(int(count.value), 'bit')} of foam"
+        return line("Raise ", self.the(thing), " on ", count, foam, ".")
+
+    def do(self, said: Own, thing: Thing | None) -> Line:
+        """The designer's words, and what they are about."""
+        return (
+            line("On ", self.the(thing), ": ", said) if thing is not None and not thing.is_it else line(said)
+        )
+
+    by_hand = line("By hand")
+
+    def use_up(self, supply: Own, length: Length | None, count: Number | None) -> Line:
+        """A supply that a step uses unseen: `Use four of the glue dots.`"""
+        return line("Use ", length or count or "", " of the ", within(supply), ".")
+
+    # Blocks.
+
+    def block_head(self, names: Sequence[Own]) -> Line:
+        """The pieces that a block is named by."""
+        return self.heads([line(leading(name)) for name in dict.fromkeys(names)])
+
+    def lay_block(self, things: Sequence[Thing], lying: Lying, *, is_new: bool, has_more: bool) -> Line:
+        """`Lay the panel ③ and all that lies on it as one block: 3/4 in from the left, 5/8 in down.`"""
+        them = "it" if len(things) == 1 else "them"
+        block = BASICS.listed([self.the(thing) for thing in things])
+        more = f" and all that lies on {them}" if has_more else ""
+        verb = "Lay" if is_new else "Move"
+        take = line("Take ", block, f"{more} as one block.")
+        return joined([take, self.handled(lying.handling, "it"), line(self._placed(verb, "it", lying), ".")])
+
+    # The fold.
+
+    def half_here(self, half: HalfHere, lying: Lying) -> Line:
+        """What is cut where the pages meet: one part lies here, the other is kept for the facing page."""
+        handled = self.handled(lying.handling, "it")
+        if half.is_half:
+            cut = line("Cut it in half.")
+        else:
+            cut = line("Cut it ", half.width, " from its left edge.")
+        laid = line("Lay the left part with its cut edge on the page's right edge")
+        phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
+        kept = line("Keep the other, ", half.there, ", for ", half.facing, ".")
+        return joined([handled, cut, line(joined([laid, *phrases], ", "), "."), kept])
+
+    def other_half(self, lying: Lying) -> Line:
+        """What the page to the left has left over."""
+        phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
+        laid = line("Lay it with its cut edge on the page's left edge")
+        return joined([line(joined([laid, *phrases], ", "), ".")])
+
+    def other_half_head(self, name: Own, facing: Own, size: Extent) -> Line:
+        """The part that the facing page has cut off."""
+        return line("Other half of the ", within(name), " ", size, ", cut on ", facing)
+
+    # Ribbon and tape.
+
+    def cut_length(self, cut: CutShares) -> Line:
+        """`Cut 13 in: 12 in across, 1/2 in to fold behind at each end.`"""
+        begun = line("Cut ", cut.total)
+        if cut.allowance is None:
+            return line(begun, ".")
+        match cut.form:
+            case BandForm.WRAP:
+                shares = line(cut.net, " to go round, ", cut.allowance, " to overlap behind")
+            case BandForm.LOOP:
+                shares = line(cut.net, " for the loop, ", cut.allowance, " to fix it")
+            case BandForm.BOW:
+                shares = line(cut.net, " for the bow, ", cut.allowance, " to fix it")
+            case _:
+                way = _WAYS[cut.direction]
+                shares = line(cut.net, f" {way}, ", cut.allowance, " to fold behind at each end")
+        return line(begun, ": ", shares, ".")
+
+    def wrap(self, thing: Thing, lying: Lying, direction: Direction) -> Line:
+        """`Wrap it round the meadow panel ③, 1/8 in from the panel's bottom edge. Then glue the panel ③.`"""
+        way = ", top to bottom" if direction is Direction.DOWN else ""
+        begun = line("Wrap it round ", self.the(thing), way)
+        known = Lying(lying.holds, on=thing)
+        phrases = [self.hold(hold, known) for hold in lying.holds]
+        return joined([line(joined([begun, *phrases], ", "), "."), line("Then glue ", self.the(thing), ".")])
+
+    def loop(self, length: Length, lying: Lying) -> Line:
+        """`Fold it to a loop 1 1/2 in long. Fix it ...`"""
+        return line("Fold it to a loop ", length, " long. ", self._placed("Fix", "it", lying), ".")
+
+    def bow(self, lying: Lying) -> Line:
+        """`Tie a bow. Fix it ...`"""
+        return line("Tie a bow. ", self._placed("Fix", "it", lying), ".")
+
+    def along(self, thing: Thing, lying: Lying) -> Line:
+        """`Lay it along the strip ③, halfway down.`"""
+        known = Lying(lying.holds, on=thing)
+        phrases = [self.hold(hold, known) for hold in lying.holds]
+        return line(joined([line("Lay it along ", self.the(thing)), *phrases], ", "), ".")
+
+    # Stencils.
+
+    def rule_line(self, edge: Edge, distance: Length) -> Line:
+        """`Rule a pencil line 3 in from the top edge of the page.`"""
+        return line("Rule a pencil line ", distance, f" from the {edge.value} edge of the page.")
+
+    def stencil(self, size: Extent, lying: Lying, line_edge: Edge | None) -> Line:
+        """`Stencil 12 × 3 1/2 in below it, across the page, the stencil's top edge on the line.`"""
+        begun = line("Stencil ", size, f" {_BESIDE_LINE[line_edge]}" if line_edge is not None else "")
+        if lying.centre is not None:
+            place = line(" in the middle of ", self._centre_name(lying.centre.owner))
+            return line(begun, place, ".")
+        whole = [self._whole(lying.whole)] if lying.whole is not None else []
+        on = [line("on ", self.the(lying.on))] if lying.on is not None else []
+        end = [line(f"the stencil's {line_edge.value} edge on the line")] if line_edge is not None else []
+        return line(joined([begun, *whole, *on, *self._phrases(lying), *end], ", "), ".")
+
+    def _centre_name(self, owner: Owner) -> Line:
+        return self.the(owner) if isinstance(owner, Thing) else line("the page")
+
+    def stencil_along(self, edge: Edge) -> Line:
+        """Where no line is ruled: along the page's own edge."""
+        return line(f"Lay the stencil's {edge.value} edge along the page's.")
+
+    def pattern_fits(self, fits: Fits) -> Line:
+        """`The pattern fits eight times across and three times down, with 1/2 in over.`"""
+        said = [
+            self._repeats(repeats, way)
+            for repeats, way in ((fits.across, "across"), (fits.down, "down"))
+            if repeats is not None
+        ]
+        return line("The pattern fits ", BASICS.listed(said), ".") if said else ()
+
+    def _repeats(self, repeats: Repeats, way: str) -> Line:
+        times: Part = {1: "once", 2: "twice"}.get(int(repeats.times.value)) or line(repeats.times, " times")
+        over = line(" (", repeats.over, " over)") if repeats.over is not None else ()
+        return line(times, f" {way}", over)
+
+    # Small things.
+
+    def scatter(self, count: Number, thing: Owner) -> Line:
+        """`Scatter five over the strip ①.`"""
+        return line("Scatter ", count, " over ", self._centre_name(thing), ".")
+
+    def in_corners(self, corners: Sequence[Corner], thing: Owner, inset: Length, *, is_fixed: bool) -> Line:
+        """`Fix one in each corner, its middle 1/4 in from both edges.`"""
+        every = len(set(corners)) == len(Corner)
+        where = "each corner" if every else f"each of {self.corners(corners)}"
+        of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self._centre_name(thing))
+        verb = "Fix" if is_fixed else "Put"
+        return line(f"{verb} one in {where}", of, ", its middle ", inset, " from both edges.")
+
+
+def _a(noun: Own) -> str:
+    return "an" if noun.text[:1].lower() in "aeiou" else "a"
