@@ -11,7 +11,6 @@ from booklet.drawing.layouts.rulers import RulerFlag, Rulers, rulers
 from booklet.drawing.marks.ring import ring_on_picture, ring_reach
 from booklet.drawing.shapes.affine import Box, scaling, translation
 from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Shape, Stroke, Symbol, Use, bounds
-from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.length import Size, Unit
@@ -34,7 +33,6 @@ def draw_numbered_layout(
     rings: Sequence[StepRing],
     flags: Sequence[RulerFlag],
     style: DrawingStyle,
-    labels: FigureLabels,
     name: str,
 ) -> Figure:
     """The finished look of a layout at the scale of `look`, numbered and measured.
@@ -55,7 +53,7 @@ def draw_numbered_layout(
     if any(place.at[1] > page.bottom for place in places):
         box = bounds((*over, Polygon(box.corners, None, None)))
     moved = Group(shapes, translation(-box.left, -box.top))
-    return Figure(name, box.width, box.height, (moved,), "", f"{labels.scale} {look.scale.ratio}")
+    return Figure(name, box.width, box.height, (moved,), "", "")
 
 
 def _framed(size: Size, unit: Unit, flags: Sequence[RulerFlag], scale: Scale, style: DrawingStyle) -> Rulers:

@@ -54,7 +54,7 @@ def claims_of(
     common = _common_cost(look, surface, clear, style)
     for ring in rings:
         for cluster in ring_clusters(ring, look.layout):
-            yield _claim(ring.step, cluster, _foreign(cluster, look, surface), common, surface, style)
+            yield _claim(ring.step, cluster, common, look, surface, style)
 
 
 def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface) -> Cells:
@@ -108,14 +108,15 @@ def _window(reach: float) -> tuple[int, int]:
 def _claim(
     step: int,
     cluster: Sequence[Placed],
-    foreign: Cells,
     common: Weights,
+    look: Look,
     surface: Surface,
     style: DrawingStyle,
 ) -> Claim:
     import numpy as np
 
-    own = _own_cells(cluster, surface)
+    own = _own_cells(cluster, look, surface, style)
+    foreign = _foreign(cluster, look, surface)
     half, area = _window(ring_reach(style))
     share = window_sums(own, half) / area
     most = float(share.max())
@@ -129,8 +130,8 @@ def _claim(
     return Claim(step, own, foreign, on, beside)
 
 
-def _own_cells(cluster: Sequence[Placed], surface: Surface) -> Cells:
-    """What is seen of a cluster, or the edges of what is hidden; for what lies off the page its middle."""
+def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: DrawingStyle) -> Cells:
+    """What is seen of a cluster, or the edges of what is hidden, or the part of the page next to it."""
     import numpy as np
 
     ids = [item.id for item in cluster]
@@ -141,8 +142,10 @@ def _own_cells(cluster: Sequence[Placed], surface: Surface) -> Cells:
     if whole.any():
         edges: Cells = whole & (window_sums(whole, 1) < 9)
         return edges if edges.any() else whole
-    own[surface.shape[0] // 2, surface.shape[1] // 2] = True
-    return own
+    x, y = look.reach[ids[0]].centre
+    near = min(max(x, 0.0), look.page.right), min(max(y, 0.0), look.page.bottom)
+    beside: Cells = distances(near, surface) <= ring_reach(style)
+    return beside
 
 
 def _preferred(cluster: Sequence[Placed], own: Cells, style: DrawingStyle) -> Point:

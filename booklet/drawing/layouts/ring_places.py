@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import count, product
 from math import cos, hypot, inf, pi, sin
 from typing import TYPE_CHECKING
 
@@ -184,9 +184,9 @@ def _hearts(own: Cells) -> Iterator[Point]:
     rows, columns = np.nonzero(own & (depth >= depth[own].max() - 2))
     along = columns if np.ptp(columns) >= np.ptp(rows) else rows
     order = np.lexsort((rows, columns, along))
-    count = min(_HEARTS, len(order))
-    for at in range(count):
-        place = order[(2 * at + 1) * len(order) // (2 * count)]
+    few = min(_HEARTS, len(order))
+    for at in range(few):
+        place = order[(2 * at + 1) * len(order) // (2 * few)]
         yield middle_of(int(rows[place]), int(columns[place]))
 
 
@@ -230,9 +230,18 @@ def _anywhere(
     found = _cheapest(claim, away, free)
     if found is not None:
         return _Choice(found.place, _NO_PLACE + found.cost)
+    below = next(at for at in _rows_below(surface, style) if not any(_is_at(other, at) for other in others))
+    return _Choice(RingPlace(claim.step, below), _NO_ROOM)
+
+
+def _rows_below(surface: Surface, style: DrawingStyle) -> Iterator[Point]:
+    """Places below the page, row by row."""
     apart = 2 * ring_reach(style) + _APART
-    below = surface.shape[0] * CELL
     in_row = max(1, int(surface.shape[1] * CELL / apart))
-    row, column = divmod(sum(1 for other in others if other.at[1] > below), in_row)
-    at = (apart * (column + 0.5), below + apart * (row + 1.0))
-    return _Choice(RingPlace(claim.step, at), _NO_ROOM)
+    for number in count():
+        row, column = divmod(number, in_row)
+        yield apart * (column + 0.5), surface.shape[0] * CELL + apart * (row + 1.0)
+
+
+def _is_at(place: RingPlace, at: Point) -> bool:
+    return hypot(place.at[0] - at[0], place.at[1] - at[1]) < 1.0

@@ -28,7 +28,6 @@ from booklet.drawing.shapes.figure import (
     Shape,
     Stroke,
 )
-from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.length import Size, Unit
@@ -53,9 +52,7 @@ def step_figure_size(size: Size, unit: Unit, scale: Scale) -> tuple[float, float
     return width + 2 * _MARGIN, height + 2 * _MARGIN
 
 
-def draw_step_figure(
-    look: Look, numbers: Sequence[int], step: int, style: DrawingStyle, labels: FigureLabels, name: str
-) -> Figure:
+def draw_step_figure(look: Look, numbers: Sequence[int], step: int, style: DrawingStyle, name: str) -> Figure:
     """The page of `look` once the printed step is done; `numbers` gives that of each step of the spec."""
     there = [item for item in look.layout.items if numbers[item.step_number - 1] <= step]
     own = [item for item in there if numbers[item.step_number - 1] == step]
@@ -73,7 +70,7 @@ def draw_step_figure(
     )
     width, height = step_figure_size(look.layout.size, look.resolved.kit.unit, look.scale)
     moved = Group(shapes, translation(_MARGIN, _MARGIN))
-    return Figure(name, width, height, (moved,), "", f"{labels.scale} {look.scale.ratio}")
+    return Figure(name, width, height, (moved,), "", "")
 
 
 def _pale(tone: Colour) -> Colour:

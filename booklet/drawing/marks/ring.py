@@ -7,12 +7,12 @@ from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
 
 RING_TAG = "ring"
-# About 7 pt and, in a line of text, 6 pt where a numbered disc has 7.6 pt.
-_ON_PICTURES, _IN_TEXT = 0.92, 0.79
+# About 7 pt and, in a line of text, 6.5 pt where a numbered disc has 7.6 pt.
+_ON_PICTURES, _IN_TEXT = 0.92, 0.86
 _NUMERAL = 1.36
 _CASING = 1.3
 # The share of its breadth that a numeral may take.
-_CHORD = 1.5
+_CHORD = 1.56
 
 
 def ring_radius(style: DrawingStyle) -> float:
