@@ -27,7 +27,8 @@ _BEFORE_SKIP = 7
 def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
     """The signs in the order in which a reader meets them, on one page."""
     words, sheets = language.cutting, cut_sheets(kit)
-    signs = (*(_cutting_signs(kit, sheets, language) if sheets else ()), *_layout_signs(language))
+    layouts = _row(Sign.FLAG, words.flag_sign, language)
+    signs = (*(_cutting_signs(kit, sheets, language) if sheets else ()), layouts)
     return Section(
         "how-to-read",
         words.how_to_read,
@@ -50,8 +51,6 @@ def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Langu
     yield _row(Sign.PIECE, words.piece_sign(skips_letters=_skips_letters(sheets)), language)
     if Fate.CUT_AGAIN in fates:
         yield _row(Sign.SET_ASIDE, words.set_aside_sign, language)
-    if any(stage.turn for stage in stages):
-        yield _row(Sign.TURN, words.turn_sign, language)
     if any(len(stage.taken) > 1 for stage in stages):
         yield _row(Sign.STACK, words.stack_sign, language)
     if Fate.SCRAP in fates:
@@ -62,11 +61,6 @@ def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Langu
         yield _row(Sign.WIDTH, words.width_sign(has_alike=False), language)
     if len(measured) < len(stages):
         yield _row(Sign.REGISTER_MARK, words.register_sign, language)
-
-
-def _layout_signs(language: Language) -> Iterator[Row]:
-    yield _row(Sign.RING, language.cutting.ring_sign, language)
-    yield _row(Sign.FLAG, language.cutting.flag_sign, language)
 
 
 def _row(sign: Sign, said: Line, language: Language, value: Length | None = None) -> Row:

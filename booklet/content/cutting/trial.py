@@ -71,7 +71,7 @@ def rescue_section(kit: ResolvedKit, language: Language) -> Section:
             Heading(words.replaced),
             _replaced_table(kit, replaced, language) if replaced else Paragraph(words.nothing_replaces),
             *_left_over(kit, left[:_MOST_LEFT], language),
-            WritingLines(words.changed),
+            WritingLines(words.changed, least=0),
         ),
         Arrangement.COMPACT,
         lead=words.rescue_lead,
@@ -100,7 +100,7 @@ def _replaced_table(
         )
         for entry, remnant in replaced
     )
-    return Table((Column(piece, is_strong=True), Column(size), Column(take, share=1.0)), rows)
+    return Table((Column(piece, share=2.0, is_strong=True), Column(size), Column(take, share=3.0)), rows)
 
 
 def _taken(kit: ResolvedKit, entry: LedgerEntry, remnant: Remnant, language: Language) -> Line:

@@ -18,7 +18,7 @@ FEW = sheet(cut([8], ["one", "two"]))
 LABELS = sheet(
     cut([6]), id="labels", elements=[element("tag", 0, 0, "6 x 12"), element("ticket", 6, 0, "6 x 12")]
 )
-ALWAYS = {Sign.READING, Sign.PIECE, Sign.WIDTH, Sign.RING, Sign.FLAG}
+ALWAYS = {Sign.READING, Sign.PIECE, Sign.WIDTH, Sign.FLAG}
 
 
 def signs(kit: ResolvedKit) -> dict[Sign, Line]:
@@ -55,7 +55,7 @@ def said(kit: ResolvedKit, sign: Sign) -> str:
         ([sheet(cut([8, "7 1/2"], ["one", "two", "three"]))], {Sign.LENS}),
         (
             [sheet(cut([8], ["one", "two"]), cut([7], ["three", "four"], take="one", turn="clockwise"))],
-            {Sign.SET_ASIDE, Sign.TURN},
+            {Sign.SET_ASIDE},
         ),
         ([FEW, LABELS], {Sign.REGISTER_MARK}),
     ],
@@ -75,11 +75,11 @@ def test_a_kit_of_printed_sheets_alone_measures_no_strip() -> None:
     assert Sign.WIDTH not in signs(resolved(LABELS, base="tag"))
 
 
-def test_a_kit_without_cuts_explains_the_signs_of_its_layouts() -> None:
+def test_a_kit_without_cuts_explains_those_of_its_layouts_alone() -> None:
     whole: Data = {"id": "base", "paper": "plain", "cuts": []}
     section = how_to_read_section(resolved(whole, base="base"), ENGLISH)
     assert plain_text(section.lead) == "All measures are in inches."
-    assert list(signs(resolved(whole, base="base"))) == [Sign.RING, Sign.FLAG]
+    assert list(signs(resolved(whole, base="base"))) == [Sign.FLAG]
 
 
 def test_the_signs_are_wanted_on_one_page() -> None:

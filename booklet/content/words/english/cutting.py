@@ -324,7 +324,6 @@ class EnglishCutting:
     set_aside_sign = line(
         strong("Set aside."), " Keep it at hand: the cut with this number takes it up again."
     )
-    turn_sign = line(strong("A turn."), " Turn the paper as the arrow shows. The same side stays up.")
     stack_sign = line(
         strong("Papers on each other."),
         " Lay them edge on edge, the first letter on top. Cut them in one pass.",
@@ -345,11 +344,10 @@ class EnglishCutting:
         strong("A printed mark."),
         f" Cut on the mark. The {APPROXIMATELY} reading helps you find it.",
     )
-    ring_sign = line(
-        strong("A ring"), " is a step of a layout. It stands where the step lays or does something."
-    )
     flag_sign = line(
-        strong("A flag"), " stands on a ruler. Measure this far from the ruler’s 0 for the step in its ring."
+        strong("A flag"),
+        " on a ruler is for the step in its ring: measure this far from the ruler’s 0. The same ring stands "
+        "on the finished page, where the step lays or does something.",
     )
 
     # Trying the trimmer.
