@@ -28,6 +28,7 @@ STAGES = (
     "drawing.layouts",
     "content",
     "pages",
+    "pages2",
     "binding",
     "proof",
     "cli",

@@ -29,7 +29,7 @@ from booklet.pages2.boxes import (
     spaced,
 )
 from booklet.pages2.setup import PageSetup
-from booklet.pages2.text import cell_paragraph, paragraph
+from booklet.pages2.text import paragraph
 
 _HEADING_BEFORE, _HEADING_AFTER = 12.0, 3.5
 _BETWEEN_ITEMS = 4.0
@@ -41,7 +41,7 @@ _CONTENTS_GUTTER, _NUMBER_WIDTH = 22.0, 22.0
 
 def heading(setup: PageSetup, block: Heading, width: float) -> list[Flowable]:  # noqa: ARG001
     """A heading, kept with what it is about."""
-    said = cell_paragraph(block.text, setup.styles.heading)
+    said = paragraph(block.text, setup.styles.heading)
     said.keepWithNext = True
     said.anchor = block.anchor
     return [spaced(said, _HEADING_BEFORE, _HEADING_AFTER)]
@@ -82,7 +82,7 @@ def _item(setup: PageSetup, item: Line, number: int, marker: Marker, width: floa
         case Marker.TICK:
             mark = TickBox(setup.palette.ink, setup.styles.body)
         case Marker.NUMBER:
-            mark = cell_paragraph((Words(str(number)),), setup.styles.kicker)
+            mark = paragraph((Words(str(number)),), setup.styles.kicker)
     return SideBySide([([mark], _MARKER_WIDTH), ([said], width - _MARKER_WIDTH)], 0.0)
 
 
@@ -95,7 +95,7 @@ def writing_lines(setup: PageSetup, block: WritingLines, width: float) -> list[F
     shares = (1 / len(block.heads),) * len(block.heads) if block.heads else (1.0,)
     if block.heads:
         heads = [
-            ([cell_paragraph(head, setup.styles.cell_strong)], share * width)
+            ([paragraph(head, setup.styles.cell_strong)], share * width)
             for head, share in zip(block.heads, shares, strict=True)
         ]
         story += [SideBySide(heads, 0.0), Rule(setup.palette.accent, 0.9, 2.0, 0.0)]
@@ -122,7 +122,7 @@ def _entries(setup: PageSetup, entries: tuple[ContentsEntry, ...], width: float)
     story: list[Flowable] = []
     for entry in entries:
         number = PageNumber(entry.anchor, setup.styles.cell_strong)
-        said = cell_paragraph(entry.text, setup.styles.cell)
+        said = paragraph(entry.text, setup.styles.cell)
         story += [
             SideBySide([([said], width - _NUMBER_WIDTH), ([number], _NUMBER_WIDTH)], 0.0),
             Rule(setup.palette.rule, 0.4, 2.0, 3.0),

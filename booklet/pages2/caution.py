@@ -17,7 +17,7 @@ from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages2.boxes import BETWEEN_BLOCKS, spaced
 from booklet.pages2.canvas import BookletCanvas
 from booklet.pages2.setup import PageSetup
-from booklet.pages2.text import cell_paragraph, line_width, paragraph
+from booklet.pages2.text import line_width, paragraph
 
 _PADDING = 7.0
 _TRIANGLE = 12.0
@@ -37,7 +37,7 @@ class CautionBox(Flowable):  # type: ignore[misc]  # reportlab carries no types
         self.style = setup.drawing
         self.is_warning = block.is_warning
         style = setup.styles.signal_on_ink if block.is_warning else setup.styles.signal
-        self.signal = cell_paragraph(block.signal, style)
+        self.signal = paragraph(block.signal, style)
         self.signal_width = line_width(block.signal, style) + 0.5
         self.words = paragraph(block.text, setup.styles.body)
 

@@ -21,6 +21,7 @@ _ENDS_EARLY = 0.62
 # A page that is used less than this counts as bad.
 _HALF_FULL = 0.5
 _LEAST_NOTES = 3
+_SIDES = (False, True)
 # The white that belongs to the part of a page above a head.
 _ABOVE_PART = 12.0
 
@@ -125,20 +126,20 @@ def _must_start_left(setup: PageSetup, sections: Sequence[Section], at: int, pag
 
 def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) -> list[_Run]:
     """The runs of all sections that take the fewest pages, and among those the fullest."""
-    best: list[dict[bool, tuple[_Cost, _Run | None]]] = [{} for _ in sections]
-    best.append({side: (_Cost(0, 0.0), None) for side in (False, True)})
+    # For each section on each side of the fold: the cost from there on, and the run that begins there.
+    costs = [{side: _Cost(0, 0.0) for side in _SIDES} for _ in range(len(sections) + 1)]
+    chosen: list[dict[bool, _Run]] = [{} for _ in sections]
     for at in reversed(range(len(sections))):
-        for is_left in (False, True):
+        for is_left in _SIDES:
             choices = []
             for run in _runs(setup, sections, at, is_left):
                 gaps = int(run.must_start_left and not is_left)
-                after = best[at + len(run.sections)][_side_after(run, is_left)][0]
+                after = costs[at + len(run.sections)][_side_after(run, is_left)]
                 choices.append((after.with_run(run, gaps, setup.grid.text_height), run))
-            best[at][is_left] = min(choices, key=lambda choice: choice[0])
+            costs[at][is_left], chosen[at][is_left] = min(choices, key=lambda choice: choice[0])
     runs, at, is_left = [], 0, starts_left
     while at < len(sections):
-        run = best[at][is_left][1]
-        assert run is not None
+        run = chosen[at][is_left]
         runs.append(run)
         at, is_left = at + len(run.sections), _side_after(run, is_left)
     return runs

@@ -19,7 +19,7 @@ from booklet.pages2.flow import Column, PageOverflowError, column_height, stacke
 from booklet.pages2.head import fitting_title
 from booklet.pages2.setup import PageSetup, Room, drawn
 from booklet.pages2.story import story
-from booklet.pages2.text import cell_paragraph, paragraph
+from booklet.pages2.text import paragraph
 
 _RULE = 1.8
 _TITLE_AFTER, _RULE_AFTER = 12.0, 18.0
@@ -50,7 +50,7 @@ def front_cover(setup: PageSetup, section: Section) -> Column:
     return (*above, *below, *(placed.moved(down) for placed in foot))
 
 
-_Pictures = tuple[list[Flowable], list[Flowable]]
+_Pictures = tuple[list[FigureBox], list["TicketStrip"]]
 
 
 def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Pictures:
@@ -64,7 +64,7 @@ def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Picture
             hero = _first(setup, first, share)
             if story_height([*hero, *strips], setup.grid.text_width) > room:
                 continue
-            area = sum(each.area for each in (*hero, *strips))
+            area = sum(box.area for box in hero) + sum(strip.area for strip in strips)
             is_larger = not hero or not strips or hero[0].figure.width >= _LARGER * strips[0].picture_width
             if is_larger and (best is None or area > best[0]):
                 best = area, (hero, strips)
@@ -94,7 +94,7 @@ def back_cover(setup: PageSetup, section: Section) -> Column:
 
 
 def _title(setup: PageSetup, section: Section, styles: Sequence[ParagraphStyle]) -> list[Flowable]:
-    kicker = [cell_paragraph(section.kicker, setup.styles.kicker)] if section.kicker else []
+    kicker = [paragraph(section.kicker, setup.styles.kicker)] if section.kicker else []
     title = fitting_title(section.title, styles, setup.grid.text_width)
     rule = Rule(setup.palette.accent, _RULE, 0.0, _RULE_AFTER)
     return [*kicker, spaced(title, 2.0, _TITLE_AFTER), rule]
@@ -142,7 +142,7 @@ class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
             stacked(
                 [
                     spaced(FigureBox(drawn(setup, card.picture.figure, room), "CENTER"), 0.0, 4.0),
-                    *(cell_paragraph(said, setup.styles.small) for said in card.lines),
+                    *(paragraph(said, setup.styles.small) for said in card.lines),
                 ],
                 inner,
             )

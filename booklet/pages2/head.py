@@ -13,7 +13,7 @@ from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name, text_w
 from booklet.pages2.boxes import Rule, spaced
 from booklet.pages2.flow import column_height, stacked
 from booklet.pages2.setup import PageSetup
-from booklet.pages2.text import cell_paragraph, paragraph
+from booklet.pages2.text import paragraph
 from booklet.pages2.type import hex_colour
 
 _AFTER_NUMBER = 11.0
@@ -38,14 +38,14 @@ def section_head(
 def continued_head(setup: PageSetup, section: Section) -> list[Flowable]:
     """The head of a page on which a section goes on: number, title, and that it does."""
     number = line(Words(f"{section.number}  "), section.title) if section.number else section.title
-    said = cell_paragraph(line(number, setup.words.continued), setup.styles.group)
+    said = paragraph(line(number, setup.words.continued), setup.styles.group)
     return [said, Rule(setup.palette.accent, _RULE, 3.0, _RULE_AFTER)]
 
 
 def fitting_title(said: Line, styles: Sequence[ParagraphStyle], width: float) -> Flowable:
     """A title in the largest of some styles in which it takes two lines at most; in the smallest at last."""
     for style in styles:
-        title = cell_paragraph(said, style)
+        title = paragraph(said, style)
         if title.wrap(width, 1000.0)[1] <= _MOST_LINES * style.leading:
             break
     return title
@@ -63,7 +63,7 @@ class SectionHead(Flowable):  # type: ignore[misc]  # reportlab carries no types
         wide = text_width(self.number, Font.SERIF_BOLD, self.size) + _AFTER_NUMBER if self.number else 0.0
         self.indent = min(wide, width / 3)
         has_kicker = section.kicker and share == 1.0
-        kicker = [cell_paragraph(section.kicker, setup.styles.kicker)] if has_kicker else []
+        kicker = [paragraph(section.kicker, setup.styles.kicker)] if has_kicker else []
         styles = [style for style in setup.styles.titles if style.fontSize <= share * setup.sizes.title]
         title = fitting_title(section.title, styles, width - self.indent)
         lead = [spaced(paragraph(section.lead, setup.styles.lead), _LEAD_BEFORE, 0.0)] if section.lead else []

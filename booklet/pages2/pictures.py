@@ -21,7 +21,7 @@ from booklet.pages2.boxes import (
     spaced,
 )
 from booklet.pages2.setup import PageSetup, Room, drawn
-from booklet.pages2.text import cell_paragraph
+from booklet.pages2.text import paragraph
 
 # A picture alone takes this share of the text's height at most before it grows into what a page has to spare.
 _SHARE, _LARGEST_SHARE = 0.46, 0.7
@@ -55,7 +55,7 @@ def picture(setup: PageSetup, block: Picture, width: float) -> list[Flowable]:
 
 def scale_words(setup: PageSetup, figure: Figure) -> Flowable:
     """The scale of a figure, in small type."""
-    return cell_paragraph((Words(figure.scale),), setup.styles.small_quiet)
+    return paragraph((Words(figure.scale),), setup.styles.small_quiet)
 
 
 def beside(
@@ -78,7 +78,7 @@ def legend(setup: PageSetup, block: Legend, width: float) -> list[Flowable]:
     """
     styles = setup.styles
     for share, style in ((0.42, styles.cell), (0.36, styles.cell), (0.36, styles.small), (0.3, styles.small)):
-        entries = [cell_paragraph(entry, style) for entry in block.entries]
+        entries = [paragraph(entry, style) for entry in block.entries]
         column = width * (1 - share) - _LEGEND_GAP
         pitch = max((entry.wrap(column, 0.0)[1] for entry in entries), default=0.0) + _LEGEND_GAP
         figure = drawn(setup, block.picture.figure, Room(width * share, pitch=pitch))
@@ -86,7 +86,7 @@ def legend(setup: PageSetup, block: Legend, width: float) -> list[Flowable]:
         if box.wrap(width, 0.0)[1] <= _LEGEND_SHARE * setup.grid.text_height:
             return [spaced(box, 0.0, BETWEEN_BLOCKS)]
     figure = drawn(setup, block.picture.figure, Room(width, pitch=styles.cell.leading))
-    below = [spaced(cell_paragraph(entry, styles.cell), 0.0, _LEGEND_GAP) for entry in block.entries]
+    below = [spaced(paragraph(entry, styles.cell), 0.0, _LEGEND_GAP) for entry in block.entries]
     return [spaced(FigureBox(figure), 0.0, BETWEEN_BLOCKS), *below]
 
 
@@ -105,7 +105,7 @@ def cards(setup: PageSetup, block: Cards, width: float) -> list[Flowable]:
 
 
 def _card_lines(card: Card, first: ParagraphStyle, others: ParagraphStyle) -> list[Flowable]:
-    return [cell_paragraph(said, others if at else first) for at, said in enumerate(card.lines)]
+    return [paragraph(said, others if at else first) for at, said in enumerate(card.lines)]
 
 
 def _beside_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:

@@ -13,7 +13,7 @@ from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, T
 from booklet.content.spans import line
 from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, SideBySide, TickBox, spaced
 from booklet.pages2.setup import PageSetup, Room, drawn
-from booklet.pages2.text import cell_paragraph, line_width, widest_word
+from booklet.pages2.text import line_width, paragraph, widest_word
 from booklet.pages2.type import hex_colour
 
 CELL_GAP = 8.0
@@ -183,7 +183,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         rows: list[list[Any]] = []
         look = self._whole_look()
         if any(column.head for column in self.columns):
-            rows.append([[cell_paragraph(column.head, self._style(column, True))] for column in self.columns])
+            rows.append([[paragraph(column.head, self._style(column, True))] for column in self.columns])
             look += self._head_look()
         if self.carried:
             look += self._group_look(len(rows))
@@ -207,7 +207,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def _spanned(self, cells: Sequence[Cell], style: ParagraphStyle) -> list[Any]:
         """A row of one cell across all columns: words, and a picture before them where there is one."""
-        words = [cell_paragraph(cell, style) for cell in cells if isinstance(cell, tuple)]
+        words = [paragraph(cell, style) for cell in cells if isinstance(cell, tuple)]
         pictures = [cell for cell in cells if isinstance(cell, Picture)]
         inside: list[Flowable] = list(words)
         for picture in pictures:
@@ -225,7 +225,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         if isinstance(cell, Picture):
             width = self.widths[self.columns.index(column)] - CELL_GAP
             return FigureBox(drawn(self.setup, cell.figure, _cell_room(self.setup, width)), align)
-        return cell_paragraph(cell, self._style(column, column.is_strong or is_sum))
+        return paragraph(cell, self._style(column, column.is_strong or is_sum))
 
     def _style(self, column: Column, is_strong: bool) -> ParagraphStyle:
         return self.setup.styles.cells[column.align, is_strong]

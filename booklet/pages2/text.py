@@ -51,6 +51,8 @@ _UNKNOWN_PAGE = "00"
 _LONG, _WIDE = 12, 0.4
 # The last word keeps the one before it, if neither has more letters than these.
 _SHORT_LAST, _SHORT_BEFORE = 9, 12
+# Fewer words than these are a name rather than a text.
+_LEAST_WORDS = 6
 # Letters are about so wide, in parts of their size, at most.
 _LETTER = 0.62
 
@@ -92,18 +94,17 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
 
 
 def paragraph(said: Line, style: ParagraphStyle) -> TextBlock:
-    """A line of content as a paragraph; a short last word does not stand alone on a line."""
+    """A line of content as a paragraph; the last word of a longer text does not stand alone on a line."""
     return TextBlock.of(style, _without_lone_word(fragments(said, style)))
 
 
-def cell_paragraph(said: Line, style: ParagraphStyle) -> TextBlock:
-    """A line as a paragraph in a narrow place, such as a cell: a name that takes two lines is no prose."""
-    return TextBlock.of(style, fragments(said, style))
+cell_paragraph = paragraph
 
 
 def line_width(said: Line, style: ParagraphStyle) -> float:
     """How wide a line of content runs when nothing breaks it, in points."""
-    return sum(stringWidth(held.text, held.fontName, held.fontSize) for held in fragments(said, style))
+    widths = (stringWidth(held.text, held.fontName, held.fontSize) for held in fragments(said, style))
+    return float(sum(widths))
 
 
 def widest_word(said: Line, style: ParagraphStyle) -> float:
@@ -222,6 +223,8 @@ def _draw_mark(canvas: BookletCanvas, kind: str, label: tuple[Mark, float]) -> N
 
 def _without_lone_word(made: list[Fragment]) -> list[Fragment]:
     """Fragments whose last word, if it is short, keeps the one before it."""
+    if sum(held.text.count(" ") for held in made) < _LEAST_WORDS:
+        return made
     after = 0
     for held in reversed(made):
         if hasattr(held, "lineBreak") or hasattr(held, "is_room"):

@@ -33,6 +33,8 @@ class TypeSizes:
     table_leading: float = 11.9
     reading: float = 13.4
     heading: float = 11.8
+    step: float = 10.2
+    step_leading: float = 12.7
     story: float = 12.4
     title: float = 24.0
     number: float = 34.0
@@ -55,6 +57,7 @@ class Styles:
     cells: Mapping[tuple[Align, bool], ParagraphStyle]
     group: ParagraphStyle
     reading: ParagraphStyle
+    step: ParagraphStyle
     heading: ParagraphStyle
     kicker: ParagraphStyle
     signal: ParagraphStyle
@@ -116,6 +119,7 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
             for is_strong, face in ((False, sans), (True, bold))
         },
         group=style("group", bold, sizes.body, sizes.leading),
+        step=style("step", sans, sizes.step, sizes.step_leading),
         reading=style("reading", bold, sizes.reading, sizes.reading * 1.2),
         heading=style("heading", bold, sizes.heading, sizes.heading * 1.25),
         kicker=style("kicker", bold, sizes.body, sizes.leading, textColor=accent),
