@@ -1,0 +1,390 @@
+"""Draws the figures that content asks for, each in the room that a reader of the content has for it.
+
+Points appear here and nowhere else in content: a block asks for a figure, a page or a screen has the room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from booklet.content import figures as ask
+from booklet.content.cutting.labels import figure_labels
+from booklet.content.figures import FigureRequest
+from booklet.content.spans import length_text
+from booklet.content.words.language import Language
+from booklet.cutting.labels import letter
+from booklet.cutting.model import CutSheet, Stage
+from booklet.drawing.cutting import signs
+from booklet.drawing.cutting.lens_figure import TRUE_SIZE, lens_figure
+from booklet.drawing.cutting.piece_map import PieceMapView, draw_piece_map, piece_map_size
+from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
+from booklet.drawing.cutting.stage_figure import StageView, draw_stage, stage_size, with_print
+from booklet.drawing.cutting.views import piece_map_view, stage_view
+from booklet.drawing.layouts.finished_figure import finished_symbol
+from booklet.drawing.layouts.look import Look
+from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size
+from booklet.drawing.layouts.rings import rings_of
+from booklet.drawing.layouts.rulers import RulerFlag, rulers
+from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
+from booklet.drawing.marks.marker import pocket_chip
+from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
+from booklet.drawing.marks.photo_slot import photo_pictogram
+from booklet.drawing.marks.print_check import print_check
+from booklet.drawing.marks.ring import ring_on_picture, ring_reach
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.papers.lying import lie
+from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, supply_swatch, swatch_strips
+from booklet.drawing.shapes.affine import Box, compose, scaling, translation
+from booklet.drawing.shapes.figure import (
+    Figure,
+    Group,
+    Image,
+    Rect,
+    Stroke,
+    Symbol,
+    Use,
+    image_from_bytes,
+    translated,
+)
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
+from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Edge, Face, Turn
+from booklet.kit.kit import trimmer_limits
+from booklet.measure.cache import cached_on
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import rect_at_origin
+from booklet.measure.length import Size, Unit, to_points
+from booklet.measure.words import print_length
+from booklet.placing.resolved import ResolvedKit
+
+# A finished look is drawn for this scale and used at others: shadows and edges are right here.
+_LOOK_SCALE = Scale(Fraction(3))
+# The longest sheet of the pile as a share of its room.
+_PILE_SHARE = 0.62
+# The print of a sheet along the edge of its pages.
+_BAND_SCALE = Scale(Fraction(5, 2))
+
+
+@dataclass(frozen=True)
+class Room:
+    """The most room that a figure may take, in points; without a height it is bound by its width alone.
+
+    `pitch` is how far apart leaders end whose words stand beside the figure; at a `scale` the figure is drawn
+    at that scale, whatever its room.
+    """
+
+    width: float
+    height: float | None = None
+    pitch: float | None = None
+    scale: Scale | None = None
+
+    def holds(self, width: float, height: float) -> bool:
+        """Whether a figure of this size fits."""
+        return width <= self.width and (self.height is None or height <= self.height)
+
+
+@dataclass(frozen=True, eq=False)
+class Artist:
+    """What every figure of a kit is drawn from; compared by identity."""
+
+    resolved: ResolvedKit
+    language: Language
+    papers: KitPapers
+    style: DrawingStyle
+
+    def sheet(self, index: int) -> CutSheet:
+        """A sheet by its index."""
+        return next(sheet for sheet in self.resolved.sheets if sheet.index == index)
+
+
+def draw(artist: Artist, request: FigureRequest, room: Room) -> Figure:
+    """A figure as large as its room allows; one of a size of its own may take less."""
+    match request:
+        case ask.TrimmerFigure() | ask.CutFigure() | ask.LensFigure() | ask.PieceMap() | ask.TurnFigure():
+            return _at_trimmer(artist, request, room)
+        case ask.NumberedLayout() | ask.StepFigure() | ask.FinishedPages():
+            return _at_table(artist, request, room)
+        case ask.SignFigure():
+            return _sign(artist, request)
+        case _:
+            return _in_box(artist, request, room)
+
+
+def measure(artist: Artist, request: FigureRequest, scale: Scale) -> tuple[float, float]:
+    """The width and height in points that a figure would have at a scale; nothing is drawn for it."""
+    match request:
+        case ask.CutFigure(sheet, stage):
+            size = stage_size(_stage_view(artist, sheet, stage, scale), artist.style)
+            return size.width, size.height
+        case ask.PieceMap(sheet):
+            return piece_map_size(_map_view(artist, sheet, scale))
+        case ask.NumberedLayout():
+            size_of_page, unit = artist.resolved.layouts[request.layout].size, artist.resolved.kit.unit
+            return numbered_layout_size(size_of_page, unit, _flags(request), scale, artist.style)
+        case ask.StepFigure():
+            size_of_page, unit = artist.resolved.layouts[request.layout].size, artist.resolved.kit.unit
+            return step_figure_size(size_of_page, unit, scale)
+        case _:
+            raise TypeError(f"{type(request).__name__} is drawn at no scale of its own")
+
+
+def _fitting(artist: Artist, request: FigureRequest, room: Room) -> Scale:
+    """The scale that the room asks for, or the largest round one at which the figure fits."""
+    if room.scale is not None:
+        return room.scale
+    fitting = (scale for scale in ROUND_SCALES if room.holds(*measure(artist, request, scale)))
+    return next(fitting, ROUND_SCALES[-1])
+
+
+def _scale_words(artist: Artist, scale: Scale) -> str:
+    return f"{artist.language.labels.scale} {scale.ratio}"
+
+
+# At the trimmer.
+
+
+def _at_trimmer(artist: Artist, request: FigureRequest, room: Room) -> Figure:
+    match request:
+        case ask.TrimmerFigure(index):
+            return _trimmer(artist, artist.sheet(index))
+        case ask.CutFigure(index, number):
+            return _cut_figure(artist, index, number, _fitting(artist, request, room))
+        case ask.LensFigure(index, number, cuts):
+            view = _stage_view(artist, index, number, TRUE_SIZE)
+            return lens_figure(view, cuts, room.width, artist.style, f"{view.name}-lens", "")
+        case ask.PieceMap(index):
+            sheet = artist.sheet(index)
+            mapped = _map_view(artist, index, _fitting(artist, request, room))
+            return draw_piece_map(mapped, artist.papers.sheet(index, sheet.whole[0].lying.face), artist.style)
+        case ask.TurnFigure(turn):
+            return turn_arrow(turn, artist.style)
+        case _:
+            raise TypeError(type(request).__name__)
+
+
+def _stage(sheet: CutSheet, number: int) -> Stage:
+    return sheet.stages[number - 1]
+
+
+def _stage_view(artist: Artist, index: int, number: int, scale: Scale) -> StageView:
+    sheet = artist.sheet(index)
+    stage = _stage(sheet, number)
+    words = figure_labels(sheet, stage, artist.language)
+    return stage_view(artist.resolved, sheet, stage, scale, artist.language.labels, words)
+
+
+def _map_view(artist: Artist, index: int, scale: Scale) -> PieceMapView:
+    sheet = artist.sheet(index)
+    return piece_map_view(artist.resolved, sheet, scale, artist.papers, artist.language.labels)
+
+
+def _cut_figure(artist: Artist, index: int, number: int, scale: Scale) -> Figure:
+    sheet = artist.sheet(index)
+    stage = _stage(sheet, number)
+    drawing = draw_stage(_stage_view(artist, index, number, scale), artist.style)
+    symbol = artist.papers.sheet(index, stage.lying.face)
+    return with_print(drawing, symbol, stage.taken[0].part, sheet.size, stage.lying)
+
+
+def _trimmer(artist: Artist, sheet: CutSheet) -> Figure:
+    """The sheet as it first lies at the stop, the blade at its first reading."""
+    lying, unit = lying_of(artist.resolved, sheet), artist.resolved.kit.unit
+    seen = lying.seen_size(sheet.size)
+    box = sheet_in_trimmer(float(seen.width / seen.height))
+    factor = box.width / to_points(seen.width, unit)
+    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, Scale(Fraction(1)))
+    symbol = artist.papers.sheet(sheet.index, lying.face)
+    placed = compose(flat, scaling(factor), translation(box.left, box.top))
+    first = sheet.stages[0] if sheet.stages else None
+    blade = float(first.cuts[0].reading / first.seen.width) if first else 1.0
+    return trimmer_picture((Use(symbol, placed),), float(seen.width / seen.height), blade, artist.style)
+
+
+# At the table.
+
+
+def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
+    match request:
+        case ask.NumberedLayout(index, numbers):
+            scale = _fitting(artist, request, room)
+            layout = artist.resolved.layouts[index]
+            look = _look(artist, index, scale)
+            rings = rings_of(layout, artist.resolved, numbers)
+            name = f"layout-{layout.id}"
+            finished = _finished(artist, index)
+            figure = draw_numbered_layout(look, finished, rings, _flags(request), artist.style, name)
+            return replace(figure, scale=_scale_words(artist, scale))
+        case ask.StepFigure(index, numbers, step):
+            scale = _fitting(artist, request, room)
+            look = _look(artist, index, scale)
+            name = f"layout-{look.layout.id}-step-{step}"
+            figure = draw_step_figure(look, numbers, step, artist.style, name)
+            return replace(figure, scale="")
+        case ask.FinishedPages(indexes):
+            return _finished_pages(artist, indexes, room)
+        case _:
+            raise TypeError(type(request).__name__)
+
+
+@cached_on
+def _look(artist: Artist, index: int, scale: Scale) -> Look:
+    return Look(artist.resolved.layouts[index], artist.resolved, artist.papers, scale)
+
+
+@cached_on
+def _finished(artist: Artist, index: int) -> Symbol:
+    """The finished look of a layout: the designer's photograph of it where there is one."""
+    look = _look(artist, index, _LOOK_SCALE)
+    photograph = artist.resolved.kit.layouts[index].photograph
+    if photograph is None:
+        return finished_symbol(look)
+    from booklet.kit.images import load_image
+
+    source = image_from_bytes(load_image(artist.resolved.folder, photograph).data)
+    page = look.page
+    return Symbol(f"photograph {look.layout.id}", (Image(source, page),), page.width, page.height)
+
+
+def _flags(request: ask.NumberedLayout) -> tuple[RulerFlag, ...]:
+    return tuple(
+        RulerFlag(flag.along, flag.start, flag.value.value, length_text(flag.value), flag.steps)
+        for flag in request.flags
+    )
+
+
+def _finished_pages(artist: Artist, indexes: Sequence[int], room: Room) -> Figure:
+    """Finished pages joined side by side, their feet in line."""
+    symbols = [_finished(artist, index) for index in indexes]
+    wide, high = sum(symbol.width for symbol in symbols), max(symbol.height for symbol in symbols)
+    factor = min(room.width / wide, room.height / high if room.height else room.width / wide)
+    shapes, x = [], 0.0
+    for symbol in symbols:
+        shapes.append(Use(symbol, scaling(factor).then(translation(x, (high - symbol.height) * factor))))
+        x += symbol.width * factor
+    name = "finished-" + "-".join(artist.resolved.layouts[index].id for index in indexes)
+    return Figure(name, wide * factor, high * factor, tuple(shapes), "", "")
+
+
+# How to read.
+
+
+# Lengths to explain a sign by where the words name none; a ruler's sign is a corner of a page so large.
+_TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(8), Unit.MILLIMETRE: Fraction(80)}
+_CORNER = Box(0.0, 0.0, 62.0, 26.0)
+
+
+def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
+    unit, style, labels = artist.resolved.kit.unit, artist.style, artist.language.labels
+    mark = trimmer_limits(artist.resolved.kit).mark
+    value = request.value.value if request.value else _TYPICAL[unit]
+    match request.sign:
+        case ask.Sign.READING:
+            return signs.reading_sign(value, unit, mark, style)
+        case ask.Sign.LENS:
+            return signs.lens_sign(value, unit, mark, labels, style)
+        case ask.Sign.PIECE:
+            return signs.piece_sign(letter(0), style)
+        case ask.Sign.SET_ASIDE:
+            return signs.set_aside_sign(letter(1), 3, style)
+        case ask.Sign.SCRAP:
+            return signs.scrap_sign(labels, style)
+        case ask.Sign.STACK:
+            return signs.stack_sign([letter(at) for at in range(3)], style)
+        case ask.Sign.WIDTH:
+            return signs.width_sign(value, unit, style)
+        case ask.Sign.BRACKET:
+            return signs.bracket_sign(unit, style)
+        case ask.Sign.REGISTER_MARK:
+            return signs.register_mark_sign(style)
+        case ask.Sign.TURN:
+            return turn_arrow(Turn.CLOCKWISE, style)
+        case ask.Sign.RING:
+            reach = ring_reach(style)
+            ring = ring_on_picture(reach, reach, 5, style)
+            return Figure("sign-ring", 2 * reach, 2 * reach, (ring,), "", "")
+        case ask.Sign.FLAG:
+            return _flag_sign(value, unit, style)
+
+
+def _flag_sign(value: Fraction, unit: Unit, style: DrawingStyle) -> Figure:
+    """A corner of a page with a flag on its ruler."""
+    scale = Scale(value * unit.points / Fraction(30))
+    flag = RulerFlag(Edge.TOP, Edge.LEFT, value, print_length(value, unit), (5,))
+    framed = rulers(_CORNER, (flag,), unit, scale, style)
+    page = Rect(_CORNER.left, _CORNER.top, _CORNER.width, _CORNER.height, None, style.narrow)
+    shapes = translated((page, *framed.shapes), -framed.box.left, -framed.box.top)
+    return Figure("sign-flag", framed.box.width, framed.box.height, (shapes,), "", "")
+
+
+# In the box.
+
+
+def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
+    kit, style, papers = artist.resolved.kit, artist.style, artist.papers
+    match request:
+        case ask.PileFigure(sheets):
+            look = PileLook(_PILE_SHARE * room.width, room.pitch or 0.0, room.width)
+            return pile_figure(artist.resolved, papers, [artist.sheet(at) for at in sheets], look, style)
+        case ask.SheetSwatch(sheet):
+            sizes = [each.size for each in artist.resolved.sheets]
+            return sheet_swatch(kit, papers, sheet, _shared_scale(artist, sizes, room), style)
+        case ask.ReadySwatch(ready):
+            scale = _shared_scale(artist, [each.size for each in kit.ready], room)
+            return ready_swatch(kit, papers, kit.ready[ready], scale, style)
+        case ask.SupplySwatch(supply):
+            return supply_swatch(kit.supplies[supply], style)
+        case ask.PhotoFigure(_, width, height):
+            longest = min(room.width, room.height or room.width)
+            return photo_pictogram(Size(width.value, height.value), longest, style)
+        case ask.PocketFigure(number):
+            return _pocket(artist, number, room)
+        case ask.PrintFrame(width, height):
+            return _print_frame(artist, Size(width.value, height.value))
+        case ask.PaperStrips():
+            return swatch_strips(kit, papers, room.width, room.height or room.width)
+        case ask.PaperBand(sheet):
+            return _band(artist, sheet, room)
+        case ask.PrintCheck():
+            return print_check(kit.unit, style)
+        case _:
+            raise TypeError(type(request).__name__)
+
+
+def _shared_scale(artist: Artist, sizes: Sequence[Size], room: Room) -> Scale:
+    """The largest round scale at which the largest of things that are compared fits the room."""
+    longest = max(max(size.width, size.height) for size in sizes)
+    side, unit = min(room.width, room.height or room.width), artist.resolved.kit.unit
+    return next((scale for scale in ROUND_SCALES if scale.points(longest, unit) <= side), ROUND_SCALES[-1])
+
+
+def _pocket(artist: Artist, number: int, room: Room) -> Figure:
+    """A pocket with its number, as high as the room."""
+    edge = artist.style.dimension_width
+    size = ((room.height or room.width) - 2 * edge) / 1.45
+    chip = pocket_chip(0.0, 0.0, str(number), artist.style.with_changes(disc_text_size=size))
+    shapes = (translated(chip.shapes, edge, edge),)
+    return Figure(f"pocket-{number}", chip.box.width + 2 * edge, chip.box.height + 2 * edge, shapes, "", "")
+
+
+def _print_frame(artist: Artist, size: Size) -> Figure:
+    """A frame at true size."""
+    width, height = TRUE_SIZE.size(size, artist.resolved.kit.unit)
+    line = Stroke(artist.style.palette.soft_ink, artist.style.dimension_width, (4.0, 3.0))
+    edge = line.width / 2
+    frame = Rect(edge, edge, width - 2 * edge, height - 2 * edge, None, line)
+    return Figure("print-frame", width, height, (frame,), "", "")
+
+
+def _band(artist: Artist, index: int, room: Room) -> Figure:
+    """A strip of the front of a sheet's paper, repeated down a room of a height in points."""
+    height = room.height or room.width
+    symbol = artist.papers.sheet(index, Face.FRONT)
+    factor = float(1 / _BAND_SCALE.reduction)
+    count = int(height / (symbol.height * factor)) + 1
+    strips = [
+        Use(symbol, scaling(factor).then(translation(0.0, at * symbol.height * factor)))
+        for at in range(count)
+    ]
+    corners = ((0.0, 0.0), (room.width, 0.0), (room.width, height), (0.0, height))
+    return Figure(f"band-{index}", room.width, height, (Group(tuple(strips), clip=corners),), "", "")
