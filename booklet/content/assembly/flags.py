@@ -11,7 +11,7 @@ from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, ConstraintKind
-from booklet.placing.details import CutAtGutter, Held
+from booklet.placing.details import CutAtGutter, Detail, Held, Stencilled
 from booklet.placing.model import PlacedStep
 from booklet.placing.state import BASE_ID
 
@@ -49,15 +49,27 @@ def _ruler(context: LayoutContext, edge: Edge) -> Edge:
 
 def _distances(context: LayoutContext, step: PlacedStep) -> Iterator[tuple[Edge, Fraction, SpecPath]]:
     """How far in from an edge of the page a step's sentences put something."""
-    is_cut = any(isinstance(one, CutAtGutter) for one in step.details)
+    unsaid = {edge for detail in step.details for edge in _unsaid(detail)}
     for held in (one for one in step.details if isinstance(one, Held)):
-        for constraint in (*(() if is_cut else held.across), *held.down):
+        for constraint in (*held.across, *held.down):
             if constraint.kind is not ConstraintKind.DISTANCE or BASE_ID not in constraint.against:
                 continue
             amount = constraint.at - constraint.start
             distance = -amount if constraint.part is AxisPart.HIGH else amount
-            if distance > 0:
+            if distance > 0 and _FROM[constraint.key] not in unsaid:
                 yield _FROM[constraint.key], distance, (*step.path, constraint.key)
     for item in context.layout.of_step(step.number):
         if item.from_facing and item.rect.y > 0:
             yield Edge.TOP, item.rect.y, step.path
+
+
+def _unsaid(detail: Detail) -> tuple[Edge, ...]:
+    """From which edges no distance is told: the fold, or a pencil line, says where it lies that way."""
+    match detail:
+        case CutAtGutter():
+            return (Edge.LEFT, Edge.RIGHT)
+        case Stencilled() if detail.guideline is not None:
+            along = (Edge.TOP, Edge.BOTTOM) if detail.guideline in _UPRIGHT else (Edge.LEFT, Edge.RIGHT)
+            return tuple(edge for edge in along if edge is not detail.guideline)
+        case _:
+            return ()

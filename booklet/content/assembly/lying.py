@@ -159,7 +159,7 @@ class Handling:
 
 @dataclass(frozen=True)
 class Border:
-    """What is seen of the lower of two things, at the sides and above and below; none where they are flush."""
+    """What is seen of the lower of two things at the sides, and above and below; none where flush."""
 
     across: Length | None
     down: Length | None

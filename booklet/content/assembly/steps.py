@@ -6,20 +6,21 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from booklet.content.assembly import laying, supplying, working
+from booklet.content.assembly.hidden import is_hidden
 from booklet.content.assembly.holds import handling_of, lying_of
 from booklet.content.assembly.lying import Lying
 from booklet.content.assembly.printed import Member, PrintedStep
 from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels
 from booklet.content.assembly.things import LayoutContext, supply_own, thing_of
 from booklet.content.assembly.unglued import Unglued, unglued_in
-from booklet.content.blocks import StepItem, StepPart
-from booklet.content.spans import Line, Part, Role, line
+from booklet.content.blocks import Picture, StepItem, StepPart
+from booklet.content.figures import StepFigure
+from booklet.content.spans import Length, Line, Part, Role, StepRef, line
 from booklet.content.words.language import Language
 from booklet.drawing.marks.symbols import NEED_NONE, SYMBOL_NAMES
 from booklet.kit.layout import verb_of
 from booklet.kit.steps import Photo, Place, PositionedStep, Step
 from booklet.kit.supply import SupplyKind
-from booklet.measure.exact import Fraction
 from booklet.placing.details import Held
 from booklet.placing.model import ItemKind
 
@@ -34,7 +35,13 @@ def step_item(context: LayoutContext, printed: PrintedStep, language: Language) 
     if printed.is_optional and parts:
         first = replace(parts[0], said=sentences([language.assembly.if_you_like(), parts[0].said]))
         parts = (first, *parts[1:])
-    return StepItem(printed.number, parts, printed.is_optional)
+    picture = _picture(context, printed, language) if is_hidden(context, printed) else None
+    return StepItem(printed.number, parts, printed.is_optional, picture)
+
+
+def _picture(context: LayoutContext, printed: PrintedStep, language: Language) -> Picture:
+    figure = StepFigure(context.layout.index, context.numbers, printed.number)
+    return Picture(figure, language.assembly.step_alt(StepRef(context.layout.id, printed.number)))
 
 
 def sentences(said: Sequence[Line]) -> Line:
@@ -54,9 +61,13 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
         it = frozenset(nested[-1].items)
     else:
         nested, it = (), frozenset()
+    hand: tuple[str, ...] = ()
     for member in printed.members[len(nested) :]:
         told = Telling(context, language, member, it)
-        yield _part(told, unglued)
+        part = _part(told, unglued)
+        # What was in the hand has been named.
+        yield replace(part, head=(), labels=()) if hand else part
+        hand = member.in_hand
         it = frozenset(member.items) if _is_paper(context, member) or not it else it
 
 
@@ -157,17 +168,14 @@ def _is_nested(context: LayoutContext, member: Member, run: Sequence[Member]) ->
         return False
     if step.say or step.tip or step.uses or getattr(step, "overhang", False):
         return False
-    seen = _even_border(context, member)
-    return seen is not None and all(_even_border(context, one) == seen for one in run[1:])
+    return _even_border(context, member) is not None
 
 
-def _even_border(context: LayoutContext, member: Member) -> Fraction | None:
+def _even_border(context: LayoutContext, member: Member) -> Length | None:
     """What is seen all round of what a thing lies on, where that is the same on all sides."""
     lying = _lying(context, member)
     border = lying.seen if lying is not None else None
-    if border is None or border.across is None or not border.is_even:
-        return None
-    return border.across.value
+    return border.across if border is not None and border.is_even else None
 
 
 def _lying(context: LayoutContext, member: Member) -> Lying | None:
@@ -185,13 +193,11 @@ def _nested_part(
     tellings = [Telling(context, language, member, frozenset()) for member in nested]
     first, words = tellings[0], language.assembly
     step, lying = context.step(first.number), _lying(context, nested[0])
-    border = _lying(context, nested[-1])
+    borders = [_even_border(context, member) for member in nested[1:]]
     assert lying is not None
-    assert border is not None
-    assert border.seen is not None
     mine = frozenset(id for member in nested for id in member.items)
     lines = (
-        words.lay_nested(border.seen),
+        words.lay_nested([border for border in borders if border is not None]),
         words.lay(lying, len(nested)),
         *_own_words(first, step),
         *_leave_unglued(first, mine, unglued),

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels
-from booklet.content.assembly.things import item_name, labels_of, supply_own
+from booklet.content.assembly.things import entries_of, item_name, labels_of, supply_own
 from booklet.content.assembly.work import CutOff, Hole
 from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
 from booklet.kit.fields import Edge
@@ -33,9 +33,18 @@ def _told_of(told: Telling, target: Target) -> tuple[Line, tuple[PieceRef, ...]]
         name = item_name(told.context, items[0])
         return (told.words.supply_head(name) if name else head_of(told, items)), ()
     items = _to_come(told, target.name)
-    if not items:
-        return told.words.supply_head(Own(target.name, told.path)), ()
-    return head_of(told, items), piece_labels(told, items)
+    entries = entries_of(told.context, items)
+    labels = piece_labels(told, items)
+    if not entries:
+        return (
+            head_of(told, items) if items else told.words.supply_head(Own(target.name, told.path))
+        ), labels
+    count = told.language.basics.few(len(items), told.path) if len(items) > 1 else None
+    name, size = (
+        item_name(told.context, items[0]),
+        Extent(entries[0].size, told.context.unit, entries[0].where),
+    )
+    return told.words.piece_head(name or Own(target.name, told.path), count, size), labels
 
 
 def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:

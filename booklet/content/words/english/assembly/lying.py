@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from booklet.content.assembly.lying import (
     AtEdge,
     BeyondEdge,
@@ -24,7 +27,7 @@ from booklet.content.assembly.lying import (
     Tilt,
     Whole,
 )
-from booklet.content.spans import Line, Part, line
+from booklet.content.spans import Length, Line, Part, line
 from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
@@ -71,9 +74,10 @@ class EnglishLying(EnglishThings):
             ]
         )
 
-    def lay_nested(self, border: Border) -> Line:
-        """Several things centred one on another, the same border seen of each."""
-        return line("Centre them one on another; ", self.border(border), ".")
+    def lay_nested(self, borders: Sequence[Length]) -> Line:
+        """Several things centred one on another, and what is seen of each but the last."""
+        changes = [borders[0], *(b for a, b in pairwise(borders) if a.value != b.value)]
+        return line("Centre them one on another; ", joined(changes, ", then "), " shows all round.")
 
     def fix(self, lying: Lying, *, is_fixed: bool) -> Line:
         """One small thing at a place: a brad is fixed, a dot put."""
@@ -323,9 +327,7 @@ class EnglishLying(EnglishThings):
         if one.distance.value != other.distance.value:
             return joined([self._from_edge(end, lying, False, True) for end in (one, other)], ", ")
         if not isinstance(one.owner, Page):
-            both = BASICS.listed([one.edge.value, other.edge.value])
-            it = self.the(one.owner)
-            return line(one.distance, " from the ", both, " edges of ", it)
+            return line(one.distance, " from ", self.ends_of(one.owner, [one.edge, other.edge], lying.on))
         if one.edge in _UPRIGHT:
             return line(one.distance, " from the top and the bottom")
         return line(one.distance, " from the left and the right")

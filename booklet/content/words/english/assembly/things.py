@@ -90,6 +90,10 @@ class EnglishThings:
         """`the top edge of the rail ②`; of what has just been named, `the rail's top edge`."""
         return self._part_of(f"{edge.value} edge", owner, is_known)
 
+    def ends_of(self, owner: Owner, edges: Sequence[Edge], known: Thing | None) -> Line:
+        """Two edges of a thing: `the panel's left and right edges`."""
+        return self._part_of(self.edges(edges), owner, owner == known)
+
     def corner_of(self, corner: Corner, owner: Owner, *, is_known: bool = False) -> Line:
         """`the top left corner of the mat ⑤`."""
         return self._part_of(f"{corner.value} corner", owner, is_known)

@@ -177,10 +177,8 @@ class EnglishWork(EnglishLying):
     def half_here(self, half: HalfHere, lying: Lying) -> Line:
         """What is cut where the pages meet: one part lies here, the other is kept for the facing page."""
         handled = self.handled(lying.handling, "it")
-        if half.is_half:
-            cut = line("Cut it in half.")
-        else:
-            cut = line("Cut it ", half.width, " from its left edge.")
+        where = line(half.width, " from its left edge") if not half.is_half else line("in half")
+        cut = line("Cut it ", where, ".")
         laid = line("Lay the left part with its cut edge on the page's right edge")
         phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
         kept = line("Keep the other, ", half.there, ", for ", half.facing, ".")

@@ -1,0 +1,68 @@
+"""Which steps are shown by a picture of their own, because the finished page hides what they did."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from booklet.content.assembly.printed import PrintedStep
+from booklet.content.assembly.things import LayoutContext
+from booklet.kit.steps import PositionedStep
+from booklet.measure.exact import Fraction
+from booklet.placing.details import BandForm, CutLength, Held
+from booklet.placing.model import ItemKind, Placed
+from booklet.placing.visible import visible_parts
+
+# What must be seen of a thing in the end, or its step has a picture (seen on a table, no source): of one that
+# is slid under another, of one from edge to edge of the page, which one distance places, and of others.
+_LEAST_TUCKED, _LEAST_ACROSS, _LEAST = Fraction(2, 3), Fraction(1, 4), Fraction(1, 2)
+_SHOWN = {ItemKind.PIECE, ItemKind.PHOTO, ItemKind.RIBBON, ItemKind.TAPE}
+
+
+def is_hidden(context: LayoutContext, printed: PrintedStep) -> bool:
+    """Whether later steps, or what it is slid under, hide where a thing of this step lies.
+
+    What is laid on it hides nothing: it is laid by it.
+    """
+    rests = dict(_rests(context))
+    tied = {
+        one.item
+        for step in context.layout.steps
+        for one in step.details
+        if isinstance(one, CutLength) and one.form in {BandForm.BOW, BandForm.LOOP, BandForm.WRAP}
+    }
+    items = (item for item in context.items(printed.items) if item.kind in _SHOWN and item.id not in tied)
+    return any(_seen_in_the_end(context, item, rests) < _least(context, item) for item in items)
+
+
+def _rests(context: LayoutContext) -> Iterator[tuple[int, tuple[int, ...]]]:
+    """What each thing is laid on, besides the page."""
+    for step in context.layout.steps:
+        said = context.step(step.number)
+        for held in step.details:
+            if isinstance(held, Held) and isinstance(said, PositionedStep) and said.on is not None:
+                yield from ((id, held.frame) for id in held.items)
+
+
+def _seen_in_the_end(context: LayoutContext, item: Placed, rests: Mapping[int, tuple[int, ...]]) -> Fraction:
+    """The share of a thing that is not covered by what lies above it but was not laid on it."""
+    above = [
+        other
+        for other in context.layout.items
+        if other.layer > item.layer and not _is_on(other.id, item.id, rests)
+    ]
+    return visible_parts((item, *above))[0].share
+
+
+def _is_on(id: int, host: int, rests: Mapping[int, tuple[int, ...]]) -> bool:
+    on = rests.get(id, ())
+    return host in on or any(_is_on(other, host, rests) for other in on if other < id)
+
+
+def _least(context: LayoutContext, item: Placed) -> Fraction:
+    """How much of a thing must be seen."""
+    details = context.placed(item.step_number).details
+    if any(isinstance(one, Held) and one.over and item.id in one.items for one in details):
+        return _LEAST_TUCKED
+    page = context.layout.base.rect
+    is_across = item.rect.width == page.width or item.rect.height == page.height
+    return _LEAST_ACROSS if is_across else _LEAST
