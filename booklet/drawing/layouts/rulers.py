@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil
+from functools import cached_property
 
 from booklet.drawing.marks.leaders import Seat, Seating, seat
 from booklet.drawing.marks.placement import Callout, spread
@@ -41,9 +41,13 @@ RULER_DEPTH = _OFF + _UNIT
 # Where the arrows lie that end at a flag's value, and their head.
 _ARROWS, _HEAD, _HALF_HEAD = 8.0, 4.2, 1.5
 _ORIGIN = 1.5
+# How far apart the lines lie that count from either end of one ruler, where they would meet.
+_LANE = 3.6
 # Between the arrows and the flags: deeper where a leader has far to go sideways.
-_CORRIDOR, _SLOPE, _DEEPEST, _GAP = 5.0, 0.3, 13.0, 3.0
+_CORRIDOR, _SLOPE, _DEEPEST, _GAP = 5.0, 0.3, 13.0, 6.0
 _RING_GAP, _TEXT_GAP, _LINE_GAP = 1.0, 2.6, 1.0
+# Above and below the page flags may stand so far past its corners.
+_PAST = 10.0
 # On the left and right so many rings stand side by side.
 _BESIDE = 2
 _LEAST_MARKS = 2.6
@@ -65,11 +69,15 @@ class RulerFlag:
 
 
 @dataclass(frozen=True)
-class _Side:
-    """An edge of a page of points: from `low` to `high` along it, and where that lies on the figure."""
+class _Ruler:
+    """The ruler along an edge of a page of points, and the flags that it bears."""
 
     edge: Edge
     page: Box
+    flags: tuple[RulerFlag, ...]
+    unit: Unit
+    scale: Scale
+    style: DrawingStyle
 
     @property
     def is_upright(self) -> bool:
@@ -84,6 +92,7 @@ class _Side:
         return self.page.bottom if self.is_upright else self.page.right
 
     def point(self, s: float, d: float) -> Point:
+        """A point of the figure so far along the edge and so far outwards from it."""
         page = self.page
         return {
             Edge.TOP: (s, page.top - d),
@@ -92,9 +101,23 @@ class _Side:
             Edge.RIGHT: (page.right + d, s),
         }[self.edge]
 
-    def counts_up(self, start: Edge) -> bool:
-        """Whether values are counted from the left or the top end."""
-        return start in (Edge.LEFT, Edge.TOP)
+    def origin(self, start: Edge) -> tuple[float, float]:
+        """The end from which values are counted, and which way they run from there."""
+        return (self.low, 1.0) if start in (Edge.LEFT, Edge.TOP) else (self.high, -1.0)
+
+    def place(self, flag: RulerFlag) -> float:
+        """Where along the edge a flag's value lies."""
+        origin, way = self.origin(flag.start)
+        return origin + way * self.scale.points(flag.value, self.unit)
+
+    @cached_property
+    def lanes(self) -> dict[Edge, float]:
+        """How far out the line runs that counts from each end: side by side where the two meet."""
+        reach: dict[Edge, float] = {}
+        for flag in self.flags:
+            reach[flag.start] = max(reach.get(flag.start, 0.0), self.scale.points(flag.value, self.unit))
+        apart = _LANE if sum(reach.values()) + 2 * _ORIGIN > self.high - self.low else 0.0
+        return {start: _ARROWS + apart * number for number, start in enumerate(reach)}
 
 
 @dataclass(frozen=True)
@@ -118,113 +141,93 @@ class Rulers:
 
 def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle) -> Rulers:
     """A ruler along each edge of a page, those that bear flags darker, and the flags outside it."""
-    sides = {edge: _Side(edge, page) for edge in Edge}
     shapes: list[Shape] = []
     boxes = [page.grown(RULER_DEPTH)]
     places: list[Point] = []
-    room = page
+    room = Box(page.left - _PAST, page.top, page.right + _PAST, page.bottom)
     # Upright sides first: flags above and below the page may reach as far out as theirs do.
     for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM):
-        own = [flag for flag in flags if flag.along is edge]
-        side = sides[edge]
-        shapes.append(_marks(side, unit, scale, bool(own), style))
-        if not own:
-            continue
-        for start in dict.fromkeys(flag.start for flag in own):
-            ends = [_place(side, flag, unit, scale) for flag in own if flag.start is start]
-            shapes += _running(side, start, ends, style)
-        made, box = _flags(side, own, room, unit, scale, style)
-        shapes += made
-        boxes.append(box)
-        room = bounds_of_boxes((room, box)) if side.is_upright else room
-        places += [side.point(_place(side, flag, unit, scale), 0.0) for flag in own]
+        own = tuple(flag for flag in flags if flag.along is edge)
+        ruler = _Ruler(edge, page, own, unit, scale, style)
+        shapes.append(_marks(ruler))
+        if own:
+            drawn, box = _flags(ruler, room)
+            shapes += [*_running_lines(ruler), *drawn]
+            boxes.append(box)
+            room = bounds_of_boxes((room, box)) if ruler.is_upright else room
+            places += [ruler.point(ruler.place(flag), 0.0) for flag in own]
     return Rulers(tuple(shapes), bounds_of_boxes(boxes), tuple(places))
-
-
-def _place(side: _Side, flag: RulerFlag, unit: Unit, scale: Scale) -> float:
-    """Where along its edge a flag's value lies."""
-    length = scale.points(flag.value, unit)
-    return side.low + length if side.counts_up(flag.start) else side.high - length
 
 
 # The ruler.
 
 
-def _marks(side: _Side, unit: Unit, scale: Scale, flagged: bool, style: DrawingStyle) -> Path:
-    """A mark at every unit and half, counted from the top left; wider apart where they would merge."""
-    whole = Fraction(10) if unit is Unit.MILLIMETRE else Fraction(1)
-    half = scale.points(whole / 2, unit)
-    every = next((times for times in _MARKS if times * half >= _LEAST_MARKS), _MARKS[-1])
+def _marks(ruler: _Ruler) -> Path:
+    """A mark at every unit and half from where its flags are counted; wider apart where they would merge."""
+    whole = Fraction(10) if ruler.unit is Unit.MILLIMETRE else Fraction(1)
+    half = ruler.scale.points(whole / 2, ruler.unit)
+    apart = next((times * half for times in _MARKS if times * half >= _LEAST_MARKS), _MARKS[-1] * half)
+    origin, way = ruler.origin(ruler.flags[0].start if ruler.flags else Edge.TOP)
     segments: list[Segment] = []
-    count = ceil((side.high - side.low) / (half * every) - 1e-6)
-    for number in range(count + 1):
-        s = min(side.low + number * every * half, side.high)
-        long = number % 2 == 0 or number == count
-        start, end = side.point(s, _OFF), side.point(s, _OFF + (_UNIT if long else _HALF))
+    for number in range(int((ruler.high - ruler.low) / apart + 1e-6) + 1):
+        s, long = origin + way * number * apart, number % 2 == 0
+        start, end = ruler.point(s, _OFF), ruler.point(s, _OFF + (_UNIT if long else _HALF))
         segments += [("M", *start), ("L", *end)]
-    colour = style.palette.ink if flagged else style.palette.rule
-    return Path(tuple(segments), stroke=Stroke(colour, style.fine_width))
+    palette = ruler.style.palette
+    colour = palette.ink if ruler.flags else palette.rule
+    return Path(tuple(segments), stroke=Stroke(colour, ruler.style.fine_width))
 
 
-def _running(side: _Side, start: Edge, ends: Sequence[float], style: DrawingStyle) -> Iterator[Shape]:
-    """A line from the end from which values are counted to the farthest, its origin ringed (ISO 129-1)."""
-    origin, far = (side.low, max(ends)) if side.counts_up(start) else (side.high, min(ends))
-    way = 1.0 if far > origin else -1.0
-    if abs(far - origin) > _ORIGIN:
-        yield Line(side.point(origin + way * _ORIGIN, _ARROWS), side.point(far, _ARROWS), style.fine)
-    yield Circle(*side.point(origin, _ARROWS), _ORIGIN, Fill(style.palette.paper), style.fine)
-
-
-def _head(side: _Side, tip: float, way: float, length: float, style: DrawingStyle) -> Polygon:
-    back = tip - way * length
-    corners = ((tip, _ARROWS), (back, _ARROWS - _HALF_HEAD), (back, _ARROWS + _HALF_HEAD))
-    return Polygon(tuple(side.point(s, d) for s, d in corners), Fill(style.palette.ink))
+def _running_lines(ruler: _Ruler) -> Iterator[Shape]:
+    """From each end from which values are counted a line to the farthest, its origin ringed (ISO 129-1)."""
+    style = ruler.style
+    for start, d in ruler.lanes.items():
+        origin, way = ruler.origin(start)
+        ends = [ruler.place(flag) for flag in ruler.flags if flag.start is start]
+        far = max(ends, key=lambda s: abs(s - origin))
+        if abs(far - origin) > _ORIGIN:
+            yield Line(ruler.point(origin + way * _ORIGIN, d), ruler.point(far, d), style.fine)
+        yield Circle(*ruler.point(origin, d), _ORIGIN, Fill(style.palette.paper), style.fine)
 
 
 # The flags.
 
 
-def _flags(
-    side: _Side, flags: Sequence[RulerFlag], room: Box, unit: Unit, scale: Scale, style: DrawingStyle
-) -> tuple[list[Shape], Box]:
-    """The flags of one side in order along it, each on a leader from its place; and the box about them."""
-    placed = sorted(
-        ((_place(side, flag, unit, scale), _label(side, flag, style)) for flag in flags),
-        key=lambda one: one[0],
-    )
-    callouts = [_callout(side, s, label) for s, label in placed]
-    seats = _seats(callouts, _seating(side, [label for _, label in placed], room))
+def _flags(ruler: _Ruler, room: Box) -> tuple[list[Shape], Box]:
+    """The flags of a ruler in order along it, each on a leader from its place; and the box about them."""
+    labels = sorted((_label(ruler, flag) for flag in ruler.flags), key=lambda label: ruler.place(label.flag))
+    seats = _seats([_callout(ruler, label) for label in labels], _seating(ruler, labels, room))
     shapes: list[Shape] = []
-    boxes: list[Box] = []
-    for (s, label), one in zip(placed, seats, strict=True):
-        box = _label_box(side, label, one)
+    boxes = [ruler.page]
+    for label, one in zip(labels, seats, strict=True):
+        box = _label_box(ruler, label, one)
         boxes.append(box)
-        parts = (*_leader(side, s, label.flag, one, unit, scale, style), *_written(label, box, style))
-        origin = side.low if side.counts_up(label.flag.start) else side.high
-        record = Dimension(side.point(origin, 0.0), side.point(s, 0.0), label.flag.text)
+        flag, (origin, _) = label.flag, ruler.origin(label.flag.start)
+        record = Dimension(ruler.point(origin, 0.0), ruler.point(ruler.place(flag), 0.0), flag.text)
+        parts = (*_leader(ruler, flag, one), *_written(label, box, ruler.style))
         shapes.append(Group(parts, tag=FLAG_TAG, dimension=record))
-    return shapes, bounds_of_boxes((*boxes, Box(*side.point(side.low, 0), *side.point(side.low, 0))))
+    return shapes, bounds_of_boxes(boxes)
 
 
-def _label(side: _Side, flag: RulerFlag, style: DrawingStyle) -> _Label:
-    in_line = _BESIDE if side.is_upright else max(1, len(flag.steps))
+def _label(ruler: _Ruler, flag: RulerFlag) -> _Label:
+    in_line = _BESIDE if ruler.is_upright else max(1, len(flag.steps))
     lines = tuple(flag.steps[at : at + in_line] for at in range(0, max(1, len(flag.steps)), in_line))
-    ring = 2 * small_ring_radius(style)
+    ring = 2 * small_ring_radius(ruler.style)
     rings = [len(line) * (ring + _RING_GAP) for line in lines]
-    width = max(rings[0] + _TEXT_GAP + text_width(flag.text, Font.SANS, style.dimension_size), *rings)
-    return _Label(flag, lines, width, len(lines) * (ring + _LINE_GAP))
+    value = text_width(flag.text, Font.SANS, ruler.style.dimension_size)
+    return _Label(flag, lines, max(rings[0] + _TEXT_GAP + value, *rings), len(lines) * (ring + _LINE_GAP))
 
 
-def _callout(side: _Side, s: float, label: _Label) -> Callout:
-    half = (label.height if side.is_upright else label.width) / 2
-    return Callout(s, half, half)
+def _callout(ruler: _Ruler, label: _Label) -> Callout:
+    half = (label.height if ruler.is_upright else label.width) / 2
+    return Callout(ruler.place(label.flag), half, half)
 
 
-def _seating(side: _Side, labels: Sequence[_Label], room: Box) -> Seating:
-    deep = max(label.width if side.is_upright else label.height for label in labels)
-    low, high = (room.top, room.bottom) if side.is_upright else (room.left, room.right)
-    gap = 1.0 if side.is_upright else 2 * _GAP
-    return Seating(_ARROWS, deep, _CORRIDOR, gap, low, high)
+def _seating(ruler: _Ruler, labels: Sequence[_Label], room: Box) -> Seating:
+    deep = max(label.width if ruler.is_upright else label.height for label in labels)
+    low, high = (room.top, room.bottom) if ruler.is_upright else (room.left, room.right)
+    gap = _LINE_GAP if ruler.is_upright else _GAP
+    return Seating(max(ruler.lanes.values()), deep, _CORRIDOR, gap, low, high)
 
 
 def _seats(callouts: Sequence[Callout], seating: Seating) -> tuple[Seat, ...]:
@@ -246,45 +249,36 @@ def _bent(at: float, place: float, near: float, seating: Seating) -> tuple[Point
     return ((at, 0.0), end) if place == at else ((at, 0.0), (at, seating.start), end)
 
 
-def _label_box(side: _Side, label: _Label, one: Seat) -> Box:
+def _label_box(ruler: _Ruler, label: _Label, one: Seat) -> Box:
     """Where a label stands: as near to the page as its row allows."""
-    x, y = side.point(one.at, one.near)
+    x, y = ruler.point(one.at, one.near)
     wide, high = label.width, label.height
     return {
         Edge.TOP: Box(x - wide / 2, y - high, x + wide / 2, y),
         Edge.BOTTOM: Box(x - wide / 2, y, x + wide / 2, y + high),
         Edge.LEFT: Box(x - wide, y - high / 2, x, y + high / 2),
         Edge.RIGHT: Box(x, y - high / 2, x + wide, y + high / 2),
-    }[side.edge]
+    }[ruler.edge]
 
 
-def _leader(
-    side: _Side, s: float, flag: RulerFlag, one: Seat, unit: Unit, scale: Scale, style: DrawingStyle
-) -> Iterator[Shape]:
+def _leader(ruler: _Ruler, flag: RulerFlag, one: Seat) -> Iterator[Shape]:
     """From the edge of the page out to the label, and the arrow that ends at its place."""
-    points = tuple(side.point(*point) for point in one.leader)
-    yield Polyline(points, style.fine)
-    way = 1.0 if side.counts_up(flag.start) else -1.0
-    yield _head(side, s, way, min(_HEAD, max(scale.points(flag.value, unit), 1.0)), style)
+    yield Polyline(tuple(ruler.point(*point) for point in one.leader), ruler.style.fine)
+    tip, (_, way), d = ruler.place(flag), ruler.origin(flag.start), ruler.lanes[flag.start]
+    back = tip - way * min(_HEAD, max(ruler.scale.points(flag.value, ruler.unit), 1.0))
+    corners = ((tip, d), (back, d - _HALF_HEAD), (back, d + _HALF_HEAD))
+    yield Polygon(tuple(ruler.point(*corner) for corner in corners), Fill(ruler.style.palette.ink))
 
 
 def _written(label: _Label, box: Box, style: DrawingStyle) -> Iterator[Shape]:
+    """The rings of the steps, line under line, and the value after the first line."""
     radius = small_ring_radius(style)
-    x = box.left
     for number, line in enumerate(label.lines):
-        y = box.top + (2 * radius + _LINE_GAP) * (number + 0.5)
-        x = box.left
+        x, y = box.left, box.top + (2 * radius + _LINE_GAP) * (number + 0.5)
         for step in line:
             yield ring_in_text(x + radius, y, step, style)
             x += 2 * radius + _RING_GAP
         if number == 0:
             baseline = y + cap_height(Font.SANS, style.dimension_size) / 2
-            yield Text(
-                label.flag.text,
-                x + _TEXT_GAP,
-                baseline,
-                style.dimension_size,
-                Font.SANS,
-                style.palette.ink,
-                role="flag",
-            )
+            ink, size = style.palette.ink, style.dimension_size
+            yield Text(label.flag.text, x + _TEXT_GAP, baseline, size, Font.SANS, ink, role="flag")
