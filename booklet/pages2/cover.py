@@ -121,9 +121,9 @@ _TICKET_HEIGHT = 0.34
 
 
 def _strips(setup: PageSetup, cards: Sequence[Card], columns: int) -> list[TicketStrip]:
-    """Cards in strips of so many; a shorter last one in the middle."""
+    """Cards in strips of so many, a shorter last one in the middle; none takes more than half the width."""
     starts = range(0, len(cards), columns) if columns else ()
-    wide = setup.grid.text_width / max(columns, 1)
+    wide = setup.grid.text_width / max(columns, 2)
     strips = [TicketStrip(setup, cards[start : start + columns], wide) for start in starts]
     return [spaced(strip, 0.0, _BETWEEN_ROWS) for strip in strips]
 

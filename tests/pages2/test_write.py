@@ -1,0 +1,77 @@
+"""The PDF of a document: bookmarks, links, language, drafts."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+import pypdf
+import pypdfium2 as pdfium
+
+from booklet.content.blocks import Arrangement, Contents, ContentsEntry, Heading
+from booklet.content.figures import FinishedPages
+from booklet.content.spans import PageRef, line
+from booklet.pages2.booklet import write_booklet
+from tests.finished.reader import read_pages
+from tests.pages2.documents import document, laid, picture, said_on, section, text, words
+
+SECTIONS = (
+    section("cover", picture(FinishedPages((0,))), arrangement=Arrangement.FRONT_COVER, part=line("Cover")),
+    section(
+        "welcome",
+        Contents(((ContentsEntry(line("Box"), "box"), ContentsEntry(line("Rail"), "rail")),)),
+        text("A rail is told on page ", PageRef("rail"), "."),
+    ),
+    section("box", words(2), Heading(line("In the box"), "inside"), part=line("Before cutting")),
+    section("rail", words(2)),
+    section("tag", words(2), part=line("Layouts")),
+)
+MADE = document(*SECTIONS)
+
+
+def written(is_draft: bool = False) -> bytes:
+    return write_booklet(laid(MADE), is_draft)
+
+
+def test_the_same_document_gives_the_same_bytes() -> None:
+    assert written() == written()
+
+
+def test_bookmarks_name_the_parts_and_their_sections() -> None:
+    with pdfium.PdfDocument(written()) as pdf:
+        marks = [(mark.level, mark.get_title(), mark.get_dest().get_index() + 1) for mark in pdf.get_toc()]
+    assert marks[:6] == [
+        (0, "Cover", 1),
+        (1, "Cover", 1),
+        (1, "Welcome", 2),
+        (0, "Before cutting", 3),
+        (1, "Box", 3),
+        (1, "Rail", 4),
+    ]
+
+
+def test_numbers_of_pages_lead_there() -> None:
+    reader = pypdf.PdfReader(BytesIO(written()))
+    notes = reader.pages[1]["/Annots"]
+    pages = [note.get_object()["/Dest"][0].get_object() for note in notes]  # type: ignore[attr-defined]
+    assert [reader.get_page_number(page) for page in pages] == [2, 3, 3]
+    assert "Box 3 Rail 4 A rail is told on page 4." in said_on(read_pages(written())[1])
+
+
+def test_the_document_says_what_it_is_and_in_which_language() -> None:
+    reader = pypdf.PdfReader(BytesIO(write_booklet(laid(document(section("eins", words(1)), language="de")))))
+    assert str(reader.root_object["/Lang"]) == "de"
+    assert reader.metadata is not None
+    assert (reader.metadata.title, reader.metadata.author, reader.metadata.subject) == (
+        "Low Tide",
+        "Harbour Paper",
+        "How to",
+    )
+
+
+def test_a_draft_says_so_on_every_page_in_the_document_s_words() -> None:
+    assert all("DRAFT" in page.text for page in read_pages(written(is_draft=True)))
+    assert not any("DRAFT" in page.text for page in read_pages(written()))
+
+
+def test_a_page_has_its_trimmed_size() -> None:
+    assert {(page.width, page.height) for page in read_pages(written())} == {(396.0, 612.0)}
