@@ -86,8 +86,9 @@ class Leaders(FigureBox):
         """Draw the figure at the foot, and each entry about the end of its leader."""
         canvas = cast(BookletCanvas, self.canv)
         draw_figure(self.figure, canvas.resources, 0.0, self.figure.height)
-        for at, (entry, high) in enumerate(zip(reversed(self.entries), reversed(self.heights), strict=True)):
-            middle = self.pitch * (at + 0.5)
+        last = len(self.entries) - 1
+        for at, (entry, high) in enumerate(zip(self.entries, self.heights, strict=True)):
+            middle = self.pitch * (last - at + 0.5)
             entry.drawOn(canvas, self.figure.width + self.gap, middle - high / 2)
 
 

@@ -10,12 +10,14 @@ from booklet.drawing.shapes.figure import Circle, Colour, Figure, Fill, Path, Sh
 from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.style import Palette, mm
 
-# In parts of the type's size: how far a ring reaches from its middle, how large its number is set.
-_RADIUS, _NUMERAL = 0.62, 0.885
+# How large a number is set, in parts of the type's size, and its least size; how far a ring about it reaches
+# from its middle, in parts of the number's size.
+_NUMERAL, _LEAST_NUMERAL, _RADIUS = 0.885, 9.0, 0.7
 # A ring's line, 0.35 mm (ISO 128-2, from memory).
 _LINE = mm(0.35)
-# The white on both sides of a sign, and the room about a pocket's number, in parts of the type's size.
-_SIDE, _POCKET_SIDE, _POCKET_HEIGHT = 0.06, 0.42, 1.3
+# In parts of the type's size: the white on both sides of a sign, between a ring and a long number in it, and
+# about a pocket's number, and a pocket's height.
+_SIDE, _ABOUT, _POCKET_SIDE, _POCKET_HEIGHT = 0.06, 0.12, 0.42, 1.3
 
 
 @dataclass(frozen=True)
@@ -51,8 +53,8 @@ def cut_mark(number: int, palette: Palette, size: float) -> Mark:
 
 
 def _round_mark(number: str, fill: Fill, line: Stroke | None, colour: Colour, size: float) -> Mark:
-    numeral = size * _NUMERAL
-    radius = max(size * _RADIUS, text_width(number, Font.SANS_BOLD, numeral) / 2 + size * 0.12)
+    numeral = max(size * _NUMERAL, _LEAST_NUMERAL)
+    radius = max(numeral * _RADIUS, text_width(number, Font.SANS_BOLD, numeral) / 2 + size * _ABOUT)
     disc = Circle(radius, radius, radius - (line.width / 2 if line else 0.0), fill, line)
     return Mark(number, _drawing(2 * radius, 2 * radius, disc), numeral, colour, size * _SIDE)
 
@@ -60,7 +62,7 @@ def _round_mark(number: str, fill: Fill, line: Stroke | None, colour: Colour, si
 @lru_cache(maxsize=256)
 def pocket_mark(number: int, palette: Palette, size: float) -> Mark:
     """A pocket of the sorter among words of a size in points."""
-    said, numeral = str(number), size * _NUMERAL
+    said, numeral = str(number), max(size * _NUMERAL, _LEAST_NUMERAL)
     width, height = text_width(said, Font.SANS_BOLD, numeral) + 2 * _POCKET_SIDE * size, size * _POCKET_HEIGHT
     edge = mm(0.25)
     outline = pocket_outline(edge / 2, edge / 2, width - edge, height - edge)
