@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import field
 from enum import Enum
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar, cast
 
 from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
@@ -56,6 +57,26 @@ def _entries(value: Any) -> Any:
     return (value,) if isinstance(value, str | dict) else value
 
 
+# The kinds of step by their verbs, in the order in which they are declared below.
+VERBS: dict[str, type[Step]] = {}
+Kind = TypeVar("Kind", bound=type)
+
+
+def verb(name: str) -> Callable[[Kind], Kind]:
+    """Register a kind of step under its verb, the key that a step of a spec has."""
+
+    def register(kind: Kind) -> Kind:
+        VERBS[name] = cast("type[Step]", kind)
+        return kind
+
+    return register
+
+
+def verb_of(step: Step) -> str:
+    """The verb of a step, as it stands in the spec."""
+    return next(name for name, kind in VERBS.items() if type(step) is kind)
+
+
 Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners)]
 PhotoSize = Annotated[SizeField | None, WrapValidator(_fits)]
 Count = Annotated[int, Field(ge=1, le=99)]
@@ -80,6 +101,7 @@ class PositionedStep(Step, Position):
     """A step that puts something somewhere."""
 
 
+@verb("place")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Place(PositionedStep):
     """Lay a piece on the page."""
@@ -87,6 +109,7 @@ class Place(PositionedStep):
     place: Name
 
 
+@verb("photo")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Photo(PositionedStep):
     """Leave or mount a photograph of this size, width first; `fits` takes its size from what it lies on."""
@@ -94,6 +117,7 @@ class Photo(PositionedStep):
     photo: PhotoSize
 
 
+@verb("write")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Write(PositionedStep):
     """Leave a space of this size for handwriting."""
@@ -147,6 +171,7 @@ class _Series(PositionedStep):
     even_ends: bool = False
 
 
+@verb("row")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Row(_Series):
     """Things side by side, from left to right."""
@@ -154,6 +179,7 @@ class Row(_Series):
     row: Entries
 
 
+@verb("column")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Column(_Series):
     """Things one below the other, from top to bottom."""
@@ -161,6 +187,7 @@ class Column(_Series):
     column: Entries
 
 
+@verb("group")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class PlaceGroup(PositionedStep):
     """Lay or move several things that already lie together, and what is mounted on them, as one block."""
@@ -168,6 +195,7 @@ class PlaceGroup(PositionedStep):
     group: Annotated[PieceNames, Field(min_length=1, max_length=40)]
 
 
+@verb("other_half")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class OtherHalf(Step):
     """Lay down the part of a piece of the facing layout that was cut off at the gutter."""
@@ -175,6 +203,7 @@ class OtherHalf(Step):
     other_half: Name
 
 
+@verb("snip")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Snip(Step):
     """Cut a piece in parts with scissors, `at` these distances from its left (or another) edge."""
@@ -185,6 +214,7 @@ class Snip(Step):
     measured_from: Edge = Edge.LEFT
 
 
+@verb("trim_round")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class TrimRound(Step):
     """Trim round a printed outline; `size` is what is left, if it gets smaller."""
@@ -194,6 +224,7 @@ class TrimRound(Step):
     outline: WordsField | None = None
 
 
+@verb("round")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Round(Step):
     """Round corners of a piece to this radius."""
@@ -203,6 +234,7 @@ class Round(Step):
     corners: Corners = tuple(Corner)
 
 
+@verb("punch")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Punch(PositionedStep):
     """Punch corners of a piece, or a `hole` of this diameter at a position on it."""
@@ -213,6 +245,7 @@ class Punch(PositionedStep):
     shape: WordsField | None = None
 
 
+@verb("ink")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Ink(Step):
     """Ink edges of a piece."""
@@ -222,6 +255,7 @@ class Ink(Step):
     supply: Name | None = None
 
 
+@verb("stencil")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Stencil(PositionedStep):
     """Stencil an area of this size; the `guideline` is the edge of it that a pencil line marks."""
@@ -232,6 +266,7 @@ class Stencil(PositionedStep):
     supply: Name | None = None
 
 
+@verb("ribbon")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Ribbon(PositionedStep):
     """Ribbon: a `run` with its ends taped behind, a `wrap` round a piece, a `loop`, or a `bow` tied on.
@@ -249,6 +284,7 @@ class Ribbon(PositionedStep):
     overlap: LengthField | None = None
 
 
+@verb("tape")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Tape(PositionedStep):
     """Decorative tape: `along` the length of a piece, a `run` from edge to edge, or a strip of a `length`."""
@@ -260,6 +296,7 @@ class Tape(PositionedStep):
     ends: LengthField | None = None
 
 
+@verb("raise")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Raise(Step):
     """Raise a piece on foam; `count` is how many bits of the supply `foam` it takes."""
@@ -269,6 +306,7 @@ class Raise(Step):
     count: Count = 1
 
 
+@verb("add")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Add(PositionedStep):
     """Add brads or other embellishments, one or `count` of them.
@@ -286,6 +324,25 @@ class Add(PositionedStep):
     inset: LengthField | None = None
 
 
+@verb("stitch")
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Stitch(Step):
+    """Join two things with a line of stitches `along` an edge of the first, so far in from it.
+
+    The line stops `ends` before both ends of that edge, as far as the inset where nothing is said.  Each
+    stitch is of a `length`, with a `spacing` between two; `thread` is the supply that is used up.
+    """
+
+    stitch: Annotated[PieceNames, Field(min_length=2, max_length=2)]
+    along: Edge
+    inset: PositiveLength
+    length: PositiveLength
+    spacing: PositiveLength
+    ends: LengthField | None = None
+    thread: Name | None = None
+
+
+@verb("do")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Do(Step):
     """Anything else, in the designer's words; `on` says which piece it is about."""

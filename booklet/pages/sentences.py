@@ -27,6 +27,7 @@ from booklet.kit.steps import (
     Snip,
     Stencil,
     Step,
+    Stitch,
     Tape,
     TrimRound,
     Write,
@@ -81,6 +82,7 @@ _TELLERS: dict[type[Step], Callable[[Laid, Any], Told]] = {
     Raise: tell_raise,
     Add: tell_add,
     Do: tell_do,
+    Stitch: lambda _laid, _step: Told("Stitches"),
 }
 
 # What is seen of a photograph is said in steps of so many per cent.

@@ -35,6 +35,7 @@ SYMBOL_WORDS = {
     "raise": "foam",
     "add": "small things",
     "group": "as one block",
+    "stitch": "stitches",
     "row": "in a row",
     "column": "in a column",
     "other_half": "other half",

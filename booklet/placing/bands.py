@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
-from booklet.kit.steps import PositionedStep, Ribbon, Tape
+from booklet.kit.steps import PositionedStep, Ribbon, Step, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
@@ -18,7 +18,7 @@ from booklet.placing.limits import allowances_for
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, turned_size
-from booklet.placing.state import PlacingState, add_detail, find, mark_missing, step_path
+from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing, step_path
 from booklet.placing.supply_use import supply_of, use_supply, width_of
 
 # A bow as it is drawn, by the length of ribbon that it takes (seen on a table, no source).
@@ -190,3 +190,6 @@ def _lay_band(
     length = CutLength(placed.id, supply, form, net, allowance)
     add_detail(state, number, length)
     use_supply(state, step, number, supply, length.total, path)
+
+
+HANDLERS: dict[type[Step], StepHandler] = {Ribbon: lay_ribbon, Tape: lay_tape}

@@ -17,8 +17,24 @@ from booklet.measure.length import Size
 from booklet.placing.axis import Constraint
 
 
+class Tool(Enum):
+    """A tool that a hand needs for a step, besides what the kit supplies."""
+
+    SCISSORS = "scissors"
+    CORNER_ROUNDER = "corner rounder"
+    CORNER_PUNCH = "corner punch"
+    HOLE_PUNCH = "hole punch"
+    PENCIL = "pencil"
+    NEEDLE = "needle"
+
+
 class Detail:
     """What a step does, as a record of its own kind."""
+
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """The tools that it takes."""
+        return ()
 
     @property
     def ids(self) -> tuple[int, ...]:
@@ -137,6 +153,11 @@ class Snipped(Detail):
     measured_from: Edge
     at: tuple[Fraction, ...]
 
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """Scissors."""
+        return (Tool.SCISSORS,)
+
 
 @dataclass(frozen=True)
 class TrimmedRound(Detail):
@@ -146,6 +167,11 @@ class TrimmedRound(Detail):
     size: Size | None
     outline: str | None
 
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """Scissors."""
+        return (Tool.SCISSORS,)
+
 
 @dataclass(frozen=True)
 class Rounded(TargetDetail):
@@ -153,6 +179,11 @@ class Rounded(TargetDetail):
 
     corners: tuple[Corner, ...]
     radius: Fraction
+
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """A corner rounder."""
+        return (Tool.CORNER_ROUNDER,)
 
 
 @dataclass(frozen=True)
@@ -166,6 +197,11 @@ class Punched(TargetDetail):
     shape: str | None
     hole: ExactRect | None
     held: Held | None = None
+
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """A punch for corners or for holes."""
+        return (Tool.CORNER_PUNCH if self.hole is None else Tool.HOLE_PUNCH,)
 
 
 @dataclass(frozen=True)
@@ -219,6 +255,11 @@ class CutLength(ItemDetail):
         """What is cut off the roll."""
         return self.net + self.allowance
 
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """Scissors."""
+        return (Tool.SCISSORS,)
+
 
 @dataclass(frozen=True)
 class Raised(TargetDetail):
@@ -256,7 +297,7 @@ class CutAtGutter(ItemDetail):
     here: Size
     there: Size
 
-
-def ids_of(detail: Detail) -> tuple[int, ...]:
-    """The items that a detail is about."""
-    return detail.ids
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """Scissors."""
+        return (Tool.SCISSORS,)

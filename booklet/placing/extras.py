@@ -7,7 +7,7 @@ from dataclasses import replace
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
-from booklet.kit.steps import Add, Corner, Stencil
+from booklet.kit.steps import Add, Corner, Stencil, Step
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
@@ -21,7 +21,15 @@ from booklet.placing.model import ItemKind, Measure, MeasureKind, Placed
 from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, put_in_line
 from booklet.placing.series import line_up
-from booklet.placing.state import BASE_ID, PlacingState, add_detail, find, mark_missing, step_path
+from booklet.placing.state import (
+    BASE_ID,
+    PlacingState,
+    StepHandler,
+    add_detail,
+    find,
+    mark_missing,
+    step_path,
+)
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
@@ -218,3 +226,6 @@ def _scattered(state: PlacingState, step: Add, number: int, path: SpecPath) -> t
         return ()
     item = replace(_added(step, number, path, solved.rect), count=step.count)
     return (put_down(state, step, item, SolvedPosition(solved.rect, solved.frame, (), ())),)
+
+
+HANDLERS: dict[type[Step], StepHandler] = {Stencil: stencil, Add: add}

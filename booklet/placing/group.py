@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
-from booklet.kit.steps import PlaceGroup
+from booklet.kit.steps import PlaceGroup, Step
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
@@ -17,7 +17,16 @@ from booklet.placing.measures import measures_of
 from booklet.placing.model import QUARTERS, Measure, Placed
 from booklet.placing.position import solve_position
 from booklet.placing.put import ids_over, overs
-from booklet.placing.state import BASE_ID, PlacingState, add_detail, find, name_block, rect_of_ids, step_path
+from booklet.placing.state import (
+    BASE_ID,
+    PlacingState,
+    StepHandler,
+    add_detail,
+    find,
+    name_block,
+    rect_of_ids,
+    step_path,
+)
 
 Move = Callable[[ExactPoint], ExactPoint]
 
@@ -148,3 +157,6 @@ def check_loose(state: PlacingState) -> None:
     state.measures = [measure for measure in state.measures if measure.owner not in state.loose]
     for number, details in state.details.items():
         state.details[number] = [one for one in details if not set(one.ids) & set(state.loose)]
+
+
+HANDLERS: dict[type[Step], StepHandler] = {PlaceGroup: lay_group}

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
-from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesEntry, Write
+from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesEntry, Step, Write
 from booklet.kit.used import series
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
@@ -16,7 +16,16 @@ from booklet.placing.position import POSITION_KEYS, SolvedPosition, solve_positi
 from booklet.placing.prints import largest_within
 from booklet.placing.put import put_down, put_in_line, turned_size
 from booklet.placing.series import line_up
-from booklet.placing.state import BASE_ID, PlacingState, Reference, find, mark_missing, outline_of, step_path
+from booklet.placing.state import (
+    BASE_ID,
+    PlacingState,
+    Reference,
+    StepHandler,
+    find,
+    mark_missing,
+    outline_of,
+    step_path,
+)
 
 PHOTO_NAME = "photo"
 WRITING_NAME = "writing space"
@@ -169,3 +178,12 @@ def _fitting_size(state: PlacingState, step: Photo, path: SpecPath) -> Size | No
         cure = "take a larger mat or a smaller border, or state a size"
         state.findings.append(error("photo-fits-nothing", (*path, "photo"), found, cure))
     return size
+
+
+HANDLERS: dict[type[Step], StepHandler] = {
+    Place: lay_place,
+    Photo: lay_photo,
+    Write: lay_write,
+    Row: lay_series,
+    Column: lay_series,
+}

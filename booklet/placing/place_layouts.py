@@ -2,74 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
 from booklet.kit.kit import Kit
-from booklet.kit.layout import verb_of
-from booklet.kit.steps import (
-    Add,
-    Column,
-    Do,
-    Ink,
-    OtherHalf,
-    Photo,
-    Place,
-    PlaceGroup,
-    Punch,
-    Raise,
-    Ribbon,
-    Round,
-    Row,
-    Snip,
-    Stencil,
-    Step,
-    Tape,
-    TrimRound,
-    Write,
-)
+from booklet.kit.steps import verb_of
 from booklet.measure.length import Size
-from booklet.placing.bands import lay_ribbon, lay_tape
+from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout
-from booklet.placing.extras import add, stencil
-from booklet.placing.group import check_loose, lay_group
-from booklet.placing.lay import lay_photo, lay_place, lay_series, lay_write
+from booklet.placing.group import check_loose
 from booklet.placing.model import PieceSource, PlacedLayout, PlacedStep
-from booklet.placing.spread import check_arrivals, lay_other_half
+from booklet.placing.spread import check_arrivals
 from booklet.placing.state import BASE_ID, Carried, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
 from booklet.placing.visible import visible_parts
-from booklet.placing.work import (
-    check_parts,
-    do,
-    ink,
-    punch,
-    raise_on_foam,
-    round_corners,
-    snip,
-    trim_round,
-)
+from booklet.placing.work import check_parts
 
-_DOERS: dict[type[Step], Callable[[PlacingState, Any, int], None]] = {
-    Place: lay_place,
-    Row: lay_series,
-    Column: lay_series,
-    PlaceGroup: lay_group,
-    OtherHalf: lay_other_half,
-    Photo: lay_photo,
-    Write: lay_write,
-    Snip: snip,
-    TrimRound: trim_round,
-    Round: round_corners,
-    Punch: punch,
-    Ink: ink,
-    Stencil: stencil,
-    Ribbon: lay_ribbon,
-    Tape: lay_tape,
-    Raise: raise_on_foam,
-    Add: add,
-    Do: do,
+_HANDLERS = {
+    **lay.HANDLERS,
+    **group.HANDLERS,
+    **spread.HANDLERS,
+    **work.HANDLERS,
+    **extras.HANDLERS,
+    **bands.HANDLERS,
+    **stitches.HANDLERS,
 }
 
 
@@ -96,7 +51,7 @@ def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried
     state = initial_state(kit, index, pieces)
     state.arriving = arriving
     for number, step in enumerate(state.layout.steps, start=1):
-        _DOERS[type(step)](state, step, number)
+        _HANDLERS[type(step)](state, step, number)
         use_unseen(state, step, number)
     check_loose(state)
     check_parts(state)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from booklet.kit.finding import error
-from booklet.kit.steps import OtherHalf
+from booklet.kit.steps import OtherHalf, Step
 from booklet.kit.words import quoted
 from booklet.measure.geometry import ExactRect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed
-from booklet.placing.state import Carried, PlacingState, add_detail, mark_missing, put, step_path
+from booklet.placing.state import Carried, PlacingState, StepHandler, add_detail, mark_missing, put, step_path
 
 
 def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
@@ -77,3 +77,6 @@ def check_arrivals(state: PlacingState) -> None:
 
 def _names(item: Placed) -> set[str | None]:
     return {item.called, item.piece, item.name}
+
+
+HANDLERS: dict[type[Step], StepHandler] = {OtherHalf: lay_other_half}

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
@@ -66,6 +67,10 @@ class PlacingState:
     arriving: tuple[Carried, ...] = ()
     measures: list[Measure] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+
+
+# What does a step of one kind, the step and its number being given.
+StepHandler = Callable[[PlacingState, Any, int], None]
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from itertools import pairwise
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.sheet import SCRAP
-from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, TrimRound
+from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
 from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
 from booklet.kit.words import any_of, quoted
@@ -32,7 +32,15 @@ from booklet.placing.details import (
 from booklet.placing.lay import piece_size
 from booklet.placing.model import Finish, Rounding
 from booklet.placing.position import Frames, SolvedPosition, solve_position, solve_within
-from booklet.placing.state import PlacingState, Reference, add_detail, find, mark_missing, step_path
+from booklet.placing.state import (
+    PlacingState,
+    Reference,
+    StepHandler,
+    add_detail,
+    find,
+    mark_missing,
+    step_path,
+)
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ACROSS_EDGES = {Edge.LEFT, Edge.RIGHT}
@@ -247,3 +255,14 @@ def _finish(state: PlacingState, target: Target, finish: Finish) -> None:
         state.items[id] = replace(item, finish=item.finish.with_more(finish))
     if not target.ids:
         state.finishes[target.name] = state.finishes.get(target.name, Finish()).with_more(finish)
+
+
+HANDLERS: dict[type[Step], StepHandler] = {
+    Snip: snip,
+    TrimRound: trim_round,
+    Round: round_corners,
+    Punch: punch,
+    Ink: ink,
+    Raise: raise_on_foam,
+    Do: do,
+}

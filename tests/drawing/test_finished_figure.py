@@ -279,6 +279,25 @@ def test_a_hole_punched_before_the_piece_is_laid_goes_with_it(
 RIBBON = {"id": "twill", "kind": "ribbon", "width": "1/2", "length": "100", "colour": "#b03a2e"}
 
 
+@pytest.mark.parametrize("along", ["top", "left"])
+def test_a_line_of_stitches_shows_as_many_even_dashes_as_are_told(along: str) -> None:
+    papers, pieces = cards("4 x 4")
+    steps: list[Data] = [
+        {"place": "card 0", "left": 2, "top": 2},
+        {"stitch": ["card 0", "page"], "along": along, "inset": "1/2", "length": "1/2", "spacing": "1/4"},
+    ]
+    plain, sewn = (
+        pixels_of(look_at(*some, ready=pieces, papers=papers)).astype(int) for some in (steps[:1], steps)
+    )
+    changed = (plain != sewn).any(axis=2)
+    # Of 3 in, four stitches of 1/2 and three spaces of 1/4 take 2 3/4: they begin 5/8 in from the edge.
+    dots = DOTS * INCH
+    line = changed[round(2.5 * dots)] if along == "top" else changed[:, round(2.5 * dots)]
+    starts = np.flatnonzero(line[1:] & ~line[:-1]) / dots
+    assert starts == pytest.approx([2 + 5 / 8 + 0.75 * n for n in range(4)], abs=0.05)
+    assert line.sum() / dots == pytest.approx(4 * 0.5, abs=0.25)
+
+
 def test_only_a_tied_ribbon_is_drawn_as_a_bow() -> None:
     loop = look_at({"ribbon": "twill", "loop": 1, "left": 3, "top": 3}, supplies=[RIBBON])
     bow = look_at({"ribbon": "twill", "bow": 12, "left": 3, "top": 3}, supplies=[RIBBON])

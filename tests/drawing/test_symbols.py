@@ -11,7 +11,7 @@ from booklet.drawing.marks.symbols import NEED_NONE, OPTIONAL, SYMBOL_NAMES, SYM
 from booklet.drawing.shapes.affine import Box, compose, scaling, translation
 from booklet.drawing.shapes.figure import BLACK, Figure, Use, bounds, walk
 from booklet.drawing.shapes.style import mm
-from booklet.kit.layout import VERBS
+from booklet.kit.steps import VERBS
 from tests.drawing.rasters import Pixels, figure_pdf, figure_svg, pdf_pixels, same_picture
 
 # A page held at reading distance and printed at 150 dots to the inch.

@@ -18,7 +18,7 @@ from booklet.drawing.marks.symbols import OPTIONAL, SYMBOL_NAMES, SYMBOL_SIDE
 from booklet.drawing.shapes.figure import BLACK, Colour
 from booklet.drawing.shapes.style import palette_from_accent
 from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
-from booklet.kit.layout import VERBS
+from booklet.kit.steps import VERBS
 from booklet.pages.grid import TypeSizes
 from booklet.pages.printed_steps import PrintedStep, printed_steps
 from booklet.pages.sentences import StepWords, step_words

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from booklet.kit.kit import Kit
-from booklet.placing.details import ids_of
 from booklet.placing.photos import photo_totals
 from booklet.placing.place_layouts import place_layouts
 from booklet.placing.supplies import balance_supplies, check_supplies
@@ -65,6 +64,16 @@ WORK: list[st.SearchStrategy[dict[str, Any]]] = [
     st.fixed_dictionaries({"ink": NAMES}),
     st.fixed_dictionaries({"raise": NAMES, "foam": SUPPLY}),
     st.fixed_dictionaries({"other_half": NAMES}),
+    st.fixed_dictionaries(
+        {
+            "stitch": st.lists(NAMES, min_size=2, max_size=2),
+            "along": st.sampled_from(["top", "right", "bottom", "left"]),
+            "inset": st.just("1/4"),
+            "length": st.just("1/4"),
+            "spacing": st.just("1/8"),
+            "thread": SUPPLY,
+        }
+    ),
 ]
 
 
@@ -96,7 +105,7 @@ def test_every_kit_gets_an_answer(left: list[dict[str, Any]], right: list[dict[s
     for layout in layouts:
         on_page = {layout.base.id, *(item.id for item in layout.items)}
         assert [item.layer for item in layout.items] == list(range(1, len(layout.items) + 1))
-        assert all(set(ids_of(detail)) <= on_page for step in layout.steps for detail in step.details)
+        assert all(set(detail.ids) <= on_page for step in layout.steps for detail in step.details)
         assert {measure.owner for measure in layout.measures} <= on_page
         assert [seen.id for seen in layout.visible] == [item.id for item in layout.items]
         assert all(0 <= seen.share <= 1 for seen in layout.visible)

@@ -18,8 +18,7 @@ from booklet.content.figures import StepFigure
 from booklet.content.spans import Length, Line, Part, Role, StepRef, line
 from booklet.content.words.language import Language
 from booklet.drawing.marks.symbols import NEED_NONE, SYMBOL_NAMES
-from booklet.kit.layout import verb_of
-from booklet.kit.steps import Photo, Place, PositionedStep, Step
+from booklet.kit.steps import Photo, Place, PositionedStep, Step, verb_of
 from booklet.kit.supply import SupplyKind
 from booklet.placing.details import Held
 from booklet.placing.model import ItemKind

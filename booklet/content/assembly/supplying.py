@@ -9,11 +9,11 @@ from booklet.content.assembly.holds import series_of
 from booklet.content.assembly.lying import Owner, Page
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
-from booklet.content.assembly.work import CutShares, Fits, Repeats
+from booklet.content.assembly.work import CutShares, Fits, Repeats, Seam
 from booklet.content.spans import Extent, Length, Line, Role
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
-from booklet.kit.steps import Add, Ribbon, Stencil, Step, Tape
+from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.placing.details import (
@@ -27,6 +27,7 @@ from booklet.placing.details import (
 )
 from booklet.placing.model import Measure, MeasureKind
 from booklet.placing.state import BASE_ID
+from booklet.placing.stitches import Stitched
 
 _DOWN = {Edge.TOP, Edge.BOTTOM}
 
@@ -170,9 +171,37 @@ def _is_brad(told: Telling, id: str) -> bool:
     return any(one.id == id and one.kind is SupplyKind.BRADS for one in told.context.resolved.kit.supplies)
 
 
+# Stitches.
+
+
+def tell_stitch(told: Telling, step: Stitch) -> Told:
+    """A line of stitches through two things."""
+    thread = _head(told, step.thread) if step.thread else told.words.stitches
+    detail = told.detail(Stitched)
+    if detail is None:
+        return Told(thread)
+
+    def of(value: Fraction, role: Role, key: str) -> Length:
+        return told.context.length(value, role, (*told.path, key))
+
+    second: Owner = Page.THIS if BASE_ID in detail.second else told.thing(detail.second)
+    seam = Seam(
+        told.thing(detail.first),
+        second,
+        detail.edge,
+        of(detail.inset, Role.DISTANCE, "inset"),
+        of(detail.start, Role.DISTANCE, "ends"),
+        told.count(detail.count, "length"),
+        of(detail.length, Role.LENGTH, "length"),
+        of(detail.spacing, Role.SPACING, "spacing"),
+    )
+    return Told(thread, said=(told.words.sew(seam),))
+
+
 TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {
     Stencil: tell_stencil,
     Ribbon: tell_ribbon,
     Tape: tell_tape,
     Add: tell_add,
+    Stitch: tell_stitch,
 }

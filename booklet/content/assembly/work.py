@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.content.assembly.lying import Thing
+from booklet.content.assembly.lying import Owner, Thing
 from booklet.content.spans import Extent, Length, Number, Own
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
@@ -69,3 +69,20 @@ class Fits:
 
     across: Repeats | None
     down: Repeats | None
+
+
+@dataclass(frozen=True)
+class Seam:
+    """A line of stitches that joins a thing to another or to the page, along an edge of the first.
+
+    It lies `inset` in from that edge and starts so far from its left or top end.
+    """
+
+    first: Thing
+    second: Owner
+    edge: Edge
+    inset: Length
+    start: Length
+    count: Number
+    length: Length
+    spacing: Length

@@ -21,10 +21,12 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
+from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply
 from booklet.placing.details import BandForm, CutLength
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
+from booklet.placing.stitches import Stitched
 
 # A stencil whose spec says no repeat is drawn with motifs of this size, in points.
 _MOTIF = 18.0
@@ -44,7 +46,7 @@ def supply_shapes(
         case ItemKind.STENCIL:
             yield from _stencil(box, _repeat(supply, kit, scale), ground)
         case _:
-            yield from _added(item, box, colour)
+            yield from _stitches(item, layout, box, colour) or _added(item, box, colour)
 
 
 def bows_of(layout: PlacedLayout) -> frozenset[int]:
@@ -158,6 +160,26 @@ def _stencil(box: Box, repeat: tuple[float, float], ground: Colour) -> Iterator[
             x, y = (column + 0.5) * width, (row + 0.5) * height
             motifs += star(x, y, min(width, height) * 0.45, points=4, waist=0.36)
     yield Group((Path(tuple(motifs), Fill(tone)),), clip=Box(0, 0, box.width, box.height).corners)
+
+
+def _stitches(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> list[Shape]:
+    """Even dashes, one for each stitch; none of what is no line of stitches."""
+    details = (detail for step in layout.steps for detail in step.details)
+    line = next((one for one in details if isinstance(one, Stitched) and one.item == item.id), None)
+    if line is None:
+        return []
+    across = line.edge in {Edge.TOP, Edge.BOTTOM}
+    width, long = (box.height, box.width) if across else (box.width, box.height)
+    dash = long * float(line.length / (line.count * line.length + (line.count - 1) * line.spacing))
+    step = (long - dash) / (line.count - 1) if line.count > 1 else 0.0
+    stroke = Stroke(colour, max(width * 0.5, 0.7), cap=Cap.ROUND)
+    shadow = Stroke(colour.darker(0.45), stroke.width * 1.5, cap=Cap.ROUND)
+    # A round cap reaches beyond the end of its line.
+    inset = min(shadow.width / 2, dash / 4)
+    ends = [(at * step + inset, at * step + dash - inset) for at in range(line.count)]
+    points = [((start, width / 2), (end, width / 2)) for start, end in ends]
+    lines = points if across else [((y, x), (v, u)) for (x, y), (u, v) in points]
+    return [Line(start, end, pen) for pen in (shadow, stroke) for start, end in lines]
 
 
 def _added(item: Placed, box: Box, colour: Colour) -> Iterator[Shape]:

@@ -127,6 +127,14 @@ _DRAWINGS = {
         lines=_lines("M 5.0 1.9 L 9.2 1.9 L 9.2 8.1 L 5.0 8.1 M 5.0 0.5 L 5.0 9.5"),
         dashed=_lines("M 5.0 1.9 L 0.8 1.9 L 0.8 8.1 L 5.0 8.1"),
     ),
+    # A needle, and the stitches behind it.
+    "stitch": _Drawing(
+        lines=_lines(
+            "M 9.3 0.7 L 4.6 5.4",
+            "M 4.6 5.4 C 3.9 5.5 3.0 6.3 2.8 7.2 C 3.7 7.0 4.5 6.1 4.6 5.4 Z",
+            "M 0.7 9.3 L 2.3 9.3 M 4.0 9.3 L 5.6 9.3 M 7.3 9.3 L 8.9 9.3",
+        )
+    ),
     # A heart: if you like.
     OPTIONAL: _Drawing(
         lines=_lines(

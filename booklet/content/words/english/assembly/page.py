@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.content.assembly.base import Base, Waits
-from booklet.content.assembly.tools import Tool
 from booklet.content.spans import (
     Extent,
     Length,
@@ -20,6 +19,7 @@ from booklet.content.spans import (
 )
 from booklet.content.words.english.assembly.things import BASICS, joined, large, leading, within
 from booklet.kit.fields import Turn
+from booklet.placing.details import Tool
 from booklet.placing.photos import WayUp
 
 _TURNS = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.content.assembly.lying import Lying, Owner, Thing
-from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats
+from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, StepRef, line
 from booklet.content.words.english.assembly.lying import EnglishLying
 from booklet.content.words.english.assembly.things import (
@@ -286,6 +286,20 @@ class EnglishWork(EnglishLying):
         of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self._centre_name(thing))
         verb = "Fix" if is_fixed else "Put"
         return line(f"{verb} one in {where}", of, ", its middle ", inset, " from both edges.")
+
+    # Stitches.
+
+    stitches = line("Stitches")
+
+    def sew(self, seam: Seam) -> Line:
+        """`Stitch the tag ⑦ to the card ⑥, 1/8 in from the tag's right edge.` and how many stitches."""
+        begun = line("Stitch ", self.the(seam.first), " to ", self._centre_name(seam.second), ", ")
+        where = line(begun, seam.inset, " from ", self.edge_of(seam.edge, seam.first, is_known=True), ".")
+        noun = BASICS.plural(int(seam.count.value), "stitch", "stitches")
+        between = line(" with ", seam.spacing, " between") if seam.count.value > 1 else ()
+        end = "left" if seam.edge in {Edge.TOP, Edge.BOTTOM} else "top"
+        start = line("Start ", seam.start, f" from the {end} end: ", seam.count, f" {noun} of ", seam.length)
+        return joined([where, line(start, between, ".")])
 
 
 def _a(noun: Own) -> str:
