@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
+from booklet.drawing.marks.placement import line_meets
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import Line, Path, Polyline, Segment, Shape, walk
-from tests.drawing.readings import text_boxes
+from tests.drawing.readings import ink_boxes, text_boxes
 
 
 def segments(shapes: Iterable[Shape]) -> Iterator[tuple[Point, Point]]:
@@ -58,3 +59,29 @@ def assert_nothing_overlaps(shapes: tuple[Shape, ...], others: Iterable[Box] = (
     for start, end in segments(shapes):
         for box in texts:
             assert not crosses(start, end, box.grown(-0.01)), (start, end, box)
+
+
+def placed_lines(shapes: Iterable[Shape]) -> Iterator[tuple[Point, Point]]:
+    """Every straight line that is drawn with a stroke, in the outermost coordinates."""
+    for leaf, move in walk(shapes):
+        match leaf:
+            case Line(start, end):
+                yield move.apply(start), move.apply(end)
+            case Polyline(points):
+                yield from pairwise(map(move.apply, points))
+            case Path(steps, stroke=stroke) if stroke is not None:
+                for start, end in straight_steps(steps):
+                    yield move.apply(start), move.apply(end)
+            case _:
+                pass
+
+
+def assert_texts_stand_clear(shapes: Iterable[Shape]) -> None:
+    """No text's print lies over another's, and no line runs through any."""
+    shapes = tuple(shapes)
+    inked = ink_boxes(shapes)
+    for (one, left), (other, right) in combinations(inked, 2):
+        assert not left.grown(0.2).overlaps(right), (one.text, other.text)
+    for start, end in placed_lines(shapes):
+        for text, box in inked:
+            assert not line_meets(start, end, box.grown(-0.01)), (text.text, start, end)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
+from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.style import DrawingStyle
 
 STYLE = DrawingStyle()
@@ -22,4 +23,5 @@ LARGE = STYLE.with_changes(
     disc_radius=10.1,
     disc_text_size=14.4,
 )
+LABELS = FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo")
 STYLES = st.sampled_from([STYLE, LARGE])

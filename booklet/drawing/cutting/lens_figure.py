@@ -22,6 +22,7 @@ from booklet.drawing.marks.cut_discs import (
 from booklet.drawing.marks.trimmer_scale import (
     Band,
     Ruler,
+    band_hang,
     band_height,
     band_shapes,
     divisions,
@@ -40,6 +41,7 @@ TRUE_SIZE = Scale(Fraction(1))
 _MARGIN = {Unit.INCH: Fraction(3, 8), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}
 _TICK = 16.0
 _BETWEEN, _BETWEEN_ROWS = 8.0, 8.0
+_BREAK, _EDGE = 2.6, 0.3  # how far a break line swings, and half its width
 _MARK_PAST = 1.12  # a cut's mark is so much longer than the scale's longest
 
 
@@ -130,25 +132,37 @@ class _Plan:
     width: float
     style: DrawingStyle
 
+    @property
+    def room(self) -> float:
+        """The width that bands may take."""
+        return self.width - 2 * (_BREAK + _EDGE)
+
     @cached_property
     def stretches(self) -> tuple[Stretch, ...]:
-        return lens_stretches(self.view, self.cuts, self.width)
+        hang = band_hang(self.style.dimension_size)
+        return lens_stretches(self.view, self.cuts, self.room - 2 * hang)
 
     @cached_property
     def ruler(self) -> Ruler:
         view = self.view
         return Ruler(view.reach, view.mark, view.unit, to_points(Fraction(1), view.unit))
 
+    def ends(self, stretch: Stretch) -> tuple[float, float]:
+        """How far the band reaches past the zero and past the scale's end, where a stretch ends there."""
+        hang = band_hang(self.style.dimension_size)
+        return hang * (stretch.low == 0), hang * (stretch.high == self.view.reach)
+
     def length(self, stretch: Stretch) -> float:
-        """How long a stretch is, in points."""
-        return self.ruler.at(stretch.high - stretch.low)
+        """How long the band of a stretch is, in points."""
+        return self.ruler.at(stretch.high - stretch.low) + sum(self.ends(stretch))
 
     def band(self, stretch: Stretch) -> Band:
         """The band of a stretch."""
         size = self.style.dimension_size
         height = band_height(_TICK, size)
         box = Box(0.0, 0.0, self.length(stretch), height)
-        return Band(box, height, -self.ruler.at(stretch.low), _TICK, size, self.ruler)
+        zero = self.ends(stretch)[0] - self.ruler.at(stretch.low)
+        return Band(box, height, zero, _TICK, size, self.ruler)
 
     def heads(self, stretch: Stretch) -> tuple[Head, ...]:
         """The discs under a stretch."""
@@ -166,7 +180,7 @@ class _Plan:
         rows: list[list[Stretch]] = []
         for stretch in self.stretches:
             taken = sum(self.length(each) + _BETWEEN for each in rows[-1]) if rows else 0.0
-            if rows and taken + self.length(stretch) <= self.width:
+            if rows and taken + self.length(stretch) <= self.room:
                 rows[-1].append(stretch)
             else:
                 rows.append([stretch])
@@ -176,9 +190,9 @@ class _Plan:
     def places(self) -> tuple[tuple[float, float], ...]:
         """Where each stretch's band begins."""
         places: list[tuple[float, float]] = []
-        y = 0.0
+        y = _EDGE
         for row in self.rows:
-            x = 0.0
+            x = _BREAK + _EDGE
             for stretch in row:
                 places.append((x, y))
                 x += self.length(stretch) + _BETWEEN
@@ -192,18 +206,14 @@ class _Plan:
         for stretch, (x, y) in zip(self.stretches, self.places, strict=True):
             rights += [x + self.length(stretch), *(x + head.right for head in self.heads(stretch))]
             bottoms.append(y + self.height(stretch))
-        return max(rights), max(bottoms)
+        return max(rights) + _BREAK + _EDGE, max(bottoms)
 
 
 def _stretch_shapes(plan: _Plan, stretch: Stretch) -> Iterator[Shape]:
     style, band = plan.style, plan.band(stretch)
-    room = band.size * 0.6
     readings = {value for value, _ in stretch.cuts}
-    shown = [
-        numeral
-        for numeral in numerals(plan.ruler, readings, band.size)
-        if room <= band.x(numeral.value) <= band.box.right - room
-    ]
+    every = numerals(plan.ruler, readings, band.size)
+    shown = [numeral for numeral in every if band.box.holds(band.numeral_box(numeral))]
     yield from band_shapes(band, shown, divisions(plan.view.unit, plan.view.mark), style)
     yield from _breaks(plan, stretch, band)
     side = Side(band.base, 1)
@@ -222,5 +232,6 @@ def _breaks(plan: _Plan, stretch: Stretch, band: Band) -> Iterator[Path]:
     for runs_on, x in ends:
         if runs_on:
             third = band.box.height / 3
-            curve = ("C", x + 2.6, band.box.top + third, x - 2.6, band.box.bottom - third, x, band.box.bottom)
-            yield Path((("M", x, band.box.top), curve), stroke=plan.style.fine)
+            top, bottom = band.box.top, band.box.bottom
+            curve = ("C", x + _BREAK, top + third, x - _BREAK, bottom - third, x, bottom)
+            yield Path((("M", x, top), curve), stroke=plan.style.fine)

@@ -40,7 +40,9 @@ def scrap_area(box: Box, word: str, style: DrawingStyle) -> Iterator[Shape]:
     gap = Box(x - across, y - down, x + across, y + down)
     named = box.holds(gap.grown(1))
     yield Rect(box.left, box.top, box.width, box.height, Fill(style.palette.paper))
-    yield hatch(box.corners, style.hatch_distance, style.fine, [gap] if named else [])
+    lines = hatch(box.corners, style.hatch_distance, style.fine, [gap] if named else [])
+    if lines.segments:
+        yield lines
     if named:
         drop = cap_height(Font.SANS, size) / 2 - 0.5
         at, turn = ((x + drop, y), -90.0) if upright else ((x, y + drop), 0.0)

@@ -13,6 +13,7 @@ from booklet.drawing.marks.piece_chip import chip_forms, chip_shapes
 from booklet.drawing.marks.trimmer_scale import (
     Band,
     Ruler,
+    band_hang,
     band_height,
     band_shapes,
     drawn_divisions,
@@ -28,9 +29,9 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import TIMES, Size, Unit
 from booklet.measure.words import print_length
 
-_WIDTH = 92.0
+_WIDTH, _LENS_WIDTH = 92.0, 112.0
 _PAPER = Box(0.0, 0.0, 64.0, 32.0)
-_HANG, _GAP, _TICK = 6.5, 4.0, 9.0
+_GAP, _TICK = 4.0, 9.0
 # Typical widths of narrow strips.
 _NARROW = {Unit.INCH: Fraction(3, 8), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}
 _ALIKE = 6
@@ -39,14 +40,15 @@ _ALIKE = 6
 def reading_sign(value: Fraction, unit: Unit, mark: Fraction, style: DrawingStyle) -> Figure:
     """A cut at a reading: its number, its stem through the scale, the dashed line on the paper."""
     length = value * Fraction(4, 3)
-    ruler = Ruler(length, mark, unit, (_WIDTH - 2 * _HANG) / float(length))
     size, base = style.scale_label_size, -_GAP
+    hang = band_hang(size)
+    ruler = Ruler(length, mark, unit, (_WIDTH - 2 * hang) / float(length))
     end = ruler.at(length)
-    box = Box(-_HANG, base - band_height(_TICK, size), end + _HANG, base)
+    box = Box(-hang, base - band_height(_TICK, size), end + hang, base)
     band = Band(box, base, 0.0, _TICK, size, ruler)
     shown, side = numerals(ruler, {value}, size), Side(box.top, -1)
     cut = CutMark(1, ruler.at(value))
-    heads = cut_heads([cut], -_HANG, style)
+    heads = cut_heads([cut], -hang, style)
     top = stem_start(heads[0], cut, side, style)
     shapes: list[Shape] = [
         Rect(0.0, 0.0, end, _PAPER.height, Fill(style.palette.paper), style.outline),
@@ -67,7 +69,7 @@ def lens_sign(
     view = StageView(
         "sign-lens", unit, TRUE_SIZE, mark, 2 * value, Size(2 * value, value), "", cuts, (), 1, False, labels
     )
-    return lens_figure(view, (1, 2), _WIDTH, style, "sign-lens", "")
+    return lens_figure(view, (1, 2), _LENS_WIDTH, style, "sign-lens", "")
 
 
 def piece_sign(letter: str, style: DrawingStyle) -> Figure:

@@ -28,6 +28,7 @@ from booklet.drawing.marks.trimmer_scale import (
     Band,
     Numeral,
     Ruler,
+    band_hang,
     band_height,
     band_shapes,
     drawn_divisions,
@@ -65,13 +66,12 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import TIMES, Size, Unit
 
-# How far the scale's band reaches past the sheet to either side.
-HANG = 7.5
 _TICK = 9.0
 _EDGE_GAP = 4.0  # between the scale and the sheet
 _STOP_GAP = 2.0
 _LETTER_DROP = 4.0  # from a sheet's foot to letters under it
 _LETTER_GAP = 4.0
+_LETTER_SLOPE = 0.35  # how steep a tick is at least that leads to a letter beside its strip
 # The light casing of a cut; where strips are narrow, it takes no more than a share of one.
 _CASING, _CASING_SHARE = 2.5, 0.45
 
@@ -205,7 +205,7 @@ class _Plan:
     def band(self) -> Band:
         """The scale's band over the outline."""
         size, base = self.style.scale_label_size, self.sheet.top - _EDGE_GAP
-        box = Box(-HANG, base - band_height(_TICK, size), self.sheet.right + HANG, base)
+        box = Box(self.left, base - band_height(_TICK, size), self.right, base)
         return Band(box, base, 0.0, _TICK, size, self.ruler)
 
     @cached_property
@@ -274,9 +274,7 @@ class _Plan:
             for strip, chip in zip(view.strips, self.chips, strict=True)
         ]
         alike = [False, *(_are_alike(one, other) for one, other in pairwise(view.strips))]
-        return WidthChain(
-            merged(widths, alike, TIMES), self.edge, self.left, self.sheet.right + HANG, self.style
-        )
+        return WidthChain(merged(widths, alike, TIMES), self.edge, self.left, self.right, self.style)
 
     @cached_property
     def lettered(self) -> tuple[StageStrip, ...]:
@@ -291,12 +289,21 @@ class _Plan:
             middle = self.ruler.at(strip.start + strip.end) / 2
             half = text_width(" ".join(strip.letters), Font.SANS_BOLD, self.style.label_size) / 2
             callouts.append(Callout(middle, half, half))
-        return tuple(spread(callouts, _LETTER_GAP, self.left, self.sheet.right + HANG)) if callouts else ()
+        return tuple(spread(callouts, _LETTER_GAP, self.left, self.right)) if callouts else ()
 
     @cached_property
     def letter_baseline(self) -> float:
         """Where letters under a printed sheet stand."""
-        return self.edge + _LETTER_DROP + cap_height(Font.SANS_BOLD, self.style.label_size)
+        return self.edge + self.letter_drop + cap_height(Font.SANS_BOLD, self.style.label_size)
+
+    @cached_property
+    def letter_drop(self) -> float:
+        """How far under the sheet letters begin: farther where they stand beside their strips."""
+        shifts = [
+            abs(place - self.ruler.at(strip.start + strip.end) / 2)
+            for strip, place in zip(self.lettered, self.letter_places, strict=True)
+        ]
+        return max(_LETTER_DROP, _LETTER_SLOPE * max(shifts, default=0.0))
 
     @cached_property
     def bottom(self) -> float:
@@ -309,8 +316,13 @@ class _Plan:
 
     @cached_property
     def left(self) -> float:
-        """How far left the figure reaches."""
-        return -HANG
+        """How far left the figure reaches: as far as the scale's band."""
+        return -band_hang(self.style.scale_label_size)
+
+    @cached_property
+    def right(self) -> float:
+        """How far right the scale's band reaches."""
+        return self.sheet.right + band_hang(self.style.scale_label_size)
 
     @cached_property
     def top(self) -> float:
@@ -423,7 +435,7 @@ def _letters_below(plan: _Plan) -> Iterator[Shape]:
     for strip, place in zip(plan.lettered, plan.letter_places, strict=True):
         middle = plan.ruler.at(strip.start + strip.end) / 2
         if abs(place - middle) > 0.5:
-            foot = (place, plan.edge + _LETTER_DROP - 0.8)
+            foot = (place, plan.edge + plan.letter_drop - 0.8)
             yield Polyline(((middle, plan.edge + 0.8), foot), style.narrow)
         yield Text(
             " ".join(strip.letters),

@@ -70,7 +70,7 @@ def is_numbered(value: Fraction, unit: Unit) -> bool:
 # Numerals.
 
 _BETWEEN_NUMERALS = 3.0
-_BESIDE_READING = 2.4
+_BESIDE_READING = 2.0
 
 
 @dataclass(frozen=True)
@@ -167,6 +167,11 @@ class Band:
 def band_height(tick: float, size: float) -> float:
     """How high a band is with marks and numerals of these sizes, in points."""
     return tick + 0.27 * size + cap_height(Font.SANS, size) + 0.36 * size
+
+
+def band_hang(size: float) -> float:
+    """How far a band reaches past its scale to either side, so that numerals of this size stand on it."""
+    return 0.84 * size
 
 
 def band_shapes(

@@ -262,8 +262,9 @@ def height_shapes(outline: Box, edge: float, label: str, style: DrawingStyle) ->
     if is_along:
         words = replace(_text(label, (x - _ABOVE, middle), style), rotation=-90.0)
     else:
-        drop = cap_height(_FONT, style.dimension_size) / 2
-        place = (x + _OVERSHOOT + _ASIDE, middle + drop)
+        # Not below the outline, where the widths stand.
+        baseline = min(middle + cap_height(_FONT, style.dimension_size) / 2, bottom - _ASIDE)
+        place = (x + _OVERSHOOT + _ASIDE, baseline)
         words = replace(_text(label, place, style), anchor=Anchor.START)
     yield Group((Line(start, end, style.narrow), words), tag=TAG, dimension=Dimension(start, end, label))
     if bottom - top >= _least_for_arrows(style):
