@@ -131,9 +131,9 @@ def _how_it_lies(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Block
         return language.basics.number(count, kit.kit.unit, ("sheets", sheet.index, "cuts"))
 
     picture = Picture(TrimmerFigure(sheet.index), words.lay_alt(lay))
+    done = words.work(number(work.cuts), number(work.turns), on_marks=sheet.sheet.is_cut_apart)
     blocks: list[Block] = [
-        Paragraph(words.lay_sentence(lay)),
-        Paragraph(words.work(number(work.cuts), number(work.turns), on_marks=sheet.sheet.is_cut_apart)),
+        Paragraph(line(words.lay_sentence(lay), " ", done)),
     ]
     if sheet.sheet.tip:
         blocks.append(Paragraph(line(Own(sheet.sheet.tip, ("sheets", sheet.index, "tip"))), Tone.TIP))

@@ -6,7 +6,7 @@ import pytest
 
 from booklet.content.blocks import Beside, CutStage, Paragraph, Tone
 from booklet.content.figures import TrimmerFigure
-from booklet.content.spans import Own, plain_text
+from booklet.content.spans import Own, Weight, plain_text
 from tests.content.cutting.slips import headings, resolved, section_of
 from tests.kits import Data, cut, element, sheet
 
@@ -31,11 +31,15 @@ LAYS = [
 
 
 def lay_said(kit_sheet: Data) -> list[str]:
-    """The paragraphs beside the picture of the trimmer."""
+    """What stands out beside the picture of the trimmer, and what follows it."""
     (beside, *_) = section_of(resolved(kit_sheet)).blocks
     assert isinstance(beside, Beside)
     assert isinstance(beside.picture.figure, TrimmerFigure)
-    return [plain_text(block.text) for block in beside.blocks if isinstance(block, Paragraph)]
+    (paragraph, *_) = beside.blocks
+    assert isinstance(paragraph, Paragraph)
+    stands_out = [getattr(span, "weight", None) is Weight.STRONG for span in paragraph.text]
+    end = stands_out.index(False)
+    return [plain_text(paragraph.text[:end]), plain_text(paragraph.text[end:]).strip()]
 
 
 @pytest.mark.parametrize(("paper", "lay", "said"), LAYS)
@@ -147,7 +151,7 @@ def test_a_sheet_that_is_turned_before_its_first_cut_says_so() -> None:
     ("paper", "turn", "said"),
     [
         ("stars", "clockwise", "The top of the print now points right."),
-        ("stars", "half", "The top of the print now points towards you."),
+        ("stars", "half", "The print is now upside down."),
         ("stars", "anticlockwise", "The top of the print now points left."),
         ("leaves", "clockwise", "The leaves now grow to the right."),
         ("stripes", "clockwise", "The stripes now run from left to right."),
@@ -171,7 +175,7 @@ def test_a_piece_that_shows_no_direction_is_told_nothing_of_its_print() -> None:
         sheet(first, later | {"take": "border strip"}, paper="bordered", lay={"left": "bottom"}), base="two"
     )
     assert headings(plain)[1] == "Turn A a quarter, clockwise."
-    assert headings(bordered)[1].endswith("The top of the print now points towards you.")
+    assert headings(bordered)[1].endswith("The print is now upside down.")
 
 
 def test_a_print_that_lies_face_down_is_told_nothing_of_its_way() -> None:

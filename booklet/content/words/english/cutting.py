@@ -75,11 +75,11 @@ _AT = {
     Edge.BOTTOM: "towards you",
     Edge.LEFT: "at the stop",
 }
-_POINTS = {
-    Edge.TOP: "points away from you",
-    Edge.RIGHT: "points right",
-    Edge.BOTTOM: "points towards you",
-    Edge.LEFT: "points left",
+_NOW = {
+    Edge.TOP: "The print is now upright.",
+    Edge.RIGHT: "The top of the print now points right.",
+    Edge.BOTTOM: "The print is now upside down.",
+    Edge.LEFT: "The top of the print now points left.",
 }
 _GROW = {
     Edge.TOP: "away from you",
@@ -120,9 +120,12 @@ class EnglishCutting:
 
     # How a sheet lies.
 
+    def face_up(self, lay: SheetLay) -> str:
+        """Which face of a sheet is up."""
+        return f"{_PATTERNS[lay.pattern]} up" if lay.face is FaceUp.PATTERN else _FACES[lay.face]
+
     def lay(self, lay: SheetLay) -> Line:
         """How a sheet first lies, as words to go on from."""
-        face = f"{_PATTERNS[lay.pattern]} up" if lay.face is FaceUp.PATTERN else _FACES[lay.face]
         edge: Line
         match lay.edge:
             case Own():
@@ -131,7 +134,7 @@ class EnglishCutting:
                 edge = line(self._way(lay.edge))
             case AlongScale():
                 edge = line(_SIDES[lay.edge])
-        return line(face, ", ", edge)
+        return line(self.face_up(lay), ", ", edge)
 
     def lay_sentence(self, lay: SheetLay) -> Line:
         """`Either side up, any edge at the stop.`, of several sheets that they lie on each other first."""
@@ -198,7 +201,7 @@ class EnglishCutting:
             case Pattern.SCALLOPS:
                 return f"The scallops now arch {_GROW[way.top]}."
             case _:
-                return f"The top of the print now {_POINTS[way.top]}."
+                return _NOW[way.top]
 
     # The slip.
 
@@ -281,7 +284,8 @@ class EnglishCutting:
         """`trunk E, saplings A B`."""
         spans: list[Part] = []
         for name, pieces in given:
-            spans += [", " if spans else "", _BASICS.several(len(pieces), name), " ", self.letters(pieces)]
+            named = line(_BASICS.several(len(pieces), name), "\u00a0", self.letters(pieces))
+            spans += [", " if spans else "", named]
         return line(*spans)
 
     # How to read the pages.
