@@ -11,17 +11,14 @@ from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.lying import lie
 from booklet.drawing.shapes.affine import Affine, Point, scaling
 from booklet.drawing.shapes.figure import (
-    Anchor,
     Figure,
     Fill,
     Polygon,
     Polyline,
     Shape,
     Stroke,
-    Text,
     Use,
 )
-from booklet.drawing.shapes.fonts import Font, cap_height
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
@@ -35,7 +32,6 @@ _RISE = 0.42
 _LEAN = 0.3
 # Each further sheet of one kind shows so far below the one above it, in points.
 _THICKNESS = 2.6
-_NUMBER_WIDTH = 17.0
 _LEADER_GAP = 3.0
 
 
@@ -60,7 +56,7 @@ class PileLook:
 def pile_figure(
     resolved: ResolvedKit, papers: KitPapers, sheets: Sequence[CutSheet], look: PileLook, style: DrawingStyle
 ) -> Figure:
-    """The sheets from the top down, each as it is to lie, with a leader to its number at the right."""
+    """The sheets from the top down, each as it is to lie, with a leader to the right side."""
     unit = resolved.kit.unit
     longest = max(float(max(sheet.size.width, sheet.size.height) * unit.points) for sheet in sheets)
     factor = look.longest / longest
@@ -120,16 +116,13 @@ def _seen(corners: Sequence[Point], place: Affine) -> tuple[Point, ...]:
 def _leader(
     resolved: ResolvedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
 ) -> Iterator[Shape]:
-    """From beside the sheet's right edge to its number; over no paper."""
+    """From beside the sheet's right edge to the right of the figure; over no paper."""
     seen = lying_of(resolved, sheet).seen_size(sheet.size)
     width, depth = (float(side * resolved.kit.unit.points) * factor for side in (seen.width, seen.height))
     # Higher than the next sheet's far corner, which shows at the right below it.
     up = min(max(look.depth - look.pitch, 0.0) + _LEADER_GAP, depth * _RISE)
     start = (width + up * _LEAN / _RISE + _LEADER_GAP, front - up)
     beyond = look.longest * (1 + _LEAN) + _LEADER_GAP
-    end = (look.width - _NUMBER_WIDTH, front)
+    end = (look.width, front)
     knee = (min(beyond + up, end[0] - _LEADER_GAP), front)
     yield Polyline((start, (beyond, start[1]), knee, end), style.narrow)
-    size = style.label_size
-    baseline = front + cap_height(Font.SANS_BOLD, size) / 2
-    yield Text(str(sheet.number), look.width, baseline, size, Font.SANS_BOLD, style.palette.ink, Anchor.END)
