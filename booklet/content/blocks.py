@@ -186,10 +186,15 @@ class Row:
 
 @dataclass(frozen=True)
 class Table:
-    """A table; a group's title stays with its first row and comes again where the rows go on."""
+    """A table; a group's title stays with its first row and comes again where the rows go on.
+
+    So many rows of a group may stand `abreast`, in the order of columns of print, where the page is wide
+    enough.
+    """
 
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
+    abreast: int = 1
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from importlib import import_module
+from dataclasses import replace
 
-from booklet.content.blocks import ContentsEntry, Document, Section
+from booklet.content.assembly.section import layout_sections
+from booklet.content.blocks import ContentsEntry, Document, Heading, Paragraph, Section
 from booklet.content.closing.pages import (
     back_cover_section,
     keepsake_section,
@@ -15,6 +16,7 @@ from booklet.content.cutting.sheets import cut_sheets, sheet_anchor, sheet_secti
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.cutting.trial import rescue_section, trimmer_section
 from booklet.content.front.box import box_section, has_pile
+from booklet.content.front.cautions import care_section
 from booklet.content.front.cover import front_cover_section
 from booklet.content.front.tools import tools_section
 from booklet.content.front.welcome import welcome_section
@@ -23,64 +25,102 @@ from booklet.content.sorting.planner import labels_section, planner_section
 from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Own, line
 from booklet.content.words.language import Language
+from booklet.kit.kit import Kit
 from booklet.placing.resolved import ResolvedKit
 
 # More layouts than these stand in the contents as one section.
 _MOST_TITLES = 24
+# A kit no larger than this needs no contents, and finds its pieces without a list of the pockets.
+_FEW_LAYOUTS, _FEW_CUT_SHEETS, _FEW_PIECES = 2, 2, 12
 
 
 def document(resolved: ResolvedKit, language: Language) -> Document:
     """Every section of the booklet in its order, each only where the kit has it."""
     kit = resolved.kit
-    before = (box_section(resolved, language), tools_section(resolved, language))
-    reading = _reading(resolved, language)
-    cutting = sheet_sections(resolved, language)
-    pockets = pockets_section(resolved, language)
-    layouts = _layouts(resolved, language)
-    contents = (
-        (
-            *(_entry(section) for section in (*before, *reading)),
-            *_cutting_entries(resolved, cutting, language),
-            _entry(pockets),
-        ),
-        _layout_entries(resolved, layouts, language),
-    )
-    month = month_name(kit)
+    is_small = _is_small(kit, resolved)
+    sections = _small_kit(resolved, language) if is_small else _large_kit(resolved, language)
     return Document(
         language.code,
-        language.front.title_and_month(kit_name(kit), month),
+        language.front.title_and_month(kit_name(kit), month_name(kit)),
         line(Own(kit.publisher, ("publisher",))),
         language.front.subject,
-        (
-            front_cover_section(resolved, language),
-            welcome_section(kit, has_pile(kit), contents, language),
-            *before,
-            *reading,
-            *cutting,
-            pockets,
-            *layouts,
-        ),
-        _fillers(resolved, language),
+        (front_cover_section(resolved, language), *sections),
+        (*(_at_hand(resolved, language) if is_small else ()), *_fillers(resolved, language)),
         back_cover_section(kit, language),
         language.furniture,
     )
 
 
-def _reading(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    """How to read the pages; where the kit has cuts, how to try the trimmer and to mend a cut as well."""
-    reading = how_to_read_section(resolved, language)
+def _is_small(kit: Kit, resolved: ResolvedKit) -> bool:
+    """Whether a kit is so small that its pages are few: two layouts, two sheets to cut, a dozen pieces."""
+    pieces = sum(1 for entry in resolved.ledger.entries if entry.pocket is not None)
+    few_sheets = len(cut_sheets(resolved)) <= _FEW_CUT_SHEETS
+    return len(kit.layouts) <= _FEW_LAYOUTS and few_sheets and pieces <= _FEW_PIECES
+
+
+def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+    """Each part as a section of its own, and contents to find it by."""
+    kit = resolved.kit
+    before = (
+        box_section(resolved, language),
+        tools_section(resolved, language),
+        how_to_read_section(resolved, language),
+        care_section(kit, language),
+        *_at_the_trimmer(resolved, language),
+    )
+    cutting = sheet_sections(resolved, language)
+    pockets = pockets_section(resolved, language)
+    layouts = layout_sections(resolved, language)
+    parts = (
+        *(_entry(section) for section in before),
+        *_cutting_entries(resolved, cutting, language),
+        _entry(pockets),
+    )
+    contents = (parts, _layout_entries(resolved, layouts, language))
+    welcome = welcome_section(kit, has_pile(kit), contents, language)
+    return (welcome, *before, *cutting, pockets, *layouts)
+
+
+def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+    """What stands before cutting as one section; the pockets only where there is a tip for one."""
+    kit = resolved.kit
+    before = (
+        box_section(resolved, language),
+        tools_section(resolved, language),
+        care_section(kit, language),
+        how_to_read_section(resolved, language),
+    )
+    return (
+        _folded(welcome_section(kit, has_pile(kit), (), language), before),
+        *sheet_sections(resolved, language),
+        *((pockets_section(resolved, language),) if kit.pocket_tips else ()),
+        *layout_sections(resolved, language),
+    )
+
+
+def _folded(first: Section, others: Sequence[Section]) -> Section:
+    """Sections as one, all but the first under a heading, unless they begin with one themselves."""
+    blocks = list(first.blocks)
+    for section in others:
+        if not isinstance(section.blocks[0], Heading):
+            blocks.append(Heading(section.title, section.anchor))
+        if section.lead:
+            blocks.append(Paragraph(section.lead))
+        blocks += section.blocks
+    return replace(first, blocks=tuple(blocks))
+
+
+def _at_the_trimmer(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+    """How to try the trimmer, and what to do when a cut goes wrong; nothing for a kit without cuts."""
     if not cut_sheets(resolved):
-        return (reading,)
-    return (reading, trimmer_section(resolved, language), rescue_section(resolved, language))
-
-
-def _layouts(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    try:
-        make = import_module("booklet.content.assembly.layouts").layout_sections
-    except (ImportError, AttributeError):
         return ()
-    sections: tuple[Section, ...] = make(resolved, language)
-    return sections
+    return (trimmer_section(resolved, language), rescue_section(resolved, language))
+
+
+def _at_hand(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+    """What a small kit has only where there is a page for it."""
+    pockets = () if resolved.kit.pocket_tips else (pockets_section(resolved, language),)
+    return (*pockets, *reversed(_at_the_trimmer(resolved, language)))
 
 
 def _entry(section: Section) -> ContentsEntry:

@@ -89,6 +89,6 @@ def _words(book: Book, sheet: CutSheet) -> Flowable:
     style = book.styles.small
     count = f", {number_word(sheet.sheet.count)} sheets" if sheet.sheet.count > 1 else ""
     lying = (lying_words(book.resolved, sheet) or "either way up") if sheet.stages else "left whole"
-    title = bold(sheet_title(book.kit, sheet.sheet), style)
+    title = bold(f"{sheet.number}\u00a0\u00a0{sheet_title(book.kit, sheet.sheet)}", style)
     counted = (run(count, style),) if count else ()
     return TextBlock.of(style, title, *counted, line_break(style), run(lying, style))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
 from typing import Any
 
 from reportlab.lib.styles import ParagraphStyle
@@ -38,8 +40,33 @@ def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
     """A table as wide as its column."""
     if not block.columns or not block.rows:
         return []
+    block = rows_abreast(block)
     rows = RowsTable(setup, block.columns, block.rows, column_widths(setup, block, width))
     return [spaced(rows, 2.0, BETWEEN_BLOCKS)]
+
+
+def rows_abreast(block: Table) -> Table:
+    """The table with so many rows of a group side by side as it says, read down one side, then the next."""
+    if block.abreast < 2:
+        return block
+    rows: list[Row] = []
+    for is_body, run in groupby(block.rows, key=lambda row: row.kind is RowKind.BODY):
+        together = list(run)
+        rows += _side_by_side(together, block) if is_body else together
+    between = Column(())
+    columns = [column for _ in range(block.abreast) for column in (between, *block.columns)]
+    return replace(block, columns=tuple(columns[1:]), rows=tuple(rows), abreast=1)
+
+
+def _side_by_side(rows: Sequence[Row], block: Table) -> Iterator[Row]:
+    high = -(-len(rows) // block.abreast)
+    blank: tuple[Cell, ...] = ((),) * len(block.columns)
+    for at in range(high):
+        sides = [
+            rows[place].cells if place < len(rows) else blank
+            for place in range(at, high * block.abreast, high)
+        ]
+        yield Row(tuple(cell for side in sides for cell in ((), *side))[1:])
 
 
 # Widths.

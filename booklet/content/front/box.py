@@ -97,13 +97,13 @@ def _entry(resolved: ResolvedKit, sheet: CutSheet, language: Language) -> Line:
     kit, words = resolved.kit, language.front
     count, source = sheet.sheet.count, ("sheets", sheet.index, "count")
     size = None if _common_size(kit, resolved.sheets) else _extent(kit, sheet)
-    lies = language.cutting.lay(sheet_lay(resolved, sheet)) if sheet.stages else words.stays_whole
+    face = line(language.cutting.face_up(sheet_lay(resolved, sheet))) if sheet.stages else words.whole
     return words.sheet_entry(
         sheet_ref(sheet),
         sheet_name(kit, sheet.index, Weight.STRONG),
         language.basics.few(count, source) if count > 1 else None,
         size,
-        lies,
+        face,
     )
 
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.content.blocks import Block, Caution, Heading, ItemList, Marker, Paragraph, Tone
-from booklet.content.spans import Own, line
+from booklet.content.blocks import Arrangement, Block, Caution, Paragraph, Section, Tone
+from booklet.content.spans import Own
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
 from booklet.kit.steps import Punch, Snip, TrimRound
@@ -17,10 +17,21 @@ from booklet.kit.supply import SupplyKind
 _SMALL = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM}
 
 
-def caution_blocks(kit: Kit, language: Language) -> Iterator[Block]:
+def care_section(kit: Kit, language: Language) -> Section:
     """What this kit calls for, the graver first, then the publisher's own words, and whom to obey besides."""
     words = language.tools
-    yield Heading(words.take_care)
+    return Section(
+        "care",
+        words.take_care,
+        words.take_care,
+        tuple(_messages(kit, language)),
+        Arrangement.COMPACT,
+        kicker=language.front.before_cutting,
+    )
+
+
+def _messages(kit: Kit, language: Language) -> Iterator[Block]:
+    words = language.tools
     kinds = {supply.kind for supply in kit.supplies}
     if _has_blades(kit):
         yield Caution(words.warning, True, words.blades)
@@ -29,9 +40,8 @@ def caution_blocks(kit: Kit, language: Language) -> Iterator[Block]:
     if SupplyKind.ADHESIVE in kinds:
         yield Caution(words.caution, False, words.adhesives)
     if kit.cautions:
-        yield Paragraph(words.publisher_adds(Own(kit.publisher, ("publisher",))))
-        own = tuple(line(Own(said, ("cautions", at))) for at, said in enumerate(kit.cautions))
-        yield ItemList(own, Marker.NONE)
+        own = [Own(said, ("cautions", at)) for at, said in enumerate(kit.cautions)]
+        yield Paragraph(words.publisher_adds(Own(kit.publisher, ("publisher",)), own))
     yield Paragraph(words.directions, Tone.NOTE)
 
 

@@ -1,4 +1,4 @@
-"""What is needed beside the papers: supplies, tools, photographs, and what to take care of."""
+"""What is needed beside the papers: supplies, tools, photographs."""
 
 from __future__ import annotations
 
@@ -20,7 +20,6 @@ from booklet.content.blocks import (
     Table,
 )
 from booklet.content.figures import SupplySwatch
-from booklet.content.front.cautions import caution_blocks
 from booklet.content.names import supply_name
 from booklet.content.photos import photo_extent
 from booklet.content.spans import Extent, Length, Line, Number, Own, Role, Weight, line
@@ -37,7 +36,7 @@ from booklet.placing.supplies import SupplyBalance, balance_supplies
 
 
 def tools_section(resolved: ResolvedKit, language: Language) -> Section:
-    """Supplies with how much is needed, what the member brings, photographs, cautions."""
+    """Supplies with how much is needed, what the member brings, photographs."""
     kit, words = resolved.kit, language.tools
     blocks = (
         *_supplies(resolved, language),
@@ -45,7 +44,6 @@ def tools_section(resolved: ResolvedKit, language: Language) -> Section:
         ItemList(_bring(kit, language), Marker.TICK),
         *_trimmer(resolved, language),
         *_photographs(resolved, language),
-        *caution_blocks(kit, language),
     )
     return Section(
         "tools",
@@ -194,8 +192,7 @@ def _photographs(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
         Column(words.count_head, Align.END),
         Column(words.use_head, share=1.0),
     )
-    yield Heading(words.photographs)
-    yield Paragraph(words.photo_count(language.basics.number(count, unit, ("layouts",))))
+    yield Heading(words.photographs(language.basics.number(count, unit, ("layouts",))))
     yield Table(columns, tuple(_order_row(resolved, order, language) for order in orders))
 
 

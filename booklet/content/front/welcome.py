@@ -29,20 +29,23 @@ from booklet.measure.length import Unit
 def welcome_section(
     kit: Kit, has_pile: bool, contents: Sequence[tuple[ContentsEntry, ...]], language: Language
 ) -> Section:
-    """The welcome, with the contents in one or two lists side by side; no list that is empty."""
+    """The welcome.  With contents, in a list or two side by side, it has the bar, which else the back has."""
     words = language.front
     welcome = line(Own(kit.welcome, ("welcome",))) if kit.welcome else words.usual_welcome
     has_cuts = any(sheet.cuts != () for sheet in kit.sheets)
     blocks: list[Block] = [
         Paragraph(welcome),
         ItemList(words.way(has_cuts, has_pile), Marker.NUMBER),
-        Heading(words.contents),
-        Contents(tuple(entries for entries in contents if entries)),
-        *print_check_blocks(kit.unit, language),
     ]
+    if any(contents):
+        blocks += [*_contents(contents, language), *print_check_blocks(kit.unit, language)]
     return Section(
         "welcome", words.welcome, words.welcome, tuple(blocks), Arrangement.FLOW, kicker=line(kit_name(kit))
     )
+
+
+def _contents(lists: Sequence[tuple[ContentsEntry, ...]], language: Language) -> tuple[Block, ...]:
+    return (Heading(language.front.contents), Contents(tuple(entries for entries in lists if entries)))
 
 
 def print_check_blocks(unit: Unit, language: Language) -> tuple[Block, ...]:

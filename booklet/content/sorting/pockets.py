@@ -18,7 +18,7 @@ from booklet.content.blocks import (
     WritingLines,
 )
 from booklet.content.figures import PocketFigure
-from booklet.content.names import layout_name, piece_name, sheet_name
+from booklet.content.names import layout_name, piece_name
 from booklet.content.sorting.filed import PocketGroup, pocket_groups
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
 from booklet.content.words.language import Language
@@ -27,22 +27,13 @@ from booklet.kit.finding import SpecPath
 from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.sorting.ledger import LedgerEntry
 
-# How the label, the piece, its size and its sheet share the width.
-_LABEL_SHARE, _PIECE_SHARE, _SIZE_SHARE, _SOURCE_SHARE = 0.2, 0.34, 0.22, 0.24
-
 
 def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
     """The contents of every pocket, by the spreads that it serves, with the bases that they need."""
     words, unit = language.sorting, resolved.kit.unit
-    columns = (
-        Column(()),
-        Column(words.label, share=_LABEL_SHARE, is_strong=True),
-        Column(words.piece, share=_PIECE_SHARE),
-        Column(words.size(unit), share=_SIZE_SHARE),
-        Column(words.source, share=_SOURCE_SHARE),
-    )
+    columns = (Column(()), Column(words.piece, share=1.0), Column(words.size(unit)))
     blocks: tuple[Block, ...] = (
-        Table(columns, tuple(_rows(resolved, language))),
+        Table(columns, tuple(_rows(resolved, language)), abreast=2),
         IfRoom((WritingLines(words.missing, words.missing_note),)),
     )
     return Section(
@@ -77,16 +68,8 @@ def _title(resolved: ResolvedKit, group: PocketGroup, language: Language) -> Row
 
 
 def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:
-    words, first = language.sorting, alike[0]
-    size = Extent(first.size, resolved.kit.unit, _size_source(resolved, first))
-    cells = (
-        Tick(),
-        words.labels(_labels(alike)),
-        _piece(resolved, alike, language),
-        line(size),
-        _source(resolved, first, language),
-    )
-    return Row(cells)
+    size = Extent(alike[0].size, resolved.kit.unit, _size_source(resolved, alike[0]))
+    return Row((Tick(), _piece(resolved, alike, language), line(size)))
 
 
 def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:
@@ -100,7 +83,8 @@ def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:
 
 
 def _piece(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Line:
-    first = alike[0]
+    """Pieces by their labels and their name; what waits in the pile and what comes ready-cut says so."""
+    first, words = alike[0], language.sorting
     unit = resolved.kit.unit
     count = language.basics.number(len(alike), unit, first.where) if len(alike) > 1 else None
     parts = [
@@ -108,15 +92,14 @@ def _piece(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Langua
         for part in parts_of(resolved, first)
     ]
     optional = first.use is not None and first.use.optional
-    return language.sorting.pieces(piece_name(first), count, parts, optional)
-
-
-def _source(resolved: ResolvedKit, entry: LedgerEntry, language: Language) -> Line:
-    """Where a piece comes from: the pile of sheets, its sheet, or the box."""
-    kind, index = entry.source
-    if entry.waits_in_pile:
-        return language.sorting.pile
-    return line(sheet_name(resolved.kit, index)) if kind == "sheets" else language.sorting.ready_cut
+    return words.pieces(
+        words.labels(_labels(alike)),
+        piece_name(first),
+        count,
+        parts,
+        is_optional=optional,
+        is_in_pile=first.waits_in_pile,
+    )
 
 
 def _size_source(resolved: ResolvedKit, entry: LedgerEntry) -> SpecPath:

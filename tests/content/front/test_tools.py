@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from booklet.content.blocks import Caution, ItemList, Marker, Paragraph, Picture, Section, Table
+from booklet.content.front.cautions import care_section
 from booklet.content.front.tools import print_orders, tools_section
 from booklet.content.spans import Extent, Length, Number, Own
 from booklet.content.words.language import ENGLISH
@@ -128,13 +129,12 @@ def test_prints_to_order_say_how_they_lie_and_what_is_trimmed_and_enlarged() -> 
         ["4 × 6 in", "2", "1 portrait and 1 landscape"],
         ["11 × 11 in, an enlargement", "1", "1 square"],
     ]
-    assert "This kit takes 5 photographs." in text_of(section)
+    assert "5 photographs" in lines_of(section)
 
 
 def test_one_photograph_is_said_as_one() -> None:
-    assert "This kit takes 1 photograph." in text_of(
-        tools(SMALL + "      - {photo: 4 x 6, left: 1, top: 1}\n")
-    )
+    section = tools(SMALL + "      - {photo: 4 x 6, left: 1, top: 1}\n")
+    assert "1 photograph" in lines_of(section)
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -168,19 +168,23 @@ def test_a_print_that_the_kit_s_unit_cannot_show_is_called_as_it_is_sold() -> No
 # Cautions.
 
 
+def care(text: str) -> Section:
+    return care_section(resolved_spec(text).kit, ENGLISH)
+
+
 def cautions(section: Section) -> list[tuple[str, str]]:
     return [(said(one.signal), said(one.text)) for one in all_of(Caution, section)]
 
 
 def test_blades_call_for_a_warning_with_hazard_consequence_and_how_to_avoid_it() -> None:
-    ((signal, text),) = cautions(tools(SMALL))
+    ((signal, text),) = cautions(care(SMALL))
     assert signal == "WARNING"
     assert all(part in text for part in ("Blades are sharp", "cut deeply", "Keep fingers out"))
 
 
 def test_small_parts_and_adhesive_call_for_cautions_after_the_warning() -> None:
     supplies = "supplies: [{id: rivets, kind: brads, count: 8}, {id: glue, kind: adhesive, count: 1}]"
-    found = cautions(tools(f"{SMALL}\n{supplies}\n"))
+    found = cautions(care(f"{SMALL}\n{supplies}\n"))
     assert [signal for signal, _ in found] == ["WARNING", "CAUTION", "CAUTION"]
     assert "choke" in found[1][1]
     assert "Adhesive" in found[2][1]
@@ -188,25 +192,20 @@ def test_small_parts_and_adhesive_call_for_cautions_after_the_warning() -> None:
 
 def test_a_kit_without_blades_has_no_warning() -> None:
     whole = SMALL[: SMALL.index("    cuts:")] + "  - {id: sand, paper: sand}\nlayouts:\n"
-    section = tools(f"{whole}  - {{id: ebb, pocket: 1, base: sand}}\n")
-    assert cautions(section) == []
-    assert "trimmer:" not in text_of(section)
+    text = f"{whole}  - {{id: ebb, pocket: 1, base: sand}}\n"
+    assert cautions(care(text)) == []
+    assert "trimmer:" not in text_of(tools(text))
 
 
 def test_cautions_of_the_publisher_stand_after_ours_and_the_makers_directions_last() -> None:
-    lines = lines_of(tools_section(demo("hill-line"), ENGLISH).blocks)
-    places = [
-        next(at for at, line in enumerate(lines) if line.startswith(said))
-        for said in (
-            "Blades",
-            "Small parts",
-            "Wimberfold Paper Post adds",
-            "The corner rounder and",
-            "Follow",
-        )
-    ]
-    assert places == sorted(places)
-    assert places[-1] == len(lines) - 1
+    section = care(SMALL + "cautions: [The shears bite., The glue dries at once.]\n")
+    warning, own, directions = section.blocks
+    assert isinstance(warning, Caution)
+    assert said(own.text if isinstance(own, Paragraph) else ()) == (
+        "Harbour Paper adds: The shears bite. The glue dries at once."
+    )
+    assert [span.source for span in all_of(Own, own)] == [("publisher",), ("cautions", 0), ("cautions", 1)]
+    assert "Follow the directions of the makers" in text_of(directions)
 
 
 def test_every_supply_is_pictured() -> None:

@@ -8,7 +8,6 @@ from booklet.content.spans import (
     Extent,
     Length,
     Line,
-    LineBreak,
     Number,
     Own,
     Part,
@@ -145,10 +144,10 @@ class EnglishFront:
     ) -> Line:
         """A sheet of the pile: number and name, how many alike, its size where sizes differ, how it lies."""
         counted = line(", ", count, " sheets") if count else ()
-        sized = line(size, ", ") if size else ()
-        return line(sheet, "\u2002", name, counted, LineBreak(), sized, lies)
+        sized = line(", ", size) if size else ()
+        return line(sheet, "\u00a0\u00a0", name, counted, sized, ", ", lies)
 
-    stays_whole = line("stays whole")
+    whole = line("whole")
 
     def sheet_tip(self, sheet: SheetRef, name: Own, tip: Own) -> Line:
         """The designer's tip for a sheet that is not cut."""

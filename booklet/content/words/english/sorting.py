@@ -27,13 +27,9 @@ class EnglishSorting:
 
     part = line("Sorting")
     title = line("What each pocket holds")
-    lead = line("Tick off a pocket before you begin its layouts.")
+    lead = line("Tick off a pocket before you begin its layouts. The number in a label is that of its sheet.")
 
-    label = line("Label")
     piece = line("Piece")
-    source = line("From")
-    pile = line("the pile")
-    ready_cut = line("ready-cut")
 
     def size(self, unit: Unit) -> Line:
         """The head of the sizes."""
@@ -48,20 +44,31 @@ class EnglishSorting:
         return _BASICS.listed(layouts)
 
     def labels(self, labels: Sequence[PieceRef]) -> Line:
-        """The labels of pieces of one sheet, the sheet's number said once."""
+        """The labels of pieces of one sheet, the sheet's number said once; what is ready-cut has none."""
+        if not labels:
+            return line(quiet("box"))
         parts: list[Part] = []
         for at, label in enumerate(labels):
             parts += [", ", label] if at else [label]
         return line(*parts)
 
     def pieces(
-        self, name: Own, count: Number | None, parts: Sequence[tuple[Own, Extent]], optional: bool
+        self,
+        labels: Line,
+        name: Own,
+        count: Number | None,
+        parts: Sequence[tuple[Own, Extent]],
+        *,
+        is_optional: bool,
+        is_in_pile: bool,
     ) -> Line:
         """Pieces of one name: how many, what scissors make of each, whether the layout may do without."""
-        said: list[Part] = [name]
+        said: list[Part] = [labels, "\u00a0\u00a0", name]
         if count:
             said += ["\u00a0×\u00a0", count]
-        if optional:
+        if is_in_pile:
+            said.append(quiet(" (pile)"))
+        if is_optional:
             said.append(quiet(" (if you like)"))
         if parts:
             snipped = [line(part, " ", size) for part, size in parts]
@@ -69,7 +76,7 @@ class EnglishSorting:
         return line(*said)
 
     missing = line("Not in its pocket?")
-    missing_note = line("Note its label here. The number in the label is the sheet that it is cut from.")
+    missing_note = line("Note its label here, and look again where its sheet was cut.")
 
     # The photo planner.
 

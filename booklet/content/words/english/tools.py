@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, Part, line, quiet, strong
+from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, Part, line, strong
 from booklet.content.words.english.basics import EnglishBasics
 
 _BASICS = EnglishBasics()
@@ -69,14 +69,13 @@ class EnglishTools:
 
     # Photographs.
 
-    photographs = line("Photographs")
     print_head = line("Print")
     count_head = line("How many")
     use_head = line("How they lie")
 
-    def photo_count(self, count: Number) -> Line:
+    def photographs(self, count: Number) -> Line:
         """How many photographs the kit takes."""
-        return line("This kit takes ", count, _BASICS.plural(int(count.value), " photograph"), ".")
+        return line(count, _BASICS.plural(int(count.value), " photograph"))
 
     def enlargement(self, size: Extent) -> Line:
         """A photograph larger than any usual print."""
@@ -116,15 +115,14 @@ class EnglishTools:
     )
     adhesives = line("Adhesive can irritate skin and eyes. Use it in fresh air, and wash it off at once.")
 
-    def publisher_adds(self, publisher: Own) -> Line:
-        """Whose the cautions are that follow."""
-        return line(publisher, strong(" adds"))
+    def publisher_adds(self, publisher: Own, cautions: Sequence[Own]) -> Line:
+        """The publisher's own cautions."""
+        said: list[Part] = [publisher, strong(" adds:")]
+        for caution in cautions:
+            said += [" ", caution]
+        return line(*said)
 
     directions = line(
         "Follow the directions of the makers of your trimmer and your adhesives, and the rules where you "
         "live."
     )
-
-    def quiet_unit(self, unit: str) -> Line:
-        """A unit after the head of a column."""
-        return line(quiet(unit))
