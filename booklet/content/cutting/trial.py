@@ -68,8 +68,7 @@ def rescue_section(kit: ResolvedKit, language: Language) -> Section:
         words.rescue,
         (
             advice,
-            Heading(words.replaced),
-            _replaced_table(kit, replaced, language) if replaced else Paragraph(words.nothing_replaces),
+            *_replaced_table(kit, replaced, language),
             *_left_over(kit, left[:_MOST_LEFT], language),
             WritingLines(words.changed, least=0),
         ),
@@ -88,7 +87,11 @@ def _replaced(kit: ResolvedKit, left: Sequence[Remnant]) -> list[tuple[LedgerEnt
 
 def _replaced_table(
     kit: ResolvedKit, replaced: Sequence[tuple[LedgerEntry, Remnant]], language: Language
-) -> Table:
+) -> Iterator[Block]:
+    """What replaces which piece, or that nothing does."""
+    if not replaced:
+        yield Paragraph(language.cutting.nothing_replaces)
+        return
     piece, size, take = language.cutting.replaced_heads(kit.kit.unit)
     rows = tuple(
         Row(
@@ -100,7 +103,8 @@ def _replaced_table(
         )
         for entry, remnant in replaced
     )
-    return Table((Column(piece, share=2.0, is_strong=True), Column(size), Column(take, share=3.0)), rows)
+    yield Heading(language.cutting.replaced)
+    yield Table((Column(piece, share=2.0, is_strong=True), Column(size), Column(take, share=3.0)), rows)
 
 
 def _taken(kit: ResolvedKit, entry: LedgerEntry, remnant: Remnant, language: Language) -> Line:

@@ -381,7 +381,10 @@ class EnglishCutting:
 
     def advice(self, *, has_replacements: bool) -> tuple[Line, ...]:
         """What to do first, by what is wrong."""
-        below = " See below." if has_replacements else ""
+        replaced = line(
+            strong("Cut on the wrong side?"),
+            " A spare piece or a large scrap may replace it: see below.",
+        )
         return (
             line(
                 strong("Too wide?"),
@@ -392,12 +395,10 @@ class EnglishCutting:
                 " Look at its layout. An edge under another piece or a photograph does not show: "
                 "let that edge take up what is missing.",
             ),
+            *((replaced,) if has_replacements else ()),
             line(
-                strong("Cut on the wrong side?"),
-                f" A spare piece or a large scrap may replace it.{below}",
-            ),
-            line(
-                strong("Letters mixed up?"), " Measure the piece. Find its size in the lists of the pockets."
+                strong("Letters mixed up?"),
+                " Measure the piece. Find its size in the lists of the pockets.",
             ),
         )
 
