@@ -21,21 +21,21 @@ from booklet.drawing.cutting.piece_map import PieceMapView, draw_piece_map, piec
 from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
 from booklet.drawing.cutting.stage_figure import StageView, draw_stage, stage_size, with_print
 from booklet.drawing.cutting.views import piece_map_view, stage_view
+from booklet.drawing.layouts import signs as layout_signs
 from booklet.drawing.layouts.finished_figure import finished_symbol
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size
 from booklet.drawing.layouts.rings import rings_of
-from booklet.drawing.layouts.rulers import RulerFlag, rulers
+from booklet.drawing.layouts.rulers import RulerFlag
 from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
 from booklet.drawing.marks.marker import pocket_chip
 from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.marks.print_check import print_check
-from booklet.drawing.marks.ring import ring_on_picture, ring_reach
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.lying import lie
 from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, supply_swatch, swatch_strips
-from booklet.drawing.shapes.affine import Box, compose, scaling, translation
+from booklet.drawing.shapes.affine import compose, scaling, translation
 from booklet.drawing.shapes.figure import (
     Figure,
     Group,
@@ -49,13 +49,12 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.kit.fields import Edge, Face, Turn
+from booklet.kit.fields import Face, Turn
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, Unit, to_points
-from booklet.measure.words import print_length
 from booklet.placing.resolved import ResolvedKit
 
 # A finished look is drawn for this scale and used at others: shadows and edges are right here.
@@ -269,9 +268,9 @@ def _finished_pages(artist: Artist, indexes: Sequence[int], room: Room) -> Figur
 # How to read.
 
 
-# Lengths to explain a sign by where the words name none; a ruler's sign is a corner of a page so large.
+# A length and a step to explain a sign by where the words name none.
 _TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(8), Unit.MILLIMETRE: Fraction(80)}
-_CORNER = Box(0.0, 0.0, 62.0, 26.0)
+_TYPICAL_STEP = 5
 
 
 def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
@@ -300,21 +299,9 @@ def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
         case ask.Sign.TURN:
             return turn_arrow(Turn.CLOCKWISE, style)
         case ask.Sign.RING:
-            reach = ring_reach(style)
-            ring = ring_on_picture(reach, reach, 5, style)
-            return Figure("sign-ring", 2 * reach, 2 * reach, (ring,), "", "")
+            return layout_signs.ring_sign(_TYPICAL_STEP, style)
         case ask.Sign.FLAG:
-            return _flag_sign(value, unit, style)
-
-
-def _flag_sign(value: Fraction, unit: Unit, style: DrawingStyle) -> Figure:
-    """A corner of a page with a flag on its ruler."""
-    scale = Scale(value * unit.points / Fraction(30))
-    flag = RulerFlag(Edge.TOP, Edge.LEFT, value, print_length(value, unit), (5,))
-    framed = rulers(_CORNER, (flag,), unit, scale, style)
-    page = Rect(_CORNER.left, _CORNER.top, _CORNER.width, _CORNER.height, None, style.narrow)
-    shapes = translated((page, *framed.shapes), -framed.box.left, -framed.box.top)
-    return Figure("sign-flag", framed.box.width, framed.box.height, (shapes,), "", "")
+            return layout_signs.flag_sign(_TYPICAL_STEP, value, unit, style)
 
 
 # In the box.

@@ -168,7 +168,7 @@ SIGNS = [
     bracket_sign(Unit.MILLIMETRE, STYLE),
     register_mark_sign(STYLE),
     ring_sign(4, STYLE),
-    flag_sign(4, Fraction(3), Unit.INCH, FIFTH, STYLE),
+    flag_sign(4, Fraction(3), Unit.INCH, STYLE),
 ]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.layouts.rulers import RulerFlag, rulers
-from booklet.drawing.marks.ring import ring_on_picture, ring_reach
+from booklet.drawing.marks.ring import ring_on_picture
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, Fill, Group, Rect, bounds, translated
 from booklet.drawing.shapes.scale import Scale
@@ -13,20 +13,20 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 
-_SIDE = 32.0
-_CORNER = 64.0
+_WIDTH, _SIDE = 64, 32.0
 
 
 def ring_sign(number: int, style: DrawingStyle) -> Figure:
     """The ring of a step on a piece."""
-    piece = Rect(0.0, 0.0, _SIDE * 2, _SIDE, Fill(style.palette.accent.lighter(0.6)), style.narrow)
-    ring = ring_on_picture(_SIDE, _SIDE / 2, number, style)
+    piece = Rect(0.0, 0.0, _WIDTH, _SIDE, Fill(style.palette.accent.lighter(0.6)), style.narrow)
+    ring = ring_on_picture(_WIDTH / 2, _SIDE / 2, number, style)
     return _sign("ring", Group((piece, ring)))
 
 
-def flag_sign(number: int, value: Fraction, unit: Unit, scale: Scale, style: DrawingStyle) -> Figure:
-    """The top left corner of a page, its ruler and one flag."""
-    page = Box(0.0, 0.0, _CORNER + ring_reach(style), _SIDE)
+def flag_sign(number: int, value: Fraction, unit: Unit, style: DrawingStyle) -> Figure:
+    """A page, its ruler and one flag, halfway along."""
+    page = Box(0.0, 0.0, _WIDTH, _SIDE)
+    scale = Scale(value * unit.points / Fraction(_WIDTH // 2))
     flag = RulerFlag(Edge.TOP, Edge.LEFT, value, print_length(value, unit), (number,))
     drawn = rulers(page, (flag,), unit, scale, style)
     outline = Rect(page.left, page.top, page.width, page.height, Fill(style.palette.paper), style.narrow)
