@@ -7,6 +7,7 @@ from collections.abc import Callable
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
+from booklet.content.artist import Room
 from booklet.content.blocks import Card, Cards, CardStyle, Legend, Picture
 from booklet.content.spans import Words
 from booklet.drawing.shapes.figure import Figure
@@ -20,7 +21,7 @@ from booklet.pages2.boxes import (
     SideBySide,
     spaced,
 )
-from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.setup import PageSetup, drawn
 from booklet.pages2.text import paragraph
 
 # A picture alone takes this share of the text's height at most before it grows into what a page has to spare.
@@ -34,6 +35,8 @@ _LEGEND_GAP, _LEGEND_SHARE = 3.0, 0.74
 _CARD_GUTTER, _CARD_ROW = 12.0, 10.0
 # The picture of a card, in parts of the card's width where words stand beside it, and how high it may be.
 _CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
+# How large the picture of a card to write on may be, and what stands between such cards, in points.
+_WRITTEN_PICTURE, _WRITTEN_ROW = 26.0, 4.0
 _LABEL_PADDING, _LABEL_PICTURE, _LABEL_HEIGHT = 9.0, 0.4, 64.0
 
 
@@ -100,7 +103,8 @@ def cards(setup: PageSetup, block: Cards, width: float) -> list[Flowable]:
     for start in range(0, len(block.cards), count):
         row = block.cards[start : start + count]
         columns = [(make(setup, card, column), column) for card in row]
-        rows.append(spaced(SideBySide(columns, gutter), 0.0, _CARD_ROW))
+        gap = _WRITTEN_ROW if block.style is CardStyle.WRITE else _CARD_ROW
+        rows.append(spaced(SideBySide(columns, gutter), 0.0, gap))
     return rows
 
 
@@ -123,8 +127,12 @@ def _below_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
 
 
 def _written_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
-    """A card with a line for a pen."""
-    return [*_beside_card(setup, card, width), PenLines(1, setup.palette.rule)]
+    """A card with a line for a pen below its words; its picture is small, for many stand on a page."""
+    figure = drawn(setup, card.picture.figure, Room(_WRITTEN_PICTURE, _WRITTEN_PICTURE))
+    rest = width - _WRITTEN_PICTURE - GUTTER * 0.75
+    lines = [*_card_lines(card, setup.styles.cell, setup.styles.cell), PenLines(1, setup.palette.rule)]
+    columns = [([FigureBox(figure)], _WRITTEN_PICTURE), (lines, rest)]
+    return [SideBySide(columns, GUTTER * 0.75, middle=True)]
 
 
 def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:

@@ -6,9 +6,9 @@ import pytest
 
 from booklet.content.blocks import Align, Column, Row, RowKind, Table, Tick
 from booklet.content.figures import PocketFigure
-from booklet.content.spans import Line, line
+from booklet.content.spans import Line, line, plain_text
 from booklet.pages2.flow import break_story
-from booklet.pages2.tables import CELL_GAP, RowsTable, column_widths, table
+from booklet.pages2.tables import CELL_GAP, RowsTable, column_widths, rows_abreast, table
 from booklet.pages2.text import line_width
 from tests.pages2.documents import document, laid, picture, read, said_on, section, setup_of
 
@@ -162,3 +162,29 @@ def test_pictures_ticks_and_words_stand_in_cells() -> None:
 
 def test_a_table_without_rows_prints_nothing() -> None:
     assert table(SETUP, Table((NAME,), ()), WIDTH) == []
+
+
+# Rows side by side.
+
+
+def names_of(row: Row) -> list[str]:
+    """The names in a row of a table whose rows stand in two columns."""
+    return [plain_text(cell) for cell in row.cells[::3] if isinstance(cell, tuple)]
+
+
+def test_rows_abreast_are_read_down_one_side_of_their_group_and_then_the_other() -> None:
+    block = Table((NAME, SIZE), (group("One"), *numbered("rail", 5), group("Two"), *rows("tag")), abreast=2)
+    two = rows_abreast(block)
+    assert len(two.columns) == 5
+    assert [names_of(row) for row in two.rows if row.kind is RowKind.BODY] == [
+        ["rail 1", "rail 4"],
+        ["rail 2", "rail 5"],
+        ["rail 3", ""],
+        ["tag", ""],
+    ]
+    assert [row.kind for row in two.rows if row.kind is not RowKind.BODY] == [RowKind.GROUP] * 2
+
+
+def test_a_table_that_is_not_to_stand_abreast_stays_as_it_is() -> None:
+    block = Table((NAME, SIZE), rows("rail", "window"))
+    assert rows_abreast(block) is block

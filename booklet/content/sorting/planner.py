@@ -47,7 +47,7 @@ def _photo_card(resolved: ResolvedKit, index: int, slot: PhotoSlot, language: La
     )
     name = layout_name(resolved.kit, index)
     picture = Picture(PhotoFigure(line(name), width, height), language.sorting.photo(size))
-    return Card(picture, (line(name), line(size)))
+    return Card(picture, (language.sorting.photo_place(name, size),))
 
 
 def labels_section(resolved: ResolvedKit, language: Language) -> Section:

@@ -27,7 +27,7 @@ class EnglishSorting:
 
     part = line("Sorting")
     title = line("What each pocket holds")
-    lead = line("Tick off a pocket before you begin its layouts. The number in a label is that of its sheet.")
+    lead = line("Tick off a pocket before you begin its layouts.")
 
     piece = line("Piece")
 
@@ -87,6 +87,10 @@ class EnglishSorting:
     def photo(self, size: Extent) -> Line:
         """What the picture of a photograph shows."""
         return line("A photograph of ", size)
+
+    def photo_place(self, layout: Own, size: Extent) -> Line:
+        """Where a photograph goes, and how large it is there."""
+        return line(layout, "\u00a0\u00a0", size)
 
     # Labels.
 
