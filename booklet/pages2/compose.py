@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
-from booklet.content.blocks import Arrangement, Block, Document, Section, WritingLines
+from booklet.content.blocks import Arrangement, CutStage, Document, LayoutView, Section, WritingLines
 from booklet.content.spans import plain_text
 from booklet.measure.cache import cached_on
 from booklet.pages2.boxes import PenLines, anchors_in
 from booklet.pages2.cover import back_cover, front_cover
 from booklet.pages2.flow import Column, PageOverflowError, break_story, column_height, fill, join
 from booklet.pages2.head import SectionHead, continued_head, section_head
+from booklet.pages2.layout_page import layout_pages
 from booklet.pages2.setup import PageSetup
+from booklet.pages2.sheet_pages import sheet_ways
 from booklet.pages2.story import story
 
 _PAGES_PER_SHEET = 4
@@ -45,30 +48,27 @@ class Page:
     is_bare: bool = False
 
 
-# Lays a section that has a page of its own making; a left page may look another than a right one.
-PageMaker = Callable[[PageSetup, Section, bool], tuple[Column, ...]]
-# The makers of pages, by the kind of block that claims a section for them.
-PAGE_MAKERS: dict[type[Block], PageMaker] = {}
-
-
 @cached_on
-def section_columns(setup: PageSetup, section: Section, is_left: bool) -> tuple[Column, ...]:
-    """The pages that a section takes if it begins on a left page, or on a right one.
+def section_ways(setup: PageSetup, section: Section, is_left: bool) -> tuple[tuple[Column, ...], ...]:
+    """The pages that a section may take if it begins on a left page, or on a right one; the best way first.
 
     Raises PageOverflowError, which names the section, for what neither fits a page nor can be split.
     """
     kinds = {type(block) for block in section.blocks}
-    maker = next((maker for kind, maker in PAGE_MAKERS.items() if kind in kinds), _flowing)
     try:
-        return maker(setup, section, is_left)
+        if CutStage in kinds:
+            return sheet_ways(setup, section)
+        if LayoutView in kinds:
+            return (layout_pages(setup, section, is_left=is_left),)
+        return (_flowing(setup, section),)
     except PageOverflowError as overflow:
         raise PageOverflowError(f"{plain_text(section.title)}: {overflow}") from None
 
 
-def _flowing(setup: PageSetup, section: Section, is_left: bool) -> tuple[Column, ...]:  # noqa: ARG001
+def _flowing(setup: PageSetup, section: Section) -> tuple[Column, ...]:
     width, height = setup.grid.text_width, setup.grid.text_height
     flowables = [*section_head(setup, section, width), *story(setup, section.blocks, width)]
-    return break_story(flowables, width, height, lambda: continued_head(setup, section))
+    return break_story(flowables, width, height, partial(continued_head, setup, section))
 
 
 # Which sections share pages, and where each begins.
@@ -85,25 +85,34 @@ class _Run:
 
 @dataclass(frozen=True, order=True)
 class _Cost:
-    """What an arrangement costs: pages with those that fill gaps, then how empty they are."""
+    """What an arrangement costs: all pages, then those that only fill gaps, then how empty all are."""
 
     pages: int
+    gaps: int
     emptiness: float
 
     def with_run(self, run: _Run, gaps: int, height: float) -> _Cost:
         used = (column_height(column) / height for column in run.columns)
         empty = sum(max(0.0, _HALF_FULL - share) for share in used)
-        return _Cost(self.pages + len(run.columns) + gaps, self.emptiness + empty)
+        return _Cost(self.pages + len(run.columns) + gaps, self.gaps + gaps, self.emptiness + empty)
 
 
 def _runs(setup: PageSetup, sections: Sequence[Section], at: int, is_left: bool) -> Iterator[_Run]:
     """The ways to begin a page with a section: alone, or with ever more compact ones below it."""
+    for columns in section_ways(setup, sections[at], is_left):
+        must_start_left = _must_start_left(setup, sections, at, len(columns))
+        if must_start_left and not is_left:
+            same = (way for way in section_ways(setup, sections[at], True) if len(way) == len(columns))
+            columns = next(same, columns)
+        yield _Run(tuple(sections[at : at + 1]), columns, must_start_left)
+        yield from _joined(setup, sections, at, columns, must_start_left)
+
+
+def _joined(
+    setup: PageSetup, sections: Sequence[Section], at: int, columns: tuple[Column, ...], must_start_left: bool
+) -> Iterator[_Run]:
+    """Runs of a section on its pages and ever more compact ones on the rest of the last."""
     width, height = setup.grid.text_width, setup.grid.text_height
-    columns = section_columns(setup, sections[at], is_left)
-    must_start_left = _must_start_left(setup, sections, at, len(columns))
-    if must_start_left and not is_left:
-        columns = section_columns(setup, sections[at], True)
-    yield _Run(tuple(sections[at : at + 1]), columns, must_start_left)
     for end in range(at + 1, len(sections)):
         joined = sections[end]
         if joined.arrangement is not Arrangement.COMPACT:
@@ -120,14 +129,14 @@ def _must_start_left(setup: PageSetup, sections: Sequence[Section], at: int, pag
     """Whether a section is to be seen on one opening, by itself or with the section after it."""
     arrangement = sections[at].arrangement
     if arrangement is Arrangement.FACING and pages == 1 and at + 1 < len(sections):
-        return len(section_columns(setup, sections[at + 1], False)) == 1
+        return len(section_ways(setup, sections[at + 1], False)[0]) == 1
     return arrangement in (Arrangement.OPENING, Arrangement.FACING) and pages > 1
 
 
 def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) -> list[_Run]:
     """The runs of all sections that take the fewest pages, and among those the fullest."""
     # For each section on each side of the fold: the cost from there on, and the run that begins there.
-    costs = [{side: _Cost(0, 0.0) for side in _SIDES} for _ in range(len(sections) + 1)]
+    costs = [{side: _Cost(0, 0, 0.0) for side in _SIDES} for _ in range(len(sections) + 1)]
     chosen: list[dict[bool, _Run]] = [{} for _ in sections]
     for at in reversed(range(len(sections))):
         for is_left in _SIDES:
@@ -232,19 +241,19 @@ class _Fillers:
     def take(self, gap: int, number: int) -> list[Page]:
         """The next useful pages for a gap that begins with a page of this number."""
         for section in self._left:
-            columns = section_columns(self._setup, section, _is_left(number))
+            columns = section_ways(self._setup, section, _is_left(number))[0]
             if len(columns) <= gap:
                 if section is not self._left[-1]:
                     self._left.remove(section)
                 return list(_run_pages(self._setup, _Run((section,), columns, False)))
-        columns = section_columns(self._setup, self._notes, _is_left(number))
+        columns = section_ways(self._setup, self._notes, _is_left(number))[0]
         return list(_run_pages(self._setup, _Run((self._notes,), columns, False)))
 
     @property
     def last_page(self) -> tuple[Page, ...]:
         """The page that is kept for the last gap, where there is one."""
         for section in self._last:
-            columns = section_columns(self._setup, section, False)
+            columns = section_ways(self._setup, section, False)[0]
             if len(columns) == 1:
                 return tuple(_run_pages(self._setup, _Run((section,), columns, False)))
         return ()

@@ -8,6 +8,7 @@ from typing import cast
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
+from booklet.content.artist import Room
 from booklet.content.blocks import Block, Card, Cards, Picture, Section
 from booklet.drawing.shapes.figure import Figure, Fill, Line, Path, Shape, Stroke
 from booklet.drawing.shapes.outlines import KAPPA, Outline
@@ -17,7 +18,7 @@ from booklet.pages2.boxes import FigureBox, Rule, spaced
 from booklet.pages2.canvas import BookletCanvas
 from booklet.pages2.flow import Column, PageOverflowError, column_height, stacked, story_height
 from booklet.pages2.head import fitting_title
-from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.setup import PageSetup, drawn
 from booklet.pages2.story import story
 from booklet.pages2.text import paragraph
 

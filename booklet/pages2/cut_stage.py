@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reportlab.platypus import Flowable
 
+from booklet.content.artist import Room
 from booklet.content.blocks import CutSlip, CutStage, Lens, Paragraph, SlipRow, Tone
 from booklet.content.figures import TurnFigure
 from booklet.content.spans import line
@@ -16,8 +17,8 @@ from booklet.pages2.blocks import text_paragraph
 from booklet.pages2.boxes import FigureBox, Rule, SideBySide, Stack, TickBox, spaced
 from booklet.pages2.flow import story_height
 from booklet.pages2.pictures import scale_words
-from booklet.pages2.setup import PageSetup, Room, drawn
-from booklet.pages2.text import cell_paragraph, line_width
+from booklet.pages2.setup import PageSetup, drawn
+from booklet.pages2.text import line_width, paragraph
 
 _GUTTER = 10.0
 # The least width of a slip, in points: a disc, a reading such as 11 15/16, a pocket and a box to tick.
@@ -65,7 +66,7 @@ def _above(setup: PageSetup, stage: CutStage) -> list[Flowable]:
     parts: list[Flowable] = []
     width = setup.grid.text_width
     if stage.heading:
-        said = cell_paragraph(stage.heading, setup.styles.group)
+        said = paragraph(stage.heading, setup.styles.group)
         arrow = drawn(setup, TurnFigure(stage.turn), Room(_TURN_SIDE, _TURN_SIDE)) if stage.turn else None
         head: Flowable = said
         if arrow is not None:
@@ -89,12 +90,12 @@ def _lens(setup: PageSetup, lens: Lens) -> Flowable:
     """The piece of scale at true size, its title and what to do with it beside or above."""
     width = setup.grid.text_width
     figure = drawn(setup, lens.picture.figure, Room(width))
-    title = cell_paragraph(lens.title, setup.styles.cell_strong)
-    said = cell_paragraph(lens.text, setup.styles.cell)
+    title = paragraph(lens.title, setup.styles.cell_strong)
+    said = paragraph(lens.text, setup.styles.cell)
     rest = width - figure.width - _COLUMN_GAP
     if rest >= _LENS_WORDS:
         return SideBySide([([title, said], rest), ([FigureBox(figure)], figure.width)], _COLUMN_GAP)
-    both = cell_paragraph(line(lens.title, " ", lens.text), setup.styles.cell)
+    both = paragraph(line(lens.title, " ", lens.text), setup.styles.cell)
     return Stack([spaced(both, 0.0, 3.0), FigureBox(figure)])
 
 
@@ -144,7 +145,7 @@ def _pockets_width(setup: PageSetup, row: SlipRow) -> float:
 
 def _slip_head(setup: PageSetup, block: CutSlip, columns: _Columns) -> Flowable:
     style = setup.styles.small_quiet
-    reading, outcome, filed = ([cell_paragraph(head, style)] for head in block.heads)
+    reading, outcome, filed = ([paragraph(head, style)] for head in block.heads)
     indent = columns.end - line_width(block.heads[2], style)
     return _side_by_side(
         ([], columns.disc),
@@ -157,14 +158,14 @@ def _slip_head(setup: PageSetup, block: CutSlip, columns: _Columns) -> Flowable:
 def _slip_row(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowable]:
     """A row on one line where what comes off fits beside its reading, else that below it."""
     style = setup.styles.step
-    said, end = [cell_paragraph(row.said, style)], _slip_end(setup, row, columns)
-    disc = [cell_paragraph((row.cut,), style)] if row.cut else []
+    said, end = [paragraph(row.said, style)], _slip_end(setup, row, columns)
+    disc = [paragraph((row.cut,), style)] if row.cut else []
     reading = _reading(setup, row)
     # What has no pocket and no box leaves its room to the words.
     ended = columns.end if end else 0.0
     parts: list[Flowable] = []
     if row.before:
-        before = [cell_paragraph(row.before, style)]
+        before = [paragraph(row.before, style)]
         parts.append(_side_by_side(([], columns.disc), (before, columns.below + columns.end)))
     if line_width(row.said, style) <= columns.said + columns.end - ended:
         room = columns.said + columns.end - ended
@@ -178,15 +179,15 @@ def _slip_row(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowabl
 
 def _reading(setup: PageSetup, row: SlipRow) -> list[Flowable]:
     if row.reading:
-        return [cell_paragraph((row.reading,), setup.styles.reading)]
-    return [cell_paragraph(row.instead, setup.styles.lead)] if row.instead else []
+        return [paragraph((row.reading,), setup.styles.reading)]
+    return [paragraph(row.instead, setup.styles.lead)] if row.instead else []
 
 
 def _slip_end(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowable]:
     """The pockets and the box to tick, flush right."""
     if not row.pockets and not row.is_tick:
         return []
-    chips = [cell_paragraph(row.pockets, setup.styles.step)] if row.pockets else []
+    chips = [paragraph(row.pockets, setup.styles.step)] if row.pockets else []
     box = [TickBox(setup.palette.ink, setup.styles.step)] if row.is_tick else []
     width = _pockets_width(setup, row)
     return [_side_by_side(([], columns.end - _BOX_COLUMN - width), (chips, width), (box, _BOX_COLUMN))]

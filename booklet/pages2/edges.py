@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from booklet.content.artist import Room
 from booklet.content.blocks import PaperEdge, PocketEdge, Section, SpineEdge
 from booklet.content.figures import PaperBand
 from booklet.content.spans import plain_text
@@ -13,7 +14,7 @@ from booklet.drawing.shapes.figure import Anchor, Figure, Fill, Path, Rect, Shap
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import mm
 from booklet.pages2.compose import Page, PagePart
-from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.setup import PageSetup, drawn
 from booklet.pages2.type import typographic
 
 # The folio's baseline above the foot of the page, and the least white between its number and the title.

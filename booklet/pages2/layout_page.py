@@ -7,6 +7,7 @@ from functools import partial
 
 from reportlab.platypus import Flowable
 
+from booklet.content.artist import Room
 from booklet.content.blocks import Block, LayoutView, Need, Section, StepItem, StepList
 from booklet.content.spans import StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
@@ -14,10 +15,10 @@ from booklet.pages2.boxes import FigureBox, SideBySide, Stack, spaced
 from booklet.pages2.flow import Column, break_story, story_height
 from booklet.pages2.head import continued_head, section_head
 from booklet.pages2.pictures import scale_words
-from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.setup import PageSetup, drawn
 from booklet.pages2.steps import step_list
 from booklet.pages2.story import story
-from booklet.pages2.text import cell_paragraph
+from booklet.pages2.text import paragraph
 
 # The column of needs beside the figure: its least and its greatest width, in points.
 _LEAST_NEEDS, _MOST_NEEDS = 64.0, 96.0
@@ -92,17 +93,17 @@ def _view(
 
 
 def _needs(setup: PageSetup, view: LayoutView, width: float) -> Iterator[Flowable]:
-    yield spaced(cell_paragraph(view.title, setup.styles.cell_strong), 0.0, 3.0)
+    yield spaced(paragraph(view.title, setup.styles.cell_strong), 0.0, 3.0)
     for need in view.needs:
         yield spaced(_need(setup, need, width), 0.0, 3.0)
 
 
 def _need(setup: PageSetup, need: Need, width: float) -> Flowable:
     if need.picture is None:
-        return cell_paragraph(need.text, setup.styles.cell)
+        return paragraph(need.text, setup.styles.cell)
     figure = drawn(setup, need.picture.figure, Room(_NEED_PICTURE, _NEED_PICTURE))
     rest = width - _NEED_PICTURE - 4.0
-    said = [cell_paragraph(need.text, setup.styles.cell)]
+    said = [paragraph(need.text, setup.styles.cell)]
     return SideBySide([([FigureBox(figure)], _NEED_PICTURE), (said, rest)], 4.0, middle=True)
 
 
@@ -111,7 +112,7 @@ def _hidden(setup: PageSetup, steps: Sequence[StepItem], width: float) -> Iterat
     for step in steps:
         if step.picture is not None:
             figure = drawn(setup, step.picture.figure, Room(min(width - 18.0, _STEP_FIGURE)))
-            ring = cell_paragraph((StepRef("", step.number),), setup.styles.cell)
+            ring = paragraph((StepRef("", step.number),), setup.styles.cell)
             columns: list[tuple[Sequence[Flowable], float]] = [
                 ([ring], 17.0),
                 ([FigureBox(figure)], figure.width),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from booklet.content.artist import Room
 from booklet.content.blocks import Document, Furniture
 from booklet.content.figures import FigureRequest
 from booklet.drawing.shapes.figure import Figure
@@ -13,21 +14,6 @@ from booklet.drawing.shapes.style import DrawingStyle, Palette
 from booklet.measure.cache import cached_on
 from booklet.pages2.grid import Grid
 from booklet.pages2.type import Styles, TypeSizes
-
-
-@dataclass(frozen=True)
-class Room:
-    """The most room that a figure may take, in points; without a height it is bound by its width alone.
-
-    A figure with leaders to one side has them a `pitch` apart, the last one half a pitch above its foot.
-    With a `scale` it is drawn at that scale, whatever room there is.
-    """
-
-    width: float
-    height: float | None = None
-    pitch: float | None = None
-    scale: Scale | None = None
-
 
 # Draws a figure within a room; one of a size of its own may take less.
 Draw = Callable[[FigureRequest, Room], Figure]

@@ -83,8 +83,7 @@ def _page(
         return stacked([*above, *(spaced(stage, gap, 0.0) for stage in stages), *tail], width)
 
     for block in after:
-        blocks = block.blocks if isinstance(block, IfRoom) else (block,)
-        more = story(setup, blocks, width)
+        more = story(setup, (block,), width)
         tail += more
         if isinstance(block, IfRoom) and column_height(laid(_STAGE_GAP)) > height:
             del tail[-len(more) :]

@@ -10,7 +10,7 @@ from booklet.content.blocks import StepItem, StepList, StepPart
 from booklet.content.spans import CutRef, Line, Words, line
 from booklet.pages2.boxes import SideBySide, Stack, TickBox, spaced
 from booklet.pages2.setup import PageSetup
-from booklet.pages2.text import cell_paragraph, paragraph
+from booklet.pages2.text import paragraph
 
 _DISC_COLUMN, _BOX_COLUMN = 20.0, 15.0
 # Between the parts of a step's head and what is said of it: wider than between words, a place to break.
@@ -23,7 +23,7 @@ def step_list(setup: PageSetup, block: StepList, width: float, gap: float) -> li
 
 
 def _step(setup: PageSetup, step: StepItem, width: float) -> Flowable:
-    disc = cell_paragraph((CutRef("", step.number),), setup.styles.step)
+    disc = paragraph((CutRef("", step.number),), setup.styles.step)
     said = [paragraph(_said(part), setup.styles.step) for part in step.parts]
     rest = width - _DISC_COLUMN - _BOX_COLUMN
     box = TickBox(setup.palette.ink, setup.styles.step, "RIGHT")

@@ -41,7 +41,7 @@ def _if_room(setup: PageSetup, block: IfRoom, width: float) -> list[Flowable]:
     return [Optional(story(setup, block.blocks, width))]
 
 
-HANDLERS: dict[type, Handler] = {
+_HANDLERS: dict[type, Handler] = {
     Heading: heading,
     Paragraph: text_paragraph,
     ItemList: item_list,
@@ -59,4 +59,4 @@ HANDLERS: dict[type, Handler] = {
 
 def story(setup: PageSetup, blocks: Sequence[Block], width: float) -> list[Flowable]:
     """The flowables of blocks in order.  Raises KeyError for a kind of block that nobody lays out."""
-    return [flowable for block in blocks for flowable in HANDLERS[type(block)](setup, block, width)]
+    return [flowable for block in blocks for flowable in _HANDLERS[type(block)](setup, block, width)]

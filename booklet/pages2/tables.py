@@ -11,10 +11,11 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 from reportlab.platypus import Table as CellGrid
 
+from booklet.content.artist import Room
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import line
 from booklet.pages2.boxes import BETWEEN_BLOCKS, FigureBox, SideBySide, TickBox, spaced
-from booklet.pages2.setup import PageSetup, Room, drawn
+from booklet.pages2.setup import PageSetup, drawn
 from booklet.pages2.text import line_width, paragraph, widest_word
 from booklet.pages2.type import hex_colour
 

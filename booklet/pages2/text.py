@@ -98,9 +98,6 @@ def paragraph(said: Line, style: ParagraphStyle) -> TextBlock:
     return TextBlock.of(style, _without_lone_word(fragments(said, style)))
 
 
-cell_paragraph = paragraph
-
-
 def line_width(said: Line, style: ParagraphStyle) -> float:
     """How wide a line of content runs when nothing breaks it, in points."""
     widths = (stringWidth(held.text, held.fontName, held.fontSize) for held in fragments(said, style))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from booklet.content.artist import Room
 from booklet.content.blocks import (
     Arrangement,
     Block,
@@ -28,7 +29,7 @@ from booklet.drawing.shapes.figure import Colour, Figure, Fill, Rect
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import PageFormat
 from booklet.pages2.booklet import LaidBooklet, lay_out, open_setup, write_booklet
-from booklet.pages2.setup import PageSetup, Room
+from booklet.pages2.setup import PageSetup
 from tests.finished.reader import Page, read_pages
 
 ACCENT = Colour("#2d5f4e")
