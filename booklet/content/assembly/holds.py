@@ -19,6 +19,7 @@ from booklet.content.assembly.lying import (
     Lying,
     MiddleOne,
     NextTo,
+    Noun,
     OnFold,
     Overlapping,
     Owner,
@@ -30,7 +31,7 @@ from booklet.content.assembly.lying import (
     Whole,
 )
 from booklet.content.assembly.things import LayoutContext, entries_of, thing_of
-from booklet.content.spans import Degrees, Length, Number, Role
+from booklet.content.spans import Degrees, Length, Number, Own, Role
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.finding import SpecPath
 from booklet.kit.position import Direction, Position
@@ -73,7 +74,7 @@ _LEAST_PAST = Fraction(1, 10**6)
 class _Place:
     """A thing and what holds it: the step, its words of position, what it is.
 
-    `it` are the items that were just told of, each by itself where `is_each`.
+    `it` are the items that were just told of, each by itself where `is_each`; `in_hand` is not laid yet.
     """
 
     context: LayoutContext
@@ -83,6 +84,7 @@ class _Place:
     kind: ItemKind
     it: frozenset[int]
     is_each: bool = False
+    in_hand: Own | None = None
 
     @property
     def path(self) -> SpecPath:
@@ -95,10 +97,12 @@ class _Place:
 
     def thing(self, ids: Sequence[int]) -> Thing:
         """A thing that is referred to."""
+        if not ids:
+            return Thing(Noun.NAMED, self.in_hand, (), is_it=True)
         found = thing_of(self.context, ids, self.number)
         if self.is_each and set(ids) <= self.it:
             return replace(found, one_of=None, is_each=True)
-        return replace(found, is_it=not ids or set(ids) == self.it)
+        return replace(found, is_it=set(ids) == self.it)
 
     def length(self, value: Fraction, role: Role, key: str = "") -> Length:
         """A length that a key of the step states, or that follows from it."""
@@ -113,11 +117,15 @@ def lying_of(
     it: frozenset[int] = frozenset(),
     *,
     is_each: bool = False,
+    in_hand: Own | None = None,
 ) -> Lying:
-    """How the things of a step lie, that are laid as one; `it` are the items that were just told of."""
+    """How the things of a step lie, that are laid as one; `it` are the items that were just told of.
+
+    `in_hand` is what a hole is punched in that is not laid yet.
+    """
     items = context.items(held.items)
     kind = items[0].kind if items else ItemKind.ADDED
-    place = _Place(context, number, held, position, kind, it, is_each)
+    place = _Place(context, number, held, position, kind, it, is_each, in_hand)
     across, down = (_Axis(Direction.ACROSS, held.across), _Axis(Direction.DOWN, held.down))
     centre = _centre(place, across, down)
     spanned = tuple(axis.direction for axis in (across, down) if _spans(place, axis))

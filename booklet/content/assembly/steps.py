@@ -32,7 +32,7 @@ def step_item(context: LayoutContext, printed: PrintedStep, language: Language) 
     """A printed step: a part for each thing that is taken in it."""
     parts = tuple(_parts(context, printed, language))
     if printed.is_optional and parts:
-        first = replace(parts[0], said=sentences([language.assembly.if_you_like(), parts[0].said]))
+        first = replace(parts[0], said=language.assembly.if_you_like(parts[0].said))
         parts = (first, *parts[1:])
     picture = _picture(context, printed, language) if is_hidden(context, printed) else None
     return StepItem(printed.number, parts, printed.is_optional, picture)

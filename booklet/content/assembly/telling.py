@@ -72,7 +72,16 @@ class Telling:
         held = held or self.detail(Held)
         if held is None:
             return Lying()
-        return lying_of(self.context, self.number, held, position, self.it, is_each=self.member.is_on_each)
+        names = self.member.in_hand
+        return lying_of(
+            self.context,
+            self.number,
+            held,
+            position,
+            self.it,
+            is_each=self.member.is_on_each,
+            in_hand=Own(names[0], self.path) if names else None,
+        )
 
     def thing(self, ids: Sequence[int]) -> Thing:
         """A thing as its sentences refer to it."""

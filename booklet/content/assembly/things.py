@@ -68,8 +68,8 @@ class LayoutContext:
         return {item.id: item for item in (self.layout.base, *self.layout.items)}
 
     def items(self, ids: Iterable[int]) -> tuple[Placed, ...]:
-        """The items of these ids."""
-        return tuple(self._by_id[id] for id in ids)
+        """The items of these ids, but for what was left loose, which is an error told elsewhere."""
+        return tuple(self._by_id[id] for id in ids if id in self._by_id)
 
 
 @cached_on

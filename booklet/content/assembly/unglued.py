@@ -64,7 +64,7 @@ def _later(
             continue
         if any(isinstance(one, CutLength) and one.form is BandForm.WRAP for one in step.details):
             yield step.number, held.frame, (), True
-        for over in held.over:
+        for over in (ids for ids in held.over if context.items(ids)):
             yield step.number, over, tuple(_open_edges(context, held, over)), False
 
 

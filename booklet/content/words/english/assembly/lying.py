@@ -254,8 +254,12 @@ class EnglishLying(EnglishThings):
         """Whether a distance down or up the page stands without one from a side."""
         if not isinstance(hold, FromEdge) or hold.owner is not Page.THIS or hold.edge not in _UPRIGHT:
             return False
-        others = (other for other in lying.holds if isinstance(other, FromEdge) and other.owner is Page.THIS)
-        return all(other.edge in _UPRIGHT for other in others)
+        return not any(
+            isinstance(other, AtEdge | FromEdge | BeyondEdge)
+            and isinstance(other.owner, Page)
+            and other.edge not in _UPRIGHT
+            for other in lying.holds
+        )
 
     def _centred(self, hold: Centred, lying: Lying) -> Line:
         is_known = hold.owner == lying.on or (isinstance(hold.owner, Thing) and hold.owner.is_it)
@@ -313,19 +317,16 @@ class EnglishLying(EnglishThings):
         return [*middle, *tilt, *trim]
 
     def _ends(self, series: Series, lying: Lying) -> list[Line]:
-        ends = series.ends
-        if len(ends) == 2 and all(isinstance(end, AtEdge) for end in ends):
-            return [line("from edge to edge")]
-        one, other = (ends[0], ends[1]) if len(ends) == 2 else (None, None)
-        if isinstance(one, FromEdge) and isinstance(other, FromEdge) and one.owner == other.owner:
-            return [self._both_ends(one, other, lying)]
-        if len(ends) == 2:
-            return [self.hold(end, lying) for end in ends]
-        return [self._end(end, series, lying) for end in ends]
+        match series.ends:
+            case (AtEdge() as one, AtEdge() as other) if one.owner == other.owner:
+                of = line(" of ", self.the(one.owner)) if isinstance(one.owner, Thing) else ()
+                return [line("from edge to edge", of)]
+            case (FromEdge() as one, FromEdge() as other) if _is_same_at_both(one, other):
+                return [self._both_ends(one, other, lying)]
+            case _:
+                return [self._end(end, series, lying) for end in series.ends]
 
     def _both_ends(self, one: FromEdge, other: FromEdge, lying: Lying) -> Line:
-        if one.distance.value != other.distance.value:
-            return joined([self._from_edge(end, lying, False, True) for end in (one, other)], ", ")
         if not isinstance(one.owner, Page):
             return line(one.distance, " from ", self.ends_of(one.owner, [one.edge, other.edge], lying.on))
         if one.edge in _UPRIGHT:
@@ -357,6 +358,10 @@ class EnglishLying(EnglishThings):
             return line(begun, middle.distance, f" {_FROM[Edge.LEFT if across else Edge.TOP]}.")
         edge = Edge.LEFT if across else Edge.TOP
         return line(begun, middle.distance, " from ", self.edge_of(edge, middle.owner), ".")
+
+
+def _is_same_at_both(one: FromEdge, other: FromEdge) -> bool:
+    return one.owner == other.owner and one.distance.value == other.distance.value
 
 
 def _is_stood(hold: Hold) -> bool:

@@ -64,9 +64,9 @@ class EnglishWork(EnglishLying):
     def _count(self, count: Number | None) -> Line:
         return line(large(count), " ") if count is not None else ()
 
-    def if_you_like(self) -> Line:
-        """Before what may be left out."""
-        return line("If you like:")
+    def if_you_like(self, said: Line) -> Line:
+        """What may be left out."""
+        return line("If you like: ", lowered(said) if said and not isinstance(said[0], Own) else said)
 
     # What is not glued yet.
 
