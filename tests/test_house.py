@@ -206,6 +206,128 @@ def test_each_licence_that_is_named_comes_with_its_text() -> None:
     assert sum("Font Software" in text for text in texts) == 2  # each family has its own notice of copyright
 
 
+# Words.
+
+# Two words of a sentence: letters, perhaps a comma, a space, letters.
+_SENTENCE = re.compile(r"[^\W\d_]{2,}[,.:;]? +[^\W\d_]{2,}")
+# Names by which the parts of a figure or the styles of type are found, and what a format prescribes.
+NEVER_PRINTED = {
+    "cut marker",
+    "dimension ends",
+    "enlarged view",
+    "placing marker",
+    "ring leader",
+    "scale words",
+    "cell strong",
+    "signal on ink",
+    "small quiet",
+    "'Booklet Sans', 'Source Sans 3', sans-serif",
+    "'Booklet Serif', 'Source Serif 4', serif",
+    '<?xml version="1.0" encoding="utf-8" ?>\n',
+}
+# They set type: they break lines, hyphenate and choose quotes, and decide nothing about the kit.
+TYPOGRAPHY = {"booklet.pages2.hyphens", "booklet.pages2.text", "booklet.pages2.type"}
+_READS_TEXT = {
+    *("startswith", "endswith", "removeprefix", "removesuffix", "replace"),
+    *("split", "rsplit", "partition", "rpartition"),
+}
+
+
+def stage_sources(sources: Sources, stage: str) -> dict[str, str]:
+    """The modules of a stage, or of several that lie in one folder; none of the words of a language."""
+    mine = {name: text for name, text in sources.items() if name.split(".")[1:2] == [stage]}
+    return {name: text for name, text in mine.items() if not name.startswith("booklet.content.words")}
+
+
+def sentences(sources: Sources) -> Iterator[str]:
+    """Text of two words or more, but for docstrings, names of choices and what is raised.
+
+    The values of an enumeration are names, and an error is told to who typed the kit: neither is printed.
+    """
+    for module, text in sources.items():
+        tree = ast.parse(text)
+        exempt = {
+            id(node) for root in (*docstrings(tree), *choices(tree), *raised(tree)) for node in ast.walk(root)
+        }
+        for node in ast.walk(tree):
+            if id(node) in exempt or not isinstance(node, ast.Constant) or not isinstance(node.value, str):
+                continue
+            if _SENTENCE.search(node.value) and node.value not in NEVER_PRINTED:
+                yield f"{module}:{node.lineno} says {node.value!r}"
+
+
+def docstrings(tree: ast.Module) -> Iterator[ast.AST]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
+            yield from (one for one in node.body[:1] if isinstance(one, ast.Expr))
+
+
+def choices(tree: ast.Module) -> Iterator[ast.AST]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ClassDef) and any(ast.unparse(base).endswith("Enum") for base in node.bases):
+            yield node
+
+
+def raised(tree: ast.Module) -> Iterator[ast.AST]:
+    """What is raised, and the functions of the module that write it."""
+    raising = [node for node in ast.walk(tree) if isinstance(node, ast.Raise | ast.Assert)]
+    calls = [call for node in raising for call in ast.walk(node) if isinstance(call, ast.Call)]
+    writers = {call.func.id for call in calls if isinstance(call.func, ast.Name)}
+    yield from raising
+    yield from (node for node in tree.body if isinstance(node, ast.FunctionDef) and node.name in writers)
+
+
+def read_back(sources: Sources) -> Iterator[str]:
+    """Where a text is taken apart or compared by its letters."""
+    for module, text in sources.items():
+        if any(name.split(".")[0] == "re" for name in imported({module: text}, module)):
+            yield f"{module} imports re"
+        for node in ast.walk(ast.parse(text)):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and takes_apart(node):
+                yield f"{module}:{node.lineno} calls {node.func.attr}"
+
+
+def takes_apart(call: ast.Call) -> bool:
+    """Whether a method of text is called.
+
+    A flowable is split as well, by a width and a height.
+    """
+    assert isinstance(call.func, ast.Attribute)
+    is_flowable = call.func.attr == "split" and len(call.args) == 2 and not has_text(call)
+    return call.func.attr in _READS_TEXT and not is_flowable
+
+
+def has_text(call: ast.Call) -> bool:
+    return any(isinstance(arg, ast.Constant) and isinstance(arg.value, str) for arg in call.args)
+
+
+@pytest.mark.parametrize(
+    "stage",
+    [
+        "content",
+        "pages2",
+        "binding",
+        pytest.param(
+            "drawing",
+            marks=pytest.mark.xfail(
+                strict=True, reason="some figures write their alternative texts themselves"
+            ),
+        ),
+    ],
+)
+def test_no_sentence_stands_outside_the_words(stage: str) -> None:
+    sources = stage_sources(sources_of_the_project(), stage)
+    assert sources
+    assert list(sentences(sources)) == []
+
+
+@pytest.mark.parametrize("stage", ["content", "pages2"])
+def test_no_decision_reads_words_that_are_printed(stage: str) -> None:
+    sources = stage_sources(sources_of_the_project(), stage)
+    assert sources
+    assert list(read_back({name: text for name, text in sources.items() if name not in TYPOGRAPHY})) == []
+
+
 # The checks themselves, on made-up sources that break the order.
 
 
@@ -306,3 +428,46 @@ def test_an_import_of_another_distribution_is_seen(line: str, found: set[str]) -
 def test_a_requirement_is_known_by_its_name() -> None:
     lines = ["pikepdf>=10", "rl_accel >=0.9", "types-PyYAML", "ruamel.yaml[jinja2]==1; python_version < '4'"]
     assert asked_for(lines) == {"pikepdf", "rl-accel", "types-pyyaml", "ruamel-yaml"}
+
+
+@pytest.mark.parametrize(
+    ("line", "caught"),
+    [
+        ('said = "Cut at the mark"', True),
+        ('said = f"Cut at {mark}, then turn"', True),
+        ('"""What this does for the pages."""', False),
+        ('def make():\n    """Make what there is."""', False),
+        ('raise ValueError("no such thing")', False),
+        ('def told(x):\n    return "too high for it"\n\ndef check(x):\n    raise ValueError(told(x))', False),
+        ('from enum import Enum\nclass Kind(Enum):\n    COVER = "front cover"', False),
+        ('class Cover:\n    name = "front cover"', True),
+        ('path = "M 16 50 L 25 66"', False),
+        ('name = "pocket-1"', False),
+        ('role = "ring leader"', False),
+    ],
+)
+def test_a_sentence_outside_the_words_is_caught(line: str, caught: bool) -> None:
+    assert bool(list(sentences({"booklet.content.made_up": line}))) == caught
+
+
+@pytest.mark.parametrize(
+    ("line", "caught"),
+    [
+        ("import re", True),
+        ("def late():\n    from re import sub", True),
+        ('is_its = said.startswith("its ")', True),
+        ('words = said.split(" ")', True),
+        ("words = said.split()", True),
+        ('first, rest = said.split(" ", 1)', True),
+        ("parts = flowable.split(width, height)", False),
+        ("from dataclasses import replace\nother = replace(one, text='')", False),
+        ('said = said.replace("the ", "its ")', True),
+    ],
+)
+def test_a_text_that_is_read_back_is_caught(line: str, caught: bool) -> None:
+    assert bool(list(read_back({"booklet.content.made_up": line}))) == caught
+
+
+def test_the_words_of_a_language_may_hold_sentences() -> None:
+    sources = {"booklet.content.words.english.front": 'said = "Cut at the mark"', "booklet.content.front": ""}
+    assert stage_sources(sources, "content") == {"booklet.content.front": ""}
