@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
-from booklet.drawing.marks.placement import line_meets
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import Line, Path, Polyline, Segment, Shape, walk
 from tests.drawing.readings import ink_boxes, text_boxes
@@ -84,4 +83,4 @@ def assert_texts_stand_clear(shapes: Iterable[Shape]) -> None:
         assert not left.grown(0.2).overlaps(right), (one.text, other.text)
     for start, end in placed_lines(shapes):
         for text, box in inked:
-            assert not line_meets(start, end, box.grown(-0.01)), (text.text, start, end)
+            assert not crosses(start, end, box.grown(-0.01)), (text.text, start, end)

@@ -29,6 +29,7 @@ from booklet.drawing.marks.placement import lines_cross
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, Polygon, Polyline, Symbol, Use, dimensions, groups, walk
+from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.load import load_kit
 from booklet.measure.geometry import ExactRect
@@ -186,9 +187,9 @@ def test_a_reading_is_explained_by_the_value_of_its_words() -> None:
     bold = [
         text.text
         for text, _ in text_boxes(figure.shapes)
-        if text.role == "scale" and text.colour == STYLE.palette.accent
+        if text.role == "scale" and text.font is Font.SANS_BOLD
     ]
-    assert bold == ["3"]
+    assert bold == ["0", "3"]
     assert [text.text for text, _ in text_boxes(figure.shapes) if text.role == "marker"] == ["1"]
 
 

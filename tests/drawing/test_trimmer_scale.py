@@ -58,11 +58,11 @@ def said(found: tuple[Numeral, ...]) -> list[str]:
 
 
 def test_a_scale_is_divided_as_a_ruler_of_its_unit_is() -> None:
-    half, quarter, eighth = (Fraction(1, part) for part in (2, 4, 8))
-    assert divisions(Unit.INCH, eighth) == (1, half, quarter, eighth)
-    assert divisions(Unit.MILLIMETRE, Fraction(1)) == (10, 5, 1)
-    assert divisions(Unit.CENTIMETRE, Fraction(1, 10)) == (1, half, Fraction(1, 10))
-    assert divisions(Unit.INCH, Fraction(1, 10)) == (1, half, Fraction(1, 10)), "no quarter falls on a tenth"
+    one, half, quarter, eighth, tenth = (Fraction(1, part) for part in (1, 2, 4, 8, 10))
+    assert divisions(Unit.INCH, eighth) == (one, half, quarter, eighth)
+    assert divisions(Unit.MILLIMETRE, one) == (10 * one, 5 * one, one)
+    assert divisions(Unit.CENTIMETRE, tenth) == (one, half, tenth)
+    assert divisions(Unit.INCH, tenth) == (one, half, tenth), "no quarter falls on a tenth"
 
 
 def test_at_one_to_four_every_eighth_of_an_inch_has_its_mark() -> None:

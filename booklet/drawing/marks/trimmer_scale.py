@@ -190,7 +190,7 @@ def band_shapes(
             band.baseline,
             band.size,
             numeral.font,
-            style.palette.accent if numeral.is_reading else style.palette.ink,
+            style.palette.ink,
             Anchor.MIDDLE,
             role="scale",
         )
