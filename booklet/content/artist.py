@@ -151,7 +151,7 @@ def _at_trimmer(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return _cut_figure(artist, index, number, _fitting(artist, request, room))
         case ask.LensFigure(index, number, cuts):
             view = _stage_view(artist, index, number, TRUE_SIZE)
-            return lens_figure(view, cuts, room.width, artist.style, f"{view.name}-lens", "")
+            return lens_figure(view, cuts, room.width, artist.style, f"{view.name}-lens")
         case ask.PieceMap(index):
             sheet = artist.sheet(index)
             mapped = _map_view(artist, index, _fitting(artist, request, room))

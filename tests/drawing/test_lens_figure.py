@@ -25,7 +25,7 @@ RAILS = tuple(Fraction(eighths, 8) for eighths in (93, 90, 87, 84, 81, 78))
 
 
 def lens(stage: StageView, *cuts: int, width: float = 320.0) -> Figure:
-    return lens_figure(stage, cuts or tuple(cut.number for cut in stage.cuts), width, STYLE, "lens", "")
+    return lens_figure(stage, cuts or tuple(cut.number for cut in stage.cuts), width, STYLE, "lens")
 
 
 def ticks(figure: Figure) -> list[float]:

@@ -113,14 +113,14 @@ def lens_size(
 
 
 def lens_figure(
-    view: StageView, cuts: Collection[int], width: float, style: DrawingStyle, name: str, alt: str
+    view: StageView, cuts: Collection[int], width: float, style: DrawingStyle, name: str
 ) -> Figure:
     """The stretches side by side and under one another, at most `width` points wide."""
     plan = _Plan(view, tuple(sorted(cuts)), width, style)
     shapes: list[Shape] = []
     for stretch, (x, y) in zip(plan.stretches, plan.places, strict=True):
         shapes.append(translated(_stretch_shapes(plan, stretch), x, y))
-    return Figure(name, *plan.size, tuple(shapes), alt, f"{view.labels.scale} {TRUE_SIZE.ratio}")
+    return Figure(name, *plan.size, tuple(shapes), "", f"{view.labels.scale} {TRUE_SIZE.ratio}")
 
 
 @dataclass(frozen=True)

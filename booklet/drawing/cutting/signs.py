@@ -69,7 +69,7 @@ def lens_sign(
     view = StageView(
         "sign-lens", unit, TRUE_SIZE, mark, 2 * value, Size(2 * value, value), "", cuts, (), 1, False, labels
     )
-    return lens_figure(view, (1, 2), _LENS_WIDTH, style, "sign-lens", "")
+    return lens_figure(view, (1, 2), _LENS_WIDTH, style, "sign-lens")
 
 
 def piece_sign(letter: str, style: DrawingStyle) -> Figure:

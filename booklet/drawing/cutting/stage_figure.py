@@ -135,12 +135,6 @@ def stage_size(view: StageView, style: DrawingStyle) -> StageSize:
     return _Plan(view, style).size
 
 
-def bracketed_cuts(view: StageView, style: DrawingStyle) -> tuple[int, ...]:
-    """The numbers of the cuts that stand too near each other for discs of their own: a lens shows them."""
-    heads = _Plan(view, style).heads
-    return tuple(sorted(cut.number for head in heads if head.is_bracket for cut in head.cuts))
-
-
 @dataclass(frozen=True)
 class StageDrawing:
     """A stage drawn but for its print, which goes between `under` and `over` in the outline's box."""
