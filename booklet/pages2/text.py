@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Iterator
 from math import ceil
 from typing import Any, cast
 
@@ -35,6 +34,7 @@ from booklet.content.spans import (
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
+from booklet.measure.cache import cached_on
 from booklet.pages2.canvas import BookletCanvas
 from booklet.pages2.hyphens import hyphenated
 from booklet.pages2.marks import Mark, cut_mark, pocket_mark, step_mark
@@ -58,28 +58,26 @@ _LETTER = 0.62
 
 
 class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
-    """A paragraph of words that are told apart already, its lines broken once for a width."""
+    """A line of content as a paragraph; what remains of one that is split has no line of its own."""
 
     def __init__(self, text: Any, style: ParagraphStyle, frags: Any = None, **more: Any) -> None:
         super().__init__(text or "", style, frags=frags, **more)
-        self._whole: list[Fragment] | None = None
-        self._broken: tuple[float, tuple[float, float]] | None = None
+        self._said: Line | None = None
 
     @classmethod
-    def of(cls, style: ParagraphStyle, fragments: Sequence[Fragment]) -> TextBlock:
-        """A paragraph of fragments; an empty one where there are none."""
-        block = cls("", style, frags=list(fragments))
-        block._whole = list(fragments)
+    def of(cls, style: ParagraphStyle, said: Line) -> TextBlock:
+        """A paragraph of a line of content."""
+        block = cls("", style, frags=[])
+        block._said = said
         return block
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As wide as the room, as high as its lines."""
-        # A split that finds no room for two lines forgets the lines that were broken.
-        if self._broken is None or self._broken[0] != width or not hasattr(self, "blPara"):
-            if self._whole is not None:
-                self.frags = list(_fitted(self._whole, width, cast(Any, self).style.language))
-            self._broken = width, super().wrap(width, height)
-        return self._broken[1]
+        if self._said is None:
+            return cast(tuple[float, float], super().wrap(width, height))
+        self.width = width
+        self.frags, self.blPara, self.height = _broken(self.style, self._said, width)
+        return width, self.height
 
     def draw(self) -> None:
         """Draw the words, the marks among them, and the numbers of pages, which are known by now."""
@@ -93,13 +91,30 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         super().draw()
 
 
+@cached_on
+def _broken(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragment], Any, float]:
+    """The fragments of a line in a column of a width, their lines as reportlab breaks them, their height.
+
+    Pages are tried, tables ask for heights twice, and many lines of a booklet are alike.
+    """
+    made = list(_fitted(_without_lone_word(fragments(said, style)), width, style.language))
+    block = Paragraph("", style, frags=made)
+    height = block.wrap(max(width, 1.0), 0.0)[1]
+    return block.frags, block.blPara, height
+
+
 def paragraph(said: Line, style: ParagraphStyle) -> TextBlock:
     """A line of content as a paragraph; the last word of a longer text does not stand alone on a line."""
-    return TextBlock.of(style, _without_lone_word(fragments(said, style)))
+    return TextBlock.of(style, said)
 
 
 def line_width(said: Line, style: ParagraphStyle) -> float:
     """How wide a line of content runs when nothing breaks it, in points."""
+    return _line_width(style, said)
+
+
+@cached_on
+def _line_width(style: ParagraphStyle, said: Line) -> float:
     widths = (stringWidth(held.text, held.fontName, held.fontSize) for held in fragments(said, style))
     return float(sum(widths))
 
@@ -177,12 +192,12 @@ def _set(text: str, style: ParagraphStyle, weight: Weight = Weight.NORMAL) -> Fr
             return plain.clone(text=text, textColor=style.quietColor)
 
 
-@lru_cache(maxsize=64)
+@cached_on
 def _plain(style: ParagraphStyle) -> Fragment:
     return Paragraph("x", style).frags[0]
 
 
-@lru_cache(maxsize=64)
+@cached_on
 def _break(style: ParagraphStyle) -> Fragment:
     return Paragraph("<br/>", style).frags[-1]
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 from reportlab.lib.colors import HexColor
@@ -71,7 +70,6 @@ _SIDES = {Align.START: TA_LEFT, Align.CENTRE: TA_CENTER, Align.END: TA_RIGHT}
 _SHRUNK = (1.0, 0.85, 0.7, 0.56)
 
 
-@lru_cache(maxsize=8)
 def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
     """The styles for a palette, a set of sizes, and the language by which words are hyphenated."""
     sans, bold, serif = (pdf_font_name(f) for f in (Font.SANS, Font.SANS_BOLD, Font.SERIF_BOLD))

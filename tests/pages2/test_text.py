@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable
 
 from booklet.content.spans import (
     CutRef,
@@ -191,9 +190,3 @@ def test_the_number_of_a_page_is_known_when_it_is_printed() -> None:
         section("third"),
     )
     assert "See page 3." in said_on(read(document(*sections))[0])
-
-
-def test_a_paragraph_is_broken_once_for_a_width() -> None:
-    block = paragraph(line("Cut everything first."), STYLES.body)
-    assert isinstance(block, Flowable)
-    assert block.wrap(200.0, 10.0) is block.wrap(200.0, 999.0)
