@@ -104,14 +104,6 @@ def _numbered_above(value: Fraction, unit: Unit) -> Fraction:
     return whole
 
 
-def lens_size(
-    view: StageView, cuts: Collection[int], width: float, style: DrawingStyle
-) -> tuple[float, float]:
-    """How wide and high the figure will be, in points; nothing is drawn for it."""
-    plan = _Plan(view, tuple(sorted(cuts)), width, style)
-    return plan.size
-
-
 def lens_figure(
     view: StageView, cuts: Collection[int], width: float, style: DrawingStyle, name: str
 ) -> Figure:
