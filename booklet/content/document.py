@@ -15,7 +15,7 @@ from booklet.content.closing.pages import (
 from booklet.content.cutting.sheets import cut_sheets, sheet_anchor, sheet_sections
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.cutting.trial import rescue_section, trimmer_section
-from booklet.content.front.box import box_section, has_pile
+from booklet.content.front.box import box_section, runs_with_cuts
 from booklet.content.front.cautions import care_section
 from booklet.content.front.cover import front_cover_section
 from booklet.content.front.tools import tools_section
@@ -77,7 +77,7 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
         _entry(pockets),
     )
     contents = (parts, _layout_entries(resolved, layouts, language))
-    welcome = welcome_section(kit, has_pile(kit), contents, language)
+    welcome = welcome_section(kit, runs_with_cuts(resolved), contents, language)
     return (welcome, *before, *cutting, pockets, *layouts)
 
 
@@ -91,7 +91,7 @@ def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
         how_to_read_section(resolved, language),
     )
     return (
-        _folded(welcome_section(kit, has_pile(kit), (), language), before),
+        _folded(welcome_section(kit, runs_with_cuts(resolved), (), language), before),
         *sheet_sections(resolved, language),
         *((pockets_section(resolved, language),) if kit.pocket_tips else ()),
         *layout_sections(resolved, language),

@@ -38,6 +38,13 @@ def has_pile(kit: Kit) -> bool:
     return sum(sheet.count for sheet in kit.sheets) > 1
 
 
+def runs_with_cuts(resolved: ResolvedKit) -> bool:
+    """Whether there is a pile from whose top the sheets are taken in the order of the cutting pages."""
+    sheets = pile(resolved.kit, resolved.sheets, resolved.ledger)
+    cut = [sheet.number for sheet in sheets if sheet.stages]
+    return has_pile(resolved.kit) and bool(cut) and cut == sorted(cut)
+
+
 def box_section(resolved: ResolvedKit, language: Language) -> Section:
     """The pile from the top down, its order and why, tips for what is not cut, and the ready-cut pieces."""
     kit, words = resolved.kit, language.front
@@ -58,6 +65,7 @@ def box_section(resolved: ResolvedKit, language: Language) -> Section:
         Arrangement.COMPACT,
         kicker=words.before_cutting,
         lead=words.sheet_count(count, _common_size(kit, sheets)),
+        part=words.before_cutting,
     )
 
 
@@ -74,8 +82,7 @@ def _order(resolved: ResolvedKit, sheets: Sequence[CutSheet], language: Language
         return
     words = language.front
     said = words.stack_first
-    cut = [sheet.number for sheet in sheets if sheet.stages]
-    if cut and cut == sorted(cut):
+    if runs_with_cuts(resolved):
         said = line(said, " ", words.cut_from_top)
     whole = [sheet for sheet in sheets if not sheet.stages]
     bases = _base_of(resolved, whole[0]) if whole else []

@@ -27,7 +27,7 @@ from booklet.measure.length import Unit
 
 
 def welcome_section(
-    kit: Kit, has_pile: bool, contents: Sequence[tuple[ContentsEntry, ...]], language: Language
+    kit: Kit, is_piled: bool, contents: Sequence[tuple[ContentsEntry, ...]], language: Language
 ) -> Section:
     """The welcome.  With contents, in a list or two side by side, it has the bar, which else the back has."""
     words = language.front
@@ -35,12 +35,18 @@ def welcome_section(
     has_cuts = any(sheet.cuts != () for sheet in kit.sheets)
     blocks: list[Block] = [
         Paragraph(welcome),
-        ItemList(words.way(has_cuts, has_pile), Marker.NUMBER),
+        ItemList(words.way(has_cuts, is_piled), Marker.NUMBER),
     ]
     if any(contents):
         blocks += [*_contents(contents, language), *print_check_blocks(kit.unit, language)]
     return Section(
-        "welcome", words.welcome, words.welcome, tuple(blocks), Arrangement.FLOW, kicker=line(kit_name(kit))
+        "welcome",
+        words.welcome,
+        words.welcome,
+        tuple(blocks),
+        Arrangement.FLOW,
+        kicker=line(kit_name(kit)),
+        part=words.welcome,
     )
 
 

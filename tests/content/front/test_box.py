@@ -183,6 +183,16 @@ def test_the_way_leads_from_the_pile_to_the_pockets_to_the_layouts() -> None:
     ]
 
 
+def test_a_pile_in_another_order_is_not_what_the_cuts_follow() -> None:
+    two = TWO_BASES.replace(
+        "  - {id: foam, paper: sand, title: Foam}",
+        "  - {id: foam, paper: sand, cuts: [{at: 6, leaves: [foam, scrap]}]}",
+    )
+    turned = two.replace("sheet: 12 x 12", "sheet: 12 x 12\npile: [foam, shingle, sand]")
+    assert way(welcome(two))[0] == "Cut every sheet, in the order of the pile."
+    assert way(welcome(turned))[0] == "Cut every sheet."
+
+
 def test_a_kit_that_is_not_cut_is_sorted() -> None:
     whole = (
         SMALL[: SMALL.index("    cuts:")] + SMALL[SMALL.index("  - {id: sand") : SMALL.index("    steps:")]

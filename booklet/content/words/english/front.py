@@ -57,9 +57,9 @@ class EnglishFront:
         "to the last photograph."
     )
 
-    def way(self, has_cuts: bool, has_pile: bool) -> tuple[Line, ...]:
+    def way(self, has_cuts: bool, is_piled: bool) -> tuple[Line, ...]:
         """The way from the box to the finished pages, in a few steps."""
-        order = ", in the order of the pile" if has_pile else ""
+        order = ", in the order of the pile" if is_piled else ""
         cut = line(strong("Cut"), f" every sheet{order}.")
         file = line(strong("File"), " each piece at once in the pocket that stands beside its cut.")
         sort = line(strong("Sort"), " the pieces into the pockets.")
