@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
-from booklet.drawing.marks.dimension import Side, dimension
-from booklet.drawing.marks.scale_bar import Ruler, scale_bar
-from booklet.drawing.shapes.figure import Figure, bounds, translated
+from booklet.drawing.marks.trimmer_scale import (
+    Band,
+    Ruler,
+    band_hang,
+    band_height,
+    band_shapes,
+    drawn_divisions,
+    numerals,
+)
+from booklet.drawing.marks.width_chain import Width, WidthChain, chain_shapes
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import Figure, translated
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
@@ -15,6 +24,7 @@ from booklet.measure.words import print_length
 _LENGTHS = {Unit.INCH: Fraction(4), Unit.CENTIMETRE: Fraction(10), Unit.MILLIMETRE: Fraction(100)}
 _MARKS = {Unit.INCH: Fraction(1, 8), Unit.CENTIMETRE: Fraction(1, 10), Unit.MILLIMETRE: Fraction(1)}
 _FULL_SIZE = Scale(Fraction(1))
+_TICK = 11.0
 
 
 def check_length(unit: Unit) -> Fraction:
@@ -29,17 +39,12 @@ def check_words(unit: Unit) -> str:
 
 def print_check(unit: Unit, style: DrawingStyle) -> Figure:
     """A ruler of 4 in or 10 cm, with its dimension below; true when the page is printed at 100 %."""
-    points = float(unit.points)
-    length = check_length(unit)
-    ruler = scale_bar(0.0, 0.0, Ruler(length, _MARKS[unit], unit, points), (), style)
-    measured = dimension(Side.BOTTOM, 0.0, 0.0, float(length) * points, check_words(unit), style)
-    shapes = (*ruler.shapes, *measured.shapes)
-    box = bounds(shapes)
-    return Figure(
-        "print-check",
-        box.width,
-        box.height,
-        (translated(shapes, -box.left, -box.top),),
-        f"A bar of {check_words(unit)} to lay a ruler on",
-        _FULL_SIZE.words,
-    )
+    length, size = check_length(unit), style.scale_label_size
+    ruler = Ruler(length, _MARKS[unit], unit, float(unit.points))
+    hang, height, end = band_hang(size), band_height(_TICK, size), ruler.at(length)
+    band = Band(Box(-hang, 0.0, end + hang, height), height, 0.0, _TICK, size, ruler)
+    chain = WidthChain((Width(0.0, end, check_words(unit)),), height, -hang, end + hang, style)
+    shown = numerals(ruler, (), size)
+    shapes = (*band_shapes(band, shown, drawn_divisions(ruler), style), *chain_shapes(chain))
+    moved = translated(shapes, hang, 0.0)
+    return Figure("print-check", end + 2 * hang, chain.bottom, (moved,), "", _FULL_SIZE.words)
