@@ -48,7 +48,7 @@ from booklet.placing.model import MeasureKind
 from booklet.placing.resolved import resolve_kit
 from tests.drawing.looks import SIXTH, look_of, resolved_kit
 from tests.drawing.overlaps import crosses, segments
-from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
+from tests.drawing.rasters import MEAN_LIMIT, difference, figure_pdf, figure_svg
 from tests.drawing.readings import text_boxes
 from tests.drawing.styles import LARGE, STYLE
 from tests.kits import Data, make_kit, ready, sheet
@@ -401,6 +401,8 @@ def test_the_size_is_known_without_drawing(flags: list[RulerFlag], reduction: Fr
     figure = numbered(look, flags)
     size = numbered_layout_size(look.layout.size, Unit.INCH, flags, look.scale, STYLE)
     assert size == (figure.width, figure.height)
+    # A ring's text is taken as high as its tallest letters.
+    assert Box(0, 0, *size).grown(0.5).holds(bounds(figure.shapes))
 
 
 @pytest.mark.parametrize(("unit", "value"), [(Unit.CENTIMETRE, Fraction(7)), (Unit.MILLIMETRE, Fraction(70))])
@@ -480,10 +482,13 @@ def test_both_writers_draw_it_alike() -> None:
         {"place": "bar", "left": 2, "top": 9},
     )
     figure = numbered(look, [flag(Edge.TOP, Edge.LEFT, 1, 1, 2), flag(Edge.RIGHT, Edge.BOTTOM, 3, 3)])
-    # At its own size it is nearly all edge, which the two rasterisers soften differently.
-    width, height = (float(ceil(4 * side)) for side in (figure.width, figure.height))
-    large = replace(figure, width=width, height=height, shapes=(Group(figure.shapes, scaling(4)),))
-    assert same_picture(figure_pdf(large), figure_svg(large))
+    # At its own size it is nearly all edge, which the two rasterisers soften differently: one of them moves
+    # fine upright lines, such as a ruler's marks, to whole pixels (0.014 % of this picture, measured).
+    side = 4.0 * ceil(max(figure.width, figure.height))
+    large = replace(figure, width=side, height=side, shapes=(Group(figure.shapes, scaling(4)),))
+    mean, strong = difference(figure_pdf(large), figure_svg(large))
+    assert mean < MEAN_LIMIT
+    assert strong < 0.0005
 
 
 def test_the_same_layout_is_numbered_alike_every_time() -> None:

@@ -7,6 +7,8 @@ from io import BytesIO
 
 import pypdf
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PIL import Image as Pixels
 
 from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
@@ -34,7 +36,9 @@ from booklet.drawing.shapes.figure import (
     image_from_bytes,
 )
 from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.shapes.outlines import circle
 from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
+from booklet.drawing.writers.svg_writer import figure_svgs
 from tests.drawing.rasters import difference, figure_pdf, figure_svg, pdf_pixels, same_picture, svg_pixels
 
 INK = Colour("#1f2d3d")
@@ -179,6 +183,87 @@ def test_a_symbol_is_clipped_to_its_own_size() -> None:
     for picture in (pdf_pixels(figure_pdf(figure), 1.0), svg_pixels(figure_svg(figure), 120)):
         assert picture[95, 77] < 0.6
         assert picture[105, 85] == 1.0
+
+
+def test_a_line_along_the_edge_of_a_figure_is_not_halved_by_the_frame_of_its_svg() -> None:
+    edge = Polygon(((0, 0), (100, 0), (100, 100), (0, 100)), None, Stroke(INK, 8))
+    svg = figure_svg(Figure("Edge", 100, 100, (edge,), "", ""))
+    assert 'viewBox="-4 -4 108 108"' in svg
+    picture = svg_pixels(svg, 108)
+    # INK has a lightness of about 0.18; the line is 8 wide on every side.
+    for row, column in ((1, 50), (6, 50), (106, 50), (50, 1), (50, 106)):
+        assert picture[row, column] < 0.25
+
+
+def printed_sheet() -> Symbol:
+    """A sheet of 10 x 10 dots in one path, a square and a word in each quarter."""
+    dots = tuple(
+        segment
+        for x in range(5, 100, 10)
+        for y in range(5, 100, 10)
+        for segment in circle(float(x), float(y), 2)
+    )
+    quarters = tuple(
+        Group(
+            (Rect(10, 10, 20, 20, Fill(RUST)), Text(f"at {x} {y}", 10, 40, 9, Font.SANS, INK)),
+            translation(x, y),
+        )
+        for x in (0, 50)
+        for y in (0, 50)
+    )
+    return Symbol("printed", (Rect(0, 0, 100, 100, Fill(PALE)), Path(dots, Fill(INK)), *quarters), 100, 100)
+
+
+def assert_looks_complete(figure: Figure, svg: str) -> None:
+    """An SVG shows what it would if every sheet that it uses were drawn in full."""
+    uses = [shape for shape in figure.shapes if isinstance(shape, Use)]
+    in_full = tuple(
+        Group((Group(use.symbol.shapes, clip=use.symbol.box.corners),), use.transform, use.clip)
+        for use in uses
+    )
+    full = figure_svg(replace(figure, shapes=in_full))
+    assert svg_pixels(svg, 280) == pytest.approx(svg_pixels(full, 280), abs=0.02)
+
+
+def test_an_svg_holds_of_a_sheet_only_what_is_used_of_it() -> None:
+    sheet = printed_sheet()
+    quarter = ((0.0, 0.0), (50.0, 0.0), (50.0, 50.0), (0.0, 50.0))
+    whole = Figure("Sheet", 100, 100, (Use(sheet),), "", "")
+    part = Figure("Sheet", 100, 100, (Use(sheet, clip=quarter),), "", "")
+    assert figure_svg(whole).count("M") > figure_svg(part).count("M") > 25
+    assert figure_svg(part).count("<text") == 1
+    assert_looks_complete(part, figure_svg(part))
+
+
+def test_documents_that_use_different_parts_of_a_sheet_each_hold_their_own() -> None:
+    sheet = printed_sheet()
+    corners = [
+        ((x, y), (x + 50.0, y), (x + 50.0, y + 50.0), (x, y + 50.0)) for x, y in ((0.0, 0.0), (50.0, 50.0))
+    ]
+    figures = [Figure("Part", 100, 100, (Use(sheet, clip=corner),), "", "") for corner in corners]
+    for figure, svg, word in zip(figures, figure_svgs(figures), ("at 0 0", "at 50 50"), strict=True):
+        assert word in svg
+        assert svg.count("<text") == 1
+        assert_looks_complete(figure, svg)
+
+
+@given(
+    st.lists(
+        st.tuples(*(st.integers(-20, 100) for _ in range(2)), st.integers(5, 80)), min_size=1, max_size=3
+    ),
+    st.sampled_from([0, 30, 90]),
+)
+@settings(max_examples=20, deadline=None)
+def test_whatever_part_of_a_sheet_is_used_looks_as_if_all_of_it_were_there(
+    windows: list[tuple[int, int, int]], turn: int
+) -> None:
+    sheet = printed_sheet()
+    uses = tuple(
+        Use(sheet, rotation(turn, (60, 60)), ((x, y), (x + side, y), (x + side, y + side), (x, y + side)))
+        for x, y, side in windows
+    )
+    figure = Figure("Parts", 140, 140, uses, "", "")
+    assert_looks_complete(figure, figure_svg(figure))
 
 
 def test_nothing_in_the_pdf_is_transparent() -> None:

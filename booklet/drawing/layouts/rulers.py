@@ -142,7 +142,7 @@ class Rulers:
 def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle) -> Rulers:
     """A ruler along each edge of a page, those that bear flags darker, and the flags outside it."""
     shapes: list[Shape] = []
-    boxes = [page.grown(RULER_DEPTH)]
+    boxes = [page.grown(RULER_DEPTH + style.fine_width / 2)]
     places: list[Point] = []
     room = Box(page.left - _PAST, page.top, page.right + _PAST, page.bottom)
     # Upright sides first: flags above and below the page may reach as far out as theirs do.

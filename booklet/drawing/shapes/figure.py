@@ -421,12 +421,13 @@ def _own_box(leaf: LeafShape) -> Box:
         case Circle(x, y, radius):
             return Box(x - radius, y - radius, x + radius, y + radius)
         case Path(segments):
-            return bounds_of_points(_path_points(segments))
+            return bounds_of_points(path_points(segments))
         case _:
             return leaf.box
 
 
-def _path_points(segments: Iterable[Segment]) -> Iterator[Point]:
+def path_points(segments: Iterable[Segment]) -> Iterator[Point]:
+    """The points of a path, with those that pull its curves."""
     # A cubic lies within the hull of its control points, so the box may be a little large but never small.
     for segment in segments:
         numbers = segment[1:]

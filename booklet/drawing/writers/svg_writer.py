@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element, tostring
 from xml.sax.saxutils import escape
 
-from booklet.drawing.shapes.affine import IDENTITY, Affine, Point
+from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, bounds_of_boxes
 from booklet.drawing.shapes.figure import (
     Anchor,
     Cap,
@@ -29,9 +29,11 @@ from booklet.drawing.shapes.figure import (
     Symbol,
     Text,
     Use,
+    bounds,
 )
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.style import POINTS_PER_MM
+from booklet.drawing.shapes.windows import seen_through, windows_of
 
 if TYPE_CHECKING:
     from svgwrite import Drawing
@@ -53,9 +55,12 @@ def figure_svgs(figures: Iterable[Figure]) -> list[str]:
     each line held to the width measured with those faces, so that it keeps its room where a viewer has to
     fall back on another face.
     """
-    bodies: dict[str, str] = {}
+    bodies: _Bodies = {}
     return [_SvgSheet(figure, bodies).written() for figure in figures]
 
+
+# What symbols hold, in words, by their keys and the parts of them that are used.
+_Bodies = dict[tuple[str, tuple[Box, ...]], str]
 
 # Six figures are a hundredth of a point of any figure that a page can hold, and less within its symbols.
 _SEGMENTS = {
@@ -117,19 +122,20 @@ def _stroke(stroke: Stroke | None) -> dict[str, str]:
 class _SvgSheet:
     """One SVG document in the making."""
 
-    def __init__(self, figure: Figure, bodies: dict[str, str]) -> None:
+    def __init__(self, figure: Figure, bodies: _Bodies) -> None:
         import svgwrite
 
         self._figure = figure
-        # What symbols hold, in words, by their keys; shared with other documents.
-        self._bodies = bodies
+        self._bodies = bodies  # shared with other documents
+        self._windows = windows_of(figure.shapes)
         # Several figures may stand in one HTML page: their ids must differ.
         self._prefix = re.sub(r"[^a-z0-9]+", "-", figure.name.lower()).strip("-") or "figure"
         self._symbols: dict[str, str] = {}
         self._clips: dict[tuple[Point, ...], str] = {}
+        box = _frame(figure)
         self._svg: Drawing = svgwrite.Drawing(
-            size=tuple(f"{_number(side / POINTS_PER_MM)}mm" for side in (figure.width, figure.height)),
-            viewBox=f"0 0 {_number(figure.width)} {_number(figure.height)}",
+            size=tuple(f"{_number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
+            viewBox=" ".join(map(_number, (box.left, box.top, box.width, box.height))),
             debug=False,
         )
 
@@ -139,8 +145,9 @@ class _SvgSheet:
         self._draw(self._figure.shapes, self._svg)
         text = str(self._svg.tostring())
         for key in self._symbols:
-            if key in self._bodies:
-                text = text.replace(f"<title>{escape(key)}</title>", self._bodies[key], 1)
+            body = self._bodies.get((key, self._windows[key]))
+            if body is not None:
+                text = text.replace(f"<title>{escape(key)}</title>", body, 1)
         return f'<?xml version="1.0" encoding="utf-8" ?>\n{text}\n'
 
     def _draw(self, shapes: Iterable[Shape], into: Any) -> None:
@@ -243,14 +250,24 @@ class _SvgSheet:
 
     def _define(self, symbol: Symbol, made: Any) -> None:
         """Draw a symbol, or only its key as a title, where its words are known from another figure."""
+        windows = self._windows[symbol.key]
         if not _stands_alone(symbol.shapes):
-            self._draw(symbol.shapes, made)
+            self._draw(seen_through(symbol, windows), made)
             return
-        if symbol.key not in self._bodies:
+        if (symbol.key, windows) not in self._bodies:
             alone = self._svg.g()
-            self._draw(symbol.shapes, alone)
-            self._bodies[symbol.key] = "".join(map(_words, alone.get_xml()))
+            self._draw(seen_through(symbol, windows), alone)
+            self._bodies[symbol.key, windows] = "".join(map(_words, alone.get_xml()))
         made.set_desc(title=symbol.key)
+
+
+def _frame(figure: Figure) -> Box:
+    """The figure's box, grown to what reaches beyond it: a line along its edge is half outside."""
+    box = Box(0.0, 0.0, figure.width, figure.height)
+    try:
+        return bounds_of_boxes((box, bounds(figure.shapes)))
+    except ValueError:  # nothing shows
+        return box
 
 
 def _words(element: Element) -> str:

@@ -1,0 +1,89 @@
+"""What of a drawing shows through windows: the shapes, and the outlines of paths, that reach into one.
+
+A sheet of paper is one symbol with all its print; a layout often uses a strip of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, bounds_of_points
+from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_points
+
+# A rasteriser softens edges: what only touches a window may tint the pixels along it.
+_SOFT = 0.5
+
+
+def windows_of(shapes: Iterable[Shape]) -> Mapping[str, tuple[Box, ...]]:
+    """The parts of each symbol that shapes use, by its key, in its own coordinates; each part once."""
+    found: dict[str, dict[Box, None]] = {}
+    done: set[str] = set()
+    waiting = list(shapes)
+    while waiting:
+        shape = waiting.pop()
+        if isinstance(shape, Group):
+            waiting += shape.children
+        elif isinstance(shape, Use):
+            symbol = shape.symbol
+            found.setdefault(symbol.key, {})[_window(shape)] = None
+            if symbol.key not in done:
+                done.add(symbol.key)
+                waiting += symbol.shapes
+    return {key: _widest(windows) for key, windows in found.items()}
+
+
+def _window(use: Use) -> Box:
+    box = use.symbol.box
+    if use.clip is None:
+        return box
+    return box.common(bounds_of_points(use.clip)) or Box(0.0, 0.0, 0.0, 0.0)
+
+
+def _widest(windows: Iterable[Box]) -> tuple[Box, ...]:
+    """The windows that lie in no other one, in a fixed order."""
+    ordered = sorted(windows, key=lambda box: (-box.width * box.height, box))
+    kept: list[Box] = []
+    for window in ordered:
+        if not any(other.holds(window) for other in kept):
+            kept.append(window)
+    return tuple(kept)
+
+
+def seen_through(symbol: Symbol, windows: Sequence[Box]) -> tuple[Shape, ...]:
+    """The shapes of a symbol that reach into a window; all of them where one is as large as the symbol."""
+    if any(window.holds(symbol.box) for window in windows):
+        return symbol.shapes
+    return tuple(_seen(symbol.shapes, IDENTITY, [window.grown(_SOFT) for window in windows]))
+
+
+def _seen(shapes: Iterable[Shape], transform: Affine, windows: Sequence[Box]) -> Iterator[Shape]:
+    for shape in shapes:
+        if isinstance(shape, Group):
+            children = tuple(_seen(shape.children, shape.transform.then(transform), windows))
+            if children:
+                yield replace(shape, children=children)
+        elif isinstance(shape, Path):
+            segments = tuple(_seen_segments(shape, transform, windows))
+            if segments:
+                yield replace(shape, segments=segments)
+        elif isinstance(shape, Use) or _reaches(bounds([shape]).under(transform), windows):
+            yield shape
+
+
+def _seen_segments(path: Path, transform: Affine, windows: Sequence[Box]) -> Iterator[Segment]:
+    """The outlines of a path that reach into a window: each begins with a move."""
+    margin = path.stroke.width if path.stroke is not None else 0.0
+    for outline in _outlines(path.segments):
+        if _reaches(bounds_of_points(path_points(outline)).grown(margin).under(transform), windows):
+            yield from outline
+
+
+def _outlines(segments: Sequence[Segment]) -> Iterator[Sequence[Segment]]:
+    starts = [at for at, segment in enumerate(segments) if segment[0] == "M"]
+    for start, end in zip(starts, (*starts[1:], len(segments)), strict=True):
+        yield segments[start:end]
+
+
+def _reaches(box: Box, windows: Sequence[Box]) -> bool:
+    return any(box.overlaps(window) for window in windows)
