@@ -20,7 +20,6 @@ from booklet.content.blocks import (
 from booklet.content.spans import Line, Words
 from booklet.pages2.boxes import (
     BETWEEN_BLOCKS,
-    Optional,
     PageNumber,
     PenLines,
     Rule,
@@ -34,8 +33,6 @@ from booklet.pages2.text import paragraph
 _HEADING_BEFORE, _HEADING_AFTER = 12.0, 3.5
 _BETWEEN_ITEMS = 4.0
 _MARKER_WIDTH = 17.0
-# Fewer lines for a pen are worth no room.
-_LEAST_LINES = 2
 _CONTENTS_GUTTER, _NUMBER_WIDTH = 22.0, 22.0
 
 
@@ -99,9 +96,7 @@ def writing_lines(setup: PageSetup, block: WritingLines, width: float) -> list[F
             for head, share in zip(block.heads, shares, strict=True)
         ]
         story += [SideBySide(heads, 0.0), Rule(setup.palette.accent, 0.9, 2.0, 0.0)]
-    lines = PenLines(max(block.least, _LEAST_LINES), setup.palette.rule, shares)
-    if not block.least:
-        return [spaced(Optional([*story, lines]), 0.0, BETWEEN_BLOCKS)]
+    lines = PenLines(block.least, setup.palette.rule, shares)
     for above in story:
         above.keepWithNext = True
     return [*story, spaced(lines, 0.0, BETWEEN_BLOCKS)]

@@ -271,10 +271,14 @@ class Framed(Flowable):  # type: ignore[misc]
         self.inside.drawOn(self.canv, self.padding, (self.height - self.inside_height) / 2)
 
 
-class Optional(Stack):
-    """Flowables that stand together where a page has room for them, and else are left out."""
-
-    is_optional = True
+def only_if_room(parts: Sequence[Flowable]) -> list[Flowable]:
+    """Flowables that stand together where a page has room for all of them, and else are left out."""
+    group = object()
+    for part in parts:
+        part.optional_group = group
+    for part in parts[:-1]:
+        part.keepWithNext = True
+    return list(parts)
 
 
 def anchors_in(flowable: Flowable) -> Iterator[str]:

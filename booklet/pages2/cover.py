@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import cast
 
 from reportlab.lib.styles import ParagraphStyle
@@ -24,12 +24,13 @@ from booklet.pages2.text import paragraph
 
 _RULE = 1.8
 _TITLE_AFTER, _RULE_AFTER = 12.0, 18.0
-# The share of the room to spare that stands above the title, and a picture's greatest height on the page.
-_ABOVE, _MOST_HEIGHT = 0.12, 0.6
+# The share of the room to spare that stands above the title.
+_ABOVE = 0.12
 _GAP, _BETWEEN_ROWS = 14.0, 9.0
-# How large the first picture may stand, as shares of the width, and how much wider it stands than the others.
-_SHARES = tuple(share / 100 for share in range(100, 20, -4))
-_LARGER = 1.3
+# How wide strips of tickets may stand, as shares of the width, and how many at most; how much wider the first
+# picture is than theirs, and the least width of a ticket in points.
+_SHARES = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64)
+_MOST_ROWS, _LARGER, _LEAST_TICKET = 8, 1.3, 24.0
 # Less room than this, in points, shows nothing.
 _LEAST_PICTURE = 40.0
 
@@ -58,21 +59,22 @@ def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Picture
     """The first picture and the strips of the others, as large as a room in points allows."""
     first, others = _picture_first(blocks)
     cards = [card for block in others if isinstance(block, Cards) for card in block.cards]
-    best: tuple[float, _Pictures] | None = None
-    for rows in range(1, len(cards) + 1) if cards else (0,):
-        strips = _strips(setup, cards, -(-len(cards) // rows) if rows else 0)
-        for share in _SHARES:
-            hero = _first(setup, first, share)
-            if story_height([*hero, *strips], setup.grid.text_width) > room:
-                continue
+    found: list[tuple[float, _Pictures]] = []
+    for strips in _ways_to_stand(setup, cards):
+        high = sum(strip.wrap(0.0, 0.0)[1] + _BETWEEN_ROWS for strip in strips)
+        hero = _first(setup, first, room - high)
+        if high <= room and (first is None or _stands_out(hero, strips)):
             area = sum(box.area for box in hero) + sum(strip.area for strip in strips)
-            is_larger = not hero or not strips or hero[0].figure.width >= _LARGER * strips[0].picture_width
-            if is_larger and (best is None or area > best[0]):
-                best = area, (hero, strips)
-            break
-    if best is None:
+            found.append((area, (hero, strips)))
+    if not found:
         raise PageOverflowError("its title leaves no room for the finished pages; shorten it")
-    return best[1]
+    return max(found, key=lambda each: each[0])[1]
+
+
+def _stands_out(hero: Sequence[FigureBox], strips: Sequence[TicketStrip]) -> bool:
+    """Whether the first picture is large enough to be seen, and larger than all others."""
+    wide = max((strip.picture_width for strip in strips), default=0.0)
+    return any(box.figure.height >= _LEAST_PICTURE and box.figure.width >= _LARGER * wide for box in hero)
 
 
 def back_cover(setup: PageSetup, section: Section) -> Column:
@@ -107,11 +109,12 @@ def _picture_first(blocks: Sequence[Block]) -> tuple[Picture | None, Sequence[Bl
     return None, blocks
 
 
-def _first(setup: PageSetup, first: Picture | None, share: float) -> list[FigureBox]:
-    if first is None:
+def _first(setup: PageSetup, first: Picture | None, room: float) -> list[FigureBox]:
+    """The first picture in what room is left."""
+    if first is None or room <= _GAP:
         return []
-    room = Room(share * setup.grid.text_width, share * setup.grid.text_height * _MOST_HEIGHT)
-    return [spaced(FigureBox(drawn(setup, first.figure, room), "CENTER"), 0.0, _GAP)]
+    figure = drawn(setup, first.figure, Room(setup.grid.text_width, room - _GAP))
+    return [spaced(FigureBox(figure, "CENTER"), 0.0, _GAP)]
 
 
 # Tickets.
@@ -121,12 +124,18 @@ _PERFORATION = (2.2, 2.2)
 _TICKET_HEIGHT = 0.34
 
 
-def _strips(setup: PageSetup, cards: Sequence[Card], columns: int) -> list[TicketStrip]:
-    """Cards in strips of so many, a shorter last one in the middle; none takes more than half the width."""
-    starts = range(0, len(cards), columns) if columns else ()
-    wide = setup.grid.text_width / max(columns, 2)
-    strips = [TicketStrip(setup, cards[start : start + columns], wide) for start in starts]
-    return [spaced(strip, 0.0, _BETWEEN_ROWS) for strip in strips]
+def _ways_to_stand(setup: PageSetup, cards: Sequence[Card]) -> Iterator[list[TicketStrip]]:
+    """Cards in one strip or more, wider and narrower ones; no ticket takes more than half the width."""
+    if not cards:
+        yield []
+    for rows in range(1, min(len(cards), _MOST_ROWS) + 1):
+        columns = -(-len(cards) // rows)
+        starts = range(0, len(cards), columns)
+        for share in _SHARES:
+            wide = share * setup.grid.text_width / max(columns, 2)
+            if wide > _LEAST_TICKET:
+                strips = [TicketStrip(setup, cards[start : start + columns], wide) for start in starts]
+                yield [spaced(strip, 0.0, _BETWEEN_ROWS) for strip in strips]
 
 
 class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types

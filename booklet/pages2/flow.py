@@ -115,19 +115,27 @@ def break_story(
     What is kept with the next never ends a page; what is optional stands where that takes no further page.
     Raises PageOverflowError for what neither fits a page nor can be split.
     """
-    kept = [flowable for flowable in story if not is_optional(flowable)]
-    columns = _broken(kept, width, height, later)
-    for optional in (flowable for flowable in story if is_optional(flowable)):
-        more = [flowable for flowable in story if flowable in kept or flowable is optional]
-        tried = _broken(more, width, height, later)
+    given: set[object] = {None}
+    columns = _broken(_of_groups(story, given), width, height, later)
+    for group in _optional_groups(story):
+        tried = _broken(_of_groups(story, {*given, group}), width, height, later)
         if len(tried) <= len(columns):
-            kept, columns = more, tried
+            given.add(group)
+            columns = tried
     return columns
 
 
-def is_optional(flowable: Flowable) -> bool:
-    """Whether a flowable is left out where a page has no room for it."""
-    return bool(getattr(flowable, "is_optional", False))
+def _group(flowable: Flowable) -> object:
+    """What a flowable is left out with where a page has no room; None where it is never left out."""
+    return getattr(flowable, "optional_group", None)
+
+
+def _optional_groups(story: Sequence[Flowable]) -> list[object]:
+    return list(dict.fromkeys(group for group in map(_group, story) if group is not None))
+
+
+def _of_groups(story: Sequence[Flowable], groups: set[object]) -> list[Flowable]:
+    return [flowable for flowable in story if _group(flowable) in groups]
 
 
 def _broken(story: Sequence[Flowable], width: float, height: float, later: Head) -> tuple[Column, ...]:
@@ -204,14 +212,16 @@ def join(column: Column, story: Sequence[Flowable], width: float, height: float)
     What is optional gives way to the story, and stays where there is room for both.
     """
     flowables = [*(placed.flowable for placed in column), *story]
-    kept = [flowable for flowable in flowables if not is_optional(flowable)]
-    if column_height(stacked(kept, width)) > height + _LEEWAY:
+    given: set[object] = {None}
+    joined = stacked(_of_groups(flowables, given), width)
+    if column_height(joined) > height + _LEEWAY:
         return None
-    for optional in (flowable for flowable in flowables if is_optional(flowable)):
-        more = [flowable for flowable in flowables if flowable in kept or flowable is optional]
-        if column_height(stacked(more, width)) <= height:
-            kept = more
-    return stacked(kept, width)
+    for group in _optional_groups(flowables):
+        tried = stacked(_of_groups(flowables, {*given, group}), width)
+        if column_height(tried) <= height:
+            given.add(group)
+            joined = tried
+    return joined
 
 
 def fill(column: Column, width: float, height: float) -> Column:

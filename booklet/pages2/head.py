@@ -17,7 +17,7 @@ from booklet.pages2.text import paragraph
 from booklet.pages2.type import hex_colour
 
 _AFTER_NUMBER = 11.0
-_LEAD_BEFORE = 1.5
+_LEAD_BEFORE = 3.0
 _RULE, _RULE_BEFORE, _RULE_AFTER = 0.9, 6.0, 9.0
 _MOST_LINES = 2
 # How large a head is where a section begins below another, and the white above it.

@@ -48,7 +48,7 @@ def picture(setup: PageSetup, block: Picture, width: float) -> list[Flowable]:
         return drawn(setup, block.figure, Room(width, min(height, most)))
 
     figure = within(setup.grid.text_height * _SHARE)
-    box = spaced(GrowingFigure(figure, within, "CENTER"), 2.0, BETWEEN_BLOCKS)
+    box = spaced(GrowingFigure(figure, within), 2.0, BETWEEN_BLOCKS)
     if not figure.scale:
         return [box]
     box.keepWithNext = True

@@ -23,7 +23,7 @@ from booklet.content.blocks import (
     WritingLines,
 )
 from booklet.pages2.blocks import contents, heading, item_list, text_paragraph, writing_lines
-from booklet.pages2.boxes import Optional
+from booklet.pages2.boxes import only_if_room
 from booklet.pages2.caution import caution
 from booklet.pages2.pictures import beside, cards, legend, picture
 from booklet.pages2.setup import PageSetup
@@ -38,7 +38,7 @@ def _beside(setup: PageSetup, block: Beside, width: float) -> list[Flowable]:
 
 
 def _if_room(setup: PageSetup, block: IfRoom, width: float) -> list[Flowable]:
-    return [Optional(story(setup, block.blocks, width))]
+    return only_if_room(story(setup, block.blocks, width))
 
 
 _HANDLERS: dict[type, Handler] = {

@@ -194,10 +194,11 @@ def test_lines_to_write_on_fill_their_page() -> None:
     assert used(booklet.pages[1]) > 1 - PEN_LINE / HEIGHT
 
 
-def test_a_writing_table_without_room_is_left_out() -> None:
-    wanted = WritingLines(line("Missing?"), least=0)
-    with_room = read(document(section("pockets", words(10), wanted)))[0]
-    assert "Missing?" in said_on(with_room)
+def test_lines_to_write_on_if_there_is_room_take_all_of_it_or_are_left_out() -> None:
+    wanted = IfRoom((WritingLines(line("Missing?"), least=2),))
+    with_room = document(section("pockets", words(10), wanted))
+    assert "Missing?" in said_on(read(with_room)[0])
+    assert used(laid(with_room).pages[0]) > 1 - PEN_LINE / HEIGHT
     without = read(document(section("pockets", words(32), wanted)))
     assert not any("Missing?" in said_on(each) for each in without)
 
