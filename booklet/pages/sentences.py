@@ -82,7 +82,7 @@ _TELLERS: dict[type[Step], Callable[[Laid, Any], Told]] = {
     Raise: tell_raise,
     Add: tell_add,
     Do: tell_do,
-    Stitch: lambda _laid, _step: Told("Stitches"),
+    Stitch: lambda _laid, _step: Told("Stitches", "Stitch them together."),
 }
 
 # What is seen of a photograph is said in steps of so many per cent.

@@ -1,4 +1,4 @@
-"""Forty things that a designer says about a page, each as the steps of a spec."""
+"""Some forty things that a designer says about a page, each as the steps of a spec."""
 
 from __future__ import annotations
 
@@ -26,6 +26,10 @@ SAYINGS = {
     ),
     "slide the big mat under the small one": (
         "[{place: tall mat, centred: yes}, {place: big mat, under: tall mat}]"
+    ),
+    "sew the tag to the mat down its right side": (
+        "[{place: mat, left: 1, top: 1}, {place: tag, left: 2, top: 2}, {stitch: [tag, mat], along: right,"
+        " inset: 1/4, length: 1/4, spacing: 1/8, thread: twill}]"
     ),
     "tuck the end of the tag under the mat": (
         "[{place: mat, left: 3, top: 3}, {place: tag, left: 2, top: 3 1/2, tucked: mat}]"

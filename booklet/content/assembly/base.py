@@ -77,9 +77,8 @@ def _way(
     if not shown.has_direction:
         return None, None
     if entry.piece is not None and _is_whole(kit, entry):
-        for edge in Edge:
-            if edge in paper.edges:
-                return (Own(paper.edges[edge], ("papers", name, "edges", edge.value)), _at(lying, edge)), None
+        for edge, word in paper.edges.items():
+            return (Own(word, ("papers", name, "edges", edge.value)), _at(lying, edge)), None
     return None, _at(lying, Edge.TOP)
 
 

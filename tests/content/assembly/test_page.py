@@ -1,0 +1,407 @@
+"""What stands round the steps: the order of the layouts, base, needs, flags, what is glued when, pictures."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from booklet.content.assembly.section import layout_sections, order_line
+from booklet.content.blocks import Arrangement, LayoutView, Paragraph, PocketEdge, StepList, Tone
+from booklet.content.figures import PhotoFigure, StepFigure, SupplySwatch
+from booklet.content.spans import Own, PieceRef, plain_text
+from booklet.content.words.language import ENGLISH
+from booklet.kit.bundled import bundled_kits
+from booklet.kit.fields import Edge
+from booklet.kit.kit import Assembly
+from booklet.kit.load import load_kit
+from booklet.placing.resolved import ResolvedKit, resolve_kit
+from tests.content.assembly.telling import block, flags, items, last, resolved, said, section, typed
+from tests.drawing.looks import resolved_kit
+from tests.kits import cut, make_kit, ready, sheet
+from tests.placing.layouts import kit_of, steps_of
+
+MAT = "{place: mat, left: 3, top: 3}"
+
+
+@pytest.fixture(scope="module")
+def hill() -> ResolvedKit:
+    return resolve_kit(load_kit(bundled_kits()["hill-line"]))
+
+
+# The order.
+
+
+def test_layouts_come_in_the_order_of_assembly_left_before_right(hill: ResolvedKit) -> None:
+    first = layout_sections(hill, ENGLISH)
+    assert [one.number for one in first] == [str(n) for n in range(1, 11)]
+    assert [plain_text(one.title) for one in first[:2]] == ["All aboard", "Platform one"]
+    assert [one.arrangement for one in first] == [Arrangement.FACING, Arrangement.OPENING] * 5
+    backwards = replace(hill, kit=replace(hill.kit, assembly=Assembly.LAST))
+    titles = [plain_text(one.title) for one in layout_sections(backwards, ENGLISH)]
+    assert titles[:4] == ["Last train down", "Home by starlight", "Summit", "The view"]
+
+
+def test_the_order_is_told(hill: ResolvedKit) -> None:
+    assert plain_text(order_line(hill, ENGLISH)) == (
+        "Make the layouts in the order of their numbers: All aboard first, Home by starlight last."
+    )
+
+
+def test_each_stands_by_its_pocket_among_all(hill: ResolvedKit) -> None:
+    edges = [one.edge for one in layout_sections(hill, ENGLISH)]
+    assert edges[0] == edges[1] == PocketEdge(1, 0, 5)
+    assert edges[-1] == PocketEdge(5, 4, 5)
+
+
+def test_title_story_and_tip_are_the_designers(hill: ResolvedKit) -> None:
+    two = layout_sections(hill, ENGLISH)[1]
+    (story,) = two.lead
+    assert isinstance(story, Own)
+    assert story.source == ("layouts", 1, "story")
+    tips = [found for found in two.blocks if isinstance(found, Paragraph) and found.tone is Tone.TIP]
+    assert [typed(tip.text) for tip in tips] == [
+        "Choose three close portraits. Heads of one size make the row look like a carriage."
+    ]
+
+
+# The base.
+
+
+def base_of(**base: Any) -> str:
+    """What is told of a base that is a whole sheet of a paper with waves and a wave border at its left."""
+    sheets = [sheet(id="sea", paper="shingle"), sheet(cut(["6"], ["half", "half"]), id="cut", paper="plain")]
+    layouts = [
+        {"id": "a", "pocket": 3, "base": base.get("base", "sea"), "steps": []},
+        {"id": "b", "pocket": 3, "base": base.get("other", "half"), "steps": []},
+    ]
+    kit = make_kit(*sheets, layouts=layouts, ready=[ready("card", size="12 x 12")])
+    return typed(block(layout_sections(resolved_kit(kit), ENGLISH)[0], Paragraph).text)
+
+
+@pytest.mark.parametrize(
+    ("base", "told"),
+    [
+        ("sea", "Base: sea 2, from the pile. Its wave border lies at the left of the page."),
+        ("half", "Base: half 1A, in pocket 3."),
+        ("card", "Base: card, from the box."),
+        (
+            {"piece": "sea", "turn": "clockwise"},
+            "Base: sea 2, from the pile. Turn it a quarter clockwise."
+            " Its wave border lies at the top of the page.",
+        ),
+        (
+            {"piece": "sea", "face": "back"},
+            "Base: sea 2, from the pile. Turn it back side up."
+            " Its wave border lies at the right of the page.",
+        ),
+    ],
+)
+def test_the_base_is_told_with_where_it_waits_and_which_way_it_lies(base: Any, told: str) -> None:
+    assert base_of(base=base) == told
+
+
+def test_the_top_of_a_print_is_told_where_no_edge_has_a_word(hill: ResolvedKit) -> None:
+    night, day = layout_sections(hill, ENGLISH)[-1], layout_sections(hill, ENGLISH)[0]
+    assert typed(block(night, Paragraph).text) == (
+        "Base: night 14, from the pile. The top of its print lies at the top of the page."
+    )
+    assert typed(block(day, Paragraph).text) == "Base: timetable 10, from the pile."
+    assert PieceRef("10", "10") in block(day, Paragraph).text
+
+
+# What it needs.
+
+
+def needs(steps: str) -> list[str]:
+    return [typed(need.text) for need in block(section(steps), LayoutView).needs]
+
+
+def test_photographs_are_counted_by_size_and_way() -> None:
+    assert needs(
+        "[{photo: 4 x 6, left: 0, top: 0}, {photo: 6 x 4, left: 5, top: 0}, {photo: 2 x 2, left: 6, top: 8},"
+        " {photo: 4 x 6, left: 0, top: 6}]"
+    ) == ["Two photos, 4 × 6 in, portrait", "One photo, 6 × 4 in, landscape", "One photo, 2 × 2 in"]
+
+
+def test_a_photograph_that_is_partly_covered_says_about_how_much_is_seen() -> None:
+    # A strip 1 high over a photograph of 4 x 6 covers a sixth of it: 83 % is seen.
+    assert needs("[{photo: 4 x 6, left: 0, top: 0}, {place: strip, left: 0, top: 2}]") == [
+        "One photo, 4 × 6 in, portrait (about 85 % is seen)"
+    ]
+
+
+def test_a_print_of_another_system_of_units_is_called_as_it_is_sold() -> None:
+    # 10 x 15 cm is 3.937 x 5.906 in: no ruler of inches shows it.
+    assert needs('[{photo: "15 x 10 cm", left: 0, top: 0}]') == ["One photo, 15 × 10 cm, landscape"]
+
+
+def test_supplies_are_summed_and_tools_follow_from_the_steps() -> None:
+    assert needs(
+        "[{ribbon: twill, run: across, top: 2, ends: 1/2}, {ribbon: twill, run: across, top: 4, ends: 1/2},"
+        " {place: tag, left: 1, top: 6}, {raise: tag, foam: foam bits, count: 4}, {round: tag, radius: 1/4},"
+        " {punch: tag, hole: 1/4}, {stencil: net, size: 3 x 2, left: 6, top: 8, supply: sea ink}]"
+    ) == [
+        "Twill, 26 in",
+        "Net",
+        "Sea ink",
+        "Foam bits, 4",
+        "scissors",
+        "corner rounder",
+        "hole punch",
+        "pencil and ruler",
+    ]
+
+
+def test_a_layout_of_plain_pieces_needs_nothing_more() -> None:
+    assert needs(f"[{MAT}]") == []
+
+
+def test_needs_have_pictures_of_photographs_and_supplies() -> None:
+    found = block(
+        section("[{photo: 6 x 4, left: 0, top: 0}, {ribbon: twill, run: across, top: 5}]"), LayoutView
+    )
+    photo, ribbon, scissors = found.needs
+    assert photo.picture is not None
+    assert isinstance(photo.picture.figure, PhotoFigure)
+    assert [photo.picture.figure.width.value, photo.picture.figure.height.value] == [6, 4]
+    assert ribbon.picture is not None
+    assert ribbon.picture.figure == SupplySwatch(0)
+    assert scissors.picture is None
+
+
+# Flags.
+
+
+def flagged(steps: str) -> list[tuple[str, str, Fraction, tuple[int, ...]]]:
+    return [(one.along.value, one.start.value, one.value.value, one.steps) for one in flags(steps)]
+
+
+def test_distances_from_the_page_are_flags_and_those_from_things_are_not() -> None:
+    assert flagged(
+        f"[{MAT}, {{place: tag, right: 1, bottom: 1/2}}, {{place: badge, on: mat, left: 1/4, top: 1/4}},"
+        " {place: small tag, left: 3, beside: mat, gap: 1, top: 0}]".replace("left: 3, beside", "beside")
+    ) == [
+        ("left", "top", Fraction(3), (1,)),
+        ("bottom", "right", Fraction(1), (2,)),
+        ("left", "bottom", Fraction(1, 2), (2,)),
+        ("top", "left", Fraction(3), (1,)),
+    ]
+
+
+def test_steps_that_share_a_distance_share_a_flag() -> None:
+    assert ("top", "left", Fraction(1), (1, 2)) in flagged(
+        "[{place: tag, left: 1, top: 1}, {place: badge, left: 1, top: 6}]"
+    )
+
+
+def test_both_ends_of_a_row_are_flags() -> None:
+    found = flagged("[{row: badge, count: 3, left: 3/4, right: 1, top: 2}]")
+    assert [(along, start) for along, start, _, _ in found] == [
+        ("left", "top"),
+        ("bottom", "right"),
+        ("top", "left"),
+    ]
+
+
+def test_the_ruler_down_the_page_lies_on_its_outer_side() -> None:
+    kit = kit_of(
+        {"steps": steps_of("[{place: tag, left: 1, top: 2}]"), "facing": "page-2"},
+        {"steps": steps_of("[{place: tag, left: 1, top: 2}]"), "base": "other base"},
+    )
+    left, right = layout_sections(resolved(kit), ENGLISH)
+    down = [
+        next(flag.along for flag in block(one, LayoutView).picture.figure.flags if flag.start is Edge.TOP)  # type: ignore[union-attr]
+        for one in (left, right)
+    ]
+    assert down == [Edge.LEFT, Edge.RIGHT]
+
+
+def test_a_pencil_line_is_a_flag_and_what_it_settles_is_not() -> None:
+    assert flagged("[{stencil: net, left: 0, right: 0, top: 3, bottom: 5 1/2, guideline: top}]") == [
+        ("left", "top", Fraction(3), (1,))
+    ]
+
+
+# What is glued when.
+
+
+def test_the_edge_under_which_something_is_slid_later_is_left_unglued() -> None:
+    lines = said(f"[{MAT}, {{place: tag, tucked: mat, left: 2, top: 3 1/2}}]")
+    assert lines[0] == "Lay it 3 in from the left, 3 in down. Leave its left edge unglued for (2)."
+
+
+@pytest.mark.parametrize(
+    ("position", "edges"),
+    [
+        ("left: 2, top: 4", "left edge"),
+        ("left: 8, top: 4", "right edge"),
+        ("left: 5, top: 1", "top edge"),
+        ("left: 5, top: 6", "bottom edge"),
+        # Over a corner by 1 both ways: both edges are crossed alike.
+        ("left: 2, top: 1", "top and left edges"),
+        # Over the corner by a hair at the top: only the side matters.
+        ("left: 2, top: 2 3/4", "left edge"),
+    ],
+)
+def test_which_edge_is_left_unglued(position: str, edges: str) -> None:
+    lines = said(f"[{MAT}, {{place: tag, tucked: mat, {position}}}]")
+    assert lines[0].endswith(f"Leave its {edges} unglued for (2).")
+
+
+def test_in_a_step_of_several_the_thing_with_the_free_edge_is_named() -> None:
+    steps = "{place: tall mat, left: 3, top: 3}, {photo: 4 x 6, on: tall mat}"
+    first, *_ = said(f"[{steps}, {{place: tag, tucked: tall mat, left: 2, top: 4}}]")
+    assert first.endswith("Leave the left edge of the tall mat unglued for (2).")
+
+
+def test_one_of_a_row_is_left_unglued_for_several_things_at_once() -> None:
+    row = "{row: badge, count: 3, called: badges, left: 1, right: 1, top: 5}"
+    tags = (
+        "{place: tag, tucked: badges 2, left: 5, top: 3},"
+        " {place: small tag, tucked: badges 2, left: 5 1/2, top: 4}"
+    )
+    first, *_ = said(f"[{row}, {tags}]")
+    assert first.endswith("Leave the top edge of the middle one unglued for (2) and (3).")
+
+
+def test_what_is_wrapped_is_glued_only_then() -> None:
+    lines = said(f"[{MAT}, {{ribbon: twill, wrap: mat, bottom: 1/8, overlap: 1}}]")
+    assert lines[0].endswith("Do not glue it yet: (2) goes round it first.")
+    assert lines[1].endswith("Then glue the mat (1).")
+
+
+def test_a_block_is_left_unglued_where_it_is_laid() -> None:
+    steps = "{place: mat, loose: yes}, {photo: 4 x 3, on: mat}, {group: [mat], left: 3, top: 3}"
+    lines = said(f"[{steps}, {{place: tag, tucked: mat, left: 2, top: 3 1/2}}]")
+    assert "unglued" not in lines[0]
+    assert any("unglued for (3)" in line for line in lines)
+
+
+# Pictures of what is hidden.
+
+
+def pictured(steps: str) -> list[int]:
+    return [item.number for item in items(steps) if item.picture is not None]
+
+
+def test_what_later_steps_hide_has_a_picture() -> None:
+    assert pictured(f"[{MAT}, {{place: banner, left: 2, top: 2}}]") == []
+    hidden = "{place: mat, left: 3, top: 3}, {place: banner, left: 3 1/2, top: 3 1/2}"
+    (first, _) = items(f"[{hidden}]")
+    assert first.picture is not None
+    assert first.picture.figure == StepFigure(0, (1, 2), 1)
+
+
+def test_what_lies_on_a_thing_does_not_hide_it() -> None:
+    assert pictured("[{place: big mat, left: 1, top: 1}, {place: tall mat, on: big mat}]") == []
+
+
+def test_what_is_slid_under_far_has_a_picture() -> None:
+    assert pictured(f"[{MAT}, {{place: tag, tucked: mat, left: 2, top: 3 1/2}}]") == [2]
+    assert pictured(f"[{MAT}, {{place: tag, tucked: mat, left: 1 1/4, top: 3 1/2}}]") == []
+
+
+# The fold.
+
+
+def spread(left: str, right: str = "[{other_half: banner}]") -> list[str]:
+    kit = kit_of(
+        {"steps": steps_of(left), "facing": "page-2", "title": "Ebb"},
+        {"steps": steps_of(right), "base": "other base", "title": "Flood"},
+    )
+    sections = layout_sections(resolved(kit), ENGLISH)
+    return [typed(block(one, StepList).steps[0].parts[0].said) for one in sections]
+
+
+def test_a_piece_across_the_fold_is_cut_and_each_half_is_laid_on_its_page() -> None:
+    assert spread("[{place: banner, spread: yes, left: 8, top: 2}]") == [
+        "Cut it in half. Lay the left part with its cut edge on the page's right edge, top edge 2 in down."
+        " Keep the other, 4 × 3 in, for Flood.",
+        "Lay it with its cut edge on the page's left edge, top edge 2 in down.",
+    ]
+
+
+def test_a_piece_that_the_fold_does_not_halve_is_cut_by_the_ruler() -> None:
+    here, _ = spread("[{place: banner, spread: yes, left: 9, top: 0}]")
+    assert here == (
+        "Cut it 3 in from its left edge. Lay the left part with its cut edge on the page's right edge,"
+        " against the top edge. Keep the other, 5 × 3 in, for Flood."
+    )
+
+
+def test_the_other_half_of_what_may_be_left_out_may_be_left_out_too() -> None:
+    here, there = spread("[{place: banner, spread: yes, centred: yes, optional: yes}]")
+    assert here.startswith("If you like: cut it in half.")
+    assert there.startswith("If you like: lay it with its cut edge")
+
+
+def test_a_distance_cut_by_the_fold_is_no_flag() -> None:
+    kit = kit_of(
+        {"steps": steps_of("[{place: banner, spread: yes, left: 8, top: 2}]"), "facing": "page-2"},
+        {"steps": steps_of("[{other_half: banner}]"), "base": "other base"},
+    )
+    for one in layout_sections(resolved(kit), ENGLISH):
+        found = block(one, LayoutView).picture.figure.flags  # type: ignore[union-attr]
+        assert [(flag.start, flag.value.value) for flag in found] == [(Edge.TOP, 2)]
+
+
+# Blocks.
+
+
+def test_a_block_is_built_on_the_table_and_laid_down_whole() -> None:
+    assert said(
+        "[{place: tall mat, loose: yes}, {photo: 4 x 6, on: tall mat},"
+        " {place: badge, beside: tall mat, gap: 1/4, flush: bottom},"
+        " {group: [tall mat, badge], called: block, left: 1, top: 2},"
+        " {place: strip, left: 0, below: block, gap: 1/2}]"
+    ) == [
+        "Keep it on the table for now.",
+        "Centre it on the tall mat; 1/8 in shows all round.",
+        "Lay it 1/4 in to the right of the tall mat (1), in line with the tall mat (1) at the bottom.",
+        "Take the tall mat (1) and the badge (2) and all that lies on them as one block."
+        " Lay it 1 in from the left, 2 in down.",
+        "Lay it across the page, 1/2 in below the block (3).",
+    ]
+
+
+def test_a_block_on_the_page_is_moved_and_turned() -> None:
+    assert last(
+        "[{place: mat, left: 1, top: 1}, {place: small tag, on: mat},"
+        " {group: mat, turn: clockwise, right: 1, top: 1}]"
+    ) == (
+        "Take the mat (1) and all that lies on it as one block. Turn it a quarter clockwise."
+        " Move it 1 in from the right, 1 in down."
+    )
+
+
+def test_what_is_told_of_a_piece_holds_after_its_block_was_turned() -> None:
+    steps = "{place: big mat, left: 1, top: 1}, {place: small tag, on: big mat, top: 1}"
+    alone = said(f"[{steps}]")
+    turned = said(f"[{steps}, {{group: big mat, turn: clockwise, left: 1, top: 1}}]")
+    assert turned[:2] == alone
+
+
+# Turns.
+
+
+def test_a_quarter_turn_of_a_plain_piece_is_only_sideways() -> None:
+    sheets = [
+        sheet(cut(["2"], ["plain strip", "rest"]), id="one", paper="plain", spare=["rest"]),
+        sheet(cut(["2"], ["wave strip", "left"]), id="two", paper="shingle", spare=["left"]),
+        sheet(id="base", paper="plain"),
+    ]
+    steps = [
+        {"place": "plain strip", "turn": "clockwise", "left": 0, "top": 1},
+        {"place": "wave strip", "turn": "clockwise", "left": 0, "top": 5},
+    ]
+    kit = make_kit(*sheets, layouts=[{"id": "a", "pocket": 1, "base": "base", "steps": steps}])
+    (only,) = layout_sections(resolved_kit(kit), ENGLISH)
+    told = [typed(item.parts[0].said) for item in block(only, StepList).steps]
+    assert told == [
+        "Lay it sideways across the page, top edge 1 in down.",
+        "Turn it a quarter clockwise. Lay it across the page, top edge 5 in down.",
+    ]
+    assert [item.parts[0].labels[0].label for item in block(only, StepList).steps] == ["1A", "2A"]

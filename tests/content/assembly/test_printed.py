@@ -1,0 +1,133 @@
+"""Steps as they are printed: a mat and its photograph, a title and its foam, are one step each."""
+
+from __future__ import annotations
+
+from booklet.content.assembly.printed import printed_numbers, printed_steps
+from tests.content.assembly.telling import items, last, resolved, said, typed
+from tests.placing.layouts import kit_of, steps_of
+
+MAT = "{place: big mat, left: 1, top: 1}"
+INNER = "{place: tall mat, on: big mat}"
+PHOTO = "{photo: 4 x 6, on: tall mat}"
+ROW = "{row: badge, count: 3, called: badges, left: 1, right: 1, top: 1}"
+
+
+def together(*steps: str) -> list[list[int]]:
+    """The numbers of the spec's steps that each printed step holds."""
+    done = resolved(kit_of({"steps": steps_of(f"[{', '.join(steps)}]")}))
+    return [
+        [step for member in printed.members for step in member.steps] for printed in printed_steps(done, 0)
+    ]
+
+
+def test_a_photograph_stands_in_one_step_with_the_mats_it_lies_on() -> None:
+    assert together(MAT, INNER, PHOTO) == [[1, 2, 3]]
+
+
+def test_mats_and_photograph_are_put_together_before_they_are_laid() -> None:
+    (only,) = items(f"[{MAT}, {INNER}, {PHOTO}]")
+    (part,) = only.parts
+    assert typed(part.head) == "Big mat 4 1/2 × 6 1/2, tall mat 4 1/4 × 6 1/4, photo 4 × 6"
+    assert typed(part.said) == (
+        "Centre them one on another; 1/8 in shows all round. Lay them 1 in from the left, 1 in down."
+    )
+
+
+def test_borders_of_two_widths_are_told_from_the_lowest_up() -> None:
+    mats = "{place: banner, left: 1, top: 1}, {place: half strip, on: banner}"
+    laid = "Lay them 1 in from the left, 1 in down."
+    assert said(f"[{mats}, {{photo: 5 1/2 x 1/2, on: half strip}}]") == [
+        f"Centre them one on another; 1 in, then 1/4 in shows all round. {laid}",
+    ]
+    assert said(f"[{mats}, {{photo: 5 x 1/2, on: half strip, border: [1/2, 1/4]}}]") == [
+        f"Centre them one on another; 1 in shows all round. {laid}",
+        "Centre it on the half strip; 1/2 in shows at the sides, 1/4 in above and below.",
+    ]
+
+
+def test_what_is_done_to_a_title_stands_with_it() -> None:
+    raised = "{raise: big mat, foam: foam bits, count: 4}"
+    fixed = "{add: brass, on: big mat, corners: all, inset: 1/4}"
+    assert together(MAT, raised, fixed) == [[1, 2, 3]]
+    assert said(f"[{MAT}, {raised}, {fixed}]")[1:] == [
+        "Raise it on four.",
+        "Fix one in each corner, its middle 1/4 in from both edges.",
+    ]
+
+
+def test_work_in_the_hand_stands_with_the_step_that_lays_the_piece() -> None:
+    assert together("{ink: tag}", "{round: tag, radius: 1/4}", "{place: tag, left: 1, top: 1}") == [[1, 2, 3]]
+    assert together("{ink: tag}", MAT, "{place: tag, left: 1, top: 1}") == [[1], [2], [3]]
+
+
+def test_a_piece_is_named_once_where_it_stays_in_the_hand() -> None:
+    inked, laid = items("[{ink: tag}, {place: tag, left: 1, top: 1}]")[0].parts
+    assert (typed(inked.head), laid.head, laid.labels) == ("Tag 2 × 3", (), ())
+
+
+def test_the_end_that_scissors_take_off_is_told_and_then_the_rest_is_laid() -> None:
+    snip = "{snip: tag, at: 2 1/2, leaves: [rest, scrap], measured_from: top}"
+    assert together(snip, "{place: rest, left: 1, top: 1}") == [[1, 2]]
+    assert said(f"[{snip}, {{place: rest, left: 1, top: 1}}]") == [
+        "Cut 1/2 in off its bottom end.",
+        "Lay it 1 in from the left, 1 in down.",
+    ]
+
+
+def test_what_is_done_to_each_of_a_row_is_told_once() -> None:
+    rounds = [f"{{round: badges {n}, radius: 1/4}}" for n in (1, 2, 3)]
+    photos = [f"{{photo: 1 1/2 x 1 1/2, on: badges {n}}}" for n in (1, 2, 3)]
+    assert together(ROW, *rounds, *photos) == [[1, 2, 3, 4, 5, 6, 7]]
+    assert said(f"[{', '.join((ROW, *rounds, *photos))}]")[1:] == [
+        "Round all four corners of each to a radius of 1/4 in.",
+        "Centre one on each; 1/4 in shows all round.",
+    ]
+
+
+def test_what_lies_on_each_of_a_row_may_bear_more() -> None:
+    inner = [f"{{place: small tag, called: inner {n}, on: badges {n}}}" for n in (1, 2, 3)]
+    photos = [f"{{photo: 1/2 x 1, on: inner {n}}}" for n in (1, 2, 3)]
+    assert together(ROW, *inner, *photos) == [[1, 2, 3, 4, 5, 6, 7]]
+
+
+def test_what_is_done_to_some_of_a_row_is_told_for_each() -> None:
+    rounds = ["{round: badges 1, radius: 1/4}", "{round: badges 3, radius: 1/4}"]
+    assert together(ROW, *rounds) == [[1], [2], [3]]
+    assert last(f"[{', '.join((ROW, *rounds))}]") == (
+        "Round all four corners of the right one of (1) to a radius of 1/4 in."
+    )
+
+
+def test_words_of_the_designers_own_are_never_merged_away() -> None:
+    rounds = [f"{{round: badges {n}, radius: 1/4, say: Gently.}}" for n in (1, 2, 3)]
+    assert together(ROW, *rounds) == [[1], [2], [3], [4]]
+
+
+def test_one_that_differs_is_told_by_itself() -> None:
+    rounds = [f"{{round: badges {n}, radius: {r}}}" for n, r in ((1, "1/4"), (2, "1/4"), (3, "1/2"))]
+    assert together(ROW, *rounds) == [[1], [2], [3], [4]]
+
+
+def test_work_on_something_laid_earlier_is_a_step_of_its_own() -> None:
+    assert together(MAT, "{place: tag, left: 8, top: 1}", "{raise: big mat, count: 2}") == [[1], [2], [3]]
+
+
+def test_what_lies_elsewhere_than_in_the_middle_is_a_step_of_its_own() -> None:
+    assert together(MAT, "{place: tag, on: big mat, top: 1/4}") == [[1], [2]]
+    assert together(MAT, "{write: 2 x 1, on: big mat, top: 1/4}") == [[1, 2]]
+
+
+def test_an_optional_step_never_hides_in_one_that_is_not() -> None:
+    assert together(MAT, "{raise: big mat, count: 2, optional: yes}") == [[1], [2]]
+
+
+def test_a_long_chain_is_not_one_endless_step() -> None:
+    raised = ["{raise: big mat, count: 2}"] * 5
+    assert together(MAT, *raised) == [[1, 2, 3, 4], [5], [6]]
+
+
+def test_numbers_are_those_of_the_printed_steps() -> None:
+    steps = f"[{MAT}, {INNER}, {PHOTO}, {{place: tag, beside: big mat, gap: 1/4, top: 1}}]"
+    done = resolved(kit_of({"steps": steps_of(steps)}))
+    assert printed_numbers(done, 0) == (1, 1, 1, 2)
+    assert last(steps) == "Lay it 1/4 in to the right of the big mat (1), top edge 1 in down."
