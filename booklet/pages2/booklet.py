@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.content.blocks import Document
-from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.kit.kit import PageFormat
+from booklet.pages2.boxes import FigureBox, all_in
 from booklet.pages2.compose import Page, compose
 from booklet.pages2.grid import GRIDS
 from booklet.pages2.setup import Draw, Measure, PageSetup
@@ -55,3 +56,10 @@ def lay_out(
 def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
     return write_pages(laid.setup, laid.pages, is_draft)
+
+
+def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:
+    """Every figure that is drawn to a scale, as the pages show it and in their order, each name once."""
+    flowables = (each for page in laid.pages for placed in page.column for each in all_in(placed.flowable))
+    figures = (each.figure for each in flowables if isinstance(each, FigureBox))
+    return tuple({figure.name: figure for figure in figures if figure.scale}.values())

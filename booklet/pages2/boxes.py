@@ -281,17 +281,22 @@ def only_if_room(parts: Sequence[Flowable]) -> list[Flowable]:
     return list(parts)
 
 
-def anchors_in(flowable: Flowable) -> Iterator[str]:
-    """The anchors that a flowable and what stands in it bear."""
-    anchor = getattr(flowable, "anchor", None)
-    if anchor:
-        yield anchor
+def all_in(flowable: Flowable) -> Iterator[Flowable]:
+    """A flowable, and all that stand in it, in the order in which they are read."""
+    yield flowable
+    inside: Sequence[Flowable] = ()
     match flowable:
         case Stack():
-            inside = list(flowable.parts)
+            inside = flowable.parts
         case SideBySide():
             inside = [part for parts, _ in flowable.columns for part in parts]
-        case _:
-            inside = []
     for part in inside:
-        yield from anchors_in(part)
+        yield from all_in(part)
+
+
+def anchors_in(flowable: Flowable) -> Iterator[str]:
+    """The anchors that a flowable and what stands in it bear."""
+    for each in all_in(flowable):
+        anchor = getattr(each, "anchor", None)
+        if anchor:
+            yield anchor

@@ -2,17 +2,32 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from io import BytesIO
 
 import pypdf
 import pypdfium2 as pdfium
 
-from booklet.content.blocks import Arrangement, Contents, ContentsEntry, Heading
-from booklet.content.figures import FinishedPages
+from booklet.content.artist import Room
+from booklet.content.blocks import Arrangement, Beside, Contents, ContentsEntry, Heading
+from booklet.content.figures import FigureRequest, FinishedPages, PieceMap, PocketFigure
 from booklet.content.spans import PageRef, line
-from booklet.pages2.booklet import write_booklet
+from booklet.drawing.shapes.figure import Figure
+from booklet.kit.kit import PageFormat
+from booklet.pages2.booklet import figures_of, lay_out, write_booklet
 from tests.finished.reader import read_pages
-from tests.pages2.documents import document, laid, picture, said_on, section, text, words
+from tests.pages2.documents import (
+    ACCENT,
+    document,
+    laid,
+    measured,
+    picture,
+    said_on,
+    section,
+    sketch,
+    text,
+    words,
+)
 
 SECTIONS = (
     section("cover", picture(FinishedPages((0,))), arrangement=Arrangement.FRONT_COVER, part=line("Cover")),
@@ -75,3 +90,16 @@ def test_a_draft_says_so_on_every_page_in_the_document_s_words() -> None:
 
 def test_a_page_has_its_trimmed_size() -> None:
     assert {(page.width, page.height) for page in read_pages(written())} == {(396.0, 612.0)}
+
+
+def test_figures_that_are_drawn_to_a_scale_are_given_once_each() -> None:
+    def scaled(request: FigureRequest, room: Room) -> Figure:
+        scale = "Scale 1:4" if isinstance(request, PieceMap) else ""
+        return replace(sketch(request, room), name=str(request), scale=scale)
+
+    sheets = Beside(picture(PieceMap(1)), (words(2),))
+    made = document(
+        section("one", picture(PieceMap(0)), sheets, picture(PocketFigure(1))), section("two", sheets)
+    )
+    booklet = lay_out(made, PageFormat.HALF_LETTER, ACCENT, scaled, measured)
+    assert [figure.name for figure in figures_of(booklet)] == [str(PieceMap(0)), str(PieceMap(1))]
