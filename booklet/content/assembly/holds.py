@@ -31,17 +31,20 @@ from booklet.content.assembly.lying import (
     Whole,
 )
 from booklet.content.assembly.things import LayoutContext, entries_of, thing_of
+from booklet.content.assembly.ways import PrintEdge, print_edge, shows_its_way
 from booklet.content.spans import Degrees, Length, Number, Own, Role
+from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.finding import SpecPath
 from booklet.kit.position import Direction, Position
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
+from booklet.kit.used import uses
 from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, NestBorder
 from booklet.placing.geometry import beyond, span_of
-from booklet.placing.model import ItemKind, MeasureKind, Placed
+from booklet.placing.model import QUARTERS, ItemKind, MeasureKind, Placed
 from booklet.placing.series import PERPENDICULAR
 from booklet.placing.state import BASE_ID
 from booklet.placing.visible import upright_bounds
@@ -141,6 +144,7 @@ def lying_of(
         _tilt(place, items),
         _seen(place),
         trimmed_edges(context, items),
+        _print_edge(context, items, position),
     )
 
 
@@ -290,22 +294,31 @@ def _under(place: _Place) -> Iterator[Thing]:
 def handling_of(context: LayoutContext, items: Sequence[Placed], position: Position) -> Handling:
     """What the hand does first."""
     is_quarter = position.turn in {Turn.CLOCKWISE, Turn.ANTICLOCKWISE}
-    is_sideways = is_quarter and bool(items) and not shows_its_way(context, items[0])
+    is_sideways = is_quarter and bool(items) and not _shows_its_way(context, items[0])
     return Handling(None if is_sideways else position.turn, is_sideways, position.face is Face.BACK)
 
 
-def shows_its_way(context: LayoutContext, item: Placed) -> bool:
+def _shows_its_way(context: LayoutContext, item: Placed) -> bool:
     """Whether a quarter turn of a piece shows: by its print, its words, or its outline."""
     if item.outline is OutlineShape.TAG:
         return True
-    kit = context.resolved.kit
-    for entry in entries_of(context, [item]):
-        sheet = kit.sheets[entry.piece.sheet_index] if entry.piece is not None else None
-        if sheet is not None and sheet.is_cut_apart:
-            return item.face is Face.FRONT
-        paper = kit.papers[sheet.paper if sheet is not None else kit.ready[entry.ready_index or 0].paper]
-        return (paper.front if item.face is Face.FRONT else paper.back).has_direction
-    return True
+    entries = entries_of(context, [item])
+    return not entries or shows_its_way(context.resolved.kit, entries[0], item.face)
+
+
+def _print_edge(context: LayoutContext, items: Sequence[Placed], position: Position) -> PrintEdge | None:
+    """An edge of the print of one piece, and where that lies when the step is done."""
+    entries = entries_of(context, items) if len(items) == 1 and items[0].whole is None else ()
+    if not entries or _is_part(context, items[0]):
+        return None
+    lying = Orientation(position.face, QUARTERS[position.turn])
+    return print_edge(context.resolved.kit, entries[0], lying)
+
+
+def _is_part(context: LayoutContext, item: Placed) -> bool:
+    """Whether scissors took it off a larger piece."""
+    found = uses(context.spec, context.layout.index)
+    return item.use is not None and found[item.use].part_of is not None
 
 
 def _tilt(place: _Place, items: Sequence[Placed]) -> Tilt | None:

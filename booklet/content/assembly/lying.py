@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from booklet.content.assembly.ways import PrintEdge
 from booklet.content.spans import Degrees, Length, Number, Own, StepRef
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
@@ -208,7 +209,8 @@ class Lying:
     """How one thing lies, or several that are laid as one.
 
     `on` is what it rests on, if that is not the page; `under` what it goes beneath.  `centre` stands instead
-    of `holds`.  `seen` is what is then seen of what lies beneath, `trim` where it is cut off at the page.
+    of `holds`.  `seen` is what is then seen of what lies beneath, `trim` where it is cut off at the page,
+    `print_edge` an edge of its print by which the hand knows its way.
     """
 
     holds: tuple[Hold, ...] = ()
@@ -220,6 +222,7 @@ class Lying:
     tilt: Tilt | None = None
     seen: Border | None = None
     trim: tuple[Edge, ...] = ()
+    print_edge: PrintEdge | None = None
 
 
 @dataclass(frozen=True)

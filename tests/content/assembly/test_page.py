@@ -84,18 +84,16 @@ def base_of(**base: Any) -> str:
 @pytest.mark.parametrize(
     ("base", "told"),
     [
-        ("sea", "Base: sea 2, from the pile. Its wave border lies at the left of the page."),
+        ("sea", "Base: sea 2, from the pile. Keep the wave border at the left."),
         ("half", "Base: half 1A, in pocket 3."),
         ("card", "Base: card, from the box."),
         (
             {"piece": "sea", "turn": "clockwise"},
-            "Base: sea 2, from the pile. Turn it a quarter clockwise."
-            " Its wave border lies at the top of the page.",
+            "Base: sea 2, from the pile. Turn it a quarter clockwise. Keep the wave border at the top.",
         ),
         (
             {"piece": "sea", "face": "back"},
-            "Base: sea 2, from the pile. Turn it back side up."
-            " Its wave border lies at the right of the page.",
+            "Base: sea 2, from the pile. Turn it back side up. Keep the top of the print at the top.",
         ),
     ],
 )
@@ -106,7 +104,7 @@ def test_the_base_is_told_with_where_it_waits_and_which_way_it_lies(base: Any, t
 def test_the_top_of_a_print_is_told_where_no_edge_has_a_word(hill: ResolvedKit) -> None:
     night, day = layout_sections(hill, ENGLISH)[-1], layout_sections(hill, ENGLISH)[0]
     assert typed(block(night, Paragraph).text) == (
-        "Base: night 14, from the pile. The top of its print lies at the top of the page."
+        "Base: night 14, from the pile. Keep the top of the print at the top."
     )
     assert typed(block(day, Paragraph).text) == "Base: timetable 10, from the pile."
     assert PieceRef("10", "10") in block(day, Paragraph).text
@@ -387,7 +385,7 @@ def test_what_is_told_of_a_piece_holds_after_its_block_was_turned() -> None:
 # Turns.
 
 
-def test_a_quarter_turn_of_a_plain_piece_is_only_sideways() -> None:
+def test_a_quarter_turn_is_told_as_a_turn_only_where_it_shows() -> None:
     sheets = [
         sheet(cut(["2"], ["plain strip", "rest"]), id="one", paper="plain", spare=["rest"]),
         sheet(cut(["2"], ["wave strip", "left"]), id="two", paper="shingle", spare=["left"]),
@@ -402,6 +400,7 @@ def test_a_quarter_turn_of_a_plain_piece_is_only_sideways() -> None:
     told = [typed(item.parts[0].said) for item in block(only, StepList).steps]
     assert told == [
         "Lay it sideways across the page, top edge 1 in down.",
-        "Turn it a quarter clockwise. Lay it across the page, top edge 5 in down.",
+        "Turn it a quarter clockwise. Lay it across the page, top edge 5 in down."
+        " Keep the wave border at the top.",
     ]
     assert [item.parts[0].labels[0].label for item in block(only, StepList).steps] == ["1A", "2A"]

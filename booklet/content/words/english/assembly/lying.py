@@ -28,7 +28,7 @@ from booklet.content.assembly.lying import (
     Whole,
 )
 from booklet.content.spans import Length, Line, Part, line
-from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined
+from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined, within
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
 
@@ -161,8 +161,11 @@ class EnglishLying(EnglishThings):
         return line(margins.across, " at each side, ", margins.down, " above and below")
 
     def _after(self, lying: Lying, them: str) -> list[Line]:
-        """The tilt, and where it is cut off."""
+        """Which way its print lies, the tilt, and where it is cut off."""
         said: list[Line] = []
+        if lying.print_edge is not None:
+            edge = lying.print_edge
+            said.append(line("Keep the ", within(edge.word), f" at the {edge.at.value}."))
         if lying.tilt is not None and lying.tilt.pivot is Pivot.OWN_MIDDLE:
             way = "clockwise" if lying.tilt.is_clockwise else "anticlockwise"
             its = "its" if them in {"it", "each"} else "their"

@@ -66,10 +66,9 @@ class EnglishLayoutPage:
         turn = _TURNS[base.turn] if base.turn is not None else ""
         said = [line(sentence) for sentence in (over, turn) if sentence]
         if base.edge is not None:
-            name, at = base.edge
-            said.append(line("Its ", within(name), f" lies at the {at.value} of the page."))
+            said.append(line("Keep the ", within(base.edge.word), f" at the {base.edge.at.value}."))
         elif base.top is not None:
-            said.append(line(f"The top of its print lies at the {base.top.value} of the page."))
+            said.append(line(f"Keep the top of the print at the {base.top.value}."))
         return joined(said)
 
     # What it needs.

@@ -1,0 +1,73 @@
+"""Which way the print of a piece lies on the page, by an edge that the member has a word for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.content.spans import Own
+from booklet.cutting.model import Piece
+from booklet.cutting.orientation import Orientation
+from booklet.kit.fields import Edge, Face
+from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.paper import Paper
+from booklet.measure.geometry import ExactRect
+from booklet.measure.length import Size
+from booklet.sorting.ledger import LedgerEntry
+
+
+@dataclass(frozen=True)
+class PrintEdge:
+    """An edge of the print, in the paper's own word for it, and where it comes to lie as the page lies."""
+
+    word: Own
+    at: Edge
+
+
+def shown_paper(kit: Kit, entry: LedgerEntry) -> str:
+    """The name of the paper that a piece is of."""
+    if entry.piece is not None:
+        return kit.sheets[entry.piece.sheet_index].paper
+    assert entry.ready_index is not None
+    return kit.ready[entry.ready_index].paper
+
+
+def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face) -> bool:
+    """Whether a turn of a piece shows by its print, or by the words and pictures of a cut-apart."""
+    sheet = kit.sheets[entry.piece.sheet_index] if entry.piece is not None else None
+    if sheet is not None and sheet.is_cut_apart:
+        return face is Face.FRONT
+    paper = kit.papers[shown_paper(kit, entry)]
+    return (paper.front if face is Face.FRONT else paper.back).has_direction
+
+
+def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation) -> PrintEdge | None:
+    """The first edge that the paper has a word for and the piece has whole; none where its back is seen."""
+    piece, name = entry.piece, shown_paper(kit, entry)
+    if piece is None or piece.is_turned or lying.face is Face.BACK:
+        return None
+    paper: Paper = kit.papers[name]
+    if not paper.front.has_direction:
+        return None
+    size = sheet_size(kit, kit.sheets[piece.sheet_index])
+    for edge, word in paper.edges.items():
+        if _has_edge(piece, size, edge):
+            return PrintEdge(Own(word, ("papers", name, "edges", edge.value)), edge_on_page(lying, edge))
+    return None
+
+
+def edge_on_page(lying: Orientation, edge: Edge) -> Edge:
+    """Where an edge of the front comes to lie."""
+    return next(seen for seen in Edge if lying.edge_at(seen) is edge)
+
+
+def _has_edge(piece: Piece, sheet: Size, edge: Edge) -> bool:
+    part: ExactRect = piece.part
+    match edge:
+        case Edge.TOP:
+            return part.y == 0
+        case Edge.LEFT:
+            return part.x == 0
+        case Edge.RIGHT:
+            return part.right == sheet.width
+        case Edge.BOTTOM:
+            return part.bottom == sheet.height
