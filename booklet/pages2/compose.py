@@ -6,12 +6,14 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from reportlab.platypus import Flowable
+
 from booklet.content.blocks import Arrangement, CutStage, Document, LayoutView, Section, WritingLines
 from booklet.content.spans import plain_text
 from booklet.measure.cache import cached_on
 from booklet.pages2.boxes import PenLines, anchors_in
 from booklet.pages2.cover import back_cover, front_cover
-from booklet.pages2.flow import Column, PageOverflowError, break_story, column_height, fill, join
+from booklet.pages2.flow import Column, PageOverflowError, break_story, column_height, fill, join, tightened
 from booklet.pages2.head import SectionHead, continued_head, section_head
 from booklet.pages2.layout_page import layout_pages
 from booklet.pages2.setup import PageSetup
@@ -24,6 +26,9 @@ _ENDS_EARLY = 0.62
 # A page that is used less than this counts as bad.
 _HALF_FULL = 0.5
 _LEAST_NOTES = 3
+# A section whose last page is used less than this is tried with its spaces in these parts of what they are.
+_LITTLE = 0.3
+_TIGHTER = (0.8, 0.6, 0.45)
 _SIDES = (False, True)
 # The white that belongs to the part of a page above a head.
 _ABOVE_PART = 12.0
@@ -66,9 +71,19 @@ def section_ways(setup: PageSetup, section: Section, is_left: bool) -> tuple[tup
 
 
 def _flowing(setup: PageSetup, section: Section) -> tuple[Column, ...]:
+    """A section in the flow of its blocks, set tighter where that spares a page with little on it."""
     width, height = setup.grid.text_width, setup.grid.text_height
-    flowables = [*section_head(setup, section, width), *story(setup, section.blocks, width)]
-    return break_story(flowables, width, height, partial(continued_head, setup, section))
+
+    def broken(tightness: float) -> tuple[Column, ...]:
+        flowables = [*section_head(setup, section, width), *story(setup, section.blocks, width)]
+        head = partial(continued_head, setup, section)
+        return break_story(tightened(flowables, tightness), width, height, head)
+
+    usual = broken(1.0)
+    if len(usual) == 1 or column_height(usual[-1]) > _LITTLE * height:
+        return usual
+    tries = (broken(tightness) for tightness in _TIGHTER)
+    return next((columns for columns in tries if len(columns) < len(usual)), usual)
 
 
 # Which sections share pages, and where each begins.
@@ -117,12 +132,21 @@ def _joined(
         joined = sections[end]
         if joined.arrangement is not Arrangement.COMPACT:
             return
-        head = section_head(setup, joined, width, is_joined=True)
-        below = join(columns[-1], [*head, *story(setup, joined.blocks, width)], width, height)
+        tries = (
+            join(columns[-1], _joined_story(setup, joined, tightness), width, height)
+            for tightness in (1.0, *_TIGHTER)
+        )
+        below = next((column for column in tries if column is not None), None)
         if below is None:
             return
         columns = (*columns[:-1], below)
         yield _Run(tuple(sections[at : end + 1]), columns, must_start_left)
+
+
+def _joined_story(setup: PageSetup, section: Section, tightness: float) -> list[Flowable]:
+    width = setup.grid.text_width
+    head = section_head(setup, section, width, is_joined=True)
+    return tightened([*head, *story(setup, section.blocks, width)], tightness)
 
 
 def _must_start_left(setup: PageSetup, sections: Sequence[Section], at: int, pages: int) -> bool:

@@ -24,13 +24,13 @@ from booklet.pages2.text import paragraph
 
 _RULE = 1.8
 _TITLE_AFTER, _RULE_AFTER = 12.0, 18.0
-# The share of the room to spare that stands above the title.
-_ABOVE = 0.12
+# The shares of the room to spare that stand above the title and below the strips.
+_ABOVE, _BELOW = 0.12, 0.38
 _GAP, _BETWEEN_ROWS = 14.0, 9.0
 # How wide strips of tickets may stand, as shares of the width, and how many at most; how much wider the first
-# picture is than theirs, and the least width of a ticket in points.
+# picture is than theirs, the least width of a ticket in points, and what a lone ticket leaves of the width.
 _SHARES = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64)
-_MOST_ROWS, _LARGER, _LEAST_TICKET = 8, 1.3, 24.0
+_MOST_ROWS, _LARGER, _LEAST_TICKET, _LEAST_COLUMNS = 8, 1.3, 24.0, 1.5
 # Less room than this, in points, shows nothing.
 _LEAST_PICTURE = 40.0
 
@@ -48,7 +48,7 @@ def front_cover(setup: PageSetup, section: Section) -> Column:
     hero, strips = _largest(setup, section.blocks, room - story_height(title, width) - _RULE_AFTER)
     spare = room - story_height([*title, *hero, *strips], width)
     above = stacked([*title, *hero], width, spare * _ABOVE)
-    below = stacked(strips, width, room - story_height(strips, width))
+    below = stacked(strips, width, room - story_height(strips, width) - spare * _BELOW)
     return (*above, *below, *(placed.moved(down) for placed in foot))
 
 
@@ -125,14 +125,14 @@ _TICKET_HEIGHT = 0.34
 
 
 def _ways_to_stand(setup: PageSetup, cards: Sequence[Card]) -> Iterator[list[TicketStrip]]:
-    """Cards in one strip or more, wider and narrower ones; no ticket takes more than half the width."""
+    """Cards in one strip or more, wider and narrower ones."""
     if not cards:
         yield []
     for rows in range(1, min(len(cards), _MOST_ROWS) + 1):
         columns = -(-len(cards) // rows)
         starts = range(0, len(cards), columns)
         for share in _SHARES:
-            wide = share * setup.grid.text_width / max(columns, 2)
+            wide = share * setup.grid.text_width / max(columns, _LEAST_COLUMNS)
             if wide > _LEAST_TICKET:
                 strips = [TicketStrip(setup, cards[start : start + columns], wide) for start in starts]
                 yield [spaced(strip, 0.0, _BETWEEN_ROWS) for strip in strips]

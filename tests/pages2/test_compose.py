@@ -19,7 +19,8 @@ from booklet.content.spans import line
 from booklet.kit.errors import KitError
 from booklet.pages2.boxes import PEN_LINE, PenLines
 from booklet.pages2.compose import Page
-from booklet.pages2.flow import column_height
+from booklet.pages2.flow import column_height, story_height
+from booklet.pages2.story import story
 from tests.pages2.documents import (
     NOTES,
     document,
@@ -147,8 +148,22 @@ def test_a_compact_section_begins_a_page_where_it_does_not_fit_whole() -> None:
 
 
 def test_a_compact_section_stands_below_the_end_of_any_other() -> None:
-    booklet = laid(document(COVER, section("long", *(words(8) for _ in range(4))), compact("short", 2)))
+    booklet = laid(document(COVER, section("long", *(words(8) for _ in range(6))), compact("short", 2)))
     assert titles(booklet)[1:3] == [["long"], ["long", "short"]]
+
+
+def test_a_section_is_set_tighter_where_that_spares_its_last_page() -> None:
+    def pages(parts: int) -> int:
+        blocks = [block for at in range(parts) for block in (Heading(line(f"Part {at}")), words(1))]
+        return len(numbers_of(titles(laid(document(section("one", *blocks)))), "one"))
+
+    setup = setup_of(document())
+    usual = story_height(
+        story(setup, [Heading(line("Part")), words(1)] * 9, setup.grid.text_width), setup.grid.text_width
+    )
+    assert usual > HEIGHT - 45
+    assert pages(9) == 1
+    assert pages(14) == 2
 
 
 def test_a_section_that_flows_begins_a_page() -> None:
