@@ -16,6 +16,8 @@ from booklet.pages2.type import hex_colour
 
 # From one line for a pen to the next.
 PEN_LINE = 21.0
+# Between the columns of a table that is filled in with a pen.
+_PEN_GAP = 6.0
 BETWEEN_BLOCKS = 7.0
 _TICK_WEIGHT, _TICK_RADIUS = 0.85, 1.6
 
@@ -234,13 +236,12 @@ class PenLines(Flowable):  # type: ignore[misc]
         canvas = self.canv
         canvas.setStrokeColor(hex_colour(self.colour))
         canvas.setLineWidth(0.5)
-        gap = 6.0 if len(self.shares) > 1 else 0.0
         x = 0.0
-        for share in self.shares:
-            width = share * self.width
+        for at, share in enumerate(self.shares, 1):
+            end = x + share * self.width - (_PEN_GAP if at < len(self.shares) else 0.0)
             for line in range(self.count):
-                canvas.line(x, line * PEN_LINE + 0.25, x + width - gap, line * PEN_LINE + 0.25)
-            x += width
+                canvas.line(x, line * PEN_LINE + 0.25, end, line * PEN_LINE + 0.25)
+            x += share * self.width
 
 
 class Framed(Flowable):  # type: ignore[misc]
