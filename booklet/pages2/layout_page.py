@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from functools import partial
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.artist import Room
-from booklet.content.blocks import Block, LayoutView, Need, Section, StepItem, StepList
+from booklet.content.blocks import Block, LayoutView, Need, Paragraph, Section, StepItem, StepList, Tone
+from booklet.content.figures import FigureRequest
 from booklet.content.spans import StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.pages2.boxes import FigureBox, SideBySide, Stack, spaced
@@ -25,7 +27,7 @@ _LEAST_NEEDS, _MOST_NEEDS = 64.0, 96.0
 _GUTTER = 10.0
 _NEED_PICTURE = 22.0
 # A numbered figure is at least so wide, so that its rings have room, and a step's own figure so wide.
-_LEAST_FIGURE = 150.0
+_LEAST_FIGURE = 190.0
 _STEP_FIGURE = 74.0
 # The space between two steps in points, the airiest first.
 _STEP_GAPS = (6.5, 5.0, 3.6, 2.2)
@@ -38,15 +40,20 @@ def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[
     The figure is drawn as large as the steps allow.  What is needed stands at the page's outer edge.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
-    view = next(block for block in section.blocks if isinstance(block, LayoutView))
-    scales = _scales(setup, view)
-    for scale in scales:
+    tops = [_top(setup, section, scale) for scale in _scales(setup, _view_of(section))]
+    for top in tops:
         for gap in _STEP_GAPS:
-            parts = _parts(setup, section, view, scale, gap, is_left=is_left)
-            if story_height(parts, width) <= height:
-                return break_story(parts, width, height)
-    parts = _parts(setup, section, view, scales[0], _STEP_GAPS[1], is_left=is_left)
+            below = _below(setup, section, top, gap)
+            head = section_head(setup, section, width)
+            if story_height([*head, top.room, *below], width) <= height:
+                return break_story([*head, _drawn_top(setup, top, is_left=is_left), *below], width, height)
+    first = _drawn_top(setup, tops[0], is_left=is_left)
+    parts = [*section_head(setup, section, width), first, *_below(setup, section, tops[0], _STEP_GAPS[0])]
     return break_story(parts, width, height, partial(continued_head, setup, section))
+
+
+def _view_of(section: Section) -> LayoutView:
+    return next(block for block in section.blocks if isinstance(block, LayoutView))
 
 
 def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
@@ -57,39 +64,61 @@ def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     return fitting or [next((scale for scale, wide in widths if wide <= most), ROUND_SCALES[-1])]
 
 
-def _parts(
-    setup: PageSetup, section: Section, view: LayoutView, scale: Scale, gap: float, *, is_left: bool
-) -> list[Flowable]:
-    """Everything of a layout in order: its head, the figure with what is needed, the steps, the rest."""
-    width = setup.grid.text_width
-    parts = [*section_head(setup, section, width)]
-    for block in section.blocks:
-        if block is view:
-            steps = [step for each in section.blocks if isinstance(each, StepList) for step in each.steps]
-            parts.append(spaced(_view(setup, view, steps, scale, is_left=is_left), 0.0, _BELOW_FIGURE))
-        elif isinstance(block, StepList):
-            parts += step_list(setup, block, width, gap)
-        else:
-            parts += _other(setup, block, width)
-    return parts
+# The figure with what stands beside it.
 
 
-def _other(setup: PageSetup, block: Block, width: float) -> list[Flowable]:
-    return story(setup, (block,), width)
+@dataclass(frozen=True)
+class _Top:
+    """The figure at a scale, what stands beside it in a column of a width, and the room that both take.
+
+    `tips` are those that find no room there.
+    """
+
+    figure: FigureRequest
+    scale: Scale
+    beside: tuple[Flowable, ...]
+    needed: float
+    room: Flowable
+    tips: tuple[Block, ...]
 
 
-def _view(
-    setup: PageSetup, view: LayoutView, steps: Sequence[StepItem], scale: Scale, *, is_left: bool
-) -> Flowable:
-    """The numbered figure, and beside it what is needed and what the finished page hides."""
-    figure = drawn(setup, view.picture.figure, Room(setup.grid.text_width, scale=scale))
-    room = setup.grid.text_width - figure.width - _GUTTER
-    needed = min(room, _MOST_NEEDS)
-    pictured = [FigureBox(figure), spaced(scale_words(setup, figure), 2.0, 0.0)]
+def _top(setup: PageSetup, section: Section, scale: Scale) -> _Top:
+    """What is needed, what the finished page hides, and tips as far as the figure's height allows."""
+    view = _view_of(section)
+    wide, high = setup.measure(view.picture.figure, scale)
+    needed = min(setup.grid.text_width - wide - _GUTTER, _MOST_NEEDS)
+    steps = [step for block in section.blocks if isinstance(block, StepList) for step in block.steps]
     beside = [*_needs(setup, view, needed), *_hidden(setup, steps, needed)]
-    columns: list[tuple[Sequence[Flowable], float]] = [(beside, needed), (pictured, figure.width)]
-    gutter = _GUTTER + room - needed
-    return SideBySide(columns if is_left else columns[::-1], gutter)
+    tips = [block for block in section.blocks if _is_tip(block)]
+    with_tips = [*beside, *(spaced(part, 7.0, 0.0) for part in story(setup, tips, needed))]
+    figure_high = high + setup.styles.small_quiet.leading + 2.0
+    has_room = story_height(with_tips, needed) <= figure_high
+    shown = with_tips if has_room else beside
+    room = spaced(Spacer(needed, max(figure_high, story_height(shown, needed))), 0.0, _BELOW_FIGURE)
+    return _Top(view.picture.figure, scale, tuple(shown), needed, room, () if has_room else tuple(tips))
+
+
+def _is_tip(block: Block) -> bool:
+    return isinstance(block, Paragraph) and block.tone is Tone.TIP
+
+
+def _drawn_top(setup: PageSetup, top: _Top, *, is_left: bool) -> Flowable:
+    figure = drawn(setup, top.figure, Room(setup.grid.text_width, scale=top.scale))
+    pictured = [FigureBox(figure), spaced(scale_words(setup, figure), 2.0, 0.0)]
+    columns: list[tuple[Sequence[Flowable], float]] = [(top.beside, top.needed), (pictured, figure.width)]
+    gutter = setup.grid.text_width - top.needed - figure.width
+    return spaced(SideBySide(columns if is_left else columns[::-1], gutter), 0.0, _BELOW_FIGURE)
+
+
+def _below(setup: PageSetup, section: Section, top: _Top, gap: float) -> list[Flowable]:
+    """The steps, and what stands before and after them."""
+    parts: list[Flowable] = []
+    for block in section.blocks:
+        if isinstance(block, StepList):
+            parts += step_list(setup, block, setup.grid.text_width, gap)
+        elif not isinstance(block, LayoutView) and (block in top.tips or not _is_tip(block)):
+            parts += story(setup, (block,), setup.grid.text_width)
+    return parts
 
 
 def _needs(setup: PageSetup, view: LayoutView, width: float) -> Iterator[Flowable]:

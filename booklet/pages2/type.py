@@ -32,8 +32,8 @@ class TypeSizes:
     table_leading: float = 11.9
     reading: float = 13.4
     heading: float = 11.8
-    step: float = 10.2
-    step_leading: float = 12.7
+    step: float = 10.1
+    step_leading: float = 12.3
     story: float = 12.4
     title: float = 24.0
     number: float = 34.0
@@ -118,7 +118,7 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
         },
         group=style("group", bold, sizes.body, sizes.leading),
         step=style("step", sans, sizes.step, sizes.step_leading),
-        reading=style("reading", bold, sizes.reading, sizes.reading * 1.2),
+        reading=style("reading", bold, sizes.reading, sizes.reading * 1.12),
         heading=style("heading", bold, sizes.heading, sizes.heading * 1.25),
         kicker=style("kicker", bold, sizes.body, sizes.leading, textColor=accent),
         signal=style("signal", bold, sizes.body, sizes.leading),
