@@ -37,7 +37,7 @@ class Claim:
     """A ring to be placed: its step, the cells of its thing and of foreign ones, and what each cell costs.
 
     `on` is for a ring on its thing, without a bound where that is no place for it; `beside` for one that is
-    led to its thing, the leader apart.
+    led to its thing, the leader apart.  `is_seen` tells whether anything of the thing shows.
     """
 
     step: int
@@ -45,6 +45,7 @@ class Claim:
     foreign: Cells
     on: Weights
     beside: Weights
+    is_seen: bool
 
 
 def claims_of(
@@ -127,7 +128,8 @@ def _claim(
     on = common + _OFF * (1 - centred) + _FAR * far + window_sums(foreign, half) * (_ON_OTHERS / area)
     on = np.where((share < _LEAST_OWN * most) | (most < _NARROWEST), inf, on)
     beside = common + window_sums(~surface.seen[0], half) * (_ON_OTHERS / 2 / area)
-    return Claim(step, own, foreign, on, beside)
+    is_seen = any(surface.seen[item.id].any() for item in cluster)
+    return Claim(step, own, foreign, on, beside, is_seen)
 
 
 def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: DrawingStyle) -> Cells:

@@ -40,11 +40,13 @@ _LEADER_LENGTHS, _SHORTEST = (5, 9, 14, 20, 28, 38), 4.0
 _DIRECTIONS = 20
 _HEARTS = 5
 _APART = 0.6
-_ROUNDS = 4
+_ROUNDS, _TRIALS = 4, 3
 # The number of a step stands on each of so many alike things at most, where each of them costs less.
 _MOST_ALIKE, _DEAR = 6, 1.4
 # What a ring costs that finds no place near its thing, and none on the page.
 _NO_PLACE, _NO_ROOM = 10.0, 1000.0
+# Every so many of the cells are tried for a leader that is longer than others.
+_STRIDE = 7
 
 
 @dataclass(frozen=True)
@@ -87,8 +89,25 @@ def _is_kept(at: int, claims: Sequence[Claim], choices: Sequence[_Choice]) -> bo
 
 
 def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> list[_Choice]:
+    """A place for each; what is crowded out is set first in another trial, and the best trial counts."""
+    order = sorted(range(len(claims)), key=lambda at: (not claims[at].is_seen, _good_places(claims[at]), at))
+    trials: list[dict[int, _Choice]] = []
+    for _ in range(_TRIALS):
+        chosen = _set_in_order(order, claims, surface, style)
+        trials.append(chosen)
+        crowded = [at for at in order if claims[at].is_seen and chosen[at].cost >= _NO_PLACE]
+        if not crowded:
+            break
+        order = [*crowded, *(at for at in order if at not in crowded)]
+    best = min(trials, key=lambda chosen: sum(chosen[at].cost for at in order if claims[at].is_seen))
+    return [best[at] for at in range(len(claims))]
+
+
+def _set_in_order(
+    order: Sequence[int], claims: Sequence[Claim], surface: Surface, style: DrawingStyle
+) -> dict[int, _Choice]:
+    """Each at its best place beside those before it, then again while anything changes."""
     chosen: dict[int, _Choice] = {}
-    order = sorted(range(len(claims)), key=lambda at: (_good_places(claims[at]), at))
     for _ in range(_ROUNDS):
         before = dict(chosen)
         for at in order:
@@ -96,7 +115,7 @@ def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> 
             chosen[at] = _best(claims[at], others, surface, style)
         if chosen == before:
             break
-    return [chosen[at] for at in range(len(claims))]
+    return chosen
 
 
 def _good_places(claim: Claim) -> int:
@@ -222,16 +241,21 @@ def _distance(point: Point, start: Point, end: Point) -> float:
 def _anywhere(
     claim: Claim, free: Cells, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle
 ) -> _Choice:
-    """The free place on the page that is nearest to the thing, or the next in rows below the page."""
+    """A free place on the page near the thing, on a leader if one can be had; or in rows below the page."""
     import numpy as np
 
     heart = next(_hearts(claim.own))
     away = np.where(claim.beside < inf, distances(heart, surface), inf)
     found = _cheapest(claim, away, free)
-    if found is not None:
-        return _Choice(found.place, _NO_PLACE + found.cost)
-    below = next(at for at in _rows_below(surface, style) if not any(_is_at(other, at) for other in others))
-    return _Choice(RingPlace(claim.step, below), _NO_ROOM)
+    if found is None:
+        rows = _rows_below(surface, style)
+        below = next(at for at in rows if not any(_is_at(other, at) for other in others))
+        return _Choice(RingPlace(claim.step, below), _NO_ROOM)
+    for row, column in np.argwhere(free & (away < found.cost + _LEADER_LENGTHS[-1]))[::_STRIDE].tolist():
+        at = middle_of(row, column)
+        if _is_open(heart, at, others, style):
+            return _Choice(RingPlace(claim.step, at, heart), _NO_PLACE + float(away[row, column]))
+    return _Choice(found.place, 2 * _NO_PLACE + found.cost)
 
 
 def _rows_below(surface: Surface, style: DrawingStyle) -> Iterator[Point]:
