@@ -22,7 +22,7 @@ from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
 from booklet.drawing.cutting.stage_figure import StageView, draw_stage, stage_size, with_print
 from booklet.drawing.cutting.views import piece_map_view, stage_view
 from booklet.drawing.layouts import signs as layout_signs
-from booklet.drawing.layouts.finished_figure import finished_symbol
+from booklet.drawing.layouts.finished_pages import draw_finished_pages, finished_page
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size
 from booklet.drawing.layouts.rings import rings_of
@@ -39,12 +39,10 @@ from booklet.drawing.shapes.affine import compose, scaling, translation
 from booklet.drawing.shapes.figure import (
     Figure,
     Group,
-    Image,
     Rect,
     Stroke,
     Symbol,
     Use,
-    image_from_bytes,
     translated,
 )
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
@@ -57,8 +55,6 @@ from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.resolved import ResolvedKit
 
-# A finished look is drawn for this scale and used at others: shadows and edges are right here.
-_LOOK_SCALE = Scale(Fraction(3))
 # The longest sheet of the pile as a share of its room.
 _PILE_SHARE = 0.62
 # The print of a sheet along the edge of its pages.
@@ -233,36 +229,21 @@ def _look(artist: Artist, index: int, scale: Scale) -> Look:
 
 @cached_on
 def _finished(artist: Artist, index: int) -> Symbol:
-    """The finished look of a layout: the designer's photograph of it where there is one."""
-    look = _look(artist, index, _LOOK_SCALE)
-    photograph = artist.resolved.kit.layouts[index].photograph
-    if photograph is None:
-        return finished_symbol(look)
-    from booklet.kit.images import load_image
-
-    source = image_from_bytes(load_image(artist.resolved.folder, photograph).data)
-    page = look.page
-    return Symbol(f"photograph {look.layout.id}", (Image(source, page),), page.width, page.height)
+    return finished_page(artist.resolved, index, artist.papers)
 
 
 def _flags(request: ask.NumberedLayout) -> tuple[RulerFlag, ...]:
+    """The flags as they are printed: without their unit, which the ruler has."""
+    bare = ((flag, replace(flag.value, with_unit=False)) for flag in request.flags)
     return tuple(
-        RulerFlag(flag.along, flag.start, flag.value.value, length_text(flag.value), flag.steps)
-        for flag in request.flags
+        RulerFlag(flag.along, flag.start, value.value, length_text(value), flag.steps) for flag, value in bare
     )
 
 
 def _finished_pages(artist: Artist, indexes: Sequence[int], room: Room) -> Figure:
-    """Finished pages joined side by side, their feet in line."""
-    symbols = [_finished(artist, index) for index in indexes]
-    wide, high = sum(symbol.width for symbol in symbols), max(symbol.height for symbol in symbols)
-    factor = min(room.width / wide, room.height / high if room.height else room.width / wide)
-    shapes, x = [], 0.0
-    for symbol in symbols:
-        shapes.append(Use(symbol, scaling(factor).then(translation(x, (high - symbol.height) * factor))))
-        x += symbol.width * factor
+    pages = [_finished(artist, index) for index in indexes]
     name = "finished-" + "-".join(artist.resolved.layouts[index].id for index in indexes)
-    return Figure(name, wide * factor, high * factor, tuple(shapes), "", "")
+    return draw_finished_pages(pages, room.width, room.height, artist.style, name)
 
 
 # How to read.

@@ -302,9 +302,10 @@ def test_every_flag_is_led_to_its_exact_place_and_none_lies_over_another(flags: 
     figure = numbered(look, flags)
     page = page_in(figure, look)
     records = dimensions(figure.shapes)
+    values = {one.text: one.value for one in flags}
     assert sorted(record.label for record in records) == sorted(one.text for one in flags)
     for record, group in zip(records, flag_groups(figure), strict=True):
-        assert record.length == pytest.approx(INCH * float(Fraction(unprinted(record.label))), abs=1e-6)
+        assert record.length == pytest.approx(INCH * float(values[record.label]), abs=1e-6)
         assert on_border(record.start, page)
         assert on_border(record.end, page)
         leader = next(leaf for leaf, _ in walk([group]) if isinstance(leaf, Polyline))
@@ -312,14 +313,6 @@ def test_every_flag_is_led_to_its_exact_place_and_none_lies_over_another(flags: 
         # 0.3 mm is what a finished page is proofed to.
         assert dist(start, record.end) <= mm(0.3)
     assert_labels_apart(figure, page)
-
-
-def unprinted(label: str) -> str:
-    """A printed length as a fraction can be read: `1¼` in superior and inferior figures as `9/8`."""
-    from booklet.measure.length import parse_length
-    from tests.pages.telling import typed
-
-    return str(parse_length(typed(label), Unit.INCH))
 
 
 def on_border(point: Point, page: Box) -> bool:

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from booklet.drawing.layouts.finished_pages import draw_finished_pages, finished_page, finished_pages_height
+from booklet.drawing.layouts.finished_pages import draw_finished_pages, finished_page
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.step_figure import (
     ARROW_TAG,
@@ -238,13 +238,17 @@ def two_pages(folder: Path = Path(), **more: Any) -> list[Any]:
 @pytest.mark.parametrize("width", [328.0, 108.0])
 def test_finished_pages_lie_side_by_side_at_one_scale(width: float) -> None:
     pages = two_pages()
-    figure = draw_finished_pages(pages, width, STYLE, "spread")
-    assert (figure.width, figure.height) == (width, finished_pages_height(pages, width))
-    assert figure.height == pytest.approx(width / 2)
+    figure = draw_finished_pages(pages, width, None, STYLE, "spread")
+    assert (figure.width, figure.height) == pytest.approx((width, width / 2))
     pixels = colours(figure.shapes, width, figure.height, 2.0)
     row = pixels[int(figure.height)]
     assert tuple(row[int(width * 0.5)]) == rgb(RED)
     assert tuple(row[int(width * 1.5)]) == rgb(BLUE)
+
+
+def test_finished_pages_are_no_higher_than_their_room() -> None:
+    figure = draw_finished_pages(two_pages(), 328.0, 100.0, STYLE, "spread")
+    assert (figure.width, figure.height) == pytest.approx((200.0, 100.0))
 
 
 def test_a_photograph_of_the_page_stands_for_its_look_and_keeps_its_shape(tmp_path: Path) -> None:
@@ -253,7 +257,7 @@ def test_a_photograph_of_the_page_stands_for_its_look_and_keeps_its_shape(tmp_pa
     picture.paste("#000000", (75, 25, 125, 75))
     picture.save(tmp_path / "page.png")
     page, _ = two_pages(tmp_path, photograph="page.png")
-    figure = draw_finished_pages([page], 100.0, STYLE, "page")
+    figure = draw_finished_pages([page], 100.0, 100.0, STYLE, "page")
     pixels = colours(figure.shapes, 100.0, 100.0, 2.0)[4:-4, 4:-4]
     black = np.argwhere(pixels.max(axis=2) < 60)
     assert np.ptp(black, axis=0).tolist() == pytest.approx([100, 100], abs=3)

@@ -37,24 +37,19 @@ def _photographed(look: Look, photograph: str) -> Symbol:
     return Symbol(key, (Image(image_from_bytes(image.data), box),), page.width, page.height)
 
 
-def finished_pages_height(pages: Sequence[Symbol], width: float) -> float:
-    """How high finished pages are drawn that are together `width` points wide."""
-    return max(page.height for page in pages) * _factor(pages, width)
-
-
-def draw_finished_pages(pages: Sequence[Symbol], width: float, style: DrawingStyle, name: str) -> Figure:
-    """Finished pages edge to edge, all at one scale, together `width` points wide."""
-    factor = _factor(pages, width)
+def draw_finished_pages(
+    pages: Sequence[Symbol], width: float, height: float | None, style: DrawingStyle, name: str
+) -> Figure:
+    """Finished pages edge to edge, their feet in line, as large as a width and a height in points allow."""
+    wide, high = sum(page.width for page in pages), max(page.height for page in pages)
+    factor = min(width / wide, height / high) if height is not None else width / wide
     edge = Stroke(style.palette.soft_ink, style.fine_width)
     shapes: list[Shape] = []
     x = 0.0
     for page in pages:
-        box = Box(x, 0.0, x + page.width * factor, page.height * factor)
-        shapes.append(Use(page, scaling(factor).then(translation(x, 0.0))))
+        top = (high - page.height) * factor
+        box = Box(x, top, x + page.width * factor, high * factor)
+        shapes.append(Use(page, scaling(factor).then(translation(x, top))))
         shapes.append(Polygon(box.grown(-edge.width / 2).corners, None, edge))
         x = box.right
-    return Figure(name, width, finished_pages_height(pages, width), tuple(shapes), "", "")
-
-
-def _factor(pages: Sequence[Symbol], width: float) -> float:
-    return width / sum(page.width for page in pages)
+    return Figure(name, wide * factor, high * factor, tuple(shapes), "", "")

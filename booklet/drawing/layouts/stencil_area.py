@@ -1,27 +1,22 @@
-"""A stencilled area on the placing figure: its guideline, how often the repeat fits, and what remains."""
+"""A stencilled area in the figure of its step: its guideline, how often the repeat fits, what remains."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Cap, Line, Polygon, Shape, Stroke, Text
-from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.shapes.figure import Cap, Line, Polygon, Shape, Stroke
 from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.style import DrawingStyle, mm
 from booklet.kit.fields import Edge
-from booklet.measure.length import TIMES
-from booklet.measure.words import print_length
 from booklet.placing.details import Repeat, Stencilled
-from booklet.placing.model import ItemKind, Placed
+from booklet.placing.model import Placed
 
 _DASH = (2.5, 2.0)
 _CHAIN = (8.0, 2.0, 1.6, 2.0)
 _WIDTH = mm(0.35)
 _TICK = 4.0
-_CLEAR = 2.5
-_LEADING = 1.2
 
 
 def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shape]:
@@ -93,54 +88,3 @@ def _marks(repeat: Repeat, length: float) -> Iterator[float]:
 def _remaining(repeat: Repeat) -> float:
     """The share of the area that no whole repeat fills."""
     return float(repeat.remainder / (repeat.times * repeat.length + repeat.remainder))
-
-
-# In words, where there is room.
-
-
-def repeat_notes(look: Look, blocked: Sequence[Box], style: DrawingStyle) -> tuple[Shape, ...]:
-    """`→ 9 × 1 1/4 + 3/4` on each area, clear of whatever is blocked; its step says so as well."""
-    notes: list[Shape] = []
-    for item in (one for one in look.layout.items if one.kind is ItemKind.STENCIL):
-        lines = _lines(_stencilled(item, look), look)
-        area = look.box(item).under(look.map(item))
-        spot = _spot(lines, area, blocked, style)
-        if spot is not None:
-            notes += _set(lines, spot, style)
-    return tuple(notes)
-
-
-def _lines(found: Stencilled, look: Look) -> list[str]:
-    unit, lines = look.resolved.kit.unit, []
-    for repeat, way in ((found.across, "→"), (found.down, "↓")):
-        if repeat is not None and repeat.times:
-            left = f" + {print_length(repeat.remainder, unit)}" if repeat.remainder else ""
-            lines.append(f"{way} {repeat.times} {TIMES} {print_length(repeat.length, unit)}{left}")
-    return lines
-
-
-def _spot(lines: Sequence[str], area: Box, blocked: Sequence[Box], style: DrawingStyle) -> Box | None:
-    """The first free place for the lines, row by row from the top left of the area."""
-    if not lines:
-        return None
-    size = style.note_size
-    width = max(text_width(line, Font.SANS, size) for line in lines)
-    height = len(lines) * size * _LEADING
-    inner = area.grown(-_TICK - 1)
-    y = inner.top
-    while y + height <= inner.bottom:
-        x = inner.left
-        while x + width <= inner.right:
-            box = Box(x, y, x + width, y + height)
-            if not any(box.grown(_CLEAR).overlaps(other) for other in blocked):
-                return box
-            x += 3.0
-        y += 3.0
-    return None
-
-
-def _set(lines: Sequence[str], box: Box, style: DrawingStyle) -> Iterator[Text]:
-    size = style.note_size
-    for number, line in enumerate(lines):
-        baseline = box.top + (number + 0.5) * size * _LEADING + cap_height(Font.SANS, size) / 2
-        yield Text(line, box.left, baseline, size, Font.SANS, style.palette.ink)

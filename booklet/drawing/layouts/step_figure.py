@@ -12,6 +12,7 @@ from math import ceil, hypot
 
 from booklet.drawing.layouts.finished_figure import item_shapes
 from booklet.drawing.layouts.look import Look, paper_tone
+from booklet.drawing.layouts.stencil_area import stencil_area
 from booklet.drawing.shapes.affine import Box, Point, bounds_of_points, translation
 from booklet.drawing.shapes.figure import (
     WHITE,
@@ -90,6 +91,8 @@ def _stacked(
         outline, box = look.lying[item.id], look.reach[item.id]
         if item in own:
             yield from item_shapes(item, look)
+            if item.kind is ItemKind.STENCIL:
+                yield Group(tuple(stencil_area(item, look, style)), look.map(item))
             if _is_outlined(item, own, look):
                 yield Polygon(outline, None, Stroke(style.palette.ink, style.fine_width))
         elif item.kind is ItemKind.ADDED:
