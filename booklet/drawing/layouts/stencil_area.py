@@ -8,15 +8,14 @@ from booklet.drawing.layouts.look import Look
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Cap, Line, Polygon, Shape, Stroke
 from booklet.drawing.shapes.hatch import hatch
-from booklet.drawing.shapes.style import DrawingStyle, mm
+from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
 from booklet.placing.details import Repeat, Stencilled
 from booklet.placing.model import Placed
 
 _DASH = (2.5, 2.0)
-_CHAIN = (8.0, 2.0, 1.6, 2.0)
-_WIDTH = mm(0.35)
-_TICK = 4.0
+_CHAIN = (7.0, 1.6, 1.4, 1.6)
+_TICK = 3.0
 
 
 def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shape]:
@@ -25,12 +24,12 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
     The repeats are counted from the guideline, and across from the left unless that is at the right.
     """
     box, found = look.box(item), _stencilled(item, look)
-    yield Polygon(box.corners, None, Stroke(style.palette.ink, _WIDTH, _DASH))
+    yield Polygon(box.corners, None, Stroke(style.palette.ink, style.fine_width, _DASH))
     yield from _across(box, found, style)
     yield from _down(box, found, style)
     if found.guideline is not None:
         yield Line(
-            *_ends(box, found.guideline), Stroke(style.palette.ink, style.outline_width, _CHAIN, Cap.BUTT)
+            *_ends(box, found.guideline), Stroke(style.palette.ink, style.dimension_width, _CHAIN, Cap.BUTT)
         )
 
 
@@ -56,7 +55,7 @@ def _across(box: Box, found: Stencilled, style: DrawingStyle) -> Iterator[Shape]
     edge, way = (box.bottom, -1) if at_foot else (box.top, 1)
     for far in _marks(found.across, box.width):
         x = box.right - far if from_right else box.left + far
-        yield Line((x, edge), (x, edge + way * _TICK), style.narrow)
+        yield Line((x, edge), (x, edge + way * _TICK), style.fine)
     left = box.width * _remaining(found.across)
     if left:
         low, high = (box.left, box.left + left) if from_right else (box.right - left, box.right)
@@ -70,7 +69,7 @@ def _down(box: Box, found: Stencilled, style: DrawingStyle) -> Iterator[Shape]:
     edge, way = (box.right, -1) if at_right else (box.left, 1)
     for far in _marks(found.down, box.height):
         y = box.bottom - far if from_foot else box.top + far
-        yield Line((edge, y), (edge + way * _TICK, y), style.narrow)
+        yield Line((edge, y), (edge + way * _TICK, y), style.fine)
     left = box.height * _remaining(found.down)
     if left:
         low, high = (box.top, box.top + left) if from_foot else (box.bottom - left, box.bottom)
