@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.figures import FigureRequest
-from booklet.content.spans import CutRef, Length, Line, PieceRef, PocketRef
+from booklet.content.spans import CutRef, Extent, Length, Line, PieceRef, PocketRef
 from booklet.kit.fields import Turn
 
 # Text.
@@ -294,8 +294,9 @@ class LayoutView:
 
 @dataclass(frozen=True)
 class StepPart:
-    """One thing taken in a step: what it is, its labels, and what is done with it, then a tip.
+    """What is taken in a step, its labels, and what is done with it, then a tip.
 
+    `sizes` are those of its pieces, for a reader that has room to say them: a piece is found by its label.
     `symbol` is the verb of a step that has a sign of its own.
     """
 
@@ -304,6 +305,7 @@ class StepPart:
     said: Line
     tip: Line = ()
     symbol: str | None = None
+    sizes: tuple[Extent, ...] = ()
 
 
 @dataclass(frozen=True)

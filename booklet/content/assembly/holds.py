@@ -134,9 +134,10 @@ def lying_of(
     spanned = tuple(axis.direction for axis in (across, down) if _spans(place, axis))
     said = [] if centre else [axis for axis in (across, down) if axis.direction not in spanned]
     is_on = position.on is not None and BASE_ID not in held.frame and not spanned and not centre
+    edge = _print_edge(context, items, position)
     return Lying(
         tuple(_holds(place, said)),
-        handling_of(context, items[:1], position),
+        handling_of(context, items[:1], position, edge),
         Whole(spanned, place.owner(held.frame)) if spanned and not centre else None,
         place.thing(held.frame) if is_on and held.frame else None,
         tuple(_under(place)),
@@ -144,7 +145,7 @@ def lying_of(
         _tilt(place, items),
         _seen(place),
         trimmed_edges(context, items),
-        _print_edge(context, items, position),
+        edge,
     )
 
 
@@ -291,19 +292,26 @@ def _under(place: _Place) -> Iterator[Thing]:
 # How it is held in the hand, tilted, seen, cut off.
 
 
-def handling_of(context: LayoutContext, items: Sequence[Placed], position: Position) -> Handling:
-    """What the hand does first."""
-    is_quarter = position.turn in {Turn.CLOCKWISE, Turn.ANTICLOCKWISE}
-    is_sideways = is_quarter and bool(items) and not _shows_its_way(context, items[0])
-    return Handling(None if is_sideways else position.turn, is_sideways, position.face is Face.BACK)
+def handling_of(
+    context: LayoutContext, items: Sequence[Placed], position: Position, edge: PrintEdge | None = None
+) -> Handling:
+    """What the hand does first; where an edge of the print tells the way, only whether it lies sideways."""
+    is_over, turn = position.face is Face.BACK, position.turn
+    if turn is None or not items:
+        return Handling(turn, is_over=is_over)
+    told = edge is not None or not _shows(context, items[0], is_half=True)
+    if turn is Turn.HALF:
+        return Handling(None if told else turn, is_over=is_over)
+    told = told or not _shows(context, items[0], is_half=False)
+    return Handling(None if told else turn, is_sideways=told, is_over=is_over)
 
 
-def _shows_its_way(context: LayoutContext, item: Placed) -> bool:
-    """Whether a quarter turn of a piece shows: by its print, its words, or its outline."""
+def _shows(context: LayoutContext, item: Placed, *, is_half: bool) -> bool:
+    """Whether a turn of a piece shows: by its print, its words, or its outline."""
     if item.outline is OutlineShape.TAG:
         return True
     entries = entries_of(context, [item])
-    return not entries or shows_its_way(context.resolved.kit, entries[0], item.face)
+    return not entries or shows_its_way(context.resolved.kit, entries[0], item.face, is_half=is_half)
 
 
 def _print_edge(context: LayoutContext, items: Sequence[Placed], position: Position) -> PrintEdge | None:

@@ -8,12 +8,19 @@ from typing import Any
 
 from booklet.content.assembly.holds import handling_of, series_of
 from booklet.content.assembly.lying import AtEdge, FromEdge, Hold, Lying, Page
-from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels, upright_size
-from booklet.content.assembly.things import LayoutContext, entries_of, item_name, labels_of
+from booklet.content.assembly.telling import (
+    Telling,
+    Told,
+    heads_of,
+    piece_labels,
+    sizes_of,
+    upright_size,
+)
+from booklet.content.assembly.things import LayoutContext, item_name
 from booklet.content.assembly.work import HalfHere
 from booklet.content.names import layout_name
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Extent, Line, Own, PieceRef, Role
+from booklet.content.spans import Extent, Line, Role
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Column, OtherHalf, Photo, Place, PlaceGroup, PositionedStep, Row, Step, Write
 from booklet.placing.details import CutAtGutter, EvenGap, Held, Moved
@@ -22,20 +29,32 @@ from booklet.placing.model import Placed, PlacedLayout
 
 def tell_laid(told: Telling, step: Place | Photo) -> Told:
     """A piece or a photograph, or one on each of several."""
-    items = told.items
+    items, words = told.items, told.words
     if not items:
         return Told()
-    labels, head = piece_labels(told, items), head_of(told, items)
     gutter = told.detail(CutAtGutter)
     if step.loose:
-        said = told.words.keep()
+        said = words.keep()
     elif gutter is not None:
         said = _half_here(told, step, items[0], gutter)
     elif told.member.is_on_each:
-        said = told.words.lay_one_on_each(told.lying(step))
+        said = words.lay_one_on_each(told.lying(step), _one(told, items[0]))
+    elif told.it or told.is_shared:
+        said = words.lay(told.lying(step), _the(told, items[0]))
     else:
-        said = told.words.lay(told.lying(step))
-    return Told(head, labels, (said,))
+        said = words.lay(told.lying(step), is_bare=told.is_first and not step.optional)
+    return Told(heads_of(told, items), piece_labels(told, items), (said,), sizes=sizes_of(told, items))
+
+
+def _the(told: Telling, item: Placed) -> Line:
+    """A thing that is laid on what was just told of, where `it` would be that."""
+    name = item_name(told.context, item)
+    return told.words.the_photo if name is None else told.words.the_piece(name)
+
+
+def _one(told: Telling, item: Placed) -> Line:
+    name = item_name(told.context, item)
+    return told.words.a_photo if name is None else told.words.a_piece(name)
 
 
 def tell_write(told: Telling, step: Write) -> Told:
@@ -44,8 +63,8 @@ def tell_write(told: Telling, step: Write) -> Told:
     if not items:
         return Told()
     size = photo_extent(upright_size(items[0]), told.context.unit, (*told.path, "write"), with_unit=True)
-    count = told.count(len(items), "write") if len(items) > 1 else None
-    return Told(told.words.writing_head(count), said=(told.words.leave_free(size, told.lying(step)),))
+    heads = heads_of(told, items) if told.is_first else ()
+    return Told(heads, said=(told.words.leave_free(size, told.lying(step), is_named=told.is_first),))
 
 
 # Rows and columns.
@@ -60,8 +79,9 @@ def tell_series(told: Telling, step: Row | Column) -> Told:
         said = told.words.lay(told.lying(step))
     else:
         series, lying = series_of(told.context, told.number, held, step, told.count(len(items)), told.it)
-        said = told.words.line_up(series, lying)
-    return Told(head_of(told, items), piece_labels(told, items), (said,))
+        name = item_name(told.context, items[0]) if told.is_shared and series.is_alike else None
+        said = told.words.line_up(series, lying, told.words.the_pieces(len(items), name) if name else ())
+    return Told(heads_of(told, items), piece_labels(told, items), (said,), sizes=sizes_of(told, items))
 
 
 # Blocks, and what crosses the fold.
@@ -77,11 +97,7 @@ def tell_group(told: Telling, step: PlaceGroup) -> Told:
     is_new = any(_is_loose(told.context, item) for item in told.items)
     has_more = len(moved.items) > len(named)
     said = told.words.lay_block(things, told.lying(step), is_new=is_new, has_more=has_more)
-    return Told(told.words.block_head([name for name in map(_named(told), named) if name]), said=(said,))
-
-
-def _named(told: Telling) -> Callable[[int], Own | None]:
-    return lambda id: item_name(told.context, told.context.items([id])[0])
+    return Told(heads_of(told, told.context.items(named)), said=(said,))
 
 
 def _is_loose(context: LayoutContext, item: Placed) -> bool:
@@ -112,23 +128,17 @@ def tell_other_half(told: Telling, step: OtherHalf) -> Told:  # noqa: ARG001 - e
         return Told()
     (item,) = told.items
     name = item_name(context, item)
-    size = Extent(item.rect.size, context.unit, told.path)
-    head = (
-        told.words.other_half_head(name, layout_name(context.resolved.kit, left.index), size) if name else ()
-    )
+    heads = (told.words.other_half_head(name, layout_name(context.resolved.kit, left.index)),) if name else ()
     down: Hold = AtEdge(Edge.TOP, Page.THIS)
     if item.rect.y > 0:
         down = FromEdge(Edge.TOP, Page.THIS, context.length(item.rect.y, Role.DISTANCE, told.path))
     lying = Lying((down,))
-    return Told(head, _labels(context, item), (told.words.other_half(lying),))
+    said, sizes = (told.words.other_half(lying),), (Extent(item.rect.size, context.unit, told.path),)
+    return Told(heads, piece_labels(told, [item]), said, sizes=sizes)
 
 
 def _faces(context: LayoutContext, other: PlacedLayout) -> bool:
     return context.resolved.kit.layouts[other.index].facing == context.layout.id
-
-
-def _labels(context: LayoutContext, item: Placed) -> tuple[PieceRef, ...]:
-    return tuple(PieceRef(label, label) for label in labels_of(entries_of(context, [item])))
 
 
 TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {

@@ -50,7 +50,8 @@ class OneOf:
 class Thing:
     """What lies on the page already, by the rings of its steps; one of this very step has none.
 
-    `is_it` says that it is what the sentence before was about, `is_each` that it is each of several.
+    `is_it` says that it is what the sentence before was about, `is_each` that it is each of several;
+    `is_outer` that it is what its printed step laid first, by itself: its ring alone then tells it.
     """
 
     noun: Noun
@@ -59,6 +60,7 @@ class Thing:
     one_of: OneOf | None = None
     is_it: bool = False
     is_each: bool = False
+    is_outer: bool = False
 
 
 Owner = Page | Thing
@@ -197,6 +199,14 @@ class Tilt:
 
 
 @dataclass(frozen=True)
+class Foam:
+    """Bits of foam, or of a supply, on which a thing is raised."""
+
+    count: Number
+    name: Own | None
+
+
+@dataclass(frozen=True)
 class Whole:
     """It takes up all of its owner across, down, or both ways."""
 
@@ -210,7 +220,7 @@ class Lying:
 
     `on` is what it rests on, if that is not the page; `under` what it goes beneath.  `centre` stands instead
     of `holds`.  `seen` is what is then seen of what lies beneath, `trim` where it is cut off at the page,
-    `print_edge` an edge of its print by which the hand knows its way.
+    `print_edge` an edge of its print by which the hand knows its way, `foam` what it is raised on.
     """
 
     holds: tuple[Hold, ...] = ()
@@ -223,6 +233,7 @@ class Lying:
     seen: Border | None = None
     trim: tuple[Edge, ...] = ()
     print_edge: PrintEdge | None = None
+    foam: Foam | None = None
 
 
 @dataclass(frozen=True)

@@ -33,7 +33,7 @@ def _photos(context: LayoutContext, language: Language) -> Iterator[Need]:
     words, unit = language.assembly, context.unit
     for (size, way, seen), slots in alike.items():
         source = context.layout.item(slots[0].item).path
-        extent = photo_extent(size, unit, source, with_unit=True)
+        extent = photo_extent(size, unit, source)
         count = language.basics.few(len(slots), source)
         share = language.basics.number(seen, unit, source) if seen < 100 else None
         figure = PhotoFigure(

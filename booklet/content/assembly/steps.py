@@ -3,24 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from booklet.content.assembly import laying, supplying, working
 from booklet.content.assembly.hidden import is_hidden
 from booklet.content.assembly.holds import handling_of, lying_of
-from booklet.content.assembly.lying import Lying
+from booklet.content.assembly.lying import Foam, Lying
 from booklet.content.assembly.printed import Member, PrintedStep
-from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels
+from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels, sizes_of
 from booklet.content.assembly.things import LayoutContext, supply_own, thing_of
 from booklet.content.assembly.unglued import Unglued, unglued_in
+from booklet.content.assembly.working import foam_of
 from booklet.content.blocks import Picture, StepItem, StepPart
 from booklet.content.figures import StepFigure
-from booklet.content.spans import Length, Line, Part, Role, StepRef, line
+from booklet.content.spans import Extent, Length, Line, Part, PieceRef, Role, StepRef, line
 from booklet.content.words.language import Language
 from booklet.drawing.marks.symbols import NEED_NONE, SYMBOL_NAMES
-from booklet.kit.steps import Photo, Place, PositionedStep, Step, verb_of
+from booklet.kit.steps import Photo, Place, PositionedStep, Raise, Step, verb_of
 from booklet.kit.supply import SupplyKind
-from booklet.placing.details import Held
+from booklet.placing.details import Held, Raised
 from booklet.placing.model import ItemKind
 
 _TELLERS = {**laying.TELLERS, **working.TELLERS, **supplying.TELLERS}
@@ -52,40 +53,96 @@ def sentences(said: Sequence[Line]) -> Line:
     return line(*spans)
 
 
+@dataclass
+class _Part:
+    """A part in the making: what is taken in it, what is said, one tip at its end."""
+
+    heads: list[Line] = field(default_factory=list)
+    labels: dict[PieceRef, None] = field(default_factory=dict)
+    sizes: list[Extent] = field(default_factory=list)
+    said: list[Line] = field(default_factory=list)
+    tip: Line = ()
+    symbol: str | None = None
+
+
 def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> Iterator[StepPart]:
+    """A part for what is taken together: one piece with all that is put on it, each cut of ribbon or tape."""
     unglued = list(unglued_in(context, printed))
     nested = _nested(context, printed.members)
-    if len(nested) > 1:
-        yield _nested_part(context, nested, language, unglued)
+    part, it = _Part(), frozenset[int]()
+    if nested:
+        _tell_nested(part, context, nested, language, unglued)
         it = frozenset(nested[-1].items)
-    else:
-        nested, it = (), frozenset()
-    hand: tuple[str, ...] = ()
-    for member in printed.members[len(nested) :]:
-        told = Telling(context, language, member, it)
-        part = _part(told, unglued)
-        # What was in the hand has been named.
-        yield replace(part, head=(), labels=()) if hand else part
-        hand = member.in_hand
+    waiting, hand = list(printed.members[len(nested) :]), False
+    while waiting:
+        member = waiting.pop(0)
+        is_shared = _is_paper(context, member) and any(_is_paper(context, one) for one in waiting)
+        told = Telling(context, language, member, it, not part.said, is_shared)
+        if waiting and (foam := _foam_next(context, member, waiting[0], language)) is not None:
+            told = replace(told, foam=foam)
+            waiting.pop(0)
+        said = _tell(told)
+        if part.said and (said.is_apart or (part.tip and not hand)):
+            yield _finished(part, language)
+            part = _Part()
+            told = replace(told, is_first=True, it=frozenset())
+            said = _tell(told)
+        _add(part, told, said, unglued, is_named=hand)
+        hand = bool(member.in_hand)
         it = frozenset(member.items) if _is_paper(context, member) or not it else it
+    yield _finished(part, language)
 
 
-def _is_paper(context: LayoutContext, member: Member) -> bool:
-    return bool(member.items) and all(item.kind in _PAPER for item in context.items(member.items))
+def _foam_next(context: LayoutContext, member: Member, following: Member, language: Language) -> Foam | None:
+    """The foam on which the next step raises what this one lays: it is stuck on before the thing is laid."""
+    step = context.step(following.steps[0])
+    lays = isinstance(context.step(member.steps[0]), Place | Photo) and not member.is_on_each
+    if not lays or not isinstance(step, Raise) or step.say or step.tip or step.uses:
+        return None
+    told = Telling(context, language, following)
+    detail = told.detail(Raised)
+    if detail is None or set(detail.target.ids) != set(member.items) or _is_not_laid(context, member):
+        return None
+    return foam_of(told, detail)
 
 
-def _part(told: Telling, unglued: list[Unglued]) -> StepPart:
-    """One step of the spec, or several that are told as one."""
+def _is_not_laid(context: LayoutContext, member: Member) -> bool:
+    """Whether a step only puts a thing on the table, or cuts it in two."""
+    step = context.step(member.steps[0])
+    return isinstance(step, PositionedStep) and (step.loose or step.spread)
+
+
+def _tell(told: Telling) -> Told:
     step = told.context.step(told.number)
     said: Told = _TELLERS[type(step)](told, step)
-    lines = (
+    return said
+
+
+def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_named: bool) -> None:
+    """What a step says, added to a part; what was in the hand has been named."""
+    step = told.context.step(told.number)
+    if not is_named:
+        part.heads += said.heads
+        part.labels |= dict.fromkeys(said.labels)
+    part.sizes += [size for size in said.sizes if size not in part.sizes]
+    part.said += [
         *said.said,
         *_own_words(told, step),
         *said.after,
         *_leave_unglued(told, frozenset(told.member.items), unglued),
         *_used_up(told, step),
-    )
-    return StepPart(said.head, said.labels, sentences(lines), _tip(told, step), _symbol(step))
+    ]
+    part.tip = line(part.tip, " " if part.tip and step.tip else "", _tip(told, step))
+    part.symbol = part.symbol or _symbol(step)
+
+
+def _finished(part: _Part, language: Language) -> StepPart:
+    heads = language.assembly.heads(part.heads)
+    return StepPart(heads, tuple(part.labels), sentences(part.said), part.tip, part.symbol, tuple(part.sizes))
+
+
+def _is_paper(context: LayoutContext, member: Member) -> bool:
+    return bool(member.items) and all(item.kind in _PAPER for item in context.items(member.items))
 
 
 def _own_words(told: Telling, step: Step) -> Iterator[Line]:
@@ -185,24 +242,29 @@ def _lying(context: LayoutContext, member: Member) -> Lying | None:
     return lying_of(context, member.steps[0], held, step)
 
 
-def _nested_part(
-    context: LayoutContext, nested: Sequence[Member], language: Language, unglued: list[Unglued]
-) -> StepPart:
+def _tell_nested(
+    part: _Part,
+    context: LayoutContext,
+    nested: Sequence[Member],
+    language: Language,
+    unglued: list[Unglued],
+) -> None:
     """Things that are put on each other first, and then laid down as one."""
-    tellings = [Telling(context, language, member, frozenset()) for member in nested]
+    tellings = [Telling(context, language, member) for member in nested]
     first, words = tellings[0], language.assembly
     step, lying = context.step(first.number), _lying(context, nested[0])
     borders = [_even_border(context, member) for member in nested[1:]]
     assert lying is not None
-    mine = frozenset(id for member in nested for id in member.items)
-    lines = (
+    for told in tellings:
+        part.heads += heads_of(told, told.items)
+        part.labels |= dict.fromkeys(piece_labels(told, told.items))
+        part.sizes += sizes_of(told, told.items)
+        part.symbol = part.symbol or _symbol(context.step(told.number))
+    part.said += [
         words.lay_nested([border for border in borders if border is not None]),
-        words.lay(lying, len(nested)),
+        words.lay(lying, count=len(nested)),
         *_own_words(first, step),
-        *_leave_unglued(first, mine, unglued),
+        *_leave_unglued(first, frozenset(id for member in nested for id in member.items), unglued),
         *_used_up(first, step),
-    )
-    heads = words.heads([head_of(told, told.items) for told in tellings])
-    labels = tuple(label for told in tellings for label in piece_labels(told, told.items))
-    symbols = [_symbol(context.step(member.steps[0])) for member in nested]
-    return StepPart(heads, labels, sentences(lines), _tip(first, step), next(filter(None, symbols), None))
+    ]
+    part.tip = _tip(first, step)

@@ -32,9 +32,9 @@ from booklet.placing.stitches import Stitched
 _DOWN = {Edge.TOP, Edge.BOTTOM}
 
 
-def _head(told: Telling, supply: str) -> Line:
+def _heads(told: Telling, supply: str) -> tuple[Line, ...]:
     name = supply_own(told.context, supply)
-    return told.words.supply_head(name) if name is not None else ()
+    return (told.words.supply_head(name),) if name is not None else ()
 
 
 # Stencils.
@@ -42,9 +42,9 @@ def _head(told: Telling, supply: str) -> Line:
 
 def tell_stencil(told: Telling, step: Stencil) -> Told:
     """An area that is stencilled, from a pencil line where one is ruled."""
-    head, detail, held = _head(told, step.stencil), told.detail(Stencilled), told.detail(Held)
+    heads, detail, held = _heads(told, step.stencil), told.detail(Stencilled), told.detail(Held)
     if detail is None or held is None:
-        return Told(head)
+        return Told(heads, is_apart=True)
     ruled = guideline_of(told, detail)
     edge = detail.guideline if ruled is not None else None
     if edge is not None:
@@ -57,7 +57,8 @@ def tell_stencil(told: Telling, step: Stencil) -> Told:
         said.insert(0, told.words.rule_line(detail.guideline, distance))
     elif detail.guideline is not None:
         said.append(told.words.stencil_along(detail.guideline))
-    return Told(head, said=tuple(said), after=tuple(_fits_and_ink(told, step, detail)))
+    after = tuple(_fits_and_ink(told, step, detail))
+    return Told(heads, said=tuple(said), after=after, is_apart=True)
 
 
 def _without(held: Held, direction: Direction) -> Held:
@@ -94,9 +95,9 @@ def _repeats(told: Telling, repeat: Repeat | None) -> Repeats | None:
 
 def tell_ribbon(told: Telling, step: Ribbon) -> Told:
     """A length of ribbon, in its form."""
-    head, detail, held = _head(told, step.ribbon), told.detail(CutLength), told.detail(Held)
+    heads, detail, held = _heads(told, step.ribbon), told.detail(CutLength), told.detail(Held)
     if detail is None or held is None:
-        return Told(head)
+        return Told(heads, is_apart=True)
     run = step.run or Direction.ACROSS
     lying = told.lying(step)
     match detail.form:
@@ -109,29 +110,28 @@ def tell_ribbon(told: Telling, step: Ribbon) -> Told:
             said = told.words.bow(lying)
         case _:
             said = told.words.lay(lying)
-    return Told(head, said=(told.words.cut_length(_shares(told, detail, run)), said))
+    return Told(heads, said=(told.words.cut_length(_shares(told, detail)), said), is_apart=True)
 
 
 def tell_tape(told: Telling, step: Tape) -> Told:
     """A length of tape, in its form."""
-    head, detail, held = _head(told, step.tape), told.detail(CutLength), told.detail(Held)
+    heads, detail, held = _heads(told, step.tape), told.detail(CutLength), told.detail(Held)
     if detail is None or held is None:
-        return Told(head)
+        return Told(heads, is_apart=True)
     run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
     if detail.form is BandForm.ALONG:
         said = told.words.along(told.thing(held.frame), told.lying(step, _without(held, run)))
     else:
         said = told.words.lay(told.lying(step))
-    return Told(head, said=(told.words.cut_length(_shares(told, detail, run)), said))
+    return Told(heads, said=(told.words.cut_length(_shares(told, detail)), said), is_apart=True)
 
 
-def _shares(told: Telling, detail: CutLength, run: Direction) -> CutShares:
+def _shares(told: Telling, detail: CutLength) -> CutShares:
     is_folded = detail.form in {BandForm.RUN, BandForm.ALONG, BandForm.STRIP}
     allowance = detail.allowance / 2 if is_folded else detail.allowance
     key = "overlap" if detail.form is BandForm.WRAP else "ends"
     return CutShares(
         detail.form,
-        run,
         _length(told, detail.total),
         _length(told, detail.net),
         _length(told, allowance, key) if allowance else None,
@@ -147,23 +147,26 @@ def _length(told: Telling, value: Fraction, key: str = "") -> Length:
 
 def tell_add(told: Telling, step: Add) -> Told:
     """Brads and other small things: one, several in line, in corners, or scattered."""
-    head, detail, held = _head(told, step.add), told.detail(Added), told.detail(Held)
+    heads = _heads(told, step.add) if told.is_first else ()
+    detail, held = told.detail(Added), told.detail(Held)
     if detail is None or held is None:
-        return Told(head)
+        return Told(heads)
+    name = None if told.is_first else supply_own(told.context, step.add)
     owner: Owner = Page.THIS if BASE_ID in held.frame else told.thing(held.frame)
-    words, is_fixed = told.words, _is_brad(told, step.add)
+    words, is_fixed, count = told.words, _is_brad(told, step.add), told.count(detail.count)
+    one = told.count(1)
     if detail.scattered:
-        said = words.scatter(told.count(detail.count), owner)
+        said = words.scatter(count, name, owner)
     elif step.corners and step.inset is not None:
         inset = told.context.length(step.inset, Role.DISTANCE, (*told.path, "inset"))
-        said = words.in_corners(step.corners, owner, inset, is_fixed=is_fixed)
+        each = words.one_of_supply(one, name)
+        said = words.in_corners(step.corners, owner, inset, each, is_fixed=is_fixed)
     elif told.detail(EvenGap) is not None:
-        count = told.count(detail.count)
         series, lying = series_of(told.context, told.number, held, step, count, told.it)
-        said = words.fix_in_line(series, lying, is_fixed=is_fixed)
+        said = words.fix_in_line(series, lying, name, is_fixed=is_fixed)
     else:
-        said = words.fix(told.lying(step), is_fixed=is_fixed)
-    return Told(head, said=(said,))
+        said = words.fix(told.lying(step), one, name, is_fixed=is_fixed)
+    return Told(heads, said=(said,))
 
 
 def _is_brad(told: Telling, id: str) -> bool:
@@ -176,10 +179,10 @@ def _is_brad(told: Telling, id: str) -> bool:
 
 def tell_stitch(told: Telling, step: Stitch) -> Told:
     """A line of stitches through two things."""
-    thread = _head(told, step.thread) if step.thread else told.words.stitches
+    heads = _heads(told, step.thread) if step.thread else (told.words.stitches,)
     detail = told.detail(Stitched)
     if detail is None:
-        return Told(thread)
+        return Told(heads, is_apart=True)
 
     def of(value: Fraction, role: Role, key: str) -> Length:
         return told.context.length(value, role, (*told.path, key))
@@ -195,7 +198,7 @@ def tell_stitch(told: Telling, step: Stitch) -> Told:
         of(detail.length, Role.LENGTH, "length"),
         of(detail.spacing, Role.SPACING, "spacing"),
     )
-    return Told(thread, said=(told.words.sew(seam),))
+    return Told(heads, said=(told.words.sew(seam),), is_apart=True)
 
 
 TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from booklet.content.assembly.holds import lying_of
-from booklet.content.assembly.lying import Lying, Thing
+from booklet.content.assembly.lying import Foam, Lying, Thing
 from booklet.content.assembly.printed import Member
 from booklet.content.assembly.things import (
     LayoutContext,
@@ -31,12 +31,19 @@ D = TypeVar("D", bound=Detail)
 
 @dataclass(frozen=True)
 class Telling:
-    """A step that is to be told: its member of a printed step, and the items that were just told of."""
+    """A step that is to be told: its member of a printed step, and the items that were just told of.
+
+    `is_first` says that it opens a part, right after the head, and `is_shared` that more is laid in that
+    part, so that `it` would not be clear; `foam` is what its thing is raised on next.
+    """
 
     context: LayoutContext
     language: Language
     member: Member
-    it: frozenset[int]
+    it: frozenset[int] = frozenset()
+    is_first: bool = True
+    is_shared: bool = False
+    foam: Foam | None = None
 
     @property
     def number(self) -> int:
@@ -73,7 +80,7 @@ class Telling:
         if held is None:
             return Lying()
         names = self.member.in_hand
-        return lying_of(
+        lying = lying_of(
             self.context,
             self.number,
             held,
@@ -82,19 +89,15 @@ class Telling:
             is_each=self.member.is_on_each,
             in_hand=Own(names[0], self.path) if names else None,
         )
+        return replace(lying, foam=self.foam)
 
     def thing(self, ids: Sequence[int]) -> Thing:
         """A thing as its sentences refer to it."""
         found = thing_of(self.context, ids, self.number)
-        is_it = not ids or (bool(self.it) and set(ids) <= self.it)
-        return Thing(
-            found.noun,
-            found.name,
-            found.steps,
-            None if is_it else found.one_of,
-            is_it and not self.member.is_on_each,
-            is_it and self.member.is_on_each,
-        )
+        if ids and not (self.it and set(ids) <= self.it):
+            return found
+        is_each = self.member.is_on_each
+        return replace(found, one_of=None, is_it=not is_each, is_each=is_each)
 
     def target(self, target: Target) -> Thing:
         """What it works on."""
@@ -111,37 +114,49 @@ class Telling:
 
 @dataclass(frozen=True)
 class Told:
-    """What a step says: what is taken, its labels, what comes before the designer's words and after them."""
+    """What a step says: what is taken, its labels and sizes, its sentences before and after the designer's.
 
-    head: Line = ()
+    `is_apart` says that it stands in a part of its own: what it takes is cut off a roll first.
+    """
+
+    heads: tuple[Line, ...] = ()
     labels: tuple[PieceRef, ...] = ()
     said: tuple[Line, ...] = ()
     after: tuple[Line, ...] = ()
+    sizes: tuple[Extent, ...] = ()
+    is_apart: bool = False
 
 
 # Heads.
 
 
-def head_of(told: Telling, items: Sequence[Placed]) -> Line:
+def heads_of(told: Telling, items: Sequence[Placed]) -> tuple[Line, ...]:
     """What things are called where they are taken: those of one kind and size together."""
+    return tuple(line for line in (_head(told, alike) for alike in _kinds(items)) if line)
+
+
+def sizes_of(told: Telling, items: Sequence[Placed]) -> tuple[Extent, ...]:
+    """The sizes of pieces as they are taken, one of each kind."""
+    pieces = [alike[0] for alike in _kinds(items) if alike[0].kind is ItemKind.PIECE]
+    return tuple(Extent(upright_size(item), told.context.unit, item.path, with_unit=True) for item in pieces)
+
+
+def _kinds(items: Sequence[Placed]) -> tuple[list[Placed], ...]:
     kinds: dict[tuple[ItemKind, str | None, Size], list[Placed]] = {}
     for item in items:
         kinds.setdefault((item.kind, item.piece, upright_size(item)), []).append(item)
-    return told.words.heads([_head(told, alike) for alike in kinds.values()])
+    return tuple(kinds.values())
 
 
 def _head(told: Telling, items: Sequence[Placed]) -> Line:
     item, words = items[0], told.words
-    size = upright_size(item)
     count = told.language.basics.few(len(items), item.path) if len(items) > 1 else None
     if item.kind is ItemKind.PHOTO:
-        return words.photo_head(count, photo_extent(size, told.context.unit, item.path))
+        return words.photo_head(count, photo_extent(upright_size(item), told.context.unit, item.path))
     if item.kind is ItemKind.WRITING:
         return words.writing_head(count)
     name = item_name(told.context, item)
-    if name is None:
-        return ()
-    return words.piece_head(name, count, Extent(size, told.context.unit, name.source))
+    return words.piece_head(name, count) if name is not None else ()
 
 
 def upright_size(item: Placed) -> Size:

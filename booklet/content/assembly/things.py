@@ -124,7 +124,7 @@ def thing_of(context: LayoutContext, ids: Sequence[int], number: int) -> Thing:
     steps = () if context.numbers[step - 1] == mine else (context.ring(step),)
     fellows = [item.id for item in context.layout.of_step(step)]
     if len(items) > 1:
-        return Thing(_line_noun(context, step), None, steps)
+        return Thing(_line_noun(context, step), None, steps, is_outer=_is_outer(context, ids, step))
     noun = _UNNAMED.get(items[0].kind, Noun.NAMED) if items else Noun.NAMED
     name = item_name(context, items[0]) if items else None
     direction = direction_of(context, step)
@@ -133,7 +133,14 @@ def thing_of(context: LayoutContext, ids: Sequence[int], number: int) -> Thing:
         if direction is not None and len(fellows) > 1
         else None
     )
-    return Thing(noun, name, steps, one_of)
+    return Thing(noun, name, steps, one_of, is_outer=_is_outer(context, ids, step))
+
+
+def _is_outer(context: LayoutContext, ids: Sequence[int], step: int) -> bool:
+    """Whether these are all that was laid first in a printed step."""
+    printed = context.printed[context.numbers[step - 1] - 1]
+    first = next((member.items for member in printed.members if member.items), ())
+    return set(ids) == set(first)
 
 
 def _several(context: LayoutContext, ids: Sequence[int], laid: Sequence[int], number: int) -> Thing:

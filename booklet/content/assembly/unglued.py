@@ -83,4 +83,6 @@ def _open_edges(context: LayoutContext, held: Held, over: tuple[int, ...]) -> It
         if past[edge] > 0
     }
     most = max(crossed.values(), default=Fraction(0))
-    yield from (edge for edge, length in crossed.items() if length > 0 and 2 * length >= most)
+    edges = [edge for edge, length in crossed.items() if length > 0 and 2 * length >= most]
+    # What sticks out all round is no flap: the whole thing is laid down only then.
+    yield from edges if len(edges) < len(Edge) else ()

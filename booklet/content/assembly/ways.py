@@ -9,7 +9,7 @@ from booklet.cutting.model import Piece
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
-from booklet.kit.paper import Paper
+from booklet.kit.paper import Paper, Pattern
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.sorting.ledger import LedgerEntry
@@ -31,13 +31,22 @@ def shown_paper(kit: Kit, entry: LedgerEntry) -> str:
     return kit.ready[entry.ready_index].paper
 
 
-def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face) -> bool:
-    """Whether a turn of a piece shows by its print, or by the words and pictures of a cut-apart."""
+# What looks the same after half a turn, though not after a quarter.
+_ALIKE_UPSIDE_DOWN = {Pattern.STRIPES, Pattern.WAVES}
+
+
+def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face, *, is_half: bool = False) -> bool:
+    """Whether a quarter turn of a piece shows by its print, or by the words and pictures of a cut-apart.
+
+    `is_half` asks for half a turn.
+    """
     sheet = kit.sheets[entry.piece.sheet_index] if entry.piece is not None else None
     if sheet is not None and sheet.is_cut_apart:
         return face is Face.FRONT
     paper = kit.papers[shown_paper(kit, entry)]
-    return (paper.front if face is Face.FRONT else paper.back).has_direction
+    shown = paper.front if face is Face.FRONT else paper.back
+    is_plain = not (shown.image or shown.borders or shown.upright)
+    return shown.has_direction and not (is_half and is_plain and shown.pattern in _ALIKE_UPSIDE_DOWN)
 
 
 def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation) -> PrintEdge | None:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from booklet.content.assembly.lying import Owner, Thing
 from booklet.content.spans import Extent, Length, Number, Own
 from booklet.kit.fields import Edge
-from booklet.kit.position import Direction
 from booklet.placing.details import BandForm
 
 
@@ -49,7 +48,6 @@ class CutShares:
     """
 
     form: BandForm
-    direction: Direction
     total: Length
     net: Length
     allowance: Length | None

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
-from booklet.content.assembly.telling import Telling, Told, head_of, piece_labels
-from booklet.content.assembly.things import entries_of, item_name, labels_of, supply_own
+from booklet.content.assembly.lying import Foam
+from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels, sizes_of
+from booklet.content.assembly.things import labels_of, supply_own
 from booklet.content.assembly.work import CutOff, Hole
 from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
 from booklet.kit.fields import Edge
@@ -24,27 +26,15 @@ _OPPOSITE = {
 _ACROSS = {Edge.LEFT, Edge.RIGHT}
 
 
-def _told_of(told: Telling, target: Target) -> tuple[Line, tuple[PieceRef, ...]]:
-    """What is worked on, where the page's words have not just told of it: its head and labels."""
+def _taken(told: Telling, target: Target) -> Told:
+    """What is worked on, where it has not just been told of: its head and labels."""
     if target.ids:
         items = told.context.items(target.ids)
-        if set(target.ids) <= told.it:
-            return (), ()
-        name = item_name(told.context, items[0])
-        return (told.words.supply_head(name) if name else head_of(told, items)), ()
+        return Told() if set(target.ids) <= told.it else Told(heads_of(told, items))
     items = _to_come(told, target.name)
-    entries = entries_of(told.context, items)
-    labels = piece_labels(told, items)
-    if not entries:
-        return (
-            head_of(told, items) if items else told.words.supply_head(Own(target.name, told.path))
-        ), labels
-    count = told.language.basics.few(len(items), told.path) if len(items) > 1 else None
-    name, size = (
-        item_name(told.context, items[0]),
-        Extent(entries[0].size, told.context.unit, entries[0].where),
-    )
-    return told.words.piece_head(name or Own(target.name, told.path), count, size), labels
+    if not items:
+        return Told((told.words.supply_head(Own(target.name, told.path)),))
+    return Told(heads_of(told, items), piece_labels(told, items), sizes=sizes_of(told, items))
 
 
 def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
@@ -63,15 +53,14 @@ def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
 def tell_snip(told: Telling, step: Snip) -> Told:
     """A piece that is cut in parts."""
     detail = told.detail(Snipped)
+    heads = (told.words.piece_head(Own(step.snip, (*told.path, "snip")), None),)
     if detail is None:
-        return Told(told.words.supply_head(Own(step.snip, (*told.path, "snip"))))
+        return Told(heads)
     entry = told.context.resolved.ledger.of_use(told.context.layout.index, detail.use)
-    name = Own(step.snip, (*told.path, "snip"))
-    head = told.words.supply_head(name)
-    if entry is not None:
-        head = told.words.piece_head(name, None, Extent(entry.size, told.context.unit, entry.where))
-    labels = tuple(PieceRef(label, label) for label in labels_of([entry])) if entry is not None else ()
-    return Told(head, labels, (_snipped(told, detail),))
+    entries = [entry] if entry is not None else []
+    labels = tuple(PieceRef(label, label) for label in labels_of(entries))
+    sizes = tuple(Extent(one.size, told.context.unit, one.where, with_unit=True) for one in entries)
+    return Told(heads, labels, (_snipped(told, detail),), sizes=sizes)
 
 
 def _snipped(told: Telling, detail: Snipped) -> Line:
@@ -102,12 +91,13 @@ def _cut_off(told: Telling, detail: Snipped) -> CutOff | None:
 def tell_trim_round(told: Telling, step: TrimRound) -> Told:
     """A piece that is trimmed before it is laid."""
     detail = told.detail(TrimmedRound)
-    head, labels = _told_of(told, Target(step.trim_round, ()))
+    taken = _taken(told, Target(step.trim_round, ()))
     if detail is None:
-        return Told(head, labels)
+        return taken
     unit, source = told.context.unit, (*told.path, "size")
     size = Extent(detail.size, unit, source, with_unit=True) if detail.size else None
-    return Told(head, labels, (told.words.trim_round(told.own(detail.outline, "outline"), size),))
+    outline = told.own(detail.outline, "outline")
+    return replace(taken, said=(told.words.trim_round(outline, size),))
 
 
 # Corners and edges.
@@ -118,10 +108,10 @@ def tell_round(told: Telling, step: Round) -> Told:  # noqa: ARG001 - every tell
     detail = told.detail(Rounded)
     if detail is None:
         return Told()
-    head, labels = _told_of(told, detail.target)
+    taken = _taken(told, detail.target)
     radius = told.context.length(detail.radius, Role.RADIUS, (*told.path, "radius"))
     said = told.words.round_corners(detail.corners, told.target(detail.target), radius)
-    return Told(head, labels, (said,))
+    return replace(taken, said=(said,))
 
 
 def tell_punch(told: Telling, step: Punch) -> Told:
@@ -129,13 +119,13 @@ def tell_punch(told: Telling, step: Punch) -> Told:
     detail = told.detail(Punched)
     if detail is None:
         return Told()
-    head, labels = _told_of(told, detail.target)
+    taken = _taken(told, detail.target)
     thing, shape = told.target(detail.target), told.own(detail.shape, "shape")
     if detail.hole is None or detail.held is None:
-        return Told(head, labels, (told.words.punch_corners(detail.corners, thing, shape),))
+        return replace(taken, said=(told.words.punch_corners(detail.corners, thing, shape),))
     width: Length = told.context.length(detail.hole.width, Role.HOLE, (*told.path, "hole"))
     said = told.words.punch_hole(Hole(thing, width, shape), told.lying(step, detail.held))
-    return Told(head, labels, (said,))
+    return replace(taken, said=(said,))
 
 
 def tell_ink(told: Telling, step: Ink) -> Told:  # noqa: ARG001 - every teller takes its step
@@ -143,38 +133,41 @@ def tell_ink(told: Telling, step: Ink) -> Told:  # noqa: ARG001 - every teller t
     detail = told.detail(Inked)
     if detail is None:
         return Told()
-    head, labels = _told_of(told, detail.target)
+    taken = _taken(told, detail.target)
     ink = supply_own(told.context, detail.supply) if detail.supply else None
     after = (told.words.use(ink),) if ink is not None else ()
-    return Told(head, labels, (told.words.ink(detail.edges, told.target(detail.target)),), after)
+    said = told.words.ink(detail.edges, told.target(detail.target))
+    return replace(taken, said=(said,), after=after)
 
 
 # Foam, and the rest.
 
 
+def foam_of(told: Telling, detail: Raised) -> Foam:
+    """What something is raised on."""
+    return Foam(told.count(detail.count), supply_own(told.context, detail.foam) if detail.foam else None)
+
+
 def tell_raise(told: Telling, step: Raise) -> Told:  # noqa: ARG001 - every teller takes its step
-    """Something on foam: what is taken is the foam."""
+    """Something on foam: where it opens a part, what is taken is the foam."""
     detail = told.detail(Raised)
     if detail is None:
         return Told()
-    foam = supply_own(told.context, detail.foam) if detail.foam else None
-    said = told.words.raise_on(
-        told.target(detail.target), told.count(detail.count), is_named=foam is not None
-    )
-    if foam is not None:
-        return Told(told.words.supply_head(foam), said=(said,))
-    head, labels = _told_of(told, detail.target)
-    return Told(head, labels, (said,))
+    foam = foam_of(told, detail)
+    is_named = told.is_first and foam.name is not None
+    said = (told.words.raise_on(told.target(detail.target), foam, is_named=is_named),)
+    if is_named and foam.name is not None:
+        return Told((told.words.supply_head(foam.name),), said=said)
+    return replace(_taken(told, detail.target), said=said)
 
 
 def tell_do(told: Telling, step: Do) -> Told:
     """Anything else, in the designer's words."""
     detail, said = told.detail(HandWork), Own(step.do, (*told.path, "do"))
     if detail is None:
-        return Told(told.words.by_hand, said=(told.words.do(said, None),))
-    head, labels = _told_of(told, detail.target)
+        return Told((told.words.by_hand,), said=(told.words.do(said, None),))
     thing = told.target(detail.target) if detail.target.ids else None
-    return Told(head, labels, (told.words.do(said, thing),))
+    return replace(_taken(told, detail.target), said=(told.words.do(said, thing),))
 
 
 TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {

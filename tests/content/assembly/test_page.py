@@ -20,7 +20,7 @@ from booklet.kit.load import load_kit
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.content.assembly.telling import block, flags, items, last, resolved, said, section, typed
 from tests.drawing.looks import resolved_kit
-from tests.kits import cut, make_kit, ready, sheet
+from tests.kits import PAPERS, cut, make_kit, ready, sheet
 from tests.placing.layouts import kit_of, steps_of
 
 MAT = "{place: mat, left: 3, top: 3}"
@@ -121,13 +121,13 @@ def test_photographs_are_counted_by_size_and_way() -> None:
     assert needs(
         "[{photo: 4 x 6, left: 0, top: 0}, {photo: 6 x 4, left: 5, top: 0}, {photo: 2 x 2, left: 6, top: 8},"
         " {photo: 4 x 6, left: 0, top: 6}]"
-    ) == ["Two photos, 4 × 6 in, portrait", "One photo, 6 × 4 in, landscape", "One photo, 2 × 2 in"]
+    ) == ["Two photos, 4 × 6, portrait", "One photo, 6 × 4, landscape", "One photo, 2 × 2"]
 
 
 def test_a_photograph_that_is_partly_covered_says_about_how_much_is_seen() -> None:
     # A strip 1 high over a photograph of 4 x 6 covers a sixth of it: 83 % is seen.
     assert needs("[{photo: 4 x 6, left: 0, top: 0}, {place: strip, left: 0, top: 2}]") == [
-        "One photo, 4 × 6 in, portrait (about 85 % is seen)"
+        "One photo, 4 × 6, portrait (about 85 % is seen)"
     ]
 
 
@@ -228,7 +228,7 @@ def test_a_pencil_line_is_a_flag_and_what_it_settles_is_not() -> None:
 
 def test_the_edge_under_which_something_is_slid_later_is_left_unglued() -> None:
     lines = said(f"[{MAT}, {{place: tag, tucked: mat, left: 2, top: 3 1/2}}]")
-    assert lines[0] == "Lay it 3 in from the left, 3 in down. Leave its left edge unglued for (2)."
+    assert lines[0] == "3 in from the left, 3 in down. Leave its left edge unglued for (2)."
 
 
 @pytest.mark.parametrize(
@@ -249,10 +249,12 @@ def test_which_edge_is_left_unglued(position: str, edges: str) -> None:
     assert lines[0].endswith(f"Leave its {edges} unglued for (2).")
 
 
-def test_in_a_step_of_several_the_thing_with_the_free_edge_is_named() -> None:
-    steps = "{place: tall mat, left: 3, top: 3}, {photo: 4 x 6, on: tall mat}"
-    first, *_ = said(f"[{steps}, {{place: tag, tucked: tall mat, left: 2, top: 4}}]")
-    assert first.endswith("Leave the left edge of the tall mat unglued for (2).")
+def test_of_several_put_on_one_another_the_lowest_is_meant_or_else_named() -> None:
+    steps = "{place: big mat, left: 3, top: 3}, {place: tall mat, on: big mat}"
+    lowest, *_ = said(f"[{steps}, {{place: tag, tucked: big mat, left: 2, top: 4}}]")
+    assert lowest.endswith("Leave the left edge unglued for (2).")
+    upper, *_ = said(f"[{steps}, {{place: tag, tucked: tall mat, left: 2, top: 4}}]")
+    assert upper.endswith("Leave the tall mat's left edge unglued for (2).")
 
 
 def test_one_of_a_row_is_left_unglued_for_several_things_at_once() -> None:
@@ -268,7 +270,7 @@ def test_one_of_a_row_is_left_unglued_for_several_things_at_once() -> None:
 def test_what_is_wrapped_is_glued_only_then() -> None:
     lines = said(f"[{MAT}, {{ribbon: twill, wrap: mat, bottom: 1/8, overlap: 1}}]")
     assert lines[0].endswith("Do not glue it yet: (2) goes round it first.")
-    assert lines[1].endswith("Then glue the mat (1).")
+    assert lines[1].endswith("Then glue (1).")
 
 
 def test_a_block_is_left_unglued_where_it_is_laid() -> None:
@@ -356,12 +358,11 @@ def test_a_block_is_built_on_the_table_and_laid_down_whole() -> None:
         " {group: [tall mat, badge], called: block, left: 1, top: 2},"
         " {place: strip, left: 0, below: block, gap: 1/2}]"
     ) == [
-        "Keep it on the table for now.",
-        "Centre it on the tall mat; 1/8 in shows all round.",
-        "Lay it 1/4 in to the right of the tall mat (1), in line with the tall mat (1) at the bottom.",
+        "Keep it on the table for now. Centre the photo on it; 1/8 in shows all round.",
+        "1/4 in to the right of (1), in line with (1) at the bottom.",
         "Take the tall mat (1) and the badge (2) and all that lies on them as one block."
         " Lay it 1 in from the left, 2 in down.",
-        "Lay it across the page, 1/2 in below the block (3).",
+        "Across the page, 1/2 in below the block (3).",
     ]
 
 
@@ -389,18 +390,21 @@ def test_a_quarter_turn_is_told_as_a_turn_only_where_it_shows() -> None:
     sheets = [
         sheet(cut(["2"], ["plain strip", "rest"]), id="one", paper="plain", spare=["rest"]),
         sheet(cut(["2"], ["wave strip", "left"]), id="two", paper="shingle", spare=["left"]),
+        sheet(cut(["2"], ["leaf strip", "end"]), id="three", paper="leaves", spare=["end"]),
         sheet(id="base", paper="plain"),
     ]
     steps = [
         {"place": "plain strip", "turn": "clockwise", "left": 0, "top": 1},
         {"place": "wave strip", "turn": "clockwise", "left": 0, "top": 5},
+        {"place": "leaf strip", "turn": "clockwise", "left": 0, "top": 9},
     ]
-    kit = make_kit(*sheets, layouts=[{"id": "a", "pocket": 1, "base": "base", "steps": steps}])
+    papers = {**PAPERS, "leaves": {"front": {"pattern": "leaves", "colours": ["#ffffff", "#2f5d50"]}}}
+    kit = make_kit(*sheets, layouts=[{"id": "a", "pocket": 1, "base": "base", "steps": steps}], papers=papers)
     (only,) = layout_sections(resolved_kit(kit), ENGLISH)
     told = [typed(item.parts[0].said) for item in block(only, StepList).steps]
     assert told == [
-        "Lay it sideways across the page, top edge 1 in down.",
-        "Turn it a quarter clockwise. Lay it across the page, top edge 5 in down."
-        " Keep the wave border at the top.",
+        "Sideways across the page, top edge 1 in down.",
+        "Sideways across the page, top edge 5 in down, wave border at the top.",
+        "Turn it a quarter clockwise. Lay it across the page, top edge 9 in down.",
     ]
-    assert [item.parts[0].labels[0].label for item in block(only, StepList).steps] == ["1A", "2A"]
+    assert [item.parts[0].labels[0].label for item in block(only, StepList).steps] == ["1A", "2A", "3A"]

@@ -27,21 +27,22 @@ def test_a_photograph_stands_in_one_step_with_the_mats_it_lies_on() -> None:
 def test_mats_and_photograph_are_put_together_before_they_are_laid() -> None:
     (only,) = items(f"[{MAT}, {INNER}, {PHOTO}]")
     (part,) = only.parts
-    assert typed(part.head) == "Big mat 4 1/2 × 6 1/2, tall mat 4 1/4 × 6 1/4, photo 4 × 6"
+    assert typed(part.head) == "Big mat, tall mat, photo 4 × 6"
     assert typed(part.said) == (
-        "Centre them one on another; 1/8 in shows all round. Lay them 1 in from the left, 1 in down."
+        "One on another, 1/8 in showing all round. Lay them 1 in from the left, 1 in down."
     )
+    assert [typed((size,)) for size in part.sizes] == ["4 1/2 × 6 1/2 in", "4 1/4 × 6 1/4 in"]
 
 
 def test_borders_of_two_widths_are_told_from_the_lowest_up() -> None:
     mats = "{place: banner, left: 1, top: 1}, {place: half strip, on: banner}"
     laid = "Lay them 1 in from the left, 1 in down."
     assert said(f"[{mats}, {{photo: 5 1/2 x 1/2, on: half strip}}]") == [
-        f"Centre them one on another; 1 in, then 1/4 in shows all round. {laid}",
+        f"One on another, 1 in, then 1/4 in showing all round. {laid}",
     ]
     assert said(f"[{mats}, {{photo: 5 x 1/2, on: half strip, border: [1/2, 1/4]}}]") == [
-        f"Centre them one on another; 1 in shows all round. {laid}",
-        "Centre it on the half strip; 1/2 in shows at the sides, 1/4 in above and below.",
+        f"One on another, 1 in showing all round. {laid}"
+        " Centre the photo on it; 1/2 in shows at the sides, 1/4 in above and below.",
     ]
 
 
@@ -49,9 +50,9 @@ def test_what_is_done_to_a_title_stands_with_it() -> None:
     raised = "{raise: big mat, foam: foam bits, count: 4}"
     fixed = "{add: brass, on: big mat, corners: all, inset: 1/4}"
     assert together(MAT, raised, fixed) == [[1, 2, 3]]
-    assert said(f"[{MAT}, {raised}, {fixed}]")[1:] == [
-        "Raise it on four.",
-        "Fix one in each corner, its middle 1/4 in from both edges.",
+    assert said(f"[{MAT}, {raised}, {fixed}]") == [
+        "1 in from the left, 1 in down, on four foam bits."
+        " Fix one of the brass in each corner, 1/4 in from both edges."
     ]
 
 
@@ -61,16 +62,18 @@ def test_work_in_the_hand_stands_with_the_step_that_lays_the_piece() -> None:
 
 
 def test_a_piece_is_named_once_where_it_stays_in_the_hand() -> None:
-    inked, laid = items("[{ink: tag}, {place: tag, left: 1, top: 1}]")[0].parts
-    assert (typed(inked.head), laid.head, laid.labels) == ("Tag 2 × 3", (), ())
+    (part,) = items("[{ink: tag}, {place: tag, left: 1, top: 1}]")[0].parts
+    assert (typed(part.head), typed(part.said)) == (
+        "Tag",
+        "Ink all four edges. Lay it 1 in from the left, 1 in down.",
+    )
 
 
 def test_the_end_that_scissors_take_off_is_told_and_then_the_rest_is_laid() -> None:
     snip = "{snip: tag, at: 2 1/2, leaves: [rest, scrap], measured_from: top}"
     assert together(snip, "{place: rest, left: 1, top: 1}") == [[1, 2]]
     assert said(f"[{snip}, {{place: rest, left: 1, top: 1}}]") == [
-        "Cut 1/2 in off its bottom end.",
-        "Lay it 1 in from the left, 1 in down.",
+        "Cut 1/2 in off its bottom end. Lay it 1 in from the left, 1 in down.",
     ]
 
 
@@ -78,10 +81,11 @@ def test_what_is_done_to_each_of_a_row_is_told_once() -> None:
     rounds = [f"{{round: badges {n}, radius: 1/4}}" for n in (1, 2, 3)]
     photos = [f"{{photo: 1 1/2 x 1 1/2, on: badges {n}}}" for n in (1, 2, 3)]
     assert together(ROW, *rounds, *photos) == [[1, 2, 3, 4, 5, 6, 7]]
-    assert said(f"[{', '.join((ROW, *rounds, *photos))}]")[1:] == [
-        "Round all four corners of each to a radius of 1/4 in.",
-        "Centre one on each; 1/4 in shows all round.",
-    ]
+    (part,) = items(f"[{', '.join((ROW, *rounds, *photos))}]")[0].parts
+    assert typed(part.head) == "Three badges, three photos 1 1/2 × 1 1/2"
+    assert typed(part.said).endswith(
+        " Round all four corners of each, radius 1/4 in. Centre a photo on each; 1/4 in shows all round."
+    )
 
 
 def test_what_lies_on_each_of_a_row_may_bear_more() -> None:
@@ -94,7 +98,7 @@ def test_what_is_done_to_some_of_a_row_is_told_for_each() -> None:
     rounds = ["{round: badges 1, radius: 1/4}", "{round: badges 3, radius: 1/4}"]
     assert together(ROW, *rounds) == [[1], [2], [3]]
     assert last(f"[{', '.join((ROW, *rounds))}]") == (
-        "Round all four corners of the right one of (1) to a radius of 1/4 in."
+        "Round all four corners of the right one of (1), radius 1/4 in."
     )
 
 
@@ -130,4 +134,4 @@ def test_numbers_are_those_of_the_printed_steps() -> None:
     steps = f"[{MAT}, {INNER}, {PHOTO}, {{place: tag, beside: big mat, gap: 1/4, top: 1}}]"
     done = resolved(kit_of({"steps": steps_of(steps)}))
     assert printed_numbers(done, 0) == (1, 1, 1, 2)
-    assert last(steps) == "Lay it 1/4 in to the right of the big mat (1), top edge 1 in down."
+    assert last(steps) == "1/4 in to the right of (1), top edge 1 in down."

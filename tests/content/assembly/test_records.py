@@ -202,5 +202,6 @@ def test_what_may_be_left_out_says_so_once() -> None:
     steps = "{place: tag, left: 1, top: 1, optional: yes}, {raise: tag, count: 2, optional: yes}"
     (only,) = items(f"[{steps}]")
     assert only.is_optional
-    said = [typed(part.said) for part in only.parts]
-    assert said == ["If you like: lay it 1 in from the left, 1 in down.", "Raise it on two bits of foam."]
+    assert [typed(part.said) for part in only.parts] == [
+        "If you like: lay it 1 in from the left, 1 in down, on two bits of foam."
+    ]

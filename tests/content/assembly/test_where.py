@@ -12,29 +12,28 @@ STRIP = "{place: strip, left: 0, top: 5}"
 
 # Where one thing lies, by itself.
 ON_THE_PAGE = {
-    "{place: tag, left: 1, top: 2 7/8}": "Lay it 1 in from the left, 2 7/8 in down.",
-    "{place: tag, right: 3/4, bottom: 3/4}": "Lay it 3/4 in from the right, 3/4 in up.",
-    "{place: tag, left: 0, top: 0}": "Lay it in the top left corner of the page.",
-    "{place: tag, flush: [bottom, right]}": "Lay it in the bottom right corner of the page.",
-    "{place: tag, left: 0, top: 3}": "Lay it against the left edge, 3 in down.",
-    "{place: strip, left: 0, top: 7 1/2}": "Lay it across the page, top edge 7 1/2 in down.",
-    "{place: strip, left: 0, bottom: 2}": "Lay it across the page, bottom edge 2 in up.",
-    "{place: strip, left: 0, top: 0}": "Lay it across the page, along the top edge.",
+    "{place: tag, left: 1, top: 2 7/8}": "1 in from the left, 2 7/8 in down.",
+    "{place: tag, right: 3/4, bottom: 3/4}": "3/4 in from the right, 3/4 in up.",
+    "{place: tag, left: 0, top: 0}": "In the top left corner of the page.",
+    "{place: tag, flush: [bottom, right]}": "In the bottom right corner of the page.",
+    "{place: tag, left: 0, top: 3}": "Against the left edge, 3 in down.",
+    "{place: strip, left: 0, top: 7 1/2}": "Across the page, top edge 7 1/2 in down.",
+    "{place: strip, left: 0, bottom: 2}": "Across the page, bottom edge 2 in up.",
+    "{place: strip, left: 0, top: 0}": "Across the page, along the top edge.",
     "{place: strip, turn: clockwise, right: 2, top: 0}": (
         "Turn it a quarter clockwise. Lay it from top to bottom of the page, 2 in from the right."
     ),
-    "{place: other base, left: 0, top: 0}": "Lay it over the whole page.",
+    "{place: other base, left: 0, top: 0}": "Over the whole page.",
     "{place: mat, centred: yes}": "Centre it on the page, 2 7/8 in at each side, 3 7/8 in above and below.",
     "{place: tag, centred: across, top: 6}": (
-        "Lay it with its top edge 6 in down, centred on the page left to right, 5 in at each side."
+        "Top edge 6 in down, centred on the page left to right, 5 in at each side."
     ),
     "{place: banner, right: -1/2, top: 2, overhang: yes}": (
-        "Lay it reaching 1/2 in beyond the right edge of the page, 2 in down. Trim it at the right"
-        " edge of the page."
+        "Reaching 1/2 in beyond the right edge of the page, 2 in down. Trim it at the right edge of the page."
     ),
     "{place: tag, left: -1/4, top: 2, tilt: 6, overhang: yes}": (
-        "Lay it reaching 1/4 in beyond the left edge of the page, 2 in down. Tilt it 6° clockwise"
-        " about its middle. Trim it at the left edge of the page."
+        "Reaching 1/4 in beyond the left edge of the page, 2 in down. Tilt it 6° clockwise. Trim it"
+        " at the left edge of the page."
     ),
     "{row: [tag, banner], apart: 1/4, left: 8, top: -1, overhang: yes}": (
         "Lay them in a row, in this order from the left: the first 8 in from the left, reaching 1 in"
@@ -42,15 +41,12 @@ ON_THE_PAGE = {
         " page."
     ),
     "{photo: 4 x 6, right: -1, top: 2, overhang: yes}": (
-        "Lay it reaching 1 in beyond the right edge of the page, 2 in down. Trim it at the right edge"
-        " of the page."
+        "Reaching 1 in beyond the right edge of the page, 2 in down. Trim it at the right edge of the page."
     ),
-    "{place: tag, left: 1, top: 2, overhang: yes}": "Lay it 1 in from the left, 2 in down.",
-    "{place: tag, left: 1, top: 2, tilt: 6}": (
-        "Lay it 1 in from the left, 2 in down. Tilt it 6° clockwise about its middle."
-    ),
+    "{place: tag, left: 1, top: 2, overhang: yes}": "1 in from the left, 2 in down.",
+    "{place: tag, left: 1, top: 2, tilt: 6}": "1 in from the left, 2 in down. Tilt it 6° clockwise.",
     "{place: tag, left: 1, top: 2, tilt: -2.5}": (
-        "Lay it 1 in from the left, 2 in down. Tilt it 2.5° anticlockwise about its middle."
+        "1 in from the left, 2 in down. Tilt it 2.5° anticlockwise."
     ),
     "{place: tag, left: 1, top: 2, turn: half}": (
         "Turn it half round. Lay it 1 in from the left, 2 in down."
@@ -62,81 +58,81 @@ ON_THE_PAGE = {
         "Turn it back side up. Turn it a quarter anticlockwise. Lay it 1 in from the left, 2 in down."
     ),
     "{place: tag, left: 1, top: 2, optional: yes}": "If you like: lay it 1 in from the left, 2 in down.",
-    "{photo: 4 x 6, left: 1, top: 2}": "Lay it 1 in from the left, 2 in down.",
+    "{photo: 4 x 6, left: 1, top: 2}": "1 in from the left, 2 in down.",
     "{write: 4 x 2, left: 1, top: 2}": "Leave 4 × 2 in free: 1 in from the left, 2 in down.",
 }
 
 # The last thing, after those before it.
 BY_SOMETHING = {
     f"{MAT}, {{place: tag, below: mat, gap: 1/4, flush: left}}": (
-        "Lay it 1/4 in below the mat (1), in line with the mat (1) at the left."
+        "1/4 in below (1), in line with (1) at the left."
     ),
     f"{STRIP}, {{place: tag, above: strip, gap: 0, left: 3/4}}": (
         "Stand it on the strip (1), 3/4 in from the left."
     ),
     f"{MAT}, {{place: tag, beside: mat, side: right, gap: 1/4, flush: top}}": (
-        "Lay it 1/4 in to the right of the mat (1), in line with the mat (1) at the top."
+        "1/4 in to the right of (1), in line with (1) at the top."
     ),
     f"{MAT}, {{place: tag, beside: mat, gap: -1/2, flush: bottom}}": (
-        "Lay it to the right of the mat (1), overlapping it by 1/2 in, in line with the mat (1) at"
-        " the bottom."
+        "To the right of (1), overlapping it by 1/2 in, in line with (1) at the bottom."
     ),
     "{place: mat, centred: yes}, {place: tag, beside: mat, side: left, gap: 1, centred: down}": (
-        "Lay it 1 in to the left of the mat (1), centred on the mat (1) top to bottom, 5/8 in above"
-        " and below."
+        "1 in to the left of (1), centred on (1) top to bottom, 5/8 in above and below."
     ),
     f"{TAG}, {STRIP}, {{place: badge, beside: tag, below: strip, gap: 1/4}}": (
-        "Lay it 1/4 in to the right of the tag (1), 1/4 in below the strip (2)."
+        "1/4 in to the right of (1), 1/4 in below (2)."
     ),
     f"{TAG}, {STRIP}, {{place: badge, above: strip, gap: 1/2, flush: left, flush_with: tag}}": (
-        "Lay it 1/2 in above the strip (2), in line with the tag (1) at the left."
+        "1/2 in above (2), in line with (1) at the left."
     ),
     f"{TAG}, {{place: small tag, centred_on: tag, centred: across, top: 6}}": (
-        "Lay it with its top edge 6 in down, centred on the tag (1) left to right, 1/2 in at each side."
+        "Top edge 6 in down, centred on (1) left to right, 1/2 in at each side."
     ),
     f"{MAT}, {{place: tag, on: mat, left: 1/2, top: 1/4}}": (
-        "Lay it on the mat (1), 1/2 in from the mat's left edge, 1/4 in from the mat's top edge."
+        "On the mat (1), 1/2 in from its left edge, 1/4 in from its top edge."
     ),
     f"{MAT}, {{place: tag, on: mat, top: 3/8}}": (
-        "Lay it on the mat (1), 3/8 in from the mat's top edge, centred left to right, 2 1/8 in at each side."
+        "On the mat (1), 3/8 in from its top edge, centred left to right, 2 1/8 in at each side."
     ),
     "{place: big mat, left: 1, top: 1}, {place: tall mat, on: big mat}": (
-        "Centre them one on another; 1/8 in shows all round. Lay them 1 in from the left, 1 in down."
+        "One on another, 1/8 in showing all round. Lay them 1 in from the left, 1 in down."
     ),
     "{place: big mat, left: 1, top: 1}, {place: tall mat, on: big mat, border: 1/8}": (
-        "Centre them one on another; 1/8 in shows all round. Lay them 1 in from the left, 1 in down."
+        "One on another, 1/8 in showing all round. Lay them 1 in from the left, 1 in down."
     ),
     "{place: banner, left: 1, top: 1}, {place: half strip, on: banner}": (
-        "Centre them one on another; 1 in shows all round. Lay them 1 in from the left, 1 in down."
+        "One on another, 1 in showing all round. Lay them 1 in from the left, 1 in down."
     ),
     f"{MAT}, {{place: half strip, on: mat}}": (
-        "Centre it on the mat; 1/8 in shows at the sides, 1 5/8 in above and below."
+        "Lay the mat 1 in from the left, 1 in down. Centre the half strip on it; 1/8 in shows at the"
+        " sides, 1 5/8 in above and below."
     ),
     "{place: tall mat, centred: yes}, {place: big mat, under: tall mat}": (
-        "Slide it under the tall mat (1), centred; 1/8 in shows all round."
+        "Slide it under (1), centred; 1/8 in shows all round."
     ),
     "{place: mat, left: 3, top: 3}, {place: tag, left: 2, top: 3 1/2, tucked: mat, tilt: 6}": (
-        "Slide it under the mat (1): 2 in from the left, 3 1/2 in down. Tilt it 6° clockwise about"
-        " its middle."
+        "Slide it under (1): 2 in from the left, 3 1/2 in down. Tilt it 6° clockwise."
     ),
     f"{MAT}, {{place: tag, on: mat, left: 1/2}}, {{place: badge, beside: mat, gap: -1, top: 1,"
     f" tucked: [mat, tag]}}": (
-        "Slide it under the tag (2): to the right of the mat (1), 1 in of it tucked under, top edge 1"
-        " in down."
+        "Slide it under (2): to the right of (1), 1 in of it tucked under, top edge 1 in down."
     ),
     "{place: tag, left: 3, top: 3, tilt: 6}, {place: badge, on: tag, tilt: 6}": (
-        "Centre it on the tag, at the same tilt; flush at the sides, 1/2 in shows above and below."
+        "Lay the tag 3 in from the left, 3 in down. Tilt it 6° clockwise. Centre the badge on it, at"
+        " the same tilt; flush at the sides, 1/2 in shows above and below."
     ),
     "{place: mat, left: 3, top: 3}, {place: badge, on: mat, tilt: 6}": (
-        "Centre it on the mat. Tilt it 6° clockwise about its middle."
+        "Lay the mat 3 in from the left, 3 in down. Centre the badge on it. Tilt the badge 6° clockwise."
     ),
     "{place: tall mat, centred: yes}, {photo: 4 x 6, on: tall mat}": (
-        "Centre them one on another; 1/8 in shows all round. Centre them on the page, 3 7/8 in at"
-        " each side, 2 7/8 in above and below."
+        "One on another, 1/8 in showing all round. Centre them on the page, 3 7/8 in at each side, 2"
+        " 7/8 in above and below."
     ),
-    f"{MAT}, {{write: 5 x 3, on: mat}}": "Leave 5 × 3 in free in the middle of the mat; 5/8 in all round.",
+    f"{MAT}, {{write: 5 x 3, on: mat}}": (
+        "1 in from the left, 1 in down. Leave its middle free to write in, 5 × 3 in; 5/8 in all round."
+    ),
     "{place: tag, called: one, left: 0, top: 0}, {place: tag, called: two, beside: one, flush: top}": (
-        "Lay it with its left edge against the tag (1), in line with the tag (1) at the top."
+        "Left edge against (1), in line with (1) at the top."
     ),
 }
 
@@ -173,7 +169,7 @@ IN_LINE = {
     ),
     "{row: tag, count: 2, left: 1, top: 1, apart: 1/2, turn: clockwise, tilt: 3}": (
         "Turn them a quarter clockwise. Lay them in a row: the first 1 in from the left, top edges 1"
-        " in down, 1/2 in apart. Tilt each 3° clockwise about its middle."
+        " in down, 1/2 in apart. Tilt each 3° clockwise."
     ),
     "{row: badge, count: 4, left: 1, top: 1, apart: 1/2, face: back}": (
         "Turn them back side up. Lay them in a row: the first 1 in from the left, top edges 1 in"
@@ -230,5 +226,5 @@ def test_one_of_several_is_told_by_its_place(verb: str, count: int, place: int) 
 def test_all_of_a_row_are_meant_by_its_name() -> None:
     row = "{row: badge, count: 3, called: badges, apart: 1/2, left: 1, top: 1}"
     assert last(f"[{row}, {{place: strip, left: 0, below: badges, gap: 1/4}}]") == (
-        "Lay it across the page, 1/4 in below the row (1)."
+        "Across the page, 1/4 in below (1)."
     )

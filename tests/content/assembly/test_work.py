@@ -15,53 +15,52 @@ WORK = {
     "{snip: banner, at: [3, 6], leaves: [wing, heart, tail]}, {place: wing, left: 0, top: 0},"
     " {place: heart, left: 4, top: 0}, {place: tail, left: 8, top: 0}": [
         "Snip it at 3 in and 6 in from its left edge: wing 3 × 3, heart 3 × 3 and tail 2 × 3.",
-        "Lay it in the top left corner of the page.",
-        "Lay it against the top edge, 4 in from the left.",
-        "Lay it against the top edge, 8 in from the left.",
+        "In the top left corner of the page.",
+        "Against the top edge, 4 in from the left.",
+        "Against the top edge, 8 in from the left.",
     ],
     "{snip: tag, measured_from: bottom, at: 1, leaves: [scrap, head], say: Keep the eyelet.},"
     " {place: head, left: 1, top: 1}": [
-        "Cut 1 in off its bottom end. Keep the eyelet.",
-        "Lay it 1 in from the left, 1 in down.",
+        "Cut 1 in off its bottom end. Keep the eyelet. Lay it 1 in from the left, 1 in down.",
     ],
     f"{{trim_round: badge, size: 1 3/4 x 1 1/2, outline: the printed rope}}, {STRIP}, {{place:"
     f" badge, left: 1, top: 1}}": [
         "Trim it along the printed rope, to 1 3/4 × 1 1/2 in.",
-        "Lay it across the page, top edge 5 in down.",
-        "Lay it 1 in from the left, 1 in down.",
+        "Across the page, top edge 5 in down.",
+        "1 in from the left, 1 in down.",
     ],
     f"{MAT}, {{round: mat, radius: 1/4}}, {{round: mat, radius: 1/2, corners: [top left, bottom right]}}": [
-        "Lay it 1 in from the left, 1 in down.",
-        "Round all four corners to a radius of 1/4 in.",
-        "Round the top left and bottom right corners to a radius of 1/2 in.",
+        (
+            "1 in from the left, 1 in down. Round all four corners, radius 1/4 in. Round the top left and"
+            " bottom right corners, radius 1/2 in."
+        ),
     ],
     f"{{round: tag, radius: 1/4, corners: top left}}, {TAG}": [
-        "Round the top left corner to a radius of 1/4 in.",
-        "Lay it 1 in from the left, 1 in down.",
+        "Round the top left corner, radius 1/4 in. Lay it 1 in from the left, 1 in down.",
     ],
     f"{{punch: tag, corners: all, shape: ticket}}, {TAG}, {{punch: tag, hole: 1/4, right: 1/4}}": [
-        "Punch all four corners with a ticket punch.",
-        "Lay it 1 in from the left, 1 in down.",
-        "Punch a 1/4 in hole, its rim 1/4 in from the tag's right edge, halfway down.",
+        (
+            "Punch all four corners with a ticket punch. Lay it 1 in from the left, 1 in down. Punch a"
+            " 1/4 in hole, the rim 1/4 in from its right edge, halfway down."
+        ),
     ],
     f"{{punch: tag, hole: 1/4, top: 1/4, centred: across}}, {TAG}, {{punch: tag, hole: 1/2, shape: star}}": [
-        "Punch a 1/4 in hole, its rim 1/4 in from the tag's top edge, halfway across.",
-        "Lay it 1 in from the left, 1 in down.",
-        "Punch a 1/2 in star hole, in the middle.",
+        (
+            "Punch a 1/4 in hole, the rim 1/4 in from its top edge, halfway across. Lay it 1 in from the"
+            " left, 1 in down. Punch a 1/2 in star hole in its middle."
+        ),
     ],
     f"{{ink: tag, supply: sea ink}}, {TAG}, {{ink: tag, edges: [left, right]}}": [
-        "Ink all four edges. Use the sea ink.",
-        "Lay it 1 in from the left, 1 in down.",
-        "Ink the left and right edges.",
+        (
+            "Ink all four edges. Use the sea ink. Lay it 1 in from the left, 1 in down. Ink the left and"
+            " right edges."
+        ),
     ],
     f"{TAG}, {{raise: tag, foam: foam bits, count: 4}}, {{raise: tag, count: 2}}": [
-        "Lay it 1 in from the left, 1 in down.",
-        "Raise it on four.",
-        "Raise it on two bits of foam.",
+        "1 in from the left, 1 in down, on four foam bits. Raise it on two bits of foam.",
     ],
     f"{TAG}, {{do: Press it overnight., on: tag}}, {{do: Sign the page.}}": [
-        "Lay it 1 in from the left, 1 in down.",
-        "Press it overnight.",
+        "1 in from the left, 1 in down. Press it overnight.",
         "Sign the page.",
     ],
 }
@@ -69,41 +68,39 @@ WORK = {
 # Ribbon, tape, stencils and small things.
 SUPPLIES = {
     "{ribbon: twill, run: across, top: 2, ends: 1/2}": (
-        "Cut 13 in: 12 in across, 1/2 in to fold behind at each end. Lay it across the page, top edge"
-        " 2 in down."
+        "Cut 13 in: 12 in and 1/2 in to fold behind at each end. Lay it across the page, top edge 2 in down."
     ),
     "{ribbon: twill, run: down, right: 2, ends: 0}": (
         "Cut 12 in. Lay it from top to bottom of the page, 2 in from the right."
     ),
     f"{MAT}, {{ribbon: twill, wrap: mat, bottom: 1/8, overlap: 1}}": (
         "Cut 13 1/2 in: 12 1/2 in to go round, 1 in to overlap behind. Wrap it round the mat (1), 1/8"
-        " in from the mat's bottom edge. Then glue the mat (1)."
+        " in from its bottom edge. Then glue (1)."
     ),
     f"{MAT}, {{ribbon: twill, wrap: mat, run: down, overlap: 1}}": (
         "Cut 9 1/2 in: 8 1/2 in to go round, 1 in to overlap behind. Wrap it round the mat (1), top"
-        " to bottom, halfway across. Then glue the mat (1)."
+        " to bottom, halfway across. Then glue (1)."
     ),
     "{place: tag, left: 2, top: 3}, {ribbon: twill, loop: 1 1/2, above: tag, gap: -1/2, centred:"
     " across, tucked: tag}": (
-        "Cut 3 in. Fold it to a loop 1 1/2 in long. Fix it above the tag (1), 1/2 in of it tucked"
-        " under, centred on the tag (1) left to right."
+        "Cut 3 in. Fold it to a loop 1 1/2 in long. Fix it above (1), 1/2 in of it tucked under,"
+        " centred on (1) left to right."
     ),
     f"{STRIP}, {{ribbon: twill, bow: 9, on: strip, right: 4}}": (
-        "Cut 9 in. Tie a bow. Fix it 4 in from the strip's right edge, halfway down."
+        "Cut 9 in. Tie a bow. Fix it on the strip, 4 in from its right edge, halfway down."
     ),
     f"{MAT}, {{ribbon: twill, bow: 9, on: mat, ends: 1}}": (
         "Cut 10 in: 9 in for the bow, 1 in to fix it. Tie a bow. Fix it in the middle of the mat."
     ),
     "{tape: rope tape, run: across, top: 3, ends: 1/2}": (
-        "Cut 13 in: 12 in across, 1/2 in to fold behind at each end. Lay it across the page, top edge"
-        " 3 in down."
+        "Cut 13 in: 12 in and 1/2 in to fold behind at each end. Lay it across the page, top edge 3 in down."
     ),
     f"{STRIP}, {{tape: rope tape, along: strip}}": "Cut 12 in. Lay it along the strip (1), halfway down.",
     f"{STRIP}, {{tape: rope tape, along: strip, top: 1/4}}": (
-        "Cut 12 in. Lay it along the strip (1), 1/4 in from the strip's top edge."
+        "Cut 12 in. Lay it along the strip (1), 1/4 in from its top edge."
     ),
     "{tape: rope tape, length: 1 1/2, left: 8, top: 2, tilt: 3}": (
-        "Cut 1 1/2 in. Lay it 8 in from the left, 2 in down. Tilt it 3° clockwise about its middle."
+        "Cut 1 1/2 in. Lay it 8 in from the left, 2 in down. Tilt it 3° clockwise."
     ),
     "{stencil: net, left: 0, right: 0, top: 3, bottom: 5 1/2, guideline: top, supply: sea ink}": (
         "Rule a pencil line 3 in from the top edge of the page. Stencil 12 × 3 1/2 in below it,"
@@ -119,26 +116,27 @@ SUPPLIES = {
         "Stencil 12 × 1/2 in, across the page, along the top edge. Lay the stencil's top edge along"
         " the page's. The pattern fits eight times across."
     ),
-    f"{MAT}, {{add: brass, on: mat}}": "Fix one in the middle of the mat.",
+    f"{MAT}, {{add: brass, on: mat}}": "1 in from the left, 1 in down. Fix one of the brass in its middle.",
     f"{MAT}, {{add: brass, on: mat, top: 1/4}}": (
-        "Fix one with its middle 1/4 in from the mat's top edge, halfway across."
+        "1 in from the left, 1 in down. Fix one of the brass 1/4 in from its top edge, halfway across."
     ),
     f"{MAT}, {{add: brass, corners: all, on: mat, inset: 1/8}}": (
-        "Fix one in each corner, its middle 1/8 in from both edges."
+        "1 in from the left, 1 in down. Fix one of the brass in each corner, 1/8 in from both edges."
     ),
     "{add: brass, corners: [top left, top right], inset: 1/2}": (
-        "Fix one in each of the top left and top right corners of the page, its middle 1/2 in from"
-        " both edges."
+        "Fix one in each of the top left and top right corners of the page, 1/2 in from both edges."
     ),
-    f"{STRIP}, {{add: brass, count: 5, on: strip}}": "Scatter five over it.",
+    f"{STRIP}, {{add: brass, count: 5, on: strip}}": (
+        "Across the page, top edge 5 in down. Scatter five of the brass over it."
+    ),
     "{add: glue dots, run: across, count: 6, left: 1, right: 1, top: 1 1/2}": (
         "Put six in a row: their middles 1 in from the left and the right, 1 1/2 in down, 2 in apart."
     ),
     "{place: tag, left: 1, top: 1, uses: {glue dots: 4}}": (
-        "Lay it 1 in from the left, 1 in down. Use four of the glue dots."
+        "1 in from the left, 1 in down. Use four of the glue dots."
     ),
     "{place: tag, left: 1, top: 1, uses: {rope tape: 2 1/2}}": (
-        "Lay it 1 in from the left, 1 in down. Use 2 1/2 in of the rope tape."
+        "1 in from the left, 1 in down. Use 2 1/2 in of the rope tape."
     ),
 }
 

@@ -10,6 +10,7 @@ from booklet.content.assembly.lying import (
     BeyondEdge,
     Border,
     Centred,
+    Foam,
     FromEdge,
     Handling,
     Hold,
@@ -20,6 +21,7 @@ from booklet.content.assembly.lying import (
     NextTo,
     OnFold,
     Overlapping,
+    Owner,
     Page,
     Pivot,
     Series,
@@ -27,7 +29,7 @@ from booklet.content.assembly.lying import (
     Tilt,
     Whole,
 )
-from booklet.content.spans import Length, Line, Part, line
+from booklet.content.spans import Length, Line, Own, Part, line
 from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined, within
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
@@ -57,125 +59,165 @@ class EnglishLying(EnglishThings):
 
     # One thing, or several as one.
 
-    def lay(self, lying: Lying, count: int = 1) -> Line:
-        """`Lay it sideways across the page, top edge 4 5/8 in down.`"""
-        them = "it" if count == 1 else "them"
-        return joined(
-            [self.handled(lying.handling, them), self._laid("Lay", them, lying), *self._after(lying, them)]
-        )
+    def lay(self, lying: Lying, thing: Line = (), *, count: int = 1, is_bare: bool = False) -> Line:
+        """`Lay it sideways across the page, top edge 4 5/8 in down.`
 
-    def lay_one_on_each(self, lying: Lying) -> Line:
-        """`Centre one on each; 1/8 in shows all round.`"""
-        return joined(
-            [
-                self.handled(lying.handling, "each"),
-                self._laid("Lay", "one", lying),
-                *self._after(lying, "each"),
-            ]
-        )
+        `thing` is what is laid where that is not `it`.  `is_bare` leaves out the verb right after a head that
+        has named the thing.
+        """
+        them = thing or line("it" if count == 1 else "them")
+        it = "it" if count == 1 else "them"
+        handled = self.handled(lying.handling, them)
+        if handled:
+            laid = self._laid("Lay", line(it), lying)
+        else:
+            laid = self._laid("" if is_bare else "Lay", them, lying)
+        is_put_on = lying.centre is not None and isinstance(lying.centre.owner, Thing)
+        tilted = thing if thing and is_put_on else line(it)
+        return joined([handled, laid, *self._after(lying, tilted)])
+
+    def lay_one_on_each(self, lying: Lying, thing: Line) -> Line:
+        """`Centre a photo on each; 1/8 in shows all round.`"""
+        handled = self.handled(lying.handling, line("each"))
+        return joined([handled, self._laid("Lay", thing, lying), *self._after(lying, line("each"))])
 
     def lay_nested(self, borders: Sequence[Length]) -> Line:
         """Several things centred one on another, and what is seen of each but the last."""
         changes = [borders[0], *(b for a, b in pairwise(borders) if a.value != b.value)]
-        return line("Centre them one on another; ", joined(changes, ", then "), " shows all round.")
-
-    def fix(self, lying: Lying, *, is_fixed: bool) -> Line:
-        """One small thing at a place: a brad is fixed, a dot put."""
-        return line(self._placed("Fix" if is_fixed else "Put", "one", lying, to_middle=True), ".")
+        return line("One on another, ", joined(changes, ", then "), " showing all round.")
 
     def keep(self) -> Line:
         """Of what is put together before it is laid on the page."""
         return line("Keep it on the table for now.")
 
-    def leave_free(self, size: Part, lying: Lying) -> Line:
-        """`Leave 3 3/4 × 1 1/2 in free: 6 in from the left, 2 7/8 in down.`"""
-        free = line("Leave ", size, " free")
+    def leave_free(self, size: Part, lying: Lying, *, is_named: bool) -> Line:
+        """`Leave 3 3/4 × 1 1/2 in free: 6 in from the left, 2 7/8 in down.`
+
+        What it is for is told where no head has done so.
+        """
         border = line("; ", self.border(lying.seen, is_seen=False)) if lying.seen is not None else ()
+        after = self._after(lying, line("it"))
+        if lying.centre is not None and not is_named:
+            middle = self._middle_of(lying.centre.owner)
+            return joined([line("Leave ", middle, " free to write in, ", size, border, "."), *after])
+        free = line("Leave ", size, " free")
         if lying.centre is not None:
-            middle = "on the page" if isinstance(lying.centre.owner, Page) else None
-            on = line(middle) if middle else line("in the middle of ", self.named(_thing(lying)))
-            return joined([line(free, " ", on, border, "."), *self._after(lying, "it")])
+            return joined([line(free, " in ", self._middle_of(lying.centre.owner), border, "."), *after])
         on = line(" on ", self.the(lying.on)) if lying.on is not None else ()
+        purpose = "" if is_named else " to write in"
         phrases = joined(self._phrases(lying), ", ")
-        said = line(free, on, ": " if phrases else "", phrases, border, ".")
-        return joined([said, *self._after(lying, "it")])
+        return joined([line(free, on, purpose, ": " if phrases else "", phrases, border, "."), *after])
 
-    def handled(self, handling: Handling, them: str) -> Line:
+    def _middle_of(self, owner: Owner) -> Line:
+        """`its middle`, `the middle of the card ⑥`, `the middle of the page`."""
+        if isinstance(owner, Page):
+            return line("the middle of the page")
+        return line("its middle") if owner.is_it else line("the middle of ", self.the(owner))
+
+    def handled(self, handling: Handling, them: Line) -> Line:
         """`Turn it a quarter clockwise.`; a turn over before."""
-        over = f"Turn {them} back side up." if handling.is_over else ""
-        turn = f"Turn {them} {_TURNS[handling.turn]}." if handling.turn is not None else ""
-        return line(" ".join(said for said in (over, turn) if said))
+        over = line("Turn ", them, " back side up.") if handling.is_over else ()
+        turn = line("Turn ", them, f" {_TURNS[handling.turn]}.") if handling.turn is not None else ()
+        return joined([over, turn])
 
-    def _laid(self, verb: str, it: str, lying: Lying) -> Line:
+    def _laid(self, verb: str, them: Line, lying: Lying) -> Line:
         seen = line("; ", self.border(lying.seen)) if lying.seen is not None else ()
-        return line(self._placed(verb, it, lying), self._alike_tilt(lying.tilt), seen, ".")
+        placed = self._placed(verb, them, lying)
+        return line(placed, self._alike_tilt(lying.tilt), self._on_foam(lying.foam), seen, ".")
 
-    def _placed(self, verb: str, it: str, lying: Lying, *, to_middle: bool = False) -> Line:
+    def _placed(self, verb: str, them: Line, lying: Lying, *, to_middle: bool = False) -> Line:
         """A verb, what it is done to, and where: without the end of the sentence."""
-        it = f"{it} sideways" if lying.handling.is_sideways else it
+        it = line(them, " sideways") if lying.handling.is_sideways else them
         if lying.under:
             return self._slid(it, lying)
         if lying.centre is not None:
             return self._centred_both(verb, it, lying)
         stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
-        if isinstance(stood, NextTo) and verb == "Lay":
-            rest = self._phrases(lying, stood)
-            return joined([line(f"Stand {it} on ", self.the(stood.thing)), *rest], ", ")
-        whole = line(" ", self._whole(lying.whole)) if lying.whole is not None else ()
-        on = line(" on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
-        begun = line(f"{verb} {it}", whole, on)
-        phrases = self._phrases(lying, to_middle=to_middle)
+        if isinstance(stood, NextTo) and verb in {"Lay", ""}:
+            begun = line("Stand ", it, " on ", self.the(stood.thing))
+            return joined([begun, *self._phrases(lying, stood), *self._way(lying)], ", ")
+        whole = self._whole(lying.whole) if lying.whole is not None else ()
+        on = line("on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
+        phrases = [*self._phrases(lying, to_middle=to_middle), *self._way(lying)]
+        if not verb:
+            return self._bare(joined([whole, on]), phrases, is_sideways=lying.handling.is_sideways)
+        begun = joined([line(f"{verb} ", it), whole, on])
         if whole or on or not phrases:
             return joined([begun, *phrases], ", ")
         return line(begun, " ", self._first(lying, to_middle), joined(phrases, ", "))
+
+    def _bare(self, begun: Line, phrases: Sequence[Line], *, is_sideways: bool) -> Line:
+        """Where a thing lies, without a verb."""
+        if is_sideways:
+            begun = line("sideways ", begun) if begun else line("sideways")
+        return BASICS.capital(joined([begun, *phrases], ", "))
 
     def _first(self, lying: Lying, to_middle: bool) -> str:
         """What joins the first phrase to the verb."""
         if to_middle:
             return "with its middle "
-        first = lying.holds[0]
+        first = lying.holds[0] if lying.holds else None
         is_edge = isinstance(first, NextTo) and first.gap is None
-        return "with its " if is_edge or self._is_drop(first, lying) else ""
+        is_drop = first is not None and self._is_drop(first, lying)
+        return "with its " if is_edge or is_drop else ""
 
-    def _slid(self, it: str, lying: Lying) -> Line:
-        begun = line(f"Slide {it} under ", BASICS.listed([self.the(thing) for thing in lying.under]))
+    def _slid(self, it: Line, lying: Lying) -> Line:
+        over = BASICS.listed([self.ring(thing) for thing in lying.under])
+        begun = line("Slide ", it, " under ", over)
         if lying.centre is not None:
             return line(begun, ", centred")
         whole = [self._whole(lying.whole)] if lying.whole is not None else []
-        phrases = [*whole, *self._phrases(lying)]
+        phrases = [*whole, *self._phrases(lying), *self._way(lying)]
         return line(begun, ": ", joined(phrases, ", ")) if phrases else begun
 
-    def _centred_both(self, verb: str, it: str, lying: Lying) -> Line:
+    def _centred_both(self, verb: str, it: Line, lying: Lying) -> Line:
         assert lying.centre is not None
-        if verb != "Lay":
-            return line(f"{verb} {it} in the middle of ", self.named(_thing(lying)))
         owner, margins = lying.centre.owner, lying.centre.margins
+        if verb not in {"Lay", ""}:
+            return line(f"{verb} ", it, " in ", self._middle_of(owner))
         if isinstance(owner, Page):
             left = line(", ", self._margins(margins)) if margins is not None else ()
-            return line(f"Centre {it} on the page", left)
-        return line(f"Centre {it} on ", self.named(owner))
+            return joined([line("Centre ", it, " on the page", left), *self._way(lying)], ", ")
+        return joined([line("Centre ", it, " on ", self.the(owner)), *self._way(lying)], ", ")
 
     def _margins(self, margins: Border) -> Line:
         assert margins.across is not None
         assert margins.down is not None
         return line(margins.across, " at each side, ", margins.down, " above and below")
 
-    def _after(self, lying: Lying, them: str) -> list[Line]:
-        """Which way its print lies, the tilt, and where it is cut off."""
+    def _way(self, lying: Lying) -> list[Line]:
+        """An edge of its print, where that has not been told with an edge of the page."""
+        edge = lying.print_edge
+        if edge is None or any(_is_along(hold, lying) for hold in lying.holds):
+            return []
+        return [line(within(edge.word), f" at the {edge.at.value}")]
+
+    def _after(self, lying: Lying, them: Line) -> list[Line]:
+        """The tilt, and where it is cut off."""
         said: list[Line] = []
-        if lying.print_edge is not None:
-            edge = lying.print_edge
-            said.append(line("Keep the ", within(edge.word), f" at the {edge.at.value}."))
         if lying.tilt is not None and lying.tilt.pivot is Pivot.OWN_MIDDLE:
             way = "clockwise" if lying.tilt.is_clockwise else "anticlockwise"
-            its = "its" if them in {"it", "each"} else "their"
-            said.append(line(f"Tilt {them} ", lying.tilt.degrees, f" {way} about {its} middle."))
+            said.append(line("Tilt ", them, " ", lying.tilt.degrees, f" {way}."))
         if lying.trim:
-            said.append(line(f"Trim {them} at the {self.edges(lying.trim)} of the page."))
+            said.append(line("Trim ", them, f" at the {self.edges(lying.trim)} of the page."))
         return said
+
+    how_tilted = line(
+        "Tilt a piece about its middle, once it lies straight at its distances; ",
+        "what is tilted with the piece beneath turns with that.",
+    )
 
     def _alike_tilt(self, tilt: Tilt | None) -> Line:
         return line(", at the same tilt") if tilt is not None and tilt.pivot is Pivot.WITH_HOST else ()
+
+    def _on_foam(self, foam: Foam | None) -> Line:
+        return line(", on ", self.some_foam(foam)) if foam is not None else ()
+
+    def some_foam(self, foam: Foam) -> Line:
+        """`four foam dots`, `two bits of foam`."""
+        if foam.name is None:
+            return line(foam.count, f" {BASICS.plural(int(foam.count.value), 'bit')} of foam")
+        return self.some(foam.count, foam.name)
 
     def border(self, border: Border, *, is_seen: bool = True) -> Line:
         """`1/8 in shows all round`, `1/4 in shows at the sides, 1/8 in above and below`."""
@@ -218,18 +260,18 @@ class EnglishLying(EnglishThings):
             case BeyondEdge():
                 return line("reaching ", hold.distance, " beyond ", self.edge_of(hold.edge, hold.owner))
             case NextTo() if hold.gap is not None:
-                return line(hold.gap, f" {_SIDES[hold.side]} ", self.the(hold.thing))
+                return line(hold.gap, f" {_SIDES[hold.side]} ", self.ring(hold.thing))
             case NextTo():
                 edge = f"{_FACING[hold.side].value} {'edges' if many else 'edge'}"
-                return line(f"{edge} against ", self.the(hold.thing))
+                return line(f"{edge} against ", self.ring(hold.thing))
             case Overlapping() if hold.is_under:
-                beside = line(f"{_SIDES[hold.side]} ", self.the(hold.thing))
+                beside = line(f"{_SIDES[hold.side]} ", self.ring(hold.thing))
                 return line(beside, ", ", hold.by, " of it tucked under")
             case Overlapping():
-                return line(f"{_SIDES[hold.side]} ", self.the(hold.thing), ", overlapping it by ", hold.by)
+                return line(f"{_SIDES[hold.side]} ", self.ring(hold.thing), ", overlapping it by ", hold.by)
             case InLine():
                 at = BASICS.listed([edge.value for edge in hold.edges])
-                return line("in line with ", self.the(hold.thing), " at the ", at)
+                return line("in line with ", self.ring(hold.thing), " at the ", at)
             case Centred():
                 return self._centred(hold, lying)
             case OnFold():
@@ -243,6 +285,8 @@ class EnglishLying(EnglishThings):
             if hold.owner is Page.FACING
             else f"the {hold.edge.value} edge"
         )
+        if lying.print_edge is not None and _is_along(hold, lying):
+            return line(within(lying.print_edge.word), " along ", edge)
         return line("along " if lying.whole is not None else "against ", edge)
 
     def _from_edge(self, hold: FromEdge, lying: Lying, many: bool, to_middle: bool) -> Line:
@@ -268,36 +312,41 @@ class EnglishLying(EnglishThings):
         is_known = hold.owner == lying.on or (isinstance(hold.owner, Thing) and hold.owner.is_it)
         if is_known and hold.margin is None:
             return line(_HALFWAY[hold.direction])
-        it = line("the page") if isinstance(hold.owner, Page) else self.the(hold.owner)
+        it = line("the page") if isinstance(hold.owner, Page) else self.ring(hold.owner)
         on = () if is_known else line(" on ", it)
         margin = line(", ", hold.margin, f" {_AT_ENDS[hold.direction]}") if hold.margin is not None else ()
         return line("centred", on, f" {_BOTH_WAYS[hold.direction]}", margin)
 
     # Several in line.
 
-    def line_up(self, series: Series, lying: Lying) -> Line:
-        """`Stand them in a row on the rail ②, 3/4 from the left and the right, 3/8 in apart.`"""
-        return joined([self.handled(lying.handling, "them"), self._lined("Lay", "them", series, lying)])
+    def line_up(self, series: Series, lying: Lying, things: Line = ()) -> Line:
+        """`Stand them in a row on the rail ②: 3/4 in from the left and the right, 3/8 in apart.`
 
-    def fix_in_line(self, series: Series, lying: Lying, *, is_fixed: bool) -> Line:
-        """Small things in line: `Fix six in a row`."""
-        return self._lined("Fix" if is_fixed else "Put", series.count, series, lying)
+        `things` are what is laid where that is not `them`.
+        """
+        handled = self.handled(lying.handling, things or line("them"))
+        them = line("them") if handled else things or line("them")
+        return joined([handled, self._lined("Lay", them, series, lying)])
 
-    def _lined(self, verb: str, them: Part, series: Series, lying: Lying) -> Line:
+    def fix_in_line(self, series: Series, lying: Lying, name: Own | None, *, is_fixed: bool) -> Line:
+        """Small things in line: `Fix six lantern brads in a row`, the name left out where a head has it."""
+        them = self.some(series.count, name) if name is not None else line(series.count)
+        return self._lined("Fix" if is_fixed else "Put", them, series, lying, is_fixed=is_fixed)
+
+    def _lined(self, verb: str, them: Line, series: Series, lying: Lying, *, is_fixed: bool = False) -> Line:
         order = "" if series.is_alike else _IN_ORDER[series.direction]
-        how = f"{'sideways ' if lying.handling.is_sideways else ''}{_LINES[series.direction]}{order}"
+        how = f" {'sideways ' if lying.handling.is_sideways else ''}{_LINES[series.direction]}{order}"
         held = (*lying.holds, *series.ends)
         stood = next((hold for hold in held if _is_stood(hold)), None) if verb == "Lay" else None
         if lying.under:
-            begun = line(
-                "Slide ", them, f" {how} under ", BASICS.listed([self.the(thing) for thing in lying.under])
-            )
+            under = BASICS.listed([self.ring(thing) for thing in lying.under])
+            begun = line("Slide ", them, f"{how} under ", under)
         elif isinstance(stood, NextTo):
-            begun = line("Stand ", them, f" {how}{',' if order else ''} on ", self.the(stood.thing))
+            begun = line("Stand ", them, f"{how}{',' if order else ''} on ", self.the(stood.thing))
         else:
-            on = line(" on ", self.the(lying.on)) if lying.on is not None else ()
-            begun = line(f"{verb} ", them, f" {how}", on)
-        middles = "their middles " if series.is_from_middles else ""
+            is_on = lying.on is not None and not lying.on.is_it
+            on = line(" on ", self.the(lying.on)) if lying.on is not None and is_on else ()
+            begun = line(f"{verb} ", them, how, on)
         phrases = [
             *(() if stood in series.ends else self._ends(series, lying)),
             *(
@@ -307,15 +356,15 @@ class EnglishLying(EnglishThings):
             ),
             *self._apart(series),
         ]
-        if middles and phrases:
-            phrases = [line(middles, phrases[0]), *phrases[1:]]
-        first = line(begun, ": " if phrases else "", joined(phrases, ", "), self._alike_tilt(lying.tilt), ".")
+        if series.is_from_middles and not is_fixed:
+            phrases = [line("their middles ", phrases[0]), *phrases[1:]]
+        first = line(begun, ": ", joined(phrases, ", "), self._alike_tilt(lying.tilt), ".")
         return joined([first, *self._after_line(series, lying)])
 
     def _after_line(self, series: Series, lying: Lying) -> list[Line]:
         middle = [self._start(series.middle)] if series.middle is not None else []
         each = lying if lying.tilt is not None else None
-        tilt = self._after(each, "each")[:1] if each is not None else []
+        tilt = self._after(each, line("each"))[:1] if each is not None else []
         trim = [line(f"Trim them at the {self.edges(lying.trim)} of the page.")] if lying.trim else []
         return [*middle, *tilt, *trim]
 
@@ -367,15 +416,17 @@ def _is_same_at_both(one: FromEdge, other: FromEdge) -> bool:
     return one.owner == other.owner and one.distance.value == other.distance.value
 
 
+def _is_along(hold: Hold, lying: Lying) -> bool:
+    """Whether an edge of its print lies along an edge of the page, over the whole of it."""
+    at = lying.print_edge.at if lying.print_edge is not None else None
+    return (
+        isinstance(hold, AtEdge) and hold.owner is Page.THIS and hold.edge is at and lying.whole is not None
+    )
+
+
 def _is_stood(hold: Hold) -> bool:
     """Whether it stands with its lower edge on the upper one of another thing."""
     return isinstance(hold, NextTo) and hold.side is Edge.TOP and hold.gap is None
-
-
-def _thing(lying: Lying) -> Thing:
-    assert lying.centre is not None
-    assert isinstance(lying.centre.owner, Thing)
-    return lying.centre.owner
 
 
 def _end_edge(end: Hold) -> Edge | None:

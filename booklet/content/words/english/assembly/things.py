@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.content.assembly.lying import Noun, OneOf, Owner, Page, Thing
-from booklet.content.spans import Line, Number, Own, Part, Words, line
+from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, line
 from booklet.content.words.english.basics import EnglishBasics
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
@@ -20,6 +20,7 @@ _NOUNS = {
     Noun.COLUMN: "the column",
     Noun.BLOCK: "the block",
 }
+_MANY = {Noun.ROW, Noun.COLUMN, Noun.SEVERAL}
 _PLACES = {Direction.ACROSS: ("left", "middle", "right"), Direction.DOWN: ("top", "middle", "bottom")}
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
@@ -63,6 +64,12 @@ def lowered(said: Line) -> Line:
             return said
 
 
+def emphasised(said: Line) -> Line:
+    """A line in strong words."""
+    weighed = Words | Own | Number | Extent | Length
+    return tuple(replace(span, weight=Weight.STRONG) if isinstance(span, weighed) else span for span in said)
+
+
 class EnglishThings:
     """What lies on the page, in a sentence."""
 
@@ -71,7 +78,7 @@ class EnglishThings:
         if thing.is_each:
             return line("each")
         if thing.is_it:
-            return line("it")
+            return line("them" if thing.noun in _MANY else "it")
         rings = BASICS.listed(thing.steps)
         if thing.one_of is not None:
             which = f"the {_which(thing.one_of)}"
@@ -82,16 +89,25 @@ class EnglishThings:
             return rings
         return line(_NOUNS.get(thing.noun, "what lies there"), "\u00a0" if rings else "", rings)
 
-    def named(self, thing: Thing) -> Line:
-        """A thing by its name where it has one, even if it was just told of: `it` is then another."""
-        return self.the(replace(thing, is_it=False) if thing.name is not None else thing)
+    def ring(self, thing: Thing) -> Line:
+        """The same by its ring alone, where that can mean nothing else."""
+        is_clear = thing.is_outer and thing.steps and not (thing.is_it or thing.is_each)
+        return BASICS.listed(thing.steps) if is_clear else self.the(thing)
+
+    def some(self, count: Number, name: Own) -> Line:
+        """So many of a supply: `a brass rivet`, `four foam dots`, `four of the twill`."""
+        name = within(name)
+        is_plural = name.text.endswith("s") and not name.text.endswith("ss")
+        if count.value == 1 and is_plural:
+            return line(replace(count, text=_a(name)), " ", replace(name, text=name.text[:-1]))
+        return line(count, " ", name) if is_plural else line(count, " of the ", name)
 
     def edge_of(self, edge: Edge, owner: Owner, *, is_known: bool = False) -> Line:
-        """`the top edge of the rail ②`; of what has just been named, `the rail's top edge`."""
+        """`the top edge of the rail ②`; of what has just been named, `its top edge`."""
         return self._part_of(f"{edge.value} edge", owner, is_known)
 
     def ends_of(self, owner: Owner, edges: Sequence[Edge], known: Thing | None) -> Line:
-        """Two edges of a thing: `the panel's left and right edges`."""
+        """Two edges of a thing: `its left and right edges`."""
         return self._part_of(self.edges(edges), owner, owner == known)
 
     def corner_of(self, corner: Corner, owner: Owner, *, is_known: bool = False) -> Line:
@@ -103,13 +119,9 @@ class EnglishThings:
             return line(f"the {part} of the facing page")
         if isinstance(owner, Page):
             return line(f"the {part} of the page")
-        if owner.is_each or not (owner.is_it or is_known):
-            return line(f"the {part} of ", self.the(owner))
-        if owner.one_of is not None and not owner.is_it:
-            return line(f"that one's {part}")
-        if owner.name is not None:
-            return line("the ", within(owner.name), f"'s {part}")
-        return line(f"{_NOUNS.get(owner.noun, 'it')}'s {part}" if owner.noun in _NOUNS else f"its {part}")
+        if owner.is_it or is_known:
+            return line(f"its {part}")
+        return line(f"the {part} of ", self.ring(owner))
 
     def edges(self, edges: Sequence[Edge]) -> str:
         """`right edge`, `top and right edges`."""
@@ -133,13 +145,22 @@ class EnglishThings:
         return f"the {names} corner{'s' if len(set(corners)) > 1 else ''}"
 
     def _of(self, parts: str, thing: Thing) -> Line:
-        if thing.is_each or (thing.noun in {Noun.ROW, Noun.COLUMN} and thing.is_it):
+        if thing.is_each or (thing.noun in _MANY and thing.is_it):
             return line(f"{parts} of each")
         if thing.is_it:
             return line(parts)
         if thing.noun in {Noun.ROW, Noun.COLUMN}:
             return line(f"{parts} of each of\u00a0", BASICS.listed(thing.steps))
-        return line(f"{parts} of ", self.the(thing))
+        return line(f"{parts} of ", self.ring(thing))
+
+
+def _a(noun: Own) -> str:
+    return "an" if noun.text[:1].lower() in "aeiou" else "a"
+
+
+def a(noun: Own) -> Line:
+    """`a cream mat`, `an inner mat`."""
+    return line(f"{_a(noun)} ", noun)
 
 
 def _which(one: OneOf) -> str:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.content.assembly.lying import Lying, Owner, Thing
+from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
 from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, StepRef, line
 from booklet.content.words.english.assembly.lying import EnglishLying
 from booklet.content.words.english.assembly.things import (
     BASICS,
+    a,
+    emphasised,
     joined,
     large,
     leading,
@@ -21,7 +23,6 @@ from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
 from booklet.placing.details import BandForm
 
-_WAYS = {Direction.ACROSS: "across", Direction.DOWN: "down"}
 # Where an area lies from the pencil line along this edge of it.
 _BESIDE_LINE = {
     Edge.TOP: "below it",
@@ -36,11 +37,10 @@ class EnglishWork(EnglishLying):
 
     # What is taken.
 
-    def piece_head(self, name: Own, count: Number | None, size: Extent) -> Line:
-        """`Carriage band 4 7/8 × 12`, `Three windows 3 1/4 × 4 1/4`."""
+    def piece_head(self, name: Own, count: Number | None) -> Line:
+        """`Carriage band`, `Three windows`."""
         many = int(count.value) if count is not None else 1
-        named = BASICS.several(many, within(name) if count else leading(name))
-        return line(self._count(count), named, " ", size)
+        return line(self._count(count), BASICS.several(many, within(name) if count else leading(name)))
 
     def photo_head(self, count: Number | None, size: Extent) -> Line:
         """`Photo 4 × 6`, `Three photos 3 × 4`."""
@@ -55,14 +55,30 @@ class EnglishWork(EnglishLying):
         return line(leading(name))
 
     def heads(self, heads: Sequence[Line]) -> Line:
-        """Several things that are taken together: `Brass mat, cream mat, photo`."""
+        """Several things that are taken together, in strong words: `Brass mat, cream mat, photo 4 × 6`."""
         spans: list[Part] = []
         for place, head in enumerate(heads):
             spans += [", ", lowered(head)] if place else [head]
-        return line(*spans)
+        return emphasised(line(*spans))
 
     def _count(self, count: Number | None) -> Line:
         return line(large(count), " ") if count is not None else ()
+
+    def the_piece(self, name: Own) -> Line:
+        """A piece that a head has named: `the cream mat`."""
+        return line("the ", within(name))
+
+    def the_pieces(self, count: int, name: Own) -> Line:
+        """Several pieces that a head has named: `the windows`."""
+        return line("the ", BASICS.several(count, within(name)))
+
+    the_photo = line("the photo")
+
+    def a_piece(self, name: Own) -> Line:
+        """One of several pieces that a head has named: `a cream mat`."""
+        return a(within(name))
+
+    a_photo = line("a photo")
 
     def if_you_like(self, said: Line) -> Line:
         """What may be left out."""
@@ -74,15 +90,16 @@ class EnglishWork(EnglishLying):
         """`Leave its right edge unglued for ⑦.`"""
         later = BASICS.listed(steps)
         if not edges:
-            return line(
-                "Do not glue ",
-                self.the(thing),
-                " yet: ",
-                later,
-                " goes under." if len(steps) == 1 else " go under.",
-            )
+            goes = " goes under." if len(steps) == 1 else " go under."
+            return line("Do not glue ", self.the(thing), " yet: ", later, goes)
         if thing.is_it:
             return line(f"Leave its {self.edges(edges)} unglued for\u00a0", later, ".")
+        if thing.is_outer:
+            return line(f"Leave the {self.edges(edges)} unglued for\u00a0", later, ".")
+        if thing.name is not None and thing.one_of is None:
+            return line(
+                "Leave the ", within(thing.name), f"'s {self.edges(edges)} unglued for\u00a0", later, "."
+            )
         return line("Leave ", self.edges_of(edges, thing), " unglued for\u00a0", later, ".")
 
     def do_not_glue(self, thing: Thing, step: StepRef) -> Line:
@@ -111,24 +128,24 @@ class EnglishWork(EnglishLying):
     # Corners and edges.
 
     def round_corners(self, corners: Sequence[Corner], thing: Thing, radius: Length) -> Line:
-        """`Round all four corners to a radius of 1/4 in.`"""
-        return line("Round ", self.corners_of(corners, thing), " to a radius of ", radius, ".")
+        """`Round all four corners, radius 1/4 in.`"""
+        return line("Round ", self.corners_of(corners, thing), ", radius ", radius, ".")
 
     def punch_corners(self, corners: Sequence[Corner], thing: Thing, shape: Own | None) -> Line:
         """`Punch all four corners with a ticket punch.`"""
-        tool = line(f" with {_a(shape)} ", shape, " punch") if shape is not None else ()
+        tool = line(" with ", a(shape), " punch") if shape is not None else ()
         return line("Punch ", self.corners_of(corners, thing), tool, ".")
 
     def punch_hole(self, hole: Hole, lying: Lying) -> Line:
-        """`Punch a 1/4 in hole, its rim 1/4 in from the ticket's right edge, halfway down.`"""
+        """`Punch a 1/4 in hole, the rim 1/4 in from its right edge, halfway down.`"""
         shape = line(hole.shape, " ") if hole.shape is not None else ()
         begun = line("Punch a ", hole.width, " ", shape, "hole")
-        on = () if hole.thing.is_it else line(" in ", self.the(hole.thing))
         if lying.centre is not None:
-            return line(begun, on, ", in the middle.")
+            return line(begun, " in ", self._middle_of(lying.centre.owner), ".")
         known = Lying(lying.holds, on=hole.thing)
         phrases = joined([self.hold(hold, known, to_middle=True) for hold in lying.holds], ", ")
-        return line(begun, on, ", its rim ", phrases, ".")
+        on = () if hole.thing.is_it else line(" in ", self.the(hole.thing))
+        return line(begun, on, ", the rim ", phrases, ".")
 
     def ink(self, edges: Sequence[Edge], thing: Thing) -> Line:
         """`Ink all four edges.`"""
@@ -140,10 +157,10 @@ class EnglishWork(EnglishLying):
 
     # Foam, and whatever the designer says.
 
-    def raise_on(self, thing: Thing, count: Number, *, is_named: bool) -> Line:
-        """`Raise it on four.` of the foam that the head names, else of any."""
-        foam = "" if is_named else f" {BASICS.plural(int(count.value), 'bit')} of foam"
-        return line("Raise ", self.the(thing), " on ", count, foam, ".")
+    def raise_on(self, thing: Thing, foam: Foam, *, is_named: bool) -> Line:
+        """`Raise it on four foam dots.`, of which only the number is told where a head names them."""
+        on = line(foam.count) if is_named else self.some_foam(foam)
+        return line("Raise ", self.the(thing), " on ", on, ".")
 
     def do(self, said: Own, thing: Thing | None) -> Line:
         """The designer's words, and what they are about."""
@@ -159,10 +176,6 @@ class EnglishWork(EnglishLying):
 
     # Blocks.
 
-    def block_head(self, names: Sequence[Own]) -> Line:
-        """The pieces that a block is named by."""
-        return self.heads([line(leading(name)) for name in dict.fromkeys(names)])
-
     def lay_block(self, things: Sequence[Thing], lying: Lying, *, is_new: bool, has_more: bool) -> Line:
         """`Lay the panel ③ and all that lies on it as one block: 3/4 in from the left, 5/8 in down.`"""
         them = "it" if len(things) == 1 else "them"
@@ -170,13 +183,14 @@ class EnglishWork(EnglishLying):
         more = f" and all that lies on {them}" if has_more else ""
         verb = "Lay" if is_new else "Move"
         take = line("Take ", block, f"{more} as one block.")
-        return joined([take, self.handled(lying.handling, "it"), line(self._placed(verb, "it", lying), ".")])
+        it = line("it")
+        return joined([take, self.handled(lying.handling, it), line(self._placed(verb, it, lying), ".")])
 
     # The fold.
 
     def half_here(self, half: HalfHere, lying: Lying) -> Line:
         """What is cut where the pages meet: one part lies here, the other is kept for the facing page."""
-        handled = self.handled(lying.handling, "it")
+        handled = self.handled(lying.handling, line("it"))
         where = line(half.width, " from its left edge") if not half.is_half else line("in half")
         cut = line("Cut it ", where, ".")
         laid = line("Lay the left part with its cut edge on the page's right edge")
@@ -190,14 +204,14 @@ class EnglishWork(EnglishLying):
         laid = line("Lay it with its cut edge on the page's left edge")
         return joined([line(joined([laid, *phrases], ", "), ".")])
 
-    def other_half_head(self, name: Own, facing: Own, size: Extent) -> Line:
+    def other_half_head(self, name: Own, facing: Own) -> Line:
         """The part that the facing page has cut off."""
-        return line("Other half of the ", within(name), " ", size, ", cut on ", facing)
+        return line("Other half of the ", within(name), ", cut on ", facing)
 
     # Ribbon and tape.
 
     def cut_length(self, cut: CutShares) -> Line:
-        """`Cut 13 in: 12 in across, 1/2 in to fold behind at each end.`"""
+        """`Cut 13 in: 12 in and 1/2 in to fold behind at each end.`"""
         begun = line("Cut ", cut.total)
         if cut.allowance is None:
             return line(begun, ".")
@@ -209,8 +223,7 @@ class EnglishWork(EnglishLying):
             case BandForm.BOW:
                 shares = line(cut.net, " for the bow, ", cut.allowance, " to fix it")
             case _:
-                way = _WAYS[cut.direction]
-                shares = line(cut.net, f" {way}, ", cut.allowance, " to fold behind at each end")
+                shares = line(cut.net, " and ", cut.allowance, " to fold behind at each end")
         return line(begun, ": ", shares, ".")
 
     def wrap(self, thing: Thing, lying: Lying, direction: Direction) -> Line:
@@ -219,15 +232,15 @@ class EnglishWork(EnglishLying):
         begun = line("Wrap it round ", self.the(thing), way)
         known = Lying(lying.holds, on=thing)
         phrases = [self.hold(hold, known) for hold in lying.holds]
-        return joined([line(joined([begun, *phrases], ", "), "."), line("Then glue ", self.the(thing), ".")])
+        return joined([line(joined([begun, *phrases], ", "), "."), line("Then glue ", self.ring(thing), ".")])
 
     def loop(self, length: Length, lying: Lying) -> Line:
         """`Fold it to a loop 1 1/2 in long. Fix it ...`"""
-        return line("Fold it to a loop ", length, " long. ", self._placed("Fix", "it", lying), ".")
+        return line("Fold it to a loop ", length, " long. ", self._placed("Fix", line("it"), lying), ".")
 
     def bow(self, lying: Lying) -> Line:
         """`Tie a bow. Fix it ...`"""
-        return line("Tie a bow. ", self._placed("Fix", "it", lying), ".")
+        return line("Tie a bow. ", self._placed("Fix", line("it"), lying), ".")
 
     def along(self, thing: Thing, lying: Lying) -> Line:
         """`Lay it along the strip ③, halfway down.`"""
@@ -273,19 +286,33 @@ class EnglishWork(EnglishLying):
         over = line(" (", repeats.over, " over)") if repeats.over is not None else ()
         return line(times, f" {way}", over)
 
-    # Small things.
+    # Small things.  A brad is measured to where it pierces the paper, what is laid to its middle.
 
-    def scatter(self, count: Number, thing: Owner) -> Line:
-        """`Scatter five over the strip ①.`"""
-        return line("Scatter ", count, " over ", self._centre_name(thing), ".")
-
-    def in_corners(self, corners: Sequence[Corner], thing: Owner, inset: Length, *, is_fixed: bool) -> Line:
-        """`Fix one in each corner, its middle 1/4 in from both edges.`"""
-        every = len(set(corners)) == len(Corner)
-        where = "each corner" if every else f"each of {self.corners(corners)}"
-        of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self._centre_name(thing))
+    def fix(self, lying: Lying, count: Number, name: Own | None, *, is_fixed: bool) -> Line:
+        """`Fix a brass rivet 1/4 in from its top edge, halfway across.`, the name left out after a head."""
+        one = self.some(count, name) if name is not None else line(count)
         verb = "Fix" if is_fixed else "Put"
-        return line(f"{verb} one in {where}", of, ", its middle ", inset, " from both edges.")
+        return line(self._placed(verb, one, lying, to_middle=not is_fixed), ".")
+
+    def scatter(self, count: Number, name: Own | None, thing: Owner) -> Line:
+        """`Scatter five brass stars over the strip ①.`"""
+        them = self.some(count, name) if name is not None else line(count)
+        return line("Scatter ", them, " over ", self._centre_name(thing), ".")
+
+    def in_corners(
+        self, corners: Sequence[Corner], thing: Owner, inset: Length, one: Line, *, is_fixed: bool
+    ) -> Line:
+        """`Fix a brass rivet in each corner, 1/4 in from both edges.`"""
+        every = len(set(corners)) == len(Corner)
+        where = " in each corner" if every else f" in each of {self.corners(corners)}"
+        of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self._centre_name(thing))
+        middle = "" if is_fixed else "its middle "
+        verb = "Fix " if is_fixed else "Put "
+        return line(verb, one, where, of, f", {middle}", inset, " from both edges.")
+
+    def one_of_supply(self, count: Number, name: Own | None) -> Line:
+        """One of a supply, or `one` after a head that names it."""
+        return self.some(count, name) if name is not None else line(count)
 
     # Stitches.
 
@@ -300,7 +327,3 @@ class EnglishWork(EnglishLying):
         end = "left" if seam.edge in {Edge.TOP, Edge.BOTTOM} else "top"
         start = line("Start ", seam.start, f" from the {end} end: ", seam.count, f" {noun} of ", seam.length)
         return joined([where, line(start, between, ".")])
-
-
-def _a(noun: Own) -> str:
-    return "an" if noun.text[:1].lower() in "aeiou" else "a"
