@@ -231,6 +231,22 @@ def test_an_inked_edge_is_dark_just_inside_the_piece_and_nowhere_else(outline: s
         assert rows.max() <= (1.0 if outline == "tag" else 0.1)
 
 
+@pytest.mark.parametrize("edge", ["left", "right", "top", "bottom"])
+@pytest.mark.parametrize("outline", ["rectangle", "circle"])
+def test_only_the_edge_that_is_named_is_inked(edge: str, outline: str) -> None:
+    papers, pieces = cards("4 x 4", outline=outline)
+    steps: list[Data] = [{"place": "card 3", "left": 2, "top": 2}, {"ink": "card 3", "edges": [edge]}]
+    plain, inked = (
+        pixels_of(look_at(*some, ready=pieces, papers=papers)).astype(int) for some in (steps[:1], steps)
+    )
+    rows, columns = np.nonzero((plain != inked).any(axis=2))
+    # In inches from the card's middle; on a circle an arc counts as facing one side up to its diagonals.
+    across, down = columns / (DOTS * INCH) - 4, rows / (DOTS * INCH) - 4
+    towards = {"left": -across, "right": across, "top": -down, "bottom": down}[edge]
+    assert len(towards) > 50
+    assert towards.min() > (1.2 if outline == "circle" else 1.8)
+
+
 def test_a_hole_shows_what_lies_beneath_it() -> None:
     look = look_at(
         {"place": "card 2", "left": 5, "top": 1},
