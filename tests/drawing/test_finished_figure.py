@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -15,7 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from booklet.drawing.layouts.finished_figure import finished_figure, finished_shapes, finished_symbol
+from booklet.drawing.layouts.finished_figure import finished_shapes, finished_symbol
+from booklet.drawing.layouts.finished_pages import draw_finished_pages
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.shapes.affine import translation
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Use, groups
@@ -23,6 +23,7 @@ from booklet.kit.load import load_kit
 from booklet.placing.resolved import resolve_kit
 from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.drawing.rasters import figure_pdf
+from tests.drawing.styles import STYLE
 from tests.kits import Data, make_kit, ready, sheet
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
@@ -114,17 +115,6 @@ def test_what_hangs_over_the_page_is_cut_off() -> None:
     outside[inner - 1 : 1 - inner, inner - 1 : 1 - inner] = False
     assert (pixels[outside] == 255).all()
     assert (pixels[inner + 2 : inner + 20, inner + 2 : inner + 20] == rgb(COLOURS[1])).all()
-
-
-def test_the_figure_of_a_look_is_at_the_scale_that_it_states() -> None:
-    look = look_at({"place": "card 1", "left": 1, "top": 1})
-    twice = replace(look, scale=replace(look.scale, reduction=look.scale.reduction / 2))
-    figure = finished_figure(finished_symbol(look), twice, "page")
-    assert (figure.width, figure.height) == (288.0, 288.0)
-    assert figure.scale == "Scale 1:3"
-    pixels = colours(figure.shapes, figure.width, figure.height, DOTS / 2)
-    assert at(pixels, 1.5, 1.5) == rgb(COLOURS[1])
-    assert at(pixels, 4.9, 3.9) == rgb(COLOURS[1])
 
 
 # Shadows.
@@ -350,7 +340,7 @@ def looks_of(name: str) -> Sequence[Look]:
 @pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
 def test_nothing_in_a_finished_look_is_transparent(name: str) -> None:
     for look in looks_of(name):
-        figure = finished_figure(finished_symbol(look), look, "look")
+        figure = draw_finished_pages([finished_symbol(look)], 144.0, None, STYLE, "look")
         assert_opaque(figure)
 
 
@@ -366,6 +356,7 @@ def assert_opaque(figure: Figure) -> None:
 
 def test_the_same_layout_gives_the_same_look() -> None:
     (first, *_), (second, *_) = looks_of("hill-line"), looks_of("hill-line")
-    assert figure_pdf(finished_figure(finished_symbol(first), first, "look")) == figure_pdf(
-        finished_figure(finished_symbol(second), second, "look")
+    one, other = (
+        draw_finished_pages([finished_symbol(look)], 144.0, None, STYLE, "look") for look in (first, second)
     )
+    assert figure_pdf(one) == figure_pdf(other)

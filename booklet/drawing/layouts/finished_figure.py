@@ -13,11 +13,10 @@ from booklet.drawing.layouts.look import NO_PAPER, Look, ground_at, ground_of, p
 from booklet.drawing.layouts.shadows import shadow_shapes
 from booklet.drawing.papers.photos import photo_shapes
 from booklet.drawing.papers.piece_print import print_of
-from booklet.drawing.shapes.affine import Point, scaling
+from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.figure import (
     Circle,
     Colour,
-    Figure,
     Fill,
     Group,
     Path,
@@ -28,10 +27,8 @@ from booklet.drawing.shapes.figure import (
     Shape,
     Stroke,
     Symbol,
-    Use,
 )
 from booklet.kit.fields import Edge, Face
-from booklet.kit.kit import layout_title
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint
 from booklet.placing.details import Punched
@@ -48,20 +45,6 @@ def finished_symbol(look: Look) -> Symbol:
     page = look.page
     edge = Rect(0, 0, page.width, page.height, None, _PAGE_EDGE)
     return Symbol(f"finished {look.layout.id}", (*finished_shapes(look), edge), page.width, page.height)
-
-
-def finished_figure(symbol: Symbol, look: Look, name: str) -> Figure:
-    """A finished look at the scale of `look`, from a symbol that may have been drawn at another."""
-    page = look.page
-    title = layout_title(look.resolved.kit.layouts[look.layout.index])
-    return Figure(
-        name,
-        page.width,
-        page.height,
-        (Use(symbol, scaling(page.width / symbol.width)),),
-        f"{title}, finished: {len(look.layout.items)} things on their base",
-        look.scale.words,
-    )
 
 
 def finished_shapes(look: Look) -> Iterator[Shape]:

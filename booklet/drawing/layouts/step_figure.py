@@ -44,7 +44,7 @@ _CASING = 0.9
 # Points along an outline and within a thing at which it is seen whether something covers it.
 _STEP, _SAMPLES = 0.8, 14
 _ARROW, _ARROW_WIDTH, _HEAD, _HALF_HEAD, _BENEATH = 17.0, 1.4, 5.2, 2.7, 6.0
-_WIDE = 4.0
+_WIDE, _ROUND = 4.0, 0.5
 
 
 def step_figure_size(size: Size, unit: Unit, scale: Scale) -> tuple[float, float]:
@@ -95,7 +95,7 @@ def _stacked(
                 yield Group(tuple(stencil_area(item, look, style)), look.map(item))
             if _is_outlined(item, own, look):
                 yield Polygon(outline, None, Stroke(style.palette.ink, style.fine_width))
-        elif item.kind is ItemKind.ADDED:
+        elif item.kind is ItemKind.ADDED and item.count == 1 and abs(box.width - box.height) < _ROUND:
             yield Circle(*box.centre, box.height / 2, Fill(WHITE), edge)
         elif item.covers:
             tone = WHITE if item.kind is ItemKind.PHOTO else _pale(paper_tone(item, look))
