@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from booklet.drawing.marks.leaders import Seat, Seating, seat
-from booklet.drawing.marks.placement import Callout, spread
+from booklet.drawing.marks.placement import Callout
 from booklet.drawing.marks.ring import ring_in_text, small_ring_radius
 from booklet.drawing.shapes.affine import Box, Point, bounds_of_boxes
 from booklet.drawing.shapes.figure import (
@@ -43,8 +43,8 @@ _ARROWS, _HEAD, _HALF_HEAD = 8.0, 4.2, 1.5
 _ORIGIN = 1.5
 # How far apart the lines lie that count from either end of one ruler, where they would meet.
 _LANE = 3.6
-# Between the arrows and the flags: deeper where a leader has far to go sideways.
-_CORRIDOR, _SLOPE, _DEEPEST, _GAP = 5.0, 0.3, 13.0, 6.0
+# Between the arrows and the flags, and between two flags.
+_CORRIDOR, _GAP = 5.0, 6.0
 _RING_GAP, _TEXT_GAP, _LINE_GAP = 1.0, 2.6, 1.0
 # Above and below the page flags may stand so far past its corners.
 _PAST = 10.0
@@ -196,7 +196,7 @@ def _running_lines(ruler: _Ruler) -> Iterator[Shape]:
 def _flags(ruler: _Ruler, room: Box) -> tuple[list[Shape], Box]:
     """The flags of a ruler in order along it, each on a leader from its place; and the box about them."""
     labels = sorted((_label(ruler, flag) for flag in ruler.flags), key=lambda label: ruler.place(label.flag))
-    seats = _seats([_callout(ruler, label) for label in labels], _seating(ruler, labels, room))
+    seats = seat([_callout(ruler, label) for label in labels], _seating(ruler, labels, room))
     shapes: list[Shape] = []
     boxes = [ruler.page]
     for label, one in zip(labels, seats, strict=True):
@@ -228,25 +228,6 @@ def _seating(ruler: _Ruler, labels: Sequence[_Label], room: Box) -> Seating:
     low, high = (room.top, room.bottom) if ruler.is_upright else (room.left, room.right)
     gap = _LINE_GAP if ruler.is_upright else _GAP
     return Seating(max(ruler.lanes.values()), deep, _CORRIDOR, gap, low, high)
-
-
-def _seats(callouts: Sequence[Callout], seating: Seating) -> tuple[Seat, ...]:
-    """All in one row where that has room for them, however far they move along it; else in several."""
-    needed = sum(each.before + each.after for each in callouts) + (len(callouts) - 1) * seating.gap
-    if needed > seating.high - seating.low:
-        return seat(callouts, seating)
-    places = spread(callouts, seating.gap, seating.low, seating.high)
-    farthest = max(abs(place - each.at) for place, each in zip(places, callouts, strict=True))
-    near = seating.start + min(max(seating.corridor, _SLOPE * farthest), _DEEPEST)
-    return tuple(
-        Seat(place, near, near + seating.height, _bent(each.at, place, near, seating))
-        for place, each in zip(places, callouts, strict=True)
-    )
-
-
-def _bent(at: float, place: float, near: float, seating: Seating) -> tuple[Point, ...]:
-    end = (place, near - seating.leader_gap)
-    return ((at, 0.0), end) if place == at else ((at, 0.0), (at, seating.start), end)
 
 
 def _label_box(ruler: _Ruler, label: _Label, one: Seat) -> Box:

@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import inf
 
 from booklet.drawing.marks.placement import Callout, spread
-from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.shapes.affine import Point
 
 
 @dataclass(frozen=True)
@@ -50,45 +50,26 @@ class Seating:
 _MOST_ROWS = 4
 
 
-def seat(callouts: Sequence[Callout], seating: Seating, obstacles: Sequence[Box] = ()) -> tuple[Seat, ...]:
-    """Seat callouts, given in order of `at`, in as few rows as keep the leaders short.
+def seat(callouts: Sequence[Callout], seating: Seating) -> tuple[Seat, ...]:
+    """Seat callouts, given in order of `at`, in the fewest rows that have room for them.
 
-    Obstacles are boxes with s across and d down; leaders pass between them and rows lie beyond them.
+    They move along their row as far as it takes; where no number of rows has room, as few as overrun least.
     """
-    if not callouts:
-        return ()
-    beyond = [box for box in obstacles if box.bottom > seating.start]
-    best = _seated(callouts, seating, 1, beyond)
-    cost = _cost(callouts, best, seating)
-    for rows in range(2, min(_MOST_ROWS, len(callouts)) + 1):
-        if cost <= _least_cost(rows, seating):
-            break
-        other = _seated(callouts, seating, rows, beyond)
-        best, cost = min((best, cost), (other, _cost(callouts, other, seating)), key=lambda found: found[1])
-    return best
+    trials = [_seated(callouts, seating, rows) for rows in range(1, min(_MOST_ROWS, len(callouts)) + 1)]
+    return min(trials, key=lambda seats: round(_overrun(callouts, seats, seating), 6), default=())
 
 
-def _least_cost(rows: int, seating: Seating) -> tuple[float, float]:
-    """What so many rows cost where every callout stands right where it belongs."""
-    return 0.0, round(seating.start + rows * (seating.corridor + seating.height), 6)
-
-
-def _cost(callouts: Sequence[Callout], seats: Sequence[Seat], seating: Seating) -> tuple[float, float]:
-    overrun = max(
+def _overrun(callouts: Sequence[Callout], seats: Sequence[Seat], seating: Seating) -> float:
+    """How far the row that is fullest reaches past its ends."""
+    return max(
         max(0.0, seat.at + each.after - seating.high, seating.low - seat.at + each.before)
         for each, seat in zip(callouts, seats, strict=True)
     )
-    shift = max(abs(seat.at - each.at) for each, seat in zip(callouts, seats, strict=True))
-    return round(overrun, 6), round(shift + max(seat.far for seat in seats), 6)
 
 
-def _seated(
-    callouts: Sequence[Callout], seating: Seating, rows: int, obstacles: Sequence[Box]
-) -> tuple[Seat, ...]:
+def _seated(callouts: Sequence[Callout], seating: Seating, rows: int) -> tuple[Seat, ...]:
     leaders: list[list[Point]] = [[(each.at, 0.0), (each.at, seating.start)] for each in callouts]
     depth = seating.start
-    if obstacles:
-        depth = _past_obstacles(callouts, seating, leaders, obstacles)
     seats: dict[int, Seat] = {}
     for row in range(rows):
         outward = [at for at in range(len(callouts)) if at % rows >= row]
@@ -102,20 +83,6 @@ def _seated(
             else:
                 leaders[at] += [(place, near), (place, depth)]
     return tuple(seats[at] for at in range(len(callouts)))
-
-
-def _past_obstacles(
-    callouts: Sequence[Callout], seating: Seating, leaders: Sequence[list[Point]], obstacles: Sequence[Box]
-) -> float:
-    """Lead every leader between the obstacles; returns the depth at which they all lie behind."""
-    passing = [Callout(each.at, seating.gap / 2, seating.gap / 2) for each in callouts]
-    places = _around(passing, spread(passing, seating.gap, seating.low, seating.high), obstacles)
-    corridor = _corridor(seating, leaders, places)
-    near = max(seating.start, min(seating.start + corridor, *(box.top for box in obstacles)))
-    depth = max(near, *(box.bottom for box in obstacles))
-    for leader, place in zip(leaders, places, strict=True):
-        leader += [(place, near), (place, depth)]
-    return depth
 
 
 # A leader that has far to go sideways gets a deeper corridor, so that it does not run along the row.
@@ -137,29 +104,6 @@ def _row_places(
         for at in outward
     ]
     return spread(across, seating.gap, seating.low, seating.high)
-
-
-def _around(callouts: Sequence[Callout], places: Sequence[float], obstacles: Sequence[Box]) -> list[float]:
-    """The places moved off the obstacles, still in order: to the nearer side while there is room for that."""
-    moved: list[float] = []
-    least = -inf
-    for each, place in zip(callouts, places, strict=True):
-        place = _free_place(each, max(place, least + each.before), least, obstacles)
-        moved.append(place)
-        least = place + each.after
-    return moved
-
-
-def _free_place(each: Callout, place: float, least: float, obstacles: Sequence[Box]) -> float:
-    hit = [box for box in obstacles if box.left < place + each.after and place - each.before < box.right]
-    if not hit:
-        return place
-    left_of = min(box.left for box in hit) - each.after
-    right_of = max(box.right for box in hit) + each.before
-    blocked = any(box.left < left_of + each.after and left_of - each.before < box.right for box in obstacles)
-    if not blocked and left_of - each.before >= least and place - left_of < right_of - place:
-        return left_of
-    return _free_place(each, right_of, least, obstacles)
 
 
 def _straightened(points: Sequence[Point]) -> tuple[Point, ...]:
