@@ -29,8 +29,8 @@ class Surface:
     """A page in cells of `CELL` points, row by row from its top left; `shape` is how many rows and columns.
 
     `seen` holds for each item, and for the base (0), the cells of it that nothing covers; `whole` all cells
-    of it.  `artwork` are the cells of printed words and pictures and `faces` the middles of photographs,
-    as far as they are seen.
+    of it.  `artwork` are the cells of printed words and pictures and of bows, `faces` the middles of
+    photographs, as far as they are seen.
     """
 
     shape: tuple[int, int]
@@ -59,6 +59,8 @@ def surface_of(look: Look) -> Surface:
         seen[item.id] = whole[item.id] & ~covered
         for outline in _artwork(item, look):
             artwork |= cells_within(outline, shape) & seen[item.id]
+        if item.id in look.bows:
+            artwork |= seen[item.id]
         if item.kind is ItemKind.PHOTO:
             faces |= cells_within(_faces(item, look), shape) & seen[item.id]
         if item.covers:
@@ -106,25 +108,15 @@ def window_sums(field: Weights | Cells, half: int) -> Weights:
     """
     import numpy as np
 
+    side = 2 * half + 1
     rows, columns = field.shape
-    total = np.zeros((rows + 1, columns + 1))
-    total[1:, 1:] = np.cumsum(np.cumsum(field, axis=0, dtype=float), axis=1)
-    top, bottom = _ends(rows, half)
-    left, right = _ends(columns, half)
-    sums: Weights = (
-        total[np.ix_(bottom, right)]
-        - total[np.ix_(top, right)]
-        - total[np.ix_(bottom, left)]
-        + total[np.ix_(top, left)]
-    )
+    total = np.zeros((rows + side, columns + side))
+    total[half + 1 : half + 1 + rows, half + 1 : half + 1 + columns] = field
+    np.cumsum(total, axis=0, out=total)
+    down = total[side:] - total[:-side]
+    np.cumsum(down, axis=1, out=down)
+    sums: Weights = down[:, side:] - down[:, :-side]
     return sums
-
-
-def _ends(count: int, half: int) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    import numpy as np
-
-    at = np.arange(count)
-    return np.maximum(at - half, 0), np.minimum(at + half + 1, count)
 
 
 def distances(point: Point, surface: Surface) -> Weights:
