@@ -28,7 +28,6 @@ STAGES = (
     "drawing.layouts",
     "content",
     "pages",
-    "pages2",
     "binding",
     "proof",
     "cli",
@@ -226,7 +225,7 @@ NEVER_PRINTED = {
     '<?xml version="1.0" encoding="utf-8" ?>\n',
 }
 # They set type: they break lines, hyphenate and choose quotes, and decide nothing about the kit.
-TYPOGRAPHY = {"booklet.pages2.hyphens", "booklet.pages2.text", "booklet.pages2.type"}
+TYPOGRAPHY = {"booklet.pages.hyphens", "booklet.pages.text", "booklet.pages.type"}
 _READS_TEXT = {
     *("startswith", "endswith", "removeprefix", "removesuffix", "replace"),
     *("split", "rsplit", "partition", "rpartition"),
@@ -305,7 +304,7 @@ def has_text(call: ast.Call) -> bool:
     "stage",
     [
         "content",
-        "pages2",
+        "pages",
         "binding",
         pytest.param(
             "drawing",
@@ -321,7 +320,7 @@ def test_no_sentence_stands_outside_the_words(stage: str) -> None:
     assert list(sentences(sources)) == []
 
 
-@pytest.mark.parametrize("stage", ["content", "pages2"])
+@pytest.mark.parametrize("stage", ["content", "pages"])
 def test_no_decision_reads_words_that_are_printed(stage: str) -> None:
     sources = stage_sources(sources_of_the_project(), stage)
     assert sources

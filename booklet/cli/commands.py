@@ -17,10 +17,10 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
-    from booklet.drawing.shapes.figure import Figure
     from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
     from booklet.kit.source import Source
+    from booklet.pages.booklet import LaidBooklet
     from booklet.placing.resolved import ResolvedKit
 
 # Two kits may be made into one place: there each figure's name begins with its kit's.
@@ -48,13 +48,14 @@ def check(options: Namespace) -> Exit:
 
 def draw(options: Namespace) -> Exit:
     """Write every figure of the booklet as SVG, of a kit with errors too: they may be what is to be seen."""
+    from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
     spec = _spec(options)
     with progress() as tell:
         loaded, resolved = _load_and_resolve(spec)
         tell("Drawing the figures")
-        written = write_files(options.out, _drawn(resolved, spec.stem))
+        written = write_files(options.out, _figure_files(make_booklet(resolved), spec.stem))
     _tell_written(written, spec.stem)
     return _tell_findings(loaded.source, kit_findings(resolved))
 
@@ -62,6 +63,7 @@ def draw(options: Namespace) -> Exit:
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables."""
     from booklet.cli.report import has_errors
+    from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
     spec = _spec(options)
@@ -71,8 +73,12 @@ def make(options: Namespace) -> Exit:
         ended = _tell_findings(loaded.source, findings)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return ended
-    with run_in_fork(lambda: _drawn(resolved, spec.stem)) as figures, progress() as tell:
-        written = write_files(options.out, {**_printed(resolved, spec.stem, options, tell), **figures()})
+    with progress() as tell:
+        tell("Laying out the pages")
+        booklet = make_booklet(resolved)
+        with run_in_fork(lambda: _figure_files(booklet, spec.stem)) as figures:
+            printed = _printed(resolved, booklet, spec.stem, options, tell)
+            written = write_files(options.out, {**printed, **figures()})
     _tell_written(written, spec.stem)
     return _tell_findings(loaded.source, findings)
 
@@ -118,23 +124,16 @@ def _load_and_resolve(spec: Path) -> tuple[LoadedKit, ResolvedKit]:
     return loaded, resolve_kit(loaded)
 
 
-def _drawn(resolved: ResolvedKit, stem: str) -> dict[str, bytes]:
-    """Every figure by the name of its file."""
-    from booklet.pages.booklet import draw_figures
-
-    return _figure_files(draw_figures(resolved), stem)
-
-
-def _printed(resolved: ResolvedKit, stem: str, options: Namespace, tell: Tell) -> dict[str, bytes]:
+def _printed(
+    resolved: ResolvedKit, booklet: LaidBooklet, stem: str, options: Namespace, tell: Tell
+) -> dict[str, bytes]:
     """The booklet to read and to print, and its tables, by the names of their files."""
     from booklet.binding.impose import Flip, print_at_home
     from booklet.cli.tables import sorting_csv, supplies_csv
-    from booklet.pages.booklet import make_booklet
+    from booklet.pages.booklet import write_booklet
 
-    tell("Laying out the pages")
-    booklet = make_booklet(resolved)
     tell("Drawing the pages")
-    pdf = booklet.pdf(options.draft)
+    pdf = write_booklet(booklet, options.draft)
     tell("Arranging the pages for printing")
     return {
         f"{stem}-read.pdf": pdf,
@@ -144,9 +143,12 @@ def _printed(resolved: ResolvedKit, stem: str, options: Namespace, tell: Tell) -
     }
 
 
-def _figure_files(figures: Sequence[Figure], stem: str) -> dict[str, bytes]:
+def _figure_files(booklet: LaidBooklet, stem: str) -> dict[str, bytes]:
+    """Every figure that is drawn to a scale, by the name of its file."""
     from booklet.drawing.writers.svg_writer import figure_svgs
+    from booklet.pages.booklet import figures_of
 
+    figures = figures_of(booklet)
     names = file_names(f"{stem}-{figure.name}" for figure in figures)
     return {
         f"{_FIGURES}/{name}.svg": svg.encode() for name, svg in zip(names, figure_svgs(figures), strict=True)

@@ -1,71 +1,81 @@
-"""The booklet: every section in its order, every page in its place, written as one PDF."""
+"""A booklet: a document laid out on pages, and written as a PDF."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
-from booklet.drawing.shapes.figure import Figure
-from booklet.pages.book import Book, open_book
-from booklet.pages.box import box_blocks
-from booklet.pages.cover import cover_page
-from booklet.pages.cut_aparts import cut_apart_blocks
-from booklet.pages.cutting import cut_figures, cutting_blocks
-from booklet.pages.fillers import back_cover, filler_pages
-from booklet.pages.layouts import layout_blocks, layout_figures
-from booklet.pages.page import Block, Page, arrange
-from booklet.pages.pile import pile_blocks
-from booklet.pages.reading import reading_blocks
-from booklet.pages.scale import choose_scale
-from booklet.pages.sorting import pocket_blocks, sorting_blocks
-from booklet.pages.supplies import supply_blocks
-from booklet.pages.write import Imprint, write_pages
+from booklet.content.artist import Artist, draw, measure
+from booklet.content.blocks import Document
+from booklet.content.document import document
+from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.shapes.figure import Colour, Figure
+from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
+from booklet.kit.kit import PageFormat
+from booklet.pages.boxes import FigureBox, all_in
+from booklet.pages.compose import Page, compose
+from booklet.pages.grid import GRIDS
+from booklet.pages.setup import Draw, Measure, PageSetup
+from booklet.pages.type import TypeSizes, make_styles
+from booklet.pages.write import write_pages
 from booklet.placing.resolved import ResolvedKit
 
 
 @dataclass(frozen=True)
-class Booklet:
+class LaidBooklet:
     """A booklet laid out: its pages in reading order."""
 
-    book: Book
+    setup: PageSetup
     pages: tuple[Page, ...]
 
-    def pdf(self, draft: bool = False) -> bytes:
-        """The PDF in reading order, the same bytes for the same kit; a draft is marked on every page."""
-        book = self.book
-        return write_pages(self.pages, book.grid, book.palette, _imprint(book.resolved), draft)
 
-
-def make_booklet(resolved: ResolvedKit) -> Booklet:
-    """Lay out the whole booklet."""
-    book = open_book(resolved, choose_scale(resolved))
-    return Booklet(book, lay_out(book))
-
-
-def draw_figures(resolved: ResolvedKit) -> tuple[Figure, ...]:
-    """Every figure that is worth a file of its own, as the pages show it, without laying out all of them."""
-    book = open_book(resolved, choose_scale(resolved))
-    return (*cut_figures(book), *layout_figures(book))
-
-
-def lay_out(book: Book) -> tuple[Page, ...]:
-    """Every page in reading order, a multiple of four of them."""
-    cover = Block((cover_page(book),))
-    sections = (
-        cover,
-        *box_blocks(book),
-        *pile_blocks(book),
-        *reading_blocks(book),
-        *cutting_blocks(book),
-        *cut_apart_blocks(book),
-        *sorting_blocks(book),
-        *pocket_blocks(book),
-        *layout_blocks(book),
-        *supply_blocks(book),
-    )
-    return arrange(sections, filler_pages(book), back_cover(book))
-
-
-def _imprint(resolved: ResolvedKit) -> Imprint:
+def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
+    """Lay out the booklet of a kit.  Raises PageOverflowError for words that no page holds."""
     kit = resolved.kit
-    dated = f"{kit.title}, {kit.month}" if kit.month else kit.title
-    return Imprint(dated, kit.publisher, "Cutting and assembly instructions")
+    accent = Colour(kit.accent)
+    papers = KitPapers(kit, resolved.folder)
+    artist = Artist(resolved, language, papers, DrawingStyle(palette=palette_from_accent(accent)))
+    said = document(resolved, language)
+    return lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
+
+
+def open_setup(
+    document: Document, page: PageFormat, accent: Colour, draw: Draw, measure: Measure
+) -> PageSetup:
+    """Settle how a document's pages look, from their format and the accent colour."""
+    palette, sizes = palette_from_accent(accent), TypeSizes()
+    return PageSetup(
+        document=document,
+        grid=GRIDS[page],
+        sizes=sizes,
+        palette=palette,
+        styles=make_styles(palette, sizes, document.language),
+        drawing=DrawingStyle(palette=palette),
+        draw=draw,
+        measure=measure,
+    )
+
+
+def lay_out(
+    document: Document, page: PageFormat, accent: Colour, draw: Draw, measure: Measure
+) -> LaidBooklet:
+    """Lay a document out on pages of a format, a multiple of four of them.
+
+    `draw` draws the figures that it asks for.  Raises PageOverflowError, which names the section, for words
+    that no page holds.
+    """
+    setup = open_setup(document, page, accent, draw, measure)
+    return LaidBooklet(setup, compose(setup))
+
+
+def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
+    """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
+    return write_pages(laid.setup, laid.pages, is_draft)
+
+
+def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:
+    """Every figure that is drawn to a scale, as the pages show it and in their order, each name once."""
+    flowables = (each for page in laid.pages for placed in page.column for each in all_in(placed.flowable))
+    figures = (each.figure for each in flowables if isinstance(each, FigureBox))
+    return tuple({figure.name: figure for figure in figures if figure.scale}.values())

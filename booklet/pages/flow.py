@@ -1,167 +1,242 @@
-"""Flowables of our own: figures, things side by side, step lines with a marker and a box to tick."""
+"""Flowables laid under one another, and broken over pages: what is kept together stays together."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any, cast
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Protocol, runtime_checkable
 
-from reportlab.lib.colors import HexColor
-from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, PageBreak
 
-from booklet.drawing.shapes.figure import Colour, Figure
-from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
+from booklet.kit.errors import KitError
 
-
-class BookCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
-    """A canvas that knows what figures have put into the document, and on which page each anchor lies."""
-
-    def __init__(self, *args: Any, page_of: dict[str, int], **options: Any) -> None:
-        super().__init__(*args, **options)
-        self.resources = PdfResources(self)
-        self.page_of = page_of
+# What sums of heights may be off by, in points.
+_LEEWAY = 1e-6
+_ENDLESS = 100_000.0
 
 
-class FigureBox(Flowable):  # type: ignore[misc]
-    """A figure as a flowable, at its own size."""
-
-    def __init__(self, figure: Figure, align: str = "LEFT") -> None:
-        super().__init__()
-        self.figure = figure
-        self.hAlign = align
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
-        """Its own size, whatever room there is."""
-        self.room = width
-        return self.figure.width, self.figure.height
-
-    def draw(self) -> None:
-        """Replay the figure at the flowable's place."""
-        canvas = cast(BookCanvas, self.canv)
-        draw_figure(self.figure, canvas.resources, 0.0, self.figure.height)
+class PageOverflowError(KitError):
+    """Something is higher than a page and cannot be split."""
 
 
-class Stack(Flowable):  # type: ignore[misc]
-    """Flowables one under another that stay together; `height` is known once it is wrapped."""
+@dataclass(frozen=True)
+class Placed:
+    """A flowable with its place: its top left corner, in points from the top left of its room, y down."""
 
-    def __init__(self, parts: Sequence[Flowable], gap: float = 0.0) -> None:
-        super().__init__()
-        self.parts = tuple(parts)
-        self.gap = gap
+    flowable: Flowable
+    x: float
+    y: float
+    width: float
+    height: float
 
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """As wide as the room, as high as the parts and the gaps between them."""
-        self.heights = [part.wrap(width, height)[1] for part in self.parts]
-        self.height = sum(self.heights) + self.gap * max(len(self.parts) - 1, 0)
-        return width, self.height
+    @property
+    def bottom(self) -> float:
+        """Where it ends."""
+        return self.y + self.height
 
-    def draw(self) -> None:
-        """Draw the parts downwards."""
-        y = self.height
-        for part, height in zip(self.parts, self.heights, strict=True):
-            part.drawOn(self.canv, 0, y - height)
-            y -= height + self.gap
+    def moved(self, down: float) -> Placed:
+        """The same, further down."""
+        return Placed(self.flowable, self.x, self.y + down, self.width, self.height)
 
 
-class Beside(Flowable):  # type: ignore[misc]
-    """Flowables side by side, each in a column of its own width, their tops in line."""
+@runtime_checkable
+class Growing(Protocol):
+    """A flowable that can take the room that a page has to spare, or a part of it."""
 
-    def __init__(self, columns: Sequence[tuple[Flowable, float]], gutter: float) -> None:
-        super().__init__()
-        self.columns = tuple(columns)
-        self.gutter = gutter
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
-        """As wide as the columns, as high as the highest."""
-        self.heights = [part.wrap(column, height)[1] for part, column in self.columns]
-        total = sum(column for _, column in self.columns) + self.gutter * (len(self.columns) - 1)
-        self.height = max(self.heights, default=0.0)
-        return total, self.height
-
-    def draw(self) -> None:
-        """Draw the columns from the left."""
-        x = 0.0
-        for (part, column), height in zip(self.columns, self.heights, strict=True):
-            part.drawOn(self.canv, x, self.height - height)
-            x += column + self.gutter
+    def grown(self, spare: float) -> Flowable:
+        """The same, higher by at most `spare` points."""
 
 
-class Rule(Flowable):  # type: ignore[misc]
-    """A thin line across the column."""
-
-    def __init__(self, colour: Colour, weight: float = 0.75, before: float = 3.0, after: float = 6.0) -> None:
-        super().__init__()
-        self.colour = colour
-        self.weight = weight
-        self.before = before
-        self.after = after
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
-        """As wide as the column."""
-        self.width = width
-        return width, self.before + self.after
-
-    def draw(self) -> None:
-        """Draw the line."""
-        self.canv.setStrokeColor(HexColor(self.colour.hex))
-        self.canv.setLineWidth(self.weight)
-        self.canv.line(0, self.after, self.width, self.after)
+Column = tuple[Placed, ...]
+# What makes the head of a page on which a story goes on, another for every page.
+Head = Callable[[], Sequence[Flowable]]
 
 
-class Gap(Flowable):  # type: ignore[misc]
-    """White space of a given height; dropped at the top of a page."""
-
-    def __init__(self, height: float) -> None:
-        super().__init__()
-        self.space = height
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
-        """As wide as the column."""
-        return width, self.space
-
-    def draw(self) -> None:
-        """Nothing shows."""
+def stacked(story: Sequence[Flowable], width: float, top: float = 0.0) -> Column:
+    """Flowables under one another in a column as high as they need; of two spaces the larger counts."""
+    placed: list[Placed] = []
+    for flowable in story:
+        placed.append(_place(flowable, placed, width, top, _ENDLESS))
+    return tuple(placed)
 
 
-class PageReference(Flowable):  # type: ignore[misc]
-    """The number of the page on which something begins, known when the booklet is drawn; right-aligned."""
-
-    def __init__(self, anchor: str, font: str, size: float, colour: Colour) -> None:
-        super().__init__()
-        self.anchor = anchor
-        self.font = font
-        self.size = size
-        self.colour = colour
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
-        """One line as wide as the column."""
-        self.width = width
-        return width, self.size * 1.3
-
-    def draw(self) -> None:
-        """Write the number, and link it to its page."""
-        canvas = cast(BookCanvas, self.canv)
-        canvas.setFont(self.font, self.size)
-        canvas.setFillColor(HexColor(self.colour.hex))
-        canvas.drawRightString(self.width, self.size * 0.3, str(canvas.page_of[self.anchor]))
-        canvas.linkRect("", self.anchor, (0, 0, self.width, self.size * 1.3), relative=1)
+def tightened(story: Sequence[Flowable], part: float) -> list[Flowable]:
+    """Flowables with the spaces between them in some part of what they are; they are changed themselves."""
+    for flowable in story if part != 1.0 else ():
+        flowable.spaceBefore = part * flowable.getSpaceBefore()
+        flowable.spaceAfter = part * flowable.getSpaceAfter()
+    return list(story)
 
 
-class TickBox(Flowable):  # type: ignore[misc]
-    """An empty square to tick."""
+def column_height(column: Column) -> float:
+    """Where the last flowable of a column ends."""
+    return column[-1].bottom if column else 0.0
 
-    def __init__(self, colour: Colour, side: float = 9.0, drop: float = 2.4) -> None:
-        super().__init__()
-        self.colour = colour
-        self.side = side
-        self.drop = drop
 
-    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
-        """As wide as the box."""
-        return self.side, self.side + self.drop
+def story_height(story: Sequence[Flowable], width: float) -> float:
+    """How high a story stands in one column."""
+    return column_height(stacked(story, width))
 
-    def draw(self) -> None:
-        """Draw the box."""
-        self.canv.setStrokeColor(HexColor(self.colour.hex))
-        self.canv.setLineWidth(0.75)
-        self.canv.rect(0.4, 0, self.side - 0.8, self.side - 0.8, stroke=1, fill=0)
+
+def _place(flowable: Flowable, above: Sequence[Placed], width: float, top: float, room: float) -> Placed:
+    y = top
+    if above:
+        last = above[-1]
+        y = last.bottom + max(last.flowable.getSpaceAfter(), flowable.getSpaceBefore(), 0.0)
+    wide, high = flowable.wrap(width, max(room - y, 0.0))
+    spare = max(width - wide, 0.0)
+    x = {"CENTER": spare / 2, "RIGHT": spare}.get(getattr(flowable, "hAlign", ""), 0.0)
+    return Placed(flowable, x, y, wide, high)
+
+
+@dataclass
+class _Page:
+    """A page as it fills."""
+
+    width: float
+    height: float
+    placed: list[Placed]
+    head: int
+
+    @property
+    def is_fresh(self) -> bool:
+        """Whether nothing but its head is on it."""
+        return len(self.placed) == self.head
+
+    def fits(self, group: Sequence[Flowable]) -> bool:
+        """Whether flowables fit below what is there."""
+        placed = list(self.placed)
+        for flowable in group:
+            placed.append(_place(flowable, placed, self.width, 0.0, self.height))
+        return placed[-1].bottom <= self.height + _LEEWAY
+
+    def add(self, group: Sequence[Flowable]) -> None:
+        for flowable in group:
+            self.placed.append(_place(flowable, self.placed, self.width, 0.0, self.height))
+
+
+def break_story(
+    story: Sequence[Flowable], width: float, height: float, later: Head = tuple
+) -> tuple[Column, ...]:
+    """Lay flowables downwards, page after page, each later one under its head; split what can be split.
+
+    What is kept with the next never ends a page; what is optional stands where that takes no further page.
+    Raises PageOverflowError for what neither fits a page nor can be split.
+    """
+    given: set[object] = {None}
+    columns = _broken(_of_groups(story, given), width, height, later)
+    for group in _optional_groups(story):
+        tried = _broken(_of_groups(story, {*given, group}), width, height, later)
+        if len(tried) <= len(columns):
+            given.add(group)
+            columns = tried
+    return columns
+
+
+def _group(flowable: Flowable) -> object:
+    """What a flowable is left out with where a page has no room; None where it is never left out."""
+    return getattr(flowable, "optional_group", None)
+
+
+def _optional_groups(story: Sequence[Flowable]) -> list[object]:
+    return list(dict.fromkeys(group for group in map(_group, story) if group is not None))
+
+
+def _of_groups(story: Sequence[Flowable], groups: set[object]) -> list[Flowable]:
+    return [flowable for flowable in story if _group(flowable) in groups]
+
+
+def _broken(story: Sequence[Flowable], width: float, height: float, later: Head) -> tuple[Column, ...]:
+    pages: list[_Page] = []
+
+    def begin() -> _Page:
+        head = list(stacked(later(), width)) if pages else []
+        pages.append(_Page(width, height, head, len(head)))
+        return pages[-1]
+
+    waiting = list(story)
+    page = begin()
+    while waiting:
+        if isinstance(waiting[0], PageBreak):
+            waiting.pop(0)
+            if not page.is_fresh and waiting:
+                page = begin()
+            continue
+        group = _kept_together(waiting)
+        if page.fits(group):
+            page.add(group)
+            del waiting[: len(group)]
+            continue
+        parts = _split(page, group)
+        if parts:
+            page.add([*group[:-1], parts[0]])
+            waiting[: len(group)] = parts[1:]
+        elif not page.is_fresh:
+            page = begin()
+        elif len(group) > 1:
+            page.add(group[:1])
+            del waiting[0]
+        else:
+            raise PageOverflowError(_too_high(group[0], width, height))
+    return tuple(tuple(page.placed) for page in pages)
+
+
+def _kept_together(waiting: Sequence[Flowable]) -> list[Flowable]:
+    """The first flowable, and as long as each is kept with the next, that one too."""
+    group = [waiting[0]]
+    for following in waiting[1:]:
+        if not group[-1].getKeepWithNext() or isinstance(following, PageBreak):
+            break
+        group.append(following)
+    return group
+
+
+def _split(page: _Page, group: Sequence[Flowable]) -> list[Flowable]:
+    """The last of a group in two or more parts, where the others and the first part fit; else nothing."""
+    *kept, last = group
+    if kept and not page.fits(kept):
+        return []
+    placed = list(page.placed)
+    for flowable in kept:
+        placed.append(_place(flowable, placed, page.width, 0.0, page.height))
+    y = _place(last, placed, page.width, 0.0, page.height).y
+    if page.height - y <= 0:
+        return []
+    parts = list(last.split(page.width, page.height - y))
+    return parts if len(parts) > 1 and page.fits([*kept, parts[0]]) else []
+
+
+def _too_high(flowable: Flowable, width: float, height: float) -> str:
+    high = flowable.wrap(width, height)[1]
+    return (
+        f"what belongs together is {high:.0f} pt high, and a page has room for {height:.0f} pt; "
+        "shorten its words"
+    )
+
+
+def join(column: Column, story: Sequence[Flowable], width: float, height: float) -> Column | None:
+    """A page with a further story below what is on it; None where that does not fit.
+
+    What is optional gives way to the story, and stays where there is room for both.
+    """
+    flowables = [*(placed.flowable for placed in column), *story]
+    given: set[object] = {None}
+    joined = stacked(_of_groups(flowables, given), width)
+    if column_height(joined) > height + _LEEWAY:
+        return None
+    for group in _optional_groups(flowables):
+        tried = stacked(_of_groups(flowables, {*given, group}), width)
+        if column_height(tried) <= height:
+            given.add(group)
+            joined = tried
+    return joined
+
+
+def fill(column: Column, width: float, height: float) -> Column:
+    """A page's column with what grows on it taking the room to spare: first what comes last."""
+    story = [placed.flowable for placed in column]
+    for at in reversed(range(len(story))):
+        spare = height - column_height(stacked(story, width))
+        if spare > 0 and isinstance(story[at], Growing):
+            story[at] = story[at].grown(spare)
+    return stacked(story, width)

@@ -1,4 +1,4 @@
-"""The page: its size, its margins, and the sizes of type on it."""
+"""The page: its trimmed size, its margins, and what stands in them."""
 
 from __future__ import annotations
 
@@ -12,7 +12,8 @@ from booklet.kit.kit import PageFormat
 class Grid:
     """A page in points: trimmed size and margins; `inner` is the margin at the fold.
 
-    The type area hangs from the top margin; the folio stands in the bottom one.
+    The type area hangs from the top margin; the folio stands in the bottom one, the mark of a sheet or a
+    pocket in the outer one.
     """
 
     width: float
@@ -39,24 +40,6 @@ class Grid:
 
 # Half letter is 5 1/2 x 8 1/2 in (ASME Y14.1's A size, halved); A5 is 148 x 210 mm (ISO 216).
 GRIDS = {
-    PageFormat.HALF_LETTER: Grid(396.0, 612.0, inner=36.0, outer=32.0, top=33.0, bottom=40.0),
-    PageFormat.A5: Grid(mm(148), mm(210), inner=38.0, outer=36.0, top=32.0, bottom=40.0),
+    PageFormat.HALF_LETTER: Grid(396.0, 612.0, inner=36.0, outer=31.0, top=29.0, bottom=34.0),
+    PageFormat.A5: Grid(mm(148), mm(210), inner=36.0, outer=32.0, top=28.0, bottom=34.0),
 }
-
-
-@dataclass(frozen=True)
-class TypeSizes:
-    """Font sizes in points.  Nothing that is read is set under 9 pt."""
-
-    body: float = 10.0
-    leading: float = 13.2
-    small: float = 9.0
-    small_leading: float = 11.6
-    lead: float = 11.0
-    lead_leading: float = 14.4
-    kicker: float = 10.0
-    title: float = 21.0
-    heading: float = 11.0
-    subtitle: float = 15.0
-    step: float = 9.2
-    step_leading: float = 11.3

@@ -37,7 +37,7 @@ sys.path.insert(0, str(ROOT))
 
 from booklet.cli.main import main, raise_gc_threshold  # noqa: E402 (a checkout need not be installed)
 from booklet.pages import write  # noqa: E402
-from booklet.pages.flow import BookCanvas  # noqa: E402
+from booklet.pages.canvas import BookletCanvas  # noqa: E402
 
 GOAL = 2.5
 # What the canvas hands out to be drawn on, and then takes back as an argument.
@@ -56,10 +56,10 @@ class Recorder:
         self._numbers: dict[int, int] = {}
         self._kept: list[Any] = []  # so that no two objects can have the same id
 
-    def canvas(self, out: BytesIO, **options: Any) -> BookCanvas:
+    def canvas(self, out: BytesIO, **options: Any) -> BookletCanvas:
         """A canvas of the booklet whose calls are kept from now on."""
         self.options = {name: value for name, value in options.items() if name != "page_of"}
-        made = BookCanvas(out, **options)
+        made = BookletCanvas(out, **options)
         self._number(made)
         return made
 
@@ -114,7 +114,7 @@ def recording() -> Iterator[Recorder]:
     """Keep what is drawn on the booklet's canvas for a while."""
     recorder = Recorder()
     with ExitStack() as stack:
-        stack.enter_context(patch.object(write, "BookCanvas", recorder.canvas))
+        stack.enter_context(patch.object(write, "BookletCanvas", recorder.canvas))
         for kind in dict.fromkeys(base for drawn in (Canvas, *_HANDED_OUT) for base in drawn.__mro__[:-1]):
             for name, method in vars(kind).copy().items():
                 if isinstance(method, FunctionType) and name != "__init__":

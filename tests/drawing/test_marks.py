@@ -10,23 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, MultiPolygon, Polygon, box
 
-from booklet.drawing.cutting.cut_chips import StripChip, line_chip, line_chip_size
-from booklet.drawing.marks.marker import (
-    Chip,
-    chip_size,
-    cut_marker,
-    marker_radius,
-    piece_chip,
-    placing_marker,
-    pocket_chip,
-    tick_box,
-)
+from booklet.drawing.marks.marker import cut_marker, pocket_chip
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Circle, Group, Rect, Text, walk
+from booklet.drawing.shapes.figure import Circle, Text, walk
 from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.style import DrawingStyle
 from tests.drawing.overlaps import straight_steps
-from tests.drawing.readings import text_boxes
 
 STYLE = DrawingStyle()
 
@@ -73,9 +62,8 @@ def test_hatching_runs_at_forty_five_degrees_and_keeps_its_distance() -> None:
 
 
 @pytest.mark.parametrize("number", ["1", "9", "12", "28", "104"])
-@pytest.mark.parametrize("make", [cut_marker, placing_marker])
-def test_a_numeral_fits_its_disc(number: str, make: type) -> None:
-    group: Group = make(30, 40, number, STYLE)
+def test_a_numeral_fits_its_disc(number: str) -> None:
+    group = cut_marker(30, 40, number, STYLE)
     (text,) = [leaf for leaf, _ in walk([group]) if isinstance(leaf, Text)]
     disc = min((leaf for leaf, _ in walk([group]) if isinstance(leaf, Circle)), key=lambda disc: disc.radius)
     half_height = text.size * 0.656 / 2
@@ -84,44 +72,13 @@ def test_a_numeral_fits_its_disc(number: str, make: type) -> None:
     assert text.y - half_height == pytest.approx(40), "in the middle of the disc"
 
 
-def test_a_cut_marker_is_filled_and_a_placing_marker_open() -> None:
+def test_a_cut_marker_is_filled() -> None:
     filled = [leaf for leaf, _ in walk([cut_marker(0, 0, "1", STYLE)]) if isinstance(leaf, Circle)]
-    opened = [leaf for leaf, _ in walk([placing_marker(0, 0, "1", STYLE)]) if isinstance(leaf, Circle)]
-    accent, paper = STYLE.palette.accent, STYLE.palette.paper
-    assert [disc.fill.colour for disc in filled if disc.fill] == [accent]
-    assert {disc.fill.colour for disc in opened if disc.fill} == {paper}
-    assert max(disc.radius for disc in opened) == marker_radius(STYLE)
+    assert [disc.fill.colour for disc in filled if disc.fill] == [STYLE.palette.accent]
 
 
-@pytest.mark.parametrize(("label", "note"), [("A", ""), ("A", "→ 1"), ("12C", "pocket 3")])
-def test_a_chip_holds_its_words(label: str, note: str) -> None:
-    chip = piece_chip((50, 60), label, note, STYLE)
-    assert (chip.box.width, chip.box.height) == pytest.approx(chip_size(label, note, STYLE))
-    assert_holds(chip, [part for part in (label, note) if part])
-
-
-@pytest.mark.parametrize("upright", [False, True])
-def test_a_chip_on_one_line_holds_its_words_lying_and_upright(upright: bool) -> None:
-    strip = StripChip("12C", "2 × 12", "pocket\n3", Box(0, 0, 20, 200))
-    chip = line_chip(strip, 50, 60, STYLE, upright=upright)
-    width, height = line_chip_size(strip, STYLE)
-    assert (chip.box.width, chip.box.height) == pytest.approx((height, width) if upright else (width, height))
-    assert_holds(chip, ["12C", "2 × 12  pocket 3"])
-
-
-def assert_holds(chip: Chip, words: list[str]) -> None:
-    """The chip stands about (50, 60), and its words within it."""
-    assert chip.box.centre == pytest.approx((50, 60))
-    found = text_boxes(chip.shapes)
-    assert [text.text for text, _ in found] == words
-    assert all(chip.box.grown(1).holds(inked) for _, inked in found)
-
-
-def test_pockets_and_tick_boxes_stand_where_asked() -> None:
+def test_a_pocket_stands_where_asked() -> None:
     pocket = pocket_chip(10, 20, "12", STYLE)
     assert (pocket.box.left, pocket.box.top) == (10, 20)
     (number,) = [leaf for leaf, _ in walk(pocket.shapes) if isinstance(leaf, Text)]
     assert pocket.box.left < number.box.left < number.box.right < pocket.box.right
-    square = tick_box(1, 2, 9, STYLE)
-    assert isinstance(square, Rect)
-    assert square.box == Box(1, 2, 10, 11)

@@ -1,139 +1,84 @@
-"""The cover: its title, and every finished layout however many there are."""
+"""The covers."""
 
 from __future__ import annotations
 
-from itertools import combinations
-from typing import Any
-
 import pytest
 
-from booklet.drawing.shapes.affine import Box
-from booklet.kit.spreads import spreads
-from booklet.pages.book import Book
-from booklet.pages.cover import cover_page
-from booklet.pages.flow import FigureBox
-from booklet.pages.page import Page, PageOverflowError
-from tests.kits import Data, make_kit, ready, sheet
-from tests.pages.front import SMALL, assert_well_set, book_of, demo, parts_of, words_of
-from tests.pages.kits import book_of_kit
+from booklet.content.blocks import Arrangement, Block, Card, Cards, CardStyle, Section
+from booklet.content.figures import FinishedPages, PaperStrips, PrintCheck
+from booklet.content.spans import line
+from booklet.kit.errors import KitError
+from booklet.pages.boxes import FigureBox
+from booklet.pages.cover import TicketStrip, back_cover, front_cover
+from booklet.pages.flow import column_height
+from tests.pages.documents import document, picture, read, said_on, section, setup_of, text, words
+
+SETUP = setup_of(document())
+HEIGHT = SETUP.grid.text_height
 
 
-def book_with(alone: int, facing: int = 0, **more: Any) -> Book:
-    """A kit of so many layouts that lie alone, after so many spreads of two."""
-    layouts: list[Data] = []
-    for n in range(facing):
-        layouts += [layout(f"left {n}", facing=f"right {n}"), layout(f"right {n}")]
-    layouts += [layout(f"alone {n}") for n in range(alone)]
-    base = {**ready("base", count=len(layouts), size="12 x 12")}
-    return book_of_kit(make_kit(sheet(id="extra", paper="plain"), layouts=layouts, ready=[base], **more))
+def cover(*blocks: Block, title: str = "Low Tide", lead: str = "2 layouts") -> Section:
+    return section(
+        "cover",
+        *blocks,
+        title=title,
+        arrangement=Arrangement.FRONT_COVER,
+        kicker=line("Harbour Paper · June"),
+        lead=line(lead),
+    )
 
 
-def layout(id: str, **more: object) -> Data:
-    return {"id": id, "pocket": 1, "base": "base", "steps": [], **more}
+def tickets(count: int) -> Cards:
+    cards = tuple(
+        Card(picture(FinishedPages((2 * at, 2 * at + 1))), (line(f"Ebb {at}"),)) for at in range(count)
+    )
+    return Cards(cards, CardStyle.BELOW, 2)
 
 
-def looks(page: Page) -> list[Box]:
-    """Where the looks lie, from the top left of the type area, read off the flowables."""
-    boxes = []
-    for laid in page.laid:
-        columns = getattr(laid.flowable, "columns", [(laid.flowable, laid.width)])
-        x = laid.x
-        for part, width in columns:
-            if isinstance(part, FigureBox):
-                boxes.append(Box(x, laid.y, x + part.figure.width, laid.y + part.figure.height))
-            x += width + getattr(laid.flowable, "gutter", 0.0)
-    return boxes
+HERO = picture(FinishedPages((0, 1)))
 
 
-KITS = [
-    (1, 0),
-    (2, 0),
-    (3, 0),
-    (4, 0),
-    (5, 0),
-    (10, 0),
-    (24, 0),
-    (99, 0),
-    (0, 1),
-    (1, 1),
-    (2, 5),
-    (0, 12),
-    (1, 49),
-]
+@pytest.mark.parametrize("count", [0, 1, 2, 4, 5, 9, 16, 40])
+def test_the_first_spread_stands_large_and_all_others_as_tickets(count: int) -> None:
+    column = front_cover(SETUP, cover(HERO, tickets(count)))
+    hero = next(placed.flowable for placed in column if isinstance(placed.flowable, FigureBox))
+    strips = [placed.flowable for placed in column if isinstance(placed.flowable, TicketStrip)]
+    assert sum(len(strip.stacks) for strip in strips) == count
+    assert all(hero.figure.width >= 1.3 * strip.picture_width for strip in strips)
+    assert column_height(column) <= HEIGHT
 
 
-@pytest.mark.parametrize(("alone", "facing"), KITS)
-@pytest.mark.parametrize("format_", ["half letter", "a5"])
-def test_every_layout_is_on_the_cover_within_its_margins(alone: int, facing: int, format_: str) -> None:
-    book = book_with(alone, facing, page=format_)
-    page = cover_page(book)
-    boxes = looks(page)
-    assert len(boxes) == len(spreads(book.kit)) == alone + facing
-    for one, other in combinations(boxes, 2):
-        assert not one.overlaps(other)
-    foot = page.laid[-1]
-    for box in boxes:
-        assert box.left >= 0
-        assert box.right <= book.grid.text_width + 1e-6
-        assert box.bottom <= foot.y
-    assert foot.y + foot.height == pytest.approx(book.grid.text_height)
+def test_all_of_a_cover_is_printed_in_its_order() -> None:
+    page = read(document(cover(HERO, tickets(4))))[0]
+    assert said_on(page) == "Harbour Paper · June Low Tide Ebb 0 Ebb 1 Ebb 2 Ebb 3 2 layouts"
 
 
-def test_the_first_spread_is_the_largest() -> None:
-    for book in (book_with(3, 0), book_with(2, 5), book_with(24, 0), demo("hill-line")):
-        first, *others = looks(cover_page(book))
-        assert all(first.height >= other.height for other in others)
+def test_a_cover_may_have_no_picture_at_all() -> None:
+    assert column_height(front_cover(SETUP, cover())) <= HEIGHT
 
 
-def test_all_looks_below_the_first_are_at_one_scale() -> None:
-    book = book_with(3, 3)
-    _, *others = looks(cover_page(book))
-    assert len({round(box.height, 6) for box in others}) == 1
+def test_a_long_title_is_set_smaller() -> None:
+    def size(title: str) -> float:
+        column = front_cover(SETUP, cover(HERO, title=title))
+        return float(column[1].flowable.style.fontSize)
+
+    assert size("Where the tide leaves a line of shells") < size("Low Tide")
+    assert size("Low Tide") == SETUP.sizes.display
 
 
-@pytest.mark.parametrize(
-    ("alone", "said"),
-    [(1, "1 layout, 1 piece: cutting and assembly"), (2, "2 layouts, 2 pieces: cutting and assembly")],
-)
-def test_the_foot_counts_layouts_and_pieces(alone: int, said: str) -> None:
-    book = book_with(alone)
-    (words,) = words_of(book, [cover_page(book)])
-    assert words.endswith(said)
+def test_a_title_that_leaves_no_room_is_refused_in_words() -> None:
+    with pytest.raises(KitError, match="leaves no room"):
+        front_cover(SETUP, cover(HERO, title="The tide " * 120))
 
 
-@pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
-def test_the_covers_of_the_demos_are_well_set(name: str) -> None:
-    book = demo(name)
-    assert_well_set(book, [cover_page(book)])
+def test_the_papers_of_the_back_cover_take_the_room_above_its_words() -> None:
+    back = section("back", picture(PaperStrips()), text("Printed at home."), picture(PrintCheck()))
+    column = back_cover(SETUP, back)
+    strips = next(placed for placed in column if isinstance(placed.flowable, FigureBox))
+    assert strips.height > HEIGHT * 0.5
+    assert column[-1].bottom == pytest.approx(HEIGHT, abs=8)
 
 
-@pytest.mark.parametrize("repeats", [1, 4, 12, 30])
-def test_a_long_title_leaves_room_for_the_layouts(repeats: int) -> None:
-    title = "The day that the harbour froze " * repeats
-    book = book_with(3, 1, title=title)
-    page = cover_page(book)
-    (words,) = words_of(book, [page])
-    assert title.strip() in words
-    assert len(looks(page)) == 4
-    assert_well_set(book, [page])
-
-
-@pytest.mark.parametrize("size", ["4 x 18", "1 x 100", "100 x 1", "24 x 24", "1 x 1"])
-def test_a_layout_of_any_shape_finds_its_room(size: str) -> None:
-    text = SMALL[: SMALL.index("    cuts:")] + "  - {id: sand, paper: sand}\nlayouts:\n"
-    text = text.replace("12 x 12", size).replace("    lay: {left: wave border}\n", "")
-    book = book_of(f"{text}  - {{id: ebb, pocket: 1, base: sand}}\n")
-    page = cover_page(book)
-    assert len(looks(page)) == 1
-    assert_well_set(book, [page])
-
-
-def test_a_title_that_fills_the_page_is_refused() -> None:
-    with pytest.raises(PageOverflowError, match="front cover"):
-        cover_page(book_with(1, title="W " * 999))
-
-
-def test_the_cover_is_bare_and_found_by_its_bookmark() -> None:
-    page = cover_page(book_with(1))
-    assert (page.bare, page.bookmark, page.anchor) == (True, "Cover", "cover")
-    assert any(isinstance(part, FigureBox) for laid in page.laid for part in parts_of(laid.flowable))
+def test_a_back_cover_of_more_than_a_page_is_refused_in_words() -> None:
+    with pytest.raises(KitError, match="shorten them"):
+        back_cover(SETUP, section("back", words(60)))

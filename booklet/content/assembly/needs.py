@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.content.assembly.base import base_of
 from booklet.content.assembly.things import LayoutContext
 from booklet.content.assembly.tools import tools_for
 from booklet.content.blocks import Need, Picture
@@ -22,8 +23,9 @@ _SEEN_STEP = Fraction(5)
 
 
 def needs_of(context: LayoutContext, language: Language) -> tuple[Need, ...]:
-    """Photographs by size, supplies by amount, then tools."""
-    return (*_photos(context, language), *_supplies(context, language), *_tools(context, language))
+    """The base, photographs by size, supplies by amount, then tools."""
+    base = Need(language.assembly.base(base_of(context.resolved, context.layout.index)))
+    return (base, *_photos(context, language), *_supplies(context, language), *_tools(context, language))
 
 
 def _photos(context: LayoutContext, language: Language) -> Iterator[Need]:
@@ -67,4 +69,6 @@ def _supplies(context: LayoutContext, language: Language) -> Iterator[Need]:
 
 
 def _tools(context: LayoutContext, language: Language) -> Iterator[Need]:
-    return (Need(language.assembly.tool(tool)) for tool in tools_for(context.layout))
+    tools = [language.assembly.tool(tool) for tool in tools_for(context.layout)]
+    if tools:
+        yield Need(language.basics.capital(language.basics.listed(tools)))

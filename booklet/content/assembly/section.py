@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.content.assembly.base import base_of
 from booklet.content.assembly.flags import flags_of
 from booklet.content.assembly.needs import needs_of
 from booklet.content.assembly.printed import printed_steps
@@ -81,7 +80,6 @@ def _blocks(context: LayoutContext, language: Language) -> Iterator[Block]:
     size = Extent(context.layout.size, context.unit, ("layouts", index, "base"), with_unit=True)
     alt = words.numbered_alt(layout_name(context.resolved.kit, index), size, len(steps))
     yield LayoutView(words.you_need, needs_of(context, language), Picture(figure, alt))
-    yield Paragraph(words.base(base_of(context.resolved, index)))
     yield StepList(tuple(step_item(context, step, language) for step in steps))
     if context.spec.tip:
         yield Paragraph(line(Own(context.spec.tip, ("layouts", index, "tip"))), Tone.TIP)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.content.blocks import Furniture
-from booklet.content.spans import line
+from booklet.content.spans import line, quiet
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.english.basics import EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
@@ -45,5 +45,5 @@ ENGLISH = Language(
     sorting=EnglishSorting(),
     closing=EnglishClosing(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo"),
-    furniture=Furniture(continued=line("continued"), notes=line("Notes"), draft=line("DRAFT")),
+    furniture=Furniture(continued=line(quiet(", continued")), notes=line("Notes"), draft=line("DRAFT")),
 )

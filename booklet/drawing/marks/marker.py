@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import (
     Anchor,
     Circle,
@@ -12,7 +12,6 @@ from booklet.drawing.shapes.figure import (
     Fill,
     Group,
     Path,
-    Rect,
     Shape,
     Stroke,
     Text,
@@ -36,23 +35,6 @@ def cut_marker(x: float, y: float, number: str, style: DrawingStyle) -> Group:
     return Group((disc, _numeral(x, y, number, style, style.palette.paper)), tag="cut marker")
 
 
-def placing_marker(x: float, y: float, number: str, style: DrawingStyle) -> Group:
-    """An open disc about (x, y) with a numeral in the accent, to lie on any picture: where a piece goes.
-
-    A ring of paper white keeps it clear of what lies around.
-    """
-    palette = style.palette
-    ring = Circle(x, y, style.disc_radius + 1.3, Fill(palette.paper))
-    line = Stroke(palette.accent, style.outline_width)
-    disc = Circle(x, y, style.disc_radius - style.outline_width / 2, Fill(palette.paper), line)
-    return Group((ring, disc, _numeral(x, y, number, style, palette.accent)), tag="placing marker")
-
-
-def marker_radius(style: DrawingStyle) -> float:
-    """How far any numbered disc reaches from its middle, in points."""
-    return style.disc_radius + 1.3
-
-
 def _numeral(x: float, y: float, number: str, style: DrawingStyle, colour: Colour) -> Text:
     # A long number shrinks to the chord that the disc offers at the numeral's height.
     size = style.disc_text_size
@@ -66,38 +48,6 @@ _CHIP_SIDE = 6.0
 _CHIP_TOP = 4.2
 _CHIP_LINE = 4.4
 _CHIP_RADIUS = 3.0
-
-
-def chip_size(label: str, note: str, style: DrawingStyle) -> tuple[float, float]:
-    """Width and height of a piece's chip, in points; `note` may be empty, or several lines."""
-    width = text_width(label, Font.SANS_BOLD, style.label_size)
-    height = cap_height(Font.SANS_BOLD, style.label_size) + 2 * _CHIP_TOP
-    for line in note.splitlines():
-        width = max(width, text_width(line, Font.SANS, style.note_size))
-        height += cap_height(Font.SANS, style.note_size) + _CHIP_LINE
-    return max(width + 2 * _CHIP_SIDE, height), height
-
-
-def piece_chip(centre: Point, label: str, note: str, style: DrawingStyle) -> Chip:
-    """A white label box about `centre`: the piece's label in bold and below it a note, such as its pocket.
-
-    A note of several lines stands line under line.
-    """
-    x, y = centre
-    width, height = chip_size(label, note, style)
-    palette = style.palette
-    baseline = y - height / 2 + _CHIP_TOP + cap_height(Font.SANS_BOLD, style.label_size)
-    shapes: tuple[Shape, ...] = (
-        Rect(x - width / 2, y - height / 2, width, height, Fill(palette.paper), radius=_CHIP_RADIUS),
-        Text(label, x, baseline, style.label_size, Font.SANS_BOLD, palette.ink, Anchor.MIDDLE, role="piece"),
-    )
-    below = y + height / 2 - _CHIP_TOP
-    for line in reversed(note.splitlines()):
-        text = Text(line, x, below, style.note_size, Font.SANS, palette.accent, Anchor.MIDDLE, role="pocket")
-        shapes = (*shapes, text)
-        below -= cap_height(Font.SANS, style.note_size) + _CHIP_LINE
-    box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-    return Chip((Group(shapes, tag="chip"),), box)
 
 
 def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
@@ -139,9 +89,3 @@ def pocket_outline(x: float, y: float, width: float, height: float, radius: floa
         # The mouth closes the outline.
         ("C", right - width / 3, y + dip, x + width / 3, y + dip, x, y),
     )
-
-
-def tick_box(x: float, y: float, size: float, style: DrawingStyle) -> Rect:
-    """An empty square to tick, its top left corner at (x, y)."""
-    line = Stroke(style.palette.soft_ink, style.dimension_width)
-    return Rect(x, y, size, size, Fill(style.palette.paper), line, radius=1.2)

@@ -1,0 +1,197 @@
+"""A stage at the trimmer on paper: what is taken and turned, the figure, the slip beside it, the lens."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reportlab.platypus import Flowable
+
+from booklet.content.artist import Room
+from booklet.content.blocks import CutSlip, CutStage, Lens, Paragraph, SlipRow, Tone
+from booklet.content.figures import TurnFigure
+from booklet.content.spans import line
+from booklet.drawing.shapes.scale import Scale
+from booklet.measure.cache import cached_on
+from booklet.pages.blocks import text_paragraph
+from booklet.pages.boxes import FigureBox, Rule, SideBySide, Stack, TickBox, spaced
+from booklet.pages.flow import story_height
+from booklet.pages.pictures import scale_words
+from booklet.pages.setup import PageSetup, drawn
+from booklet.pages.text import line_width, paragraph
+
+_GUTTER = 10.0
+# The least width of a slip, in points: a disc, a reading such as 11 15/16, a pocket and a box to tick.
+_LEAST_SLIP = 104.0
+_DISC_COLUMN = 19.0
+_BOX_COLUMN = 11.0
+_COLUMN_GAP = 5.0
+_ROW_GAP = 1.8
+_RULE = 0.4
+_TURN_SIDE = 21.0
+_HEADING_GAP = 5.0
+# What is said of a lens stands beside it where so much room is left, else above it.
+_LENS_WORDS = 74.0
+
+
+def stage_height(setup: PageSetup, stage: CutStage, scale: Scale) -> float | None:
+    """How high a stage stands at a scale, from the sizes of its parts; None where no slip fits beside it."""
+    width, height = setup.measure(stage.picture.figure, scale)
+    room = setup.grid.text_width - width - _GUTTER
+    if room < _LEAST_SLIP:
+        return None
+    beside = story_height(slip(setup, stage.slip, room), room)
+    top, foot = _around(setup, stage)
+    words: float = setup.styles.small_quiet.leading + 2.0
+    return top + max(height + words, beside) + foot
+
+
+@cached_on
+def _around(setup: PageSetup, stage: CutStage) -> tuple[float, float]:
+    """How high what stands above a stage's figure is, and what stands below it: the same at every scale."""
+    width = setup.grid.text_width
+    return story_height(_above(setup, stage), width), story_height(_below(setup, stage), width)
+
+
+def stage_story(setup: PageSetup, stage: CutStage, scale: Scale) -> list[Flowable]:
+    """A stage at a scale: its heading and tips, its figure with the slip beside it, its lens."""
+    figure = drawn(setup, stage.picture.figure, Room(setup.grid.text_width, scale=scale))
+    room = setup.grid.text_width - figure.width - _GUTTER
+    pictured = [FigureBox(figure), spaced(scale_words(setup, figure), 2.0, 0.0)]
+    row = SideBySide([(pictured, figure.width), (slip(setup, stage.slip, room), room)], _GUTTER)
+    return [Stack([*_above(setup, stage), row, *_below(setup, stage)])]
+
+
+def _above(setup: PageSetup, stage: CutStage) -> list[Flowable]:
+    parts: list[Flowable] = []
+    width = setup.grid.text_width
+    if stage.heading:
+        said = paragraph(stage.heading, setup.styles.group)
+        arrow = drawn(setup, TurnFigure(stage.turn), Room(_TURN_SIDE, _TURN_SIDE)) if stage.turn else None
+        head: Flowable = said
+        if arrow is not None:
+            rest = width - arrow.width - _COLUMN_GAP
+            columns: Sequence[tuple[Sequence[Flowable], float]] = [
+                ([FigureBox(arrow)], arrow.width),
+                ([said], rest),
+            ]
+            head = SideBySide(columns, _COLUMN_GAP, middle=True)
+        parts += [Rule(setup.palette.rule, _RULE, 0.0, 4.0), spaced(head, 0.0, _HEADING_GAP)]
+    for tip in stage.tips:
+        parts += text_paragraph(setup, Paragraph(tip, Tone.TIP), width)
+    return parts
+
+
+def _below(setup: PageSetup, stage: CutStage) -> list[Flowable]:
+    return [spaced(_lens(setup, stage.lens), 5.0, 0.0)] if stage.lens else []
+
+
+def _lens(setup: PageSetup, lens: Lens) -> Flowable:
+    """The piece of scale at true size, its title and what to do with it beside or above."""
+    width = setup.grid.text_width
+    figure = drawn(setup, lens.picture.figure, Room(width))
+    title = paragraph(lens.title, setup.styles.cell_strong)
+    said = paragraph(lens.text, setup.styles.cell)
+    rest = width - figure.width - _COLUMN_GAP
+    if rest >= _LENS_WORDS:
+        return SideBySide([([title, said], rest), ([FigureBox(figure)], figure.width)], _COLUMN_GAP)
+    both = paragraph(line(lens.title, " ", lens.text), setup.styles.cell)
+    return Stack([spaced(both, 0.0, 3.0), FigureBox(figure)])
+
+
+# The slip.
+
+
+def slip(setup: PageSetup, block: CutSlip, width: float) -> list[Flowable]:
+    """The rows of a slip in a column of a width in points, a thin rule under each cut."""
+    columns = _columns(setup, block, width)
+    parts: list[Flowable] = [spaced(_slip_head(setup, block, columns), 0.0, 1.5)]
+    for at, row in enumerate(block.rows):
+        goes_on = at + 1 < len(block.rows) and not (block.rows[at + 1].cut or block.rows[at + 1].instead)
+        after = 0.0 if goes_on else _ROW_GAP
+        parts += [spaced(part, 0.0, after) for part in _slip_row(setup, row, columns)]
+        if not goes_on and at + 1 < len(block.rows):
+            parts.append(Rule(setup.palette.rule, _RULE, 0.0, _ROW_GAP))
+    return parts
+
+
+@dataclass(frozen=True)
+class _Columns:
+    """The widths of a slip's columns, in points; the last holds pockets and the box to tick."""
+
+    disc: float
+    reading: float
+    said: float
+    end: float
+
+    @property
+    def below(self) -> float:
+        """What is said below a reading has its room as well."""
+        return self.reading + self.said
+
+
+def _columns(setup: PageSetup, block: CutSlip, width: float) -> _Columns:
+    quiet = setup.styles.small_quiet
+    readings = [line_width((row.reading,), setup.styles.reading) for row in block.rows if row.reading]
+    reading = max([line_width(block.heads[0], quiet), *readings]) + _COLUMN_GAP
+    pockets = [_pockets_width(setup, row) + _BOX_COLUMN for row in block.rows]
+    end = max([line_width(block.heads[2], quiet), *pockets]) + _COLUMN_GAP
+    return _Columns(_DISC_COLUMN, reading, width - _DISC_COLUMN - reading - end, end)
+
+
+def _pockets_width(setup: PageSetup, row: SlipRow) -> float:
+    return line_width(row.pockets, setup.styles.step) + _COLUMN_GAP if row.pockets else 0.0
+
+
+def _slip_head(setup: PageSetup, block: CutSlip, columns: _Columns) -> Flowable:
+    style = setup.styles.small_quiet
+    reading, outcome, filed = ([paragraph(head, style)] for head in block.heads)
+    indent = columns.end - line_width(block.heads[2], style)
+    return _side_by_side(
+        ([], columns.disc),
+        (reading, columns.reading),
+        (outcome, columns.said + indent),
+        (filed, columns.end - indent + 1.0),
+    )
+
+
+def _slip_row(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowable]:
+    """A row on one line where what comes off fits beside its reading, else that below it."""
+    style = setup.styles.step
+    said, end = [paragraph(row.said, style)], _slip_end(setup, row, columns)
+    disc = [paragraph((row.cut,), style)] if row.cut else []
+    reading = _reading(setup, row)
+    # What has no pocket and no box leaves its room to the words.
+    ended = columns.end if end else 0.0
+    parts: list[Flowable] = []
+    if row.before:
+        before = [paragraph(row.before, style)]
+        parts.append(_side_by_side(([], columns.disc), (before, columns.below + columns.end)))
+    if line_width(row.said, style) <= columns.said + columns.end - ended:
+        room = columns.said + columns.end - ended
+        one = ((disc, columns.disc), (reading, columns.reading), (said, room), (end, ended))
+        return [*parts, _side_by_side(*one)]
+    if reading:
+        parts.append(_side_by_side((disc, columns.disc), (reading, columns.below + columns.end)))
+    room = columns.below + columns.end - ended
+    return [*parts, _side_by_side(([], columns.disc), (said, room), (end, ended))]
+
+
+def _reading(setup: PageSetup, row: SlipRow) -> list[Flowable]:
+    if row.reading:
+        return [paragraph((row.reading,), setup.styles.reading)]
+    return [paragraph(row.instead, setup.styles.lead)] if row.instead else []
+
+
+def _slip_end(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowable]:
+    """The pockets and the box to tick, flush right."""
+    if not row.pockets and not row.is_tick:
+        return []
+    chips = [paragraph(row.pockets, setup.styles.step)] if row.pockets else []
+    box = [TickBox(setup.palette.ink, setup.styles.step)] if row.is_tick else []
+    width = _pockets_width(setup, row)
+    return [_side_by_side(([], columns.end - _BOX_COLUMN - width), (chips, width), (box, _BOX_COLUMN))]
+
+
+def _side_by_side(*columns: tuple[Sequence[Flowable], float]) -> Flowable:
+    return SideBySide(columns, 0.0, middle=True)

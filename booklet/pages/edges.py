@@ -1,0 +1,192 @@
+"""What stands in the margins: the folio, the paper of a sheet, the index of pockets, words by the spine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.content.artist import Room
+from booklet.content.blocks import PaperEdge, PocketEdge, Section, SpineEdge
+from booklet.content.figures import PaperBand
+from booklet.content.spans import plain_text
+from booklet.drawing.marks.marker import pocket_outline
+from booklet.drawing.shapes.figure import Anchor, Figure, Fill, Path, Rect, Shape, Stroke, Text, translated
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.shapes.style import mm
+from booklet.pages.compose import Page, PagePart
+from booklet.pages.setup import PageSetup, drawn
+from booklet.pages.type import typographic
+
+# The folio's baseline above the foot of the page, and the least white between its number and the title.
+_FOLIO_BASELINE, _FOLIO_GAP = 19.0, 12.0
+# From the type area to a band of paper, the band's width, and its number's box; all stay 9 pt (3 mm) from the
+# edge that is trimmed.
+_BAND_GAP, _BAND = 6.4, 9.6
+_TAB_WIDTH, _TAB_HEIGHT, _TAB_RADIUS, _TAB_SIZE = 14.4, 24.0, 3.2, 11.0
+_MARK_MIDDLE = _BAND_GAP + _BAND / 2
+# A pocket at the edge, and the most that it lies below the one before it.
+_POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 16.0, 25.0, 15.0, 92.0
+_INDEX_SIZE = 10.0
+_LINE = mm(0.25)
+_SPINE_FROM_FOLD, _SPINE_SIZE = 15.0, 9.4
+
+
+@dataclass(frozen=True)
+class Edges:
+    """All that stands at the edges of a booklet's pages, in order: the sheets' papers, the pockets."""
+
+    sheets: tuple[int, ...]
+    pockets: dict[int, int]
+
+
+def edges_of(sections: Sequence[Section]) -> Edges:
+    """The marks of all sections: those of a booklet are stepped down its edge."""
+    edges = [section.edge for section in sections]
+    sheets = dict.fromkeys(edge.sheet for edge in edges if isinstance(edge, PaperEdge))
+    pockets = {edge.place: edge.number for edge in edges if isinstance(edge, PocketEdge)}
+    return Edges(tuple(sheets), pockets)
+
+
+def margin_shapes(setup: PageSetup, page: Page, number: int, edges: Edges) -> tuple[Shape, ...]:
+    """All that stands in a page's margins, in points from the page's top left corner."""
+    shapes: list[Shape] = []
+    for part in page.parts:
+        shapes += _edge(setup, part, number, edges)
+    if not page.is_bare:
+        shapes += _folio(setup, page, number)
+    return tuple(shapes)
+
+
+def _edge(setup: PageSetup, part: PagePart, number: int, edges: Edges) -> Iterator[Shape]:
+    match part.section.edge:
+        case PaperEdge() as edge:
+            yield from _paper_edge(setup, part, edge, number, edges)
+        case PocketEdge() as edge:
+            yield from _pocket_edge(setup, part, edge, number, edges)
+        case SpineEdge() as edge:
+            yield _spine(setup, plain_text(edge.text), number)
+
+
+def _from_outside(setup: PageSetup, number: int, out: float) -> float:
+    """A place in the outer margin, so far outside the type area, from the page's left."""
+    left = setup.grid.left(number)
+    return left + setup.grid.text_width + out if number % 2 else left - out
+
+
+# The paper of a sheet.
+
+
+def _paper_edge(
+    setup: PageSetup, part: PagePart, edge: PaperEdge, number: int, edges: Edges
+) -> Iterator[Shape]:
+    middle = _from_outside(setup, number, _MARK_MIDDLE)
+    top, height = setup.grid.top + part.top, part.bottom - part.top
+    band = drawn(setup, PaperBand(edge.sheet), Room(_BAND, height))
+    left = middle - band.width / 2
+    yield translated(band.shapes, left, top)
+    yield Rect(left, top, band.width, band.height, None, Stroke(setup.palette.soft_ink, mm(0.18)))
+    place = (edges.sheets.index(edge.sheet) + 0.5) / len(edges.sheets) * setup.grid.text_height
+    half = _TAB_HEIGHT / 2
+    y = setup.grid.top + min(max(place, part.top + half + 2.0), part.bottom - half - 2.0)
+    box = Rect(
+        middle - _TAB_WIDTH / 2,
+        y - half,
+        _TAB_WIDTH,
+        _TAB_HEIGHT,
+        Fill(setup.palette.paper),
+        Stroke(setup.palette.ink, mm(0.35)),
+        _TAB_RADIUS,
+    )
+    yield box
+    yield _number(setup, edge.number, middle, y, _TAB_SIZE, _TAB_WIDTH - 3.0)
+
+
+def _number(setup: PageSetup, said: str, x: float, y: float, size: float, room: float) -> Text:
+    """A bold number about a point, smaller where it is too wide, but never under 9 pt."""
+    fitting = size * room / max(text_width(said, Font.SANS_BOLD, size), room)
+    size = max(9.0, fitting)
+    baseline = y + cap_height(Font.SANS_BOLD, size) / 2
+    return Text(said, x, baseline, size, Font.SANS_BOLD, setup.palette.ink, Anchor.MIDDLE, role="edge")
+
+
+# The index of pockets.
+
+
+def _pocket_edge(
+    setup: PageSetup, part: PagePart, edge: PocketEdge, number: int, edges: Edges
+) -> Iterator[Shape]:
+    middle = _from_outside(setup, number, _MARK_MIDDLE)
+    step = min(_POCKET_STEP, setup.grid.text_height / max(edge.count, 1))
+    top = setup.grid.top + max(part.top, (setup.grid.text_height - step * edge.count) / 2)
+    for place, pocket in edges.pockets.items():
+        y = top + (place + 0.5) * step
+        if place == edge.place:
+            yield from _pocket(setup, str(pocket), middle, y)
+        elif step >= _INDEX_SIZE * 1.3 and abs(place - edge.place) * step > _POCKET_HEIGHT * 0.75:
+            baseline = y + cap_height(Font.SANS, _INDEX_SIZE) / 2
+            faint = setup.palette.rule
+            yield Text(
+                str(pocket), middle, baseline, _INDEX_SIZE, Font.SANS, faint, Anchor.MIDDLE, role="edge"
+            )
+
+
+def _pocket(setup: PageSetup, said: str, x: float, y: float) -> Iterator[Shape]:
+    outline = pocket_outline(x - _POCKET_WIDTH / 2, y - _POCKET_HEIGHT / 2, _POCKET_WIDTH, _POCKET_HEIGHT)
+    palette = setup.palette
+    yield Path(outline, Fill(palette.accent_tint), Stroke(palette.ink, mm(0.35)))
+    yield _number(setup, said, x, y + 0.8, _POCKET_SIZE, _POCKET_WIDTH - 4.0)
+
+
+# The folio, and words by the spine.
+
+
+def _folio(setup: PageSetup, page: Page, number: int) -> Iterator[Shape]:
+    """The page's number at the outer edge, bold; the running titles at the inner one."""
+    left, size = setup.grid.left(number), setup.sizes.folio
+    right = left + setup.grid.text_width
+    is_right = bool(number % 2)
+    baseline = setup.grid.height - _FOLIO_BASELINE
+    outer, inner = (right, left) if is_right else (left, right)
+    outwards, inwards = (Anchor.END, Anchor.START) if is_right else (Anchor.START, Anchor.END)
+    folio = Text(
+        str(number), outer, baseline, size, Font.SANS_BOLD, setup.palette.ink, outwards, role="folio"
+    )
+    yield folio
+    running = "  ·  ".join(dict.fromkeys(plain_text(part.section.running) for part in page.parts))
+    said = _shortened(typographic(running), size, setup.grid.text_width - folio.width - _FOLIO_GAP)
+    yield Text(said, inner, baseline, size, Font.SANS, setup.palette.soft_ink, inwards, role="running")
+
+
+def _shortened(title: str, size: float, room: float) -> str:
+    """A running title that fits its line: cut after a word, or within one that is too long by itself."""
+    if text_width(title, Font.SANS, size) <= room:
+        return title
+    ends = range(len(title) - 1, -1, -1)
+    fitting = next(end for end in ends if text_width(f"{title[:end]}…", Font.SANS, size) <= room)
+    cut = title[:fitting]
+    if title[fitting] != " " and " " in cut.strip():
+        cut = cut[: cut.rindex(" ")]
+    return f"{cut.rstrip(' ,;:·')}…"
+
+
+def _spine(setup: PageSetup, said: str, number: int) -> Shape:
+    """Words along the fold, read from the top down, as on a spine."""
+    x = _SPINE_FROM_FOLD if number % 2 else setup.grid.width - _SPINE_FROM_FOLD
+    size, palette = _SPINE_SIZE, setup.palette
+    return Text(
+        _shortened(said, size, setup.grid.text_height),
+        x - cap_height(Font.SANS_BOLD, size) / 2,
+        setup.grid.top,
+        size,
+        Font.SANS_BOLD,
+        palette.ink,
+        Anchor.START,
+        rotation=90.0,
+        role="spine",
+    )
+
+
+def margin_figure(setup: PageSetup, page: Page, number: int, edges: Edges) -> Figure:
+    """The margins of a page as one drawing of the page's size."""
+    shapes = margin_shapes(setup, page, number, edges)
+    return Figure(f"margins-{number}", setup.grid.width, setup.grid.height, shapes, "", "")

@@ -1,0 +1,170 @@
+"""A layout on its page: what it needs beside the numbered finished page, and the steps below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import product, takewhile
+
+from reportlab.platypus import Flowable, Spacer
+
+from booklet.content.artist import Room
+from booklet.content.blocks import Block, LayoutView, Need, Paragraph, Section, StepItem, StepList, Tone
+from booklet.content.figures import FigureRequest
+from booklet.content.spans import Line, StepRef
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
+from booklet.pages.boxes import FigureBox, SideBySide, spaced
+from booklet.pages.flow import Column, break_story, story_height
+from booklet.pages.head import continued_head, section_head
+from booklet.pages.pictures import scale_words
+from booklet.pages.setup import PageSetup, drawn
+from booklet.pages.steps import step_list
+from booklet.pages.story import story
+from booklet.pages.text import paragraph
+
+# The column of needs beside the figure: its least and its greatest width, in points.
+_LEAST_NEEDS, _MOST_NEEDS = 64.0, 150.0
+_GUTTER = 10.0
+_NEED_PICTURE = 18.0
+_STEP_FIGURE, _RING = 56.0, 16.0
+# A numbered figure is at least so wide, so that its rings have room.
+_LEAST_FIGURE = 180.0
+# The space between two steps in points, the airiest first.
+_STEP_GAPS = (6.0, 4.4, 3.0, 1.8, 0.8)
+# A story beside the figure is as bad as so many smaller scales or gaps.
+_STORY_BESIDE = 3
+_BELOW_FIGURE = 6.0
+_ABOVE_SCALE = 5.0
+
+
+def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[Column, ...]:
+    """The pages of a layout: one where its steps fit below the figure, else as many as they take.
+
+    Of all ways to fit, the best has a large figure, air between the steps, and its story under the title.
+    What is needed stands at the page's outer edge.
+    """
+    width, height = setup.grid.text_width, setup.grid.text_height
+    scales = _scales(setup, _view_of(section))
+    for scale, gap, is_beside in sorted(_ways(section, len(scales)), key=sum):
+        head = section_head(setup, replace(section, lead=()) if is_beside else section, width)
+        top = _top(setup, section, scales[scale], section.lead if is_beside else ())
+        below = _below(setup, section, top, _STEP_GAPS[gap])
+        if story_height([*head, top.room, *below], width) <= height:
+            return break_story([*head, _drawn_top(setup, top, is_left=is_left), *below], width, height)
+    top = _top(setup, section, scales[0], ())
+    parts = [*section_head(setup, section, width), _drawn_top(setup, top, is_left=is_left)]
+    parts += _below(setup, section, top, _STEP_GAPS[0])
+    return break_story(parts, width, height, partial(continued_head, setup, section))
+
+
+def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, int]]:
+    """Every way to set a layout on a page: the places of its scale and of its gap, and whether its story
+    stands beside the figure; the smaller their sum, the better.
+    """
+    return product(range(scales), range(len(_STEP_GAPS)), (0, _STORY_BESIDE) if section.lead else (0,))
+
+
+def _view_of(section: Section) -> LayoutView:
+    return next(block for block in section.blocks if isinstance(block, LayoutView))
+
+
+def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
+    """The scales at which the numbered figure is neither too wide for what is needed nor too small."""
+    most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS
+    widths = [(scale, setup.measure(view.picture.figure, scale)[0]) for scale in ROUND_SCALES]
+    narrow = [(scale, wide) for scale, wide in widths if wide <= most]
+    fitting = [scale for scale, _ in takewhile(lambda each: each[1] >= _LEAST_FIGURE, narrow)]
+    return fitting or [narrow[0][0] if narrow else ROUND_SCALES[-1]]
+
+
+# The figure with what stands beside it.
+
+
+@dataclass(frozen=True)
+class _Top:
+    """The figure at a scale, what stands beside it in a column of a width, and the room that both take.
+
+    `tips` are those that find no room there.
+    """
+
+    figure: FigureRequest
+    scale: Scale
+    beside: tuple[Flowable, ...]
+    needed: float
+    room: Flowable
+    tips: tuple[Block, ...]
+
+
+def _top(setup: PageSetup, section: Section, scale: Scale, story_beside: Line) -> _Top:
+    """What is needed, what the finished page hides, and tips as far as the figure's height allows."""
+    view = _view_of(section)
+    wide, high = setup.measure(view.picture.figure, scale)
+    needed = min(setup.grid.text_width - wide - _GUTTER, _MOST_NEEDS)
+    steps = [step for block in section.blocks if isinstance(block, StepList) for step in block.steps]
+    told = [spaced(paragraph(story_beside, setup.styles.lead), 0.0, 6.0)] if story_beside else []
+    beside = [*told, *_needs(setup, view, needed), *_hidden(setup, steps, needed)]
+    tips = [block for block in section.blocks if _is_tip(block)]
+    with_tips = [*beside, *(spaced(part, 7.0, 0.0) for part in story(setup, tips, needed))]
+    stated = setup.styles.small_quiet.leading + _ABOVE_SCALE
+    has_room = story_height(with_tips, needed) + stated <= high
+    shown = with_tips if has_room else beside
+    room = spaced(Spacer(needed, max(high, story_height(shown, needed) + stated)), 0.0, _BELOW_FIGURE)
+    return _Top(view.picture.figure, scale, tuple(shown), needed, room, () if has_room else tuple(tips))
+
+
+def _is_tip(block: Block) -> bool:
+    return isinstance(block, Paragraph) and block.tone is Tone.TIP
+
+
+def _drawn_top(setup: PageSetup, top: _Top, *, is_left: bool) -> Flowable:
+    figure = drawn(setup, top.figure, Room(setup.grid.text_width, scale=top.scale))
+    beside = [*top.beside, spaced(scale_words(setup, figure), _ABOVE_SCALE, 0.0)]
+    columns: list[tuple[Sequence[Flowable], float]] = [
+        (beside, top.needed),
+        ([FigureBox(figure)], figure.width),
+    ]
+    gutter = setup.grid.text_width - top.needed - figure.width
+    return spaced(SideBySide(columns if is_left else columns[::-1], gutter), 0.0, _BELOW_FIGURE)
+
+
+def _below(setup: PageSetup, section: Section, top: _Top, gap: float) -> list[Flowable]:
+    """The steps, and what stands before and after them."""
+    parts: list[Flowable] = []
+    for block in section.blocks:
+        if isinstance(block, StepList):
+            parts += step_list(setup, block, setup.grid.text_width, gap)
+        elif not isinstance(block, LayoutView) and (block in top.tips or not _is_tip(block)):
+            parts += story(setup, (block,), setup.grid.text_width)
+    return parts
+
+
+def _needs(setup: PageSetup, view: LayoutView, width: float) -> Iterator[Flowable]:
+    yield spaced(paragraph(view.title, setup.styles.cell_strong), 0.0, 3.0)
+    for need in view.needs:
+        yield spaced(_need(setup, need, width), 0.0, 3.0)
+
+
+def _need(setup: PageSetup, need: Need, width: float) -> Flowable:
+    if need.picture is None:
+        return paragraph(need.text, setup.styles.cell)
+    figure = drawn(setup, need.picture.figure, Room(_NEED_PICTURE, _NEED_PICTURE))
+    rest = width - _NEED_PICTURE - 4.0
+    said = [paragraph(need.text, setup.styles.cell)]
+    return SideBySide([([FigureBox(figure)], _NEED_PICTURE), (said, rest)], 4.0, middle=True)
+
+
+def _hidden(setup: PageSetup, steps: Sequence[StepItem], width: float) -> Iterator[Flowable]:
+    """The figures of the steps that the finished page hides, two in a row, each behind its step's ring."""
+    hidden = [step for step in steps if step.picture is not None]
+    column = (width - _GUTTER) / 2
+    for at in range(0, len(hidden), 2):
+        row = [([_step_figure(setup, step, column)], column) for step in hidden[at : at + 2]]
+        yield spaced(SideBySide(row, _GUTTER), 4.0, 0.0)
+
+
+def _step_figure(setup: PageSetup, step: StepItem, width: float) -> Flowable:
+    assert step.picture is not None
+    figure = drawn(setup, step.picture.figure, Room(min(width - _RING, _STEP_FIGURE)))
+    ring = paragraph((StepRef("", step.number),), setup.styles.cell)
+    return SideBySide([([ring], _RING), ([FigureBox(figure)], figure.width)], 0.0)

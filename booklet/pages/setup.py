@@ -1,0 +1,69 @@
+"""What every page needs at hand: the document, the grid, the type, and who draws its figures."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, fields, is_dataclass, replace
+
+from booklet.content.artist import Room
+from booklet.content.blocks import Document, Furniture, Picture
+from booklet.content.figures import FigureRequest
+from booklet.content.spans import plain_text
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import DrawingStyle, Palette
+from booklet.measure.cache import cached_on
+from booklet.pages.grid import Grid
+from booklet.pages.type import Styles, TypeSizes
+
+# Draws a figure within a room; one of a size of its own may take less.
+Draw = Callable[[FigureRequest, Room], Figure]
+# The width and height in points that a figure would have at a scale, found without drawing it.
+Measure = Callable[[FigureRequest, Scale], tuple[float, float]]
+
+
+@dataclass(frozen=True, eq=False)
+class PageSetup:
+    """Everything that is settled before the first page is laid.
+
+    Two are equal only if they are one, so that what is drawn for a setup can be kept by it.
+    """
+
+    document: Document
+    grid: Grid
+    sizes: TypeSizes
+    palette: Palette
+    styles: Styles
+    drawing: DrawingStyle
+    draw: Draw
+    measure: Measure
+
+    @property
+    def words(self) -> Furniture:
+        """The words that pages add by themselves."""
+        return self.document.furniture
+
+
+@cached_on
+def drawn(setup: PageSetup, request: FigureRequest, room: Room) -> Figure:
+    """A figure in a room, drawn once: pages are tried.  It says what it shows as its picture does."""
+    return replace(setup.draw(request, room), alt=_alternatives(setup).get(request, ""))
+
+
+@cached_on
+def _alternatives(setup: PageSetup) -> dict[FigureRequest, str]:
+    """What each figure of the document shows, in words."""
+    pictures = (part for part in _parts_of(setup.document) if isinstance(part, Picture))
+    return {picture.figure: plain_text(picture.alt) for picture in pictures}
+
+
+def _parts_of(part: object) -> Iterator[object]:
+    """A part of a document and all that is in it."""
+    yield part
+    if isinstance(part, tuple):
+        inner: Iterable[object] = part
+    else:
+        inner = (getattr(part, each.name) for each in fields(part)) if is_dataclass(part) else ()
+    for each in inner:
+        if isinstance(each, tuple) or is_dataclass(each):
+            yield from _parts_of(each)

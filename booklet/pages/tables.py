@@ -1,0 +1,320 @@
+"""Tables: thin rules, no boxes; a group's title stays with its rows and comes again over the page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
+from typing import Any
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Flowable
+from reportlab.platypus import Table as CellGrid
+
+from booklet.content.artist import Room
+from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
+from booklet.content.spans import line
+from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, SideBySide, TickBox, spaced
+from booklet.pages.setup import PageSetup, drawn
+from booklet.pages.text import line_width, paragraph, widest_word
+from booklet.pages.type import hex_colour
+
+CELL_GAP = 8.0
+_PADDING = 2.0
+_GROUP_ABOVE = 7.0
+# How high a picture in a cell may be, in lines, and how wide, in points.
+_PICTURE_LINES, _PICTURE_WIDTH = 2.6, 60.0
+# A head is broken where it is wider than its column and than this, in points.
+_HEAD_WIDTH = 54.0
+# Added to a width that words fill wholly: sums of widths are rounded.
+_ROUNDING = 0.3
+# The cells of a column that stand on one line, as a part of all: the first for which there is room.
+_PARTS = (1.0, 0.95, 0.9, 0.8, 0.65, 0.5)
+# What a column with a share keeps of the table's width, however wide the others would be.
+_LEAST_SHARE = 0.2
+_HAIRLINE, _HEAD_LINE = 0.4, 0.9
+# Rows of one cell across all columns.
+_SPANNING = (RowKind.GROUP, RowKind.NOTE)
+
+
+def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
+    """A table as wide as its column."""
+    if not block.columns or not block.rows:
+        return []
+    block = rows_abreast(block)
+    rows = RowsTable(setup, block.columns, block.rows, column_widths(setup, block, width))
+    return [spaced(rows, 2.0, BETWEEN_BLOCKS)]
+
+
+def rows_abreast(block: Table) -> Table:
+    """The table with so many rows of a group side by side as it says, read down one side, then the next."""
+    if block.abreast < 2:
+        return block
+    rows: list[Row] = []
+    for is_body, run in groupby(block.rows, key=lambda row: row.kind is RowKind.BODY):
+        together = list(run)
+        rows += _side_by_side(together, block) if is_body else together
+    between = Column(())
+    columns = [column for _ in range(block.abreast) for column in (between, *block.columns)]
+    return replace(block, columns=tuple(columns[1:]), rows=tuple(rows), abreast=1)
+
+
+def _side_by_side(rows: Sequence[Row], block: Table) -> Iterator[Row]:
+    high = -(-len(rows) // block.abreast)
+    blank: tuple[Cell, ...] = ((),) * len(block.columns)
+    for at in range(high):
+        sides = [
+            rows[place].cells if place < len(rows) else blank
+            for place in range(at, high * block.abreast, high)
+        ]
+        yield Row(tuple(cell for side in sides for cell in ((), *side))[1:])
+
+
+# Widths.
+
+
+def column_widths(setup: PageSetup, block: Table, width: float) -> tuple[float, ...]:
+    """The widths of a table's columns.
+
+    A column without a share hugs its widest cell.  The others are wide enough for all of their cells, or for
+    as many as there is room for, and share what is left over.
+    """
+    needs = [_needs(setup, block, at) for at in range(len(block.columns))]
+    shares = [column.share or 0.0 for column in block.columns]
+    if not any(shares):
+        shares = [float(at == needs.index(max(needs))) for at in range(len(needs))]
+    least = sum(
+        min(need[-1], _LEAST_SHARE * width) for need, share in zip(needs, shares, strict=True) if share
+    )
+    hugging = [0.0 if share else need[-1] for need, share in zip(needs, shares, strict=True)]
+    hugged = _capped(hugging, width - least)
+    room = width - sum(hugged)
+    for part in _PARTS:
+        wanted = [
+            need[round((len(need) - 1) * part)] if share else 0.0
+            for need, share in zip(needs, shares, strict=True)
+        ]
+        if sum(wanted) <= room:
+            break
+    shared = _grown(_capped(wanted, room), [need[-1] for need in needs], shares, room)
+    return tuple(map(sum, zip(hugged, shared, strict=True)))
+
+
+def _grown(
+    widths: Sequence[float], most: Sequence[float], shares: Sequence[float], room: float
+) -> list[float]:
+    """Widths that fill a room: first those grow that lack least of what they need at most, then all."""
+    grown = list(widths)
+    for at in sorted(range(len(grown)), key=lambda at: most[at] - grown[at]):
+        lack = most[at] - grown[at]
+        if shares[at] and 0 < lack <= room - sum(grown):
+            grown[at] += lack
+    rest = room - sum(grown)
+    return [wide + rest * share / sum(shares) for wide, share in zip(grown, shares, strict=True)]
+
+
+def _needs(setup: PageSetup, block: Table, at: int) -> list[float]:
+    """The widths that a column's cells and its head take on one line, the narrowest first."""
+    column = block.columns[at]
+    cells = [row.cells[at] for row in block.rows if row.kind not in _SPANNING]
+    style = setup.styles.cell_strong
+    head = max(widest_word(column.head, style), min(line_width(column.head, style), _HEAD_WIDTH))
+    widths = sorted(_cell_width(setup, cell, column) for cell in cells)
+    return [max(wide, head) + CELL_GAP + _ROUNDING for wide in widths or [head]]
+
+
+def _cell_width(setup: PageSetup, cell: Cell, column: Column) -> float:
+    if isinstance(cell, Tick):
+        return setup.sizes.table
+    if isinstance(cell, Picture):
+        return drawn(setup, cell.figure, _cell_room(setup, _PICTURE_WIDTH)).width
+    return line_width(cell, setup.styles.cell_strong if column.is_strong else setup.styles.cell)
+
+
+def _capped(widths: Sequence[float], room: float) -> list[float]:
+    """Widths that together fit a room: the widest give way until they are alike."""
+    rest, most = room, max(widths, default=0.0)
+    for at, wide in enumerate(sorted(widths)):
+        share = rest / (len(widths) - at)
+        if wide >= share:
+            most = share
+            break
+        rest -= wide
+    return [min(wide, most) for wide in widths]
+
+
+def _cell_room(setup: PageSetup, width: float) -> Room:
+    return Room(min(width, _PICTURE_WIDTH), _PICTURE_LINES * setup.sizes.table_leading)
+
+
+# Rows.
+
+
+class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
+    """Rows under their heads, broken over pages between rows.
+
+    `carried` is the title of the group whose rows go on here from the page before.
+    """
+
+    def __init__(
+        self,
+        setup: PageSetup,
+        columns: Sequence[Column],
+        rows: Sequence[Row],
+        widths: Sequence[float],
+        carried: Sequence[Cell] = (),
+    ) -> None:
+        super().__init__()
+        self.setup = setup
+        self.columns, self.rows, self.widths = tuple(columns), tuple(rows), tuple(widths)
+        self.carried = carried
+        self.above = int(any(column.head for column in columns)) + bool(carried)
+        self.grid = self._grid()
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
+        """As wide as the columns, as high as the rows."""
+        self.width, self.height = self.grid.wrap(sum(self.widths), 100_000.0)
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw the rows."""
+        self.grid.drawOn(self.canv, 0.0, 0.0)
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        """The rows that fit a height, and the others under the heads and the title of their group."""
+        self.wrap(width, height)
+        end = self._last_break(height)
+        if end is None:
+            return []
+        first = RowsTable(self.setup, self.columns, self.rows[:end], self.widths, self.carried)
+        carried = () if self.rows[end].kind is RowKind.GROUP else self._group_at(end)
+        second = RowsTable(self.setup, self.columns, self.rows[end:], self.widths, carried)
+        return [spaced(each, self.spaceBefore, self.spaceAfter) for each in (first, second)]
+
+    def _last_break(self, height: float) -> int | None:
+        """After how many rows to break: the most that fit and may be followed by a break."""
+        heights = self.grid._rowHeights
+        fitting = [
+            end
+            for end in range(1, len(self.rows))
+            if sum(heights[: self.above + end]) <= height and may_break(self.rows, end)
+        ]
+        return max(
+            (end for end in fitting if not leaves_one(self.rows, end)), default=max(fitting, default=None)
+        )
+
+    def _group_at(self, end: int) -> Sequence[Cell]:
+        groups = [row for row in self.rows[:end] if row.kind is RowKind.GROUP]
+        return groups[-1].cells if groups else self.carried
+
+    def _grid(self) -> CellGrid:
+        rows: list[list[Any]] = []
+        look = self._whole_look()
+        if any(column.head for column in self.columns):
+            rows.append([[paragraph(column.head, self._style(column, True))] for column in self.columns])
+            look += self._head_look()
+        if self.carried:
+            look += self._group_look(len(rows))
+            *pictures, title = self.carried
+            said = line(title if isinstance(title, tuple) else (), self.setup.words.continued)
+            rows.append(self._spanned((*pictures, said), self.setup.styles.group))
+        for row in self.rows:
+            look += self._row_look(row, len(rows))
+            rows.append(self._cells(row))
+        return CellGrid(rows, colWidths=list(self.widths), style=look, hAlign="LEFT")
+
+    def _cells(self, row: Row) -> list[Any]:
+        if row.kind is RowKind.GROUP:
+            return self._spanned(row.cells, self.setup.styles.group)
+        if row.kind is RowKind.NOTE:
+            return self._spanned(row.cells, self.setup.styles.quiet)
+        is_sum = row.kind is RowKind.SUM
+        return [
+            [self._cell(cell, column, is_sum)] for cell, column in zip(row.cells, self.columns, strict=True)
+        ]
+
+    def _spanned(self, cells: Sequence[Cell], style: ParagraphStyle) -> list[Any]:
+        """A row of one cell across all columns: words, and a picture before them where there is one."""
+        words = [paragraph(cell, style) for cell in cells if isinstance(cell, tuple)]
+        pictures = [cell for cell in cells if isinstance(cell, Picture)]
+        inside: list[Flowable] = list(words)
+        for picture in pictures:
+            figure = drawn(self.setup, picture.figure, _cell_room(self.setup, _PICTURE_WIDTH))
+            rest = sum(self.widths) - figure.width - CELL_GAP
+            inside = [
+                SideBySide([([FigureBox(figure)], figure.width), (inside, rest)], CELL_GAP, middle=True)
+            ]
+        return [inside, *[""] * (len(self.columns) - 1)]
+
+    def _cell(self, cell: Cell, column: Column, is_sum: bool) -> Flowable:
+        align = {Align.START: "LEFT", Align.CENTRE: "CENTER", Align.END: "RIGHT"}[column.align]
+        if isinstance(cell, Tick):
+            return TickBox(self.setup.palette.ink, self.setup.styles.cell, align)
+        if isinstance(cell, Picture):
+            width = self.widths[self.columns.index(column)] - CELL_GAP
+            return FigureBox(drawn(self.setup, cell.figure, _cell_room(self.setup, width)), align)
+        return paragraph(cell, self._style(column, column.is_strong or is_sum))
+
+    def _style(self, column: Column, is_strong: bool) -> ParagraphStyle:
+        return self.setup.styles.cells[column.align, is_strong]
+
+    # How the grid looks.
+
+    def _whole_look(self) -> list[tuple[Any, ...]]:
+        whole = (0, 0), (-1, -1)
+        last = len(self.columns) - 1
+        return [
+            ("LEFTPADDING", *whole, 0),
+            ("RIGHTPADDING", *whole, CELL_GAP),
+            ("RIGHTPADDING", (last, 0), (last, -1), 0),
+            ("TOPPADDING", *whole, _PADDING),
+            ("BOTTOMPADDING", *whole, _PADDING),
+            ("VALIGN", *whole, "TOP"),
+        ]
+
+    def _head_look(self) -> list[tuple[Any, ...]]:
+        accent = hex_colour(self.setup.palette.accent)
+        return [
+            ("LINEBELOW", (0, 0), (-1, 0), _HEAD_LINE, accent),
+            ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+            ("TOPPADDING", (0, 0), (-1, 0), 0),
+        ]
+
+    def _group_look(self, at: int) -> list[tuple[Any, ...]]:
+        return [
+            ("SPAN", (0, at), (-1, at)),
+            ("TOPPADDING", (0, at), (-1, at), _GROUP_ABOVE if at else 0),
+            self._line_below(at),
+        ]
+
+    def _row_look(self, row: Row, at: int) -> list[tuple[Any, ...]]:
+        if row.kind is RowKind.GROUP:
+            return self._group_look(at)
+        if row.kind is RowKind.NOTE:
+            return [("SPAN", (0, at), (-1, at)), self._line_below(at)]
+        look = [self._line_below(at)]
+        if row.kind is RowKind.SUM:
+            look.append(("LINEABOVE", (0, at), (-1, at), _HEAD_LINE, hex_colour(self.setup.palette.ink)))
+        if any(isinstance(cell, Picture) for cell in row.cells):
+            look.append(("VALIGN", (0, at), (-1, at), "MIDDLE"))
+        return look
+
+    def _line_below(self, at: int) -> tuple[Any, ...]:
+        return ("LINEBELOW", (0, at), (-1, at), _HAIRLINE, hex_colour(self.setup.palette.rule))
+
+
+# Where rows may be parted.
+
+
+def may_break(rows: Sequence[Row], end: int) -> bool:
+    """Whether a page may end after so many rows: not below a group's title, not above a sum."""
+    return rows[end - 1].kind not in _SPANNING and rows[end].kind not in (RowKind.SUM, RowKind.NOTE)
+
+
+def leaves_one(rows: Sequence[Row], end: int) -> bool:
+    """Whether a break after so many rows leaves one row of a longer group alone."""
+    if rows[end].kind is RowKind.GROUP:
+        return False
+    before = 1 if end < 2 or rows[end - 2].kind in _SPANNING else 2
+    after = 1 if end + 1 >= len(rows) or rows[end + 1].kind is RowKind.GROUP else 2
+    return before == 1 or after == 1
