@@ -1,104 +1,25 @@
-"""A finished PDF read back with pypdfium2: every letter with its box and size, every straight stroke.
+"""A finished PDF read back with pypdfium2: every letter, path and form of its pages.
 
-Coordinates are points from the page's top left corner, y down.
+Nothing is known of the writer: what a page means is found from where ink lies.
 """
 
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from math import hypot
+from typing import Any
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 
-NUMERATORS = "⁰¹²³⁴⁵⁶⁷⁸⁹"
-DENOMINATORS = "₀₁₂₃₄₅₆₇₈₉"
+from tests.finished.printed import Box, Colour, Form, Letter, Page, Path, Point
 
+__all__ = ["Page", "read_artwork", "read_pages"]
 
-@dataclass(frozen=True)
-class Box:
-    """An upright box."""
-
-    left: float
-    top: float
-    right: float
-    bottom: float
-
-    @property
-    def width(self) -> float:
-        return self.right - self.left
-
-    @property
-    def height(self) -> float:
-        return self.bottom - self.top
-
-    def overlaps(self, other: Box, by: float = 0.0) -> bool:
-        """Whether both share more than `by` points in each direction."""
-        return (
-            min(self.right, other.right) - max(self.left, other.left) > by
-            and min(self.bottom, other.bottom) - max(self.top, other.top) > by
-        )
-
-    def joined(self, other: Box) -> Box:
-        return Box(
-            min(self.left, other.left),
-            min(self.top, other.top),
-            max(self.right, other.right),
-            max(self.bottom, other.bottom),
-        )
-
-
-@dataclass(frozen=True)
-class Letter:
-    """A printed letter: the box of its ink, its size in points as it stands on the page, its colour."""
-
-    text: str
-    box: Box
-    size: float
-    angle: float
-    colour: tuple[int, int, int]
-
-
-@dataclass(frozen=True)
-class Word:
-    """Letters that stand on one line without a space between them."""
-
-    text: str
-    box: Box
-    size: float
-    angle: float
-    colour: tuple[int, int, int]
-
-
-@dataclass(frozen=True)
-class Stroke:
-    """A straight stroke of a path: its ends, its width and its colour."""
-
-    start: tuple[float, float]
-    end: tuple[float, float]
-    width: float
-    colour: tuple[int, int, int]
-
-
-@dataclass(frozen=True)
-class Page:
-    """What stands on one page."""
-
-    number: int
-    width: float
-    height: float
-    letters: tuple[Letter, ...]
-    strokes: tuple[Stroke, ...]
-
-    @property
-    def text(self) -> str:
-        return "".join(letter.text for letter in self.letters)
-
-    @property
-    def words(self) -> tuple[Word, ...]:
-        return tuple(_words(self.letters))
+_Matrix = tuple[float, float, float, float, float, float]
+# Curves are followed in so many straight pieces.
+_PIECES = 6
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
@@ -110,88 +31,248 @@ def read_pages(data: bytes) -> tuple[Page, ...]:
         document.close()
 
 
+def read_artwork(data: bytes, number: int) -> tuple[Path, ...]:
+    """The filled paths in the forms of a page (from 1), however deep, that lie in what shows of their form.
+
+    Print that belongs to a paper lies there: pictures, and words as outlines.
+    """
+    document = pdfium.PdfDocument(data)
+    try:
+        page = document[number - 1]
+        height = page.get_height()
+        flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
+        found: list[Path] = []
+        for order, item in enumerate(_items(page)):
+            if raw.FPDFPageObj_GetType(item) == raw.FPDF_PAGEOBJ_FORM:
+                found += _within(item, flip, order, _shown(item, height))
+        return tuple(found)
+    finally:
+        document.close()
+
+
 def _read(page: pdfium.PdfPage, number: int) -> Page:
     width, height = page.get_size()
-    return Page(number, width, height, tuple(_letters(page, height)), tuple(_strokes(page, height)))
+    orders: dict[int, int] = {}
+    paths: list[Path] = []
+    forms: list[Form] = []
+    flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
+    for order, item in enumerate(_items(page)):
+        kind = raw.FPDFPageObj_GetType(item)
+        if kind == raw.FPDF_PAGEOBJ_TEXT:
+            orders[_address(item)] = order
+        elif kind == raw.FPDF_PAGEOBJ_PATH:
+            paths.append(_path(item, flip, order))
+        elif kind in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_IMAGE):
+            forms.append(Form(order, _shown(item, height)))
+    letters = tuple(_letters(page, height, orders))
+    seen = tuple(path for path in paths if path.outlines and (path.box.width > 0 or path.box.height > 0))
+    return Page(number, width, height, letters, seen, tuple(forms))
 
 
-def _letters(page: pdfium.PdfPage, height: float) -> Iterator[Letter]:
+def _items(page: pdfium.PdfPage) -> Iterator[Any]:
+    for at in range(raw.FPDFPage_CountObjects(page)):
+        yield raw.FPDFPage_GetObject(page, at)
+
+
+def _address(item: Any) -> int:
+    return ctypes.cast(item, ctypes.c_void_p).value or 0
+
+
+# Letters.
+
+
+def _letters(page: pdfium.PdfPage, height: float, orders: dict[int, int]) -> Iterator[Letter]:
     text = page.get_textpage()
+    left, right, bottom, top, x, y = (ctypes.c_double() for _ in range(6))
+    matrix = raw.FS_MATRIX()
+    red, green, blue, alpha = (ctypes.c_uint() for _ in range(4))
+    held: tuple[int, Any] = (0, None)
     for at in range(text.count_chars()):
-        code = raw.FPDFText_GetUnicode(text, at)
-        left, right, bottom, top = (ctypes.c_double() for _ in range(4))
+        item = _address(raw.FPDFText_GetTextObject(text, at))
+        if item != held[0] or not item:
+            raw.FPDFText_GetMatrix(text, at, matrix)
+            raw.FPDFText_GetFillColor(text, at, red, green, blue, alpha)
+            held = (
+                item,
+                (
+                    raw.FPDFText_GetFontSize(text, at) * hypot(matrix.a, matrix.b),
+                    round(raw.FPDFText_GetCharAngle(text, at), 3),
+                    (red.value, green.value, blue.value),
+                    orders.get(item, -1),
+                    _font_name(text, at),
+                ),
+            )
+        size, angle, colour, order, font = held[1]
         raw.FPDFText_GetCharBox(text, at, left, right, bottom, top)
-        matrix = raw.FS_MATRIX()
-        raw.FPDFText_GetMatrix(text, at, matrix)
-        red, green, blue, alpha = (ctypes.c_uint() for _ in range(4))
-        raw.FPDFText_GetFillColor(text, at, red, green, blue, alpha)
-        yield Letter(
-            chr(code),
-            Box(left.value, height - top.value, right.value, height - bottom.value),
-            raw.FPDFText_GetFontSize(text, at) * hypot(matrix.a, matrix.b),
-            round(raw.FPDFText_GetCharAngle(text, at), 3),
-            (red.value, green.value, blue.value),
-        )
+        raw.FPDFText_GetCharOrigin(text, at, x, y)
+        box = Box(left.value, height - top.value, right.value, height - bottom.value)
+        letter = chr(raw.FPDFText_GetUnicode(text, at))
+        yield Letter(letter, box, size, angle, colour, height - y.value, order, font)
     text.close()
 
 
-def _words(letters: tuple[Letter, ...]) -> Iterator[Word]:
-    held: list[Letter] = []
-    for letter in letters:
-        if letter.text.isspace() or letter.text == "\ufffe":
-            if held:
-                yield _word(held)
-            held = []
-            continue
-        if held and not _follows(held[-1], letter):
-            yield _word(held)
-            held = []
-        held.append(letter)
-    if held:
-        yield _word(held)
+def _font_name(text: pdfium.PdfTextPage, at: int) -> str:
+    name = ctypes.create_string_buffer(128)
+    flags = ctypes.c_int()
+    raw.FPDFText_GetFontInfo(text, at, name, 128, flags)
+    return name.value.decode("utf-8", "replace").rpartition("+")[2]
 
 
-def _follows(before: Letter, letter: Letter) -> bool:
-    if (before.angle, before.colour) != (letter.angle, letter.colour) or abs(before.size - letter.size) > 0.1:
-        return False
-    gap = letter.box.left - before.box.right
-    if before.angle:
-        return abs(letter.box.left - before.box.left) < before.size
-    return -0.6 * before.size < gap < 0.6 * before.size
+# Paths and forms.
 
 
-def _word(letters: list[Letter]) -> Word:
-    box = letters[0].box
-    for letter in letters[1:]:
-        box = box.joined(letter.box)
-    first = letters[0]
-    return Word("".join(letter.text for letter in letters), box, first.size, first.angle, first.colour)
-
-
-def _strokes(page: pdfium.PdfPage, height: float) -> Iterator[Stroke]:
-    for item in page.get_objects(max_depth=8):
-        if item.type != raw.FPDF_PAGEOBJ_PATH:
-            continue
-        mode, stroked = ctypes.c_int(), ctypes.c_int()
-        raw.FPDFPath_GetDrawMode(item, mode, stroked)
-        if stroked.value:
-            yield from _path_strokes(item, height)
-
-
-def _path_strokes(item: pdfium.PdfObject, height: float) -> Iterator[Stroke]:
+def _path(item: Any, outer: _Matrix, order: int) -> Path:
+    mode, stroked = ctypes.c_int(), ctypes.c_int()
+    raw.FPDFPath_GetDrawMode(item, mode, stroked)
+    matrix = _then(_matrix(item), outer)
+    outlines, curves, lines = _outlines(_segments(item), matrix)
     width = ctypes.c_float()
     raw.FPDFPageObj_GetStrokeWidth(item, width)
+    return Path(
+        order,
+        outlines,
+        _clipped(item, _bounds(outlines), outer),
+        _colour(raw.FPDFPageObj_GetFillColor, item) if mode.value else None,
+        _colour(raw.FPDFPageObj_GetStrokeColor, item) if stroked.value else None,
+        width.value * hypot(matrix[0], matrix[1]),
+        bool(stroked.value) and raw.FPDFPageObj_GetDashCount(item) > 0,
+        curves,
+        lines,
+    )
+
+
+def _colour(ask: Any, item: Any) -> Colour:
     red, green, blue, alpha = (ctypes.c_uint() for _ in range(4))
-    raw.FPDFPageObj_GetStrokeColor(item, red, green, blue, alpha)
-    matrix = item.get_matrix()
-    scale = hypot(matrix.a, matrix.b)
-    at: tuple[float, float] | None = None
+    ask(item, red, green, blue, alpha)
+    return red.value, green.value, blue.value
+
+
+def _segments(item: Any) -> Iterator[tuple[int, Point, bool]]:
+    x, y = ctypes.c_float(), ctypes.c_float()
     for number in range(raw.FPDFPath_CountSegments(item)):
         segment = raw.FPDFPath_GetPathSegment(item, number)
-        x, y = ctypes.c_float(), ctypes.c_float()
         raw.FPDFPathSegment_GetPoint(segment, x, y)
-        px, py = matrix.on_point(x.value, y.value)
-        point = (px, height - py)
-        if raw.FPDFPathSegment_GetType(segment) == raw.FPDF_SEGMENT_LINETO and at is not None:
-            yield Stroke(at, point, width.value * scale, (red.value, green.value, blue.value))
-        at = point
+        kind = raw.FPDFPathSegment_GetType(segment)
+        yield kind, (x.value, y.value), bool(raw.FPDFPathSegment_GetClose(segment))
+
+
+def _outlines(
+    segments: Iterator[tuple[int, Point, bool]], matrix: _Matrix
+) -> tuple[tuple[tuple[Point, ...], ...], int, int]:
+    outlines: list[list[Point]] = []
+    pulls: list[Point] = []
+    curves = lines = 0
+    for kind, at, closes in segments:
+        point = _on(matrix, at)
+        if kind == raw.FPDF_SEGMENT_MOVETO or not outlines:
+            outlines.append([point])
+        elif kind == raw.FPDF_SEGMENT_LINETO:
+            outlines[-1].append(point)
+            lines += 1
+        else:
+            pulls.append(point)
+            if len(pulls) == 3:
+                outlines[-1] += _curve(outlines[-1][-1], *pulls)
+                pulls = []
+                curves += 1
+        if closes and outlines[-1][0] != outlines[-1][-1]:
+            outlines[-1].append(outlines[-1][0])
+    return tuple(tuple(outline) for outline in outlines if len(outline) > 1), curves, lines
+
+
+def _curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point]:
+    for piece in range(1, _PIECES + 1):
+        t = piece / _PIECES
+        shares = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+        points = (start, one, other, end)
+        yield (
+            sum(share * point[0] for share, point in zip(shares, points, strict=True)),
+            sum(share * point[1] for share, point in zip(shares, points, strict=True)),
+        )
+
+
+def _bounds(outlines: Sequence[Sequence[Point]]) -> Box:
+    xs = [x for outline in outlines for x, _ in outline] or [0.0]
+    ys = [y for outline in outlines for _, y in outline] or [0.0]
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def _shown(item: Any, height: float) -> Box:
+    """The box of what shows of a form or a picture: its own, cut to its clip and to its frame."""
+    left, bottom, right, top = (ctypes.c_float() for _ in range(4))
+    raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
+    flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
+    box = Box(left.value, height - top.value, right.value, height - bottom.value)
+    box = _clipped(item, box, flip)
+    inner = _then(_matrix(item), flip)
+    # All that lies in a form is cut to its frame first; forms within a form do not tell.
+    frames = [clips[0] for part in _parts(item) if (clips := _clips(part, inner))]
+    return box.common(frames[0]) if frames else box
+
+
+def _clipped(item: Any, box: Box, outer: _Matrix) -> Box:
+    """A box cut to the clip of an item."""
+    for clip in _clips(item, outer):
+        box = box.common(clip)
+    return box
+
+
+def _clips(item: Any, outer: _Matrix) -> list[Box]:
+    """The boxes about the outlines to which an item is cut; `outer` leads from where it lies to the page."""
+    clip = raw.FPDFPageObj_GetClipPath(item)
+    x, y = ctypes.c_float(), ctypes.c_float()
+    found = []
+    for at in range(max(raw.FPDFClipPath_CountPaths(clip), 0) if clip else 0):
+        points = []
+        for number in range(raw.FPDFClipPath_CountPathSegments(clip, at)):
+            segment = raw.FPDFClipPath_GetPathSegment(clip, at, number)
+            raw.FPDFPathSegment_GetPoint(segment, x, y)
+            points.append(_on(outer, (x.value, y.value)))
+        if points:
+            found.append(_bounds([points]))
+    return found
+
+
+def _parts(form: Any) -> Iterator[Any]:
+    if raw.FPDFPageObj_GetType(form) == raw.FPDF_PAGEOBJ_FORM:
+        for at in range(max(raw.FPDFFormObj_CountObjects(form), 0)):
+            yield raw.FPDFFormObj_GetObject(form, at)
+
+
+def _within(form: Any, outer: _Matrix, order: int, window: Box) -> Iterator[Path]:
+    matrix = _then(_matrix(form), outer)
+    for item in _parts(form):
+        kind = raw.FPDFPageObj_GetType(item)
+        seen = _clipped(item, _bounds([_corners(item, matrix)]).common(window), matrix)
+        if kind not in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_PATH) or seen.width * seen.height == 0:
+            continue
+        if kind == raw.FPDF_PAGEOBJ_FORM:
+            yield from _within(item, matrix, order, seen)
+        else:
+            path = _path(item, matrix, order)
+            if path.fill is not None and path.outlines:
+                yield path
+
+
+def _corners(item: Any, outer: _Matrix) -> list[Point]:
+    left, bottom, right, top = (ctypes.c_float() for _ in range(4))
+    raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
+    xs, ys = (left.value, right.value), (bottom.value, top.value)
+    return [_on(outer, (x, y)) for x in xs for y in ys]
+
+
+def _matrix(item: Any) -> _Matrix:
+    held = raw.FS_MATRIX()
+    raw.FPDFPageObj_GetMatrix(item, held)
+    return held.a, held.b, held.c, held.d, held.e, held.f
+
+
+def _then(one: _Matrix, other: _Matrix) -> _Matrix:
+    (a, b, c, d, e, f), (p, q, r, s, t, u) = one, other
+    return a * p + b * r, a * q + b * s, c * p + d * r, c * q + d * s, e * p + f * r + t, e * q + f * s + u
+
+
+def _on(matrix: _Matrix, point: Point) -> Point:
+    a, b, c, d, e, f = matrix
+    x, y = point
+    return a * x + c * y + e, b * x + d * y + f
