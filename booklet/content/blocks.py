@@ -266,6 +266,13 @@ class CutStage:
 
 
 @dataclass(frozen=True)
+class Abreast:
+    """Groups of blocks that are short in breadth and stand side by side, each in a column of its own."""
+
+    groups: tuple[tuple[Block, ...], ...]
+
+
+@dataclass(frozen=True)
 class IfRoom:
     """Blocks that stand together where there is room for all of them, and else are left out."""
 
@@ -338,6 +345,7 @@ Block = (
     | Table
     | Contents
     | CutStage
+    | Abreast
     | IfRoom
     | LayoutView
     | StepList

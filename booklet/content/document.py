@@ -64,8 +64,8 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     before = (
         box_section(resolved, language),
         tools_section(resolved, language),
-        how_to_read_section(resolved, language),
         care_section(kit, language),
+        how_to_read_section(resolved, language),
         *_at_the_trimmer(resolved, language),
     )
     cutting = sheet_sections(resolved, language)

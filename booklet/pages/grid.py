@@ -41,5 +41,5 @@ class Grid:
 # Half letter is 5 1/2 x 8 1/2 in (ASME Y14.1's A size, halved); A5 is 148 x 210 mm (ISO 216).
 GRIDS = {
     PageFormat.HALF_LETTER: Grid(396.0, 612.0, inner=36.0, outer=31.0, top=29.0, bottom=34.0),
-    PageFormat.A5: Grid(mm(148), mm(210), inner=36.0, outer=32.0, top=28.0, bottom=34.0),
+    PageFormat.A5: Grid(mm(148), mm(210), inner=36.0, outer=32.0, top=27.0, bottom=32.0),
 }

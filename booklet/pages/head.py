@@ -17,11 +17,11 @@ from booklet.pages.text import paragraph
 from booklet.pages.type import hex_colour
 
 _AFTER_NUMBER = 11.0
-_LEAD_BEFORE = 3.0
-_RULE, _RULE_BEFORE, _RULE_AFTER = 0.9, 6.0, 9.0
+_LEAD_BEFORE = 2.0
+_RULE, _RULE_BEFORE, _RULE_AFTER = 0.9, 5.0, 6.5
 _MOST_LINES = 2
 # How large a head is where a section begins below another, and the white above it.
-_JOINED, _JOINED_BEFORE = 0.72, 20.0
+_JOINED, _JOINED_BEFORE = 0.72, 15.0
 
 
 def section_head(

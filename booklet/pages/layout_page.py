@@ -14,6 +14,7 @@ from booklet.content.blocks import Block, LayoutView, Need, Paragraph, Section, 
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
+from booklet.measure.exact import Fraction
 from booklet.pages.boxes import FigureBox, SideBySide, spaced
 from booklet.pages.flow import Column, break_story, story_height
 from booklet.pages.head import continued_head, section_head
@@ -28,13 +29,15 @@ _LEAST_NEEDS, _MOST_NEEDS = 64.0, 150.0
 _GUTTER = 10.0
 _NEED_PICTURE = 18.0
 _STEP_FIGURE, _RING = 56.0, 16.0
-# A numbered figure is at least so wide, so that its rings have room.
+# So that its rings have room, a numbered figure is at least so wide, and at most so much smaller than it
+# could be.
 _LEAST_FIGURE = 180.0
-# The space between two steps in points, the airiest first.
+_SMALLEST = Fraction(7, 4)
+# The space between two steps in points, the airiest first; with the last the title is small as well.
 _STEP_GAPS = (6.0, 4.4, 3.0, 1.8, 0.8)
 # A story beside the figure is as bad as so many smaller scales or gaps.
 _STORY_BESIDE = 3
-_BELOW_FIGURE = 6.0
+_BELOW_FIGURE = 4.0
 _ABOVE_SCALE = 5.0
 
 
@@ -47,7 +50,8 @@ def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[
     width, height = setup.grid.text_width, setup.grid.text_height
     scales = _scales(setup, _view_of(section))
     for scale, gap, is_beside in sorted(_ways(section, len(scales)), key=sum):
-        head = section_head(setup, replace(section, lead=()) if is_beside else section, width)
+        titled = replace(section, lead=()) if is_beside else section
+        head = section_head(setup, titled, width, is_joined=gap == len(_STEP_GAPS) - 1)
         top = _top(setup, section, scales[scale], section.lead if is_beside else ())
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
@@ -74,8 +78,11 @@ def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS
     widths = [(scale, setup.measure(view.picture.figure, scale)[0]) for scale in ROUND_SCALES]
     narrow = [(scale, wide) for scale, wide in widths if wide <= most]
-    fitting = [scale for scale, _ in takewhile(lambda each: each[1] >= _LEAST_FIGURE, narrow)]
-    return fitting or [narrow[0][0] if narrow else ROUND_SCALES[-1]]
+    if not narrow:
+        return [ROUND_SCALES[-1]]
+    smallest = narrow[0][0].reduction * _SMALLEST
+    legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, narrow)
+    return [scale for scale, _ in legible] or [narrow[0][0]]
 
 
 # The figure with what stands beside it.

@@ -33,7 +33,7 @@ class TypeSizes:
     reading: float = 13.4
     heading: float = 11.8
     step: float = 10.0
-    step_leading: float = 12.0
+    step_leading: float = 11.8
     story: float = 12.4
     title: float = 24.0
     number: float = 34.0

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.content.blocks import (
+    Abreast,
     Align,
     Arrangement,
     Block,
@@ -38,13 +39,9 @@ from booklet.placing.supplies import SupplyBalance, balance_supplies
 def tools_section(resolved: ResolvedKit, language: Language) -> Section:
     """Supplies with how much is needed, what the member brings, photographs."""
     kit, words = resolved.kit, language.tools
-    blocks = (
-        *_supplies(resolved, language),
-        Heading(words.bring),
-        ItemList(_bring(kit, language), Marker.TICK),
-        *_trimmer(resolved, language),
-        *_photographs(resolved, language),
-    )
+    bring: tuple[Block, ...] = (Heading(words.bring), ItemList(_bring(kit, language), Marker.TICK))
+    asked = (*_photographs(resolved, language), *_trimmer(resolved, language))
+    blocks = (*_supplies(resolved, language), Abreast((bring, asked)) if asked else Abreast((bring,)))
     return Section(
         "tools",
         words.title,

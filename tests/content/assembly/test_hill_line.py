@@ -37,12 +37,12 @@ TOLD = {
         " 1 3/4 in from the right. Leave the right edge unglued for (7)."
     ),
     (1, 7): (
-        "Up tag: Slide it under (6): 3/8 in from the right, 4 3/8 in down. Tilt it 6° clockwise."
+        "Up tag: Slide it under (6): 3/8 in from the right, 4 3/8 in down. Tilt 6° clockwise."
         " Fix a brass rivet 1/4 in from its top edge, halfway across."
     ),
     (1, 9): "Line board: 1 in from the left, 1/2 in up, on four foam dots.",
     (1, 10): (
-        "Single ticket: 1 in from the right, 1/2 in up. Tilt it 6° anticlockwise."
+        "Single ticket: 1 in from the right, 1/2 in up. Tilt 6° anticlockwise."
         " Punch a 1/4 in hole, the rim 1/4 in from its right edge, halfway down."
         " Clip the ticket, as the guard does."
     ),
@@ -59,7 +59,7 @@ TOLD = {
     ),
     (5, 10): (
         "Badge mat, flower badge: Turn the badge mat back side up. Lay it 1 1/4 in from the right,"
-        " 1/4 in up. Tilt it 6° clockwise. Centre the flower badge on it, at the same tilt, on two foam"
+        " 1/4 in up. Tilt 6° clockwise. Centre the flower badge on it, at the same tilt, on two foam"
         " dots; 1/8 in shows all round."
     ),
     (7, 1): (
@@ -77,10 +77,10 @@ TOLD = {
     ),
     (9, 9): (
         "Night ticket: Cut 1/2 in off its right end. Lay it 1 in from the right, 1/4 in up."
-        " Tilt it 2° clockwise."
+        " Tilt 2° clockwise."
     ),
     (10, 6): (
-        "Home tag: Slide it under (4): 3/4 in from the right, 1 7/8 in down. Tilt it 5° clockwise."
+        "Home tag: Slide it under (4): 3/4 in from the right, 1 7/8 in down. Tilt 5° clockwise."
         " | Signal red ribbon: Cut 8 in. Tie a bow. Fix it on the home tag, 1/4 in from its top edge,"
         " halfway across."
     ),

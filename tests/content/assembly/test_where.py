@@ -32,7 +32,7 @@ ON_THE_PAGE = {
         "Reaching 1/2 in beyond the right edge of the page, 2 in down. Trim it at the right edge of the page."
     ),
     "{place: tag, left: -1/4, top: 2, tilt: 6, overhang: yes}": (
-        "Reaching 1/4 in beyond the left edge of the page, 2 in down. Tilt it 6° clockwise. Trim it"
+        "Reaching 1/4 in beyond the left edge of the page, 2 in down. Tilt 6° clockwise. Trim it"
         " at the left edge of the page."
     ),
     "{row: [tag, banner], apart: 1/4, left: 8, top: -1, overhang: yes}": (
@@ -44,9 +44,9 @@ ON_THE_PAGE = {
         "Reaching 1 in beyond the right edge of the page, 2 in down. Trim it at the right edge of the page."
     ),
     "{place: tag, left: 1, top: 2, overhang: yes}": "1 in from the left, 2 in down.",
-    "{place: tag, left: 1, top: 2, tilt: 6}": "1 in from the left, 2 in down. Tilt it 6° clockwise.",
+    "{place: tag, left: 1, top: 2, tilt: 6}": "1 in from the left, 2 in down. Tilt 6° clockwise.",
     "{place: tag, left: 1, top: 2, tilt: -2.5}": (
-        "1 in from the left, 2 in down. Tilt it 2.5° anticlockwise."
+        "1 in from the left, 2 in down. Tilt 2.5° anticlockwise."
     ),
     "{place: tag, left: 1, top: 2, turn: half}": (
         "Turn it half round. Lay it 1 in from the left, 2 in down."
@@ -111,14 +111,14 @@ BY_SOMETHING = {
         "Slide it under (1), centred; 1/8 in shows all round."
     ),
     "{place: mat, left: 3, top: 3}, {place: tag, left: 2, top: 3 1/2, tucked: mat, tilt: 6}": (
-        "Slide it under (1): 2 in from the left, 3 1/2 in down. Tilt it 6° clockwise."
+        "Slide it under (1): 2 in from the left, 3 1/2 in down. Tilt 6° clockwise."
     ),
     f"{MAT}, {{place: tag, on: mat, left: 1/2}}, {{place: badge, beside: mat, gap: -1, top: 1,"
     f" tucked: [mat, tag]}}": (
         "Slide it under (2): to the right of (1), 1 in of it tucked under, top edge 1 in down."
     ),
     "{place: tag, left: 3, top: 3, tilt: 6}, {place: badge, on: tag, tilt: 6}": (
-        "Lay the tag 3 in from the left, 3 in down. Tilt it 6° clockwise. Centre the badge on it, at"
+        "Lay the tag 3 in from the left, 3 in down. Tilt 6° clockwise. Centre the badge on it, at"
         " the same tilt; flush at the sides, 1/2 in shows above and below."
     ),
     "{place: mat, left: 3, top: 3}, {place: badge, on: mat, tilt: 6}": (

@@ -54,6 +54,10 @@ _IN_ORDER = {
 _UPRIGHT = {Edge.TOP, Edge.BOTTOM}
 
 
+# What is in the hand needs no name.
+_IN_HAND = (line("it"), line("them"))
+
+
 class EnglishLying(EnglishThings):
     """How things lie."""
 
@@ -197,7 +201,8 @@ class EnglishLying(EnglishThings):
         said: list[Line] = []
         if lying.tilt is not None and lying.tilt.pivot is Pivot.OWN_MIDDLE:
             way = "clockwise" if lying.tilt.is_clockwise else "anticlockwise"
-            said.append(line("Tilt ", them, " ", lying.tilt.degrees, f" {way}."))
+            what = () if them in _IN_HAND else line(them, " ")
+            said.append(line("Tilt ", what, lying.tilt.degrees, f" {way}."))
         if lying.trim:
             said.append(line("Trim ", them, f" at the {self.edges(lying.trim)} of the page."))
         return said
