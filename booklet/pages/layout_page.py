@@ -156,9 +156,9 @@ def _need(setup: PageSetup, need: Need, width: float) -> Flowable:
     if need.picture is None:
         return paragraph(need.text, setup.styles.cell)
     figure = drawn(setup, need.picture.figure, Room(_NEED_PICTURE, _NEED_PICTURE))
-    rest = width - _NEED_PICTURE - 4.0
+    pictured = max(_NEED_PICTURE, figure.width)
     said = [paragraph(need.text, setup.styles.cell)]
-    return SideBySide([([FigureBox(figure)], _NEED_PICTURE), (said, rest)], 4.0, middle=True)
+    return SideBySide([([FigureBox(figure)], pictured), (said, width - pictured - 5.0)], 5.0, middle=True)
 
 
 def _hidden(setup: PageSetup, steps: Sequence[StepItem], width: float) -> Iterator[Flowable]:

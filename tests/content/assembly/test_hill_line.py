@@ -94,7 +94,7 @@ def test_steps_of_the_demo(layouts: tuple[Section, ...], layout: int, number: in
 
 def test_a_photograph_is_told_by_its_way_up(layouts: tuple[Section, ...]) -> None:
     needs = [typed(need.text) for need in block(layouts[2], LayoutView).needs]
-    assert needs[0] == "One photo, 6 × 4, landscape"
+    assert needs[1] == "One photo, 6 × 4, landscape"
 
 
 def test_no_number_is_glued_into_words(layouts: tuple[Section, ...]) -> None:

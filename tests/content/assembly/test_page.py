@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from booklet.content.assembly.section import layout_sections, order_line
-from booklet.content.blocks import Arrangement, LayoutView, Paragraph, PocketEdge, StepList, Tone
+from booklet.content.blocks import Arrangement, LayoutView, Paragraph, PocketEdge, Section, StepList, Tone
 from booklet.content.figures import PhotoFigure, StepFigure, SupplySwatch
-from booklet.content.spans import Own, PieceRef, plain_text
+from booklet.content.spans import Line, Own, PieceRef, plain_text
 from booklet.content.words.language import ENGLISH
 from booklet.kit.bundled import bundled_kits
 from booklet.kit.fields import Edge
@@ -78,7 +78,12 @@ def base_of(**base: Any) -> str:
         {"id": "b", "pocket": 3, "base": base.get("other", "half"), "steps": []},
     ]
     kit = make_kit(*sheets, layouts=layouts, ready=[ready("card", size="12 x 12")])
-    return typed(block(layout_sections(resolved_kit(kit), ENGLISH)[0], Paragraph).text)
+    return typed(base_need(layout_sections(resolved_kit(kit), ENGLISH)[0]))
+
+
+def base_need(one: Section) -> Line:
+    """What is said of the base: the first of a layout's needs."""
+    return block(one, LayoutView).needs[0].text
 
 
 @pytest.mark.parametrize(
@@ -103,18 +108,17 @@ def test_the_base_is_told_with_where_it_waits_and_which_way_it_lies(base: Any, t
 
 def test_the_top_of_a_print_is_told_where_no_edge_has_a_word(hill: ResolvedKit) -> None:
     night, day = layout_sections(hill, ENGLISH)[-1], layout_sections(hill, ENGLISH)[0]
-    assert typed(block(night, Paragraph).text) == (
-        "Base: night 14, from the pile. Keep the top of the print at the top."
-    )
-    assert typed(block(day, Paragraph).text) == "Base: timetable 10, from the pile."
-    assert PieceRef("10", "10") in block(day, Paragraph).text
+    assert typed(base_need(night)) == "Base: night 14, from the pile. Keep the top of the print at the top."
+    assert typed(base_need(day)) == "Base: timetable 10, from the pile."
+    assert PieceRef("10", "10") in base_need(day)
 
 
 # What it needs.
 
 
 def needs(steps: str) -> list[str]:
-    return [typed(need.text) for need in block(section(steps), LayoutView).needs]
+    """What a layout needs after its base."""
+    return [typed(need.text) for need in block(section(steps), LayoutView).needs[1:]]
 
 
 def test_photographs_are_counted_by_size_and_way() -> None:
@@ -146,10 +150,7 @@ def test_supplies_are_summed_and_tools_follow_from_the_steps() -> None:
         "Net",
         "Sea ink",
         "Foam bits, 4",
-        "scissors",
-        "corner rounder",
-        "hole punch",
-        "pencil and ruler",
+        "Scissors, corner rounder, hole punch and pencil and ruler",
     ]
 
 
@@ -161,7 +162,7 @@ def test_needs_have_pictures_of_photographs_and_supplies() -> None:
     found = block(
         section("[{photo: 6 x 4, left: 0, top: 0}, {ribbon: twill, run: across, top: 5}]"), LayoutView
     )
-    photo, ribbon, scissors = found.needs
+    _, photo, ribbon, scissors = found.needs
     assert photo.picture is not None
     assert isinstance(photo.picture.figure, PhotoFigure)
     assert [photo.picture.figure.width.value, photo.picture.figure.height.value] == [6, 4]

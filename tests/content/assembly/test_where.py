@@ -45,9 +45,7 @@ ON_THE_PAGE = {
     ),
     "{place: tag, left: 1, top: 2, overhang: yes}": "1 in from the left, 2 in down.",
     "{place: tag, left: 1, top: 2, tilt: 6}": "1 in from the left, 2 in down. Tilt 6° clockwise.",
-    "{place: tag, left: 1, top: 2, tilt: -2.5}": (
-        "1 in from the left, 2 in down. Tilt 2.5° anticlockwise."
-    ),
+    "{place: tag, left: 1, top: 2, tilt: -2.5}": ("1 in from the left, 2 in down. Tilt 2.5° anticlockwise."),
     "{place: tag, left: 1, top: 2, turn: half}": (
         "Turn it half round. Lay it 1 in from the left, 2 in down."
     ),
