@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import pi
 
 from booklet.content.blocks import LayoutView, Section, StepItem
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, Line, StepRef
-from tests.finished.book import Part
+from booklet.kit.fields import Edge
+from tests.finished.book import Part, squeezed
 from tests.finished.expected import (
     Piece,
     Printed,
@@ -16,14 +18,15 @@ from tests.finished.expected import (
     layout_sections,
     part_of,
     printed,
+    said,
     sentences,
     step_line,
     steps_of,
 )
-from tests.finished.figures import Numbered, encircled, numbered
+from tests.finished.figures import WHITE, Numbered, encircled, letters_right_of, numbered
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
-from tests.finished.printed import Box, Letter, Page
+from tests.finished.printed import POINTS_PER_MM, Box, Letter, Page
 
 # Rings may take so much of the finished page that they stand on.
 MOST_COVERED = 0.2
@@ -129,31 +132,109 @@ def test_steps_are_printed_in_their_order(finished: Finished) -> None:
     assert not wrong, listed(wrong)
 
 
-def test_every_step_that_is_seen_has_its_ring_on_the_finished_page(finished: Finished) -> None:
+def test_every_step_has_its_ring_on_the_finished_page(finished: Finished) -> None:
     wrong = []
     for section in layout_sections(finished.document):
         page = part_of(finished.book, section).first
-        view = next(all_of(LayoutView, section.blocks))
-        request = view.picture.figure
-        assert isinstance(request, NumberedLayout)
-        rings = {each.number for each in numbered(page) if not each.is_disc}
+        rings = {each.number for each in numbered(page) if is_on_picture(page, each)}
         missing = {step.number for step in steps_of(section)} - rings
         wrong += [f"p. {page.number}, {section.anchor}: no ring {number}" for number in sorted(missing)]
-        for flag in request.flags:
-            wrong += [
-                f"p. {page.number}, {section.anchor}: no flag with step {number}"
-                for number in flag.steps
-                if number not in rings
-            ]
     assert not wrong, listed(wrong)
+
+
+def is_on_picture(page: Page, ring: Numbered) -> bool:
+    """Whether a ring stands in a wider disc of white, as one does that lies on a picture."""
+    return any(
+        casing.fill == WHITE
+        and casing.box.holds(ring.circle.box)
+        and casing.box.width > ring.circle.box.width + 1.0
+        and casing.box.width < 2 * ring.circle.box.width
+        for casing in page.circles
+    )
+
+
+def test_every_flag_has_its_steps_beside_its_value(finished: Finished) -> None:
+    wrong = []
+    count = 0
+    for section in layout_sections(finished.document):
+        page = part_of(finished.book, section).first
+        request = next(all_of(LayoutView, section.blocks)).picture.figure
+        assert isinstance(request, NumberedLayout)
+        for flag in request.flags:
+            count += 1
+            value = said((replace(flag.value, with_unit=False),))
+            rings = [each for each in numbered(page) if not is_on_picture(page, each)]
+            own = [each for each in rings if each.number in flag.steps]
+            wanted = (value, f"{value}{flag.value.unit.value}")
+            if not any(value_beside(page, each) in wanted for each in own):
+                wrong.append(f"p. {page.number}, {section.anchor}: no flag {value} with step {flag.steps}")
+            if not set(flag.steps) <= {each.number for each in own}:
+                wrong.append(f"p. {page.number}, {section.anchor}: not all steps {flag.steps} at {value}")
+    assert count
+    assert not wrong, listed(wrong)
+
+
+def test_every_flag_points_to_its_value_on_the_edge_of_the_page(finished: Finished) -> None:
+    wrong = []
+    for section in layout_sections(finished.document):
+        page = part_of(finished.book, section).first
+        request = next(all_of(LayoutView, section.blocks)).picture.figure
+        assert isinstance(request, NumberedLayout)
+        outline = finished_page(page)
+        unit = outline.width / float(finished.resolved.layouts[request.layout].size.width)
+        for flag in request.flags:
+            length = float(flag.value.value) * unit
+            place = {
+                Edge.LEFT: outline.left + length,
+                Edge.RIGHT: outline.right - length,
+                Edge.TOP: outline.top + length,
+                Edge.BOTTOM: outline.bottom - length,
+            }[flag.start]
+            ends = arrow_ends(page, outline, flag.along)
+            if all(abs(end - place) > 0.3 * POINTS_PER_MM for end in ends):
+                wrong.append(f"p. {page.number}: no arrow ends {said((flag.value,))} from {flag.start.value}")
+    assert not wrong, listed(wrong)
+
+
+def arrow_ends(page: Page, outline: Box, along: Edge) -> list[float]:
+    """Where arrowheads outside an edge of a page have corners: across, or down at its sides."""
+    heads = [
+        outlines
+        for path in page.paths
+        if path.fill is not None and not path.curves and path.box.width < 8 and path.box.height < 8
+        for outlines in path.outlines
+        if len(outlines) == 4 and lies_outside(path.box, outline, along)
+    ]
+    return [point[1 if along in (Edge.LEFT, Edge.RIGHT) else 0] for head in heads for point in head]
+
+
+def lies_outside(box: Box, outline: Box, along: Edge) -> bool:
+    """Whether something lies close outside an edge."""
+    off = {
+        Edge.LEFT: outline.left - box.right,
+        Edge.RIGHT: box.left - outline.right,
+        Edge.TOP: outline.top - box.bottom,
+        Edge.BOTTOM: box.top - outline.bottom,
+    }[along]
+    return 0 < off < 24
+
+
+def value_beside(page: Page, ring: Numbered) -> str:
+    """What stands right of a ring and of others beside it, letter by letter up to a gap."""
+    letters = letters_right_of(page, ring.circle.box, 80.0)
+    held = letters[:1]
+    for letter in letters[1:]:
+        if letter.box.left - held[-1].box.right > 0.5 * letter.size:
+            break
+        held.append(letter)
+    return squeezed("".join(letter.text for letter in held))
 
 
 def test_rings_leave_four_fifths_of_a_finished_page_to_be_seen(finished: Finished) -> None:
     wrong = []
     for section in layout_sections(finished.document):
         page = part_of(finished.book, section).first
-        outline = max(finished_pages(page), key=lambda box: box.width, default=None)
-        assert outline is not None, f"p. {page.number}: no finished page"
+        outline = finished_page(page)
         inside = [each.circle.box for each in numbered(page) if outline.holds_point(each.circle.box.centre)]
         share = sum(pi / 4 * box.width**2 for box in inside) / (outline.width * outline.height)
         if share > MOST_COVERED:
@@ -163,12 +244,13 @@ def test_rings_leave_four_fifths_of_a_finished_page_to_be_seen(finished: Finishe
     assert not wrong, listed(wrong)
 
 
-def finished_pages(page: Page) -> list[Box]:
-    """The outlines on a page that lie close about a picture painted before them."""
-    return [
+def finished_page(page: Page) -> Box:
+    """The outline of the finished page: the largest that lies close about a picture painted before it."""
+    outlines = [
         path.box
         for path in page.paths
         if path.stroke is not None and path.fill is None and not path.curves and path.lines in (3, 4)
         if any(form.order < path.order and path.box.holds(form.box, 1.0) for form in page.forms)
-        if path.box.width > 20
     ]
+    assert outlines, f"p. {page.number}: no finished page"
+    return max(outlines, key=lambda box: box.width)
