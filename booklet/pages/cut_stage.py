@@ -53,13 +53,17 @@ def _around(setup: PageSetup, stage: CutStage) -> tuple[float, float]:
     return story_height(_above(setup, stage), width), story_height(_below(setup, stage), width)
 
 
-def stage_story(setup: PageSetup, stage: CutStage, scale: Scale) -> list[Flowable]:
-    """A stage at a scale: its heading and tips, its figure with the slip beside it, its lens."""
+def stage_story(setup: PageSetup, stage: CutStage, scale: Scale, *, begins: bool) -> list[Flowable]:
+    """A stage at a scale: its heading and tips, its figure with the slip beside it, its lens.
+
+    One that begins a page needs no rule above its heading: there the page's head has one.
+    """
     figure = drawn(setup, stage.picture.figure, Room(setup.grid.text_width, scale=scale))
     room = setup.grid.text_width - figure.width - _GUTTER
     pictured = [FigureBox(figure), spaced(scale_words(setup, figure), 2.0, 0.0)]
     row = SideBySide([(pictured, figure.width), (slip(setup, stage.slip, room), room)], _GUTTER)
-    return [Stack([*_above(setup, stage), row, *_below(setup, stage)])]
+    above = _above(setup, stage)
+    return [Stack([*(above[1:] if begins and stage.heading else above), row, *_below(setup, stage)])]
 
 
 def _above(setup: PageSetup, stage: CutStage) -> list[Flowable]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable
 
-from booklet.content.blocks import Block, CutStage, IfRoom, Section
+from booklet.content.blocks import Block, CutStage, Section
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.pages.boxes import spaced
 from booklet.pages.cut_stage import stage_height, stage_story
@@ -30,7 +30,7 @@ def sheet_ways(setup: PageSetup, section: Section) -> tuple[tuple[Column, ...], 
     width, height = setup.grid.text_width, setup.grid.text_height
     rooms = Rooms(
         first=height - story_height(above, width) - _STAGE_GAP,
-        later=height - story_height(continued_head(setup, section), width),
+        later=height - story_height(continued_head(setup, section), width) - _STAGE_GAP,
         gap=_STAGE_GAP,
     )
     ways = fits(
@@ -62,30 +62,44 @@ def _above(setup: PageSetup, section: Section, stages: Sequence[CutStage]) -> li
 def _pages(
     setup: PageSetup, section: Section, stages: Sequence[CutStage], scale: Scale, way: Fit
 ) -> tuple[Column, ...]:
-    after = section.blocks[section.blocks.index(stages[-1]) + 1 :]
-    pages = []
-    for number, places in enumerate(way.split):
+    """The pages of a sheet; what may follow its stages stands on the last page that has room for it."""
+    width = setup.grid.text_width
+    after: list[Sequence[Flowable]] = [story(setup, (block,), width) for block in _after(section, stages)]
+    pages: list[Column] = []
+    for number, places in reversed(list(enumerate(way.split))):
         above = continued_head(setup, section) if number else _above(setup, section, stages)
-        shown = [part for place in places for part in stage_story(setup, stages[place], scale)]
-        tail = after if number == len(way.split) - 1 else []
-        pages.append(_page(setup, above, shown, tail))
-    return tuple(pages)
+        shown = [
+            part
+            for place in places
+            for part in stage_story(setup, stages[place], scale, begins=place == places[0])
+        ]
+        column, after = _page(setup, above, shown, after)
+        pages.append(column)
+    return tuple(reversed(pages))
+
+
+def _after(section: Section, stages: Sequence[CutStage]) -> Sequence[Block]:
+    return section.blocks[section.blocks.index(stages[-1]) + 1 :]
 
 
 def _page(
-    setup: PageSetup, above: Sequence[Flowable], stages: Sequence[Flowable], after: Sequence[Block]
-) -> Column:
-    """A page whose stages stand a little apart where it has room, then what else finds room on it."""
+    setup: PageSetup,
+    above: Sequence[Flowable],
+    stages: Sequence[Flowable],
+    after: Sequence[Sequence[Flowable]],
+) -> tuple[Column, list[Sequence[Flowable]]]:
+    """A page whose stages stand a little apart, with what finds room below them; and what finds none."""
     width, height = setup.grid.text_width, setup.grid.text_height
     tail: list[Flowable] = []
+    rest: list[Sequence[Flowable]] = []
 
     def laid(gap: float) -> Column:
         return stacked([*above, *(spaced(stage, gap, 0.0) for stage in stages), *tail], width)
 
-    for block in after:
-        more = story(setup, (block,), width)
+    for more in after:
         tail += more
-        if isinstance(block, IfRoom) and column_height(laid(_STAGE_GAP)) > height:
+        if column_height(laid(_STAGE_GAP)) > height:
             del tail[-len(more) :]
+            rest.append(more)
     spare = height - column_height(laid(_STAGE_GAP))
-    return laid(_STAGE_GAP + min(max(spare, 0.0) / (len(stages) + 1), _MORE_GAP))
+    return laid(_STAGE_GAP + min(max(spare, 0.0) / (len(stages) + 1), _MORE_GAP)), rest

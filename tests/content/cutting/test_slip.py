@@ -31,7 +31,7 @@ def test_a_size_is_said_again_after_a_row_without_one() -> None:
     kit = resolved(sheet(strips, cut([6], ["two", "three"], take=["middle"])), places=("one",))
     assert slip(kit) == [
         "1 10 | C one, 2 × 12 | 4 tick",
-        "2 2 | B set aside for 3",
+        "2 2 | B aside for 3",
         "stays | A one, 2 × 12 | 4 tick",
     ]
 
@@ -48,7 +48,7 @@ def test_what_stays_but_is_not_taken_next_is_set_aside() -> None:
     first = cut([8], ["two", "three"])
     later = [cut([6], ["one", "four"], take="three", turn="clockwise"), cut([4], ["five", "six"], take="two")]
     kit = resolved(sheet(first, *later))
-    assert slip(kit) == ["1 8 | B set aside for 2", "stays | A set aside for 3"]
+    assert slip(kit) == ["1 8 | B aside for 2", "stays | A aside for 3"]
 
 
 def test_a_cut_from_a_cut_edge_says_where_that_edge_lies() -> None:
@@ -110,7 +110,7 @@ def test_readings_on_register_marks_and_the_sizes_they_give_are_approximate() ->
     kit = resolved(CARDS)
     assert slip(kit) == [
         "1 ≈ 8 | C foot, ≈ 12 × 4 | tick",
-        "2 ≈ 4 | B set aside for 3",
+        "2 ≈ 4 | B aside for 3",
         "stays | A: go on to 3",
     ]
     first = stages_of(section_of(kit))[0].slip.rows[0].reading

@@ -224,8 +224,8 @@ class EnglishCutting:
         return line(self.kept(pieces, name, size), ", spare")
 
     def set_aside(self, pieces: Sequence[PieceRef], cut: CutRef) -> Line:
-        """`C set aside for 9`."""
-        return line(self.letters(pieces), " set aside for ", cut)
+        """`C aside for 9`."""
+        return line(self.letters(pieces), " aside for ", cut)
 
     def go_on(self, pieces: Sequence[PieceRef], cut: CutRef) -> Line:
         """`A: go on to 9`."""
