@@ -13,7 +13,7 @@ from tests.finished.printed import DENOMINATORS, NUMERATORS, Box, Letter, Page
 # Margins of a page in points, from its fold, its outer edge, its top, its foot, by its size: half letter is
 # 5 1/2 x 8 1/2 in, A5 148 x 210 mm (ISO 216).
 HALF_LETTER, A5 = (396, 612), (420, 595)
-MARGINS = {HALF_LETTER: (36.0, 31.0, 29.0, 34.0), A5: (36.0, 32.0, 28.0, 34.0)}
+MARGINS = {HALF_LETTER: (36.0, 31.0, 29.0, 34.0), A5: (36.0, 32.0, 27.0, 32.0)}
 
 # Titles are set in the serif face, and no smaller than this.
 _LEAST_TITLE = 13.2
