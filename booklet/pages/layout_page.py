@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from itertools import product, takewhile
+from itertools import islice, product, takewhile
 
 from reportlab.platypus import Flowable, Spacer
 
@@ -14,6 +14,7 @@ from booklet.content.blocks import Block, LayoutView, Need, Paragraph, Section, 
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.pages.boxes import FigureBox, SideBySide, spaced
 from booklet.pages.flow import Column, break_story, story_height
@@ -44,8 +45,29 @@ _ABOVE_SCALE = 5.0
 def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[Column, ...]:
     """The pages of a layout: one where its steps fit below the figure, else as many as they take.
 
-    Of all ways to fit, the best has a large figure, air between the steps, and its story under the title.
     What is needed stands at the page's outer edge.
+    """
+    width, height = setup.grid.text_width, setup.grid.text_height
+    setting = _setting(setup, section)
+    drawn_top = _drawn_top(setup, setting.top, is_left=is_left)
+    parts = [*setting.head, drawn_top, *setting.below]
+    return break_story(parts, width, height, partial(continued_head, setup, section))
+
+
+@dataclass(frozen=True)
+class _Setting:
+    """How a layout is set: its head, its figure with what stands beside it, its steps."""
+
+    head: tuple[Flowable, ...]
+    top: _Top
+    below: tuple[Flowable, ...]
+
+
+@cached_on
+def _setting(setup: PageSetup, section: Section) -> _Setting:
+    """Of all ways to fit a page the best: a large figure, air between the steps, the story under the title.
+
+    Where none fits, the largest figure and the most air, on more pages than one.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     scales = _scales(setup, _view_of(section))
@@ -55,11 +77,11 @@ def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[
         top = _top(setup, section, scales[scale], section.lead if is_beside else ())
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
-            return break_story([*head, _drawn_top(setup, top, is_left=is_left), *below], width, height)
+            return _Setting(tuple(head), top, tuple(below))
     top = _top(setup, section, scales[0], ())
-    parts = [*section_head(setup, section, width), _drawn_top(setup, top, is_left=is_left)]
-    parts += _below(setup, section, top, _STEP_GAPS[0])
-    return break_story(parts, width, height, partial(continued_head, setup, section))
+    return _Setting(
+        tuple(section_head(setup, section, width)), top, tuple(_below(setup, section, top, _STEP_GAPS[0]))
+    )
 
 
 def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, int]]:
@@ -76,13 +98,11 @@ def _view_of(section: Section) -> LayoutView:
 def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     """The scales at which the numbered figure is neither too wide for what is needed nor too small."""
     most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS
-    widths = [(scale, setup.measure(view.picture.figure, scale)[0]) for scale in ROUND_SCALES]
-    narrow = [(scale, wide) for scale, wide in widths if wide <= most]
-    if not narrow:
-        return [ROUND_SCALES[-1]]
-    smallest = narrow[0][0].reduction * _SMALLEST
-    legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, narrow)
-    return [scale for scale, _ in legible] or [narrow[0][0]]
+    widths = ((scale, setup.measure(view.picture.figure, scale)[0]) for scale in ROUND_SCALES)
+    first, *_ = *islice((each for each in widths if each[1] <= most), 1), (ROUND_SCALES[-1], 0.0)
+    smallest = first[0].reduction * _SMALLEST
+    legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, widths)
+    return [first[0], *(scale for scale, _ in legible)]
 
 
 # The figure with what stands beside it.
@@ -103,6 +123,7 @@ class _Top:
     tips: tuple[Block, ...]
 
 
+@cached_on
 def _top(setup: PageSetup, section: Section, scale: Scale, story_beside: Line) -> _Top:
     """What is needed, what the finished page hides, and tips as far as the figure's height allows."""
     view = _view_of(section)
