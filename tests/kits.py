@@ -99,6 +99,11 @@ def named(pieces: Iterable[Piece], name: str) -> Piece:
     return piece
 
 
+def in_pocket(ledger: Ledger, pocket: int) -> list[LedgerEntry]:
+    """What a pocket holds: by sheet and letter, then what comes ready-cut."""
+    return [entry for entry in ledger.entries if entry.pocket == pocket]
+
+
 def value_at(kit: Kit, where: Sequence[str | int]) -> Any:
     """What stands at a place in the kit; an edge's or piece's own words where they are keys.
 

@@ -17,6 +17,7 @@ from booklet.measure.length import Size
 from booklet.placing.details import NestBorder
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings
+from tests.kits import in_pocket
 from tests.readme_picture import PICTURE, opening
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
@@ -46,7 +47,7 @@ def test_the_pieces_are_as_said() -> None:
     assert sizes["scrap"] == Size(Fraction(13, 2), Fraction(4))
     (panel,) = [piece for piece in resolved.sheets[0].pieces if piece.name == "panel"]
     assert panel.part.bottom == 12  # at the foot of the print
-    filed = [entry for entry in resolved.ledger.in_pocket(1) if entry.name != "sand"]
+    filed = [entry for entry in in_pocket(resolved.ledger, 1) if entry.name != "sand"]
     assert len(filed) == 3
 
 

@@ -47,7 +47,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.kit.fields import Face, Turn
+from booklet.kit.fields import Face
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
@@ -277,10 +277,6 @@ def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
             return signs.bracket_sign(unit, style)
         case ask.Sign.REGISTER_MARK:
             return signs.register_mark_sign(style)
-        case ask.Sign.TURN:
-            return turn_arrow(Turn.CLOCKWISE, style)
-        case ask.Sign.RING:
-            return layout_signs.ring_sign(_TYPICAL_STEP, style)
         case ask.Sign.FLAG:
             return layout_signs.flag_sign(_TYPICAL_STEP, value, unit, style)
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.figures import FigureRequest
-from booklet.content.spans import CutRef, Extent, Length, Line, PieceRef, PocketRef
+from booklet.content.spans import CutRef, Length, Line, PieceRef, PocketRef
 from booklet.kit.fields import Turn
 
 # Text.
@@ -301,18 +301,12 @@ class LayoutView:
 
 @dataclass(frozen=True)
 class StepPart:
-    """What is taken in a step, its labels, and what is done with it, then a tip.
-
-    `sizes` are those of its pieces, for a reader that has room to say them: a piece is found by its label.
-    `symbol` is the verb of a step that has a sign of its own.
-    """
+    """What is taken in a step, its labels, and what is done with it, then a tip."""
 
     head: Line
     labels: tuple[PieceRef, ...]
     said: Line
     tip: Line = ()
-    symbol: str | None = None
-    sizes: tuple[Extent, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -321,7 +315,6 @@ class StepItem:
 
     number: int
     parts: tuple[StepPart, ...]
-    is_optional: bool = False
     picture: Picture | None = None
 
 
@@ -403,13 +396,12 @@ class SpineEdge:
 class Section:
     """A part of the booklet with a title: what a reference points to by its anchor.
 
-    `number` stands large before the title, `kicker` above it, `lead` below it; `running` is the short title
-    at the foot of each page.  `part` names the part of the booklet that begins here, for bookmarks.
+    `number` stands large before the title, `kicker` above it, `lead` below it; the title stands at the foot
+    of each page as well.  `part` names the part of the booklet that begins here, for bookmarks.
     """
 
     anchor: str
     title: Line
-    running: Line
     blocks: tuple[Block, ...]
     arrangement: Arrangement = Arrangement.FLOW
     kicker: Line = ()

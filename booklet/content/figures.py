@@ -57,8 +57,6 @@ class Sign(Enum):
     WIDTH = "width"
     BRACKET = "bracket"
     REGISTER_MARK = "register mark"
-    TURN = "turn"
-    RING = "ring"
     FLAG = "flag"
 
 

@@ -29,8 +29,6 @@ _PLAIN_NAME = "the name of a file beside the spec"
 _ORIENTATION = 0x0112
 _UPRIGHT = 1
 _TURNED = range(2, 9)
-_ON_ITS_SIDE = range(5, 9)
-_MOST_DPI = 10_000
 # Fine enough that a print at 300 dots per inch shows no trace of the second compression.
 _JPEG_QUALITY = 92
 # Markers of a JPEG file: start of scan, comment, application segments and the two of them that are needed.
@@ -44,8 +42,7 @@ _COLOUR_CODING = (0xE0, 0xEE)
 class LoadedImage:
     """An upright image: width and height in pixels, its file's bytes, grey or RGB.
 
-    `data` is a whole PNG or JPEG file (`kind`) without the camera's notes; `dpi` is what the file says of its
-    resolution, across and down as seen upright, None where it says nothing.
+    `data` is a whole PNG or JPEG file (`kind`) without the camera's notes.
     """
 
     name: str
@@ -54,7 +51,6 @@ class LoadedImage:
     kind: str
     mode: str
     data: bytes
-    dpi: tuple[int, int] | None
 
 
 def load_image(folder: Path, name: str) -> LoadedImage:
@@ -142,16 +138,11 @@ def _decode(name: str, data: bytes) -> Image:
 def _ready(name: str, data: bytes, image: Image) -> LoadedImage:
     from PIL import ImageOps
 
-    held = image.getexif().get(_ORIENTATION, _UPRIGHT)
-    is_turned = held in _TURNED
-    upright = ImageOps.exif_transpose(image) if is_turned else image
-    plain = _plain(upright)
-    dpi = _dpi(image)
-    if dpi and held in _ON_ITS_SIDE:
-        dpi = dpi[::-1]
+    is_turned = image.getexif().get(_ORIENTATION, _UPRIGHT) in _TURNED
+    plain = _plain(ImageOps.exif_transpose(image) if is_turned else image)
     kind = "PNG" if image.format == "PNG" else "JPEG"
     kept = _without_notes(data) if image.format == "JPEG" and plain is image else None
-    return LoadedImage(name, plain.width, plain.height, kind, plain.mode, kept or _encoded(plain, kind), dpi)
+    return LoadedImage(name, plain.width, plain.height, kind, plain.mode, kept or _encoded(plain, kind))
 
 
 def _plain(image: Image) -> Image:
@@ -168,15 +159,6 @@ def _plain(image: Image) -> Image:
     if image.mode in ("RGB", "L"):
         return image
     return image.convert("L" if image.mode == "1" else "RGB")
-
-
-def _dpi(image: Image) -> tuple[int, int] | None:
-    """The resolution that the file states, where it is one that an image can have."""
-    try:
-        across, down = (round(float(value)) for value in image.info["dpi"])
-    except (KeyError, TypeError, ValueError, ArithmeticError):
-        return None
-    return (across, down) if 1 <= across <= _MOST_DPI and 1 <= down <= _MOST_DPI else None
 
 
 def _encoded(image: Image, kind: str) -> bytes:

@@ -17,8 +17,3 @@ def spreads(kit: Kit) -> tuple[tuple[int, ...], ...]:
         for index in range(len(kit.layouts))
         if index not in rights
     )
-
-
-def spread_of(kit: Kit, index: int) -> tuple[int, ...]:
-    """The spread that a layout belongs to; it alone where it faces none."""
-    return next(spread for spread in spreads(kit) if index in spread)

@@ -256,9 +256,7 @@ class _Fillers:
 
     def __init__(self, setup: PageSetup, document: Document) -> None:
         self._setup = setup
-        self._notes = Section(
-            "", setup.words.notes, setup.words.notes, (WritingLines((), least=_LEAST_NOTES),)
-        )
+        self._notes = Section("", setup.words.notes, (WritingLines((), least=_LEAST_NOTES),))
         self._left = [each for each in document.fillers if each.arrangement is not Arrangement.LAST]
         self._last = [each for each in document.fillers if each.arrangement is Arrangement.LAST]
 

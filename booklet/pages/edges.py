@@ -152,7 +152,7 @@ def _folio(setup: PageSetup, page: Page, number: int) -> Iterator[Shape]:
         str(number), outer, baseline, size, Font.SANS_BOLD, setup.palette.ink, outwards, role="folio"
     )
     yield folio
-    running = "  ·  ".join(dict.fromkeys(plain_text(part.section.running) for part in page.parts))
+    running = "  ·  ".join(dict.fromkeys(plain_text(part.section.title) for part in page.parts))
     said = _shortened(typographic(running), size, setup.grid.text_width - folio.width - _FOLIO_GAP)
     yield Text(said, inner, baseline, size, Font.SANS, setup.palette.soft_ink, inwards, role="running")
 

@@ -187,9 +187,9 @@ def _lay_band(
     overhang = step.overhang or any(state.items[id].overhang for id in solved.frame.ids)
     item = replace(item, supply=supply, overhang=overhang)
     placed: Placed = put_down(state, step, item, solved)
-    length = CutLength(placed.id, supply, form, net, allowance)
+    length = CutLength(placed.id, form, net, allowance)
     add_detail(state, number, length)
-    use_supply(state, step, number, supply, length.total, path)
+    use_supply(state, step, supply, length.total)
 
 
 HANDLERS: dict[type[Step], StepHandler] = {Ribbon: lay_ribbon, Tape: lay_tape}

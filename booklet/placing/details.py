@@ -106,12 +106,16 @@ class Held(ItemsDetail):
 
 @dataclass(frozen=True)
 class EvenGap(Detail):
-    """The gap between neighbours of a row or column; computed where the spec does not state it."""
+    """The gap between neighbours of a row or column; computed where the spec does not state it.
+
+    With a plain ruler, an odd number of equal things that are spread evenly is begun in the middle: `middle`
+    is how far the middle one's centre lies from the low edge of what the row is measured from.
+    """
 
     direction: Direction
     gap: Fraction
-    count: int
     computed: bool
+    middle: Fraction | None
 
 
 @dataclass(frozen=True)
@@ -147,7 +151,6 @@ class SnippedPart:
 class Snipped(Detail):
     """A piece cut in parts; `use` is the whole piece's index among the layout's uses."""
 
-    piece: str
     use: int
     parts: tuple[SnippedPart, ...]
     measured_from: Edge
@@ -223,11 +226,20 @@ class Repeat:
 
 @dataclass(frozen=True)
 class Stencilled(ItemDetail):
-    """An area to stencil, the edge of it that a guideline marks, and how the stencil's repeat fits it."""
+    """An area to stencil, the edge of it that a guideline marks, and how the stencil's repeat fits it.
+
+    The guideline is `ruled` so far from the page's edge of the same name; None where that edge serves.
+    """
 
     guideline: Edge | None
+    ruled: Fraction | None
     across: Repeat | None
     down: Repeat | None
+
+    @property
+    def tools(self) -> tuple[Tool, ...]:
+        """A pencil for the guideline."""
+        return (Tool.PENCIL,) if self.ruled is not None else ()
 
 
 class BandForm(Enum):
@@ -245,7 +257,6 @@ class BandForm(Enum):
 class CutLength(ItemDetail):
     """A length to cut of ribbon or tape: what is seen of it or goes round, and the allowance beyond that."""
 
-    supply: str
     form: BandForm
     net: Fraction
     allowance: Fraction
@@ -273,7 +284,6 @@ class Raised(TargetDetail):
 class Added(ItemsDetail):
     """Embellishments added: where they stand each, or scattered over one item's rectangle."""
 
-    supply: str
     count: int
     scattered: bool
 

@@ -10,26 +10,19 @@ from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Corner, Stencil, Step
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactPoint, ExactRect
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import Added, Repeat, Stencilled
+from booklet.placing.geometry import beyond
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
-from booklet.placing.model import ItemKind, Measure, MeasureKind, Placed
+from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, put_in_line
 from booklet.placing.series import line_up
-from booklet.placing.state import (
-    BASE_ID,
-    PlacingState,
-    StepHandler,
-    add_detail,
-    find,
-    mark_missing,
-    step_path,
-)
+from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing, step_path
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
@@ -59,11 +52,10 @@ def stencil(state: PlacingState, step: Stencil, number: int) -> None:
     item = item_at(step, number, path, ItemKind.STENCIL, step.called or step.stencil, solved.rect)
     placed = put_down(state, step, replace(item, supply=step.stencil), solved)
     guideline = step.guideline or _usual_guideline(solved)
-    if guideline is not None:
-        _draw_guideline(state, placed, guideline)
+    ruled = abs(beyond(placed.rect, state.page)[guideline]) if guideline is not None else None
     repeat = supply.repeat
     add_detail(state, number, Stencilled(
-        placed.id, guideline,
+        placed.id, guideline, ruled or None,
         fit_repeat(solved.rect.width, repeat.width) if repeat else None,
         fit_repeat(solved.rect.height, repeat.height) if repeat else None,
     ))  # fmt: skip
@@ -77,33 +69,6 @@ def _usual_guideline(solved: SolvedPosition) -> Edge | None:
         if constraint.kind is ConstraintKind.DISTANCE and constraint.at != constraint.start
     ]
     return Edge(said[0].key) if said else None
-
-
-def _draw_guideline(state: PlacingState, item: Placed, edge: Edge) -> None:
-    """Measure the guideline from the page's edge of the same name, in place of all else along that axis."""
-    rect, page = item.rect, state.page
-    middle = rect.centre
-    ends = {
-        Edge.TOP: (ExactPoint(middle.x, page.y), ExactPoint(middle.x, rect.y)),
-        Edge.BOTTOM: (ExactPoint(middle.x, page.bottom), ExactPoint(middle.x, rect.bottom)),
-        Edge.LEFT: (ExactPoint(page.x, middle.y), ExactPoint(rect.x, middle.y)),
-        Edge.RIGHT: (ExactPoint(page.right, middle.y), ExactPoint(rect.right, middle.y)),
-    }
-    start, end = ends[edge]
-    mine = [m for m in state.measures if m.owner == item.id and _runs_along(m, edge)]
-    said = any((m.start, m.end) == (start, end) for m in mine)
-    state.measures = [m for m in state.measures if m not in mine]
-    measure = Measure(
-        MeasureKind.GUIDELINE, start, end, item.id, item.step_number, not said, against=(BASE_ID,)
-    )
-    if measure.length:
-        state.measures.append(measure)
-
-
-def _runs_along(measure: Measure, edge: Edge) -> bool:
-    """Whether a measure places something down the page, as an edge at its top or foot does, or across."""
-    down = measure.start.x == measure.end.x
-    return down == (edge in {Edge.TOP, Edge.BOTTOM})
 
 
 def add(state: PlacingState, step: Add, number: int) -> None:
@@ -121,8 +86,8 @@ def add(state: PlacingState, step: Add, number: int) -> None:
         return
     scattered = placed[0].count > 1
     count = step.count if scattered else len(placed)
-    add_detail(state, number, Added(tuple(item.id for item in placed), step.add, count, scattered))
-    use_supply(state, step, number, step.add, Fraction(count), path)
+    add_detail(state, number, Added(tuple(item.id for item in placed), count, scattered))
+    use_supply(state, step, step.add, Fraction(count))
 
 
 def _add_each(state: PlacingState, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:

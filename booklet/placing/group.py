@@ -13,8 +13,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under
 from booklet.placing.details import Held, Moved
-from booklet.placing.measures import measures_of
-from booklet.placing.model import QUARTERS, Measure, Placed
+from booklet.placing.model import QUARTERS, Placed
 from booklet.placing.position import solve_position
 from booklet.placing.put import ids_over, overs
 from booklet.placing.state import (
@@ -60,8 +59,6 @@ def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
     check_under(state, [state.items[id] for id in ids], above)
     if step.called:
         name_block(state, step.called, ids)
-    whole = replace(state.items[ids[0]], rect=solved.rect, step_number=number)
-    state.measures.extend(measures_of(state, whole, solved))
     add_detail(state, number, members)
     add_detail(state, number, Held(
         ids, solved.rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
@@ -107,12 +104,6 @@ def _mover(old: ExactRect, new: ExactRect, turn: int) -> Move:
 def _move(state: PlacingState, ids: Sequence[int], move: Move, turn: int) -> None:
     for id in ids:
         state.items[id] = _moved_item(state.items[id], move, turn)
-    moving = set(ids)
-    state.measures = [
-        _moved_measure(measure, move) if measure.owner in moving else measure
-        for measure in state.measures
-        if _still_holds(measure, moving)
-    ]
 
 
 def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
@@ -122,18 +113,6 @@ def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
     rect = ExactRect(centre.x - size.width * half, centre.y - size.height * half, size.width, size.height)
     pivot = move(item.pivot) if item.pivot is not None else None
     return replace(item, rect=rect, turn=(item.turn + turn) % 4, pivot=pivot)
-
-
-def _still_holds(measure: Measure, moving: set[int]) -> bool:
-    """Whether a measure still holds: not if only some of the items that it is between were moved."""
-    against = set(measure.against)
-    if measure.owner in moving:
-        return against <= moving
-    return not against & moving
-
-
-def _moved_measure(measure: Measure, move: Move) -> Measure:
-    return replace(measure, start=move(measure.start), end=move(measure.end))
 
 
 def _restack(state: PlacingState, ids: Sequence[int], under: Sequence[int]) -> None:
@@ -154,7 +133,6 @@ def check_loose(state: PlacingState) -> None:
             cure = "lay it on the page with a group: step"
             state.findings.append(error("left-loose", item.path, f"{quoted(item.name)} is left loose", cure))
     state.stack = [id for id in state.stack if id not in state.loose]
-    state.measures = [measure for measure in state.measures if measure.owner not in state.loose]
     for number, details in state.details.items():
         state.details[number] = [one for one in details if not set(one.ids) & set(state.loose)]
 

@@ -1,4 +1,4 @@
-"""What placing yields: every item of a layout where it lies, the steps, and what to measure."""
+"""What placing yields: every item of a layout where it lies, the steps, and what is seen and used."""
 
 from __future__ import annotations
 
@@ -116,44 +116,11 @@ class Placed:
         return self.rect.size.turned if self.turn % 2 else self.rect.size
 
 
-class MeasureKind(Enum):
-    """What a measure on a layout is for."""
-
-    EDGE = "edge"
-    GAP = "gap"
-    CENTRE = "centre"
-    MIDDLE = "middle"
-    BORDER = "border"
-    GUIDELINE = "guideline"
-
-
-@dataclass(frozen=True)
-class Measure:
-    """A distance that a hand needs a ruler for: straight across or down from `start` to `end`.
-
-    `owner` is the id of the item that it places, `computed` whether its length is nowhere in the spec.
-    """
-
-    kind: MeasureKind
-    start: ExactPoint
-    end: ExactPoint
-    owner: int
-    step_number: int
-    computed: bool = False
-    against: tuple[int, ...] = ()
-
-    @property
-    def length(self) -> Fraction:
-        """How long it is, in the kit's unit."""
-        return abs(self.end.x - self.start.x) + abs(self.end.y - self.start.y)
-
-
 @dataclass(frozen=True)
 class PlacedStep:
     """One step, numbered from 1; the items that it lays down carry its number."""
 
     number: int
-    verb: str
     path: SpecPath
     optional: bool
     details: tuple[Detail, ...]
@@ -161,26 +128,20 @@ class PlacedStep:
 
 @dataclass(frozen=True)
 class SupplyUse:
-    """A supply used by a layout: a length in the kit's unit or a count, and where the spec says so."""
+    """A supply used by a layout: a length in the kit's unit or a count."""
 
     supply: str
     layout: str
-    step_number: int
     amount: Fraction
     optional: bool
-    path: SpecPath
 
 
 @dataclass(frozen=True)
 class Visible:
-    """What is seen of an item: its share of the whole, and an upright rectangle of it that is clear.
-
-    The rectangle is the largest there is where all is upright; None where there is none.
-    """
+    """What is seen of an item, by its id: its share of the whole."""
 
     id: int
     share: Fraction
-    clear: ExactRect | None
 
 
 @dataclass(frozen=True)
@@ -193,7 +154,6 @@ class PlacedLayout:
     base: Placed
     items: tuple[Placed, ...]
     steps: tuple[PlacedStep, ...]
-    measures: tuple[Measure, ...]
     supplies: tuple[SupplyUse, ...]
     visible: tuple[Visible, ...]
     findings: tuple[Finding, ...]

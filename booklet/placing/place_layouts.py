@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from booklet.kit.kit import Kit
-from booklet.kit.steps import verb_of
 from booklet.measure.length import Size
 from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout
 from booklet.placing.group import check_loose
-from booklet.placing.model import PieceSource, PlacedLayout, PlacedStep
+from booklet.placing.model import PieceSource, Placed, PlacedLayout, PlacedStep
 from booklet.placing.spread import check_arrivals
-from booklet.placing.state import BASE_ID, Carried, PlacingState, initial_state, step_path
+from booklet.placing.state import BASE_ID, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
 from booklet.placing.visible import visible_parts
 from booklet.placing.work import check_parts
@@ -30,7 +29,7 @@ _HANDLERS = {
 
 def place_layouts(kit: Kit, pieces: PieceSource) -> tuple[PlacedLayout, ...]:
     """Every layout, in the kit's order.  What cannot be placed is a finding, never an exception."""
-    carried: dict[str, tuple[Carried, ...]] = {}
+    carried: dict[str, tuple[Placed, ...]] = {}
     tables: dict[int, PlacingState] = {}
     for index in _left_first(kit):
         layout = kit.layouts[index]
@@ -46,7 +45,7 @@ def _left_first(kit: Kit) -> list[int]:
     return sorted(range(len(kit.layouts)), key=lambda index: kit.layouts[index].id in right)
 
 
-def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried, ...]) -> PlacingState:
+def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Placed, ...]) -> PlacingState:
     """Do every step of a layout in its order."""
     state = initial_state(kit, index, pieces)
     state.arriving = arriving
@@ -62,12 +61,9 @@ def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Carried
 def _finished(state: PlacingState) -> PlacedLayout:
     stacked = [replace(state.items[id], layer=layer) for layer, id in enumerate(state.stack)]
     steps = tuple(
-        PlacedStep(
-            number, verb_of(step), step_path(state, number), step.optional,
-            tuple(state.details.get(number, ())),
-        )
+        PlacedStep(number, step_path(state, number), step.optional, tuple(state.details.get(number, ())))
         for number, step in enumerate(state.layout.steps, start=1)
-    )  # fmt: skip
+    )
     base, items = stacked[BASE_ID], tuple(stacked[1:])
     visible = visible_parts(items)
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
@@ -76,5 +72,5 @@ def _finished(state: PlacingState) -> PlacedLayout:
     findings = (*state.findings, *(finding for finding in geometry if finding.where not in uncut))
     return PlacedLayout(
         state.layout.id, state.index, Size(state.page.width, state.page.height), base, items, steps,
-        tuple(state.measures), tuple(state.supply_uses), visible, tuple(dict.fromkeys(findings)),
+        tuple(state.supply_uses), visible, tuple(dict.fromkeys(findings)),
     )  # fmt: skip

@@ -1,4 +1,4 @@
-"""Putting items down: into the stack, under what they are tucked, with the measures that place them."""
+"""Putting items down: into the stack, under what they are tucked, with what holds them there."""
 
 from __future__ import annotations
 
@@ -8,18 +8,27 @@ from dataclasses import replace
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.apart import NamedCover, check_on, check_under
 from booklet.placing.axis import Constraint
 from booklet.placing.details import EvenGap, Held
-from booklet.placing.geometry import hull
-from booklet.placing.measures import measures_of, measures_of_line
+from booklet.placing.geometry import hull, span_of
 from booklet.placing.model import QUARTERS, ItemKind, Placed
 from booklet.placing.nesting import check_held, check_nesting
 from booklet.placing.position import SolvedPosition
 from booklet.placing.series import SeriesPlacement
 from booklet.placing.spread import cut_at_gutter
-from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail, find, name_block, put
+from booklet.placing.state import (
+    BASE_ID,
+    PlacingState,
+    Reference,
+    add_detail,
+    find,
+    name_block,
+    put,
+    rect_of_ids,
+)
 
 _FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
 
@@ -51,7 +60,7 @@ def ids_over(found: Sequence[NamedCover]) -> tuple[int, ...]:
 
 
 def put_down(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> Placed:
-    """Lay one item, and note the measures that a hand needs for it."""
+    """Lay one item, and note what holds it there."""
     here = cut_at_gutter(state, item) if step.spread else _tilted_with(state, step, item, solved.frame)
     above = overs(state, step, item.path)
     placed = put(state, here, ids_over(above))
@@ -59,10 +68,9 @@ def put_down(state: PlacingState, step: PositionedStep, item: Placed, solved: So
     check_under(state, [placed], above)
     if step.on is not None:
         check_on(state, placed, step.on, solved.frame.ids)
-    measured = placed if placed.whole else replace(placed, rect=solved.rect)
-    state.measures.extend(measures_of(state, measured, solved))
+    rect = placed.rect if placed.whole else solved.rect
     add_detail(state, placed.step_number, Held(
-        (placed.id,), measured.rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
+        (placed.id,), rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
         tuple(over.ids for over in above),
     ))  # fmt: skip
     check_nesting(state, step, placed, solved)
@@ -90,7 +98,6 @@ def put_in_line(
         for number, item in enumerate(placed, start=1):
             name_block(state, f"{step.called} {number}", (item.id,))
         name_block(state, step.called, tuple(item.id for item in placed))
-    state.measures.extend(measures_of_line(state, placed, lined, along))
     number = placed[0].step_number
     across, down = (lined.along, lined.cross) if along is Direction.ACROSS else (lined.cross, lined.along)
     add_detail(state, number, Held(
@@ -98,8 +105,18 @@ def put_in_line(
         tuple(over.ids for over in above),
     ))  # fmt: skip
     if len(placed) > 1:
-        add_detail(state, number, EvenGap(along, lined.gap, len(placed), lined.computed))
+        add_detail(state, number, EvenGap(along, lined.gap, lined.computed, _middle(state, lined, along)))
     return placed
+
+
+def _middle(state: PlacingState, lined: SeriesPlacement, along: Direction) -> Fraction | None:
+    """How far along the centre of the middle one lies, where a row is best begun with it."""
+    spans = [span_of(rect, along) for rect in lined.rects]
+    is_even = lined.computed and len(spans) > 2 and len({span.length for span in spans}) == 1
+    if not is_even or len(spans) % 2 == 0:
+        return None
+    low = span_of(rect_of_ids(state, lined.along[0].against), along).low
+    return abs(spans[len(spans) // 2].middle - low) or None
 
 
 def _tilted_with(state: PlacingState, step: PositionedStep, item: Placed, frame: Reference) -> Placed:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from booklet.kit.finding import error
+from booklet.kit.layout import Layout
 from booklet.kit.steps import OtherHalf, Step
 from booklet.kit.words import quoted
 from booklet.measure.geometry import ExactRect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed
-from booklet.placing.state import Carried, PlacingState, StepHandler, add_detail, mark_missing, put, step_path
+from booklet.placing.state import PlacingState, StepHandler, add_detail, mark_missing, put, step_path
 
 
 def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
@@ -28,8 +29,7 @@ def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
         return item
     here = ExactRect(rect.x, rect.y, gutter - rect.x, rect.height)
     there = ExactRect(state.page.x, rect.y, rect.right - gutter, rect.height)
-    carried = replace(item, rect=there, whole=rect.size, from_facing=True)
-    state.carried.append(Carried(carried, state.layout.id))
+    state.carried.append(replace(item, rect=there, whole=rect.size, from_facing=True))
     add_detail(state, item.step_number, CutAtGutter(len(state.items), here.size, there.size))
     return replace(item, rect=here, whole=rect.size)
 
@@ -37,24 +37,24 @@ def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
 def lay_other_half(state: PlacingState, step: OtherHalf, number: int) -> None:
     """Lay what the facing page cut off, where the gutter and its height have already put it."""
     path = step_path(state, number)
-    arrived = next((one for one in state.arriving if step.other_half in _names(one.item)), None)
+    arrived = next((one for one in state.arriving if step.other_half in _names(one)), None)
     if arrived is None and _was_refused(state, step.other_half, number):
         mark_missing(state, step.other_half, step.called)
         return
     if arrived is None:
-        there = ", ".join(one.item.name for one in state.arriving)
+        there = ", ".join(one.name for one in state.arriving)
         cure = f"one of: {there}" if there else "say spread: yes on the left page"
         found = f"nothing called {quoted(step.other_half)} comes across the gutter"
         state.findings.append(error("half-unknown", (*path, "other_half"), found, cure))
         return
     state.arriving = tuple(one for one in state.arriving if one is not arrived)
-    item = replace(arrived.item, step_number=number, path=path, use=None, called=step.called)
+    item = replace(arrived, step_number=number, path=path, use=None, called=step.called)
     put(state, replace(item, optional=item.optional or step.optional))
 
 
 def _was_refused(state: PlacingState, name: str, number: int) -> bool:
     """Whether the facing page has a step that was to send this over the gutter, which is reported there."""
-    left = next((one for one in state.kit.layouts if one.facing == state.layout.id), None)
+    left = _left_page(state)
     steps = left.steps if left else ()
     sent = [
         step
@@ -66,12 +66,18 @@ def _was_refused(state: PlacingState, name: str, number: int) -> bool:
     return len(sent) > len(laid)
 
 
+def _left_page(state: PlacingState) -> Layout | None:
+    """The layout that faces this one from the left."""
+    return next((one for one in state.kit.layouts if one.facing == state.layout.id), None)
+
+
 def check_arrivals(state: PlacingState) -> None:
     """Every half that comes across the gutter must be laid by some step."""
+    left, where = _left_page(state), ("layouts", state.index, "steps")
     for one in state.arriving:
-        where = ("layouts", state.index, "steps")
-        found = f"no step lays the other half of {quoted(one.item.name)}, which {quoted(one.layout)} cuts off"
-        cure = f"say other_half: {one.item.name} where it is its turn"
+        cut = f", which {quoted(left.id)} cuts off" if left else ""
+        found = f"no step lays the other half of {quoted(one.name)}{cut}"
+        cure = f"say other_half: {one.name} where it is its turn"
         state.findings.append(error("half-left-over", where, found, cure))
 
 

@@ -17,18 +17,10 @@ from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
 from booklet.placing.geometry import hull
-from booklet.placing.model import QUARTERS, Finish, ItemKind, Measure, PieceSource, Placed, SupplyUse
+from booklet.placing.model import QUARTERS, Finish, ItemKind, PieceSource, Placed, SupplyUse
 
 PAGE = "page"
 BASE_ID = 0
-
-
-@dataclass(frozen=True)
-class Carried:
-    """The part of a piece that lies on the facing page: an item as it lies there, and where it comes from."""
-
-    item: Placed
-    layout: str
 
 
 @dataclass
@@ -41,8 +33,8 @@ class PlacingState:
     one, where it has one to its right.  `part_sizes` are the sizes of parts by the use of the whole piece and
     the part's name, `trimmed` the sizes of pieces after trimming, `finishes` what is done to a piece before
     it is laid, all by name.  `mounted` says on which items an item lies, `loose` with which first item it is
-    put together on the table.  `details` are by step number.  `carried` goes on to the facing page,
-    `arriving` comes from there.
+    put together on the table.  `details` are by step number.  `carried` are parts of pieces as
+    they lie on the facing page, `arriving` those that come from there.
     """
 
     kit: Kit
@@ -63,9 +55,8 @@ class PlacingState:
     loose: dict[int, int] = field(default_factory=dict)
     details: dict[int, list[Detail]] = field(default_factory=dict)
     supply_uses: list[SupplyUse] = field(default_factory=list)
-    carried: list[Carried] = field(default_factory=list)
-    arriving: tuple[Carried, ...] = ()
-    measures: list[Measure] = field(default_factory=list)
+    carried: list[Placed] = field(default_factory=list)
+    arriving: tuple[Placed, ...] = ()
     findings: list[Finding] = field(default_factory=list)
 
 

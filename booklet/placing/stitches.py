@@ -121,7 +121,7 @@ def _sew(state: PlacingState, step: Stitch, number: int, host: Placed, second: R
     add_detail(state, number, detail)
     if step.thread is not None:
         tails = 2 * allowances_for(state.kit.unit).ends
-        use_supply(state, step, number, step.thread, line + tails, (*path, "thread"))
+        use_supply(state, step, step.thread, line + tails)
 
 
 def _line_rect(

@@ -42,17 +42,13 @@ def width_of(state: PlacingState, supply: Supply) -> Fraction | None:
     return supply.width
 
 
-def use_supply(
-    state: PlacingState, step: Step, number: int, id: str, amount: Fraction, where: SpecPath
-) -> None:
+def use_supply(state: PlacingState, step: Step, id: str, amount: Fraction) -> None:
     """Note that a step uses so much of a supply."""
-    use = SupplyUse(id, state.layout.id, number, amount, step.optional, where)
-    state.supply_uses.append(use)
+    state.supply_uses.append(SupplyUse(id, state.layout.id, amount, step.optional))
 
 
 def use_unseen(state: PlacingState, step: Step, number: int) -> None:
     """Note the supplies that a step says it uses up unseen."""
     for id, amount in step.uses.items():
-        where = (*step_path(state, number), "uses", id)
-        if supply_of(state, id, where) is not None:
-            use_supply(state, step, number, id, amount, where)
+        if supply_of(state, id, (*step_path(state, number), "uses", id)) is not None:
+            use_supply(state, step, id, amount)

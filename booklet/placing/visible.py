@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, floor, radians, sin, sqrt
+from itertools import pairwise
+from math import cos, radians, sin
 
+from booklet.kit.position import Direction
 from booklet.kit.sheet import OutlineShape
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactRect
+from booklet.measure.geometry import ExactRect, Interval
 from booklet.placing import polygons
-from booklet.placing.clear import what_is_clear
+from booklet.placing.geometry import span_of
 from booklet.placing.model import Placed, Visible
 
 # Polygons are in floating point: a smaller share of an item is a rounding error.
 _NOTHING = 1e-9
 _SHARE_STEPS = 10**6
-_INNER_STEPS = 1000
 
 
 def is_upright(item: Placed) -> bool:
@@ -30,7 +31,7 @@ def visible_parts(items: Sequence[Placed]) -> tuple[Visible, ...]:
         _visible(
             item,
             [
-                (other, box)
+                other
                 for other, box in zip(items[layer + 1 :], boxes[layer + 1 :], strict=True)
                 if other.covers and box.overlaps(boxes[layer])
             ],
@@ -39,12 +40,35 @@ def visible_parts(items: Sequence[Placed]) -> tuple[Visible, ...]:
     )
 
 
-def _visible(item: Placed, near: Sequence[tuple[Placed, ExactRect]]) -> Visible:
-    """What is seen of an item under others that may cover some of it, each with its upright box."""
-    clear = what_is_clear(_inner(item), [box for _, box in near])
-    if not near or all(is_upright(one) for one in (item, *(other for other, _ in near))):
-        return Visible(item.id, clear.share if near else Fraction(1), clear.largest())
-    return Visible(item.id, _share_seen(item, [other for other, _ in near]), clear.largest())
+def _visible(item: Placed, near: Sequence[Placed]) -> Visible:
+    """What is seen of an item under others that may cover some of it."""
+    if not near:
+        return Visible(item.id, Fraction(1))
+    if all(is_upright(one) for one in (item, *near)):
+        return Visible(item.id, _share_clear(item.rect, [other.rect for other in near]))
+    return Visible(item.id, _share_seen(item, near))
+
+
+def _share_clear(rect: ExactRect, covers: Sequence[ExactRect]) -> Fraction:
+    """The share of an upright rectangle that upright covers leave, exactly: by the grid of their edges."""
+    across, down = (
+        _edges(span_of(rect, way), [span_of(cover, way) for cover in covers]) for way in Direction
+    )
+    clear = sum(
+        (right - left) * (bottom - top)
+        for left, right in pairwise(across)
+        for top, bottom in pairwise(down)
+        if not any(
+            cover.x <= left and right <= cover.right and cover.y <= top and bottom <= cover.bottom
+            for cover in covers
+        )
+    )
+    return clear / rect.area
+
+
+def _edges(span: Interval, covers: Sequence[Interval]) -> list[Fraction]:
+    edges = {edge for cover in covers for edge in (cover.low, cover.high) if span.low < edge < span.high}
+    return [span.low, *sorted(edges), span.high]
 
 
 def _share_seen(item: Placed, near: Sequence[Placed]) -> Fraction:
@@ -56,25 +80,6 @@ def _share_seen(item: Placed, near: Sequence[Placed]) -> Fraction:
     return (
         min(Fraction(share).limit_denominator(_SHARE_STEPS), Fraction(1)) if share > _NOTHING else Fraction(0)
     )
-
-
-def _inner(item: Placed) -> ExactRect:
-    """An upright rectangle inside an item as it lies, in the middle of it and of its proportions.
-
-    Of half a width a and half a height b tilted by t, the part s with s (a cos t + b sin t) <= a and
-    s (a sin t + b cos t) <= b lies inside; in a circle or ellipse, 1 / sqrt 2 of both.
-    """
-    if is_upright(item):
-        return item.rect
-    rect, angle = tilted_rect(item), radians(abs(item.tilt))
-    a, b = float(rect.width), float(rect.height)
-    share = min(a / (a * cos(angle) + b * sin(angle)), b / (a * sin(angle) + b * cos(angle)))
-    if item.outline is OutlineShape.CIRCLE:
-        share *= sqrt(0.5)
-    part = Fraction(floor(share * _INNER_STEPS), _INNER_STEPS)
-    left = rect.x + rect.width * (1 - part) / 2
-    top = rect.y + rect.height * (1 - part) / 2
-    return ExactRect(left, top, rect.width * part, rect.height * part)
 
 
 def item_ring(item: Placed) -> polygons.Ring:

@@ -72,7 +72,7 @@ def snip(state: PlacingState, step: Snip, number: int) -> None:
     parts = tuple(SnippedPart(name, area.size, area) for name, area in zip(step.leaves, areas, strict=True))
     for part in parts:
         state.part_sizes.setdefault((use, part.name), []).append(part.size)
-    add_detail(state, number, Snipped(step.snip, use, parts, step.measured_from, step.at))
+    add_detail(state, number, Snipped(use, parts, step.measured_from, step.at))
 
 
 def _part(size: Size, edge: Edge, low: Fraction, high: Fraction) -> ExactRect:
@@ -198,7 +198,7 @@ def raise_on_foam(state: PlacingState, step: Raise, number: int) -> None:
     path = step_path(state, number)
     target = _target(state, step.raised, (*path, "raise"))
     if step.foam is not None and supply_of(state, step.foam, (*path, "foam"), {SupplyKind.FOAM}) is not None:
-        use_supply(state, step, number, step.foam, Fraction(step.count), (*path, "foam"))
+        use_supply(state, step, step.foam, Fraction(step.count))
     if step.foam is None:
         state.findings.extend(_foam_unsaid(state, step, path))
     if target is None:

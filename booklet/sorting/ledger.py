@@ -84,10 +84,6 @@ class Ledger:
         """The entry that meets a layout's want, by its index among the layout's uses."""
         return self._by_use.get((layout_index, number))
 
-    def in_pocket(self, pocket: int) -> tuple[LedgerEntry, ...]:
-        """What a pocket holds: by sheet and letter, then what comes ready-cut."""
-        return tuple(e for e in self.entries if e.pocket == pocket)
-
     @cached_property
     def _by_piece(self) -> dict[tuple[int, int, ExactRect], LedgerEntry]:
         return {e.piece.key: e for e in reversed(self.entries) if e.piece is not None}

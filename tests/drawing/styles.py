@@ -11,17 +11,14 @@ STYLE = DrawingStyle()
 # Lettering and the room about it are a third larger, lines are as wide as ever.
 LARGE = STYLE.with_changes(
     dimension_size=14.4,
-    reading_size=16.0,
     label_size=17.3,
     note_size=12.0,
     scale_label_size=12.0,
     arrow_length=10.0,
     arrow_width=10 / 3,
-    text_gap=5.3,
     text_clearance=3.3,
-    first_offset=26.7,
     disc_radius=10.1,
     disc_text_size=14.4,
 )
-LABELS = FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo")
+LABELS = FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop")
 STYLES = st.sampled_from([STYLE, LARGE])

@@ -24,7 +24,7 @@ from booklet.drawing.cutting.signs import (
 )
 from booklet.drawing.cutting.stage_figure import draw_stage, stage_size, with_print
 from booklet.drawing.cutting.views import piece_map_view, stage_view
-from booklet.drawing.layouts.signs import flag_sign, ring_sign
+from booklet.drawing.layouts.signs import flag_sign
 from booklet.drawing.marks.placement import lines_cross
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.affine import Box
@@ -168,7 +168,6 @@ SIGNS = [
     bracket_sign(Unit.INCH, STYLE),
     bracket_sign(Unit.MILLIMETRE, STYLE),
     register_mark_sign(STYLE),
-    ring_sign(4, STYLE),
     flag_sign(4, Fraction(3), Unit.INCH, STYLE),
 ]
 

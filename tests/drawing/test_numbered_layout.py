@@ -45,7 +45,6 @@ from booklet.kit.fields import Edge
 from booklet.kit.load import load_kit
 from booklet.measure.length import Unit, to_points
 from booklet.measure.words import print_length
-from booklet.placing.model import MeasureKind
 from booklet.placing.resolved import resolve_kit
 from tests.drawing.looks import SIXTH, look_of, resolved_kit
 from tests.drawing.overlaps import crosses, segments
@@ -53,6 +52,7 @@ from tests.drawing.rasters import MEAN_LIMIT, difference, figure_pdf, figure_svg
 from tests.drawing.readings import text_boxes
 from tests.drawing.styles import LARGE, STYLE
 from tests.kits import Data, make_kit, ready, sheet
+from tests.placing.layouts import measured_from_page
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 BASE = sheet(id="base", paper="plain")
@@ -412,14 +412,9 @@ def test_a_metric_ruler_counts_centimetres(unit: Unit, value: Fraction) -> None:
 def demo_flags(look: Look, numbers: Sequence[int]) -> list[RulerFlag]:
     """A flag for everything that is measured from the page's edges, on the ruler that it is counted on."""
     found: dict[tuple[Edge, Edge, Fraction], set[int]] = {}
-    for measure in look.layout.measures:
-        if measure.against != (0,) or measure.kind is MeasureKind.BORDER:
-            continue
-        if measure.start.y == measure.end.y:
-            sides = (Edge.TOP, Edge.LEFT) if measure.start.x == 0 else (Edge.BOTTOM, Edge.RIGHT)
-        else:
-            sides = (Edge.LEFT, Edge.TOP) if measure.start.y == 0 else (Edge.RIGHT, Edge.BOTTOM)
-        found.setdefault((*sides, measure.length), set()).add(numbers[measure.step_number - 1])
+    along = {Edge.LEFT: Edge.TOP, Edge.RIGHT: Edge.BOTTOM, Edge.TOP: Edge.LEFT, Edge.BOTTOM: Edge.RIGHT}
+    for number, start, value in measured_from_page(look.layout):
+        found.setdefault((along[start], start, value), set()).add(numbers[number - 1])
     unit = look.resolved.kit.unit
     return [
         RulerFlag(along, start, value, print_length(value, unit), tuple(sorted(steps)))

@@ -8,16 +8,7 @@ from math import atan2, degrees
 import pytest
 import shapely
 
-from booklet.drawing.marks.pen import (
-    hand,
-    loupe,
-    pencil,
-    scissors,
-    sheet_in_trimmer,
-    stack_sign,
-    trimmer_picture,
-    turn_arrow,
-)
+from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
 from booklet.drawing.shapes.affine import Box, Point, compose, scaling, translation
 from booklet.drawing.shapes.figure import (
     BLACK,
@@ -52,12 +43,6 @@ DRAWINGS: dict[str, Callable[[], Figure]] = {
     "a long sheet, cut near its end": lambda: with_sheet(32.0, 0.99),
     "an upright strip, cut near its beginning": lambda: with_sheet(0.1, 0.02),
     **{f"turn {turn.value}": lambda turn=turn: turn_arrow(turn, STYLE) for turn in Turn},  # type: ignore[misc]
-    "two papers": lambda: stack_sign(2, STYLE),
-    "four papers": lambda: stack_sign(4, STYLE),
-    "loupe": lambda: loupe(STYLE),
-    "scissors": lambda: scissors(STYLE),
-    "pencil": lambda: pencil(STYLE),
-    "hand": lambda: hand(STYLE),
 }
 drawings = pytest.mark.parametrize("drawn", DRAWINGS.values(), ids=DRAWINGS.keys())
 
@@ -220,14 +205,3 @@ def in_accent(figure: Figure) -> list[LeafShape]:
     return [
         leaf for leaf, _ in walk(figure.shapes) if getattr(leaf, "fill", None) == Fill(STYLE.palette.accent)
     ]
-
-
-# Stacks.
-
-
-def test_a_stack_shows_as_many_papers_as_can_be_told_apart() -> None:
-    def papers(count: int) -> int:
-        white = Fill(STYLE.palette.paper)
-        return sum(getattr(leaf, "fill", None) == white for leaf, _ in walk(stack_sign(count, STYLE).shapes))
-
-    assert [papers(count) for count in (1, 2, 3, 4, 5, 12)] == [1, 2, 3, 4, 4, 4]

@@ -65,7 +65,7 @@ def measured(request: FigureRequest, scale: Scale) -> tuple[float, float]:  # no
 def section(anchor: str, *blocks: Block, title: Part = "", **more: object) -> Section:
     """A section of this anchor, which is also its title unless it has another."""
     said = line(title or anchor.capitalize())
-    return Section(anchor, said, said, blocks, **more)  # type: ignore[arg-type]
+    return Section(anchor, said, blocks, **more)  # type: ignore[arg-type]
 
 
 def text(*parts: Part) -> Paragraph:

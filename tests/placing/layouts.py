@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
+from booklet.kit.fields import Edge
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
 from booklet.kit.tree import plain, read_tree
+from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit, parse_length, parse_size
+from booklet.placing.axis import ConstraintKind
+from booklet.placing.details import Held
 from booklet.placing.model import Placed, PlacedLayout
 from booklet.placing.place_layouts import place_layouts
+from booklet.placing.state import BASE_ID
 
 T = TypeVar("T")
 
@@ -131,6 +136,15 @@ def detail(layout: PlacedLayout, number: int, kind: type[T]) -> T:
     """The only detail of this kind of a step."""
     (found,) = [one for one in layout.steps[number - 1].details if isinstance(one, kind)]
     return found
+
+
+def measured_from_page(layout: PlacedLayout) -> Iterator[tuple[int, Edge, Fraction]]:
+    """Each distance that a step states from an edge of the page: its number, the edge, how far in."""
+    for step in layout.steps:
+        for held in (one for one in step.details if isinstance(one, Held)):
+            for one in (*held.across, *held.down):
+                if one.kind is ConstraintKind.DISTANCE and BASE_ID in one.against and one.at != one.start:
+                    yield step.number, Edge(one.key), abs(one.at - one.start)
 
 
 def finding_of(layout: PlacedLayout, id: str) -> Any:

@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 from booklet.kit.fields import Edge
 from booklet.placing.details import Added, EvenGap, Repeat, Stencilled
 from booklet.placing.extras import fit_repeat
-from booklet.placing.model import MeasureKind
-from tests.placing.layouts import detail, finding_of, ids, named, page, rect
+from tests.placing.layouts import detail, finding_of, ids, measured_from_page, named, page, rect
 
 
 class TestStencil:
@@ -27,25 +26,23 @@ class TestStencil:
         )
         assert found.guideline is Edge.TOP
 
-    def test_the_guideline_is_measured_once(self) -> None:
+    def test_the_guideline_is_ruled_from_the_page_s_edge(self) -> None:
         layout = page("[{stencil: net, size: 12 x 2, left: 0, top: 3 1/2}]")
-        (measure,) = layout.measures
-        assert measure.kind is MeasureKind.GUIDELINE
-        assert measure.length == Fraction(7, 2)
-        assert not measure.computed
+        found = detail(layout, 1, Stencilled)
+        assert (found.guideline, found.ruled) == (Edge.TOP, Fraction(7, 2))
 
-    def test_between_two_edges_the_guideline_is_all_that_is_measured(self) -> None:
+    def test_between_two_edges_the_guideline_is_ruled_from_the_first(self) -> None:
         layout = page("[{stencil: net, left: 0, right: 0, top: 3, bottom: 6}]")
-        (measure,) = layout.measures
-        assert measure.kind is MeasureKind.GUIDELINE
-        assert measure.length == 3
+        assert detail(layout, 1, Stencilled).ruled == 3
+
+    def test_at_the_edge_of_the_page_no_guideline_is_ruled(self) -> None:
+        found = detail(page("[{stencil: net, size: 12 x 2, left: 0, top: 0, guideline: top}]"), 1, Stencilled)
+        assert (found.guideline, found.ruled, found.tools) == (Edge.TOP, None, ())
 
     def test_a_guideline_at_the_other_edge_is_computed(self) -> None:
         layout = page("[{stencil: net, size: 12 x 2, left: 0, top: 3 1/2, guideline: bottom}]")
-        (measure,) = layout.measures
         # 12 - (3 1/2 + 2) from the bottom.
-        assert measure.length == Fraction(13, 2)
-        assert measure.computed
+        assert detail(layout, 1, Stencilled).ruled == Fraction(13, 2)
 
     def test_an_area_that_is_open(self) -> None:
         layout = page("[{stencil: net, left: 0, right: 0, top: 3}]")
@@ -74,7 +71,7 @@ class TestAdd:
     def test_a_distance_goes_to_where_it_pierces_the_paper(self) -> None:
         layout = page("[{add: brass, left: 1, top: 1}]")
         assert named(layout, "brass").rect == rect("7/8, 7/8, 1/4 x 1/4")
-        assert [m.length for m in layout.measures] == [1, 1]
+        assert list(measured_from_page(layout)) == [(1, Edge.LEFT, Fraction(1)), (1, Edge.TOP, Fraction(1))]
         assert [use.amount for use in layout.supplies] == [Fraction(1)]
 
     def test_one_in_each_corner_of_a_mat(self) -> None:
@@ -85,15 +82,13 @@ class TestAdd:
             rect("7 7/8, 6 7/8, 1/4 x 1/4"),
             rect("2 1/8, 6 7/8, 1/4 x 1/4"),
         ]
-        assert detail(layout, 2, Added) == Added((2, 3, 4, 5), "brass", 4, scattered=False)
+        assert detail(layout, 2, Added) == Added((2, 3, 4, 5), 4, scattered=False)
         assert [use.amount for use in layout.supplies] == [Fraction(4)]
-        # The inset is measured in one corner only, to the side and down.
-        assert len([m for m in layout.measures if m.step_number == 2]) == 2
 
     def test_a_row_of_them(self) -> None:
         layout = page("[{add: brass, count: 3, run: across, apart: 1/2, left: 1, top: 1}]")
         assert [item.rect.centre.x for item in layout.of_step(1)] == [1, Fraction(3, 2), 2]
-        assert [m.length for m in layout.measures] == [1, 1, Fraction(1, 2)]
+        assert detail(layout, 1, EvenGap).gap == Fraction(1, 2)
 
     def test_a_row_between_two_edges_is_spread_from_middle_to_middle(self) -> None:
         layout = page("[{add: brass, count: 5, run: across, left: 1, right: 1, top: 1}]")
@@ -111,7 +106,7 @@ class TestAdd:
     def test_scattered_they_hide_nothing(self) -> None:
         layout = page("[{place: mat, left: 2, top: 3}, {add: brass, count: 7, on: mat}]")
         assert layout.findings == ()
-        assert detail(layout, 2, Added) == Added((2,), "brass", 7, scattered=True)
+        assert detail(layout, 2, Added) == Added((2,), 7, scattered=True)
         assert layout.items[-1].count == 7
 
     @pytest.mark.parametrize(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from booklet.placing.details import Moved
-from booklet.placing.model import MeasureKind
 from tests.placing.layouts import detail, finding_of, ids, named, page, rect, stacked
 
 
@@ -57,18 +56,6 @@ def test_four_quarter_turns_bring_a_block_back() -> None:
     assert named(layout, "tag").rect == rect("4, 4 1/2, 2 x 3")
     assert named(layout, "badge").rect == rect("6, 4 1/2, 2 x 2")
     assert named(layout, "tag").turn == 0
-
-
-def test_measures_inside_the_block_go_with_it_and_old_ones_of_the_page_fall_away() -> None:
-    layout = page("""
-      - {place: badge, left: 1, top: 1}
-      - {place: tag, beside: badge, gap: 1/2, flush: top}
-      - {group: [badge, tag], left: 3, top: 5}
-    """)
-    kinds = [(m.kind, m.length) for m in layout.measures]
-    half = rect("1/2, 0, 1 x 1").x
-    assert kinds == [(MeasureKind.GAP, half), (MeasureKind.EDGE, 3), (MeasureKind.EDGE, 5)]
-    assert layout.measures[0].start.x == 5
 
 
 def test_a_group_tucked_under_a_strip() -> None:

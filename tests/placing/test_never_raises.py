@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from booklet.kit.kit import Kit
-from booklet.placing.photos import photo_totals
+from booklet.placing.photos import photo_slots
 from booklet.placing.place_layouts import place_layouts
 from booklet.placing.supplies import balance_supplies, check_supplies
 from tests.placing.layouts import PIECES, SUPPLIES, kit_of, pieces
@@ -106,11 +106,10 @@ def test_every_kit_gets_an_answer(left: list[dict[str, Any]], right: list[dict[s
         on_page = {layout.base.id, *(item.id for item in layout.items)}
         assert [item.layer for item in layout.items] == list(range(1, len(layout.items) + 1))
         assert all(set(detail.ids) <= on_page for step in layout.steps for detail in step.details)
-        assert {measure.owner for measure in layout.measures} <= on_page
         assert [seen.id for seen in layout.visible] == [item.id for item in layout.items]
         assert all(0 <= seen.share <= 1 for seen in layout.visible)
         assert len(set(layout.findings)) == len(layout.findings)
     assert layouts == place_layouts(kit, pieces())
     balance_supplies(kit, layouts)
     list(check_supplies(kit, layouts))
-    photo_totals(layouts, kit.unit)
+    assert [photo_slots(layout, kit.unit) for layout in layouts]

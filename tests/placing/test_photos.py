@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from booklet.measure.length import Unit, parse_size
-from booklet.placing.photos import WayUp, photo_slots, photo_totals
+from booklet.placing.photos import WayUp, photo_slots
 from booklet.placing.prints import PRINT_SIZES, exact_print, smallest_print_for
 from tests.placing.layouts import page, pages
 
@@ -45,31 +45,14 @@ def test_slots_of_a_page() -> None:
     layout = page("""
       - {photo: 4 x 6, left: 1, top: 1}
       - {photo: 4 x 6, right: 0, bottom: 1, turn: clockwise}
-      - {photo: 3 x 3, left: 6, top: 1, optional: yes}
+      - {photo: 3 x 3, left: 6, top: 1}
       - {place: strip, left: 0, top: 6}
     """)
     upright, lying, square = photo_slots(layout, Unit.INCH)
     assert (upright.way_up, lying.way_up, square.way_up) == (WayUp.UPRIGHT, WayUp.LYING, WayUp.SQUARE)
     # The strip covers the photograph from 6 to 7, its last inch of 6.
     assert upright.visible == Fraction(5, 6)
-    assert (square.print_name, square.trimmed, square.optional) == ("3 x 4 in", True, True)
-
-
-def test_totals_over_all_layouts() -> None:
-    layouts = pages(
-        {
-            "steps": "[{row: {photo: 4 x 6}, count: 2, apart: 1, left: 1, top: 1},"
-            " {photo: 6 x 4, left: 1, top: 7.5}]"
-        },
-        {"steps": "[{photo: 4 x 6, left: 1, top: 1}, {photo: 3 x 4, left: 6, top: 1}]"},
-    )
-    totals = photo_totals(layouts, Unit.INCH)
-    assert [(one.print_name, one.way_up, one.count) for one in totals] == [
-        ("3 x 4 in", WayUp.UPRIGHT, 1),
-        ("4 x 6 in", WayUp.UPRIGHT, 3),
-        ("4 x 6 in", WayUp.LYING, 1),
-    ]
-    assert totals[1].per_layout == (("page-1", 2), ("page-2", 1))
+    assert (upright.trimmed, lying.trimmed, square.trimmed) == (False, False, True)
 
 
 def test_a_photograph_across_the_gutter_counts_once_and_whole() -> None:
@@ -77,5 +60,5 @@ def test_a_photograph_across_the_gutter_counts_once_and_whole() -> None:
         {"steps": "[{photo: 7 x 5, spread: yes, left: 9, top: 1}]", "facing": "page-2"},
         {"steps": "[{other_half: photo}]"},
     )
-    (total,) = photo_totals(layouts, Unit.INCH)
-    assert (total.print_name, total.count, total.way_up) == ("5 x 7 in", 1, WayUp.LYING)
+    (slot,) = (one for layout in layouts for one in photo_slots(layout, Unit.INCH))
+    assert (slot.size, slot.way_up, slot.trimmed) == (parse_size("7 x 5", Unit.INCH), WayUp.LYING, False)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.placing.details import EvenGap
-from booklet.placing.model import MeasureKind, PlacedLayout
+from booklet.placing.model import PlacedLayout
 from booklet.placing.place_layouts import place_layouts
 from booklet.placing.series import equal_gap
 from tests.placing.layouts import detail, finding_of, ids, kit_of, named, page, pieces, rect
@@ -183,10 +183,8 @@ class TestWithAPlainRuler:
     def test_the_middle_one_of_three_is_placed_by_its_centre(self) -> None:
         # Between margins of 1 and 2: 12 - 3 = 9, 9 - 6 = 3, gaps of 1 1/2; centres at 2, 5 1/2, 9.
         layout = page("[{row: tag, count: 3, left: 1, right: 2, top: 0}]")
-        (centre,) = [m for m in layout.measures if m.kind is MeasureKind.MIDDLE]
-        assert centre.length == 11 * HALF
-        assert centre.computed
+        assert detail(layout, 1, EvenGap).middle == 11 * HALF
 
     def test_of_four_none_lies_in_the_middle(self) -> None:
         layout = page("[{row: tag, count: 4, left: 1, right: 1, top: 0}]")
-        assert [m.kind for m in layout.measures] == [MeasureKind.EDGE, MeasureKind.GAP]
+        assert detail(layout, 1, EvenGap).middle is None

@@ -43,10 +43,10 @@ def test_centred_on_the_spread() -> None:
     assert named(right, "banner").rect.width == 4
 
 
-def test_no_measure_begins_at_the_far_edge_of_the_facing_page() -> None:
+def test_what_is_measured_from_the_far_edge_of_the_facing_page_ends_at_the_gutter() -> None:
     left, _ = spread("[{place: banner, spread: yes, right: 9, top: 2}]", "[{other_half: banner}]")
     assert named(left, "banner").rect == rect("7, 2, 5 x 3")
-    assert [measure.length for measure in left.measures] == [2]
+    assert detail(left, 1, CutAtGutter).there.width == 3
 
 
 def test_a_half_that_no_step_lays_is_an_error() -> None:

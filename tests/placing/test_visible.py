@@ -50,17 +50,6 @@ def test_upright_pages_agree_on_what_is_seen(rects: list[ExactRect]) -> None:
         above = shapely.union_all([outside_polygon(other) for other in rects[number:]])
         expected = outside_polygon(rect).difference(above).area / float(rect.area)
         assert abs(float(visible.share) - expected) < 1e-9
-        assert (visible.share == 0) == (visible.clear is None)
-
-
-@given(UPRIGHT)
-def test_the_clear_rectangle_is_seen_and_lies_inside(rects: list[ExactRect]) -> None:
-    seen = visible_parts([item(number, rect) for number, rect in enumerate(rects, start=1)])
-    for number, (rect, visible) in enumerate(zip(rects, seen, strict=True), start=1):
-        if visible.clear is not None:
-            assert overlap(visible.clear, rect) == visible.clear.area
-            assert all(overlap(visible.clear, other) == 0 for other in rects[number:])
-            assert visible.clear.area <= visible.share * rect.area
 
 
 @settings(deadline=None)
@@ -71,20 +60,6 @@ def test_tilted_pages_agree_on_what_is_seen(things: list[tuple[ExactRect, Fracti
         above = shapely.union_all([outside_polygon(*other) for other in things[number:]])
         expected = outside_polygon(rect, tilt).difference(above).area / float(rect.area)
         assert abs(float(visible.share) - expected) < 2e-6
-
-
-@settings(deadline=None)
-@given(TILTED, st.sampled_from([OutlineShape.RECTANGLE, OutlineShape.CIRCLE]))
-def test_the_clear_rectangle_of_a_tilted_piece_is_seen_too(
-    things: list[tuple[ExactRect, Fraction]], outline: OutlineShape
-) -> None:
-    items = [item(number, rect, tilt, outline) for number, (rect, tilt) in enumerate(things, start=1)]
-    for number, (one, visible) in enumerate(zip(items, visible_parts(items), strict=True), start=1):
-        if visible.clear is not None:
-            clear = outside_polygon(visible.clear)
-            assert shapely.Polygon(item_ring(one)).buffer(1e-3).covers(clear)
-            covers = [shapely.Polygon(item_ring(other)) for other in items[number:]]
-            assert all(cover.intersection(clear).area < 1e-6 for cover in covers)
 
 
 @given(RECTS, RECTS)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from booklet.cutting.cut import cut_kit
 from booklet.kit.kit import Kit
 from booklet.sorting.ledger import made_pieces, sizes_by_name, wants
-from tests.kits import Data, cut, element, ids, layout, ledger_of, make_kit, ready, sheet, used_by
+from tests.kits import Data, cut, element, ids, in_pocket, layout, ledger_of, make_kit, ready, sheet, used_by
 
 TIDES = make_kit(
     sheet(cut([8, 4], ["strip", "strip", "strip"])),
@@ -37,13 +37,13 @@ def test_every_want_is_given_the_next_piece_of_its_name() -> None:
 
 def test_a_piece_goes_to_the_pocket_of_its_layout() -> None:
     ledger = ledger_of(TIDES)
-    assert [(e.label, e.name) for e in ledger.in_pocket(4)] == [
+    assert [(e.label, e.name) for e in in_pocket(ledger, 4)] == [
         ("1A", "strip"),
         ("1B", "strip"),
         ("", "mat"),
     ]
-    assert [e.name for e in ledger.in_pocket(2)] == ["strip", "mat"]
-    assert ledger.in_pocket(3) == ()
+    assert [e.name for e in in_pocket(ledger, 2)] == ["strip", "mat"]
+    assert in_pocket(ledger, 3) == []
 
 
 def in_pile(kit: Kit) -> list[tuple[str, str]]:
@@ -59,7 +59,7 @@ def test_a_whole_sheet_is_filed_where_its_sheet_states_the_pocket() -> None:
     layouts = [layout("cardstock", pocket=4)]
     filed = make_kit(sheet(id="cardstock", pockets={"cardstock": 4}), layouts=layouts)
     assert ledger_of(filed).findings == ()
-    assert [e.name for e in ledger_of(filed).in_pocket(4)] == ["cardstock"]
+    assert [e.name for e in in_pocket(ledger_of(filed), 4)] == ["cardstock"]
     assert in_pile(filed) == []
     wrong = make_kit(sheet(id="cardstock", pockets={"cardstock": 3}), layouts=layouts)
     assert ids(ledger_of(wrong).findings) == ["pocket-differs"]
@@ -72,7 +72,7 @@ def test_only_a_base_waits_in_the_pile_and_only_where_it_was_left_whole() -> Non
         layouts=[layout("left", "vellum", "right", pocket=3)],
     )
     assert in_pile(placed) == []
-    assert [e.name for e in ledger_of(placed).in_pocket(3)] == ["left", "right", "vellum"]
+    assert [e.name for e in in_pocket(ledger_of(placed), 3)] == ["left", "right", "vellum"]
     boxed = make_kit(sheet(spare="sheet"), ready=[ready("base")], layouts=[layout("base")])
     assert in_pile(boxed) == []
 
@@ -82,7 +82,7 @@ def test_a_pocket_may_serve_two_layouts() -> None:
         sheet(cut(6, ["left", "right"])),
         layouts=[layout("left", pocket=1), layout("right", id="high tide", pocket=1)],
     )
-    assert [e.name for e in ledger_of(kit).in_pocket(1)] == ["left", "right"]
+    assert [e.name for e in in_pocket(ledger_of(kit), 1)] == ["left", "right"]
 
 
 def test_spare_pieces_have_no_pocket() -> None:
@@ -165,8 +165,8 @@ def test_two_sheets_cut_together_are_filed_piece_by_piece() -> None:
     )
     ledger = ledger_of(kit)
     assert ledger.findings == ()
-    assert [e.label for e in ledger.in_pocket(1)] == ["1A", "1C"]
-    assert [e.label for e in ledger.in_pocket(2)] == ["1B", "1D"]
+    assert [e.label for e in in_pocket(ledger, 1)] == ["1A", "1C"]
+    assert [e.label for e in in_pocket(ledger, 2)] == ["1B", "1D"]
 
 
 NAMES = ["strip", "mat", "tag", "panel"]

@@ -44,7 +44,7 @@ from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, NestBorder
 from booklet.placing.geometry import beyond, span_of
-from booklet.placing.model import QUARTERS, ItemKind, MeasureKind, Placed
+from booklet.placing.model import QUARTERS, ItemKind, Placed
 from booklet.placing.series import PERPENDICULAR
 from booklet.placing.state import BASE_ID
 from booklet.placing.visible import upright_bounds
@@ -405,6 +405,10 @@ def series_of(
         trim=trimmed_edges(context, items),
     )
     key = "apart" if not gap.computed else ""
+    middle = None
+    if gap.middle is not None:
+        owner = place.owner(axes[along][0].against)
+        middle = MiddleOne(along, owner, place.length(gap.middle, Role.DISTANCE))
     series = Series(
         along,
         count,
@@ -414,14 +418,6 @@ def series_of(
         place.length(-gap.gap, Role.GAP, key) if gap.gap < 0 else None,
         even_ends,
         items[0].kind is ItemKind.ADDED,
-        _middle_one(place, along),
+        middle,
     )
     return series, lying
-
-
-def _middle_one(place: _Place, along: Direction) -> MiddleOne | None:
-    """Where the middle one's centre lies, if the line is best begun with it."""
-    for measure in place.context.layout.measures:
-        if measure.step_number == place.number and measure.kind is MeasureKind.MIDDLE:
-            return MiddleOne(along, place.owner(measure.against), place.length(measure.length, Role.DISTANCE))
-    return None

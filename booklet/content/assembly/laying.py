@@ -13,7 +13,6 @@ from booklet.content.assembly.telling import (
     Told,
     heads_of,
     piece_labels,
-    sizes_of,
     upright_size,
 )
 from booklet.content.assembly.things import LayoutContext, item_name
@@ -43,7 +42,7 @@ def tell_laid(told: Telling, step: Place | Photo) -> Told:
         said = words.lay(told.lying(step), _the(told, items[0]))
     else:
         said = words.lay(told.lying(step), is_bare=told.is_first and not step.optional)
-    return Told(heads_of(told, items), piece_labels(told, items), (said,), sizes=sizes_of(told, items))
+    return Told(heads_of(told, items), piece_labels(told, items), (said,))
 
 
 def _the(told: Telling, item: Placed) -> Line:
@@ -81,7 +80,7 @@ def tell_series(told: Telling, step: Row | Column) -> Told:
         series, lying = series_of(told.context, told.number, held, step, told.count(len(items)), told.it)
         name = item_name(told.context, items[0]) if told.is_shared and series.is_alike else None
         said = told.words.line_up(series, lying, told.words.the_pieces(len(items), name) if name else ())
-    return Told(heads_of(told, items), piece_labels(told, items), (said,), sizes=sizes_of(told, items))
+    return Told(heads_of(told, items), piece_labels(told, items), (said,))
 
 
 # Blocks, and what crosses the fold.
@@ -133,8 +132,7 @@ def tell_other_half(told: Telling, step: OtherHalf) -> Told:  # noqa: ARG001 - e
     if item.rect.y > 0:
         down = FromEdge(Edge.TOP, Page.THIS, context.length(item.rect.y, Role.DISTANCE, told.path))
     lying = Lying((down,))
-    said, sizes = (told.words.other_half(lying),), (Extent(item.rect.size, context.unit, told.path),)
-    return Told(heads, piece_labels(told, [item]), said, sizes=sizes)
+    return Told(heads, piece_labels(told, [item]), (told.words.other_half(lying),))
 
 
 def _faces(context: LayoutContext, other: PlacedLayout) -> bool:

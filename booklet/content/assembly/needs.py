@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from booklet.content.assembly.base import base_of
 from booklet.content.assembly.things import LayoutContext
-from booklet.content.assembly.tools import tools_for
 from booklet.content.blocks import Need, Picture
 from booklet.content.figures import PhotoFigure, SupplySwatch
 from booklet.content.names import supply_name
@@ -15,6 +14,7 @@ from booklet.content.spans import Length, Number, Role
 from booklet.content.words.language import Language
 from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Size
+from booklet.placing.details import Tool
 from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
 from booklet.placing.supplies import balance_supplies
 
@@ -69,6 +69,9 @@ def _supplies(context: LayoutContext, language: Language) -> Iterator[Need]:
 
 
 def _tools(context: LayoutContext, language: Language) -> Iterator[Need]:
-    tools = [language.assembly.tool(tool) for tool in tools_for(context.layout)]
+    needed = {tool for step in context.layout.steps for detail in step.details for tool in detail.tools}
+    if any(item.overhang for item in context.layout.items):
+        needed.add(Tool.SCISSORS)
+    tools = [language.assembly.tool(tool) for tool in Tool if tool in needed]
     if tools:
         yield Need(language.basics.capital(language.basics.listed(tools)))

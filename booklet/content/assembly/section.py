@@ -63,7 +63,6 @@ def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language
     return Section(
         layout_anchor(resolved, index),
         title,
-        title,
         tuple(_blocks(layout_context(resolved, index), language)),
         Arrangement.FACING if spec.facing in ids else Arrangement.OPENING,
         lead=line(Own(spec.story, ("layouts", index, "story"))) if spec.story else (),

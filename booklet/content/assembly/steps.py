@@ -10,16 +10,15 @@ from booklet.content.assembly.hidden import is_hidden
 from booklet.content.assembly.holds import handling_of, lying_of
 from booklet.content.assembly.lying import Foam, Lying
 from booklet.content.assembly.printed import Member, PrintedStep
-from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels, sizes_of
+from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels
 from booklet.content.assembly.things import LayoutContext, supply_own, thing_of
 from booklet.content.assembly.unglued import Unglued, unglued_in
 from booklet.content.assembly.working import foam_of
 from booklet.content.blocks import Picture, StepItem, StepPart
 from booklet.content.figures import StepFigure
-from booklet.content.spans import Extent, Length, Line, Part, PieceRef, Role, StepRef, line
+from booklet.content.spans import Length, Line, Part, PieceRef, Role, StepRef, line
 from booklet.content.words.language import Language
-from booklet.drawing.marks.symbols import NEED_NONE, SYMBOL_NAMES
-from booklet.kit.steps import Photo, Place, PositionedStep, Raise, Step, verb_of
+from booklet.kit.steps import Photo, Place, PositionedStep, Raise, Step
 from booklet.kit.supply import SupplyKind
 from booklet.placing.details import Held, Raised
 from booklet.placing.model import ItemKind
@@ -36,7 +35,7 @@ def step_item(context: LayoutContext, printed: PrintedStep, language: Language) 
         first = replace(parts[0], said=language.assembly.if_you_like(parts[0].said))
         parts = (first, *parts[1:])
     picture = _picture(context, printed, language) if is_hidden(context, printed) else None
-    return StepItem(printed.number, parts, printed.is_optional, picture)
+    return StepItem(printed.number, parts, picture)
 
 
 def _picture(context: LayoutContext, printed: PrintedStep, language: Language) -> Picture:
@@ -59,10 +58,8 @@ class _Part:
 
     heads: list[Line] = field(default_factory=list)
     labels: dict[PieceRef, None] = field(default_factory=dict)
-    sizes: list[Extent] = field(default_factory=list)
     said: list[Line] = field(default_factory=list)
     tip: Line = ()
-    symbol: str | None = None
 
 
 def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> Iterator[StepPart]:
@@ -124,7 +121,6 @@ def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_n
     if not is_named:
         part.heads += said.heads
         part.labels |= dict.fromkeys(said.labels)
-    part.sizes += [size for size in said.sizes if size not in part.sizes]
     part.said += [
         *said.said,
         *_own_words(told, step),
@@ -133,12 +129,11 @@ def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_n
         *_used_up(told, step),
     ]
     part.tip = line(part.tip, " " if part.tip and step.tip else "", _tip(told, step))
-    part.symbol = part.symbol or _symbol(step)
 
 
 def _finished(part: _Part, language: Language) -> StepPart:
     heads = language.assembly.heads(part.heads)
-    return StepPart(heads, tuple(part.labels), sentences(part.said), part.tip, part.symbol, tuple(part.sizes))
+    return StepPart(heads, tuple(part.labels), sentences(part.said), part.tip)
 
 
 def _is_paper(context: LayoutContext, member: Member) -> bool:
@@ -154,11 +149,6 @@ def _own_words(told: Telling, step: Step) -> Iterator[Line]:
 def _tip(told: Telling, step: Step) -> Line:
     own = told.own(step.tip, "tip")
     return line(own) if own is not None else ()
-
-
-def _symbol(step: Step) -> str | None:
-    verb = verb_of(step)
-    return verb if verb in SYMBOL_NAMES and verb not in NEED_NONE else None
 
 
 def _used_up(told: Telling, step: Step) -> Iterator[Line]:
@@ -258,8 +248,6 @@ def _tell_nested(
     for told in tellings:
         part.heads += heads_of(told, told.items)
         part.labels |= dict.fromkeys(piece_labels(told, told.items))
-        part.sizes += sizes_of(told, told.items)
-        part.symbol = part.symbol or _symbol(context.step(told.number))
     part.said += [
         words.lay_nested([border for border in borders if border is not None]),
         words.lay(lying, count=len(nested)),

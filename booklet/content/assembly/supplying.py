@@ -25,7 +25,6 @@ from booklet.placing.details import (
     Repeat,
     Stencilled,
 )
-from booklet.placing.model import Measure, MeasureKind
 from booklet.placing.state import BASE_ID
 from booklet.placing.stitches import Stitched
 
@@ -45,16 +44,14 @@ def tell_stencil(told: Telling, step: Stencil) -> Told:
     heads, detail, held = _heads(told, step.stencil), told.detail(Stencilled), told.detail(Held)
     if detail is None or held is None:
         return Told(heads, is_apart=True)
-    ruled = guideline_of(told, detail)
-    edge = detail.guideline if ruled is not None else None
+    edge = detail.guideline if detail.ruled is not None else None
     if edge is not None:
         held = _without(held, Direction.DOWN if edge in _DOWN else Direction.ACROSS)
     size = Extent(held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)
     said = [told.words.stencil(size, told.lying(step, held), edge)]
-    if ruled is not None and detail.guideline is not None:
-        key = detail.guideline.value
-        distance = told.context.length(ruled.length, Role.DISTANCE, (*told.path, key))
-        said.insert(0, told.words.rule_line(detail.guideline, distance))
+    if detail.ruled is not None and edge is not None:
+        distance = told.context.length(detail.ruled, Role.DISTANCE, (*told.path, edge.value))
+        said.insert(0, told.words.rule_line(edge, distance))
     elif detail.guideline is not None:
         said.append(told.words.stencil_along(detail.guideline))
     after = tuple(_fits_and_ink(told, step, detail))
@@ -66,12 +63,6 @@ def _without(held: Held, direction: Direction) -> Held:
     across = () if direction is Direction.ACROSS else held.across
     down = () if direction is Direction.DOWN else held.down
     return Held(held.items, held.rect, held.frame, held.frame_rect, across, down, held.over)
-
-
-def guideline_of(told: Telling, detail: Stencilled) -> Measure | None:
-    """The measure of the pencil line; None where the page's own edge serves, or no line is needed."""
-    found = (one for one in told.context.layout.measures if one.kind is MeasureKind.GUIDELINE)
-    return next((one for one in found if one.owner == detail.item), None)
 
 
 def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled) -> Iterator[Line]:

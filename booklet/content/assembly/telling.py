@@ -17,7 +17,7 @@ from booklet.content.assembly.things import (
     thing_of,
 )
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Extent, Line, Number, Own, PieceRef
+from booklet.content.spans import Line, Number, Own, PieceRef
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
@@ -114,7 +114,7 @@ class Telling:
 
 @dataclass(frozen=True)
 class Told:
-    """What a step says: what is taken, its labels and sizes, its sentences before and after the designer's.
+    """What a step says: what is taken, its labels, its sentences before and after the designer's.
 
     `is_apart` says that it stands in a part of its own: what it takes is cut off a roll first.
     """
@@ -123,7 +123,6 @@ class Told:
     labels: tuple[PieceRef, ...] = ()
     said: tuple[Line, ...] = ()
     after: tuple[Line, ...] = ()
-    sizes: tuple[Extent, ...] = ()
     is_apart: bool = False
 
 
@@ -133,12 +132,6 @@ class Told:
 def heads_of(told: Telling, items: Sequence[Placed]) -> tuple[Line, ...]:
     """What things are called where they are taken: those of one kind and size together."""
     return tuple(line for line in (_head(told, alike) for alike in _kinds(items)) if line)
-
-
-def sizes_of(told: Telling, items: Sequence[Placed]) -> tuple[Extent, ...]:
-    """The sizes of pieces as they are taken, one of each kind."""
-    pieces = [alike[0] for alike in _kinds(items) if alike[0].kind is ItemKind.PIECE]
-    return tuple(Extent(upright_size(item), told.context.unit, item.path, with_unit=True) for item in pieces)
 
 
 def _kinds(items: Sequence[Placed]) -> tuple[list[Placed], ...]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from booklet.content.assembly.lying import Foam
-from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels, sizes_of
+from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels
 from booklet.content.assembly.things import labels_of, supply_own
 from booklet.content.assembly.work import CutOff, Hole
 from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
@@ -34,7 +34,7 @@ def _taken(told: Telling, target: Target) -> Told:
     items = _to_come(told, target.name)
     if not items:
         return Told((told.words.supply_head(Own(target.name, told.path)),))
-    return Told(heads_of(told, items), piece_labels(told, items), sizes=sizes_of(told, items))
+    return Told(heads_of(told, items), piece_labels(told, items))
 
 
 def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
@@ -57,10 +57,8 @@ def tell_snip(told: Telling, step: Snip) -> Told:
     if detail is None:
         return Told(heads)
     entry = told.context.resolved.ledger.of_use(told.context.layout.index, detail.use)
-    entries = [entry] if entry is not None else []
-    labels = tuple(PieceRef(label, label) for label in labels_of(entries))
-    sizes = tuple(Extent(one.size, told.context.unit, one.where, with_unit=True) for one in entries)
-    return Told(heads, labels, (_snipped(told, detail),), sizes=sizes)
+    labels = tuple(PieceRef(label, label) for label in labels_of([entry] if entry is not None else []))
+    return Told(heads, labels, (_snipped(told, detail),))
 
 
 def _snipped(told: Telling, detail: Snipped) -> Line:

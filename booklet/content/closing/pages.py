@@ -31,7 +31,6 @@ def notes_section(language: Language) -> Section:
     return Section(
         "notes",
         words.notes,
-        words.notes,
         (WritingLines((), least=8),),
         Arrangement.COMPACT,
         kicker=words.to_write_in,
@@ -52,7 +51,6 @@ def keepsake_section(kit: Kit, language: Language) -> Section:
     )
     return Section(
         "keepsake",
-        words.keepsake,
         words.keepsake,
         blocks,
         Arrangement.LAST,
@@ -81,7 +79,6 @@ def back_cover_section(kit: Kit, language: Language) -> Section:
     )
     return Section(
         "back",
-        line(kit_name(kit)),
         line(kit_name(kit)),
         blocks,
         Arrangement.BACK_COVER,

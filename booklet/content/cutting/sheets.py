@@ -73,7 +73,6 @@ def _section(kit: ResolvedKit, sheet: CutSheet, part: Line, language: Language) 
     return Section(
         sheet_anchor(sheet),
         title,
-        title,
         (
             _how_it_lies(kit, sheet, language),
             *_stages(kit, sheet, language),

@@ -32,7 +32,6 @@ def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
     return Section(
         "how-to-read",
         words.how_to_read,
-        words.how_to_read,
         (Table((Column(()), Column((), share=1.0)), signs),),
         Arrangement.COMPACT,
         lead=words.reading_lead(kit.kit.unit, has_cuts=bool(sheets)),

@@ -42,7 +42,6 @@ def trimmer_section(kit: ResolvedKit, language: Language) -> Section:
     return Section(
         "trimmer",
         words.trimmer,
-        words.trimmer,
         (steps, table),
         Arrangement.COMPACT,
         lead=words.trimmer_lead,
@@ -64,7 +63,6 @@ def rescue_section(kit: ResolvedKit, language: Language) -> Section:
     advice = ItemList(words.advice(has_replacements=bool(replaced)), Marker.NONE)
     return Section(
         "rescue",
-        words.rescue,
         words.rescue,
         (
             advice,

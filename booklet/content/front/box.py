@@ -60,7 +60,6 @@ def box_section(resolved: ResolvedKit, language: Language) -> Section:
     return Section(
         "box",
         title,
-        title,
         blocks,
         Arrangement.COMPACT,
         kicker=words.before_cutting,

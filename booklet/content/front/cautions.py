@@ -23,7 +23,6 @@ def care_section(kit: Kit, language: Language) -> Section:
     return Section(
         "care",
         words.take_care,
-        words.take_care,
         tuple(_messages(kit, language)),
         Arrangement.COMPACT,
         kicker=language.front.before_cutting,

@@ -31,7 +31,6 @@ def front_cover_section(resolved: ResolvedKit, language: Language) -> Section:
     return Section(
         "cover",
         line(kit_name(kit)),
-        line(kit_name(kit)),
         tuple(blocks),
         Arrangement.FRONT_COVER,
         kicker=words.made_by(Own(kit.publisher, ("publisher",)), month_name(kit)),

@@ -45,7 +45,6 @@ def tools_section(resolved: ResolvedKit, language: Language) -> Section:
     return Section(
         "tools",
         words.title,
-        words.title,
         blocks,
         Arrangement.COMPACT,
         kicker=language.front.before_cutting,

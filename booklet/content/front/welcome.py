@@ -42,7 +42,6 @@ def welcome_section(
     return Section(
         "welcome",
         words.welcome,
-        words.welcome,
         tuple(blocks),
         Arrangement.FLOW,
         kicker=line(kit_name(kit)),

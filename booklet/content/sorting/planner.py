@@ -30,7 +30,6 @@ def planner_section(resolved: ResolvedKit, language: Language) -> Section | None
     return Section(
         "planner",
         words.planner,
-        words.planner,
         (Cards(cards, CardStyle.WRITE, columns=2),),
         Arrangement.COMPACT,
         kicker=words.to_write_in,
@@ -55,7 +54,6 @@ def labels_section(resolved: ResolvedKit, language: Language) -> Section:
     words = language.sorting
     return Section(
         "labels",
-        words.labels_title,
         words.labels_title,
         (Cards(tuple(_labels(resolved, language)), CardStyle.LABEL, columns=2),),
         Arrangement.COMPACT,

@@ -39,7 +39,6 @@ def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
     return Section(
         "pockets",
         words.title,
-        words.title,
         blocks,
         Arrangement.COMPACT,
         kicker=words.part,

@@ -44,6 +44,6 @@ ENGLISH = Language(
     tools=EnglishTools(),
     sorting=EnglishSorting(),
     closing=EnglishClosing(),
-    labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop", wide="wide", photo="photo"),
+    labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(continued=line(quiet(", continued")), notes=line("Notes"), draft=line("DRAFT")),
 )

@@ -1,9 +1,8 @@
-"""The signs of the layouts' figures, each drawn alone where it is explained."""
+"""The sign of the layouts' figures that is explained: a flag on a ruler."""
 
 from __future__ import annotations
 
 from booklet.drawing.layouts.rulers import RulerFlag, rulers
-from booklet.drawing.marks.ring import ring_on_picture
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, Fill, Group, Rect, bounds, translated
 from booklet.drawing.shapes.scale import Scale
@@ -14,13 +13,6 @@ from booklet.measure.length import Unit
 from booklet.measure.words import print_length
 
 _WIDTH, _SIDE = 64, 32.0
-
-
-def ring_sign(number: int, style: DrawingStyle) -> Figure:
-    """The ring of a step on a piece."""
-    piece = Rect(0.0, 0.0, _WIDTH, _SIDE, Fill(style.palette.accent.lighter(0.6)), style.narrow)
-    ring = ring_on_picture(_WIDTH / 2, _SIDE / 2, number, style)
-    return _sign("ring", Group((piece, ring)))
 
 
 def flag_sign(number: int, value: Fraction, unit: Unit, style: DrawingStyle) -> Figure:

@@ -44,12 +44,6 @@ def _numeral(x: float, y: float, number: str, style: DrawingStyle, colour: Colou
     return Text(number, x, baseline, size, Font.SANS_BOLD, colour, Anchor.MIDDLE, role="marker")
 
 
-_CHIP_SIDE = 6.0
-_CHIP_TOP = 4.2
-_CHIP_LINE = 4.4
-_CHIP_RADIUS = 3.0
-
-
 def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
     """A sorter's pocket with its number, its top left corner at (x, y): open above, rounded below."""
     palette = style.palette

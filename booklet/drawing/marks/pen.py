@@ -1,4 +1,4 @@
-"""What hands do, drawn with a pen: the trimmer with a sheet in it, a turn, a stack, a magnifier, tools.
+"""What hands do, drawn with a pen: the trimmer with a sheet in it, and a turn.
 
 What is measured is ruled; what a hand does is drawn with `pen_line`.  No line is finer than 0.5 pt.  A figure
 here says nothing in words and states no scale: it shows how, never how much.
@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import copysign, cos, degrees, radians, sin, tan
 
-from booklet.drawing.shapes.affine import Affine, Box, Point
-from booklet.drawing.shapes.figure import Circle, Figure, Fill, Group, Path, Segment, Shape
-from booklet.drawing.shapes.outlines import KAPPA, Outline, circle, outline, polygon, rectangle, under
+from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.shapes.figure import Figure, Fill, Group, Path, Segment, Shape
+from booklet.drawing.shapes.outlines import KAPPA, Outline, outline, polygon, rectangle
 from booklet.drawing.shapes.pen_line import pen_line
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Turn
@@ -112,7 +112,7 @@ def _rounded(box: Box, radius: float) -> Outline:
     )
 
 
-# Turning and stacking.
+# A turn.
 
 _SIGN = 22.0
 _ARC_RADIUS = 8.9
@@ -173,96 +173,3 @@ def _arrow_head(middle: float, base: float, tip: float) -> Outline:
             _on_circle(middle, base, _ARC_RADIUS - wide),
         )
     )
-
-
-# Papers beyond the fourth would not be told apart.
-_MOST_PAPERS = 4
-
-
-def stack_sign(count: int, style: DrawingStyle) -> Figure:
-    """Papers on each other, 22 x 22 pt: as many as there are, up to four."""
-    shapes: list[Shape] = []
-    shown = min(count, _MOST_PAPERS)
-    for number in range(shown):
-        off = 1.6 + (shown - 1 - number) * 2.2
-        paper = Box(off, off, off + 18.8 - (shown - 1) * 2.2, off + 18.8 - (shown - 1) * 2.2)
-        shapes += (
-            Path(_box(paper), Fill(style.palette.paper)),
-            pen_line(_box(paper), _LINE, style.palette.ink),
-        )
-    return Figure(f"stack of {shown}", _SIGN, _SIGN, tuple(shapes), "", "")
-
-
-# Tools and the hand.
-
-
-def loupe(style: DrawingStyle) -> Figure:
-    """A magnifier over the marks of a scale, 22 x 22 pt: here something is shown larger, or at true size."""
-    ink = style.palette.ink
-    lens = circle(9.2, 9.2, 7.4)
-    marks = "M 4.6 11.6 L 13.8 11.6 M 5.4 11.6 L 5.4 7.0 M 8.0 11.6 L 8.0 9.0 M 10.6 11.6 L 10.6 7.0"
-    shapes = (
-        pen_line(outline("M 14.6 14.6 L 19.7 19.7"), 2.8, ink),
-        Path(lens, Fill(style.palette.paper)),
-        pen_line(outline(f"{marks} M 13.2 11.6 L 13.2 9.0"), _DETAIL, ink),
-        pen_line(lens, 1.3, ink),
-    )
-    return Figure("loupe", _SIGN, _SIGN, shapes, "", "")
-
-
-def scissors(style: DrawingStyle) -> Figure:
-    """Open scissors pointing up, 22 x 22 pt."""
-    ink, paper = style.palette.ink, Fill(style.palette.paper)
-    blade = outline("M 16.9 1.2 C 16.3 5.4 13.9 9.2 8.4 15.7 L 6.6 14.3 C 10.4 10.0 13.7 5.9 16.9 1.2 Z")
-    mirrored = under(Affine(-1, 0, 0, 1, _SIGN, 0), blade)
-    shapes: list[Shape] = [pen_line(circle(x, 17.6, 2.8), 1.3, ink) for x in (5.6, _SIGN - 5.6)]
-    for each in (blade, mirrored):
-        shapes += [Path(each, paper), pen_line(each, _DETAIL, ink)]
-    return Figure("scissors", _SIGN, _SIGN, (*shapes, Circle(11.0, 10.9, 0.8, Fill(ink))), "", "")
-
-
-def pencil(style: DrawingStyle) -> Figure:
-    """A pencil that draws a line, 22 x 22 pt."""
-    ink = style.palette.ink
-    body = outline("M 5.2 13.4 L 16.4 2.2 L 19.8 5.6 L 8.6 16.8 Z")
-    point = outline("M 5.2 13.4 L 3.2 18.8 L 8.6 16.8")
-    shapes = (
-        Path(body, Fill(style.palette.accent_tint)),
-        pen_line(body, _LINE, ink),
-        pen_line(point, _LINE, ink),
-        pen_line(outline("M 14.0 4.6 L 17.4 8.0 M 6.9 15.1 L 15.2 6.8"), _DETAIL, ink),
-        Path(outline("M 2.9 19.1 L 3.9 16.4 L 5.6 18.1 Z"), Fill(ink)),
-        pen_line(outline("M 6.2 20.0 L 18.6 20.0"), _LINE, ink),
-    )
-    return Figure("pencil", _SIGN, _SIGN, shapes, "", "")
-
-
-# The thumb with the wrist, three fingers, the little finger with the wrist.
-_FINGERS = tuple(
-    map(
-        outline,
-        (
-            "M 9.6 33.0 C 9.4 29.8 8.8 27.2 7.4 24.9 C 5.4 22.2 3.2 19.6 2.1 17.0"
-            " C 1.4 15.1 3.0 13.8 4.4 15.2 C 5.7 16.6 6.6 18.0 7.6 19.2",
-            "M 7.5 20.2 C 7.3 16.0 7.1 12.0 7.2 8.6 C 7.4 5.7 10.9 5.7 11.0 8.6"
-            " C 11.1 11.0 11.1 13.0 11.2 15.8",
-            "M 11.0 8.6 C 11.0 7.0 11.0 5.6 11.1 4.6 C 11.5 1.9 14.8 2.0 14.8 4.8"
-            " C 14.9 8.4 14.8 12.2 14.8 15.6",
-            "M 14.8 6.8 C 15.2 4.0 18.3 4.2 18.3 7.0 C 18.3 10.2 18.2 13.2 18.1 16.4",
-            "M 18.3 10.8 C 18.8 8.5 21.7 8.7 21.6 11.4 C 21.4 15.2 22.7 19.2 22.2 23.6"
-            " C 21.9 26.6 21.1 29.4 21.0 33.0",
-        ),
-    )
-)
-
-
-def hand(style: DrawingStyle) -> Figure:
-    """A hand laid flat, fingers away from the reader, 24 x 34 pt: hold here."""
-    first, *others = _FINGERS
-    # One area for all: each finger's course goes on from the end of the one before.
-    area = (*first, *(("L", *part[1:]) if part[0] == "M" else part for each in others for part in each))
-    shapes = (
-        Path(area, Fill(style.palette.paper)),
-        *(pen_line(finger, _LINE, style.palette.ink) for finger in _FINGERS),
-    )
-    return Figure("hand", 24.0, 34.0, shapes, "", "")

@@ -13,5 +13,3 @@ class FigureLabels:
     scrap: str
     spare: str
     stop: str
-    wide: str
-    photo: str

@@ -42,8 +42,8 @@ class Palette:
 
 # WCAG 2 (from memory): text wants a contrast of 4.5 to its ground; the accent carries white numerals.
 _TEXT_CONTRAST = 4.5
-# Greys of contrast 8.9 and 3.5 to white: small type keeps its shape in the dots of an office printer from 7 on,
-# and a line is seen from 3 on.
+# Greys of contrast 8.9 and 3.5 to white: small type keeps its shape in the dots of an office printer from 7
+# on, and a line is seen from 3 on.
 _SOFT_INK, _RULE = Colour("#4a4a4a"), Colour("#8a8a8a")
 
 
@@ -77,20 +77,14 @@ class DrawingStyle:
     cut_dash: tuple[float, ...] = (6.0, 3.2)
     # Lettering.
     dimension_size: float = round(size_for_cap_height(Font.SANS, mm(_DIMENSION_CAP_MM)), 2)
-    reading_size: float = 12.0
     label_size: float = 13.0
     note_size: float = 9.0
     scale_label_size: float = 9.0
-    # Dimension lines.  A visible gap at the outline and an overshoot of 8 line widths (ISO 129-1); arrowheads
-    # filled at 3:1 (common teaching).  Lines 20 pt (7 mm) from the outline: less than the 10 mm of ASME
-    # Y14.5, which a half-letter page cannot spare.
+    # Dimension lines.  A visible gap at the outline (ISO 129-1); arrowheads filled at 3:1 (common teaching).
     extension_gap: float = 2.5
-    extension_overshoot: float = 8 * mm(_NARROW_MM)
     arrow_length: float = 7.5
     arrow_width: float = 2.5
-    text_gap: float = 4.0
     text_clearance: float = 2.5
-    first_offset: float = 20.0
     # Markers.
     disc_radius: float = 7.6
     disc_text_size: float = 10.8

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
-
 from booklet.content.assembly.holds import lying_of, series_of
 from booklet.content.assembly.lying import (
     AtEdge,
@@ -183,25 +181,9 @@ def test_every_span_knows_a_place_in_the_spec_that_it_comes_from() -> None:
                 value_at(done.kit, source)
 
 
-SIGNS = {
-    "{place: tag, left: 1, top: 1}": None,
-    "{photo: 4 x 6, left: 1, top: 1}": "photo",
-    "{ribbon: twill, run: across, top: 2}": "ribbon",
-    "{tape: rope tape, length: 2, left: 1, top: 1}": "tape",
-    "{write: 4 x 2, left: 1, top: 1}": "write",
-    "{do: Sign it.}": None,
-}
-
-
-@pytest.mark.parametrize("step", SIGNS)
-def test_a_step_that_has_a_sign_names_its_verb(step: str) -> None:
-    assert [part.symbol for part in items(f"[{step}]")[0].parts] == [SIGNS[step]]
-
-
 def test_what_may_be_left_out_says_so_once() -> None:
     steps = "{place: tag, left: 1, top: 1, optional: yes}, {raise: tag, count: 2, optional: yes}"
     (only,) = items(f"[{steps}]")
-    assert only.is_optional
     assert [typed(part.said) for part in only.parts] == [
         "If you like: lay it 1 in from the left, 1 in down, on two bits of foam."
     ]

@@ -1,4 +1,4 @@
-"""Small words that every part of the booklet uses: counts, lists, edges, turns."""
+"""Small words that every part of the booklet uses: counts, lists, names, units."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.content.spans import Line, Number, Own, Part, Words, line
-from booklet.kit.fields import Edge, Turn
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -28,15 +27,10 @@ _NUMERALS = (
     "twelve",
 )
 _UNITS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres", Unit.CENTIMETRE: "centimetres"}
-_TURNS = {
-    Turn.CLOCKWISE: "a quarter turn clockwise",
-    Turn.ANTICLOCKWISE: "a quarter turn anticlockwise",
-    Turn.HALF: "half a turn",
-}
 
 
 class EnglishBasics:
-    """Counts, lists, edges and turns in English."""
+    """Counts, lists and names in English."""
 
     def count(self, count: int) -> str:
         """A small count as a word, a larger one in figures."""
@@ -77,14 +71,6 @@ class EnglishBasics:
     def unit(self, unit: Unit) -> str:
         """A unit's name in full, for several of it."""
         return _UNITS[unit]
-
-    def edge(self, edge: Edge) -> str:
-        """An edge of an upright thing."""
-        return edge.value
-
-    def turn(self, turn: Turn) -> str:
-        """A turn in the hand."""
-        return _TURNS[turn]
 
 
 # Nouns in f that a kit may name; others take an s (chief, cuff, roof).

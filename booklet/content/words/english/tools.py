@@ -49,10 +49,6 @@ class EnglishTools:
         """So many of one length."""
         return line(count, "\u00a0×\u00a0", each)
 
-    def supply_picture(self, name: Own) -> Line:
-        """What the picture of a supply shows."""
-        return line(name)
-
     # What the member brings.
 
     bring = line("What you bring")

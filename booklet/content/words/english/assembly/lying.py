@@ -207,11 +207,6 @@ class EnglishLying(EnglishThings):
             said.append(line("Trim ", them, f" at the {self.edges(lying.trim)} of the page."))
         return said
 
-    how_tilted = line(
-        "Tilt a piece about its middle, once it lies straight at its distances; ",
-        "what is tilted with the piece beneath turns with that.",
-    )
-
     def _alike_tilt(self, tilt: Tilt | None) -> Line:
         return line(", at the same tilt") if tilt is not None and tilt.pivot is Pivot.WITH_HOST else ()
 
