@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.artist import Room
 from booklet.content.blocks import CutSlip, CutStage, Lens, Paragraph, SlipRow, Tone
@@ -30,6 +30,8 @@ _ROW_GAP = 1.8
 _RULE = 0.4
 _TURN_SIDE = 21.0
 _HEADING_GAP = 5.0
+# The scale of a figure: the column that it has beside a heading, and the space above it below a figure.
+_SCALE_COLUMN, _SCALE_GAP = 48.0, 2.0
 # What is said of a lens stands beside it where so much room is left, else above it.
 _LENS_WORDS = 74.0
 
@@ -41,46 +43,59 @@ def stage_height(setup: PageSetup, stage: CutStage, scale: Scale) -> float | Non
     if room < _LEAST_SLIP:
         return None
     beside = story_height(slip(setup, stage.slip, room), room)
-    top, foot = _around(setup, stage)
-    words: float = setup.styles.small_quiet.leading + 2.0
-    return top + max(height + words, beside) + foot
+    below = 0.0 if _scale_in_heading(setup, stage) else setup.styles.small_quiet.leading + _SCALE_GAP
+    return _around(setup, stage) + max(height + below, beside)
 
 
 @cached_on
-def _around(setup: PageSetup, stage: CutStage) -> tuple[float, float]:
-    """How high what stands above a stage's figure is, and what stands below it: the same at every scale."""
-    width = setup.grid.text_width
-    return story_height(_above(setup, stage), width), story_height(_below(setup, stage), width)
+def _around(setup: PageSetup, stage: CutStage) -> float:
+    """How high all is that stands above and below a stage's figure: the same at every scale."""
+    parts = [*_above(setup, stage, ()), Spacer(0, 0), *_below(setup, stage)]
+    return story_height(parts, setup.grid.text_width)
 
 
-def stage_story(setup: PageSetup, stage: CutStage, scale: Scale, *, begins: bool) -> list[Flowable]:
+def stage_box(setup: PageSetup, stage: CutStage, scale: Scale) -> Flowable:
     """A stage at a scale: its heading and tips, its figure with the slip beside it, its lens.
 
-    One that begins a page needs no rule above its heading: there the page's head has one.
+    The scale stands at the end of the heading, or below the figure where a heading has no room for it.
     """
     figure = drawn(setup, stage.picture.figure, Room(setup.grid.text_width, scale=scale))
     room = setup.grid.text_width - figure.width - _GUTTER
-    pictured = [FigureBox(figure), spaced(scale_words(setup, figure), 2.0, 0.0)]
+    scale_said = scale_words(setup, figure)
+    is_above = _scale_in_heading(setup, stage)
+    pictured = [FigureBox(figure), *([] if is_above else [spaced(scale_said, _SCALE_GAP, 0.0)])]
     row = SideBySide([(pictured, figure.width), (slip(setup, stage.slip, room), room)], _GUTTER)
-    above = _above(setup, stage)
-    return [Stack([*(above[1:] if begins and stage.heading else above), row, *_below(setup, stage)])]
+    return Stack([*_above(setup, stage, [scale_said] if is_above else []), row, *_below(setup, stage)])
 
 
-def _above(setup: PageSetup, stage: CutStage) -> list[Flowable]:
+def _scale_in_heading(setup: PageSetup, stage: CutStage) -> bool:
+    """Whether a heading leaves room for the scale of the figure in its last line."""
+    columns = _heading_columns(setup, stage)
+    if not columns:
+        return False
+    (words,), width = columns[-1]
+    return bool(words.wrap(width, 0.0)[1] == words.wrap(width - _SCALE_COLUMN - _COLUMN_GAP, 0.0)[1])
+
+
+def _heading_columns(setup: PageSetup, stage: CutStage) -> list[tuple[Sequence[Flowable], float]]:
+    """The arrow of a turn and the words of a heading, each with its width."""
+    if not stage.heading:
+        return []
+    arrow = drawn(setup, TurnFigure(stage.turn), Room(_TURN_SIDE, _TURN_SIDE)) if stage.turn else None
+    signs = [([FigureBox(arrow)], arrow.width)] if arrow else []
+    rest = setup.grid.text_width - sum(sign + _COLUMN_GAP for _, sign in signs)
+    return [*signs, ([paragraph(stage.heading, setup.styles.group)], rest)]
+
+
+def _above(setup: PageSetup, stage: CutStage, scale_said: Sequence[Flowable]) -> list[Flowable]:
     parts: list[Flowable] = []
     width = setup.grid.text_width
-    if stage.heading:
-        said = paragraph(stage.heading, setup.styles.group)
-        arrow = drawn(setup, TurnFigure(stage.turn), Room(_TURN_SIDE, _TURN_SIDE)) if stage.turn else None
-        head: Flowable = said
-        if arrow is not None:
-            rest = width - arrow.width - _COLUMN_GAP
-            columns: Sequence[tuple[Sequence[Flowable], float]] = [
-                ([FigureBox(arrow)], arrow.width),
-                ([said], rest),
-            ]
-            head = SideBySide(columns, _COLUMN_GAP, middle=True)
-        parts += [Rule(setup.palette.rule, _RULE, 0.0, 4.0), spaced(head, 0.0, _HEADING_GAP)]
+    columns = _heading_columns(setup, stage)
+    if columns and scale_said:
+        words, room = columns.pop()
+        columns += [(words, room - _SCALE_COLUMN - _COLUMN_GAP), (scale_said, _SCALE_COLUMN)]
+    if columns:
+        parts.append(spaced(SideBySide(columns, _COLUMN_GAP, middle=True), 0.0, _HEADING_GAP))
     for tip in stage.tips:
         parts += text_paragraph(setup, Paragraph(tip, Tone.TIP), width)
     return parts

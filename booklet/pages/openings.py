@@ -13,7 +13,7 @@ from functools import cache
 # A sheet drawn at one of several scales: the place of its scale, largest first, and the stages of each page.
 Split = tuple[tuple[int, ...], ...]
 
-_OPENING = 2
+OPENING = 2
 
 
 @dataclass(frozen=True)
@@ -31,15 +31,11 @@ class Fit:
 
 @dataclass(frozen=True)
 class Rooms:
-    """The room for stages on a sheet's first page and on each later one, in points, and the gap between two.
-
-    `turning` is what a page must keep free that is turned in the middle of the sheet.
-    """
+    """The room for stages on a sheet's first page and on later ones, and between two stages, in points."""
 
     first: float
     later: float
     gap: float
-    turning: float = 0.0
 
 
 def fits(
@@ -48,17 +44,20 @@ def fits(
     """The ways to lay a sheet out: on one page, and on two, each at the largest scale that allows it.
 
     `height` gives the height of a stage at a scale, by their places, or None where its figure leaves no room
-    for its words.  Where no opening holds the sheet, the one way is the fewest pages at the smallest scale.
+    for its words.  Where no opening holds the sheet, the one way is the fewest pages, at the
+    largest scale that they allow.
     """
     found: list[Fit] = []
-    for pages in range(1, _OPENING + 1):
+    for pages in range(1, stages + 1):
+        if found and pages > OPENING:
+            break
         for scale in range(scales):
             heights = _heights(height, stages, scale)
             split = split_stages(heights, rooms, pages) if heights else None
             if split is not None:
                 found.append(Fit(scale, split))
                 break
-    return tuple(found) or (_over_pages(height, stages, scales, rooms),)
+    return tuple(found) or (Fit(scales - 1, tuple((stage,) for stage in range(stages))),)
 
 
 def _heights(height: Callable[[int, int], float | None], stages: int, scale: int) -> list[float] | None:
@@ -66,24 +65,12 @@ def _heights(height: Callable[[int, int], float | None], stages: int, scale: int
     return None if None in found else [each for each in found if each is not None]
 
 
-def _over_pages(height: Callable[[int, int], float | None], stages: int, scales: int, rooms: Rooms) -> Fit:
-    """As many pages as it takes at the smallest scale; a stage higher than a page has one to itself."""
-    heights = [height(stage, scales - 1) or 0.0 for stage in range(stages)]
-    for pages in range(_OPENING + 1, stages):
-        split = split_stages(heights, rooms, pages)
-        if split is not None:
-            return Fit(scales - 1, split)
-    return Fit(scales - 1, tuple((stage,) for stage in range(stages)))
-
-
 def split_stages(heights: Sequence[float], rooms: Rooms, pages: int) -> Split | None:
     """The stages of each of so many pages, filled as evenly as can be; None where they do not fit."""
 
     @cache
     def best(start: int, page: int) -> tuple[float, Split] | None:
-        room = (rooms.later if page else rooms.first) - (
-            rooms.turning if page % _OPENING == 1 and page < pages - 1 else 0.0
-        )
+        room = rooms.later if page else rooms.first
         ends = [len(heights)] if page == pages - 1 else range(start + 1, len(heights))
         choices: list[tuple[float, Split]] = []
         for end in ends:
@@ -97,34 +84,3 @@ def split_stages(heights: Sequence[float], rooms: Rooms, pages: int) -> Split | 
 
     found = best(0, 0)
     return found[1] if found else None
-
-
-@dataclass(frozen=True, order=True)
-class _Cost:
-    """What a choice costs: pages, those left to fill among them, then how small it is drawn."""
-
-    pages: int
-    smallness: int
-
-
-def choose_fits(ways: Sequence[Sequence[Fit]], starts_left: bool) -> tuple[Fit, ...]:
-    """One way for each sheet, so that all take as few pages as can be, then are drawn as large as can be.
-
-    A sheet of several pages begins on a left page; where the one before ends on the left, a page is filled.
-    `starts_left` is the side on which the first sheet may begin.
-    """
-
-    @cache
-    def best(at: int, is_left: bool) -> tuple[_Cost, tuple[Fit, ...]]:
-        if at == len(ways):
-            return _Cost(0, 0), ()
-        choices = []
-        for way in ways[at]:
-            filled = int(way.pages > 1 and not is_left)
-            pages = way.pages + filled
-            cost, rest = best(at + 1, is_left == (pages % 2 == 0))
-            total = _Cost(cost.pages + pages, cost.smallness + way.scale**2)
-            choices.append((total, (way, *rest)))
-        return min(choices, key=lambda choice: choice[0])
-
-    return best(0, starts_left)[1]

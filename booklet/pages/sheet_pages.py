@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.blocks import Block, CutStage, Section
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
-from booklet.pages.boxes import spaced
-from booklet.pages.cut_stage import stage_height, stage_story
-from booklet.pages.flow import Column, column_height, stacked, story_height
+from booklet.pages.boxes import Rule
+from booklet.pages.cut_stage import stage_box, stage_height
+from booklet.pages.flow import Column, PageOverflowError, column_height, stacked, story_height
 from booklet.pages.head import continued_head, section_head
-from booklet.pages.openings import Fit, Rooms, fits
+from booklet.pages.openings import OPENING, Fit, Rooms, fits
 from booklet.pages.setup import PageSetup
 from booklet.pages.story import story
 
-# The space between two stages, and how much more it may become where a page has room.
-_STAGE_GAP, _MORE_GAP = 9.0, 12.0
+# The space between two stages, a rule in it, and how much more it may become where a page has room.
+_BEFORE_RULE, _RULE, _AFTER_RULE, _MORE_GAP = 7.0, 0.4, 4.0, 12.0
+_STAGE_GAP = _BEFORE_RULE + _RULE + _AFTER_RULE
 # A figure is at least so wide, in points, to carry its letters; one that is wider than the page is no choice.
 _LEAST_WIDTH = 126.0
 
@@ -29,8 +30,8 @@ def sheet_ways(setup: PageSetup, section: Section) -> tuple[tuple[Column, ...], 
     above = _above(setup, section, stages)
     width, height = setup.grid.text_width, setup.grid.text_height
     rooms = Rooms(
-        first=height - story_height(above, width) - _STAGE_GAP,
-        later=height - story_height(continued_head(setup, section), width) - _STAGE_GAP,
+        first=height - story_height([*above, Spacer(0, 0)], width),
+        later=height - story_height([*continued_head(setup, section), Spacer(0, 0)], width),
         gap=_STAGE_GAP,
     )
     ways = fits(
@@ -62,18 +63,18 @@ def _above(setup: PageSetup, section: Section, stages: Sequence[CutStage]) -> li
 def _pages(
     setup: PageSetup, section: Section, stages: Sequence[CutStage], scale: Scale, way: Fit
 ) -> tuple[Column, ...]:
-    """The pages of a sheet; what may follow its stages stands on the last page that has room for it."""
+    """The pages of a sheet; what may follow its stages stands on the last page that has room for it.
+
+    Within a sheet that is turned over nothing stands between its stages.
+    """
     width = setup.grid.text_width
     after: list[Sequence[Flowable]] = [story(setup, (block,), width) for block in _after(section, stages)]
     pages: list[Column] = []
     for number, places in reversed(list(enumerate(way.split))):
         above = continued_head(setup, section) if number else _above(setup, section, stages)
-        shown = [
-            part
-            for place in places
-            for part in stage_story(setup, stages[place], scale, begins=place == places[0])
-        ]
+        shown = [stage_box(setup, stages[place], scale) for place in places]
         column, after = _page(setup, above, shown, after)
+        after = after if len(way.split) <= OPENING else []
         pages.append(column)
     return tuple(reversed(pages))
 
@@ -93,13 +94,17 @@ def _page(
     tail: list[Flowable] = []
     rest: list[Sequence[Flowable]] = []
 
-    def laid(gap: float) -> Column:
-        return stacked([*above, *(spaced(stage, gap, 0.0) for stage in stages), *tail], width)
+    def laid(more: float) -> Column:
+        between = Rule(setup.palette.rule, _RULE, _BEFORE_RULE + more, _AFTER_RULE + more / 2)
+        shown = [part for stage in stages for part in (between, stage)][1:]
+        return stacked([*above, *shown, *tail], width)
 
     for more in after:
         tail += more
-        if column_height(laid(_STAGE_GAP)) > height:
+        if column_height(laid(0.0)) > height:
             del tail[-len(more) :]
             rest.append(more)
-    spare = height - column_height(laid(_STAGE_GAP))
-    return laid(_STAGE_GAP + min(max(spare, 0.0) / (len(stages) + 1), _MORE_GAP)), rest
+    spare = height - column_height(laid(0.0))
+    if spare < 0.0:
+        raise PageOverflowError("the stages of a sheet stand higher than its page")
+    return laid(min(spare / (2 * len(stages)), _MORE_GAP)), rest

@@ -7,9 +7,9 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.pages.openings import Fit, Rooms, choose_fits, fits, split_stages
+from booklet.pages.openings import Fit, Rooms, fits, split_stages
 
-ROOMS = Rooms(first=400.0, later=480.0, gap=10.0, turning=20.0)
+ROOMS = Rooms(first=400.0, later=480.0, gap=10.0)
 
 heights = st.lists(st.integers(20, 400).map(float), min_size=1, max_size=7)
 
@@ -62,23 +62,3 @@ def _fits(cuts: list[bool], tall: list[float]) -> bool:
         sum(page) + ROOMS.gap * (len(page) - 1) <= (ROOMS.later if at else ROOMS.first)
         for at, page in enumerate(pages)
     )
-
-
-ONE, TWO = Fit(3, ((0, 1),)), Fit(1, ((0,), (1,)))
-
-
-@given(st.lists(st.sampled_from([(ONE,), (TWO,), (ONE, TWO)]), min_size=1, max_size=9), st.booleans())
-def test_as_few_pages_as_can_be(ways: list[tuple[Fit, ...]], starts_left: bool) -> None:
-    """Compared with every choice there is."""
-
-    def pages(chosen: tuple[Fit, ...]) -> int:
-        is_left, count = starts_left, 0
-        for way in chosen:
-            taken = way.pages + (way.pages > 1 and not is_left)
-            count += taken
-            is_left = is_left == (taken % 2 == 0)
-        return count
-
-    chosen = choose_fits(ways, starts_left)
-    assert all(way in allowed for way, allowed in zip(chosen, ways, strict=True))
-    assert pages(chosen) == min(pages(each) for each in product(*ways))
