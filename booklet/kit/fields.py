@@ -30,6 +30,16 @@ class Edge(Enum):
     BOTTOM = "bottom"
     LEFT = "left"
 
+    @property
+    def opposite(self) -> Edge:
+        """The edge that lies over against it."""
+        return {"top": Edge.BOTTOM, "right": Edge.LEFT, "bottom": Edge.TOP, "left": Edge.RIGHT}[self.value]
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether it runs up and down: the left or the right one."""
+        return self in (Edge.LEFT, Edge.RIGHT)
+
 
 class Face(Enum):
     """One of the two faces of a sheet."""

@@ -32,7 +32,7 @@ from booklet.placing.supply_use import supply_of, use_supply
 from booklet.placing.visible import is_upright, item_ring
 
 STITCHES = "stitches"
-_ACROSS = {Edge.TOP, Edge.BOTTOM}
+
 # How wide a line of stitches with its holes looks (seen on a table, no source).
 _THREAD = {Unit.INCH: Fraction(1, 16), Unit.MILLIMETRE: Fraction(3, 2), Unit.CENTIMETRE: Fraction(3, 20)}
 
@@ -92,7 +92,7 @@ def _sew(state: PlacingState, step: Stitch, number: int, host: Placed, second: R
         cure = "stitch them before both are laid loose, or after their group is laid"
         state.findings.append(error("loose-mixed", path, found, cure))
         return
-    is_across = step.along in _ACROSS
+    is_across = not step.along.is_upright
     edge = host.rect.width if is_across else host.rect.height
     ends = step.inset if step.ends is None else step.ends
     count = stitches_along(edge - 2 * ends, step.length, step.spacing)

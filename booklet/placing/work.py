@@ -43,7 +43,6 @@ from booklet.placing.state import (
 )
 from booklet.placing.supply_use import supply_of, use_supply
 
-_ACROSS_EDGES = {Edge.LEFT, Edge.RIGHT}
 _FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
 
 
@@ -54,7 +53,7 @@ def snip(state: PlacingState, step: Snip, number: int) -> None:
     if size is None:
         mark_missing(state, *step.leaves)
         return
-    length = size.width if step.measured_from in _ACROSS_EDGES else size.height
+    length = size.width if step.measured_from.is_upright else size.height
     stops = [Fraction(0), *step.at, length]
     unit = state.kit.unit
     if any(one >= other for one, other in pairwise(stops)):
@@ -77,11 +76,10 @@ def snip(state: PlacingState, step: Snip, number: int) -> None:
 
 def _part(size: Size, edge: Edge, low: Fraction, high: Fraction) -> ExactRect:
     """What lies between two distances from an edge."""
-    across = edge in _ACROSS_EDGES
-    length = size.width if across else size.height
+    length = size.width if edge.is_upright else size.height
     start = length - high if edge in _FAR_EDGES else low
     zero = Fraction(0)
-    if across:
+    if edge.is_upright:
         return ExactRect(start, zero, high - low, size.height)
     return ExactRect(zero, start, size.width, high - low)
 

@@ -21,7 +21,6 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
-from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply
 from booklet.placing.details import BandForm, CutLength
@@ -168,7 +167,7 @@ def _stitches(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> l
     line = next((one for one in details if isinstance(one, Stitched) and one.item == item.id), None)
     if line is None:
         return []
-    across = line.edge in {Edge.TOP, Edge.BOTTOM}
+    across = not line.edge.is_upright
     width, long = (box.height, box.width) if across else (box.width, box.height)
     dash = long * float(line.length / (line.count * line.length + (line.count - 1) * line.spacing))
     step = (long - dash) / (line.count - 1) if line.count > 1 else 0.0

@@ -80,16 +80,12 @@ class _Ruler:
     style: DrawingStyle
 
     @property
-    def is_upright(self) -> bool:
-        return self.edge in (Edge.LEFT, Edge.RIGHT)
-
-    @property
     def low(self) -> float:
-        return self.page.top if self.is_upright else self.page.left
+        return self.page.top if self.edge.is_upright else self.page.left
 
     @property
     def high(self) -> float:
-        return self.page.bottom if self.is_upright else self.page.right
+        return self.page.bottom if self.edge.is_upright else self.page.right
 
     def point(self, s: float, d: float) -> Point:
         """A point of the figure so far along the edge and so far outwards from it."""
@@ -154,7 +150,7 @@ def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, styl
             drawn, box = _flags(ruler, room)
             shapes += [*_running_lines(ruler), *drawn]
             boxes.append(box)
-            room = bounds_of_boxes((room, box)) if ruler.is_upright else room
+            room = bounds_of_boxes((room, box)) if ruler.edge.is_upright else room
             places += [ruler.point(ruler.place(flag), 0.0) for flag in own]
     return Rulers(tuple(shapes), bounds_of_boxes(boxes), tuple(places))
 
@@ -210,7 +206,7 @@ def _flags(ruler: _Ruler, room: Box) -> tuple[list[Shape], Box]:
 
 
 def _label(ruler: _Ruler, flag: RulerFlag) -> _Label:
-    in_line = _BESIDE if ruler.is_upright else max(1, len(flag.steps))
+    in_line = _BESIDE if ruler.edge.is_upright else max(1, len(flag.steps))
     lines = tuple(flag.steps[at : at + in_line] for at in range(0, max(1, len(flag.steps)), in_line))
     ring = 2 * small_ring_radius(ruler.style)
     rings = [len(line) * (ring + _RING_GAP) for line in lines]
@@ -219,14 +215,14 @@ def _label(ruler: _Ruler, flag: RulerFlag) -> _Label:
 
 
 def _callout(ruler: _Ruler, label: _Label) -> Callout:
-    half = (label.height if ruler.is_upright else label.width) / 2
+    half = (label.height if ruler.edge.is_upright else label.width) / 2
     return Callout(ruler.place(label.flag), half, half)
 
 
 def _seating(ruler: _Ruler, labels: Sequence[_Label], room: Box) -> Seating:
-    deep = max(label.width if ruler.is_upright else label.height for label in labels)
-    low, high = (room.top, room.bottom) if ruler.is_upright else (room.left, room.right)
-    gap = _LINE_GAP if ruler.is_upright else _GAP
+    deep = max(label.width if ruler.edge.is_upright else label.height for label in labels)
+    low, high = (room.top, room.bottom) if ruler.edge.is_upright else (room.left, room.right)
+    gap = _LINE_GAP if ruler.edge.is_upright else _GAP
     return Seating(max(ruler.lanes.values()), deep, _CORRIDOR, gap, low, high)
 
 

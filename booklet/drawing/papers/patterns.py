@@ -280,7 +280,7 @@ def border_shapes(border: BorderPaint, ground: Colour, width: float, height: flo
 
     Where a border is open it shows the face's ground, not its pattern.
     """
-    length = width if border.edge in (Edge.TOP, Edge.BOTTOM) else height
+    length = height if border.edge.is_upright else width
     shapes = tuple(_BORDERS[border.style](length, border.width, border.colour, ground))
     return Group(shapes, _along_edge(border.edge, width, height), tag="border")
 
