@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.figures import FigureRequest
-from booklet.content.spans import CutRef, Length, Line, PieceRef, PocketRef
+from booklet.content.spans import CutRef, Length, Line, PocketRef
 from booklet.kit.fields import Turn
 
 # Text.
@@ -301,10 +301,9 @@ class LayoutView:
 
 @dataclass(frozen=True)
 class StepPart:
-    """What is taken in a step, its labels, and what is done with it, then a tip."""
+    """What is taken in a step, each thing with its labels, and what is done with it, then a tip."""
 
     head: Line
-    labels: tuple[PieceRef, ...]
     said: Line
     tip: Line = ()
 

@@ -36,10 +36,6 @@ def _step(setup: PageSetup, step: StepItem, width: float) -> Flowable:
 
 
 def _said(part: StepPart) -> Line:
-    """What is taken in bold, its labels, then what is done with it, and a tip."""
-    labels = tuple(
-        one for at, label in enumerate(part.labels) for one in ((Words(" "), label) if at else (label,))
-    )
-    head = line(part.head, _APART, labels) if labels else part.head
-    said = line(head, _APART, part.said) if head and part.said else line(head, part.said)
+    """What is taken in bold, its labels beside it, then what is done with it, and a tip."""
+    said = line(part.head, _APART, part.said) if part.head and part.said else line(part.head, part.said)
     return line(said, " ", part.tip) if part.tip else said

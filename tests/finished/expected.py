@@ -140,7 +140,7 @@ def steps_of(section: Section) -> tuple[StepItem, ...]:
 
 def step_line(part: StepPart) -> Line:
     """All that is said of a part of a step, as it follows on paper."""
-    return (*part.head, *part.labels, *part.said, *part.tip)
+    return (*part.head, *part.said, *part.tip)
 
 
 def sentences(section: Section) -> Iterator[Line]:

@@ -12,6 +12,7 @@ from booklet.content.assembly.telling import (
     Telling,
     Told,
     heads_of,
+    names_of,
     piece_labels,
     upright_size,
 )
@@ -38,11 +39,11 @@ def tell_laid(told: Telling, step: Place | Photo) -> Told:
         said = _half_here(told, step, items[0], gutter)
     elif told.member.is_on_each:
         said = words.lay_one_on_each(told.lying(step), _one(told, items[0]))
-    elif told.it or told.is_shared:
+    elif (told.it or told.is_shared) and not set(told.member.items) <= told.it:
         said = words.lay(told.lying(step), _the(told, items[0]))
     else:
         said = words.lay(told.lying(step), is_bare=told.is_first and not step.optional)
-    return Told(heads_of(told, items), piece_labels(told, items), (said,))
+    return Told(heads_of(told, items), (said,))
 
 
 def _the(told: Telling, item: Placed) -> Line:
@@ -79,8 +80,10 @@ def tell_series(told: Telling, step: Row | Column) -> Told:
     else:
         series, lying = series_of(told.context, told.number, held, step, told.count(len(items)), told.it)
         name = item_name(told.context, items[0]) if told.is_shared and series.is_alike else None
-        said = told.words.line_up(series, lying, told.words.the_pieces(len(items), name) if name else ())
-    return Told(heads_of(told, items), piece_labels(told, items), (said,))
+        said = told.words.line_up(
+            series, told.as_turned(lying), told.words.the_pieces(len(items), name) if name else ()
+        )
+    return Told(heads_of(told, items), (said,))
 
 
 # Blocks, and what crosses the fold.
@@ -96,7 +99,7 @@ def tell_group(told: Telling, step: PlaceGroup) -> Told:
     is_new = any(_is_loose(told.context, item) for item in told.items)
     has_more = len(moved.items) > len(named)
     said = told.words.lay_block(things, told.lying(step), is_new=is_new, has_more=has_more)
-    return Told(heads_of(told, told.context.items(named)), said=(said,))
+    return Told(names_of(told, told.context.items(named)), said=(said,))
 
 
 def _is_loose(context: LayoutContext, item: Placed) -> bool:
@@ -127,12 +130,14 @@ def tell_other_half(told: Telling, step: OtherHalf) -> Told:  # noqa: ARG001 - e
         return Told()
     (item,) = told.items
     name = item_name(context, item)
-    heads = (told.words.other_half_head(name, layout_name(context.resolved.kit, left.index)),) if name else ()
+    words, labels = told.words, piece_labels(told, told.items)
+    cut_on = layout_name(context.resolved.kit, left.index)
+    heads = (words.labelled(words.other_half_head(name, cut_on), labels),) if name else ()
     down: Hold = AtEdge(Edge.TOP, Page.THIS)
     if item.rect.y > 0:
         down = FromEdge(Edge.TOP, Page.THIS, context.length(item.rect.y, Role.DISTANCE, told.path))
     lying = Lying((down,))
-    return Told(heads, piece_labels(told, [item]), (told.words.other_half(lying),))
+    return Told(heads, (words.other_half(lying),))
 
 
 def _faces(context: LayoutContext, other: PlacedLayout) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields
 
 from booklet.kit.sheet import SCRAP
-from booklet.kit.steps import PositionedStep, Snip, Step
+from booklet.kit.steps import Column, Photo, Place, PositionedStep, Raise, Row, Snip, Step
 from booklet.measure.cache import cached_on
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import (
@@ -19,8 +19,12 @@ from booklet.placing.details import (
     BandForm,
     CutLength,
     Held,
+    Inked,
     Moved,
     NestBorder,
+    Punched,
+    Raised,
+    Rounded,
     TargetDetail,
     TrimmedRound,
 )
@@ -77,12 +81,12 @@ def printed_steps(resolved: ResolvedKit, index: int) -> tuple[PrintedStep, ...]:
     steps = resolved.kit.layouts[index].steps
     groups: list[list[Member]] = []
     for member in _done_to_each(layout, steps):
-        if groups and _belongs(layout, member, groups[-1]):
+        if groups and _belongs(layout, steps, member, groups[-1]):
             groups[-1].append(member)
         else:
             groups.append([member])
     return tuple(
-        PrintedStep(number, tuple(group), is_optional(layout, group[0].steps[0]))
+        PrintedStep(number, _as_hands_do(layout, steps, group), is_optional(layout, group[0].steps[0]))
         for number, group in enumerate(groups, start=1)
     )
 
@@ -216,7 +220,7 @@ def _joined(run: Sequence[Member]) -> Member:
 # What belongs together.
 
 
-def _belongs(layout: PlacedLayout, member: Member, group: Sequence[Member]) -> bool:
+def _belongs(layout: PlacedLayout, steps: Sequence[Step], member: Member, group: Sequence[Member]) -> bool:
     """Whether a step goes on with the very thing that the printed step before it has in hand."""
     if len(group) == _MOST_TOGETHER:
         return False
@@ -225,6 +229,8 @@ def _belongs(layout: PlacedLayout, member: Member, group: Sequence[Member]) -> b
     laid = _last_laid(layout, group)
     if not laid:
         return _is_in_hand(layout, member, group[-1].in_hand)
+    if _is_done_in_hand(layout, steps, member) and any(_is_laid_by(steps, member, one) for one in group):
+        return any(member.about == set(one.items) for one in group)
     return member.about == frozenset(laid)
 
 
@@ -244,3 +250,56 @@ def _is_in_hand(layout: PlacedLayout, member: Member, names: Sequence[str]) -> b
         return bool(names) and set(member.in_hand) == set(names)
     items = [layout.item(id) for id in member.items]
     return all({item.piece, item.called, item.name} & set(names) for item in items)
+
+
+# The order of the hands.
+
+
+def _as_hands_do(layout: PlacedLayout, steps: Sequence[Step], group: Sequence[Member]) -> tuple[Member, ...]:
+    """A group in the order of the hands: what is done to a piece comes before it is glued.
+
+    Foam alone comes right after, to be told in the sentence that lays the piece.
+    """
+    ordered: list[Member] = []
+    for member in group:
+        at = next((at for at, one in enumerate(ordered) if _is_laid_by(steps, member, one)), None)
+        if at is not None and is_foam_of(layout, steps, member, ordered[at]):
+            is_first = not any(is_foam_of(layout, steps, one, ordered[at]) for one in ordered)
+            ordered.insert(at + 1 if is_first else at, member)
+        elif at is not None and _is_done_in_hand(layout, steps, member):
+            ordered.insert(at, member)
+        else:
+            ordered.append(member)
+    return tuple(ordered)
+
+
+def _is_laid_by(steps: Sequence[Step], member: Member, laying: Member) -> bool:
+    """Whether a step is about what another lays, and about nothing else."""
+    lays = isinstance(steps[laying.steps[0] - 1], Place | Photo | Row | Column)
+    return lays and bool(member.about) and not member.items and member.about <= set(laying.items)
+
+
+def _is_done_in_hand(layout: PlacedLayout, steps: Sequence[Step], member: Member) -> bool:
+    """Whether a piece is in the hand for it; what is cut in two, or kept on the table, is raised there."""
+    step, details = steps[member.steps[0] - 1], layout.steps[member.steps[0] - 1].details
+    if any(isinstance(one, Rounded | Punched | Inked) for one in details):
+        return True
+    return isinstance(step, Raise) and not _is_not_laid(steps, layout, member)
+
+
+def _is_not_laid(steps: Sequence[Step], layout: PlacedLayout, member: Member) -> bool:
+    """Whether what a step is about is only put on the table, or cut in two."""
+    laid = [steps[layout.item(id).step_number - 1] for id in member.about]
+    return any(isinstance(step, PositionedStep) and (step.loose or step.spread) for step in laid)
+
+
+def is_foam_of(layout: PlacedLayout, steps: Sequence[Step], member: Member, laying: Member) -> bool:
+    """Whether a step says no more than on what foam that one thing lies which another step lays."""
+    step = steps[member.steps[0] - 1]
+    details = layout.steps[member.steps[0] - 1].details
+    if not isinstance(step, Raise) or step.say or step.tip or step.uses:
+        return False
+    if not isinstance(steps[laying.steps[0] - 1], Place | Photo) or laying.is_on_each:
+        return False
+    is_settled = any(isinstance(one, Raised) for one in details)
+    return is_settled and member.about == set(laying.items) and not _is_not_laid(steps, layout, member)

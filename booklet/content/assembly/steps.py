@@ -9,16 +9,16 @@ from booklet.content.assembly import laying, supplying, working
 from booklet.content.assembly.hidden import is_hidden
 from booklet.content.assembly.holds import handling_of, lying_of
 from booklet.content.assembly.lying import Foam, Lying
-from booklet.content.assembly.printed import Member, PrintedStep
-from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels
-from booklet.content.assembly.things import LayoutContext, supply_own, thing_of
+from booklet.content.assembly.printed import Member, PrintedStep, is_foam_of
+from booklet.content.assembly.telling import Telling, Told, heads_of
+from booklet.content.assembly.things import LayoutContext, item_name, supply_own, thing_of
 from booklet.content.assembly.unglued import Unglued, unglued_in
 from booklet.content.assembly.working import foam_of
 from booklet.content.blocks import Picture, StepItem, StepPart
 from booklet.content.figures import StepFigure
-from booklet.content.spans import Length, Line, Part, PieceRef, Role, StepRef, line
+from booklet.content.spans import Length, Line, Part, Role, StepRef, line
 from booklet.content.words.language import Language
-from booklet.kit.steps import Photo, Place, PositionedStep, Raise, Step
+from booklet.kit.steps import Photo, Place, PositionedStep, Step
 from booklet.kit.supply import SupplyKind
 from booklet.placing.details import Held, Raised
 from booklet.placing.model import ItemKind
@@ -57,7 +57,6 @@ class _Part:
     """A part in the making: what is taken in it, what is said, one tip at its end."""
 
     heads: list[Line] = field(default_factory=list)
-    labels: dict[PieceRef, None] = field(default_factory=dict)
     said: list[Line] = field(default_factory=list)
     tip: Line = ()
 
@@ -70,43 +69,61 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
     if nested:
         _tell_nested(part, context, nested, language, unglued)
         it = frozenset(nested[-1].items)
-    waiting, hand = list(printed.members[len(nested) :]), False
+    waiting, hand, turned = list(printed.members[len(nested) :]), False, set[int]()
     while waiting:
         member = waiting.pop(0)
-        is_shared = _is_paper(context, member) and any(_is_paper(context, one) for one in waiting)
-        told = Telling(context, language, member, it, not part.said, is_shared)
-        if waiting and (foam := _foam_next(context, member, waiting[0], language)) is not None:
-            told = replace(told, foam=foam)
-            waiting.pop(0)
+        told = _telling(context, language, member, waiting, it, is_first=not part.said)
+        told = replace(told, is_turned=bool(turned & {*member.items, *told.it}))
+        if waiting and is_foam_of(context.layout, context.spec.steps, waiting[0], member):
+            told = replace(told, foam=_foam(Telling(context, language, waiting.pop(0))))
         said = _tell(told)
         if part.said and (said.is_apart or (part.tip and not hand)):
             yield _finished(part, language)
             part = _Part()
-            told = replace(told, is_first=True, it=frozenset())
+            told = replace(told, is_first=True, it=told.it if told.is_in_hand else frozenset())
             said = _tell(told)
+        if told.is_in_hand and not told.is_turned:
+            part.said.append(_turned(told, waiting))
+            turned |= told.it
         _add(part, told, said, unglued, is_named=hand)
-        hand = bool(member.in_hand)
-        it = frozenset(member.items) if _is_paper(context, member) or not it else it
+        hand = bool(member.in_hand) or told.is_in_hand
+        it = frozenset(member.items) if _is_paper(context, member) or not told.it else told.it
     yield _finished(part, language)
 
 
-def _foam_next(context: LayoutContext, member: Member, following: Member, language: Language) -> Foam | None:
-    """The foam on which the next step raises what this one lays: it is stuck on before the thing is laid."""
-    step = context.step(following.steps[0])
-    lays = isinstance(context.step(member.steps[0]), Place | Photo) and not member.is_on_each
-    if not lays or not isinstance(step, Raise) or step.say or step.tip or step.uses:
-        return None
-    told = Telling(context, language, following)
+def _telling(
+    context: LayoutContext,
+    language: Language,
+    member: Member,
+    waiting: Sequence[Member],
+    it: frozenset[int],
+    *,
+    is_first: bool,
+) -> Telling:
+    """A member that is to be told, by those that wait: what is laid only by one of these is in the hand."""
+    papers = [one for one in waiting if _is_paper(context, one)]
+    to_come = {id for one in papers for id in one.items}
+    is_in_hand = bool(member.about) and not member.items and member.about <= to_come
+    is_shared = len(papers) > (0 if _is_paper(context, member) else 1)
+    it = member.about if is_in_hand else it
+    return Telling(context, language, member, it, is_first, is_shared, is_in_hand)
+
+
+def _turned(told: Telling, waiting: Sequence[Member]) -> Line:
+    """How the hand turns what it works on, before it does: edges and corners are named as they will lie."""
+    laying = next(one for one in waiting if told.it <= set(one.items))
+    lying = _lying(told.context, laying)
+    assert lying is not None
+    items = told.context.items(sorted(told.it))
+    name = item_name(told.context, items[0]) if told.is_shared else None
+    things = told.words.the_pieces(len(items), name) if name is not None else ()
+    return told.words.turned(lying.handling, things, count=len(items))
+
+
+def _foam(told: Telling) -> Foam | None:
+    """The foam on which what is laid next is raised: it is stuck on before the thing is laid."""
     detail = told.detail(Raised)
-    if detail is None or set(detail.target.ids) != set(member.items) or _is_not_laid(context, member):
-        return None
-    return foam_of(told, detail)
-
-
-def _is_not_laid(context: LayoutContext, member: Member) -> bool:
-    """Whether a step only puts a thing on the table, or cuts it in two."""
-    step = context.step(member.steps[0])
-    return isinstance(step, PositionedStep) and (step.loose or step.spread)
+    return foam_of(told, detail) if detail is not None else None
 
 
 def _tell(told: Telling) -> Told:
@@ -120,7 +137,6 @@ def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_n
     step = told.context.step(told.number)
     if not is_named:
         part.heads += said.heads
-        part.labels |= dict.fromkeys(said.labels)
     part.said += [
         *said.said,
         *_own_words(told, step),
@@ -133,7 +149,7 @@ def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_n
 
 def _finished(part: _Part, language: Language) -> StepPart:
     heads = language.assembly.heads(part.heads)
-    return StepPart(heads, tuple(part.labels), sentences(part.said), part.tip)
+    return StepPart(heads, sentences(part.said), part.tip)
 
 
 def _is_paper(context: LayoutContext, member: Member) -> bool:
@@ -247,7 +263,6 @@ def _tell_nested(
     assert lying is not None
     for told in tellings:
         part.heads += heads_of(told, told.items)
-        part.labels |= dict.fromkeys(piece_labels(told, told.items))
     part.said += [
         words.lay_nested([border for border in borders if border is not None]),
         words.lay(lying, count=len(nested)),

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from booklet.content.assembly.holds import lying_of
-from booklet.content.assembly.lying import Foam, Lying, Thing
+from booklet.content.assembly.lying import Foam, Handling, Lying, Thing
 from booklet.content.assembly.printed import Member
 from booklet.content.assembly.things import (
     LayoutContext,
@@ -34,7 +34,8 @@ class Telling:
     """A step that is to be told: its member of a printed step, and the items that were just told of.
 
     `is_first` says that it opens a part, right after the head, and `is_shared` that more is laid in that
-    part, so that `it` would not be clear; `foam` is what its thing is raised on next.
+    part, so that `it` would not be clear; `is_in_hand` that what it works on is laid only next, and
+    `is_turned` that this has been turned in the hand; `foam` is what its thing is raised on.
     """
 
     context: LayoutContext
@@ -43,6 +44,8 @@ class Telling:
     it: frozenset[int] = frozenset()
     is_first: bool = True
     is_shared: bool = False
+    is_in_hand: bool = False
+    is_turned: bool = False
     foam: Foam | None = None
 
     @property
@@ -89,7 +92,11 @@ class Telling:
             is_each=self.member.is_on_each,
             in_hand=Own(names[0], self.path) if names else None,
         )
-        return replace(lying, foam=self.foam)
+        return replace(self.as_turned(lying), foam=self.foam)
+
+    def as_turned(self, lying: Lying) -> Lying:
+        """How its things lie, but for what the hand has done already."""
+        return replace(lying, handling=Handling()) if self.is_turned else lying
 
     def thing(self, ids: Sequence[int]) -> Thing:
         """A thing as its sentences refer to it."""
@@ -100,8 +107,14 @@ class Telling:
         return replace(found, one_of=None, is_it=not is_each, is_each=is_each)
 
     def target(self, target: Target) -> Thing:
-        """What it works on."""
-        return self.thing(target.ids)
+        """What it works on, by its name where more is laid in the part."""
+        thing = self.thing(target.ids)
+        if target.ids and not self.is_in_hand:
+            return thing
+        if not self.is_shared:
+            return replace(thing, name=None)
+        name = thing.name if target.ids else Own(target.name, self.path)
+        return replace(thing, name=name, is_it=False)
 
     def count(self, count: int, key: str = "count") -> Number:
         """A count that a key of the step says."""
@@ -114,13 +127,12 @@ class Telling:
 
 @dataclass(frozen=True)
 class Told:
-    """What a step says: what is taken, its labels, its sentences before and after the designer's.
+    """What a step says: what is taken, its sentences before and after the designer's.
 
     `is_apart` says that it stands in a part of its own: what it takes is cut off a roll first.
     """
 
     heads: tuple[Line, ...] = ()
-    labels: tuple[PieceRef, ...] = ()
     said: tuple[Line, ...] = ()
     after: tuple[Line, ...] = ()
     is_apart: bool = False
@@ -130,8 +142,14 @@ class Told:
 
 
 def heads_of(told: Telling, items: Sequence[Placed]) -> tuple[Line, ...]:
-    """What things are called where they are taken: those of one kind and size together."""
-    return tuple(line for line in (_head(told, alike) for alike in _kinds(items)) if line)
+    """What things are called where they are taken, with their labels: those of one kind and size together."""
+    kinds = ((_name(told, alike), alike) for alike in _kinds(items))
+    return tuple(told.words.labelled(name, piece_labels(told, alike)) for name, alike in kinds if name)
+
+
+def names_of(told: Telling, items: Sequence[Placed]) -> tuple[Line, ...]:
+    """What things are called that lie already: those of one kind and size together."""
+    return tuple(name for name in (_name(told, alike) for alike in _kinds(items)) if name)
 
 
 def _kinds(items: Sequence[Placed]) -> tuple[list[Placed], ...]:
@@ -141,7 +159,7 @@ def _kinds(items: Sequence[Placed]) -> tuple[list[Placed], ...]:
     return tuple(kinds.values())
 
 
-def _head(told: Telling, items: Sequence[Placed]) -> Line:
+def _name(told: Telling, items: Sequence[Placed]) -> Line:
     item, words = items[0], told.words
     count = told.language.basics.few(len(items), item.path) if len(items) > 1 else None
     if item.kind is ItemKind.PHOTO:

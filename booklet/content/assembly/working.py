@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from booklet.content.assembly.lying import Foam
-from booklet.content.assembly.telling import Telling, Told, heads_of, piece_labels
+from booklet.content.assembly.telling import Telling, Told, heads_of, names_of
 from booklet.content.assembly.things import labels_of, supply_own
 from booklet.content.assembly.work import CutOff, Hole
 from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
@@ -27,14 +27,16 @@ _ACROSS = {Edge.LEFT, Edge.RIGHT}
 
 
 def _taken(told: Telling, target: Target) -> Told:
-    """What is worked on, where it has not just been told of: its head and labels."""
+    """What is worked on, where it has not just been told of: its head."""
+    if told.is_in_hand:
+        return Told(heads_of(told, told.context.items(sorted(told.it))))
     if target.ids:
         items = told.context.items(target.ids)
-        return Told() if set(target.ids) <= told.it else Told(heads_of(told, items))
+        return Told() if set(target.ids) <= told.it else Told(names_of(told, items))
     items = _to_come(told, target.name)
     if not items:
         return Told((told.words.supply_head(Own(target.name, told.path)),))
-    return Told(heads_of(told, items), piece_labels(told, items))
+    return Told(heads_of(told, items))
 
 
 def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
@@ -53,12 +55,12 @@ def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
 def tell_snip(told: Telling, step: Snip) -> Told:
     """A piece that is cut in parts."""
     detail = told.detail(Snipped)
-    heads = (told.words.piece_head(Own(step.snip, (*told.path, "snip")), None),)
+    head = told.words.piece_head(Own(step.snip, (*told.path, "snip")), None)
     if detail is None:
-        return Told(heads)
+        return Told((head,))
     entry = told.context.resolved.ledger.of_use(told.context.layout.index, detail.use)
     labels = tuple(PieceRef(label, label) for label in labels_of([entry] if entry is not None else []))
-    return Told(heads, labels, (_snipped(told, detail),))
+    return Told((told.words.labelled(head, labels),), (_snipped(told, detail),))
 
 
 def _snipped(told: Telling, detail: Snipped) -> Line:

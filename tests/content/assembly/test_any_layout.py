@@ -15,7 +15,7 @@ from booklet.content.assembly.printed import printed_numbers, printed_steps
 from booklet.content.assembly.section import layout_sections
 from booklet.content.blocks import LayoutView, Section, StepList
 from booklet.content.figures import NumberedLayout
-from booklet.content.spans import Length, Own, StepRef, Words
+from booklet.content.spans import Length, Own, PieceRef, StepRef, Words
 from booklet.content.words.language import ENGLISH
 from booklet.kit.bundled import bundled_kits
 from booklet.kit.finding import Severity, SpecPath
@@ -170,7 +170,13 @@ def test_every_piece_of_a_pocket_is_named_by_its_label(demo: ResolvedKit) -> Non
     for index, layout in enumerate(demo.layouts):
         _base, *entries = used_by(demo.ledger, index)
         steps = block(by_title[f"layout-{layout.id}"], StepList).steps
-        told = {label.label for item in steps for part in item.parts for label in part.labels}
+        told = {
+            span.label
+            for item in steps
+            for part in item.parts
+            for span in part.head
+            if isinstance(span, PieceRef)
+        }
         assert {entry.label for entry in entries if entry.label} <= told
 
 

@@ -26,39 +26,43 @@ def step(layouts: tuple[Section, ...], layout: int, number: int) -> str:
 
 
 TOLD = {
-    (1, 1): "Carriage band: Sideways across the page, top edge 4 5/8 in down.",
-    (1, 3): "Left canopy: Across the page, upper scallops along the top edge.",
+    (1, 1): "Carriage band 1B: Sideways across the page, top edge 4 5/8 in down.",
+    (1, 3): "Left canopy 2A: Across the page, upper scallops along the top edge.",
     (1, 5): (
         "Brass mat, cream mat, photo 4 × 6: One on another, 1/8 in showing all round. Stand them on the"
         " rail (2), 1 in from the left. The mat stands on the rail like a carriage."
     ),
     (1, 6): (
-        "Window, photo 3 × 4: One on another, 1/8 in showing all round. Stand them on the rail (2),"
+        "Window 3K, photo 3 × 4: One on another, 1/8 in showing all round. Stand them on the rail (2),"
         " 1 3/4 in from the right. Leave the right edge unglued for (7)."
     ),
     (1, 7): (
-        "Up tag: Slide it under (6): 3/8 in from the right, 4 3/8 in down. Tilt 6° clockwise."
+        "Up tag 9J: Slide it under (6): 3/8 in from the right, 4 3/8 in down. Tilt 6° clockwise."
         " Fix a brass rivet 1/4 in from its top edge, halfway across."
     ),
-    (1, 9): "Line board: 1 in from the left, 1/2 in up, on four foam dots.",
+    (1, 9): "Line board 8P: 1 in from the left, 1/2 in up, on four foam dots.",
     (1, 10): (
-        "Single ticket: 1 in from the right, 1/2 in up. Tilt 6° anticlockwise."
-        " Punch a 1/4 in hole, the rim 1/4 in from its right edge, halfway down."
-        " Clip the ticket, as the guard does."
+        "Single ticket 9S: Punch a 1/4 in hole, the rim 1/4 in from its right edge, halfway down."
+        " Clip the ticket, as the guard does. Lay it 1 in from the right, 1/2 in up. Tilt 6° anticlockwise."
     ),
-    (2, 3): ("Right canopy: Across the page, lower scallops along the top edge. Its scallops hang down too."),
+    (2, 3): (
+        "Right canopy 2C: Across the page, lower scallops along the top edge. Its scallops hang down too."
+    ),
     (2, 5): (
-        "Three windows, three photos 3 × 4: Stand the windows in a row on the rail (2): 3/4 in from the"
-        " left and the right, 3/8 in apart. Start with the middle one, its centre 6 in from the left."
-        " Round all four corners of each, radius 1/4 in. Centre a photo on each; 1/8 in shows all round."
+        "Three windows 3L 3M 3N, three photos 3 × 4: Round all four corners of each window, radius 1/4 in."
+        " Stand the windows in a row on the rail (2): 3/4 in from the left and the right, 3/8 in apart."
+        " Start with the middle one, its centre 6 in from the left."
+        " Centre a photo on each; 1/8 in shows all round."
     ),
-    (5, 3): ("Meadow panel: 1 in from the left, 1 1/2 in down. Do not glue it yet: (4) goes round it first."),
+    (5, 3): (
+        "Meadow panel 5C: 1 in from the left, 1 1/2 in down. Do not glue it yet: (4) goes round it first."
+    ),
     (5, 4): (
         "Signal red ribbon: Cut 14 in: 13 in to go round, 1 in to overlap behind. Wrap it round the"
         " meadow panel (3), 1/8 in from its bottom edge. Then glue (3)."
     ),
     (5, 10): (
-        "Badge mat, flower badge: Turn the badge mat back side up. Lay it 1 1/4 in from the right,"
+        "Badge mat 5H, flower badge 9AC: Turn the badge mat back side up. Lay it 1 1/4 in from the right,"
         " 1/4 in up. Tilt 6° clockwise. Centre the flower badge on it, at the same tilt, on two foam"
         " dots; 1/8 in shows all round."
     ),
@@ -70,17 +74,17 @@ TOLD = {
         "Other half of the sun, cut on Summit: Lay it with its cut edge on the page's left edge,"
         " top edge 4 3/4 in down."
     ),
-    (8, 4): "Ridge strip: Sideways across the page, top edge 2 in down, stitched edge at the bottom.",
+    (8, 4): "Ridge strip 7A: Sideways across the page, top edge 2 in down, stitched edge at the bottom.",
     (9, 5): (
         "Night panel: Take the night panel (3) and all that lies on it as one block."
         " Lay it 3/4 in from the left, 5/8 in down."
     ),
     (9, 9): (
-        "Night ticket: Cut 1/2 in off its right end. Lay it 1 in from the right, 1/4 in up."
+        "Night ticket 9X: Cut 1/2 in off its right end. Lay it 1 in from the right, 1/4 in up."
         " Tilt 2° clockwise."
     ),
     (10, 6): (
-        "Home tag: Slide it under (4): 3/4 in from the right, 1 7/8 in down. Tilt 5° clockwise."
+        "Home tag 9R: Slide it under (4): 3/4 in from the right, 1 7/8 in down. Tilt 5° clockwise."
         " | Signal red ribbon: Cut 8 in. Tie a bow. Fix it on the home tag, 1/4 in from its top edge,"
         " halfway across."
     ),

@@ -408,4 +408,8 @@ def test_a_quarter_turn_is_told_as_a_turn_only_where_it_shows() -> None:
         "Sideways across the page, top edge 5 in down, wave border at the top.",
         "Turn it a quarter clockwise. Lay it across the page, top edge 9 in down.",
     ]
-    assert [item.parts[0].labels[0].label for item in block(only, StepList).steps] == ["1A", "2A", "3A"]
+    assert [typed(item.parts[0].head) for item in block(only, StepList).steps] == [
+        "Plain strip 1A",
+        "Wave strip 2A",
+        "Leaf strip 3A",
+    ]

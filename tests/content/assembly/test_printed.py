@@ -68,6 +68,36 @@ def test_a_piece_is_named_once_where_it_stays_in_the_hand() -> None:
     )
 
 
+def test_what_is_done_in_the_hand_is_told_before_the_piece_is_laid_whatever_the_order_of_the_spec() -> None:
+    rivet, hole = "{add: brass, on: tag, top: 1/4}", "{punch: tag, hole: 1/8, right: 1/4}"
+    steps = ("{place: tag, left: 1, top: 1}", rivet, "{raise: tag, count: 2}", hole, "{ink: tag}")
+    assert together(*steps[:4]) == [[4, 1, 3, 2]]
+    assert last(f"[{steps[0]}, {steps[1]}, {steps[3]}, {steps[4]}]") == (
+        "Punch a 1/8 in hole, the rim 1/4 in from its right edge, halfway down. Ink all four edges."
+        " Lay it 1 in from the left, 1 in down."
+        " Fix one of the brass 1/4 in from its top edge, halfway across."
+    )
+
+
+def test_what_is_worked_on_is_first_turned_as_it_will_lie() -> None:
+    lay = "{place: tag, turn: clockwise, left: 1, top: 1}"
+    assert last(f"[{lay}, {{punch: tag, hole: 1/8, right: 1/4}}]") == (
+        "Turn it a quarter clockwise. Punch a 1/8 in hole, the rim 1/4 in from its right edge,"
+        " halfway down. Lay it 1 in from the left, 1 in down."
+    )
+    over = "{place: tag, face: back, left: 1, top: 1}"
+    assert last(f"[{over}, {{round: tag, radius: 1/4, corners: top left}}]") == (
+        "Turn it back side up. Round the top left corner, radius 1/4 in."
+        " Lay it 1 in from the left, 1 in down."
+    )
+
+
+def test_what_is_worked_on_is_named_where_more_is_laid_with_it() -> None:
+    steps = f"[{MAT}, {{photo: 3 x 4, on: big mat}}, {{round: big mat, radius: 1/4}}]"
+    (part,) = items(steps)[0].parts
+    assert typed(part.said).startswith("Round all four corners of the big mat, radius 1/4 in. Lay ")
+
+
 def test_the_end_that_scissors_take_off_is_told_and_then_the_rest_is_laid() -> None:
     snip = "{snip: tag, at: 2 1/2, leaves: [rest, scrap], measured_from: top}"
     assert together(snip, "{place: rest, left: 1, top: 1}") == [[1, 2]]
@@ -79,12 +109,12 @@ def test_the_end_that_scissors_take_off_is_told_and_then_the_rest_is_laid() -> N
 def test_what_is_done_to_each_of_a_row_is_told_once() -> None:
     rounds = [f"{{round: badges {n}, radius: 1/4}}" for n in (1, 2, 3)]
     photos = [f"{{photo: 1 1/2 x 1 1/2, on: badges {n}}}" for n in (1, 2, 3)]
-    assert together(ROW, *rounds, *photos) == [[1, 2, 3, 4, 5, 6, 7]]
+    assert together(ROW, *rounds, *photos) == [[2, 3, 4, 1, 5, 6, 7]]
     (part,) = items(f"[{', '.join((ROW, *rounds, *photos))}]")[0].parts
     assert typed(part.head) == "Three badges, three photos 1 1/2 × 1 1/2"
-    assert typed(part.said).endswith(
-        " Round all four corners of each, radius 1/4 in. Centre a photo on each; 1/4 in shows all round."
-    )
+    told = typed(part.said)
+    assert told.startswith("Round all four corners of each badge, radius 1/4 in. Lay the badges in a row: ")
+    assert told.endswith(" Centre a photo on each; 1/4 in shows all round.")
 
 
 def test_what_lies_on_each_of_a_row_may_bear_more() -> None:
@@ -126,7 +156,7 @@ def test_an_optional_step_never_hides_in_one_that_is_not() -> None:
 
 def test_a_long_chain_is_not_one_endless_step() -> None:
     raised = ["{raise: big mat, count: 2}"] * 5
-    assert together(MAT, *raised) == [[1, 2, 3, 4], [5], [6]]
+    assert together(MAT, *raised) == [[3, 4, 1, 2], [5], [6]]
 
 
 def test_numbers_are_those_of_the_printed_steps() -> None:

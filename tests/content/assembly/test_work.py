@@ -31,8 +31,8 @@ WORK = {
     ],
     f"{MAT}, {{round: mat, radius: 1/4}}, {{round: mat, radius: 1/2, corners: [top left, bottom right]}}": [
         (
-            "1 in from the left, 1 in down. Round all four corners, radius 1/4 in. Round the top left and"
-            " bottom right corners, radius 1/2 in."
+            "Round all four corners, radius 1/4 in. Round the top left and bottom right corners, radius"
+            " 1/2 in. Lay it 1 in from the left, 1 in down."
         ),
     ],
     f"{{round: tag, radius: 1/4, corners: top left}}, {TAG}": [
@@ -40,24 +40,24 @@ WORK = {
     ],
     f"{{punch: tag, corners: all, shape: ticket}}, {TAG}, {{punch: tag, hole: 1/4, right: 1/4}}": [
         (
-            "Punch all four corners with a ticket punch. Lay it 1 in from the left, 1 in down. Punch a"
-            " 1/4 in hole, the rim 1/4 in from its right edge, halfway down."
+            "Punch all four corners with a ticket punch. Punch a 1/4 in hole, the rim 1/4 in from its right"
+            " edge, halfway down. Lay it 1 in from the left, 1 in down."
         ),
     ],
     f"{{punch: tag, hole: 1/4, top: 1/4, centred: across}}, {TAG}, {{punch: tag, hole: 1/2, shape: star}}": [
         (
-            "Punch a 1/4 in hole, the rim 1/4 in from its top edge, halfway across. Lay it 1 in from the"
-            " left, 1 in down. Punch a 1/2 in star hole in its middle."
+            "Punch a 1/4 in hole, the rim 1/4 in from its top edge, halfway across. Punch a 1/2 in star"
+            " hole in its middle. Lay it 1 in from the left, 1 in down."
         ),
     ],
     f"{{ink: tag, supply: sea ink}}, {TAG}, {{ink: tag, edges: [left, right]}}": [
         (
-            "Ink all four edges. Use the sea ink. Lay it 1 in from the left, 1 in down. Ink the left and"
-            " right edges."
+            "Ink all four edges. Use the sea ink. Ink the left and right edges. Lay it 1 in from the left,"
+            " 1 in down."
         ),
     ],
     f"{TAG}, {{raise: tag, foam: foam bits, count: 4}}, {{raise: tag, count: 2}}": [
-        "1 in from the left, 1 in down, on four foam bits. Raise it on two bits of foam.",
+        "Raise it on two bits of foam. Lay it 1 in from the left, 1 in down, on four foam bits.",
     ],
     f"{TAG}, {{do: Press it overnight., on: tag}}, {{do: Sign the page.}}": [
         "1 in from the left, 1 in down. Press it overnight.",
@@ -100,7 +100,7 @@ SUPPLIES = {
         "Cut 12 in. Lay it along the strip (1), 1/4 in from its top edge."
     ),
     "{tape: rope tape, length: 1 1/2, left: 8, top: 2, tilt: 3}": (
-        "Cut 1 1/2 in. Lay it 8 in from the left, 2 in down. Tilt it 3° clockwise."
+        "Cut 1 1/2 in. Lay it 8 in from the left, 2 in down. Tilt 3° clockwise."
     ),
     "{stencil: net, left: 0, right: 0, top: 3, bottom: 5 1/2, guideline: top, supply: sea ink}": (
         "Rule a pencil line 3 in from the top edge of the page. Stencil 12 × 3 1/2 in below it,"

@@ -124,6 +124,12 @@ class EnglishLying(EnglishThings):
         turn = line("Turn ", them, f" {_TURNS[handling.turn]}.") if handling.turn is not None else ()
         return joined([over, turn])
 
+    def turned(self, handling: Handling, things: Line, *, count: int) -> Line:
+        """How the hand turns what it works on before it is laid: `Turn it sideways.`"""
+        them = things or line("it" if count == 1 else "them")
+        sideways = line("Turn ", them, " sideways.") if handling.is_sideways else ()
+        return joined([self.handled(handling, them), sideways])
+
     def _laid(self, verb: str, them: Line, lying: Lying) -> Line:
         seen = line("; ", self.border(lying.seen)) if lying.seen is not None else ()
         placed = self._placed(verb, them, lying)

@@ -145,6 +145,8 @@ class EnglishThings:
         return f"the {names} corner{'s' if len(set(corners)) > 1 else ''}"
 
     def _of(self, parts: str, thing: Thing) -> Line:
+        if thing.is_each and thing.name is not None:
+            return line(f"{parts} of each ", within(thing.name))
         if thing.is_each or (thing.noun in _MANY and thing.is_it):
             return line(f"{parts} of each")
         if thing.is_it:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
 from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam
-from booklet.content.spans import Extent, Length, Line, Number, Own, Part, StepRef, line
+from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, line
 from booklet.content.words.english.assembly.lying import EnglishLying
 from booklet.content.words.english.assembly.things import (
     BASICS,
@@ -53,6 +53,10 @@ class EnglishWork(EnglishLying):
     def supply_head(self, name: Own) -> Line:
         """A supply by its title."""
         return line(leading(name))
+
+    def labelled(self, name: Line, labels: Sequence[PieceRef]) -> Line:
+        """What is taken, and the labels to find it by: `Three windows 3L 3M 3N`."""
+        return joined([name, *labels], "\u00a0")
 
     def heads(self, heads: Sequence[Line]) -> Line:
         """Several things that are taken together, in strong words: `Brass mat, cream mat, photo 4 × 6`."""
