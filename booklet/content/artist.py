@@ -334,7 +334,7 @@ def _pocket(artist: Artist, number: int, room: Room) -> Figure:
 def _print_frame(artist: Artist, size: Size) -> Figure:
     """A frame at true size."""
     width, height = TRUE_SIZE.size(size, artist.resolved.kit.unit)
-    line = Stroke(artist.style.palette.soft_ink, artist.style.dimension_width, (4.0, 3.0))
+    line = Stroke(artist.style.palette.ink, artist.style.dimension_width, (4.0, 3.0))
     edge = line.width / 2
     frame = Rect(edge, edge, width - 2 * edge, height - 2 * edge, None, line)
     return Figure("print-frame", width, height, (frame,), "", "")

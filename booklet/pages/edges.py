@@ -84,7 +84,7 @@ def _paper_edge(
     band = drawn(setup, PaperBand(edge.sheet), Room(_BAND, height))
     left = middle - band.width / 2
     yield translated(band.shapes, left, top)
-    yield Rect(left, top, band.width, band.height, None, Stroke(setup.palette.soft_ink, mm(0.18)))
+    yield Rect(left, top, band.width, band.height, None, Stroke(setup.palette.ink, mm(0.18)))
     place = (edges.sheets.index(edge.sheet) + 0.5) / len(edges.sheets) * setup.grid.text_height
     half = _TAB_HEIGHT / 2
     y = setup.grid.top + min(max(place, part.top + half + 2.0), part.bottom - half - 2.0)
@@ -124,10 +124,8 @@ def _pocket_edge(
             yield from _pocket(setup, str(pocket), middle, y)
         elif step >= _INDEX_SIZE * 1.3 and abs(place - edge.place) * step > _POCKET_HEIGHT * 0.75:
             baseline = y + cap_height(Font.SANS, _INDEX_SIZE) / 2
-            faint = setup.palette.rule
-            yield Text(
-                str(pocket), middle, baseline, _INDEX_SIZE, Font.SANS, faint, Anchor.MIDDLE, role="edge"
-            )
+            ink = setup.palette.ink
+            yield Text(str(pocket), middle, baseline, _INDEX_SIZE, Font.SANS, ink, Anchor.MIDDLE, role="edge")
 
 
 def _pocket(setup: PageSetup, said: str, x: float, y: float) -> Iterator[Shape]:
@@ -154,7 +152,7 @@ def _folio(setup: PageSetup, page: Page, number: int) -> Iterator[Shape]:
     yield folio
     running = "  ·  ".join(dict.fromkeys(plain_text(part.section.title) for part in page.parts))
     said = _shortened(typographic(running), size, setup.grid.text_width - folio.width - _FOLIO_GAP)
-    yield Text(said, inner, baseline, size, Font.SANS, setup.palette.soft_ink, inwards, role="running")
+    yield Text(said, inner, baseline, size, Font.SANS, setup.palette.ink, inwards, role="running")
 
 
 def _shortened(title: str, size: float, room: float) -> str:

@@ -12,12 +12,12 @@ from booklet.drawing.shapes.style import Palette, mm
 
 # How large a number is set, in parts of the type's size, and its least size; how far a ring about it reaches
 # from its middle, in parts of the number's size.
-_NUMERAL, _LEAST_NUMERAL, _RADIUS = 0.885, 9.0, 0.7
+_NUMERAL, _LEAST_NUMERAL, _RADIUS = 0.885, 9.0, 0.684
 # A ring's line, 0.35 mm (ISO 128-2, from memory).
 _LINE = mm(0.35)
 # In parts of the type's size: the white on both sides of a sign, between a ring and a long number in it, and
 # about a pocket's number, and a pocket's height.
-_SIDE, _ABOUT, _POCKET_SIDE, _POCKET_HEIGHT = 0.06, 0.12, 0.42, 1.3
+_SIDE, _ABOUT, _POCKET_SIDE, _POCKET_HEIGHT = 0.06, 0.1, 0.42, 1.3
 
 
 @dataclass(frozen=True)
@@ -48,8 +48,8 @@ def step_mark(number: int, palette: Palette, size: float) -> Mark:
 
 @lru_cache(maxsize=256)
 def cut_mark(number: int, palette: Palette, size: float) -> Mark:
-    """The filled disc of a cut among words of a size in points."""
-    return _round_mark(str(number), Fill(palette.accent), None, palette.paper, size)
+    """The filled disc of a cut among words of a size in points: black, so that its number stands in no dots."""
+    return _round_mark(str(number), Fill(palette.ink), None, palette.paper, size)
 
 
 def _round_mark(number: str, fill: Fill, line: Stroke | None, colour: Colour, size: float) -> Mark:

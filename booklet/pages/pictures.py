@@ -142,7 +142,7 @@ def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     lines = _card_lines(card, setup.styles.group, setup.styles.body)
     rest = inner - figure.width - GUTTER
     inside = SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER, middle=True)
-    return [Framed(inside, _LABEL_PADDING, _LABEL_HEIGHT + 2 * _LABEL_PADDING, setup.palette.soft_ink)]
+    return [Framed(inside, _LABEL_PADDING, _LABEL_HEIGHT + 2 * _LABEL_PADDING, setup.palette.ink)]
 
 
 _CARDS = {

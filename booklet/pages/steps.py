@@ -23,7 +23,7 @@ def step_list(setup: PageSetup, block: StepList, width: float, gap: float) -> li
 
 
 def _step(setup: PageSetup, step: StepItem, width: float) -> Flowable:
-    disc = paragraph((CutRef("", step.number),), setup.styles.step)
+    disc = paragraph((CutRef("", step.number),), setup.styles.step_number)
     said = [paragraph(_said(part), setup.styles.step) for part in step.parts]
     rest = width - _DISC_COLUMN - _BOX_COLUMN
     box = TickBox(setup.palette.ink, setup.styles.step, "RIGHT")

@@ -189,7 +189,7 @@ def _set(text: str, style: ParagraphStyle, weight: Weight = Weight.NORMAL) -> Fr
         case Weight.STRONG:
             return plain.clone(text=text, fontName=style.strongFont)
         case Weight.QUIET:
-            return plain.clone(text=text, textColor=style.quietColor)
+            return plain.clone(text=text, fontName=style.quietFont)
 
 
 @cached_on

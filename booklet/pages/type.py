@@ -33,7 +33,8 @@ class TypeSizes:
     reading: float = 13.4
     heading: float = 11.8
     step: float = 10.0
-    step_leading: float = 11.8
+    step_leading: float = 11.65
+    number_leading: float = 12.2
     story: float = 12.4
     title: float = 24.0
     number: float = 34.0
@@ -57,6 +58,7 @@ class Styles:
     group: ParagraphStyle
     reading: ParagraphStyle
     step: ParagraphStyle
+    step_number: ParagraphStyle
     heading: ParagraphStyle
     kicker: ParagraphStyle
     signal: ParagraphStyle
@@ -73,9 +75,7 @@ _SHRUNK = (1.0, 0.85, 0.7, 0.56)
 def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
     """The styles for a palette, a set of sizes, and the language by which words are hyphenated."""
     sans, bold, serif = (pdf_font_name(f) for f in (Font.SANS, Font.SANS_BOLD, Font.SERIF_BOLD))
-    ink, soft, accent, paper = (
-        hex_colour(c) for c in (palette.ink, palette.soft_ink, palette.accent, palette.paper)
-    )
+    ink, accent, paper = (hex_colour(c) for c in (palette.ink, palette.accent, palette.paper))
     for name in (sans, bold, serif):
         # Each face stands for itself: bold words are named by their own face.
         addMapping(name, 0, 0, name)
@@ -84,7 +84,7 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
         options = {
             "textColor": ink,
             "strongFont": bold,
-            "quietColor": soft,
+            "quietFont": sans,
             "language": language,
             "palette": palette,
             "splitLongWords": 1,
@@ -104,11 +104,11 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
     table = (sizes.table, sizes.table_leading)
     return Styles(
         body=style("body", sans, *body),
-        quiet=style("quiet", sans, *body, textColor=soft),
-        lead=style("lead", sans, sizes.body, sizes.leading * 0.96, textColor=soft),
+        quiet=style("quiet", sans, *body),
+        lead=style("lead", sans, sizes.body, sizes.leading * 0.96),
         story=style("story", serif, sizes.story, sizes.story * 1.32),
         small=style("small", sans, *small),
-        small_quiet=style("small quiet", sans, *small, textColor=soft),
+        small_quiet=style("small quiet", sans, *small),
         cell=style("cell", sans, *table),
         cell_strong=style("cell strong", bold, *table),
         cells={
@@ -118,6 +118,8 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
         },
         group=style("group", bold, sizes.body, sizes.leading),
         step=style("step", sans, sizes.step, sizes.step_leading),
+        # Steps of one line keep their discs apart.
+        step_number=style("numeral", sans, sizes.step, sizes.number_leading),
         reading=style("reading", bold, sizes.reading, sizes.reading * 1.12),
         heading=style("heading", bold, sizes.heading, sizes.heading * 1.25),
         kicker=style("kicker", bold, sizes.body, sizes.leading, textColor=accent),

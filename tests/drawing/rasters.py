@@ -42,7 +42,7 @@ def figure_svg(figure: Figure) -> str:
     return svg
 
 
-def pdf_pixels(pdf: bytes, dots_per_point: float = 2.0) -> Pixels:
+def pdf_pixels(pdf: bytes, dots_per_point: float = 3.0) -> Pixels:
     """The first page in grey, 0 black to 1 white, rows from the top."""
     page = pypdfium2.PdfDocument(pdf)[0]
     return _grey(page.render(scale=dots_per_point).to_pil())

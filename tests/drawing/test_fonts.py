@@ -248,11 +248,10 @@ def test_a_fraction_has_a_width_in_every_face() -> None:
 
 
 @pytest.mark.parametrize("accent", ["#17597a", "#ffcc33", "#000000", "#ffffff", "#ff0000"])
-def test_white_numerals_stand_out_on_any_accent(accent: str) -> None:
+def test_any_accent_stands_out_on_white(accent: str) -> None:
     palette = palette_from_accent(Colour(accent))
     assert palette.accent.contrast(WHITE) >= 4.5
     assert palette.ink.contrast(palette.accent_tint) >= 4.5
-    assert palette.soft_ink.contrast(WHITE) >= 4.5
 
 
 def test_a_changed_style_leaves_the_first_one_alone() -> None:

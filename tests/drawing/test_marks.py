@@ -72,9 +72,9 @@ def test_a_numeral_fits_its_disc(number: str) -> None:
     assert text.y - half_height == pytest.approx(40), "in the middle of the disc"
 
 
-def test_a_cut_marker_is_filled() -> None:
+def test_a_cut_marker_is_filled_with_black_of_which_printers_make_no_dots() -> None:
     filled = [leaf for leaf, _ in walk([cut_marker(0, 0, "1", STYLE)]) if isinstance(leaf, Circle)]
-    assert [disc.fill.colour for disc in filled if disc.fill] == [STYLE.palette.accent]
+    assert [disc.fill.colour for disc in filled if disc.fill] == [STYLE.palette.ink]
 
 
 def test_a_pocket_stands_where_asked() -> None:

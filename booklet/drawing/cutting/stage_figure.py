@@ -7,7 +7,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -72,8 +72,9 @@ _STOP_GAP = 2.0
 _LETTER_DROP = 4.0  # from a sheet's foot to letters under it
 _LETTER_GAP = 4.0
 _LETTER_SLOPE = 0.35  # how steep a tick is at least that leads to a letter beside its strip
-# The light casing of a cut; where strips are narrow, it takes no more than a share of one.
-_CASING, _CASING_SHARE = 2.5, 0.45
+# The light casing on both sides of a cut.  Where strips are narrow, all takes no more than a share of one, but
+# the line no less than is seen, and the casing no less than parts it from the print.
+_CASING, _LEAST_CASING, _SHARE = 0.6, 0.5, 0.6
 
 
 @dataclass(frozen=True)
@@ -383,12 +384,15 @@ def _cut_lines(plan: _Plan) -> Iterator[Shape]:
     """Each cut from edge to edge, in a light casing that parts it from the print."""
     style, sheet = plan.style, plan.sheet
     places = sorted({0.0, sheet.right, *(mark.at for mark in plan.marks)})
+    lines: list[Line] = []
     for before, x, after in zip(places, places[1:], places[2:], strict=False):
-        free = min(x - before, after - x) * _CASING_SHARE
-        casing = max(min(_CASING, free), style.cut_width)
-        yield Line((x, sheet.top), (x, sheet.bottom), Stroke(style.palette.paper, casing))
-    for x in places[1:-1]:
-        yield Line((x, sheet.top), (x, sheet.bottom), style.cut)
+        free = min(x - before, after - x) * _SHARE
+        width = min(max(free - 2 * _LEAST_CASING, style.dimension_width), style.cut_width)
+        casing = min(max((free - width) / 2, _LEAST_CASING), _CASING)
+        ends = (x, sheet.top), (x, sheet.bottom)
+        yield Line(*ends, Stroke(style.palette.paper, width + 2 * casing))
+        lines.append(Line(*ends, replace(style.cut, width=width)))
+    yield from lines
 
 
 # The scale.

@@ -43,7 +43,7 @@ def draw_finished_pages(
     """Finished pages edge to edge, their feet in line, as large as a width and a height in points allow."""
     wide, high = sum(page.width for page in pages), max(page.height for page in pages)
     factor = min(width / wide, height / high) if height is not None else width / wide
-    edge = Stroke(style.palette.soft_ink, style.fine_width)
+    edge = Stroke(style.palette.ink, style.fine_width)
     shapes: list[Shape] = []
     x = 0.0
     for page in pages:

@@ -30,8 +30,11 @@ class Chip:
 
 
 def cut_marker(x: float, y: float, number: str, style: DrawingStyle) -> Group:
-    """A filled disc about (x, y) with a white numeral: the number of a cut or of a step beside the text."""
-    disc = Circle(x, y, style.disc_radius, Fill(style.palette.accent))
+    """A black disc about (x, y) with a white numeral: the number of a cut.
+
+    A printer of black makes dots of a colour, and the edge of a numeral is lost among them.
+    """
+    disc = Circle(x, y, style.disc_radius, Fill(style.palette.ink))
     return Group((disc, _numeral(x, y, number, style, style.palette.paper)), tag="cut marker")
 
 

@@ -7,10 +7,10 @@ from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
 
 RING_TAG = "ring"
-# About 7 pt and, in a line of text, 6.5 pt where a numbered disc has 7.6 pt.
-_ON_PICTURES, _IN_TEXT = 0.92, 0.86
+# About 7.3 pt and, in a line of text, 6.6 pt where a numbered disc has 7.6 pt.
+_ON_PICTURES, _IN_TEXT = 0.96, 0.87
 _NUMERAL = 1.36
-_CASING = 1.3
+_CASING = 1.0
 # The share of its breadth that a numeral may take.
 _CHORD = 1.56
 

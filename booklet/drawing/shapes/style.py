@@ -30,30 +30,27 @@ def mm(value: float) -> float:
 
 @dataclass(frozen=True)
 class Palette:
-    """The colours of a page: text and outlines, quieter text, thin rules, the accent and its tint, paper."""
+    """The colours of a page: text and outlines, thin rules, the accent and its tint, paper."""
 
     ink: Colour
-    soft_ink: Colour
     rule: Colour
     accent: Colour
     accent_tint: Colour
     paper: Colour
 
 
-# WCAG 2 (from memory): text wants a contrast of 4.5 to its ground; the accent carries white numerals.
+# WCAG 2 (from memory): text wants a contrast of 4.5 to its ground; the accent is that of titles.
 _TEXT_CONTRAST = 4.5
-# Greys of contrast 8.9 and 3.5 to white: small type keeps its shape in the dots of an office printer from 7
-# on, and a line is seen from 3 on.
-_SOFT_INK, _RULE = Colour("#4a4a4a"), Colour("#8a8a8a")
+# A grey of contrast 3.5 to white: a line is seen from 3 on.
+_RULE = Colour("#8a8a8a")
 
 
 def palette_from_accent(accent: Colour) -> Palette:
-    """A palette about one accent colour, darkened until white numerals stand out on it."""
+    """A palette about one accent colour, darkened until it stands out on white."""
     while accent.contrast(WHITE) < _TEXT_CONTRAST:
         accent = accent.darker(0.06)
     return Palette(
         ink=BLACK,
-        soft_ink=_SOFT_INK,
         rule=_RULE,
         accent=accent,
         accent_tint=accent.lighter(0.885),
