@@ -62,11 +62,6 @@ def load_image(folder: Path, name: str) -> LoadedImage:
     return _opened(name, _read(folder, name))
 
 
-def check_image(folder: Path, name: str) -> None:
-    """Refuse what `load_image` would refuse, for the same reasons."""
-    load_image(folder, name)
-
-
 @lru_cache(maxsize=8)
 def _opened(name: str, data: bytes) -> LoadedImage:
     """The image of these bytes; it is checked with the spec and drawn later, and decoded once for both."""

@@ -11,7 +11,7 @@ from pathlib import Path
 from booklet.kit.errors import PictureError
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
-from booklet.kit.images import check_image
+from booklet.kit.images import load_image
 from booklet.kit.kit import Kit
 from booklet.kit.paper import Paper
 from booklet.kit.tree import Complaint
@@ -125,7 +125,7 @@ def _image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
 
 def _refusal(folder: Path, name: str) -> PictureError | None:
     try:
-        check_image(folder, name)
+        load_image(folder, name)
     except PictureError as error:
         return error
     return None

@@ -15,7 +15,7 @@ from booklet.placing.details import BandForm, CutLength
 from booklet.placing.geometry import span_of
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
-from booklet.placing.model import ItemKind, Placed
+from booklet.placing.model import ItemKind
 from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, turned_size
 from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing, step_path
@@ -23,21 +23,6 @@ from booklet.placing.supply_use import supply_of, use_supply, width_of
 
 # A bow as it is drawn, by the length of ribbon that it takes (seen on a table, no source).
 _BOW_WIDTH, _BOW_HEIGHT = Fraction(1, 3), Fraction(1, 6)
-
-
-def wrap_length(width: Fraction, overlap: Fraction) -> Fraction:
-    """A wrap round a flat piece: its girth, twice the width that it goes round, and the overlap."""
-    return 2 * width + overlap
-
-
-def run_length(run: Fraction, ends: Fraction) -> Fraction:
-    """A run and both its ends, taped behind."""
-    return run + 2 * ends
-
-
-def loop_length(loop: Fraction) -> Fraction:
-    """A loop takes twice the length that it stands."""
-    return 2 * loop
 
 
 def lay_ribbon(state: PlacingState, step: Ribbon, number: int) -> None:
@@ -48,25 +33,25 @@ def lay_ribbon(state: PlacingState, step: Ribbon, number: int) -> None:
     form = _ribbon_form(state, step, path)
     if width is None or form is None:
         return
-    if form in {BandForm.LOOP, BandForm.BOW}:
-        _lay_tied(state, step, number, form, width)
-        return
-    if step.wrap is not None:
-        step = replace(step, on=step.wrap)
-    direction = step.run or Direction.ACROSS
-    solved = _band(state, step, path, direction, width)
-    if solved is None:
-        mark_missing(state, step.called, step.ribbon)
-        return
-    usual = allowances_for(state.kit.unit)
-    along = span_of(solved.rect, direction).length
-    if form is BandForm.WRAP:
-        overlap = usual.overlap if step.overlap is None else step.overlap
-        net, allowance = wrap_length(along, Fraction(0)), overlap
+    usual, ends = allowances_for(state.kit.unit), step.ends or Fraction(0)
+    if step.bow is not None:
+        solved = _of_size(state, step, path, Size(step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT))
+        _lay_band(state, step, number, solved, form, step.bow, ends)
+    elif step.loop is not None:
+        solved = _of_size(state, step, path, Size(width, step.loop))
+        _lay_band(state, step, number, solved, form, 2 * step.loop, ends)
     else:
-        ends = usual.ends if step.ends is None else step.ends
-        net, allowance = along, run_length(Fraction(0), ends)
-    _lay_band(state, step, number, solved, ItemKind.RIBBON, step.ribbon, form, net, allowance)
+        direction = step.run or Direction.ACROSS
+        step = replace(step, on=step.wrap) if step.wrap is not None else step
+        solved = _band(state, step, path, direction, width)
+        net = span_of(solved.rect, direction).length if solved else Fraction(0)
+        if form is BandForm.WRAP:
+            # A flat piece is wrapped round its front and its back.
+            overlap = usual.overlap if step.overlap is None else step.overlap
+            _lay_band(state, step, number, solved, form, 2 * net, overlap)
+        else:
+            ends = usual.ends if step.ends is None else step.ends
+            _lay_band(state, step, number, solved, form, net, 2 * ends)
 
 
 def _ribbon_form(state: PlacingState, step: Ribbon, path: SpecPath) -> BandForm | None:
@@ -84,23 +69,6 @@ def _ribbon_form(state: PlacingState, step: Ribbon, path: SpecPath) -> BandForm 
     return None
 
 
-def _lay_tied(state: PlacingState, step: Ribbon, number: int, form: BandForm, width: Fraction) -> None:
-    """A loop or a bow, at its own position."""
-    path = step_path(state, number)
-    if step.bow is not None:
-        across, down, net = step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT, step.bow
-    else:
-        assert step.loop is not None
-        across, down, net = width, step.loop, loop_length(step.loop)
-    size = turned_size(Size(across, down), step)
-    solved = solve_position(state, step, path, size.width, size.height)
-    if solved is None:
-        mark_missing(state, step.called, step.ribbon)
-        return
-    allowance = step.ends or Fraction(0)
-    _lay_band(state, step, number, solved, ItemKind.RIBBON, step.ribbon, form, net, allowance)
-
-
 def lay_tape(state: PlacingState, step: Tape, number: int) -> None:
     """Lay decorative tape in one of its forms, and note its length."""
     path = step_path(state, number)
@@ -113,26 +81,11 @@ def lay_tape(state: PlacingState, step: Tape, number: int) -> None:
         return
     if width is None:
         return
+    ends = 2 * (step.ends or Fraction(0))
     if step.length is not None:
-        _lay_strip(state, step, number, width, step.length)
+        lies = Size(width, step.length) if step.run is Direction.DOWN else Size(step.length, width)
+        _lay_band(state, step, number, _of_size(state, step, path, lies), BandForm.STRIP, step.length, ends)
         return
-    _lay_long(state, step, number, width)
-
-
-def _lay_strip(state: PlacingState, step: Tape, number: int, width: Fraction, length: Fraction) -> None:
-    upright = Size(width, length) if step.run is Direction.DOWN else Size(length, width)
-    size = turned_size(upright, step)
-    solved = solve_position(state, step, step_path(state, number), size.width, size.height)
-    if solved is None:
-        mark_missing(state, step.called, step.tape)
-        return
-    allowance = run_length(Fraction(0), step.ends or Fraction(0))
-    _lay_band(state, step, number, solved, ItemKind.TAPE, step.tape, BandForm.STRIP, length, allowance)
-
-
-def _lay_long(state: PlacingState, step: Tape, number: int, width: Fraction) -> None:
-    """Tape from edge to edge: of the page, or along the length of a piece."""
-    path = step_path(state, number)
     direction = step.run or Direction.ACROSS
     if step.along is not None:
         strip = find(state, step.along, (*path, "along"))
@@ -145,13 +98,9 @@ def _lay_long(state: PlacingState, step: Tape, number: int, width: Fraction) -> 
             _too_wide(state, path, width, room)
         step = replace(step, on=step.along)
     solved = _band(state, step, path, direction, width)
-    if solved is None:
-        mark_missing(state, step.called, step.tape)
-        return
-    net = span_of(solved.rect, direction).length
-    allowance = run_length(Fraction(0), step.ends or Fraction(0))
-    form = BandForm.ALONG if step.along is not None else BandForm.RUN
-    _lay_band(state, step, number, solved, ItemKind.TAPE, step.tape, form, net, allowance)
+    net = span_of(solved.rect, direction).length if solved else Fraction(0)
+    form = BandForm.RUN if step.along is None else BandForm.ALONG
+    _lay_band(state, step, number, solved, form, net, ends)
 
 
 def _too_wide(state: PlacingState, path: SpecPath, width: Fraction, room: Fraction) -> None:
@@ -170,23 +119,33 @@ def _band(
     return solve_position(state, step, path, width, None, fill=direction)
 
 
+def _of_size(state: PlacingState, step: PositionedStep, path: SpecPath, size: Size) -> SolvedPosition | None:
+    """What is of a size before it is turned, at its own position."""
+    lies = turned_size(size, step)
+    return solve_position(state, step, path, lies.width, lies.height)
+
+
 def _lay_band(
     state: PlacingState,
     step: Ribbon | Tape,
     number: int,
-    solved: SolvedPosition,
-    kind: ItemKind,
-    supply: str,
+    solved: SolvedPosition | None,
     form: BandForm,
     net: Fraction,
     allowance: Fraction,
 ) -> None:
-    path = step_path(state, number)
-    item = item_at(step, number, path, kind, step.called or supply, solved.rect)
+    """Lay it where it has a place, and use so much of the supply."""
+    if isinstance(step, Ribbon):
+        supply, kind = step.ribbon, ItemKind.RIBBON
+    else:
+        supply, kind = step.tape, ItemKind.TAPE
+    if solved is None:
+        mark_missing(state, step.called, supply)
+        return
+    item = item_at(step, number, step_path(state, number), kind, step.called or supply, solved.rect)
     # Round or along what is meant to hang over, a band hangs over with it.
     overhang = step.overhang or any(state.items[id].overhang for id in solved.frame.ids)
-    item = replace(item, supply=supply, overhang=overhang)
-    placed: Placed = put_down(state, step, item, solved)
+    placed = put_down(state, step, replace(item, supply=supply, overhang=overhang), solved)
     length = CutLength(placed.id, form, net, allowance)
     add_detail(state, number, length)
     use_supply(state, step, supply, length.total)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import ClassVar
 
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
@@ -31,10 +32,12 @@ class Tool(Enum):
 class Detail:
     """What a step does, as a record of its own kind."""
 
+    usual_tools: ClassVar[tuple[Tool, ...]] = ()
+
     @property
     def tools(self) -> tuple[Tool, ...]:
         """The tools that it takes."""
-        return ()
+        return self.usual_tools
 
     @property
     def ids(self) -> tuple[int, ...]:
@@ -155,11 +158,7 @@ class Snipped(Detail):
     parts: tuple[SnippedPart, ...]
     measured_from: Edge
     at: tuple[Fraction, ...]
-
-    @property
-    def tools(self) -> tuple[Tool, ...]:
-        """Scissors."""
-        return (Tool.SCISSORS,)
+    usual_tools = (Tool.SCISSORS,)
 
 
 @dataclass(frozen=True)
@@ -169,11 +168,7 @@ class TrimmedRound(Detail):
     piece: str
     size: Size | None
     outline: str | None
-
-    @property
-    def tools(self) -> tuple[Tool, ...]:
-        """Scissors."""
-        return (Tool.SCISSORS,)
+    usual_tools = (Tool.SCISSORS,)
 
 
 @dataclass(frozen=True)
@@ -182,11 +177,7 @@ class Rounded(TargetDetail):
 
     corners: tuple[Corner, ...]
     radius: Fraction
-
-    @property
-    def tools(self) -> tuple[Tool, ...]:
-        """A corner rounder."""
-        return (Tool.CORNER_ROUNDER,)
+    usual_tools = (Tool.CORNER_ROUNDER,)
 
 
 @dataclass(frozen=True)
@@ -260,16 +251,12 @@ class CutLength(ItemDetail):
     form: BandForm
     net: Fraction
     allowance: Fraction
+    usual_tools = (Tool.SCISSORS,)
 
     @property
     def total(self) -> Fraction:
         """What is cut off the roll."""
         return self.net + self.allowance
-
-    @property
-    def tools(self) -> tuple[Tool, ...]:
-        """Scissors."""
-        return (Tool.SCISSORS,)
 
 
 @dataclass(frozen=True)
@@ -306,8 +293,4 @@ class CutAtGutter(ItemDetail):
 
     here: Size
     there: Size
-
-    @property
-    def tools(self) -> tuple[Tool, ...]:
-        """Scissors."""
-        return (Tool.SCISSORS,)
+    usual_tools = (Tool.SCISSORS,)

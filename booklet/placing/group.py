@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from booklet.cutting.orientation import quarters_of
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
 from booklet.kit.steps import PlaceGroup, Step
@@ -13,7 +14,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under
 from booklet.placing.details import Held, Moved
-from booklet.placing.model import QUARTERS, Placed
+from booklet.placing.model import Placed
 from booklet.placing.position import solve_position
 from booklet.placing.put import ids_over, overs
 from booklet.placing.state import (
@@ -41,7 +42,7 @@ def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
         key = next(key for key in ("tilt", "face", "loose", "spread") if getattr(step, key))
         found = "a group is moved and turned by quarter turns, nothing else"
         state.findings.append(error("group-not-so", (*path, key), found, "say it of each piece"))
-    turn = QUARTERS[step.turn]
+    turn = quarters_of(step.turn)
     block = rect_of_ids(state, ids)
     size = block.size.turned if turn % 2 else block.size
     solved = solve_position(state, step, path, size.width, size.height)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from booklet.cutting.orientation import quarters_of
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesEntry, Step, Write
@@ -11,7 +12,7 @@ from booklet.kit.used import series
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size
-from booklet.placing.model import QUARTERS, ItemKind, Placed
+from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import POSITION_KEYS, SolvedPosition, solve_position
 from booklet.placing.prints import largest_within
 from booklet.placing.put import put_down, put_in_line, turned_size
@@ -37,7 +38,7 @@ def item_at(
     """An item as its step describes it, not yet laid down; its id and layer come with that."""
     return Placed(
         id=0, step_number=number, name=name, called=step.called, kind=kind, rect=rect, path=path,
-        turn=QUARTERS[step.turn], tilt=step.tilt, face=step.face, overhang=step.overhang,
+        turn=quarters_of(step.turn), tilt=step.tilt, face=step.face, overhang=step.overhang,
         optional=step.optional,
     )  # fmt: skip
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
-from typing import Protocol
+from typing import Protocol, TypeVar
 
-from booklet.kit.fields import Edge, Face, Turn
+from booklet.kit.fields import Edge, Face
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
@@ -15,7 +16,7 @@ from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
 
-QUARTERS = {None: 0, Turn.CLOCKWISE: 1, Turn.HALF: 2, Turn.ANTICLOCKWISE: 3}
+D = TypeVar("D", bound=Detail)
 
 
 class PieceSource(Protocol):
@@ -112,8 +113,9 @@ class Placed:
 
     @property
     def upright_size(self) -> Size:
-        """Its size before it was turned."""
-        return self.rect.size.turned if self.turn % 2 else self.rect.size
+        """Its size before it was turned, and before it was cut at the gutter."""
+        whole = self.whole or self.rect.size
+        return whole.turned if self.turn % 2 else whole
 
 
 @dataclass(frozen=True)
@@ -124,6 +126,10 @@ class PlacedStep:
     path: SpecPath
     optional: bool
     details: tuple[Detail, ...]
+
+    def detail(self, kind: type[D]) -> D | None:
+        """Its detail of this kind, the first of several."""
+        return next((one for one in self.details if isinstance(one, kind)), None)
 
 
 @dataclass(frozen=True)
@@ -162,6 +168,10 @@ class PlacedLayout:
         """What a step lays down, in the order in which it does."""
         mine = [item for item in self.items if item.step_number == number]
         return tuple(sorted(mine, key=lambda item: item.id))
+
+    def details(self, kind: type[D]) -> Iterator[D]:
+        """The details of this kind, step by step."""
+        return (one for step in self.steps for one in step.details if isinstance(one, kind))
 
     def item(self, id: int) -> Placed:
         """The item of this id."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from booklet.cutting.orientation import quarters_of
 from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
@@ -14,7 +15,7 @@ from booklet.placing.apart import NamedCover, check_on, check_under
 from booklet.placing.axis import Constraint
 from booklet.placing.details import EvenGap, Held
 from booklet.placing.geometry import hull, span_of
-from booklet.placing.model import QUARTERS, ItemKind, Placed
+from booklet.placing.model import ItemKind, Placed
 from booklet.placing.nesting import check_held, check_nesting
 from booklet.placing.position import SolvedPosition
 from booklet.placing.series import SeriesPlacement
@@ -35,7 +36,7 @@ _FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
 
 def turned_size(size: Size, position: Position) -> Size:
     """A size after the quarter turns of its step."""
-    return size.turned if QUARTERS[position.turn] % 2 else size
+    return size.turned if quarters_of(position.turn) % 2 else size
 
 
 def overs(state: PlacingState, position: Position, path: SpecPath) -> tuple[NamedCover, ...]:

@@ -77,8 +77,7 @@ def parts_of(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[SnippedPart, ..
 
 
 def _parts(resolved: ResolvedKit, layout: PlacedLayout, number: int) -> Iterator[SnippedPart]:
-    details = (detail for step in layout.steps for detail in step.details)
-    snipped = next((one for one in details if isinstance(one, Snipped) and one.use == number), None)
+    snipped = next((one for one in layout.details(Snipped) if one.use == number), None)
     if snipped is None:
         return
     later: dict[str, list[int]] = {}

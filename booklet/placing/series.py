@@ -32,11 +32,6 @@ class SeriesPlacement:
     cross: tuple[Constraint, ...]
 
 
-def equal_gap(length: Fraction, taken: Fraction, gaps: int) -> Fraction:
-    """The gap that things of length `taken` in all leave when spread over a `length` with so many gaps."""
-    return (length - taken) / gaps
-
-
 def line_up(
     state: PlacingState, step: SeriesStep, path: SpecPath, sizes: Sequence[Size], along: Direction
 ) -> SeriesPlacement | None:
@@ -117,7 +112,7 @@ def _starts(
         return None
     if stated is not None and not step.even_ends:
         return _Starts(_run(outcome.low, lengths, stated), stated, computed=False)
-    gap = equal_gap(outcome.length, taken, between + 2 if step.even_ends else between)
+    gap = (outcome.length - taken) / (between + 2 if step.even_ends else between)
     if gap < 0:
         state.findings.append(_too_long(state, path, outcome.length, taken))
         return None

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from booklet.cutting.orientation import quarters_of
 from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
 from booklet.kit.layout import Layout
@@ -17,7 +18,7 @@ from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
 from booklet.placing.geometry import hull
-from booklet.placing.model import QUARTERS, Finish, ItemKind, PieceSource, Placed, SupplyUse
+from booklet.placing.model import Finish, ItemKind, PieceSource, Placed, SupplyUse
 
 PAGE = "page"
 BASE_ID = 0
@@ -78,7 +79,7 @@ def base_size(kit: Kit, layout: Layout, pieces: PieceSource) -> Size:
     A base that nothing makes is the ledger's to report; the page then has the size of the kit's sheets.
     """
     size = pieces.size_of(layout.base.piece) or kit.sheet
-    return size.turned if QUARTERS[layout.base.turn] % 2 else size
+    return size.turned if quarters_of(layout.base.turn) % 2 else size
 
 
 def _spread(kit: Kit, layout: Layout, pieces: PieceSource, page: ExactRect) -> ExactRect | None:
@@ -91,7 +92,7 @@ def _spread(kit: Kit, layout: Layout, pieces: PieceSource, page: ExactRect) -> E
 def initial_state(kit: Kit, index: int, pieces: PieceSource) -> PlacingState:
     """An empty page: only the base of the layout lies there."""
     layout = kit.layouts[index]
-    turn = QUARTERS[layout.base.turn]
+    turn = quarters_of(layout.base.turn)
     page = rect_at_origin(base_size(kit, layout, pieces))
     state = PlacingState(
         kit, index, layout, pieces, page, _spread(kit, layout, pieces, page), uses(layout, index)

@@ -54,11 +54,7 @@ class Stitched(ItemDetail):
     length: Fraction
     spacing: Fraction
     thread: str | None
-
-    @property
-    def tools(self) -> tuple[Tool, ...]:
-        """A needle."""
-        return (Tool.NEEDLE,)
+    usual_tools = (Tool.NEEDLE,)
 
 
 def stitches_along(line: Fraction, length: Fraction, spacing: Fraction) -> int:

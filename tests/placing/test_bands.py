@@ -9,7 +9,6 @@ import pytest
 
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Unit
-from booklet.placing.bands import loop_length, run_length, wrap_length
 from booklet.placing.details import BandForm, CutLength
 from booklet.placing.model import ItemKind
 from booklet.placing.visible import tilted_rect
@@ -26,16 +25,10 @@ def ribbon(words: str) -> tuple[CutLength, str]:
     return detail(layout, 2, CutLength), f"{band.x}, {band.y}, {band.width} x {band.height}"
 
 
-def test_formulas() -> None:
-    # A run of 12 and two ends of 1: 14.  Round 6 1/4 and back, and 1/2 over: 2 x 6 1/4 + 1/2 = 13.
-    assert run_length(Fraction(12), Fraction(1)) == 14
-    assert wrap_length(Fraction(25, 4), Fraction(1, 2)) == 13
-    assert loop_length(Fraction(3, 2)) == 3
-
-
 @pytest.mark.parametrize(
     ("words", "form", "total", "where"),
     [
+        # 12, and two ends of 1.
         ("run: across, top: 2", BandForm.RUN, "14", "0, 2, 12 x 1/2"),
         ("run: across, top: 2, ends: 1/2", BandForm.RUN, "13", "0, 2, 12 x 1/2"),
         ("run: down, right: 1, ends: 0", BandForm.RUN, "12", "21/2, 0, 1/2 x 12"),
@@ -43,6 +36,7 @@ def test_formulas() -> None:
         ("run: across, left: 2, right: 3, top: 1", BandForm.RUN, "9", "2, 1, 7 x 1/2"),
         # Over the mat only: 6 1/4 and 2 x 1; in the middle of 4 1/4: 3 + 1 7/8.
         ("run: across, on: mat", BandForm.RUN, "8 1/4", "2, 39/8, 25/4 x 1/2"),
+        # Round 6 1/4 and back, and 1/2 over.
         ("wrap: mat", BandForm.WRAP, "13", "2, 39/8, 25/4 x 1/2"),
         # The other way round: 2 x 4 1/4 + 1/2 = 9.
         ("wrap: mat, run: down, left: 1", BandForm.WRAP, "9", "3, 3, 1/2 x 17/4"),

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from booklet.placing.details import EvenGap
 from booklet.placing.model import PlacedLayout
 from booklet.placing.place_layouts import place_layouts
-from booklet.placing.series import equal_gap
 from tests.placing.layouts import detail, finding_of, ids, kit_of, named, page, pieces, rect
 
 HALF = Fraction(1, 2)
@@ -80,7 +79,7 @@ class TestSpreadBetweenEdges:
         )
         items = layout.of_step(1)
         gaps = {b.rect.x - a.rect.right for a, b in pairwise(items)}
-        assert gaps == {equal_gap(room, count * width, count - 1)}
+        assert gaps == {(room - count * width) / (count - 1)}
         assert (items[0].rect.x, items[-1].rect.right) == (left, 14 - right)
 
 

@@ -33,7 +33,7 @@ from booklet.content.assembly.lying import (
 from booklet.content.assembly.things import LayoutContext, entries_of, thing_of
 from booklet.content.assembly.ways import PrintEdge, print_edge, shows_its_way
 from booklet.content.spans import Degrees, Length, Number, Own, Role
-from booklet.cutting.orientation import Orientation
+from booklet.cutting.orientation import Orientation, quarters_of
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.finding import SpecPath
 from booklet.kit.position import Direction, Position
@@ -44,7 +44,7 @@ from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, NestBorder
 from booklet.placing.geometry import beyond, span_of
-from booklet.placing.model import QUARTERS, ItemKind, Placed
+from booklet.placing.model import ItemKind, Placed
 from booklet.placing.series import PERPENDICULAR
 from booklet.placing.state import BASE_ID
 from booklet.placing.visible import upright_bounds
@@ -319,7 +319,7 @@ def _print_edge(context: LayoutContext, items: Sequence[Placed], position: Posit
     entries = entries_of(context, items) if len(items) == 1 and items[0].whole is None else ()
     if not entries or _is_part(context, items[0]):
         return None
-    lying = Orientation(position.face, QUARTERS[position.turn])
+    lying = Orientation(position.face, quarters_of(position.turn))
     return print_edge(context.resolved.kit, entries[0], lying)
 
 

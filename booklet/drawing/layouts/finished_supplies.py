@@ -50,21 +50,11 @@ def supply_shapes(
 
 def bows_of(layout: PlacedLayout) -> frozenset[int]:
     """The ids of ribbons that are tied in a bow, of which only loops, tails and knot cover anything."""
-    return frozenset(one.item for one in _lengths(layout) if one.form is BandForm.BOW)
-
-
-def _form_of(item: Placed, layout: PlacedLayout) -> BandForm | None:
-    return next((one.form for one in _lengths(layout) if one.item == item.id), None)
-
-
-def _lengths(layout: PlacedLayout) -> Iterator[CutLength]:
-    """The lengths of ribbon and tape that a layout takes."""
-    for step in layout.steps:
-        yield from (detail for detail in step.details if isinstance(detail, CutLength))
+    return frozenset(one.item for one in layout.details(CutLength) if one.form is BandForm.BOW)
 
 
 def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:
-    match _form_of(item, layout):
+    match next((one.form for one in layout.details(CutLength) if one.item == item.id), None):
         case BandForm.BOW:
             return _bow(box, colour)
         case BandForm.LOOP:
@@ -163,8 +153,7 @@ def _stencil(box: Box, repeat: tuple[float, float], ground: Colour) -> Iterator[
 
 def _stitches(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> list[Shape]:
     """Even dashes, one for each stitch; none of what is no line of stitches."""
-    details = (detail for step in layout.steps for detail in step.details)
-    line = next((one for one in details if isinstance(one, Stitched) and one.item == item.id), None)
+    line = next((one for one in layout.details(Stitched) if one.item == item.id), None)
     if line is None:
         return []
     across = not line.edge.is_upright

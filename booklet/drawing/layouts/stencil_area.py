@@ -23,7 +23,8 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
 
     The repeats are counted from the guideline, and across from the left unless that is at the right.
     """
-    box, found = look.box(item), _stencilled(item, look)
+    box = look.box(item)
+    found = next(one for one in look.layout.details(Stencilled) if one.item == item.id)
     yield Polygon(box.corners, None, Stroke(style.palette.ink, style.fine_width, _DASH))
     yield from _across(box, found, style)
     yield from _down(box, found, style)
@@ -31,11 +32,6 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
         yield Line(
             *_ends(box, found.guideline), Stroke(style.palette.ink, style.dimension_width, _CHAIN, Cap.BUTT)
         )
-
-
-def _stencilled(item: Placed, look: Look) -> Stencilled:
-    details = (detail for step in look.layout.steps for detail in step.details)
-    return next(one for one in details if isinstance(one, Stencilled) and one.item == item.id)
 
 
 def _ends(box: Box, edge: Edge) -> tuple[tuple[float, float], tuple[float, float]]:

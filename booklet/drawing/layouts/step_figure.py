@@ -216,8 +216,7 @@ def _arrow(seen: Point, hidden: Point, covers: Sequence[Sequence[Point]], style:
 def _folded_ends(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shape]:
     """The ends of a band that runs from edge to edge, which are folded behind the page: dashed, beyond it."""
     page, box = look.page, look.reach[item.id]
-    details = (detail for step in look.layout.steps for detail in step.details)
-    cut = next((one for one in details if isinstance(one, CutLength) and one.item == item.id), None)
+    cut = next((one for one in look.layout.details(CutLength) if one.item == item.id), None)
     if cut is None or cut.form is not BandForm.RUN or not cut.allowance:
         return
     end = min(look.scale.points(cut.allowance / 2, look.resolved.kit.unit), _MARGIN - 1)

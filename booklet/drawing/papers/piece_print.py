@@ -140,8 +140,7 @@ def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: Exac
     taken = _taken(item, layout, resolved)
     if taken is not None:
         part = _snipped(*taken, resolved, part)
-    whole = item.whole or item.rect.size
-    part = _middle(part, whole.turned if item.turn % 2 else whole)
+    part = _middle(part, item.upright_size)
     return part if item.whole is None else _cut_at_gutter(item, part)
 
 
@@ -152,9 +151,8 @@ def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: Exa
     if use.part_of is None:
         return part
     part = _snipped(layout, use.part_of, resolved, part)
-    details = (detail for step in layout.steps for detail in step.details)
     # A snip that is at fault leaves no parts, and then nothing of them is placed.
-    parts = next(one.parts for one in details if isinstance(one, Snipped) and one.use == use.part_of)
+    parts = next(one.parts for one in layout.details(Snipped) if one.use == use.part_of)
     areas = [one.area for one in parts if one.name == use.name]
     earlier = [one for one in found[:number] if (one.name, one.part_of) == (use.name, use.part_of)]
     right, bottom = max(one.area.right for one in parts), max(one.area.bottom for one in parts)
