@@ -26,6 +26,8 @@ from booklet.content.spans import Extent, Line, Own, line
 from booklet.content.words.language import Language
 from booklet.kit.kit import Assembly, Kit
 from booklet.kit.spreads import spreads
+from booklet.placing.details import BandForm, CutLength
+from booklet.placing.model import ItemKind, PlacedStep
 from booklet.placing.resolved import ResolvedKit
 
 
@@ -42,11 +44,19 @@ def assembly_order(kit: Kit) -> tuple[int, ...]:
     return tuple(index for spread in ordered for index in spread)
 
 
-def order_line(resolved: ResolvedKit, language: Language) -> Line:
-    """In which order the layouts are made, for a page before them."""
-    kit = resolved.kit
-    names = [layout_name(kit, index) for index in assembly_order(kit)]
-    return language.assembly.order(names, is_last_first=kit.assembly is Assembly.LAST)
+def laying_line(resolved: ResolvedKit, language: Language) -> Line:
+    """How to read the steps of this kit's layouts, for a page before them."""
+    items = [item for layout in resolved.layouts for item in layout.items]
+    bows = [step for layout in resolved.layouts for step in layout.steps if _is_tied(step)]
+    return language.assembly.laying_sign(
+        has_turned=any(item.kind is ItemKind.PIECE and item.turn % 2 for item in items),
+        has_small=bool(bows) or any(item.kind is ItemKind.ADDED for item in items),
+        has_tilted=any(item.tilt for item in items),
+    )
+
+
+def _is_tied(step: PlacedStep) -> bool:
+    return any(isinstance(one, CutLength) and one.form is BandForm.BOW for one in step.details)
 
 
 def layout_anchor(resolved: ResolvedKit, index: int) -> str:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from booklet.content.blocks import Arrangement, Column, Picture, Row, Section, Table
+from booklet.content.assembly.section import laying_line
+from booklet.content.blocks import Arrangement, Column, Paragraph, Picture, Row, Section, Table
 from booklet.content.cutting.labels import lettered
 from booklet.content.cutting.lens import near_cuts
 from booklet.content.cutting.sheets import cut_sheets
 from booklet.content.figures import Sign, SignFigure
 from booklet.content.spans import Length, Line, Role
 from booklet.content.words.language import Language
-from booklet.cutting.labels import letter
 from booklet.cutting.model import CutSheet, Fate, Stage
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -20,8 +20,6 @@ from booklet.placing.resolved import ResolvedKit
 
 # Round lengths to explain a sign by: they follow from nothing in the spec but its unit.
 _TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(10), Unit.MILLIMETRE: Fraction(100)}
-# The index of the last letter, H, before one is left out.
-_BEFORE_SKIP = 7
 
 
 def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
@@ -32,7 +30,7 @@ def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
     return Section(
         "how-to-read",
         words.how_to_read,
-        (Table((Column(()), Column((), share=1.0)), signs),),
+        (Table((Column(()), Column((), share=1.0)), signs), Paragraph(laying_line(kit, language))),
         Arrangement.COMPACT,
         lead=words.reading_lead(kit.kit.unit, has_cuts=bool(sheets)),
     )
@@ -47,7 +45,7 @@ def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Langu
     yield _row(Sign.READING, words.reading_sign(typical), language, typical)
     if any(near_cuts(stage, unit, ()) for stage in measured):
         yield _row(Sign.LENS, words.lens_sign, language)
-    yield _row(Sign.PIECE, words.piece_sign(skips_letters=_skips_letters(sheets)), language)
+    yield _row(Sign.PIECE, words.piece_sign, language)
     if Fate.CUT_AGAIN in fates:
         yield _row(Sign.SET_ASIDE, words.set_aside_sign, language)
     if any(len(stage.taken) > 1 for stage in stages):
@@ -64,17 +62,6 @@ def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Langu
 
 def _row(sign: Sign, said: Line, language: Language, value: Length | None = None) -> Row:
     return Row((Picture(SignFigure(sign, value), language.cutting.sign_alt), said))
-
-
-def _skips_letters(sheets: Sequence[CutSheet]) -> bool:
-    """Whether a sheet has so many pieces that one would be called I."""
-    return any(
-        piece.label == f"{sheet.number}{letter(_BEFORE_SKIP + 1)}"
-        for sheet in sheets
-        for stage in sheet.stages
-        for strip in stage.strips
-        for piece in strip.pieces
-    )
 
 
 def _has_alike(stage: Stage) -> bool:

@@ -30,7 +30,7 @@ from booklet.measure.length import TIMES, Size, Unit
 from booklet.measure.words import print_length
 
 _WIDTH, _LENS_WIDTH = 92.0, 112.0
-_PAPER = Box(0.0, 0.0, 64.0, 32.0)
+_PAPER = Box(0.0, 0.0, 64.0, 24.0)
 _GAP, _TICK = 4.0, 9.0
 # Typical widths of narrow strips.
 _NARROW = {Unit.INCH: Fraction(3, 8), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}

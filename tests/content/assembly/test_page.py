@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from booklet.content.assembly.section import layout_sections, order_line
+from booklet.content.assembly.section import laying_line, layout_sections
 from booklet.content.blocks import Arrangement, LayoutView, Paragraph, PocketEdge, Section, StepList, Tone
 from booklet.content.figures import PhotoFigure, StepFigure, SupplySwatch
 from booklet.content.spans import Line, Own, PieceRef, plain_text
@@ -44,12 +44,6 @@ def test_layouts_come_in_the_order_of_assembly_left_before_right(hill: ResolvedK
     assert titles[:4] == ["Last train down", "Home by starlight", "Summit", "The view"]
 
 
-def test_the_order_is_told(hill: ResolvedKit) -> None:
-    assert plain_text(order_line(hill, ENGLISH)) == (
-        "Make the layouts in the order of their numbers: All aboard first, Home by starlight last."
-    )
-
-
 def test_each_stands_by_its_pocket_among_all(hill: ResolvedKit) -> None:
     edges = [one.edge for one in layout_sections(hill, ENGLISH)]
     assert edges[0] == edges[1] == PocketEdge(1, 0, 5)
@@ -65,6 +59,25 @@ def test_title_story_and_tip_are_the_designers(hill: ResolvedKit) -> None:
     assert [typed(tip.text) for tip in tips] == [
         "Choose three close portraits. Heads of one size make the row look like a carriage."
     ]
+
+
+# How to read them.
+
+
+def laying(steps: str) -> str:
+    """What is said of laying before the layouts of a page of these steps."""
+    return typed(laying_line(resolved(kit_of({"steps": steps_of(steps)})), ENGLISH))
+
+
+def test_laying_is_explained_by_what_the_steps_have() -> None:
+    glue = "Laying. Lay means glue, unless the step says not yet."
+    edges = "From the left, down, up: from the page’s edge to the piece’s nearest edge"
+    assert laying(f"[{MAT}]") == f"{glue} {edges}."
+    assert laying(f"[{MAT}, {{add: brass, on: mat}}]").startswith(f"{glue} {edges}; rivets, brads, bows: to")
+    assert laying("[{place: mat, turn: clockwise, left: 3, top: 3, tilt: 4}]") == (
+        f"{glue} {edges}. Sideways: turned a quarter."
+        " Tilt a piece about its middle, after measuring it straight; right is clockwise."
+    )
 
 
 # The base.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from booklet.content.blocks import Arrangement, Picture, Table
+from booklet.content.blocks import Arrangement, Paragraph, Picture, Table
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.figures import Sign, SignFigure
 from booklet.content.spans import Length, Line, length_text, plain_text
@@ -28,7 +28,7 @@ def signs(kit: ResolvedKit) -> dict[Sign, Line]:
 
 def rows(kit: ResolvedKit) -> list[tuple[SignFigure, Line]]:
     """The rows of the table of signs."""
-    (table,) = how_to_read_section(kit, ENGLISH).blocks
+    table, _ = how_to_read_section(kit, ENGLISH).blocks
     assert isinstance(table, Table)
     found = []
     for row in table.rows:
@@ -98,12 +98,10 @@ def test_the_value_in_the_words_is_the_one_in_the_sign(unit: Unit, shown: str) -
     assert length_text(lengths[0]) == shown
 
 
-def test_that_letters_are_left_out_is_told_where_one_is() -> None:
-    eight = sheet(cut([7, 6, 5, 4, 3, 2, 1], [*["one"] * 8]))
-    nine = sheet(cut([8, 7, 6, 5, 4, 3, 2, 1], [*["one"] * 9]))
-    told = "No piece is called I or O: they look like 1 and 0."
-    assert told not in said(resolved(eight), Sign.PIECE)
-    assert told in said(resolved(nine), Sign.PIECE)
+def test_laying_is_explained_below_the_signs() -> None:
+    _, laying = how_to_read_section(resolved(FEW), ENGLISH).blocks
+    assert isinstance(laying, Paragraph)
+    assert plain_text(laying.text).startswith("Laying. Lay means glue, unless the step says not yet.")
 
 
 def test_a_kit_with_a_spare_piece_says_to_keep_it() -> None:

@@ -179,7 +179,7 @@ def test_the_way_leads_from_the_pile_to_the_pockets_to_the_layouts() -> None:
     assert way(welcome(SMALL)) == [
         "Cut every sheet, in the order of the pile.",
         "File each piece at once in the pocket that stands beside its cut.",
-        "Make one layout at a time from its pocket, and tick off as you go.",
+        "Make the layouts by number, each from its pocket, and tick off as you go.",
     ]
 
 

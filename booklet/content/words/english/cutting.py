@@ -316,14 +316,11 @@ class EnglishCutting:
         " Marks close together are drawn as far apart as they are. Lay this piece of scale beside your own.",
     )
 
-    def piece_sign(self, *, skips_letters: bool) -> Line:
-        """Letters, pockets, sizes."""
-        said = (
-            " Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its "
-            "row, and tick the box. Sizes are width by height, the print upright."
-        )
-        skipped = " No piece is called I or O: they look like 1 and 0." if skips_letters else ""
-        return line(strong("A piece."), said + skipped)
+    piece_sign = line(
+        strong("A piece."),
+        " Pencil the sheet’s number and the letter on its back, as in 1A. File it in the pocket of its row, "
+        "and tick the box. Sizes are width by height, the print upright.",
+    )
 
     set_aside_sign = line(
         strong("Set aside."), " Keep it at hand: the cut with this number takes it up again."

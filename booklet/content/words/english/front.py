@@ -63,7 +63,7 @@ class EnglishFront:
         cut = line(strong("Cut"), f" every sheet{order}.")
         file = line(strong("File"), " each piece at once in the pocket that stands beside its cut.")
         sort = line(strong("Sort"), " the pieces into the pockets.")
-        make = line(strong("Make"), " one layout at a time from its pocket, and tick off as you go.")
+        make = line(strong("Make"), " the layouts by number, each from its pocket, and tick off as you go.")
         return (cut, file, make) if has_cuts else (sort, make)
 
     contents = line("In this booklet")

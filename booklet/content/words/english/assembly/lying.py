@@ -29,7 +29,7 @@ from booklet.content.assembly.lying import (
     Tilt,
     Whole,
 )
-from booklet.content.spans import Length, Line, Own, Part, line
+from booklet.content.spans import Length, Line, Own, Part, line, strong
 from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined, within
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
@@ -60,6 +60,19 @@ _IN_HAND = (line("it"), line("them"))
 
 class EnglishLying(EnglishThings):
     """How things lie."""
+
+    # How to read all that follows.
+
+    def laying_sign(self, *, has_turned: bool, has_small: bool, has_tilted: bool) -> Line:
+        """When to glue, between which points to measure, how to turn."""
+        small = "; rivets, brads, bows: to their middle" if has_small else ""
+        turned = " Sideways: turned a quarter." if has_turned else ""
+        tilted = " Tilt a piece about its middle, after measuring it straight; right is clockwise."
+        return line(
+            strong("Laying."),
+            " Lay means glue, unless the step says not yet. From the left, down, up: from the page’s edge to "
+            f"the piece’s nearest edge{small}.{turned}{tilted if has_tilted else ''}",
+        )
 
     # One thing, or several as one.
 

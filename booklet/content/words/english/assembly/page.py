@@ -1,8 +1,6 @@
-"""What stands round the steps of a layout, in English: its base, what it needs, its pictures, the order."""
+"""What stands round the steps of a layout, in English: its base, what it needs, its pictures."""
 
 from __future__ import annotations
-
-from collections.abc import Sequence
 
 from booklet.content.assembly.base import Base, Waits
 from booklet.content.spans import (
@@ -112,13 +110,3 @@ class EnglishLayoutPage:
     def step_alt(self, step: StepRef) -> Line:
         """What the small picture of a step shows."""
         return line("The page once step ", step, " is done, with what lies hidden later.")
-
-    # The order.
-
-    def order(self, layouts: Sequence[Own], *, is_last_first: bool) -> Line:
-        """In which order the layouts are made."""
-        if len(layouts) == 1:
-            return line("There is one layout: ", layouts[0], ".")
-        begun = "Make the layouts in the order of their numbers: "
-        why = " The pile and the pockets lie ready in this order." if is_last_first else ""
-        return line(begun, layouts[0], " first, ", layouts[-1], f" last.{why}")
