@@ -61,15 +61,14 @@ def section_ways(setup: PageSetup, section: Section, is_left: bool) -> tuple[tup
     """
     kinds = {type(block) for block in section.blocks}
     try:
-        if CutStage in kinds:
-            return sheet_ways(setup, section)
         if LayoutView in kinds:
             return (layout_pages(setup, section, is_left=is_left),)
-        return (_flowing(setup, section),)
+        return sheet_ways(setup, section) if CutStage in kinds else (_flowing(setup, section),)
     except PageOverflowError as overflow:
         raise PageOverflowError(f"{plain_text(section.title)}: {overflow}") from None
 
 
+@cached_on
 def _flowing(setup: PageSetup, section: Section) -> tuple[Column, ...]:
     """A section in the flow of its blocks, set tighter where that spares a page with little on it."""
     width, height = setup.grid.text_width, setup.grid.text_height

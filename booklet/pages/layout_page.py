@@ -20,7 +20,7 @@ from booklet.pages.boxes import FigureBox, SideBySide, spaced
 from booklet.pages.flow import Column, break_story, story_height
 from booklet.pages.head import continued_head, section_head
 from booklet.pages.pictures import scale_words
-from booklet.pages.setup import PageSetup, drawn
+from booklet.pages.setup import PageSetup, drawn, scales_within
 from booklet.pages.steps import step_list
 from booklet.pages.story import story
 from booklet.pages.text import paragraph
@@ -98,10 +98,10 @@ def _view_of(section: Section) -> LayoutView:
 def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     """The scales at which the numbered figure is neither too wide for what is needed nor too small."""
     most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS
-    widths = ((scale, setup.measure(view.picture.figure, scale)[0]) for scale in ROUND_SCALES)
-    first, *_ = *islice((each for each in widths if each[1] <= most), 1), (ROUND_SCALES[-1], 0.0)
+    within = scales_within(setup, [view.picture.figure], most)
+    first, *_ = *islice(within, 1), (ROUND_SCALES[-1], 0.0)
     smallest = first[0].reduction * _SMALLEST
-    legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, widths)
+    legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, within)
     return [first[0], *(scale for scale, _ in legible)]
 
 

@@ -48,11 +48,11 @@ def fits(
     largest scale that they allow.
     """
     found: list[Fit] = []
+    heights_at = [_heights(height, stages, scale) for scale in range(scales)]
     for pages in range(1, stages + 1):
         if found and pages > OPENING:
             break
-        for scale in range(scales):
-            heights = _heights(height, stages, scale)
+        for scale, heights in enumerate(heights_at):
             split = split_stages(heights, rooms, pages) if heights else None
             if split is not None:
                 found.append(Fit(scale, split))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 
 from booklet.content.artist import Room
@@ -10,7 +10,7 @@ from booklet.content.blocks import Document, Furniture, Picture
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.figure import Figure
-from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.drawing.shapes.style import DrawingStyle, Palette
 from booklet.measure.cache import cached_on
 from booklet.pages.grid import Grid
@@ -48,6 +48,24 @@ class PageSetup:
 def drawn(setup: PageSetup, request: FigureRequest, room: Room) -> Figure:
     """A figure in a room, drawn once: pages are tried.  It says what it shows as its picture does."""
     return replace(setup.draw(request, room), alt=_alternatives(setup).get(request, ""))
+
+
+def scales_within(
+    setup: PageSetup, requests: Sequence[FigureRequest], most: float
+) -> Iterator[tuple[Scale, float]]:
+    """The scales, largest first, at which no figure is wider than so many points, and how wide the widest is.
+
+    Letters do not shrink with a scale: a figure is never narrower than its share of what it is at the first
+    scale, so most scales that are too large are passed over without a measure.
+    """
+    first = ROUND_SCALES[0]
+    largest = max(setup.measure(request, first)[0] for request in requests)
+    for scale in ROUND_SCALES:
+        if largest * float(first.reduction / scale.reduction) > most:
+            continue
+        widest = max(setup.measure(request, scale)[0] for request in requests)
+        if widest <= most:
+            yield scale, widest
 
 
 @cached_on

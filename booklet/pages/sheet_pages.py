@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import islice, takewhile
 
 from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.blocks import Block, CutStage, Section
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
+from booklet.measure.cache import cached_on
 from booklet.pages.boxes import Rule
 from booklet.pages.cut_stage import stage_box, stage_height
 from booklet.pages.flow import Column, PageOverflowError, column_height, stacked, story_height
 from booklet.pages.head import continued_head, section_head
 from booklet.pages.openings import OPENING, Fit, Rooms, fits
-from booklet.pages.setup import PageSetup
+from booklet.pages.setup import PageSetup, scales_within
 from booklet.pages.story import story
 
 # The space between two stages, a rule in it, and how much more it may become where a page has room.
@@ -23,6 +25,7 @@ _STAGE_GAP = _BEFORE_RULE + _RULE + _AFTER_RULE
 _LEAST_WIDTH = 126.0
 
 
+@cached_on
 def sheet_ways(setup: PageSetup, section: Section) -> tuple[tuple[Column, ...], ...]:
     """The ways to lay a sheet on pages, on one and on two, each at the largest scale that they allow."""
     stages = [block for block in section.blocks if isinstance(block, CutStage)]
@@ -45,12 +48,11 @@ def sheet_ways(setup: PageSetup, section: Section) -> tuple[tuple[Column, ...], 
 
 def _scales(setup: PageSetup, stages: Sequence[CutStage]) -> list[Scale]:
     """The scales at which the widest figure of the sheet is no wider than the page and can be read."""
-    found: list[Scale] = []
-    for scale in ROUND_SCALES:
-        widest = max(setup.measure(stage.picture.figure, scale)[0] for stage in stages)
-        if widest <= setup.grid.text_width and (widest >= _LEAST_WIDTH or not found):
-            found.append(scale)
-    return found
+    figures = [stage.picture.figure for stage in stages]
+    within = scales_within(setup, figures, setup.grid.text_width)
+    first, *_ = *islice(within, 1), (ROUND_SCALES[-1], 0.0)
+    legible = takewhile(lambda each: each[1] >= _LEAST_WIDTH, within)
+    return [first[0], *(scale for scale, _ in legible)]
 
 
 def _above(setup: PageSetup, section: Section, stages: Sequence[CutStage]) -> list[Flowable]:

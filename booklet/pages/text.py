@@ -63,6 +63,7 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
     def __init__(self, text: Any, style: ParagraphStyle, frags: Any = None, **more: Any) -> None:
         super().__init__(text or "", style, frags=frags, **more)
         self._said: Line | None = None
+        self._broken_at: float | None = None
 
     @classmethod
     def of(cls, style: ParagraphStyle, said: Line) -> TextBlock:
@@ -75,8 +76,10 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         """As wide as the room, as high as its lines."""
         if self._said is None:
             return cast(tuple[float, float], super().wrap(width, height))
-        self.width = width
-        self.frags, self.blPara, self.height = _broken(self.style, self._said, width)
+        # A paragraph that has been split forgets its lines.
+        if width != self._broken_at or not hasattr(self, "blPara"):
+            self.width = self._broken_at = width
+            self.frags, self.blPara, self.height = _broken(self.style, self._said, width)
         return width, self.height
 
     def draw(self) -> None:
