@@ -157,12 +157,12 @@ def _drawn_top(setup: PageSetup, top: _Top, *, is_left: bool) -> Flowable:
 
 
 def _below(setup: PageSetup, section: Section, top: _Top, gap: float) -> list[Flowable]:
-    """The steps, and what stands before and after them."""
-    parts: list[Flowable] = []
+    """Tips that find no room beside the figure, the steps, and what stands before and after them."""
+    parts = story(setup, top.tips, setup.grid.text_width)
     for block in section.blocks:
         if isinstance(block, StepList):
             parts += step_list(setup, block, setup.grid.text_width, gap)
-        elif not isinstance(block, LayoutView) and (block in top.tips or not _is_tip(block)):
+        elif not isinstance(block, LayoutView) and not _is_tip(block):
             parts += story(setup, (block,), setup.grid.text_width)
     return parts
 
