@@ -165,11 +165,10 @@ Cell = Line | Picture | Tick
 
 
 class RowKind(Enum):
-    """What a row of a table is; a note is a remark on its group, below the group's title."""
+    """What a row of a table is: of a group's rows the title stands above the others."""
 
     BODY = "body"
     GROUP = "group"
-    NOTE = "note"
     SUM = "sum"
 
 
@@ -177,7 +176,7 @@ class RowKind(Enum):
 class Row:
     """A row of cells, as many as there are columns.
 
-    A group's title or note has one cell, which spans them all; a title may have a picture before it.
+    A group's title spans them all; it may have a picture before it, and a remark on the group after it.
     """
 
     cells: tuple[Cell, ...]
@@ -186,7 +185,7 @@ class Row:
 
 @dataclass(frozen=True)
 class Table:
-    """A table; a group's title stays with its first row and comes again where the rows go on.
+    """A table; a group stays whole where a page holds it, else its title comes again where its rows go on.
 
     So many rows of a group may stand `abreast`, in the order of columns of print, where the page is wide
     enough.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import cached_property
 from typing import cast
 
 from reportlab.lib.styles import ParagraphStyle
@@ -11,11 +12,13 @@ from reportlab.platypus import Flowable
 from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages.canvas import BookletCanvas
-from booklet.pages.flow import column_height, stacked
+from booklet.pages.flow import Column, column_height, stacked
 from booklet.pages.type import hex_colour
 
 # From one line for a pen to the next.
 PEN_LINE = 21.0
+# The last line that is added to fill a page stays so far above the page's foot, clear of the folio.
+PEN_FOOT = 18.0
 # Between the columns of a table that is filled in with a pen.
 _PEN_GAP = 6.0
 BETWEEN_BLOCKS = 7.0
@@ -100,11 +103,13 @@ class Stack(Flowable):  # type: ignore[misc]
     def __init__(self, parts: Sequence[Flowable]) -> None:
         super().__init__()
         self.parts = tuple(parts)
+        self.stacked_at: float | None = None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
         """As wide as the room, as high as the parts and the spaces between them."""
-        self.placed = stacked(self.parts, width)
-        self.height = column_height(self.placed)
+        if width != self.stacked_at:
+            self.placed, self.stacked_at = stacked(self.parts, width), width
+            self.height = column_height(self.placed)
         return width, self.height
 
     def draw(self) -> None:
@@ -123,13 +128,18 @@ class SideBySide(Flowable):  # type: ignore[misc]
         self.columns = tuple((tuple(parts), width) for parts, width in columns)
         self.gutter = gutter
         self.middle = middle
+        self.width = sum(column for _, column in self.columns) + gutter * (len(self.columns) - 1)
+
+    @cached_property
+    def placed(self) -> list[Column]:
+        """What stands in each column, stacked once: pages are tried, and the columns keep their widths."""
+        return [stacked(parts, column) for parts, column in self.columns]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
         """As wide as the columns, as high as the highest."""
-        self.placed = [stacked(parts, column) for parts, column in self.columns]
         self.heights = [column_height(placed) for placed in self.placed]
         self.height = max(self.heights, default=0.0)
-        return sum(column for _, column in self.columns) + self.gutter * (len(self.columns) - 1), self.height
+        return self.width, self.height
 
     def draw(self) -> None:
         """Draw the columns from the left."""
@@ -228,8 +238,9 @@ class PenLines(Flowable):  # type: ignore[misc]
         return []
 
     def grown(self, spare: float) -> Flowable:
-        """As many more lines as the room holds."""
-        return PenLines(self.count + int(spare / PEN_LINE), self.colour, self.shares)
+        """As many more lines as the room holds above the foot."""
+        more = int(max(spare - PEN_FOOT, 0.0) / PEN_LINE)
+        return PenLines(self.count + more, self.colour, self.shares)
 
     def draw(self) -> None:
         """Draw the lines, each column's apart."""

@@ -19,7 +19,7 @@ from booklet.pages.canvas import BookletCanvas
 from booklet.pages.setup import PageSetup
 from booklet.pages.text import line_width, paragraph
 
-_PADDING = 7.0
+_PADDING = 6.0
 _TRIANGLE = 12.0
 _AFTER_TRIANGLE = 4.5
 

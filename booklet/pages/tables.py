@@ -1,4 +1,4 @@
-"""Tables: thin rules, no boxes; a group's title stays with its rows and comes again over the page."""
+"""Tables: thin rules, no boxes; a group stays whole, or its title comes again over the page."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Any
 
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, PageBreak
 from reportlab.platypus import Table as CellGrid
 
 from booklet.content.artist import Room
@@ -19,11 +19,11 @@ from booklet.pages.setup import PageSetup, drawn
 from booklet.pages.text import line_width, paragraph, widest_word
 from booklet.pages.type import hex_colour
 
-CELL_GAP = 8.0
-_PADDING = 2.0
-_GROUP_ABOVE = 7.0
-# How high a picture in a cell may be, in lines, and how wide, in points.
-_PICTURE_LINES, _PICTURE_WIDTH = 2.6, 60.0
+CELL_GAP = 7.0
+_PADDING = 1.5
+_GROUP_ABOVE, _REMARK_ABOVE = 5.0, -1.0
+# How high a picture in a cell may be, and one before a title, in lines, and how wide, in points.
+_PICTURE_LINES, _TITLE_LINES, _PICTURE_WIDTH = 2.6, 2.0, 60.0
 # A head is broken where it is wider than its column and than this, in points.
 _HEAD_WIDTH = 54.0
 # Added to a width that words fill wholly: sums of widths are rounded.
@@ -33,8 +33,6 @@ _PARTS = (1.0, 0.95, 0.9, 0.8, 0.65, 0.5)
 # What a column with a share keeps of the table's width, however wide the others would be.
 _LEAST_SHARE = 0.2
 _HAIRLINE, _HEAD_LINE = 0.4, 0.9
-# Rows of one cell across all columns.
-_SPANNING = (RowKind.GROUP, RowKind.NOTE)
 
 
 def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
@@ -116,7 +114,7 @@ def _grown(
 def _needs(setup: PageSetup, block: Table, at: int) -> list[float]:
     """The widths that a column's cells and its head take on one line, the narrowest first."""
     column = block.columns[at]
-    cells = [row.cells[at] for row in block.rows if row.kind not in _SPANNING]
+    cells = [row.cells[at] for row in block.rows if row.kind is not RowKind.GROUP]
     style = setup.styles.cell_strong
     head = max(widest_word(column.head, style), min(line_width(column.head, style), _HEAD_WIDTH))
     widths = sorted(_cell_width(setup, cell, column) for cell in cells)
@@ -189,19 +187,35 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         first = RowsTable(self.setup, self.columns, self.rows[:end], self.widths, self.carried)
         carried = () if self.rows[end].kind is RowKind.GROUP else self._group_at(end)
         second = RowsTable(self.setup, self.columns, self.rows[end:], self.widths, carried)
-        return [spaced(each, self.spaceBefore, self.spaceAfter) for each in (first, second)]
+        parts = [spaced(each, self.spaceBefore, self.spaceAfter) for each in (first, second)]
+        # What is left of the page would else take a part of the group that was kept off it.
+        return [parts[0], PageBreak(), parts[1]] if self._parts_groups_only(end, height) else parts
 
     def _last_break(self, height: float) -> int | None:
         """After how many rows to break: the most that fit and may be followed by a break."""
-        heights = self.grid._rowHeights
         fitting = [
             end
             for end in range(1, len(self.rows))
-            if sum(heights[: self.above + end]) <= height and may_break(self.rows, end)
+            if self._high(0, end) <= height and may_break(self.rows, end)
         ]
+        whole = [end for end in fitting if self._parts_groups_only(end, height)]
+        if whole:
+            return max(whole)
         return max(
             (end for end in fitting if not leaves_one(self.rows, end)), default=max(fitting, default=None)
         )
+
+    def _parts_groups_only(self, end: int, height: float) -> bool:
+        """Whether a group begins after so many rows, and is one that such a height holds whole."""
+        if self.rows[end].kind is not RowKind.GROUP:
+            return False
+        later = (at for at in range(end + 1, len(self.rows)) if self.rows[at].kind is RowKind.GROUP)
+        return self._high(end, next(later, len(self.rows))) <= height
+
+    def _high(self, start: int, end: int) -> float:
+        """How high some rows are under the heads."""
+        heights = self.grid._rowHeights
+        return float(sum(heights[: self.above]) + sum(heights[self.above + start : self.above + end]))
 
     def _group_at(self, end: int) -> Sequence[Cell]:
         groups = [row for row in self.rows[:end] if row.kind is RowKind.GROUP]
@@ -215,9 +229,9 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             look += self._head_look()
         if self.carried:
             look += self._group_look(len(rows))
-            *pictures, title = self.carried
-            said = line(title if isinstance(title, tuple) else (), self.setup.words.continued)
-            rows.append(self._spanned((*pictures, said), self.setup.styles.group))
+            title = next(cell for cell in self.carried if isinstance(cell, tuple))
+            pictures = [cell for cell in self.carried if isinstance(cell, Picture)]
+            rows.append(self._title((*pictures, line(title, self.setup.words.continued))))
         for row in self.rows:
             look += self._row_look(row, len(rows))
             rows.append(self._cells(row))
@@ -225,21 +239,21 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def _cells(self, row: Row) -> list[Any]:
         if row.kind is RowKind.GROUP:
-            return self._spanned(row.cells, self.setup.styles.group)
-        if row.kind is RowKind.NOTE:
-            return self._spanned(row.cells, self.setup.styles.quiet)
+            return self._title(row.cells)
         is_sum = row.kind is RowKind.SUM
         return [
             [self._cell(cell, column, is_sum)] for cell, column in zip(row.cells, self.columns, strict=True)
         ]
 
-    def _spanned(self, cells: Sequence[Cell], style: ParagraphStyle) -> list[Any]:
-        """A row of one cell across all columns: words, and a picture before them where there is one."""
-        words = [paragraph(cell, style) for cell in cells if isinstance(cell, tuple)]
-        pictures = [cell for cell in cells if isinstance(cell, Picture)]
-        inside: list[Flowable] = list(words)
-        for picture in pictures:
-            figure = drawn(self.setup, picture.figure, _cell_room(self.setup, _PICTURE_WIDTH))
+    def _title(self, cells: Sequence[Cell]) -> list[Any]:
+        """A group's title across all columns: a picture before it and a remark below it where it has them."""
+        styles = self.setup.styles
+        title, *remarks = [cell for cell in cells if isinstance(cell, tuple)]
+        inside: list[Flowable] = [paragraph(title, styles.group)]
+        inside += [spaced(paragraph(remark, styles.cell), _REMARK_ABOVE, 0.0) for remark in remarks]
+        for picture in (cell for cell in cells if isinstance(cell, Picture)):
+            room = Room(_PICTURE_WIDTH, _TITLE_LINES * self.setup.sizes.table_leading)
+            figure = drawn(self.setup, picture.figure, room)
             rest = sum(self.widths) - figure.width - CELL_GAP
             inside = [
                 SideBySide([([FigureBox(figure)], figure.width), (inside, rest)], CELL_GAP, middle=True)
@@ -290,8 +304,6 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
     def _row_look(self, row: Row, at: int) -> list[tuple[Any, ...]]:
         if row.kind is RowKind.GROUP:
             return self._group_look(at)
-        if row.kind is RowKind.NOTE:
-            return [("SPAN", (0, at), (-1, at)), self._line_below(at)]
         look = [self._line_below(at)]
         if row.kind is RowKind.SUM:
             look.append(("LINEABOVE", (0, at), (-1, at), _HEAD_LINE, hex_colour(self.setup.palette.ink)))
@@ -308,13 +320,13 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
 def may_break(rows: Sequence[Row], end: int) -> bool:
     """Whether a page may end after so many rows: not below a group's title, not above a sum."""
-    return rows[end - 1].kind not in _SPANNING and rows[end].kind not in (RowKind.SUM, RowKind.NOTE)
+    return rows[end - 1].kind is not RowKind.GROUP and rows[end].kind is not RowKind.SUM
 
 
 def leaves_one(rows: Sequence[Row], end: int) -> bool:
     """Whether a break after so many rows leaves one row of a longer group alone."""
     if rows[end].kind is RowKind.GROUP:
         return False
-    before = 1 if end < 2 or rows[end - 2].kind in _SPANNING else 2
+    before = 1 if end < 2 or rows[end - 2].kind is RowKind.GROUP else 2
     after = 1 if end + 1 >= len(rows) or rows[end + 1].kind is RowKind.GROUP else 2
     return before == 1 or after == 1

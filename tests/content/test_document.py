@@ -59,7 +59,7 @@ def test_sections_stand_in_the_order_in_which_they_are_needed(name: str) -> None
     kit = demo(name)
     cut = sorted((sheet for sheet in kit.sheets if sheet.stages), key=lambda sheet: sheet.number)
     assert anchors(document(kit, ENGLISH)) == [
-        *("cover", "welcome", "box", "tools", "how-to-read", "care", "trimmer", "rescue"),
+        *("cover", "welcome", "box", "tools", "care", "how-to-read", "trimmer", "rescue"),
         *(f"sheet-{sheet.sheet.id}" for sheet in cut),
         "pockets",
         *(f"layout-{layout.id}" for layout in kit.layouts),
@@ -110,7 +110,7 @@ def test_a_small_kit_says_all_before_cutting_in_one_section() -> None:
     one = made(SMALL)
     assert anchors(one) == ["cover", "welcome", "sheet-shingle", "layout-ebb"]
     headings = [heading.anchor for heading in all_of(Heading, one.sections[1]) if heading.anchor]
-    assert headings == ["box", "care", "how-to-read"]
+    assert headings == ["box", "tools", "care", "how-to-read"]
     assert "What you bring" in [said(heading.text) for heading in all_of(Heading, one.sections[1])]
     assert all_of(Contents, one) == []
 

@@ -138,7 +138,7 @@ def _table(draw: st.DrawFn, counter: Counter) -> Block:
     rows: list[Row] = []
     for _ in range(draw(st.integers(0, 12))):
         kind = draw(st.sampled_from([RowKind.BODY] * 6 + list(RowKind)))
-        if kind in (RowKind.GROUP, RowKind.NOTE):
+        if kind is RowKind.GROUP:
             rows.append(Row((line("A group"),), kind))
         else:
             rows.append(Row((Tick(), said(draw, counter), line(counter.mark())), kind))

@@ -6,7 +6,7 @@ import pytest
 from reportlab.platypus import Flowable, PageBreak
 
 from booklet.kit.errors import KitError
-from booklet.pages.boxes import PEN_LINE, PenLines, only_if_room, spaced
+from booklet.pages.boxes import PEN_FOOT, PEN_LINE, PenLines, only_if_room, spaced
 from booklet.pages.flow import (
     Column,
     PageOverflowError,
@@ -118,5 +118,5 @@ def test_a_story_joins_a_page_where_it_fits_and_the_optional_gives_way() -> None
 def test_lines_for_a_pen_take_what_a_page_has_to_spare() -> None:
     column = stacked([Slab(100), PenLines(2, ACCENT), Slab(40)], 100)
     lines = fill(column, 100, 400)[1].flowable
-    assert lines.count == 2 + (400 - 140 - 2 * PEN_LINE) // PEN_LINE
-    assert column_height(fill(column, 100, 400)) <= 400
+    assert lines.count == 2 + (400 - PEN_FOOT - 140 - 2 * PEN_LINE) // PEN_LINE
+    assert column_height(fill(column, 100, 400)) <= 400 - PEN_FOOT

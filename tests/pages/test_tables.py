@@ -126,13 +126,20 @@ def test_a_sum_stays_with_the_row_above_it_and_no_row_of_a_group_alone(height: i
         assert len([row for row in page if row.kind is not RowKind.GROUP]) >= 2
 
 
-def test_a_note_stays_between_its_group_s_title_and_its_rows() -> None:
-    note = Row((line("Lay the two bands side by side."),), RowKind.NOTE)
-    block = Table((NAME, SIZE), (*numbered("loose", 12), group("One"), note, *numbered("one", 9)))
-    for height in range(120, 420, 7):
-        for page in pages_of(block, height):
-            assert page[-1].kind not in (RowKind.GROUP, RowKind.NOTE)
-            assert page[0] != note
+def test_a_group_that_a_page_holds_stays_whole() -> None:
+    block = Table((NAME, SIZE), tuple(row for at in "1234567" for row in (group(at), *numbered(at, 9))))
+    pages = pages_of(block, SETUP.grid.text_height)
+    assert len(pages) > 1
+    assert all(page[0].kind is RowKind.GROUP for page in pages)
+
+
+def test_a_remark_on_a_group_stands_once_below_its_title() -> None:
+    titled = Row((line("Pocket 1"), line("Lay the two bands side by side.")), RowKind.GROUP)
+    block = Table((NAME, SIZE), (titled, *numbered("piece", 60)))
+    first, second = (said_on(page) for page in read(document(section("pockets", block)))[:2])
+    assert "Pocket 1 Lay the two bands side by side." in first
+    assert "Pocket 1, continued" in second
+    assert "Lay the two bands" not in second
 
 
 def test_a_row_higher_than_a_page_is_refused_in_words() -> None:

@@ -32,6 +32,7 @@ def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
         words.how_to_read,
         (Table((Column(()), Column((), share=1.0)), signs), Paragraph(laying_line(kit, language))),
         Arrangement.COMPACT,
+        kicker=language.front.before_cutting,
         lead=words.reading_lead(kit.kit.unit, has_cuts=bool(sheets)),
     )
 

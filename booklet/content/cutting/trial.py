@@ -32,6 +32,8 @@ from booklet.sorting.remnants import Remnant, remnants, replacement
 # The page is for help in need: of what can be cut again and of what is left over it lists the largest.
 _MOST_REPLACED = 6
 _MOST_LEFT = 8
+# Fewer lines than these to note changes on are of no use.
+_CHANGES = 4
 
 
 def trimmer_section(kit: ResolvedKit, language: Language) -> Section:
@@ -44,6 +46,7 @@ def trimmer_section(kit: ResolvedKit, language: Language) -> Section:
         words.trimmer,
         (steps, table),
         Arrangement.COMPACT,
+        kicker=language.front.before_cutting,
         lead=words.trimmer_lead,
     )
 
@@ -60,7 +63,13 @@ def rescue_section(kit: ResolvedKit, language: Language) -> Section:
     """What helps when a cut has gone wrong, what is left over to help with, room for what one changed."""
     words, left = language.cutting, remnants(kit.kit, kit.sheets, kit.ledger)
     replaced = _replaced(kit, left)[:_MOST_REPLACED]
-    advice = ItemList(words.advice(has_replacements=bool(replaced)), Marker.NONE)
+    advice = ItemList(
+        words.advice(
+            has_spare=any(_is_spare(*pair) for pair in replaced),
+            has_scrap=not all(_is_spare(*pair) for pair in replaced),
+        ),
+        Marker.NONE,
+    )
     return Section(
         "rescue",
         words.rescue,
@@ -68,9 +77,10 @@ def rescue_section(kit: ResolvedKit, language: Language) -> Section:
             advice,
             *_replaced_table(kit, replaced, language),
             *_left_over(kit, left[:_MOST_LEFT], language),
-            WritingLines(words.changed, least=0),
+            IfRoom((WritingLines(words.changed, least=_CHANGES),)),
         ),
         Arrangement.COMPACT,
+        kicker=language.front.before_cutting,
         lead=words.rescue_lead,
     )
 
@@ -106,9 +116,14 @@ def _replaced_table(
 
 
 def _taken(kit: ResolvedKit, entry: LedgerEntry, remnant: Remnant, language: Language) -> Line:
-    if remnant.spare == entry.name:
+    if _is_spare(entry, remnant):
         return language.cutting.take_spare
     return language.cutting.cut_from(_spare(kit, remnant), _size(kit, remnant), _sheet(kit, remnant))
+
+
+def _is_spare(entry: LedgerEntry, remnant: Remnant) -> bool:
+    """Whether a remnant is such a piece itself; else the piece is cut from it."""
+    return remnant.spare == entry.name
 
 
 def _left_over(kit: ResolvedKit, left: Sequence[Remnant], language: Language) -> Iterator[Block]:

@@ -40,7 +40,7 @@ def _messages(kit: Kit, language: Language) -> Iterator[Block]:
         yield Caution(words.caution, False, words.adhesives)
     if kit.cautions:
         own = [Own(said, ("cautions", at)) for at, said in enumerate(kit.cautions)]
-        yield Paragraph(words.publisher_adds(Own(kit.publisher, ("publisher",)), own))
+        yield Caution(words.caution, False, words.own_cautions(own))
     yield Paragraph(words.directions, Tone.NOTE)
 
 

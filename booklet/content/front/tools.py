@@ -23,13 +23,13 @@ from booklet.content.blocks import (
 from booklet.content.figures import SupplySwatch
 from booklet.content.names import supply_name
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Extent, Length, Line, Number, Own, Role, Weight, line
+from booklet.content.spans import Extent, Length, Line, Own, Role, Weight, line
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit, trimmer_limits
 from booklet.kit.supply import Supply
 from booklet.measure.exact import Fraction
-from booklet.measure.length import Size, is_on_mark
+from booklet.measure.length import Size, Unit, is_on_mark
 from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
 from booklet.placing.prints import PrintSize, exact_print, smallest_print_for
 from booklet.placing.resolved import ResolvedKit
@@ -40,8 +40,12 @@ def tools_section(resolved: ResolvedKit, language: Language) -> Section:
     """Supplies with how much is needed, what the member brings, photographs."""
     kit, words = resolved.kit, language.tools
     bring: tuple[Block, ...] = (Heading(words.bring), ItemList(_bring(kit, language), Marker.TICK))
-    asked = (*_photographs(resolved, language), *_trimmer(resolved, language))
-    blocks = (*_supplies(resolved, language), Abreast((bring, asked)) if asked else Abreast((bring,)))
+    photographs = tuple(_photographs(resolved, language))
+    blocks = (
+        *_supplies(resolved, language),
+        Abreast((bring, photographs) if photographs else (bring,)),
+        *_trimmer(resolved, language),
+    )
     return Section(
         "tools",
         words.title,
@@ -63,7 +67,7 @@ def _supplies(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
         Column(words.supply, share=1.0),
         Column(words.in_box, Align.END),
         Column(words.needed, Align.END),
-        Column(words.left, Align.END),
+        Column(words.to_spare, Align.END),
     )
     balances = balance_supplies(kit, resolved.layouts)
     rows = tuple(_supply_row(kit, index, balance, language) for index, balance in enumerate(balances))
@@ -189,13 +193,15 @@ def _photographs(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
         Column(words.use_head, share=1.0),
     )
     yield Heading(words.photographs(language.basics.number(count, unit, ("layouts",))))
-    yield Table(columns, tuple(_order_row(resolved, order, language) for order in orders))
+    yield Table(columns, tuple(row for order in orders for row in _order_rows(resolved, order, language)))
 
 
-def _order_row(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Row:
-    unit, source = resolved.kit.unit, order.photos[0][1]
-    count = language.basics.number(len(order.photos), unit, source)
-    return Row((_print(resolved, order, language), line(count), _uses(resolved, order, language)))
+def _order_rows(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Iterator[Row]:
+    """A row for each way in which prints of one size lie, and for each size that they are trimmed to."""
+    unit = resolved.kit.unit
+    for (way, size), alike in _alike(order).items():
+        count = language.basics.number(len(alike), unit, alike[0])
+        yield Row((_print(resolved, order, language), line(count), _use(way, size, alike[0], unit, language)))
 
 
 def _print(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Line:
@@ -205,17 +211,12 @@ def _print(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Line
     return line(Extent(Size(size.width, size.height), size.unit, source, with_unit=True))
 
 
-def _uses(resolved: ResolvedKit, order: PrintOrder, language: Language) -> Line:
-    """How many of the prints lie which way, and how many are trimmed to what."""
-    words, unit = language.tools, resolved.kit.unit
-    said: list[Line] = []
-    for (way, size), alike in _alike(order).items():
-        count = language.basics.number(len(alike), unit, alike[0])
-        if size is None:
-            said.append(_way(way, count, language))
-        else:
-            said.append(words.trimmed(count, photo_extent(size, unit, alike[0])))
-    return words.uses(said)
+def _use(way: WayUp, size: Size | None, source: SpecPath, unit: Unit, language: Language) -> Line:
+    """Which way prints lie, or what they are trimmed to."""
+    words = language.tools
+    if size is not None:
+        return words.trimmed(photo_extent(size, unit, source, with_unit=True))
+    return {WayUp.UPRIGHT: words.upright, WayUp.LYING: words.lying, WayUp.SQUARE: words.square}[way]
 
 
 def _alike(order: PrintOrder) -> dict[tuple[WayUp, Size | None], list[SpecPath]]:
@@ -224,9 +225,3 @@ def _alike(order: PrintOrder) -> dict[tuple[WayUp, Size | None], list[SpecPath]]
     for slot, source in order.photos:
         alike.setdefault((slot.way_up, slot.size if slot.trimmed else None), []).append(source)
     return alike
-
-
-def _way(way: WayUp, count: Number, language: Language) -> Line:
-    words = language.tools
-    ways = {WayUp.UPRIGHT: words.upright, WayUp.LYING: words.lying, WayUp.SQUARE: words.square}
-    return ways[way](count)

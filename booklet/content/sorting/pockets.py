@@ -24,7 +24,7 @@ from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight
 from booklet.content.words.language import Language
 from booklet.cutting.labels import label_letters
 from booklet.kit.finding import SpecPath
-from booklet.placing.resolved import ResolvedKit, parts_of
+from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 
 
@@ -50,20 +50,19 @@ def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
 def _rows(resolved: ResolvedKit, language: Language) -> Iterator[Row]:
     told: set[int] = set()
     for group in pocket_groups(resolved):
-        yield _title(resolved, group, language)
-        if group.pocket in resolved.kit.pocket_tips and group.pocket not in told:
-            told.add(group.pocket)
-            tip = Own(resolved.kit.pocket_tips[group.pocket], ("pocket_tips", group.pocket))
-            yield Row((line(tip),), RowKind.NOTE)
+        yield _title(resolved, group, language, has_tip=group.pocket not in told)
+        told.add(group.pocket)
         for alike in group.rows:
             yield _row(resolved, alike, language)
 
 
-def _title(resolved: ResolvedKit, group: PocketGroup, language: Language) -> Row:
-    pocket = PocketRef(group.pocket)
-    picture = Picture(PocketFigure(group.pocket), language.sorting.pocket(pocket))
-    titles = [layout_name(resolved.kit, index, Weight.STRONG) for index in group.layouts]
-    return Row((picture, language.sorting.pocket_title(titles)), RowKind.GROUP)
+def _title(resolved: ResolvedKit, group: PocketGroup, language: Language, *, has_tip: bool) -> Row:
+    kit, number = resolved.kit, group.pocket
+    picture = Picture(PocketFigure(number), language.sorting.pocket(PocketRef(number)))
+    titles = [layout_name(kit, index, Weight.STRONG) for index in group.layouts]
+    tip = Own(kit.pocket_tips[number], ("pocket_tips", number)) if number in kit.pocket_tips else None
+    remark = (line(tip),) if has_tip and tip else ()
+    return Row((picture, language.sorting.pocket_title(titles), *remark), RowKind.GROUP)
 
 
 def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:
@@ -82,20 +81,18 @@ def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:
 
 
 def _piece(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Line:
-    """Pieces by their labels and their name; what waits in the pile and what comes ready-cut says so."""
+    """Pieces by their labels and their name; what waits in the pile and what comes ready-cut says so.
+
+    What scissors make of a piece its layout tells: it is filed whole.
+    """
     first, words = alike[0], language.sorting
     unit = resolved.kit.unit
     count = language.basics.number(len(alike), unit, first.where) if len(alike) > 1 else None
-    parts = [
-        (Own(part.name, first.where), Extent(part.size, unit, first.where))
-        for part in parts_of(resolved, first)
-    ]
     optional = first.use is not None and first.use.optional
     return words.pieces(
         words.labels(_labels(alike)),
         piece_name(first),
         count,
-        parts,
         is_optional=optional,
         is_in_pile=first.waits_in_pile,
     )

@@ -49,7 +49,7 @@ def test_how_the_sheet_is_laid(paper: str, lay: Data, said: str) -> None:
 
 def test_sheets_that_are_cut_together_are_laid_on_each_other() -> None:
     said = lay_said(sheet(cut([8], ["one", "scrap"]), count=2, paper="leaves"))
-    assert said[0] == "Two sheets on each other, edge on edge. Print up, leaves growing away from you."
+    assert said[0] == "Two sheets exactly on one another. Print up, leaves growing away from you."
 
 
 @pytest.mark.parametrize(
@@ -77,8 +77,8 @@ def test_the_member_s_word_for_an_edge_is_the_designer_s_own() -> None:
 
 def test_how_much_there_is_to_do_is_said_before_the_first_cut() -> None:
     later = cut([6], ["two", "three"], take="strip", turn="clockwise")
-    assert lay_said(sheet(cut([8, 4], ["one", "strip", "scrap"]), later))[1] == "3 cuts, 1 turn."
-    assert lay_said(sheet(cut([8], ["one", "scrap"])))[1] == "1 cut, no turn."
+    assert lay_said(sheet(cut([8, 4], ["one", "strip", "scrap"]), later))[1] == "3\u00a0cuts, 1\u00a0turn."
+    assert lay_said(sheet(cut([8], ["one", "scrap"])))[1] == "1\u00a0cut, no\u00a0turn."
 
 
 def test_on_a_printed_sheet_the_marks_say_where_to_cut() -> None:
@@ -86,7 +86,7 @@ def test_on_a_printed_sheet_the_marks_say_where_to_cut() -> None:
     said = lay_said(sheet(cut([6]), elements=elements))
     assert said == [
         "Print up, the top of the print away from you.",
-        "1 cut, no turn. Cut on the printed marks.",
+        "1\u00a0cut, no\u00a0turn. Cut on the printed marks.",
     ]
 
 

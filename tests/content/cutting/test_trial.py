@@ -54,20 +54,20 @@ def cell_text(cell: object) -> str:
 
 
 def half_a_mark(**more: Any) -> str:
-    """What is said of a trimmer that is out by less than half a mark."""
+    """What is said of a trimmer that is right to within half a mark."""
     kit = resolved(sheet(cut([200 if more.get("unit") else 8], ["one", "two"])), **more)
     return texts(trimmer_section(kit, ENGLISH))[2]
 
 
 def test_half_a_mark_is_that_of_the_kit_s_trimmer() -> None:
-    assert half_a_mark() == "Out by less than half a mark (¹⁄₁₆ in)? Cut this kit as it is printed."
+    assert half_a_mark() == "The strip is right to within half a mark (¹⁄₁₆ in)? Cut as printed."
     assert "(0.5 mm)" in half_a_mark(unit=Unit.MILLIMETRE)
     assert "(¹⁄₃₂ in)" in half_a_mark(trimmer={"mark": "1/16"})
 
 
 def test_half_a_mark_that_no_ruler_shows_is_left_without_a_number() -> None:
     said = half_a_mark(trimmer={"mark": "1/64"})
-    assert said == "Out by less than half a mark? Cut this kit as it is printed."
+    assert said == "The strip is right to within half a mark? Cut as printed."
 
 
 def test_steps_are_numbered_and_a_table_keeps_what_was_found() -> None:
@@ -131,6 +131,27 @@ def test_of_many_pieces_the_largest_are_listed() -> None:
     assert [row.split(" | ")[2] for row in left] == [f"{at + 1} × 6" for at in (8, 7, 6, 5, 4, 3, 2, 1)]
 
 
-def test_there_is_room_to_note_what_one_changed() -> None:
+def test_there_is_room_to_note_what_one_changed_or_nothing_of_it() -> None:
     section = rescue_section(resolved(sheet(cut([8], ["one", "two"]))), ENGLISH)
-    assert isinstance(section.blocks[-1], WritingLines)
+    room = section.blocks[-1]
+    assert isinstance(room, IfRoom)
+    (lines,) = room.blocks
+    assert isinstance(lines, WritingLines)
+    assert lines.least == 4
+
+
+def test_of_what_replaces_a_piece_only_that_is_named_which_is_there() -> None:
+    spare = resolved(sheet(cut([8], ["one", "two"])), places=("two", "mat"), ready=[ready("mat", 2, spare=1)])
+    assert "Cut on the wrong side? A spare piece may replace it: see below." in texts(
+        rescue_section(spare, ENGLISH)
+    )
+    scrap = resolved(sheet(cut([4], ["one", "scrap"])))
+    assert "Cut on the wrong side? A large scrap may replace it: see below." in texts(
+        rescue_section(scrap, ENGLISH)
+    )
+
+
+def test_what_is_too_wide_is_cut_to_its_own_width() -> None:
+    """The reading that it was cut at is not its width, but for what stays at the stop."""
+    (too_wide, *_) = texts(rescue_section(resolved(sheet(cut([8], ["one", "two"]))), ENGLISH))
+    assert "the piece’s own width" in too_wide

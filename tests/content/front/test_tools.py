@@ -45,7 +45,7 @@ def rows(section: Section, head: str) -> list[list[str]]:
 # Supplies.
 
 
-def test_one_table_says_of_each_supply_what_is_there_what_is_needed_and_what_is_left() -> None:
+def test_one_table_says_of_each_supply_what_is_there_what_is_needed_and_what_is_to_spare() -> None:
     assert rows(tools_section(demo("hill-line"), ENGLISH), "Supply") == [
         ["Signal red ribbon  ³⁄₈ in wide", "54 in", "48 in", "6 in"],
         ["Luggage tape  ¹⁄₂ in wide", "24 in", "7³⁄₄ in", "16¹⁄₄ in"],
@@ -125,9 +125,10 @@ def test_no_promise_of_marks_where_a_reading_lies_between_them() -> None:
 def test_prints_to_order_say_how_they_lie_and_what_is_trimmed_and_enlarged() -> None:
     section = tools(SMALL.rstrip() + PHOTOS)
     assert rows(section, "Print") == [
-        ["2 × 3 in", "2", "2 to trim to 2 × 2"],
-        ["4 × 6 in", "2", "1 portrait and 1 landscape"],
-        ["11 × 11 in, an enlargement", "1", "1 square"],
+        ["2 × 3 in", "2", "trim to 2 × 2 in"],
+        ["4 × 6 in", "1", "portrait"],
+        ["4 × 6 in", "1", "landscape"],
+        ["11 × 11 in, an enlargement", "1", "square"],
     ]
     assert "5 photographs" in lines_of(section)
 
@@ -162,7 +163,7 @@ def test_a_print_that_the_kit_s_unit_cannot_show_is_called_as_it_is_sold() -> No
     section = tools(metric.replace("[7]", "[178]") + "      - {photo: 4 x 6 in, left: 10, top: 10}\n")
     (print_size, *_) = all_of(Extent, section)
     assert (print_size.size.width, print_size.unit.value) == (Fraction(4), "in")
-    assert rows(section, "Print") == [["4 × 6 in", "1", "1 portrait"]]
+    assert rows(section, "Print") == [["4 × 6 in", "1", "portrait"]]
 
 
 # Cautions.
@@ -201,10 +202,9 @@ def test_cautions_of_the_publisher_stand_after_ours_and_the_makers_directions_la
     section = care(SMALL + "cautions: [The shears bite., The glue dries at once.]\n")
     warning, own, directions = section.blocks
     assert isinstance(warning, Caution)
-    assert said(own.text if isinstance(own, Paragraph) else ()) == (
-        "Harbour Paper adds: The shears bite. The glue dries at once."
-    )
-    assert [span.source for span in all_of(Own, own)] == [("publisher",), ("cautions", 0), ("cautions", 1)]
+    assert isinstance(own, Caution)
+    assert cautions(section)[1] == ("CAUTION", "The shears bite. The glue dries at once.")
+    assert [span.source for span in all_of(Own, own)] == [("cautions", 0), ("cautions", 1)]
     assert "Follow the directions of the makers" in text_of(directions)
 
 

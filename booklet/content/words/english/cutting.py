@@ -103,20 +103,20 @@ class EnglishCutting:
     def sheet_gives(self, given: SheetYield) -> Line:
         """`1 sheet, 12 × 12 in, gives 6 rails, 3 lookouts: nothing is left over`."""
         many = given.sheets.value != 1
-        sheets = line(given.sheets, " sheets" if many else " sheet")
+        sheets = line(given.sheets, "\u00a0sheets" if many else "\u00a0sheet")
         size = line(given.size, " each" if many else "")
         listed: list[Part] = []
         for count, name in given.names:
             listed += [", " if listed else "", self._counted(count, name)]
         if not listed:
             noun = _BASICS.plural(int(given.pieces.value), "piece")
-            listed = [given.pieces, f" printed {noun}" if given.is_cut_apart else f" {noun}"]
+            listed = [given.pieces, f"\u00a0printed {noun}" if given.is_cut_apart else f"\u00a0{noun}"]
         spare = line(", ", given.spare, " of them spare") if given.spare else ()
         end = "" if given.spare or given.has_scrap else ": nothing is left over"
         return line(sheets, ", ", size, ", give " if many else ", gives ", *listed, spare, end)
 
     def _counted(self, count: Number, name: Own) -> Line:
-        return line(count, " ", _BASICS.several(int(count.value), name))
+        return line(count, "\u00a0", _BASICS.several(int(count.value), name))
 
     # How a sheet lies.
 
@@ -138,7 +138,7 @@ class EnglishCutting:
 
     def lay_sentence(self, lay: SheetLay) -> Line:
         """`Either side up, any edge at the stop.`, of several sheets that they lie on each other first."""
-        sheets = f"{_BASICS.count(lay.count)} sheets on each other, edge on edge. " if lay.count > 1 else ""
+        sheets = f"{_BASICS.count(lay.count)} sheets exactly on one another. " if lay.count > 1 else ""
         said = line(_BASICS.capital(self.lay(lay)), ".")
         return _emphasised(line(_BASICS.capital(line(sheets)), said))
 
@@ -163,8 +163,10 @@ class EnglishCutting:
     def work(self, cuts: Number, turns: Number, *, on_marks: bool) -> Line:
         """`11 cuts, 1 turn.`, and what decides where to cut."""
         marks = " Cut on the printed marks." if on_marks else ""
-        turned = line(turns, _BASICS.plural(int(turns.value), " turn")) if turns.value else "no turn"
-        return line(cuts, _BASICS.plural(int(cuts.value), " cut"), ", ", turned, ".", marks)
+        turned = (
+            line(turns, _BASICS.plural(int(turns.value), "\u00a0turn")) if turns.value else "no\u00a0turn"
+        )
+        return line(cuts, _BASICS.plural(int(cuts.value), "\u00a0cut"), ", ", turned, ".", marks)
 
     # What is taken for a stage.
 
@@ -303,10 +305,10 @@ class EnglishCutting:
         """Numbers, readings and dashed lines."""
         return line(
             strong("The cuts."),
-            " The numbers give the order. Set the paper so that ",
+            " The numbers give the order. Slide the paper until ",
             value,
-            " lie to the left of the blade, and cut on the dashed line. Then slide the paper on to the next "
-            "reading. (If your scale counts from the blade, put the paper’s left edge at ",
+            " lie left of the blade. Cut on the dashed line. Slide on to the next reading. "
+            "(If your scale counts from the blade, put the paper’s left edge at ",
             value,
             ".)",
         )
@@ -326,8 +328,8 @@ class EnglishCutting:
         strong("Set aside."), " Keep it at hand: the cut with this number takes it up again."
     )
     stack_sign = line(
-        strong("Papers on each other."),
-        " Lay them edge on edge, the first letter on top. Cut them in one pass.",
+        strong("Stacked papers."),
+        " Lay them exactly on one another, the first letter on top. Cut them in one pass.",
     )
 
     def scrap_sign(self, *, has_spare: bool) -> Line:
@@ -339,7 +341,7 @@ class EnglishCutting:
     def width_sign(self, *, has_alike: bool) -> Line:
         """What stands under a sheet; of strips alike first how many."""
         alike = f" The number before a {TIMES} counts strips that are alike." if has_alike else ""
-        return line(strong("Widths"), f" of the strips. They add up to the whole paper.{alike}")
+        return line(strong("Widths."), f" These are the strips. They add up to the whole paper.{alike}")
 
     register_sign = line(
         strong("A printed mark."),
@@ -347,8 +349,8 @@ class EnglishCutting:
     )
     flag_sign = line(
         strong("A flag"),
-        " on a ruler is for the step in its ring: measure this far from the ruler’s 0. The same ring stands "
-        "on the finished page, where the step lays or does something.",
+        " names a step and a length. Measure that length from the little circle, along that edge of the "
+        "page. The same ring shows the place on the finished page.",
     )
 
     # Trying the trimmer.
@@ -362,8 +364,8 @@ class EnglishCutting:
         return (
             line("Cut a strip of scrap paper at a whole number."),
             line("Measure the strip at both ends, with a ruler that you trust."),
-            line("Out by less than half a mark", half, "? Cut this kit as it is printed."),
-            line("Out by more? Add or take off that much at every reading, and note it below."),
+            line("The strip is right to within half a mark", half, "? Cut as printed."),
+            line("Strip too wide? Take that much off every reading. Too narrow? Add it. Note it below."),
             line(
                 "Do both ends differ? The paper did not lie square at the stop. Press it there and cut again."
             ),
@@ -376,23 +378,25 @@ class EnglishCutting:
     rescue = line("If a cut goes wrong")
     rescue_lead = line("Stop, and keep every strip. Nothing is lost until it is glued.")
 
-    def advice(self, *, has_replacements: bool) -> tuple[Line, ...]:
-        """What to do first, by what is wrong."""
+    def advice(self, *, has_spare: bool, has_scrap: bool) -> tuple[Line, ...]:
+        """What to do first, by what is wrong, and by what there is that replaces a piece."""
+        kinds = [kind for kind, has in (("spare piece", has_spare), ("large scrap", has_scrap)) if has]
         replaced = line(
             strong("Cut on the wrong side?"),
-            " A spare piece or a large scrap may replace it: see below.",
+            f" A {' or a '.join(kinds)} may replace it: see below.",
         )
         return (
             line(
                 strong("Too wide?"),
-                " Lay it in again, the same edge at the stop. Cut at the same reading.",
+                " Set the trimmer to the piece’s own width, and cut the rest off. Its size is in the lists "
+                "of the pockets.",
             ),
             line(
                 strong("Too narrow?"),
                 " Look at its layout. An edge under another piece or a photograph does not show: "
                 "let that edge take up what is missing.",
             ),
-            *((replaced,) if has_replacements else ()),
+            *((replaced,) if kinds else ()),
             line(
                 strong("Letters mixed up?"),
                 " Measure the piece. Find its size in the lists of the pockets.",

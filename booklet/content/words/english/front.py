@@ -119,7 +119,7 @@ class EnglishFront:
     stack_first = line("Stack the sheets like this before you begin.")
     cut_from_top = line(
         strong("Cut from the top down:"),
-        " each sheet is at hand when its page comes, and lies as it is to be cut.",
+        " each sheet then lies as it is to be cut.",
     )
 
     def whole_below(self, sheets: Sequence[SheetRef], first: Own) -> Line:

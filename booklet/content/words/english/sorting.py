@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from booklet.content.spans import (
     Extent,
     Line,
-    LineBreak,
     Number,
     Own,
     Part,
@@ -27,7 +26,7 @@ class EnglishSorting:
 
     part = line("Sorting")
     title = line("What each pocket holds")
-    lead = line("Tick off a pocket before you begin its layouts.")
+    lead = line("Check a pocket against this list before you begin its layouts.")
 
     piece = line("Piece")
 
@@ -57,22 +56,17 @@ class EnglishSorting:
         labels: Line,
         name: Own,
         count: Number | None,
-        parts: Sequence[tuple[Own, Extent]],
         *,
         is_optional: bool,
         is_in_pile: bool,
     ) -> Line:
-        """Pieces of one name: how many, what scissors make of each, whether the layout may do without."""
-        said: list[Part] = [labels, "\u00a0\u00a0", name]
-        if count:
-            said += ["\u00a0×\u00a0", count]
+        """Pieces of one name: beside the box how many, and whether the layout may do without."""
+        counted: list[Part] = [count, "\u00a0× "] if count else []
+        said: list[Part] = [*counted, labels, "\u00a0\u00a0", name]
         if is_in_pile:
             said.append(quiet(" (pile)"))
         if is_optional:
             said.append(quiet(" (if you like)"))
-        if parts:
-            snipped = [line(part, " ", size) for part, size in parts]
-            said += [LineBreak(), quiet("snip: "), _BASICS.listed(snipped)]
         return line(*said)
 
     missing = line("Not in its pocket?")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, Part, line, strong
+from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, Part, line
 from booklet.content.words.english.basics import EnglishBasics
 
 _BASICS = EnglishBasics()
@@ -21,7 +21,7 @@ class EnglishTools:
     supply = line("Supply")
     in_box = line("In the box")
     needed = line("Needed")
-    left = line("Left")
+    to_spare = line("To spare")
     none_used = line("–")
 
     def supply_entry(self, name: Own, measures: Sequence[Line], tip: Own | None) -> Line:
@@ -77,25 +77,14 @@ class EnglishTools:
         """A photograph larger than any usual print."""
         return line(size, ", an enlargement")
 
-    def upright(self, count: Number) -> Line:
-        """So many as they are printed, higher than wide."""
-        return line(count, " portrait")
+    # As they are printed: higher than wide, wider than high, neither.
+    upright = line("portrait")
+    lying = line("landscape")
+    square = line("square")
 
-    def lying(self, count: Number) -> Line:
-        """So many as they are printed, wider than high."""
-        return line(count, " landscape")
-
-    def square(self, count: Number) -> Line:
-        """So many as they are printed, square."""
-        return line(count, " square")
-
-    def trimmed(self, count: Number, size: Extent) -> Line:
-        """So many to trim to a size."""
-        return line(count, " to trim to ", size)
-
-    def uses(self, parts: Sequence[Line]) -> Line:
-        """What becomes of the prints of one size."""
-        return _BASICS.listed(parts)
+    def trimmed(self, size: Extent) -> Line:
+        """To trim to a size."""
+        return line("trim to ", size)
 
     # Cautions.
 
@@ -103,19 +92,19 @@ class EnglishTools:
     warning = line("WARNING")
     caution = line("CAUTION")
     blades = line(
-        "Blades are sharp and can cut deeply. Keep fingers out of the blade’s path, hold the paper and not "
-        "the edge, close or cover the blade after every use, and keep it from children."
+        "Blades are sharp and can cut deeply. Keep fingers out of the blade’s path. Close or cover it after "
+        "every use. Keep it from children."
     )
     small_parts = line(
         "Small parts can choke a young child. Keep them out of reach, and clear the table when you stop."
     )
     adhesives = line("Adhesive can irritate skin and eyes. Use it in fresh air, and wash it off at once.")
 
-    def publisher_adds(self, publisher: Own, cautions: Sequence[Own]) -> Line:
-        """The publisher's own cautions."""
-        said: list[Part] = [publisher, strong(" adds:")]
+    def own_cautions(self, cautions: Sequence[Own]) -> Line:
+        """The publisher's own cautions, one after another."""
+        said: list[Part] = []
         for caution in cautions:
-            said += [" ", caution]
+            said += [" " if said else "", caution]
         return line(*said)
 
     directions = line(
