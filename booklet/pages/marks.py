@@ -48,7 +48,7 @@ def step_mark(number: int, palette: Palette, size: float) -> Mark:
 
 @lru_cache(maxsize=256)
 def cut_mark(number: int, palette: Palette, size: float) -> Mark:
-    """The filled disc of a cut among words of a size in points: black, so that its number stands in no dots."""
+    """The disc of a cut among words of a size in points: black, so that its number stands in no dots."""
     return _round_mark(str(number), Fill(palette.ink), None, palette.paper, size)
 
 

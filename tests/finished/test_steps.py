@@ -190,9 +190,11 @@ def test_every_flag_points_to_its_value_on_the_edge_of_the_page(finished: Finish
                 Edge.TOP: outline.top + length,
                 Edge.BOTTOM: outline.bottom - length,
             }[flag.start]
-            ends = arrow_ends(page, outline, flag.along)
+            ends = [*arrow_ends(page, outline, flag.along), *oblique_strokes(page, outline, flag.along)]
             if all(abs(end - place) > 0.3 * POINTS_PER_MM for end in ends):
-                wrong.append(f"p. {page.number}: no arrow ends {said((flag.value,))} from {flag.start.value}")
+                wrong.append(
+                    f"p. {page.number}: no arrow or stroke at {said((flag.value,))} from {flag.start.value}"
+                )
     assert not wrong, listed(wrong)
 
 
@@ -206,6 +208,18 @@ def arrow_ends(page: Page, outline: Box, along: Edge) -> list[float]:
         if len(outlines) == 4 and lies_outside(path.box, outline, along)
     ]
     return [point[1 if along in (Edge.LEFT, Edge.RIGHT) else 0] for head in heads for point in head]
+
+
+def oblique_strokes(page: Page, outline: Box, along: Edge) -> list[float]:
+    """Where the middles of short oblique strokes lie outside an edge, instead of arrows that would meet."""
+    found = []
+    for stroke in page.strokes:
+        (x0, y0), (x1, y1) = stroke.start, stroke.end
+        box = Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+        is_oblique = abs(box.width - box.height) < 0.05 and 2.0 < box.width < 6.0
+        if is_oblique and lies_outside(box, outline, along):
+            found.append(box.centre[1 if along in (Edge.LEFT, Edge.RIGHT) else 0])
+    return found
 
 
 def lies_outside(box: Box, outline: Box, along: Edge) -> bool:

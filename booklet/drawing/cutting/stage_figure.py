@@ -72,8 +72,8 @@ _STOP_GAP = 2.0
 _LETTER_DROP = 4.0  # from a sheet's foot to letters under it
 _LETTER_GAP = 4.0
 _LETTER_SLOPE = 0.35  # how steep a tick is at least that leads to a letter beside its strip
-# The light casing on both sides of a cut.  Where strips are narrow, all takes no more than a share of one, but
-# the line no less than is seen, and the casing no less than parts it from the print.
+# The light casing on both sides of a cut.  Where strips are narrow, all takes at most a share of one, but
+# the line no less than is seen and the casing no less than parts it from the print.
 _CASING, _LEAST_CASING, _SHARE = 0.6, 0.5, 0.6
 
 

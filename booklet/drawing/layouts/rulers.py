@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from booklet.drawing.marks.leaders import Seat, Seating, seat
 from booklet.drawing.marks.placement import Callout
 from booklet.drawing.marks.ring import ring_in_text, small_ring_radius
 from booklet.drawing.shapes.affine import Box, Point, bounds_of_boxes
 from booklet.drawing.shapes.figure import (
+    Anchor,
     Circle,
     Dimension,
     Fill,
@@ -38,9 +40,13 @@ FLAG_TAG = "flag"
 # The marks of a ruler: how far from the page they begin, and how long those of units and of halves are.
 _OFF, _UNIT, _HALF = 1.2, 4.6, 2.8
 RULER_DEPTH = _OFF + _UNIT
-# Where the arrows lie that end at a flag's value, and their head.
-_ARROWS, _HEAD, _HALF_HEAD = 8.0, 4.2, 1.5
-_ORIGIN = 1.5
+# Where the lines lie that count from an end of the ruler, the heads of their arrows, and how far an oblique
+# stroke reaches to both sides of a line whose arrows would lie on each other.
+_ARROWS, _HEAD, _HALF_HEAD, _STROKE = 8.0, 4.2, 1.5, 1.9
+# The ring about the end of a line that counts from there, and how far its "0" stands off the page's corner.
+_ORIGIN, _ZERO = 1.8, 7.4
+# Between flags that count from different ends there is so much more room than between others.
+_BETWEEN_ENDS = 8.0
 # How far apart the lines lie that count from either end of one ruler, where they would meet.
 _LANE = 3.6
 # Between the arrows and the flags, and between two flags.
@@ -101,10 +107,24 @@ class _Ruler:
         """The end from which values are counted, and which way they run from there."""
         return (self.low, 1.0) if start in (Edge.LEFT, Edge.TOP) else (self.high, -1.0)
 
+    def corner(self, start: Edge) -> Point:
+        """The corner of the page from which values are counted."""
+        return self.point(self.origin(start)[0], 0.0)
+
     def place(self, flag: RulerFlag) -> float:
         """Where along the edge a flag's value lies."""
         origin, way = self.origin(flag.start)
         return origin + way * self.scale.points(flag.value, self.unit)
+
+    @cached_property
+    def crowded(self) -> frozenset[Edge]:
+        """The ends from which values are counted so near each other that their arrows would meet."""
+        return frozenset(start for start in self.lanes if self._least_step(start) < _HEAD + 0.8)
+
+    def _least_step(self, start: Edge) -> float:
+        values = sorted({flag.value for flag in self.flags if flag.start is start})
+        places = (_ORIGIN, *(self.scale.points(value, self.unit) for value in values))
+        return min(after - before for before, after in pairwise(places))
 
     @cached_property
     def lanes(self) -> dict[Edge, float]:
@@ -140,6 +160,7 @@ def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, styl
     shapes: list[Shape] = []
     boxes = [page.grown(RULER_DEPTH + style.fine_width / 2)]
     places: list[Point] = []
+    zeros: set[Point] = set()
     room = Box(page.left - _PAST, page.top, page.right + _PAST, page.bottom)
     # Upright sides first: flags above and below the page may reach as far out as theirs do.
     for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM):
@@ -149,9 +170,14 @@ def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, styl
         if own:
             drawn, box = _flags(ruler, room)
             shapes += [*_running_lines(ruler), *drawn]
+            zeros |= {ruler.corner(start) for start in ruler.lanes}
             boxes.append(box)
             room = bounds_of_boxes((room, box)) if ruler.edge.is_upright else room
             places += [ruler.point(ruler.place(flag), 0.0) for flag in own]
+    for corner in sorted(zeros):
+        zero = _zero(corner, page, style)
+        shapes.append(zero)
+        boxes.append(zero.box)
     return Rulers(tuple(shapes), bounds_of_boxes(boxes), tuple(places))
 
 
@@ -186,13 +212,22 @@ def _running_lines(ruler: _Ruler) -> Iterator[Shape]:
         yield Circle(*ruler.point(origin, d), _ORIGIN, Fill(style.palette.paper), style.fine)
 
 
+def _zero(corner: Point, page: Box, style: DrawingStyle) -> Text:
+    """A nought outside a corner, for both rulers that count from there."""
+    x, y = corner
+    right, down = (1 if x > page.left else -1), (1 if y > page.top else -1)
+    baseline = y + down * _ZERO + cap_height(Font.SANS, style.note_size) / 2
+    place = x + right * _ZERO, baseline
+    return Text("0", *place, style.note_size, Font.SANS, style.palette.ink, Anchor.MIDDLE, role="zero")
+
+
 # The flags.
 
 
 def _flags(ruler: _Ruler, room: Box) -> tuple[list[Shape], Box]:
     """The flags of a ruler in order along it, each on a leader from its place; and the box about them."""
     labels = sorted((_label(ruler, flag) for flag in ruler.flags), key=lambda label: ruler.place(label.flag))
-    seats = seat([_callout(ruler, label) for label in labels], _seating(ruler, labels, room))
+    seats = seat(list(_callouts(ruler, labels)), _seating(ruler, labels, room))
     shapes: list[Shape] = []
     boxes = [ruler.page]
     for label, one in zip(labels, seats, strict=True):
@@ -214,9 +249,13 @@ def _label(ruler: _Ruler, flag: RulerFlag) -> _Label:
     return _Label(flag, lines, max(rings[0] + _TEXT_GAP + value, *rings), len(lines) * (ring + _LINE_GAP))
 
 
-def _callout(ruler: _Ruler, label: _Label) -> Callout:
-    half = (label.height if ruler.edge.is_upright else label.width) / 2
-    return Callout(ruler.place(label.flag), half, half)
+def _callouts(ruler: _Ruler, labels: Sequence[_Label]) -> Iterator[Callout]:
+    before = None
+    for label in labels:
+        half = (label.height if ruler.edge.is_upright else label.width) / 2
+        apart = _BETWEEN_ENDS if before not in (None, label.flag.start) else 0.0
+        yield Callout(ruler.place(label.flag), half + apart, half)
+        before = label.flag.start
 
 
 def _seating(ruler: _Ruler, labels: Sequence[_Label], room: Box) -> Seating:
@@ -239,9 +278,13 @@ def _label_box(ruler: _Ruler, label: _Label, one: Seat) -> Box:
 
 
 def _leader(ruler: _Ruler, flag: RulerFlag, one: Seat) -> Iterator[Shape]:
-    """From the edge of the page out to the label, and the arrow that ends at its place."""
+    """From the edge of the page out to the label; at its place the end of an arrow, or an oblique stroke."""
     yield Polyline(tuple(ruler.point(*point) for point in one.leader), ruler.style.fine)
     tip, (_, way), d = ruler.place(flag), ruler.origin(flag.start), ruler.lanes[flag.start]
+    if flag.start in ruler.crowded:
+        ends = (tip - _STROKE, d - _STROKE), (tip + _STROKE, d + _STROKE)
+        yield Line(*(ruler.point(*end) for end in ends), ruler.style.narrow)
+        return
     back = tip - way * min(_HEAD, max(ruler.scale.points(flag.value, ruler.unit), 1.0))
     corners = ((tip, d), (back, d - _HALF_HEAD), (back, d + _HALF_HEAD))
     yield Polygon(tuple(ruler.point(*corner) for corner in corners), Fill(ruler.style.palette.ink))
