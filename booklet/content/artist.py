@@ -292,10 +292,13 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return pile_figure(artist.resolved, papers, [artist.sheet(at) for at in sheets], look, style)
         case ask.SheetSwatch(sheet):
             sizes = [each.size for each in artist.resolved.sheets]
-            return sheet_swatch(kit, papers, sheet, _shared_scale(artist, sizes, room), style)
+            scale = _shared_scale(artist, sizes, room)
+            swatch = sheet_swatch(kit, papers, sheet, scale, style)
+            return replace(swatch, scale=_scale_words(artist, scale))
         case ask.ReadySwatch(ready):
             scale = _shared_scale(artist, [each.size for each in kit.ready], room)
-            return ready_swatch(kit, papers, kit.ready[ready], scale, style)
+            swatch = ready_swatch(kit, papers, kit.ready[ready], scale, style)
+            return replace(swatch, scale=_scale_words(artist, scale))
         case ask.SupplySwatch(supply):
             return supply_swatch(kit.supplies[supply], style)
         case ask.PhotoFigure(_, width, height):
@@ -310,7 +313,7 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
         case ask.PaperBand(sheet):
             return _band(artist, sheet, room)
         case ask.PrintCheck():
-            return print_check(kit.unit, style)
+            return replace(print_check(kit.unit, style), scale=_scale_words(artist, TRUE_SIZE))
         case _:
             raise TypeError(type(request).__name__)
 

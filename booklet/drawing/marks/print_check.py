@@ -14,7 +14,6 @@ from booklet.drawing.marks.trimmer_scale import (
 from booklet.drawing.marks.width_chain import Width, WidthChain, chain_shapes
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, translated
-from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -23,7 +22,6 @@ from booklet.measure.words import print_length
 # Lengths that a kitchen ruler shows and half a letter page holds, and marks that it carries.
 _LENGTHS = {Unit.INCH: Fraction(4), Unit.CENTIMETRE: Fraction(10), Unit.MILLIMETRE: Fraction(100)}
 _MARKS = {Unit.INCH: Fraction(1, 8), Unit.CENTIMETRE: Fraction(1, 10), Unit.MILLIMETRE: Fraction(1)}
-_FULL_SIZE = Scale(Fraction(1))
 _TICK = 11.0
 
 
@@ -47,4 +45,4 @@ def print_check(unit: Unit, style: DrawingStyle) -> Figure:
     shown = numerals(ruler, (), size)
     shapes = (*band_shapes(band, shown, drawn_divisions(ruler), style), *chain_shapes(chain))
     moved = translated(shapes, hang, 0.0)
-    return Figure("print-check", end + 2 * hang, chain.bottom, (moved,), "", _FULL_SIZE.words)
+    return Figure("print-check", end + 2 * hang, chain.bottom, (moved,), "", "")

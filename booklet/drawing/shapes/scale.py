@@ -19,11 +19,6 @@ class Scale:
         """As printed after the language's word for a scale: `1:4` (ISO 5455)."""
         return f"1:{float(self.reduction):g}"
 
-    @property
-    def words(self) -> str:
-        """As printed at a figure: `Scale 1:4` (ISO 5455 writes SCALE 1:n)."""
-        return f"Scale {self.ratio}"
-
     def points(self, length: Fraction, unit: Unit) -> float:
         """How long a length in `unit` is drawn, in points."""
         return to_points(length, unit, self.reduction)
