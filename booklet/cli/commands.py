@@ -17,9 +17,7 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
-    from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
-    from booklet.kit.source import Source
     from booklet.pages.booklet import LaidBooklet
     from booklet.placing.resolved import ResolvedKit
 
@@ -48,6 +46,7 @@ def check(options: Namespace) -> Exit:
 
 def draw(options: Namespace) -> Exit:
     """Write every figure of the booklet as SVG, of a kit with errors too: they may be what is to be seen."""
+    from booklet.cli.report import tell_findings
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
@@ -57,12 +56,12 @@ def draw(options: Namespace) -> Exit:
         tell("Drawing the figures")
         written = write_files(options.out, _figure_files(make_booklet(resolved), spec.stem))
     _tell_written(written, spec.stem)
-    return _tell_findings(loaded.source, kit_findings(resolved))
+    return tell_findings(kit_findings(resolved), loaded.source)
 
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables."""
-    from booklet.cli.report import has_errors
+    from booklet.cli.report import has_errors, tell_findings
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
@@ -70,7 +69,7 @@ def make(options: Namespace) -> Exit:
     loaded, resolved = _load_and_resolve(spec)
     findings = kit_findings(resolved)
     if has_errors(findings) and not options.draft:
-        ended = _tell_findings(loaded.source, findings)
+        ended = tell_findings(findings, loaded.source)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return ended
     with progress() as tell:
@@ -80,7 +79,7 @@ def make(options: Namespace) -> Exit:
             printed = _printed(resolved, booklet, spec.stem, options, tell)
             written = write_files(options.out, {**printed, **figures()})
     _tell_written(written, spec.stem)
-    return _tell_findings(loaded.source, findings)
+    return tell_findings(findings, loaded.source)
 
 
 def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its options)
@@ -172,14 +171,6 @@ def _tell_written(paths: Sequence[Path], stem: str) -> None:
             print(
                 f"{folder} also holds figures that are not of this run: {', '.join(others)}", file=sys.stderr
             )
-
-
-def _tell_findings(source: Source, findings: Sequence[Finding]) -> Exit:
-    from booklet.cli.report import finding_lines, has_errors
-
-    if findings:
-        print("\n".join(finding_lines(findings, source)), file=sys.stderr)
-    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
 
 
 def _json(report: dict[str, Any]) -> str:

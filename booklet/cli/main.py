@@ -10,7 +10,7 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
@@ -105,41 +105,40 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly, 130 stopped.",
     )
     verbs = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    _add_new(verbs)
-    _add_check(verbs)
-    _add_draw(verbs)
-    _add_make(verbs)
-    _add_plan(verbs)
-    _add_rescue(verbs)
-    _add_schema(verbs)
+
+    def verb(name: str, command: Callable[[argparse.Namespace], Exit], help: str) -> argparse.ArgumentParser:
+        made = verbs.add_parser(name, help=help)
+        made.set_defaults(command=command)
+        return made
+
+    new = verb("new", commands.new, "start a kit: write a small commented spec that builds")
+    new.add_argument("folder", type=Path, metavar="DIR", help="where to write it")
+    check = verb("check", commands.check, "check a kit: cuts, pieces, pockets, layouts, supplies")
+    _add_kit(check)
+    check.add_argument("--json", action="store_true", help="print the findings as JSON")
+    draw = verb("draw", commands.draw, "draw every figure as SVG")
+    _add_kit(draw)
+    _add_out(draw)
+    _add_make(verb("make", commands.make, "make the booklet: PDFs to read and to print, figures, tables"))
+    _add_plan(
+        verb("plan", plan_commands.plan, "find the cuts of sheets that say `cuts: plan`, ready to paste")
+    )
+    rescue = verb(
+        "rescue", rescue_command.rescue, "say how spoiled pieces can be cut again from what is left"
+    )
+    _add_kit(rescue)
+    rescue.add_argument(
+        "--spoiled",
+        nargs="+",
+        required=True,
+        metavar="PIECE",
+        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
+    )
+    verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 
 
-_Verbs = argparse._SubParsersAction  # what add_subparsers returns; argparse gives it no public name
-
-
-def _add_new(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    new = verbs.add_parser("new", help="start a kit: write a small commented spec that builds")
-    new.add_argument("folder", type=Path, metavar="DIR", help="where to write it")
-    new.set_defaults(command=commands.new)
-
-
-def _add_check(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    check = verbs.add_parser("check", help="check a kit: cuts, pieces, pockets, layouts, supplies")
-    _add_kit(check)
-    check.add_argument("--json", action="store_true", help="print the findings as JSON")
-    check.set_defaults(command=commands.check)
-
-
-def _add_draw(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    draw = verbs.add_parser("draw", help="draw every figure as SVG")
-    _add_kit(draw)
-    _add_out(draw)
-    draw.set_defaults(command=commands.draw)
-
-
-def _add_make(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    make = verbs.add_parser("make", help="make the booklet: PDFs to read and to print, figures, tables")
+def _add_make(make: argparse.ArgumentParser) -> None:
     _add_kit(make)
     _add_out(make)
     make.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")
@@ -149,11 +148,9 @@ def _add_make(verbs: _Verbs[argparse.ArgumentParser]) -> None:
         default="short",
         help="the edge on which the printer flips the paper (default: short)",
     )
-    make.set_defaults(command=commands.make)
 
 
-def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    plan = verbs.add_parser("plan", help="find the cuts of sheets that say `cuts: plan`, ready to paste")
+def _add_plan(plan: argparse.ArgumentParser) -> None:
     _add_kit(plan)
     what = plan.add_mutually_exclusive_group()
     what.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
@@ -168,25 +165,6 @@ def _add_plan(verbs: _Verbs[argparse.ArgumentParser]) -> None:
         metavar="P",
         help="of one sheet: --review tells what the saved paper is worth in a thousand kits",
     )
-    plan.set_defaults(command=plan_commands.plan)
-
-
-def _add_rescue(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    rescue = verbs.add_parser("rescue", help="say how spoiled pieces can be cut again from what is left")
-    _add_kit(rescue)
-    rescue.add_argument(
-        "--spoiled",
-        nargs="+",
-        required=True,
-        metavar="PIECE",
-        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
-    )
-    rescue.set_defaults(command=rescue_command.rescue)
-
-
-def _add_schema(verbs: _Verbs[argparse.ArgumentParser]) -> None:
-    schema = verbs.add_parser("schema", help="print the JSON Schema of the spec, for editors")
-    schema.set_defaults(command=commands.schema)
 
 
 def _add_kit(parser: argparse.ArgumentParser) -> None:

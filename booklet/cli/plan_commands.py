@@ -34,6 +34,7 @@ class _SheetReport:
 
 def plan(options: Namespace) -> Exit:
     """Print cut steps for the sheets that say `cuts: plan`, or for all that are cut freely."""
+    from booklet.cli.report import tell_findings
     from booklet.cutting.planner.kit_plan import plan_kit
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
@@ -55,7 +56,7 @@ def plan(options: Namespace) -> Exit:
             print(f"# {one.why_not}")
     if not answers:
         print("no sheet says cuts: plan; with --all those with written cuts are planned too", file=sys.stderr)
-    return _tell_findings(loaded, [finding for one in answers for finding in one.findings])
+    return tell_findings([finding for one in answers for finding in one.findings], loaded.source)
 
 
 def _planned(kit: Kit, planned: PlannedKit, *, written_too: bool) -> Iterator[_SheetReport]:
@@ -93,6 +94,7 @@ def _carried_out(kit: Kit, index: int, answer: SheetAnswer) -> _SheetReport:
 
 def _together(file: Path) -> Exit:
     """Print, for sheets of one paper, which piece comes from which sheet and how each is cut."""
+    from booklet.cli.report import tell_findings
     from booklet.cutting.planner.together import plan_together
     from booklet.kit.load import load_kit
 
@@ -107,7 +109,7 @@ def _together(file: Path) -> Exit:
             print("\n".join(_share_lines(loaded, share)))
     if not answers:
         print("no paper has two sheets that say cuts: plan", file=sys.stderr)
-    return _tell_findings(loaded, [finding for one in answers for finding in one.findings])
+    return tell_findings([finding for one in answers for finding in one.findings], loaded.source)
 
 
 def _share_lines(loaded: LoadedKit, share: SheetShare) -> list[str]:
@@ -132,7 +134,7 @@ def _share_lines(loaded: LoadedKit, share: SheetShare) -> list[str]:
 def _write(file: Path) -> Exit:
     """Put the planned steps into the file, if all of them are found and the kit is as it was planned."""
     from booklet.cli.files import rewrite
-    from booklet.cli.report import has_errors
+    from booklet.cli.report import has_errors, tell_findings
     from booklet.cutting.planner.kit_plan import plan_kit
     from booklet.kit.load import LoadedKit, load_kit
 
@@ -150,7 +152,7 @@ def _write(file: Path) -> Exit:
         as_planned = LoadedKit(planned.kit, loaded.source, loaded.folder)
         rewrite(file, old, _with_steps(as_planned, old, found))
         print(f"{file}: {', '.join(one.sheet.sheet.id for one in found)}")
-    return _tell_findings(loaded, findings)
+    return tell_findings(findings, loaded.source)
 
 
 def _with_steps(planned: LoadedKit, old: bytes, found: Sequence[FoundCuts]) -> bytes:
@@ -183,11 +185,3 @@ def _pasteable(loaded: LoadedKit, found: FoundCuts) -> list[str]:
     if loaded.source.is_flow(("sheets", cut.index)):
         return [*head, f"cuts: {flow_cuts(cuts, unit)}"]
     return [*head, " " * column + "cuts:", *block_cuts(cuts, unit, column + 2)]
-
-
-def _tell_findings(loaded: LoadedKit, findings: Sequence[Finding]) -> Exit:
-    from booklet.cli.report import finding_lines, has_errors
-
-    if findings:
-        print("\n".join(finding_lines(findings, loaded.source)), file=sys.stderr)
-    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from booklet.cli.exits import Exit
 from booklet.kit.errors import Problem, SpecError
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.source import Source, describe
@@ -29,6 +31,13 @@ def finding_lines(findings: Sequence[Finding], source: Source) -> list[str]:
     """A line for each finding, and one that counts them."""
     lines = [describe(finding, source) for finding in in_order(findings, source)]
     return [*lines, _count_line(finding.severity for finding in findings)]
+
+
+def tell_findings(findings: Sequence[Finding], source: Source) -> Exit:
+    """Print what there is to say on standard error; the exit code that follows from it."""
+    if findings:
+        print("\n".join(finding_lines(findings, source)), file=sys.stderr)
+    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
 
 
 def problem_lines(unread: SpecError) -> list[str]:

@@ -88,15 +88,17 @@ def _recut_lines(resolved: ResolvedKit, recut: Recut) -> list[str]:
 
 def _remnant_words(kit: Kit, remnant: Remnant) -> str:
     """`the scrap 6 1/2 x 4 of sheet 1, Fern`."""
+    from booklet.kit.kit import paper_title
     from booklet.measure.words import plain_size
 
     what = "the scrap" if remnant.spare is None else f"the spare {remnant.spare}"
     size = plain_size(remnant.size, kit.unit)
     origin = "from the box" if remnant.number is None else f"of sheet {remnant.number}"
-    return f"{what}, {size}, {origin}, {_paper_title(kit, remnant.paper)}"
+    return f"{what}, {size}, {origin}, {paper_title(kit, remnant.paper)}"
 
 
 def _lost_line(kit: Kit, entry: LedgerEntry) -> str:
+    from booklet.kit.kit import paper_title
     from booklet.measure.words import plain_size
     from booklet.sorting.remnants import can_be_recut, paper_of
 
@@ -105,11 +107,5 @@ def _lost_line(kit: Kit, entry: LedgerEntry) -> str:
     head = f"# {entry.name}{label}: cannot be cut again;"
     if not can_be_recut(kit, entry):
         return f"{head} its print or its outline is its own"
-    paper = _paper_title(kit, paper_of(kit, entry))
+    paper = paper_title(kit, paper_of(kit, entry))
     return f"{head} nothing left over of {paper}, or of another paper of its colour, holds {size}"
-
-
-def _paper_title(kit: Kit, paper: str) -> str:
-    from booklet.kit.kit import capitalised
-
-    return kit.papers[paper].title or capitalised(paper)

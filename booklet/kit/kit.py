@@ -88,6 +88,11 @@ def sheet_size(kit: Kit, sheet: Sheet) -> Size:
     return sheet.size or kit.sheet
 
 
+def paper_title(kit: Kit, paper: str) -> str:
+    """What a paper is called in print: its title, or its name with a capital."""
+    return kit.papers[paper].title or capitalised(paper)
+
+
 def sheet_title(kit: Kit, sheet: Sheet) -> str:
     """What a sheet is called in print: its own title, its paper's, or its id with a capital."""
     return sheet.title or kit.papers[sheet.paper].title or capitalised(sheet.id)

@@ -13,7 +13,6 @@ from dataclasses import dataclass, replace
 from booklet.cutting.model import CutSheet
 from booklet.cutting.planner import (
     NoPlan,
-    PartialPlan,
     PlannedStep,
     SheetStock,
     Wanted,
@@ -129,7 +128,7 @@ def _planned(
     stocks = [SheetStock(str(at), one.size, one.count) for at, one in enumerate(left)]
     settings = replace(trimmer_settings(kit), effort=_EFFORT)
     answer = plan_cuts(wanted, stocks, settings)
-    if isinstance(answer, NoPlan) or (isinstance(answer, PartialPlan) and answer.left_out):
+    if isinstance(answer, NoPlan) or answer.left_out:
         return None
     recuts = []
     for sheet in answer.sheets:

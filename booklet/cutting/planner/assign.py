@@ -42,11 +42,6 @@ class SheetAssignment:
     settled: bool
 
 
-def no_objections(_: PatternNode) -> int:
-    """0: any pattern will do."""
-    return 0
-
-
 @dataclass
 class AssignmentSearch:
     """The question, the effort left for it, and the patterns found for bundles on sheets so far.
@@ -60,7 +55,7 @@ class AssignmentSearch:
     sheets: tuple[tuple[int, int], ...]
     effort: Effort
     find: Callable[[AssignmentSearch, int, tuple[int, int]], FoundPattern | None]
-    objections: Callable[[PatternNode], int] = no_objections
+    objections: Callable[[PatternNode], int] = lambda _: 0
     patterns: dict[tuple[int, tuple[int, int]], FoundPattern | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.planner.plan import plan_cuts
-from booklet.cutting.planner.request import PieceDemand, as_cuts, request_for, stated_pieces
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan
+from booklet.cutting.planner.request import PieceDemand, as_cuts, request_for, stated_pieces, trimmer_settings
+from booklet.cutting.planner.wanted import NoPlan, Plan
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit
 from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet
@@ -76,8 +76,8 @@ def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
 def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAnswer:
     """Cuts that give these pieces, the counts over all copies of the sheet."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
-    order = request_for(kit, index, pieces)
-    answer = plan_cuts(order.wanted, [order.stock], order.settings)
+    wanted, stock = request_for(kit, index, pieces)
+    answer = plan_cuts(wanted, [stock], trimmer_settings(kit, sheet.count))
     refused = not_planned(answer, where)
     if isinstance(answer, NoPlan):
         return SheetAnswer(None, (refused,) if refused else ())
@@ -87,14 +87,14 @@ def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAn
     return SheetAnswer(None, (refused,), proved=False, most=most)
 
 
-def not_planned(answer: Plan | PartialPlan | NoPlan, where: SpecPath) -> Finding | None:
+def not_planned(answer: Plan | NoPlan, where: SpecPath) -> Finding | None:
     """The finding for an answer that does not give all pieces."""
     if isinstance(answer, NoPlan):
         return _no_plan(answer, where)
-    return _not_all(answer, where) if isinstance(answer, PartialPlan) and answer.left_out else None
+    return _not_all(answer, where) if answer.left_out else None
 
 
-def _cuts_of(answer: Plan | PartialPlan, sheet: Sheet, where: SpecPath) -> SheetAnswer:
+def _cuts_of(answer: Plan, sheet: Sheet, where: SpecPath) -> SheetAnswer:
     (planned,) = answer.sheets
     if planned.whole is not None and planned.whole != sheet.id:
         found = f"{quoted(planned.whole)} is the whole sheet, which needs no cut"
@@ -116,7 +116,7 @@ def _no_plan(answer: NoPlan, where: SpecPath) -> Finding:
     return error("plan-impossible", where, f"{answer.reason}: {pieces}", cure)
 
 
-def _not_all(answer: PartialPlan, where: SpecPath) -> Finding:
+def _not_all(answer: Plan, where: SpecPath) -> Finding:
     if not answer.sheets:
         cure = "state fewer pieces, make them smaller, or write the cuts"
         return error("plan-not-found", where, "no cuts were found for any of the pieces", cure)

@@ -25,28 +25,18 @@ from booklet.cutting.planner.patterns import PatternLeaf, PatternNode
 from booklet.cutting.planner.question import Question, check_question, pose, without_lost_partners
 from booklet.cutting.planner.stacking import with_stacking
 from booklet.cutting.planner.steps import GridScale, NamePool, cut_steps, in_cutting_order, within_reach
-from booklet.cutting.planner.wanted import (
-    NoPlan,
-    PartialPlan,
-    Plan,
-    Settings,
-    SheetPlan,
-    SheetStock,
-    Wanted,
-)
+from booklet.cutting.planner.wanted import NoPlan, Plan, Settings, SheetPlan, SheetStock, Wanted
 from booklet.measure.length import Size
 
 # The part of the effort that one way to stack strips may take.
 _STACKING = 50
 
 
-def plan_cuts(
-    wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings
-) -> Plan | PartialPlan | NoPlan:
+def plan_cuts(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> Plan | NoPlan:
     """Find edge-to-edge cuts that yield all pieces wanted from the fewest of the sheets.
 
-    A `Plan` has proved fewest sheets; a `NoPlan` is proved.  A `PartialPlan` is what was found where the
-    effort of the settings ran out first.  Raises ValueError for an invalid question.
+    A `NoPlan` is proved.  A `Plan` that is not is what was found where the effort of the settings ran out
+    first.  Raises ValueError for an invalid question.
     """
     check_question(wanted, stocks)
     if not wanted:
@@ -55,21 +45,16 @@ def plan_cuts(
         _stacked(_answer(question, wanted, stocks, settings), wanted, settings)
         for question in pose(wanted, stocks)
     ]
-    plans = [answer for answer in answers if isinstance(answer, Plan | PartialPlan)]
-    if plans:
-        return min(plans, key=_rank)
-    return explain_no_plan(wanted, stocks, settings)
+    plans = [answer for answer in answers if answer is not None]
+    return min(plans, key=_rank) if plans else explain_no_plan(wanted, stocks, settings)
 
 
-def _rank(answer: Plan | PartialPlan) -> tuple[int, ...]:
-    left_out = len(answer.left_out) if isinstance(answer, PartialPlan) else 0
+def _rank(answer: Plan) -> tuple[int, ...]:
     metrics = answer.metrics
-    return (left_out, metrics.sheets, metrics.cuts, metrics.settings + metrics.turns)
+    return (len(answer.left_out), metrics.sheets, metrics.cuts, metrics.settings + metrics.turns)
 
 
-def _stacked(
-    answer: Plan | PartialPlan | None, wanted: Sequence[Wanted], settings: Settings
-) -> Plan | PartialPlan | None:
+def _stacked(answer: Plan | None, wanted: Sequence[Wanted], settings: Settings) -> Plan | None:
     """The answer with strips cut in one pass where that takes fewer passes, sheet by sheet."""
     if answer is None:
         return None
@@ -86,7 +71,7 @@ def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings)
     def plan_one(pieces: Sequence[Wanted]) -> SheetPlan | None:
         for question in pose(pieces, [stock]):
             answer = _answer(question, pieces, [stock], little)
-            if isinstance(answer, Plan):
+            if answer is not None and answer.proved:
                 return answer.sheets[0]
         return None
 
@@ -95,7 +80,7 @@ def _stack_sheet(sheet: SheetPlan, wanted: Sequence[Wanted], settings: Settings)
 
 def _answer(
     question: Question, wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings
-) -> Plan | PartialPlan | None:
+) -> Plan | None:
     """The best for one way of posing the question; None where there provably is nothing."""
     scale = GridScale(question.unit, settings)
     search = AssignmentSearch(
@@ -114,9 +99,7 @@ def _answer(
     sheets = _sheets(question, assignment, stocks, scale)
     metrics = total_metrics(sheet.metrics for sheet in sheets)
     left_out = _left_out(sheets, wanted)
-    if left_out or assignment.least < metrics.sheets:
-        return PartialPlan(sheets, metrics, left_out, assignment.least)
-    return Plan(sheets, metrics)
+    return Plan(sheets, metrics, left_out, proved=not left_out and assignment.least >= metrics.sheets)
 
 
 def _some_of_them(search: AssignmentSearch, assignment: SheetAssignment) -> SheetAssignment:

@@ -32,15 +32,6 @@ class PieceDemand:
     count: int
 
 
-@dataclass(frozen=True)
-class PlanRequest:
-    """The planner's question about one sheet."""
-
-    wanted: tuple[Wanted, ...]
-    stock: SheetStock
-    settings: Settings
-
-
 def stated_pieces(kit: Kit, index: int) -> tuple[PieceDemand, ...]:
     """What the sheet's `sizes` name, as often as layouts use it or it is to be spare; at least once."""
     sheet = kit.sheets[index]
@@ -67,13 +58,13 @@ def trimmer_settings(kit: Kit, copies: int = 1) -> Settings:
     return Settings(limits.mark, limits.hold, limits.reach, together, kit.unit)
 
 
-def request_for(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> PlanRequest:
-    """The question about one of the sheet's copies; the count of each piece is a multiple of the copies."""
+def request_for(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> tuple[list[Wanted], SheetStock]:
+    """What is wanted of one of the sheet's copies; the count of each piece is a multiple of the copies."""
     sheet = kit.sheets[index]
     lying = sheet_orientation(kit, index)
     may_turn = not is_directed(kit, sheet)
     wishes = wishes_of(kit, index)
-    wanted = tuple(
+    wanted = [
         Wanted(
             piece.name,
             lying.seen_size(piece.size),
@@ -82,9 +73,8 @@ def request_for(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> PlanRe
             wishes.get(piece.name),
         )
         for piece in pieces
-    )
-    stock = SheetStock(sheet.id, lying.seen_size(sheet_size(kit, sheet)))
-    return PlanRequest(wanted, stock, trimmer_settings(kit, sheet.count))
+    ]
+    return wanted, SheetStock(sheet.id, lying.seen_size(sheet_size(kit, sheet)))
 
 
 def as_wanted(paper: Paper, piece: PieceDemand, wishes: Wishes) -> Wanted:

@@ -9,7 +9,7 @@ from booklet.cutting.cut import cut_sheet
 from booklet.cutting.model import CutSheet, sheet_work
 from booklet.cutting.planner.plan import plan_cuts
 from booklet.cutting.planner.request import as_wanted, cut_pieces, trimmer_settings
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, SheetStock
+from booklet.cutting.planner.wanted import NoPlan, Plan, SheetStock
 from booklet.cutting.planner.written import KeptCuts, freed_sheet, plan_written
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit, sheet_size, with_sheet
@@ -34,7 +34,7 @@ class PaperReview:
 
     paper: str
     sheets: int
-    plan: Plan | PartialPlan | None
+    plan: Plan | None
     proved: bool
 
     @property
@@ -97,7 +97,7 @@ def _review_paper(kit: Kit, paper: str, group: Sequence[tuple[CutSheet, Sheet]])
         as_wanted(kit.papers[paper], piece, sheet.wishes) for cut, sheet in group for piece in cut_pieces(cut)
     ]
     answer = plan_cuts(wanted, stocks, trimmer_settings(kit))
-    if isinstance(answer, NoPlan) or (isinstance(answer, PartialPlan) and answer.left_out):
+    if isinstance(answer, NoPlan) or answer.left_out:
         return PaperReview(paper, number, None, proved=False)
     fewer = answer if answer.metrics.sheets < number else None
     return PaperReview(paper, number, fewer, proved=isinstance(answer, Plan))

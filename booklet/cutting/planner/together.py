@@ -19,7 +19,7 @@ from booklet.cutting.planner.request import (
     stated_pieces,
     trimmer_settings,
 )
-from booklet.cutting.planner.wanted import NoPlan, PartialPlan, Plan, SheetStock
+from booklet.cutting.planner.wanted import NoPlan, Plan, SheetStock
 from booklet.kit.finding import Finding, error
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.sheet import Wishes
@@ -82,7 +82,7 @@ def _plan_group(kit: Kit, group: Sequence[int]) -> PaperPlan:
         shares = _planned_shares(kit, group, pieces, sheet_of)
         if shares is not None:
             least = sum(share.answer is not None for share in shares) == answer.metrics.sheets
-            return PaperPlan(paper, shares, proved=least and isinstance(answer, Plan))
+            return PaperPlan(paper, shares, proved=least and answer.proved)
     found = "no way was found to give all pieces of each name from one sheet"
     cure = "give the pieces that come from two sheets two names"
     return PaperPlan(paper, (), proved=False, findings=(error("plan-together-names", where, found, cure),))
@@ -98,7 +98,7 @@ def _wishes(kit: Kit, group: Sequence[int], names: set[str]) -> Wishes:
 
 
 def _assignments(
-    kit: Kit, group: Sequence[int], pieces: Sequence[PieceDemand], answer: Plan | PartialPlan
+    kit: Kit, group: Sequence[int], pieces: Sequence[PieceDemand], answer: Plan
 ) -> Iterator[_SheetOfName]:
     """The planner's own if no name is on two sheets, else those that the areas allow, few sheets first."""
     own: dict[str, set[int]] = {}

@@ -121,23 +121,15 @@ class SheetPlan:
 
 @dataclass(frozen=True)
 class Plan:
-    """Cuts that yield every piece from proved fewest sheets."""
+    """Cuts that yield every piece from proved fewest sheets; or, not `proved`, the best within the effort.
 
-    sheets: tuple[SheetPlan, ...]
-    metrics: Metrics
-
-
-@dataclass(frozen=True)
-class PartialPlan:
-    """The best found within the effort, and the proved bound beside it.
-
-    `left_out` names pieces that it does not yield; no plan has fewer than `least_sheets` sheets.
+    Then `left_out` names pieces that it does not yield.
     """
 
     sheets: tuple[SheetPlan, ...]
     metrics: Metrics
-    left_out: tuple[str, ...]
-    least_sheets: int
+    left_out: tuple[str, ...] = ()
+    proved: bool = True
 
 
 @dataclass(frozen=True)
