@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-import booklet.cutting.planner.request as order
+import booklet.cutting.planner.kit_plan as kit_plan
 from booklet.cutting.planner import Settings
 from booklet.kit.kit import Kit
 
@@ -17,4 +17,4 @@ def tire(monkeypatch: pytest.MonkeyPatch, effort: int) -> None:
     def tired(kit: Kit, copies: int = 1) -> Settings:
         return Settings(Fraction(1, 8), Fraction(1), Fraction(15), copies, kit.unit, effort)
 
-    monkeypatch.setattr(order, "trimmer_settings", tired)
+    monkeypatch.setattr(kit_plan, "trimmer_settings", tired)
