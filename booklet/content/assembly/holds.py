@@ -299,14 +299,14 @@ def handling_of(
     is_over, turn = position.face is Face.BACK, position.turn
     if turn is None or not items:
         return Handling(turn, is_over=is_over)
-    told = edge is not None or not _shows(context, items[0], is_half=True)
+    told = edge is not None or not shows_turn(context, items[0], is_half=True)
     if turn is Turn.HALF:
         return Handling(None if told else turn, is_over=is_over)
-    told = told or not _shows(context, items[0], is_half=False)
+    told = told or not shows_turn(context, items[0], is_half=False)
     return Handling(None if told else turn, is_sideways=told, is_over=is_over)
 
 
-def _shows(context: LayoutContext, item: Placed, *, is_half: bool) -> bool:
+def shows_turn(context: LayoutContext, item: Placed, *, is_half: bool) -> bool:
     """Whether a turn of a piece shows: by its print, its words, or its outline."""
     if item.outline is OutlineShape.TAG:
         return True

@@ -6,13 +6,12 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from booklet.content.assembly.holds import handling_of, series_of
+from booklet.content.assembly.holds import handling_of, series_of, shows_turn
 from booklet.content.assembly.lying import AtEdge, FromEdge, Hold, Lying, Page
 from booklet.content.assembly.telling import (
     Telling,
     Told,
     heads_of,
-    names_of,
     piece_labels,
     upright_size,
 )
@@ -34,7 +33,7 @@ def tell_laid(told: Telling, step: Place | Photo) -> Told:
         return Told()
     gutter = told.detail(CutAtGutter)
     if step.loose:
-        said = words.keep()
+        said = words.keep(_the(told, items[0]) if told.is_shared else ())
     elif gutter is not None:
         said = _half_here(told, step, items[0], gutter)
     elif told.member.is_on_each:
@@ -80,9 +79,7 @@ def tell_series(told: Telling, step: Row | Column) -> Told:
     else:
         series, lying = series_of(told.context, told.number, held, step, told.count(len(items)), told.it)
         name = item_name(told.context, items[0]) if told.is_shared and series.is_alike else None
-        said = told.words.line_up(
-            series, told.as_turned(lying), told.words.the_pieces(len(items), name) if name else ()
-        )
+        said = told.words.line_up(series, told.as_turned(lying), name)
     return Told(heads_of(told, items), (said,))
 
 
@@ -94,12 +91,11 @@ def tell_group(told: Telling, step: PlaceGroup) -> Told:
     moved = told.detail(Moved)
     if moved is None:
         return Told()
-    named = [id for ids in moved.named for id in ids]
-    things = [told.thing(ids) for ids in moved.named]
     is_new = any(_is_loose(told.context, item) for item in told.items)
-    has_more = len(moved.items) > len(named)
-    said = told.words.lay_block(things, told.lying(step), is_new=is_new, has_more=has_more)
-    return Told(names_of(told, told.context.items(named)), said=(said,))
+    laid = sorted({item.step_number for item in told.context.items(moved.items)})
+    rings = tuple(dict.fromkeys(told.context.ring(step) for step in laid))
+    said = told.words.lay_block(told.lying(step), is_new=is_new)
+    return Told((told.words.block_head(rings),), said=(said,))
 
 
 def _is_loose(context: LayoutContext, item: Placed) -> bool:
@@ -116,6 +112,7 @@ def _half_here(told: Telling, step: PositionedStep, item: Placed, gutter: CutAtG
     half = HalfHere(
         context.length(gutter.here.width, Role.WIDTH, told.path),
         gutter.here.width == gutter.there.width,
+        gutter.here.width == gutter.there.width and not shows_turn(context, item, is_half=True),
         Extent(gutter.there, context.unit, told.path, with_unit=True),
         layout_name(context.resolved.kit, index),
     )

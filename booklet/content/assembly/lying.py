@@ -145,6 +145,19 @@ class OnFold:
 
 Hold = AtEdge | InCorner | FromEdge | BeyondEdge | NextTo | Overlapping | InLine | Centred | OnFold
 
+
+@dataclass(frozen=True)
+class Nested:
+    """One of several things centred on each other: its name (none of a photo), and how much of it is seen.
+
+    `border` is what is seen of it all round, none of the uppermost.
+    """
+
+    name: Own | None
+    is_sideways: bool
+    border: Length | None
+
+
 # How it is held in the hand, and what is then seen.
 
 

@@ -7,8 +7,14 @@ from dataclasses import dataclass, field, replace
 
 from booklet.content.assembly import laying, supplying, working
 from booklet.content.assembly.hidden import is_hidden
-from booklet.content.assembly.holds import handling_of, lying_of
-from booklet.content.assembly.lying import Foam, Lying
+from booklet.content.assembly.lying import Foam, Thing
+from booklet.content.assembly.nesting import (
+    line_on_each,
+    lying_of_member,
+    nested_first,
+    nested_lines,
+    run_on_each,
+)
 from booklet.content.assembly.printed import Member, PrintedStep, is_foam_of
 from booklet.content.assembly.telling import Telling, Told, heads_of
 from booklet.content.assembly.things import LayoutContext, item_name, supply_own, thing_of
@@ -16,11 +22,12 @@ from booklet.content.assembly.unglued import Unglued, unglued_in
 from booklet.content.assembly.working import foam_of
 from booklet.content.blocks import Picture, StepItem, StepPart
 from booklet.content.figures import StepFigure
-from booklet.content.spans import Length, Line, Part, Role, StepRef, line
+from booklet.content.spans import Line, Part, Role, StepRef, line
 from booklet.content.words.language import Language
-from booklet.kit.steps import Photo, Place, PositionedStep, Step
+from booklet.kit.fields import Edge
+from booklet.kit.steps import Photo, Place, Step
 from booklet.kit.supply import SupplyKind
-from booklet.placing.details import Held, Raised
+from booklet.placing.details import Raised
 from booklet.placing.model import ItemKind
 
 _TELLERS = {**laying.TELLERS, **working.TELLERS, **supplying.TELLERS}
@@ -64,13 +71,18 @@ class _Part:
 def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> Iterator[StepPart]:
     """A part for what is taken together: one piece with all that is put on it, each cut of ribbon or tape."""
     unglued = list(unglued_in(context, printed))
-    nested = _nested(context, printed.members)
+    nested = nested_first(context, printed.members)
     part, it = _Part(), frozenset[int]()
     if nested:
-        _tell_nested(part, context, nested, language, unglued)
+        _tell_nested(part, [Telling(context, language, member) for member in nested], unglued)
         it = frozenset(nested[-1].items)
     waiting, hand, turned = list(printed.members[len(nested) :]), False, set[int]()
     while waiting:
+        if run := run_on_each(context, waiting):
+            _tell_on_each(part, [Telling(context, language, member) for member in run], unglued)
+            del waiting[: len(run)]
+            it, hand = frozenset(run[-1].items), False
+            continue
         member = waiting.pop(0)
         told = _telling(context, language, member, waiting, it, is_first=not part.said)
         told = replace(told, is_turned=bool(turned & {*member.items, *told.it}))
@@ -85,6 +97,9 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
         if told.is_in_hand and not told.is_turned:
             part.said.append(_turned(told, waiting))
             turned |= told.it
+        if told.is_first and isinstance(context.step(told.number), Place | Photo):
+            told = _warned(part, told, unglued)
+            said = _tell(told)
         _add(part, told, said, unglued, is_named=hand)
         hand = bool(member.in_hand) or told.is_in_hand
         it = frozenset(member.items) if _is_paper(context, member) or not told.it else told.it
@@ -112,12 +127,11 @@ def _telling(
 def _turned(told: Telling, waiting: Sequence[Member]) -> Line:
     """How the hand turns what it works on, before it does: edges and corners are named as they will lie."""
     laying = next(one for one in waiting if told.it <= set(one.items))
-    lying = _lying(told.context, laying)
+    lying = lying_of_member(told.context, laying)
     assert lying is not None
     items = told.context.items(sorted(told.it))
     name = item_name(told.context, items[0]) if told.is_shared else None
-    things = told.words.the_pieces(len(items), name) if name is not None else ()
-    return told.words.turned(lying.handling, things, count=len(items))
+    return told.words.turned(lying.handling, told.words.them(len(items), name))
 
 
 def _foam(told: Telling) -> Foam | None:
@@ -186,88 +200,53 @@ def _used_up(told: Telling, step: Step) -> Iterator[Line]:
 # What is not glued yet.
 
 
+def _warned(part: _Part, told: Telling, unglued: list[Unglued]) -> Telling:
+    """A step before which is told that its thing is wrapped before it is glued."""
+    wrapped = [one for one in unglued if one.is_wrapped and set(one.items) == set(told.member.items)]
+    if not wrapped:
+        return told
+    part.said += _leave_unglued(told, frozenset(told.member.items), unglued)
+    return replace(told, is_first=False)
+
+
 def _leave_unglued(told: Telling, mine: frozenset[int], unglued: list[Unglued]) -> Iterator[Line]:
     """What this part leaves unglued; each is told where its thing is."""
+    several: dict[tuple[Edge, ...], list[tuple[Thing, tuple[StepRef, ...]]]] = {}
     for one in [one for one in unglued if set(one.items) <= mine]:
         unglued.remove(one)
         found = thing_of(told.context, one.items, told.number)
-        is_all = set(one.items) == mine
-        thing = replace(found, steps=(), is_it=is_all, one_of=None if is_all else found.one_of)
+        is_it = set(one.items) == mine and not told.it - mine
+        thing = replace(found, steps=(), is_it=is_it, one_of=None if is_it else found.one_of)
         rings = tuple(dict.fromkeys(told.context.ring(step) for step in one.steps))
         if one.is_wrapped:
             yield told.words.do_not_glue(thing, rings[0])
+        elif thing.one_of is not None and one.edges:
+            several.setdefault(one.edges, []).append((thing, rings))
         else:
             yield told.words.leave_unglued(one.edges, thing, rings)
+    for edges, things in several.items():
+        yield told.words.leave_each_unglued(edges, things)
 
 
-# Things nested in each other.
+# Things centred on each other.
 
 
-def _nested(context: LayoutContext, members: Sequence[Member]) -> Sequence[Member]:
-    """The first members, where each lies on the middle of the one before and the same of each is seen."""
-    run: list[Member] = []
-    for member in members:
-        is_next = _is_nest(context, member) if not run else _is_nested(context, member, run)
-        if not is_next:
-            break
-        run.append(member)
-    return run if len(run) > 1 else ()
-
-
-def _is_nest(context: LayoutContext, member: Member) -> bool:
-    """Whether a step lays one thing that others may be centred on before it is laid."""
-    step = context.step(member.steps[0])
-    if not isinstance(step, Place | Photo) or member.is_on_each or not member.items:
-        return False
-    handling = handling_of(context, context.items(member.items), step)
-    return not (step.loose or step.spread or handling.is_over or handling.turn)
-
-
-def _is_nested(context: LayoutContext, member: Member, run: Sequence[Member]) -> bool:
-    """Whether a thing lies on the one before it as those before it do, and no more is to be said of it."""
-    step = context.step(member.steps[0])
-    if not _is_nest(context, member) or member.about != frozenset(run[-1].items):
-        return False
-    if step.say or step.tip or step.uses or getattr(step, "overhang", False):
-        return False
-    return _even_border(context, member) is not None
-
-
-def _even_border(context: LayoutContext, member: Member) -> Length | None:
-    """What is seen all round of what a thing lies on, where that is the same on all sides."""
-    lying = _lying(context, member)
-    border = lying.seen if lying is not None else None
-    return border.across if border is not None and border.is_even else None
-
-
-def _lying(context: LayoutContext, member: Member) -> Lying | None:
-    step = context.step(member.steps[0])
-    held = next((one for one in context.placed(member.steps[0]).details if isinstance(one, Held)), None)
-    if held is None or not isinstance(step, PositionedStep):
-        return None
-    return lying_of(context, member.steps[0], held, step)
-
-
-def _tell_nested(
-    part: _Part,
-    context: LayoutContext,
-    nested: Sequence[Member],
-    language: Language,
-    unglued: list[Unglued],
-) -> None:
+def _tell_nested(part: _Part, tellings: Sequence[Telling], unglued: list[Unglued]) -> None:
     """Things that are put on each other first, and then laid down as one."""
-    tellings = [Telling(context, language, member) for member in nested]
-    first, words = tellings[0], language.assembly
-    step, lying = context.step(first.number), _lying(context, nested[0])
-    borders = [_even_border(context, member) for member in nested[1:]]
-    assert lying is not None
-    for told in tellings:
-        part.heads += heads_of(told, told.items)
+    first, step = tellings[0], tellings[0].context.step(tellings[0].number)
+    part.heads += [head for told in tellings for head in heads_of(told, told.items)]
     part.said += [
-        words.lay_nested([border for border in borders if border is not None]),
-        words.lay(lying, count=len(nested)),
+        *nested_lines(tellings),
         *_own_words(first, step),
-        *_leave_unglued(first, frozenset(id for member in nested for id in member.items), unglued),
+        *_leave_unglued(first, frozenset(id for told in tellings for id in told.member.items), unglued),
         *_used_up(first, step),
     ]
     part.tip = _tip(first, step)
+
+
+def _tell_on_each(part: _Part, tellings: Sequence[Telling], unglued: list[Unglued]) -> None:
+    """What is put one after another on each of several."""
+    part.heads += [head for told in tellings for head in heads_of(told, told.items)]
+    part.said.append(line_on_each(tellings))
+    for told in tellings:
+        part.said += _leave_unglued(told, frozenset(told.member.items), unglued)

@@ -31,11 +31,12 @@ class Hole:
 class HalfHere:
     """A piece that is cut where the pages meet: how wide the part is that lies here, and what goes over.
 
-    `facing` is the page that the other part is kept for.
+    `facing` is the page that the other part is kept for; `is_alike` says that either half may lie here.
     """
 
     width: Length
     is_half: bool
+    is_alike: bool
     there: Extent
     facing: Own
 

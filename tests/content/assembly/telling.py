@@ -77,7 +77,7 @@ def last(steps: str) -> str:
 
 
 def flags(steps: str) -> tuple[Flag, ...]:
-    """The flags of a page's numbered figure."""
+    """The flags of a page’s numbered figure."""
     figure = block(section(steps), LayoutView).picture.figure
     assert isinstance(figure, NumberedLayout)
     return figure.flags

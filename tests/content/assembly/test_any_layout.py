@@ -152,7 +152,8 @@ def test_the_demo_kits_are_told_in_whole_sentences(demo: ResolvedKit) -> None:
 
 
 SIDES = re.compile(
-    r"left (and right|to right|edge|corner|end|part|one)|(the|top|bottom|page's) left|(from|at) the left"
+    r"left (and right|to right|edge|corner|end|part|half|one)|(the|top|bottom|page’s) left|(from|at) the left"
+    r"|Tilt\s#\sleft"
 )
 
 

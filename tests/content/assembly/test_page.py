@@ -242,7 +242,7 @@ def test_a_pencil_line_is_a_flag_and_what_it_settles_is_not() -> None:
 
 def test_the_edge_under_which_something_is_slid_later_is_left_unglued() -> None:
     lines = said(f"[{MAT}, {{place: tag, tucked: mat, left: 2, top: 3 1/2}}]")
-    assert lines[0] == "3 in from the left, 3 in down. Leave its left edge unglued for (2)."
+    assert lines[0] == "3 in from the left, 3 in down. Leave the left edge unglued for (2)."
 
 
 @pytest.mark.parametrize(
@@ -260,7 +260,7 @@ def test_the_edge_under_which_something_is_slid_later_is_left_unglued() -> None:
 )
 def test_which_edge_is_left_unglued(position: str, edges: str) -> None:
     lines = said(f"[{MAT}, {{place: tag, tucked: mat, {position}}}]")
-    assert lines[0].endswith(f"Leave its {edges} unglued for (2).")
+    assert lines[0].endswith(f"Leave the {edges} unglued for (2).")
 
 
 def test_of_several_put_on_one_another_the_lowest_is_meant_or_else_named() -> None:
@@ -268,7 +268,7 @@ def test_of_several_put_on_one_another_the_lowest_is_meant_or_else_named() -> No
     lowest, *_ = said(f"[{steps}, {{place: tag, tucked: big mat, left: 2, top: 4}}]")
     assert lowest.endswith("Leave the left edge unglued for (2).")
     upper, *_ = said(f"[{steps}, {{place: tag, tucked: tall mat, left: 2, top: 4}}]")
-    assert upper.endswith("Leave the tall mat's left edge unglued for (2).")
+    assert upper.endswith("Leave the tall mat’s left edge unglued for (2).")
 
 
 def test_one_of_a_row_is_left_unglued_for_several_things_at_once() -> None:
@@ -279,12 +279,20 @@ def test_one_of_a_row_is_left_unglued_for_several_things_at_once() -> None:
     )
     first, *_ = said(f"[{row}, {tags}]")
     assert first.endswith("Leave the top edge of the middle one unglued for (2) and (3).")
+    other = "{place: tag, tucked: badges 3, left: 9, top: 3}"
+    first, *_ = said(f"[{row}, {tags}, {other}]")
+    assert first.endswith(
+        "Leave the top edges of the middle one (for (2) and (3)) and the right one (for (4)) unglued."
+    )
 
 
 def test_what_is_wrapped_is_glued_only_then() -> None:
     lines = said(f"[{MAT}, {{ribbon: twill, wrap: mat, bottom: 1/8, overlap: 1}}]")
-    assert lines[0].endswith("Do not glue it yet: (2) goes round it first.")
+    assert lines[0] == "Do not glue it yet: (2) goes round it first. Lay it 3 in from the left, 3 in down."
     assert lines[1].endswith("Then glue (1).")
+    upper = "{place: big mat, left: 3, top: 3}, {place: tag, on: big mat, bottom: 1/2}"
+    told, *_ = said(f"[{upper}, {{ribbon: twill, wrap: tag, bottom: 1/8, overlap: 1}}]")
+    assert not told.endswith("yet: (2) goes round it first.")
 
 
 def test_a_block_is_left_unglued_where_it_is_laid() -> None:
@@ -332,17 +340,17 @@ def spread(left: str, right: str = "[{other_half: banner}]") -> list[str]:
 
 def test_a_piece_across_the_fold_is_cut_and_each_half_is_laid_on_its_page() -> None:
     assert spread("[{place: banner, spread: yes, left: 8, top: 2}]") == [
-        "Cut it in half. Lay the left part with its cut edge on the page's right edge, top edge 2 in down."
-        " Keep the other, 4 × 3 in, for Flood.",
-        "Lay it with its cut edge on the page's left edge, top edge 2 in down.",
+        "Cut it in half. Lay the left half, cut edge on the page’s right edge, top edge 2 in down."
+        " Put the other half, 4 × 3 in, with Flood.",
+        "Lay it with its cut edge on the page’s left edge, top edge 2 in down.",
     ]
 
 
 def test_a_piece_that_the_fold_does_not_halve_is_cut_by_the_ruler() -> None:
     here, _ = spread("[{place: banner, spread: yes, left: 9, top: 0}]")
     assert here == (
-        "Cut it 3 in from its left edge. Lay the left part with its cut edge on the page's right edge,"
-        " against the top edge. Keep the other, 5 × 3 in, for Flood."
+        "Cut it 3 in from its left edge. Lay the left part, cut edge on the page’s right edge,"
+        " against the top edge. Put the other part, 5 × 3 in, with Flood."
     )
 
 
@@ -372,10 +380,9 @@ def test_a_block_is_built_on_the_table_and_laid_down_whole() -> None:
         " {group: [tall mat, badge], called: block, left: 1, top: 2},"
         " {place: strip, left: 0, below: block, gap: 1/2}]"
     ) == [
-        "Keep it on the table for now. Centre the photo on it; 1/8 in shows all round.",
+        "Keep the tall mat on the table for now. Centre the photo on it; 1/8 in shows all round.",
         "1/4 in to the right of (1), in line with (1) at the bottom.",
-        "Take the tall mat (1) and the badge (2) and all that lies on them as one block."
-        " Lay it 1 in from the left, 2 in down.",
+        "Take it in one piece. Lay it 1 in from the left, 2 in down.",
         "Across the page, 1/2 in below the block (3).",
     ]
 
@@ -384,10 +391,7 @@ def test_a_block_on_the_page_is_moved_and_turned() -> None:
     assert last(
         "[{place: mat, left: 1, top: 1}, {place: small tag, on: mat},"
         " {group: mat, turn: clockwise, right: 1, top: 1}]"
-    ) == (
-        "Take the mat (1) and all that lies on it as one block. Turn it a quarter clockwise."
-        " Move it 1 in from the right, 1 in down."
-    )
+    ) == ("Take it in one piece. Turn it a quarter clockwise. Move it 1 in from the right, 1 in down.")
 
 
 def test_what_is_told_of_a_piece_holds_after_its_block_was_turned() -> None:

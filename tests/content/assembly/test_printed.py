@@ -37,7 +37,7 @@ def test_borders_of_two_widths_are_told_from_the_lowest_up() -> None:
     mats = "{place: banner, left: 1, top: 1}, {place: half strip, on: banner}"
     laid = "Lay them 1 in from the left, 1 in down."
     assert said(f"[{mats}, {{photo: 5 1/2 x 1/2, on: half strip}}]") == [
-        f"One on another, 1 in, then 1/4 in showing all round. {laid}",
+        f"One on another: 1 in of the banner shows all round, 1/4 in of the half strip. {laid}",
     ]
     assert said(f"[{mats}, {{photo: 5 x 1/2, on: half strip, border: [1/2, 1/4]}}]") == [
         f"One on another, 1 in showing all round. {laid}"
@@ -113,7 +113,9 @@ def test_what_is_done_to_each_of_a_row_is_told_once() -> None:
     (part,) = items(f"[{', '.join((ROW, *rounds, *photos))}]")[0].parts
     assert typed(part.head) == "Three badges, three photos 1 1/2 × 1 1/2"
     told = typed(part.said)
-    assert told.startswith("Round all four corners of each badge, radius 1/4 in. Lay the badges in a row: ")
+    assert told.startswith(
+        "Round all four corners of each badge, radius 1/4 in. Lay the middle badge first: "
+    )
     assert told.endswith(" Centre a photo on each; 1/4 in shows all round.")
 
 
@@ -121,6 +123,20 @@ def test_what_lies_on_each_of_a_row_may_bear_more() -> None:
     inner = [f"{{place: small tag, called: inner {n}, on: badges {n}}}" for n in (1, 2, 3)]
     photos = [f"{{photo: 1/2 x 1, on: inner {n}}}" for n in (1, 2, 3)]
     assert together(ROW, *inner, *photos) == [[1, 2, 3, 4, 5, 6, 7]]
+
+
+def test_the_same_border_on_each_of_a_row_is_told_once() -> None:
+    row = "{row: big mat, count: 2, called: mats, left: 0, top: 1, apart: 1}"
+    inner = [f"{{place: tall mat, called: inner {n}, on: mats {n}, border: 1/8}}" for n in (1, 2)]
+    photos = [f"{{photo: 4 x 6, on: inner {n}, border: 1/8}}" for n in (1, 2)]
+    assert last(f"[{row}, {', '.join((*inner, *photos))}]").endswith(
+        " On each a tall mat, then a photo, 1/8 in showing all round each time."
+    )
+
+
+def test_what_is_turned_in_the_hand_is_centred_on_a_thing_by_name() -> None:
+    steps = "{place: banner, left: 1, top: 1}, {place: half strip, turn: clockwise, on: banner}"
+    assert last(f"[{steps}]").endswith("Turn the half strip a quarter clockwise. Centre it on the banner.")
 
 
 def test_what_is_done_to_some_of_a_row_is_told_for_each() -> None:

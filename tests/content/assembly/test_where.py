@@ -32,7 +32,7 @@ ON_THE_PAGE = {
         "Reaching 1/2 in beyond the right edge of the page, 2 in down. Trim it at the right edge of the page."
     ),
     "{place: tag, left: -1/4, top: 2, tilt: 6, overhang: yes}": (
-        "Reaching 1/4 in beyond the left edge of the page, 2 in down. Tilt 6° clockwise. Trim it"
+        "Reaching 1/4 in beyond the left edge of the page, 2 in down. Tilt 6° right. Trim it"
         " at the left edge of the page."
     ),
     "{row: [tag, banner], apart: 1/4, left: 8, top: -1, overhang: yes}": (
@@ -44,8 +44,8 @@ ON_THE_PAGE = {
         "Reaching 1 in beyond the right edge of the page, 2 in down. Trim it at the right edge of the page."
     ),
     "{place: tag, left: 1, top: 2, overhang: yes}": "1 in from the left, 2 in down.",
-    "{place: tag, left: 1, top: 2, tilt: 6}": "1 in from the left, 2 in down. Tilt 6° clockwise.",
-    "{place: tag, left: 1, top: 2, tilt: -2.5}": ("1 in from the left, 2 in down. Tilt 2.5° anticlockwise."),
+    "{place: tag, left: 1, top: 2, tilt: 6}": "1 in from the left, 2 in down. Tilt 6° right.",
+    "{place: tag, left: 1, top: 2, tilt: -2.5}": ("1 in from the left, 2 in down. Tilt 2.5° left."),
     "{place: tag, left: 1, top: 2, turn: half}": (
         "Turn it half round. Lay it 1 in from the left, 2 in down."
     ),
@@ -109,47 +109,47 @@ BY_SOMETHING = {
         "Slide it under (1), centred; 1/8 in shows all round."
     ),
     "{place: mat, left: 3, top: 3}, {place: tag, left: 2, top: 3 1/2, tucked: mat, tilt: 6}": (
-        "Slide it under (1): 2 in from the left, 3 1/2 in down. Tilt 6° clockwise."
+        "Slide it under (1): 2 in from the left, 3 1/2 in down. Tilt 6° right."
     ),
     f"{MAT}, {{place: tag, on: mat, left: 1/2}}, {{place: badge, beside: mat, gap: -1, top: 1,"
     f" tucked: [mat, tag]}}": (
         "Slide it under (2): to the right of (1), 1 in of it tucked under, top edge 1 in down."
     ),
     "{place: tag, left: 3, top: 3, tilt: 6}, {place: badge, on: tag, tilt: 6}": (
-        "Lay the tag 3 in from the left, 3 in down. Tilt 6° clockwise. Centre the badge on it, at"
+        "Lay the tag 3 in from the left, 3 in down. Tilt 6° right. Centre the badge on it, at"
         " the same tilt; flush at the sides, 1/2 in shows above and below."
     ),
     "{place: mat, left: 3, top: 3}, {place: badge, on: mat, tilt: 6}": (
-        "Lay the mat 3 in from the left, 3 in down. Centre the badge on it. Tilt the badge 6° clockwise."
+        "Lay the mat 3 in from the left, 3 in down. Centre the badge on it. Tilt the badge 6° right."
     ),
     "{place: tall mat, centred: yes}, {photo: 4 x 6, on: tall mat}": (
         "One on another, 1/8 in showing all round. Centre them on the page, 3 7/8 in at each side, 2"
         " 7/8 in above and below."
     ),
     f"{MAT}, {{write: 5 x 3, on: mat}}": (
-        "1 in from the left, 1 in down. Leave its middle free to write in, 5 × 3 in; 5/8 in all round."
+        "1 in from the left, 1 in down. Leave its middle free to write in, up to 5/8 in from its edges."
     ),
     "{place: tag, called: one, left: 0, top: 0}, {place: tag, called: two, beside: one, flush: top}": (
-        "Left edge against (1), in line with (1) at the top."
+        "Edge to edge to the right of (1), in line with (1) at the top."
     ),
 }
 
 # Rows and columns.
 IN_LINE = {
     "{row: badge, count: 3, left: 3/4, right: 3/4, bottom: 3/4}": (
-        "Lay them in a row: 3/4 in from the left and the right, bottom edges 3/4 in up, 2 1/4 in"
-        " apart. Start with the middle one, its centre 6 in from the left."
+        "Lay the middle one first: its centre 6 in from the left, bottom edge 3/4 in up."
+        " The others beside it, 2 1/4 in apart."
     ),
     "{row: badge, count: 3, left: 0, right: 2, top: 1}": (
-        "Lay them in a row: the first against the left edge, the last 2 in from the right, top edges"
-        " 1 in down, 2 in apart. Start with the middle one, its centre 5 in from the left."
+        "Lay the middle one first: its centre 5 in from the left, top edge 1 in down."
+        " The others beside it, 2 in apart."
     ),
     "{row: badge, count: 4, left: 0, right: 0, top: 1}": (
         "Lay them in a row: from edge to edge, top edges 1 in down, ≈ 1 5/16 in apart."
     ),
     "{row: tag, count: 3, even_ends: yes, top: 2}": (
-        "Lay them in a row: top edges 2 in down, 1 1/2 in apart and at both ends. Start with the"
-        " middle one, its centre 6 in from the left."
+        "Lay the middle one first: its centre 6 in from the left, top edge 2 in down."
+        " The others beside it, 1 1/2 in apart."
     ),
     "{row: badge, count: 2, left: 1, top: 1, apart: 5/8}": (
         "Lay them in a row: the first 1 in from the left, top edges 1 in down, 5/8 in apart."
@@ -167,7 +167,7 @@ IN_LINE = {
     ),
     "{row: tag, count: 2, left: 1, top: 1, apart: 1/2, turn: clockwise, tilt: 3}": (
         "Turn them a quarter clockwise. Lay them in a row: the first 1 in from the left, top edges 1"
-        " in down, 1/2 in apart. Tilt each 3° clockwise."
+        " in down, 1/2 in apart. Tilt each 3° right."
     ),
     "{row: badge, count: 4, left: 1, top: 1, apart: 1/2, face: back}": (
         "Turn them back side up. Lay them in a row: the first 1 in from the left, top edges 1 in"

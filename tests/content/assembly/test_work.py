@@ -83,7 +83,7 @@ SUPPLIES = {
     ),
     "{place: tag, left: 2, top: 3}, {ribbon: twill, loop: 1 1/2, above: tag, gap: -1/2, centred:"
     " across, tucked: tag}": (
-        "Cut 3 in. Fold it to a loop 1 1/2 in long. Fix it above (1), 1/2 in of it tucked under,"
+        "Cut 3 in. Fold it to a loop 1 1/2 in long. Fix its ends above (1), 1/2 in of it tucked under,"
         " centred on (1) left to right."
     ),
     f"{STRIP}, {{ribbon: twill, bow: 9, on: strip, right: 4}}": (
@@ -100,21 +100,21 @@ SUPPLIES = {
         "Cut 12 in. Lay it along the strip (1), 1/4 in from its top edge."
     ),
     "{tape: rope tape, length: 1 1/2, left: 8, top: 2, tilt: 3}": (
-        "Cut 1 1/2 in. Lay it 8 in from the left, 2 in down. Tilt 3° clockwise."
+        "Cut 1 1/2 in. Lay it 8 in from the left, 2 in down. Tilt 3° right."
     ),
     "{stencil: net, left: 0, right: 0, top: 3, bottom: 5 1/2, guideline: top, supply: sea ink}": (
         "Rule a pencil line 3 in from the top edge of the page. Stencil 12 × 3 1/2 in below it,"
-        " across the page, the stencil's top edge on the line. The pattern fits eight times across"
+        " across the page, the stencil’s top edge on the line. The pattern fits eight times across"
         " and three times down (1/2 in over). Use the sea ink."
     ),
     "{stencil: net, size: 9 1/4 x 1, left: 1, top: 0}": (
         "Rule a pencil line 1 in from the left edge of the page. Stencil 9 1/4 × 1 in to the right of"
-        " it, against the top edge, the stencil's left edge on the line. The pattern fits six times"
+        " it, against the top edge, the stencil’s left edge on the line. The pattern fits six times"
         " across (1/4 in over) and once down."
     ),
     "{stencil: net, size: 12 x 1/2, left: 0, top: 0, guideline: top}": (
-        "Stencil 12 × 1/2 in, across the page, along the top edge. Lay the stencil's top edge along"
-        " the page's. The pattern fits eight times across."
+        "Stencil 12 × 1/2 in, across the page, along the top edge. Lay the stencil’s top edge along"
+        " the page’s. The pattern fits eight times across."
     ),
     f"{MAT}, {{add: brass, on: mat}}": "1 in from the left, 1 in down. Fix one of the brass in its middle.",
     f"{MAT}, {{add: brass, on: mat, top: 1/4}}": (
@@ -130,7 +130,7 @@ SUPPLIES = {
         "Across the page, top edge 5 in down. Scatter five of the brass over it."
     ),
     "{add: glue dots, run: across, count: 6, left: 1, right: 1, top: 1 1/2}": (
-        "Put six in a row: their middles 1 in from the left and the right, 1 1/2 in down, 2 in apart."
+        "Put six in a row: their middles 1 1/2 in down, the first 1 in from the left, then every 2 in."
     ),
     "{place: tag, left: 1, top: 1, uses: {glue dots: 4}}": (
         "1 in from the left, 1 in down. Use four of the glue dots."

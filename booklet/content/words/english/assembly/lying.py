@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from dataclasses import replace
 
 from booklet.content.assembly.lying import (
     AtEdge,
@@ -18,6 +18,7 @@ from booklet.content.assembly.lying import (
     InLine,
     Lying,
     MiddleOne,
+    Nested,
     NextTo,
     OnFold,
     Overlapping,
@@ -30,7 +31,7 @@ from booklet.content.assembly.lying import (
     Whole,
 )
 from booklet.content.spans import Length, Line, Own, Part, line, strong
-from booklet.content.words.english.assembly.things import BASICS, EnglishThings, joined, within
+from booklet.content.words.english.assembly.things import BASICS, EnglishThings, a, joined, within
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
 
@@ -51,7 +52,10 @@ _IN_ORDER = {
     Direction.ACROSS: ", in this order from the left",
     Direction.DOWN: ", in this order from the top",
 }
+_BESIDE = {Direction.ACROSS: "beside", Direction.DOWN: "above and below"}
 _UPRIGHT = {Edge.TOP, Edge.BOTTOM}
+# Where a row or a column begins.
+_STARTS = {Edge.LEFT, Edge.TOP}
 
 
 # What is in the hand needs no name.
@@ -84,9 +88,9 @@ class EnglishLying(EnglishThings):
         """
         them = thing or line("it" if count == 1 else "them")
         it = "it" if count == 1 else "them"
-        handled = self.handled(lying.handling, them)
+        handled = self._before_laying(lying, them)
         if handled:
-            laid = self._laid("Lay", line(it), lying)
+            laid = self._laid("Lay", line(it), _by_name(lying) if thing else lying)
         else:
             laid = self._laid("" if is_bare else "Lay", them, lying)
         is_put_on = lying.centre is not None and isinstance(lying.centre.owner, Thing)
@@ -98,14 +102,38 @@ class EnglishLying(EnglishThings):
         handled = self.handled(lying.handling, line("each"))
         return joined([handled, self._laid("Lay", thing, lying), *self._after(lying, line("each"))])
 
-    def lay_nested(self, borders: Sequence[Length]) -> Line:
-        """Several things centred one on another, and what is seen of each but the last."""
-        changes = [borders[0], *(b for a, b in pairwise(borders) if a.value != b.value)]
-        return line("One on another, ", joined(changes, ", then "), " showing all round.")
+    def lay_nested(self, nest: Sequence[Nested]) -> Line:
+        """`One on another, the cream mat sideways, 1/8 in showing all round.`
 
-    def keep(self) -> Line:
+        Where not the same is seen of all: `1/4 in of the big mat shows all round, 1/8 in of the others`.
+        """
+        turned = [_nested(one) for one in nest if one.is_sideways]
+        begun = line(
+            "One on another", ", " if turned else "", BASICS.listed(turned), " sideways" if turned else ""
+        )
+        runs: list[tuple[Length, list[Line]]] = []
+        for one in nest:
+            if one.border is not None and (not runs or runs[-1][0].value != one.border.value):
+                runs.append((one.border, []))
+            if one.border is not None:
+                runs[-1][1].append(_nested(one))
+        if len(runs) == 1:
+            return line(begun, ", ", runs[0][0], " showing all round.")
+        said: list[Line] = []
+        for border, things in runs:
+            is_rest = bool(said) and len(things) > 1 and border is runs[-1][0]
+            said.append(line(border, " of ", "the others" if is_rest else BASICS.listed(things)))
+        first, *others = said
+        return line(begun, ": ", joined([line(first, " shows all round"), *others], ", "), ".")
+
+    def lay_each_nested(self, names: Sequence[Own | None], border: Length) -> Line:
+        """`On each a cream mat, then a photo, 1/8 in showing all round each time.`"""
+        things = [a(within(name)) if name is not None else line("a photo") for name in names]
+        return line("On each ", joined(things, ", then "), ", ", border, " showing all round each time.")
+
+    def keep(self, thing: Line) -> Line:
         """Of what is put together before it is laid on the page."""
-        return line("Keep it on the table for now.")
+        return line("Keep ", thing or "it", " on the table for now.")
 
     def leave_free(self, size: Part, lying: Lying, *, is_named: bool) -> Line:
         """`Leave 3 3/4 × 1 1/2 in free: 6 in from the left, 2 7/8 in down.`
@@ -115,8 +143,10 @@ class EnglishLying(EnglishThings):
         border = line("; ", self.border(lying.seen, is_seen=False)) if lying.seen is not None else ()
         after = self._after(lying, line("it"))
         if lying.centre is not None and not is_named:
-            middle = self._middle_of(lying.centre.owner)
-            return joined([line("Leave ", middle, " free to write in, ", size, border, "."), *after])
+            begun = line("Leave ", self._middle_of(lying.centre.owner), " free to write in, ")
+            if lying.seen is not None and lying.seen.is_even and lying.seen.across is not None:
+                return joined([line(begun, "up to ", lying.seen.across, " from its edges."), *after])
+            return joined([line(begun, size, border, "."), *after])
         free = line("Leave ", size, " free")
         if lying.centre is not None:
             return joined([line(free, " in ", self._middle_of(lying.centre.owner), border, "."), *after])
@@ -137,9 +167,12 @@ class EnglishLying(EnglishThings):
         turn = line("Turn ", them, f" {_TURNS[handling.turn]}.") if handling.turn is not None else ()
         return joined([over, turn])
 
-    def turned(self, handling: Handling, things: Line, *, count: int) -> Line:
+    def _before_laying(self, lying: Lying, them: Line) -> Line:
+        """What the hand does first; what is slid under another is turned before."""
+        return self.turned(lying.handling, them) if lying.under else self.handled(lying.handling, them)
+
+    def turned(self, handling: Handling, them: Line) -> Line:
         """How the hand turns what it works on before it is laid: `Turn it sideways.`"""
-        them = things or line("it" if count == 1 else "them")
         sideways = line("Turn ", them, " sideways.") if handling.is_sideways else ()
         return joined([self.handled(handling, them), sideways])
 
@@ -150,9 +183,9 @@ class EnglishLying(EnglishThings):
 
     def _placed(self, verb: str, them: Line, lying: Lying, *, to_middle: bool = False) -> Line:
         """A verb, what it is done to, and where: without the end of the sentence."""
-        it = line(them, " sideways") if lying.handling.is_sideways else them
         if lying.under:
-            return self._slid(it, lying)
+            return self._slid(them, lying)
+        it = line(them, " sideways") if lying.handling.is_sideways else them
         if lying.centre is not None:
             return self._centred_both(verb, it, lying)
         stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
@@ -180,9 +213,7 @@ class EnglishLying(EnglishThings):
         if to_middle:
             return "with its middle "
         first = lying.holds[0] if lying.holds else None
-        is_edge = isinstance(first, NextTo) and first.gap is None
-        is_drop = first is not None and self._is_drop(first, lying)
-        return "with its " if is_edge or is_drop else ""
+        return "with its " if first is not None and self._is_drop(first, lying) else ""
 
     def _slid(self, it: Line, lying: Lying) -> Line:
         over = BASICS.listed([self.ring(thing) for thing in lying.under])
@@ -190,7 +221,9 @@ class EnglishLying(EnglishThings):
         if lying.centre is not None:
             return line(begun, ", centred")
         whole = [self._whole(lying.whole)] if lying.whole is not None else []
-        phrases = [*whole, *self._phrases(lying), *self._way(lying)]
+        stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
+        standing = [line("standing on ", self.ring(stood.thing))] if isinstance(stood, NextTo) else []
+        phrases = [*whole, *standing, *self._phrases(lying, stood), *self._way(lying)]
         return line(begun, ": ", joined(phrases, ", ")) if phrases else begun
 
     def _centred_both(self, verb: str, it: Line, lying: Lying) -> Line:
@@ -219,9 +252,9 @@ class EnglishLying(EnglishThings):
         """The tilt, and where it is cut off."""
         said: list[Line] = []
         if lying.tilt is not None and lying.tilt.pivot is Pivot.OWN_MIDDLE:
-            way = "clockwise" if lying.tilt.is_clockwise else "anticlockwise"
-            what = () if them in _IN_HAND else line(them, " ")
-            said.append(line("Tilt ", what, lying.tilt.degrees, f" {way}."))
+            way = "right" if lying.tilt.is_clockwise else "left"
+            what = () if them in _IN_HAND else line(them, "\u00a0")
+            said.append(line("Tilt\u00a0", what, lying.tilt.degrees, f"\u00a0{way}."))
         if lying.trim:
             said.append(line("Trim ", them, f" at the {self.edges(lying.trim)} of the page."))
         return said
@@ -281,8 +314,7 @@ class EnglishLying(EnglishThings):
             case NextTo() if hold.gap is not None:
                 return line(hold.gap, f" {_SIDES[hold.side]} ", self.ring(hold.thing))
             case NextTo():
-                edge = f"{_FACING[hold.side].value} {'edges' if many else 'edge'}"
-                return line(f"{edge} against ", self.ring(hold.thing))
+                return line(f"edge to edge {_SIDES[hold.side]} ", self.ring(hold.thing))
             case Overlapping() if hold.is_under:
                 beside = line(f"{_SIDES[hold.side]} ", self.ring(hold.thing))
                 return line(beside, ", ", hold.by, " of it tucked under")
@@ -338,14 +370,39 @@ class EnglishLying(EnglishThings):
 
     # Several in line.
 
-    def line_up(self, series: Series, lying: Lying, things: Line = ()) -> Line:
+    def line_up(self, series: Series, lying: Lying, name: Own | None) -> Line:
         """`Stand them in a row on the rail ②: 3/4 in from the left and the right, 3/8 in apart.`
 
-        `things` are what is laid where that is not `them`.
+        `name` is that of what is laid where more is laid with it.
         """
-        handled = self.handled(lying.handling, things or line("them"))
-        them = line("them") if handled else things or line("them")
-        return joined([handled, self._lined("Lay", them, series, lying)])
+        count = int(series.count.value)
+        things = line("the ", BASICS.several(count, within(name))) if name is not None else line("them")
+        handled = self.handled(lying.handling, things)
+        if series.middle is not None and series.gap is not None and series.is_alike:
+            return joined([handled, self._from_the_middle(series, series.middle, series.gap, lying, name)])
+        return joined([handled, self._lined("Lay", line("them") if handled else things, series, lying)])
+
+    def _from_the_middle(
+        self, series: Series, middle: MiddleOne, gap: Length, lying: Lying, name: Own | None
+    ) -> Line:
+        """`Stand the middle window first on the rail ②: its centre 6 in from the left. The others ...`"""
+        stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
+        verb, on = "Lay", self._on(lying)
+        if isinstance(stood, NextTo) and not lying.under:
+            verb, on = "Stand", line(" on ", self.the(stood.thing))
+        if lying.under:
+            verb, on = "Slide", line(" under ", BASICS.listed([self.ring(thing) for thing in lying.under]))
+        sideways = " sideways" if lying.handling.is_sideways else ""
+        one = line("the middle ", within(name) if name is not None else "one")
+        phrases = [self._middle_at(middle), *self._phrases(lying, stood)]
+        first = line(f"{verb} ", one, f"{sideways} first", on, ": ", joined(phrases, ", "), ".")
+        others = line(
+            f"The others {_BESIDE[series.direction]} it, ", gap, " apart", self._alike_tilt(lying.tilt), "."
+        )
+        return joined([first, others, *self._after_line(lying)])
+
+    def _on(self, lying: Lying) -> Line:
+        return line(" on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
 
     def fix_in_line(self, series: Series, lying: Lying, name: Own | None, *, is_fixed: bool) -> Line:
         """Small things in line: `Fix six lantern brads in a row`, the name left out where a head has it."""
@@ -363,29 +420,31 @@ class EnglishLying(EnglishThings):
         elif isinstance(stood, NextTo):
             begun = line("Stand ", them, f"{how}{',' if order else ''} on ", self.the(stood.thing))
         else:
-            is_on = lying.on is not None and not lying.on.is_it
-            on = line(" on ", self.the(lying.on)) if lying.on is not None and is_on else ()
-            begun = line(f"{verb} ", them, how, on)
-        phrases = [
-            *(() if stood in series.ends else self._ends(series, lying)),
-            *(
-                self.hold(hold, lying, many=True, to_middle=series.is_from_middles)
-                for hold in lying.holds
-                if hold is not stood
-            ),
-            *self._apart(series),
+            begun = line(f"{verb} ", them, how, self._on(lying))
+        cross = [
+            self.hold(hold, lying, many=True, to_middle=series.is_from_middles)
+            for hold in lying.holds
+            if hold is not stood
         ]
+        ends = () if stood in series.ends else self._ends(series, lying)
+        phrases = [*ends, *cross, *self._apart(series)]
+        start = next((end for end in series.ends if isinstance(end, FromEdge) and end.edge in _STARTS), None)
+        if series.is_from_middles and series.gap is not None and start is not None:
+            first = line("the first ", self.hold(start, lying, to_middle=True))
+            phrases = [*cross, first, line("then every ", series.gap)]
         if series.is_from_middles and not is_fixed:
             phrases = [line("their middles ", phrases[0]), *phrases[1:]]
-        first = line(begun, ": ", joined(phrases, ", "), self._alike_tilt(lying.tilt), ".")
-        return joined([first, *self._after_line(series, lying)])
+        said = line(begun, ": ", joined(phrases, ", "), self._alike_tilt(lying.tilt), ".")
+        middle = (
+            line("Start with the middle one, ", self._middle_at(series.middle), ".") if series.middle else ()
+        )
+        return joined([said, middle, *self._after_line(lying)])
 
-    def _after_line(self, series: Series, lying: Lying) -> list[Line]:
-        middle = [self._start(series.middle)] if series.middle is not None else []
+    def _after_line(self, lying: Lying) -> list[Line]:
         each = lying if lying.tilt is not None else None
         tilt = self._after(each, line("each"))[:1] if each is not None else []
         trim = [line(f"Trim them at the {self.edges(lying.trim)} of the page.")] if lying.trim else []
-        return [*middle, *tilt, *trim]
+        return [*tilt, *trim]
 
     def _ends(self, series: Series, lying: Lying) -> list[Line]:
         match series.ends:
@@ -422,13 +481,23 @@ class EnglishLying(EnglishThings):
             return [line("each overlapping the one before by ", series.lap)]
         return [line("edge to edge")]
 
-    def _start(self, middle: MiddleOne) -> Line:
-        begun = "Start with the middle one, its centre "
-        across = middle.direction is Direction.ACROSS
+    def _middle_at(self, middle: MiddleOne) -> Line:
+        edge = Edge.LEFT if middle.direction is Direction.ACROSS else Edge.TOP
         if isinstance(middle.owner, Page):
-            return line(begun, middle.distance, f" {_FROM[Edge.LEFT if across else Edge.TOP]}.")
-        edge = Edge.LEFT if across else Edge.TOP
-        return line(begun, middle.distance, " from ", self.edge_of(edge, middle.owner), ".")
+            return line("its centre ", middle.distance, f" {_FROM[edge]}")
+        return line("its centre ", middle.distance, " from ", self.edge_of(edge, middle.owner))
+
+
+def _by_name(lying: Lying) -> Lying:
+    """How a thing lies, what it is centred on by its name, where `it` is the thing itself."""
+    centre = lying.centre
+    if centre is None or isinstance(centre.owner, Page):
+        return lying
+    return replace(lying, centre=replace(centre, owner=replace(centre.owner, is_it=False)))
+
+
+def _nested(one: Nested) -> Line:
+    return line("the ", within(one.name)) if one.name is not None else line("the photo")
 
 
 def _is_same_at_both(one: FromEdge, other: FromEdge) -> bool:

@@ -72,8 +72,10 @@ class EnglishWork(EnglishLying):
         """A piece that a head has named: `the cream mat`."""
         return line("the ", within(name))
 
-    def the_pieces(self, count: int, name: Own) -> Line:
-        """Several pieces that a head has named: `the windows`."""
+    def them(self, count: int, name: Own | None) -> Line:
+        """Pieces that a head has named: `the windows`; without a name `them`."""
+        if name is None:
+            return line("it" if count == 1 else "them")
         return line("the ", BASICS.several(count, within(name)))
 
     the_photo = line("the photo")
@@ -91,20 +93,28 @@ class EnglishWork(EnglishLying):
     # What is not glued yet.
 
     def leave_unglued(self, edges: Sequence[Edge], thing: Thing, steps: Sequence[StepRef]) -> Line:
-        """`Leave its right edge unglued for ⑦.`"""
+        """`Leave the right edge unglued for ⑦.`"""
         later = BASICS.listed(steps)
         if not edges:
             goes = " goes under." if len(steps) == 1 else " go under."
             return line("Do not glue ", self.the(thing), " yet: ", later, goes)
-        if thing.is_it:
-            return line(f"Leave its {self.edges(edges)} unglued for\u00a0", later, ".")
-        if thing.is_outer:
+        if thing.is_it or thing.is_outer:
             return line(f"Leave the {self.edges(edges)} unglued for\u00a0", later, ".")
         if thing.name is not None and thing.one_of is None:
             return line(
-                "Leave the ", within(thing.name), f"'s {self.edges(edges)} unglued for\u00a0", later, "."
+                "Leave the ", within(thing.name), f"’s {self.edges(edges)} unglued for\u00a0", later, "."
             )
         return line("Leave ", self.edges_of(edges, thing), " unglued for\u00a0", later, ".")
+
+    def leave_each_unglued(
+        self, edges: Sequence[Edge], things: Sequence[tuple[Thing, Sequence[StepRef]]]
+    ) -> Line:
+        """`Leave the top edges of the middle one (for ⑤) and the right one (for ⑥ and ⑦) unglued.`"""
+        if len(things) == 1:
+            return self.leave_unglued(edges, *things[0])
+        each = [line(self.the(thing), " (for\u00a0", BASICS.listed(steps), ")") for thing, steps in things]
+        which = f"the {self.edges(edges)}{'s' if len(set(edges)) == 1 else ''} of "
+        return line("Leave ", which, BASICS.listed(each), " unglued.")
 
     def do_not_glue(self, thing: Thing, step: StepRef) -> Line:
         """Of what is wrapped before it is glued."""
@@ -180,14 +190,14 @@ class EnglishWork(EnglishLying):
 
     # Blocks.
 
-    def lay_block(self, things: Sequence[Thing], lying: Lying, *, is_new: bool, has_more: bool) -> Line:
-        """`Lay the panel ③ and all that lies on it as one block: 3/4 in from the left, 5/8 in down.`"""
-        them = "it" if len(things) == 1 else "them"
-        block = BASICS.listed([self.the(thing) for thing in things])
-        more = f" and all that lies on {them}" if has_more else ""
-        verb = "Lay" if is_new else "Move"
-        take = line("Take ", block, f"{more} as one block.")
-        it = line("it")
+    def block_head(self, steps: Sequence[StepRef]) -> Line:
+        """What was put together in these steps: `The block ③ ④`."""
+        return line("The block\u00a0", joined(steps, "\u00a0"))
+
+    def lay_block(self, lying: Lying, *, is_new: bool) -> Line:
+        """`Take it in one piece. Lay it 3/4 in from the left, 5/8 in down.`"""
+        it, verb = line("it"), "Lay" if is_new else "Move"
+        take = line("Take it in one piece.")
         return joined([take, self.handled(lying.handling, it), line(self._placed(verb, it, lying), ".")])
 
     # The fold.
@@ -197,15 +207,18 @@ class EnglishWork(EnglishLying):
         handled = self.handled(lying.handling, line("it"))
         where = line(half.width, " from its left edge") if not half.is_half else line("in half")
         cut = line("Cut it ", where, ".")
-        laid = line("Lay the left part with its cut edge on the page's right edge")
+        part = "half" if half.is_half else "part"
+        laid = line(
+            f"Lay {'one half' if half.is_alike else f'the left {part}'}, cut edge on the page’s right edge"
+        )
         phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
-        kept = line("Keep the other, ", half.there, ", for ", half.facing, ".")
+        kept = line(f"Put the other {part}, ", half.there, ", with ", half.facing, ".")
         return joined([handled, cut, line(joined([laid, *phrases], ", "), "."), kept])
 
     def other_half(self, lying: Lying) -> Line:
         """What the page to the left has left over."""
         phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
-        laid = line("Lay it with its cut edge on the page's left edge")
+        laid = line("Lay it with its cut edge on the page’s left edge")
         return joined([line(joined([laid, *phrases], ", "), ".")])
 
     def other_half_head(self, name: Own, facing: Own) -> Line:
@@ -240,7 +253,9 @@ class EnglishWork(EnglishLying):
 
     def loop(self, length: Length, lying: Lying) -> Line:
         """`Fold it to a loop 1 1/2 in long. Fix it ...`"""
-        return line("Fold it to a loop ", length, " long. ", self._placed("Fix", line("it"), lying), ".")
+        return line(
+            "Fold it to a loop ", length, " long. ", self._placed("Fix", line("its ends"), lying), "."
+        )
 
     def bow(self, lying: Lying) -> Line:
         """`Tie a bow. Fix it ...`"""
@@ -266,7 +281,7 @@ class EnglishWork(EnglishLying):
             return line(begun, place, ".")
         whole = [self._whole(lying.whole)] if lying.whole is not None else []
         on = [line("on ", self.the(lying.on))] if lying.on is not None else []
-        end = [line(f"the stencil's {line_edge.value} edge on the line")] if line_edge is not None else []
+        end = [line(f"the stencil’s {line_edge.value} edge on the line")] if line_edge is not None else []
         return line(joined([begun, *whole, *on, *self._phrases(lying), *end], ", "), ".")
 
     def _centre_name(self, owner: Owner) -> Line:
@@ -274,7 +289,7 @@ class EnglishWork(EnglishLying):
 
     def stencil_along(self, edge: Edge) -> Line:
         """Where no line is ruled: along the page's own edge."""
-        return line(f"Lay the stencil's {edge.value} edge along the page's.")
+        return line(f"Lay the stencil’s {edge.value} edge along the page’s.")
 
     def pattern_fits(self, fits: Fits) -> Line:
         """`The pattern fits eight times across and three times down, with 1/2 in over.`"""
@@ -330,4 +345,4 @@ class EnglishWork(EnglishLying):
         between = line(" with ", seam.spacing, " between") if seam.count.value > 1 else ()
         end = "left" if seam.edge in {Edge.TOP, Edge.BOTTOM} else "top"
         start = line("Start ", seam.start, f" from the {end} end: ", seam.count, f" {noun} of ", seam.length)
-        return joined([where, line(start, between, ".")])
+        return joined([where, line("Prick the holes first."), line(start, between, ".")])
