@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.rings import StepRing, ring_clusters
-from booklet.drawing.layouts.surface import CELL, Surface, distances, window_sums
+from booklet.drawing.layouts.surface import CELL, Surface, block, distances, touching, window_sums
 from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.style import DrawingStyle
@@ -19,10 +19,11 @@ if TYPE_CHECKING:
     from booklet.drawing.layouts.surface import Cells, Weights
 
 # What a ring costs that lies wholly off its thing, on words or pictures, on a face, on a thing that it hides,
-# on another step's thing (half of it where a leader tells which is meant).
-_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 0.9
-# For touching words or pictures at all, at the far end of its thing, for each point over the page's edge.
-_TOUCHING, _FAR, _OVER_EDGE = 0.6, 0.3, 0.08
+# on another step's thing, and on that where a leader tells which is meant.
+_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS, _LED_ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 2.6, 0.45
+# For touching words or pictures at all, more than for any leader; at the far end of its thing, for each point
+# over the page's edge.
+_TOUCHING, _FAR, _OVER_EDGE = 4.0, 0.3, 0.08
 # A ring may reach over the page's edge so far, onto the ruler's marks.
 _OVERHANG = 4.0
 # A thing too narrow to be this share of what is seen about a ring is numbered by a leader; and of the most
@@ -51,11 +52,17 @@ class Claim:
 def claims_of(
     look: Look, rings: Sequence[StepRing], surface: Surface, clear: Iterable[Point], style: DrawingStyle
 ) -> Iterator[Claim]:
-    """A claim for each thing that may bear the number of a step; no ring covers a point that is `clear`."""
+    """A claim for each step, for what bears its number best; no ring covers a point that is `clear`."""
     common = _common_cost(look, surface, clear, style)
+    half, area = _window(ring_reach(style))
+    beside = common + window_sums(~surface.seen[0], half) * (_LED_ON_OTHERS / area)
     for ring in rings:
-        for cluster in ring_clusters(ring, look.layout):
-            yield _claim(ring.step, cluster, common, look, surface, style)
+        claims = [
+            _claim(ring.step, cluster, (common, beside), look, surface, style)
+            for cluster in ring_clusters(ring, look.layout)
+        ]
+        # Rounded, so that the last bits of a sum decide nothing; of equals the first.
+        yield min(claims, key=lambda claim: (not claim.is_seen, round(float(claim.on.min()), 6)))
 
 
 def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface) -> Cells:
@@ -79,8 +86,8 @@ def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: Dr
     import numpy as np
 
     half, area = _window(ring_reach(style))
-    touched = window_sums(surface.artwork, half)
-    cost = touched * (_ON_ARTWORK / area) + _TOUCHING * (touched > 0)
+    cost = window_sums(surface.artwork, half) * (_ON_ARTWORK / area)
+    cost += _TOUCHING * touching(surface.artwork, ring_reach(style))
     cost += window_sums(surface.faces, half) * (_ON_FACE / area)
     hiding = np.zeros(surface.shape)
     for item in look.layout.items:
@@ -95,8 +102,10 @@ def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: Dr
     )
     over = ring_reach(style) - np.minimum(rows[:, None], columns[None, :])
     cost += np.where(over > _OVERHANG, inf, np.maximum(over, 0) * _OVER_EDGE)
+    free = np.ones(surface.shape, bool)
     for point in clear:
-        cost[distances(point, surface) < ring_reach(style) + 1.0] = inf
+        block(free, point, point, ring_reach(style) + 1.0)
+    cost[~free] = inf
     return cost
 
 
@@ -109,7 +118,7 @@ def _window(reach: float) -> tuple[int, int]:
 def _claim(
     step: int,
     cluster: Sequence[Placed],
-    common: Weights,
+    costs: tuple[Weights, Weights],
     look: Look,
     surface: Surface,
     style: DrawingStyle,
@@ -125,9 +134,9 @@ def _claim(
     close = window_sums(own, _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
     far = distances(_preferred(cluster, own, style), surface) / max(20.0, hypot(*surface.shape) * CELL / 2)
+    common, beside = costs
     on = common + _OFF * (1 - centred) + _FAR * far + window_sums(foreign, half) * (_ON_OTHERS / area)
     on = np.where((share < _LEAST_OWN * most) | (most < _NARROWEST), inf, on)
-    beside = common + window_sums(~surface.seen[0], half) * (_ON_OTHERS / 2 / area)
     is_seen = any(surface.seen[item.id].any() for item in cluster)
     return Claim(step, own, foreign, on, beside, is_seen)
 

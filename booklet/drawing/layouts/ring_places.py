@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import count, product
 from math import cos, hypot, inf, pi, sin
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
@@ -29,6 +30,7 @@ from booklet.drawing.marks.placement import lines_cross
 from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.cache import cached_on
 
 if TYPE_CHECKING:
     from booklet.drawing.layouts.surface import Cells, Weights
@@ -38,11 +40,13 @@ _LEADER, _LEADER_POINT, _OVER_OTHERS = 1.0, 0.02, 0.05
 # How far a ring is tried from its thing, and the least of its leader that is to be seen.
 _LEADER_LENGTHS, _SHORTEST = (5, 9, 14, 20, 28, 38), 4.0
 _DIRECTIONS = 20
+_AROUND = tuple(
+    (away, (cos(2 * pi * way / _DIRECTIONS), sin(2 * pi * way / _DIRECTIONS)))
+    for away, way in product(_LEADER_LENGTHS, range(_DIRECTIONS))
+)
 _HEARTS = 5
 _APART = 0.6
 _ROUNDS, _TRIALS = 4, 3
-# The number of a step stands on each of so many alike things at most, where each of them costs less.
-_MOST_ALIKE, _DEAR = 6, 1.4
 # What a ring costs that finds no place near its thing, and none on the page.
 _NO_PLACE, _NO_ROOM = 10.0, 1000.0
 # Every so many of the cells are tried for a leader that is longer than others.
@@ -67,25 +71,13 @@ class _Choice:
 def place_rings(
     look: Look, rings: Sequence[StepRing], style: DrawingStyle, clear: Iterable[Point] = ()
 ) -> tuple[RingPlace, ...]:
-    """The places of rings on a finished layout, in points of its page; each step has one ring at least.
+    """The places of rings on a finished layout, in points of its page; each step has one ring.
 
     No ring covers a point that is `clear`.  Where the page has no room left, rings stand in rows below it.
     """
     surface = surface_of(look)
     claims = list(claims_of(look, rings, surface, clear, style))
-    choices = _settled(claims, surface, style)
-    kept = [at for at in range(len(claims)) if _is_kept(at, claims, choices)]
-    if len(kept) < len(claims):
-        choices = _settled([claims[at] for at in kept], surface, style)
-    return tuple(choice.place for choice in choices)
-
-
-def _is_kept(at: int, claims: Sequence[Claim], choices: Sequence[_Choice]) -> bool:
-    """Whether a thing bears the number: each of a few alike that all take it well, else the best alone."""
-    alike = [other for other, claim in enumerate(claims) if claim.step == claims[at].step]
-    if len(alike) <= _MOST_ALIKE and all(choices[other].cost < _DEAR for other in alike):
-        return True
-    return at == min(alike, key=lambda other: (choices[other].cost, other))
+    return tuple(choice.place for choice in _settled(claims, surface, style))
 
 
 def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> list[_Choice]:
@@ -166,33 +158,38 @@ def _led(
 ) -> _Choice | None:
     """The cheapest place beside the thing with a leader that meets no ring and no other leader."""
     best: _Choice | None = None
-    for heart, (row, column), length in _beside(claim, surface, style):
-        cost = _LEADER + float(claim.beside[row, column]) + _LEADER_POINT * length
-        if not free[row, column] or (best is not None and cost >= best.cost):
+    for cost, heart, row, column in _leads(claim, ring_reach(style)):
+        if best is not None and cost >= best.cost:
+            break
+        if not free[row, column]:
             continue
         at = middle_of(row, column)
         end = _end_on(claim.own, at, heart, surface)
         if hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST:
             continue
         cost += _OVER_OTHERS * sum(1 for cell in cells_along(end, at, surface) if claim.foreign[cell])
-        is_better = best is None or round(cost, 6) < round(best.cost, 6)
-        if is_better and _is_open(end, at, others, style):
+        if (best is None or cost < best.cost) and _is_open(end, at, others, style):
             best = _Choice(RingPlace(claim.step, at, end), cost)
     return best
 
 
-def _beside(
-    claim: Claim, surface: Surface, style: DrawingStyle
-) -> Iterator[tuple[Point, tuple[int, int], float]]:
-    """Points deep in the thing, cells about each from near to far, and how long the leader is."""
-    reach = ring_reach(style)
+@cached_on
+def _leads(claim: Claim, reach: float) -> tuple[tuple[float, Point, int, int], ...]:
+    """Cells about points deep in the thing, cheapest first: cost, point, row and column."""
+    import numpy as np
+
+    away, x, y = np.array([(away, (reach + away) * x, (reach + away) * y) for away, (x, y) in _AROUND]).T
+    found = []
+    rows, columns = claim.beside.shape
     for heart in _hearts(claim.own):
-        for away, way in product(_LEADER_LENGTHS, range(_DIRECTIONS)):
-            angle = 2 * pi * way / _DIRECTIONS
-            row = int((heart[1] + (reach + away) * sin(angle)) // CELL)
-            column = int((heart[0] + (reach + away) * cos(angle)) // CELL)
-            if surface.holds(row, column) and claim.beside[row, column] < inf:
-                yield heart, (row, column), float(away)
+        row = np.floor((heart[1] + y) / CELL).astype(int)
+        column = np.floor((heart[0] + x) / CELL).astype(int)
+        there = (row >= 0) & (row < rows) & (column >= 0) & (column < columns)
+        row, column = row[there], column[there]
+        costs = np.round(_LEADER + claim.beside[row, column] + _LEADER_POINT * away[there], 6)
+        leads = zip(costs.tolist(), row.tolist(), column.tolist(), strict=True)
+        found += [(cost, heart, *cell) for cost, *cell in leads if cost < inf]
+    return tuple(sorted(found, key=itemgetter(0)))
 
 
 def _hearts(own: Cells) -> Iterator[Point]:

@@ -282,8 +282,8 @@ def _leader(ruler: _Ruler, flag: RulerFlag, one: Seat) -> Iterator[Shape]:
     yield Polyline(tuple(ruler.point(*point) for point in one.leader), ruler.style.fine)
     tip, (_, way), d = ruler.place(flag), ruler.origin(flag.start), ruler.lanes[flag.start]
     if flag.start in ruler.crowded:
-        ends = (tip - _STROKE, d - _STROKE), (tip + _STROKE, d + _STROKE)
-        yield Line(*(ruler.point(*end) for end in ends), ruler.style.narrow)
+        start, end = (ruler.point(tip + off, d + off) for off in (-_STROKE, _STROKE))
+        yield Line(start, end, ruler.style.narrow)
         return
     back = tip - way * min(_HEAD, max(ruler.scale.points(flag.value, ruler.unit), 1.0))
     corners = ((tip, d), (back, d - _HALF_HEAD), (back, d + _HALF_HEAD))

@@ -101,22 +101,36 @@ def cells_within(outline: Sequence[Point], shape: tuple[int, int]) -> Cells:
     return inside
 
 
-def window_sums(field: Weights | Cells, half: int) -> Weights:
-    """For each cell the sum over the square of cells about it that reaches `half` cells to every side.
+def window_sums(field: Weights | Cells, half: int, across: int | None = None) -> Weights:
+    """For each cell the sum over the cells about it that reach `half` up and down, `across` to both sides.
 
-    What lies beyond the page counts nothing.
+    That is as far to the sides as up and down unless said.  What lies beyond the page counts nothing.
     """
     import numpy as np
 
-    side = 2 * half + 1
+    across = half if across is None else across
+    high, wide = 2 * half + 1, 2 * across + 1
     rows, columns = field.shape
-    total = np.zeros((rows + side, columns + side))
-    total[half + 1 : half + 1 + rows, half + 1 : half + 1 + columns] = field
+    total = np.zeros((rows + high, columns + wide))
+    total[half + 1 : half + 1 + rows, across + 1 : across + 1 + columns] = field
     np.cumsum(total, axis=0, out=total)
-    down = total[side:] - total[:-side]
+    down = total[high:] - total[:-high]
     np.cumsum(down, axis=1, out=down)
-    sums: Weights = down[:, side:] - down[:, :-side]
+    sums: Weights = down[:, wide:] - down[:, :-wide]
     return sums
+
+
+# An octagon in a circle of radius 1, as rectangles about its middle: half their heights and widths.
+_OCTAGON = ((0.38, 0.92), (0.71, 0.71), (0.92, 0.38))
+
+
+def touching(field: Cells, reach: float) -> Cells:
+    """The cells about which a disc of a radius in points touches the field."""
+    import numpy as np
+
+    halves = [(round(high * reach / CELL), round(wide * reach / CELL)) for high, wide in _OCTAGON]
+    touched: Cells = np.any([window_sums(field, *half) > 0.5 for half in halves], axis=0)
+    return touched
 
 
 def distances(point: Point, surface: Surface) -> Weights:
