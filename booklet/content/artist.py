@@ -331,7 +331,7 @@ def _pocket(artist: Artist, number: int, room: Room) -> Figure:
     size = ((room.height or room.width) - 2 * edge) / 1.45
     chip = pocket_chip(0.0, 0.0, str(number), artist.style.with_changes(disc_text_size=size))
     shapes = (translated(chip.shapes, edge, edge),)
-    return Figure(f"pocket-{number}", chip.box.width + 2 * edge, chip.box.height + 2 * edge, shapes, "", "")
+    return Figure(f"pocket-{number}", chip.box.width + 2 * edge, chip.box.height + 2 * edge, shapes)
 
 
 def _print_frame(artist: Artist, size: Size) -> Figure:
@@ -340,7 +340,7 @@ def _print_frame(artist: Artist, size: Size) -> Figure:
     line = Stroke(artist.style.palette.ink, artist.style.dimension_width, (4.0, 3.0))
     edge = line.width / 2
     frame = Rect(edge, edge, width - 2 * edge, height - 2 * edge, None, line)
-    return Figure("print-frame", width, height, (frame,), "", "")
+    return Figure("print-frame", width, height, (frame,))
 
 
 def _band(artist: Artist, index: int, room: Room) -> Figure:
@@ -354,4 +354,4 @@ def _band(artist: Artist, index: int, room: Room) -> Figure:
         for at in range(count)
     ]
     corners = ((0.0, 0.0), (room.width, 0.0), (room.width, height), (0.0, height))
-    return Figure(f"band-{index}", room.width, height, (Group(tuple(strips), clip=corners),), "", "")
+    return Figure(f"band-{index}", room.width, height, (Group(tuple(strips), clip=corners),))

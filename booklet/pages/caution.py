@@ -55,7 +55,7 @@ class CautionBox(Flowable):  # type: ignore[misc]  # reportlab carries no types
         """Draw the frame with its symbol, then the words."""
         canvas = cast(BookletCanvas, self.canv)
         shapes = _frame(self.width, self.height, self.panel, self.is_warning, self.style)
-        frame = Figure("caution", self.width, self.height, shapes, "", "")
+        frame = Figure("caution", self.width, self.height, shapes)
         draw_figure(frame, canvas.resources, 0.0, self.height)
         left = self.panel - _PADDING - self.signal_width
         self.signal.drawOn(canvas, left, (self.height - self.signal_height) / 2)

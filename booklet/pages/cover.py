@@ -179,7 +179,7 @@ class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
         """Draw the strip, then what is on each ticket."""
         canvas = cast(BookletCanvas, self.canv)
         shapes = ticket_strip(self.ticket, len(self.stacks), self.height, self.palette)
-        strip = Figure("tickets", self.width, self.height, shapes, "", "")
+        strip = Figure("tickets", self.width, self.height, shapes)
         draw_figure(strip, canvas.resources, 0.0, self.height)
         for at, column in enumerate(self.stacks):
             left = at * self.ticket + _PADDING

@@ -187,4 +187,4 @@ def _spine(setup: PageSetup, said: str, number: int) -> Shape:
 def margin_figure(setup: PageSetup, page: Page, number: int, edges: Edges) -> Figure:
     """The margins of a page as one drawing of the page's size."""
     shapes = margin_shapes(setup, page, number, edges)
-    return Figure(f"margins-{number}", setup.grid.width, setup.grid.height, shapes, "", "")
+    return Figure(f"margins-{number}", setup.grid.width, setup.grid.height, shapes)

@@ -71,4 +71,4 @@ def pocket_mark(number: int, palette: Palette, size: float) -> Mark:
 
 
 def _drawing(width: float, height: float, *shapes: Shape) -> Figure:
-    return Figure("mark", width, height, shapes, "", "")
+    return Figure("mark", width, height, shapes)

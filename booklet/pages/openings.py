@@ -48,13 +48,11 @@ def fits(
     largest scale that they allow.
     """
     found: list[Fit] = []
-    height = cache(height)
+    heights_at = [_heights(height, stages, scale) for scale in range(scales)]
     for pages in range(1, stages + 1):
         if found and pages > OPENING:
             break
-        room = rooms.first + (pages - 1) * rooms.later
-        for scale in range(scales):
-            heights = _heights(height, stages, scale, room)
+        for scale, heights in enumerate(heights_at):
             split = split_stages(heights, rooms, pages) if heights else None
             if split is not None:
                 found.append(Fit(scale, split))
@@ -62,17 +60,9 @@ def fits(
     return tuple(found) or (Fit(scales - 1, tuple((stage,) for stage in range(stages))),)
 
 
-def _heights(
-    height: Callable[[int, int], float | None], stages: int, scale: int, room: float
-) -> list[float] | None:
-    """The heights of all stages at a scale; None as soon as one has none, or they are more than the room."""
-    found: list[float] = []
-    for stage in range(stages):
-        high = height(stage, scale)
-        if high is None or sum(found) + high > room:
-            return None
-        found.append(high)
-    return found
+def _heights(height: Callable[[int, int], float | None], stages: int, scale: int) -> list[float] | None:
+    found = [height(stage, scale) for stage in range(stages)]
+    return None if None in found else [each for each in found if each is not None]
 
 
 def split_stages(heights: Sequence[float], rooms: Rooms, pages: int) -> Split | None:

@@ -11,11 +11,10 @@ from hypothesis import strategies as st
 from booklet.drawing.marks.placement import (
     Board,
     Callout,
-    box_about,
     lines_cross,
     spread,
 )
-from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.affine import Box, box_about
 
 places = st.floats(0, 200, allow_nan=False).map(lambda x: round(x, 2))
 sizes = st.floats(1, 30).map(lambda x: round(x, 2))

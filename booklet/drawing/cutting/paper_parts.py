@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Anchor, Circle, Fill, Line, Rect, Shape, Text
+from booklet.drawing.shapes.figure import Anchor, Circle, Fill, Line, Rect, Shape, Text, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.style import DrawingStyle
@@ -27,7 +27,7 @@ def beneath(sheet: Box, papers: int, style: DrawingStyle) -> Iterator[Shape]:
     for place in reversed(range(1, min(papers - 1, _MOST_SHOWN_BENEATH) + 1)):
         off = place * _STACK_STEP
         yield Rect(sheet.left + off, sheet.top + off, sheet.width, sheet.height, paper, style.narrow)
-    yield Rect(sheet.left, sheet.top, sheet.width, sheet.height, paper)
+    yield filled_box(sheet, paper)
 
 
 def scrap_area(box: Box, word: str, style: DrawingStyle) -> Iterator[Shape]:
@@ -39,7 +39,7 @@ def scrap_area(box: Box, word: str, style: DrawingStyle) -> Iterator[Shape]:
     across, down = (half_height, half_width) if upright else (half_width, half_height)
     gap = Box(x - across, y - down, x + across, y + down)
     named = box.holds(gap.grown(1))
-    yield Rect(box.left, box.top, box.width, box.height, Fill(style.palette.paper))
+    yield filled_box(box, Fill(style.palette.paper))
     lines = hatch(box.corners, style.hatch_distance, style.fine, [gap] if named else [])
     if lines.segments:
         yield lines

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.cutting.paper_parts import scrap_area
 from booklet.drawing.marks.piece_chip import ChipForm, chip_form, chip_forms, chip_shapes
-from booklet.drawing.marks.placement import Board, box_about
+from booklet.drawing.marks.placement import Board
 from booklet.drawing.papers.lying import lie, on_face
-from booklet.drawing.shapes.affine import Box, translation
-from booklet.drawing.shapes.figure import Figure, Rect, Shape, Symbol, Use
+from booklet.drawing.shapes.affine import Box, box_about, translation
+from booklet.drawing.shapes.figure import Figure, Shape, Symbol, Use, filled_box
 from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
@@ -76,7 +76,7 @@ def _pieces(
         if not piece.letters:
             yield from scrap_area(box, view.labels.scrap, style)
     for box in boxes:
-        yield Rect(box.left, box.top, box.width, box.height, None, style.outline)
+        yield filled_box(box, None, style.outline)
     for piece, box in zip(view.pieces, boxes, strict=True):
         if piece.letters:
             own = [art for art in artwork if art.overlaps(box)]

@@ -66,7 +66,7 @@ def pile_figure(
     for at, sheet in enumerate(sheets):
         shapes += _leader(resolved, sheet, look, look.row_middle(at), factor, style)
     height = look.row_middle(len(sheets) - 1) + look.pitch / 2
-    return Figure("pile", look.width, height, tuple(shapes), "", "")
+    return Figure("pile", look.width, height, tuple(shapes))
 
 
 def lying_of(resolved: ResolvedKit, sheet: CutSheet) -> Orientation:

@@ -22,7 +22,17 @@ from booklet.drawing.marks.trimmer_scale import (
 )
 from booklet.drawing.marks.width_chain import Width, WidthChain, arrowhead, chain_shapes, merged
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Figure, Fill, Line, Path, Rect, Shape, Stroke, bounds, translated
+from booklet.drawing.shapes.figure import (
+    Figure,
+    Fill,
+    Line,
+    Path,
+    Rect,
+    Shape,
+    Stroke,
+    figure_about,
+    filled_box,
+)
 from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
@@ -137,18 +147,14 @@ def _measured(
 
 def _piece(box: Box, letters: Sequence[str], style: DrawingStyle) -> list[Shape]:
     """A tinted piece with its chip."""
-    tint = Rect(
-        box.left, box.top, box.width, box.height, Fill(style.palette.accent.lighter(0.6)), style.outline
-    )
+    tint = filled_box(box, Fill(style.palette.accent.lighter(0.6)), style.outline)
     form = next(chip_forms(letters, (), style))
     return [tint, chip_shapes(form, box.centre, style)]
 
 
 def _outline(box: Box, style: DrawingStyle) -> Rect:
-    return Rect(box.left, box.top, box.width, box.height, None, style.outline)
+    return filled_box(box, None, style.outline)
 
 
 def _sign(name: str, shapes: Sequence[Shape]) -> Figure:
-    box = bounds(shapes)
-    moved = translated(shapes, -box.left, -box.top)
-    return Figure(f"sign-{name}", box.width, box.height, (moved,), "", "")
+    return figure_about(f"sign-{name}", shapes)

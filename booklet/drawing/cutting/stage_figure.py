@@ -51,12 +51,12 @@ from booklet.drawing.shapes.figure import (
     Group,
     Line,
     Polyline,
-    Rect,
     Shape,
     Stroke,
     Symbol,
     Text,
     Use,
+    filled_box,
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, font_metrics, text_width
 from booklet.drawing.shapes.labels import FigureLabels
@@ -373,7 +373,7 @@ def _sheet_shapes(plan: _Plan) -> Iterator[Shape]:
     if view.is_printed:
         for mark in plan.marks:
             yield from register_mark(mark.at, sheet, style)
-    yield Rect(sheet.left, sheet.top, sheet.width, sheet.height, None, style.outline)
+    yield filled_box(sheet, None, style.outline)
     yield from _cut_lines(plan)
     for form, box in zip(plan.chips, boxes, strict=True):
         if form is not None:

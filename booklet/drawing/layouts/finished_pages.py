@@ -52,4 +52,4 @@ def draw_finished_pages(
         shapes.append(Use(page, scaling(factor).then(translation(x, top))))
         shapes.append(Polygon(box.grown(-edge.width / 2).corners, None, edge))
         x = box.right
-    return Figure(name, wide * factor, high * factor, tuple(shapes), "", "")
+    return Figure(name, wide * factor, high * factor, tuple(shapes))

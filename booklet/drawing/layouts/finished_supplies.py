@@ -18,6 +18,7 @@ from booklet.drawing.shapes.figure import (
     Segment,
     Shape,
     Stroke,
+    filled_box,
 )
 from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
@@ -113,7 +114,7 @@ def _bow(box: Box, colour: Colour) -> Iterator[Shape]:
     x, y = place.apply((50, 25))
     knot = Box(x - box.width * 0.045, y - box.height * 0.12, x + box.width * 0.045, y + box.height * 0.12)
     fill = Fill(colour.lighter(0.15))
-    yield Rect(knot.left, knot.top, knot.width, knot.height, fill, edge, radius=1.0)
+    yield filled_box(knot, fill, edge, radius=1.0)
 
 
 def _tape(box: Box, colour: Colour) -> Iterator[Shape]:

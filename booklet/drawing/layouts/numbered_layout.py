@@ -53,7 +53,7 @@ def draw_numbered_layout(
     if any(place.at[1] > page.bottom for place in places):
         box = bounds((*over, Polygon(box.corners, None, None)))
     moved = Group(shapes, translation(-box.left, -box.top))
-    return Figure(name, box.width, box.height, (moved,), "", "")
+    return Figure(name, box.width, box.height, (moved,))
 
 
 def _framed(size: Size, unit: Unit, flags: Sequence[RulerFlag], scale: Scale, style: DrawingStyle) -> Rulers:

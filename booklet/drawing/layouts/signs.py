@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.drawing.layouts.rulers import RulerFlag, rulers
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Figure, Fill, Group, Rect, bounds, translated
+from booklet.drawing.shapes.figure import Figure, Fill, Group, figure_about, filled_box
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
@@ -21,10 +21,5 @@ def flag_sign(number: int, value: Fraction, unit: Unit, style: DrawingStyle) -> 
     scale = Scale(value * unit.points / Fraction(_WIDTH // 2))
     flag = RulerFlag(Edge.TOP, Edge.LEFT, value, print_length(value, unit), (number,))
     drawn = rulers(page, (flag,), unit, scale, style)
-    outline = Rect(page.left, page.top, page.width, page.height, Fill(style.palette.paper), style.narrow)
-    return _sign("flag", Group((outline, *drawn.shapes)))
-
-
-def _sign(name: str, group: Group) -> Figure:
-    box = bounds([group])
-    return Figure(f"sign-{name}", box.width, box.height, (translated((group,), -box.left, -box.top),), "", "")
+    outline = filled_box(page, Fill(style.palette.paper), style.narrow)
+    return figure_about("sign-flag", [Group((outline, *drawn.shapes))])

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import Cap, Line, Polygon, Shape, Stroke
 from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
+from booklet.kit.position import Direction
 from booklet.placing.details import Repeat, Stencilled
 from booklet.placing.model import Placed
 
@@ -26,8 +27,8 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
     box = look.box(item)
     found = next(one for one in look.layout.details(Stencilled) if one.item == item.id)
     yield Polygon(box.corners, None, Stroke(style.palette.ink, style.fine_width, _DASH))
-    yield from _across(box, found, style)
-    yield from _down(box, found, style)
+    for way in Direction:
+        yield from _repeated(box, found, way, style)
     if found.guideline is not None:
         yield Line(
             *_ends(box, found.guideline), Stroke(style.palette.ink, style.dimension_width, _CHAIN, Cap.BUTT)
@@ -44,32 +45,29 @@ def _ends(box: Box, edge: Edge) -> tuple[tuple[float, float], tuple[float, float
     }[edge]
 
 
-def _across(box: Box, found: Stencilled, style: DrawingStyle) -> Iterator[Shape]:
-    if found.across is None:
+def _repeated(box: Box, found: Stencilled, way: Direction, style: DrawingStyle) -> Iterator[Shape]:
+    """A mark at every repeat in one direction, and what remains hatched; `s` runs so, `d` across it."""
+    is_across = way is Direction.ACROSS
+    repeat = found.across if is_across else found.down
+    if repeat is None:
         return
-    from_right, at_foot = found.guideline is Edge.RIGHT, found.guideline is Edge.BOTTOM
-    edge, way = (box.bottom, -1) if at_foot else (box.top, 1)
-    for far in _marks(found.across, box.width):
-        x = box.right - far if from_right else box.left + far
-        yield Line((x, edge), (x, edge + way * _TICK), style.fine)
-    left = box.width * _remaining(found.across)
-    if left:
-        low, high = (box.left, box.left + left) if from_right else (box.right - left, box.right)
-        yield hatch(Box(low, box.top, high, box.bottom).corners, style.hatch_distance, style.fine)
+    (long, wide), (end, side) = (box.width, box.height), (Edge.RIGHT, Edge.BOTTOM)
+    if not is_across:
+        long, wide, end, side = wide, long, side, end
 
+    def point(s: float, d: float) -> Point:
+        return (s, d) if is_across else (d, s)
 
-def _down(box: Box, found: Stencilled, style: DrawingStyle) -> Iterator[Shape]:
-    if found.down is None:
-        return
-    from_foot, at_right = found.guideline is Edge.BOTTOM, found.guideline is Edge.RIGHT
-    edge, way = (box.right, -1) if at_right else (box.left, 1)
-    for far in _marks(found.down, box.height):
-        y = box.bottom - far if from_foot else box.top + far
-        yield Line((edge, y), (edge + way * _TICK, y), style.fine)
-    left = box.height * _remaining(found.down)
+    from_end = found.guideline is end
+    edge, tick = (wide, -_TICK) if found.guideline is side else (0.0, _TICK)
+    for far in _marks(repeat, long):
+        s = long - far if from_end else far
+        yield Line(point(s, edge), point(s, edge + tick), style.fine)
+    left = long * _remaining(repeat)
     if left:
-        low, high = (box.top, box.top + left) if from_foot else (box.bottom - left, box.bottom)
-        yield hatch(Box(box.left, low, box.right, high).corners, style.hatch_distance, style.fine)
+        low, high = (0.0, left) if from_end else (long - left, long)
+        rest = Box(*point(low, 0.0), *point(high, wide))
+        yield hatch(rest.corners, style.hatch_distance, style.fine)
 
 
 def _marks(repeat: Repeat, length: float) -> Iterator[float]:

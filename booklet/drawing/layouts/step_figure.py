@@ -71,7 +71,7 @@ def draw_step_figure(look: Look, numbers: Sequence[int], step: int, style: Drawi
     )
     width, height = step_figure_size(look.layout.size, look.resolved.kit.unit, look.scale)
     moved = Group(shapes, translation(_MARGIN, _MARGIN))
-    return Figure(name, width, height, (moved,), "", "")
+    return Figure(name, width, height, (moved,))
 
 
 def _pale(tone: Colour) -> Colour:

@@ -60,7 +60,7 @@ def trimmer_picture(paper: Sequence[Shape], seen: float, blade: float, style: Dr
         pen_line(_box(sheet), _LINE, ink),
         *_rail(max(sheet.left + _RAIL_FREE, sheet.left + blade * sheet.width), style),
     )
-    return Figure("trimmer", *_TRIMMER_SIDES, shapes, "", "")
+    return Figure("trimmer", *_TRIMMER_SIDES, shapes)
 
 
 def _base(style: DrawingStyle) -> Iterator[Shape]:
@@ -141,7 +141,7 @@ def turn_arrow(turn: Turn, style: DrawingStyle) -> Figure:
         pen_line(_arc(middle, 0.0, sweep - 0.7 * head), _HEAVY, ink),
         Path(_arrow_head(middle, sweep - head, sweep), Fill(ink)),
     )
-    return Figure(f"turn {turn.value}", _SIGN, _SIGN, shapes, "", "")
+    return Figure(f"turn {turn.value}", _SIGN, _SIGN, shapes)
 
 
 def _arc(middle: float, start: float, end: float) -> Outline:

@@ -18,4 +18,4 @@ def photo_pictogram(size: Size, longest: float, style: DrawingStyle) -> Figure:
     width, height = float(size.width) * factor, float(size.height) * factor
     box = Box(0.0, 0.0, width, height).grown(-style.dimension_width / 2)
     scene = photo_shapes(box, _LYING if width >= height else _UPRIGHT)
-    return Figure("photo", width, height, (scene, Polygon(box.corners, None, style.narrow)), "", "")
+    return Figure("photo", width, height, (scene, Polygon(box.corners, None, style.narrow)))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.drawing.shapes.affine import Box, Point
-from booklet.drawing.shapes.figure import Anchor, Fill, Group, Rect, Text
+from booklet.drawing.shapes.affine import Point, box_about
+from booklet.drawing.shapes.figure import Anchor, Fill, Group, Text, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
 
@@ -71,40 +71,16 @@ def _form(
 
 def chip_shapes(form: ChipForm, centre: Point, style: DrawingStyle) -> Group:
     """The chip about its centre."""
-    box, x = chip_box(form, centre), centre[0]
-    ground = Rect(
-        box.left,
-        box.top,
-        box.width,
-        box.height,
-        Fill(style.palette.paper),
-        radius=min(_RADIUS, box.width / 4),
-    )
+    box, x = box_about(centre, form.width, form.height), centre[0]
+    ground = filled_box(box, Fill(style.palette.paper), radius=min(_RADIUS, box.width / 4))
     texts: list[Text] = []
     baseline = box.top + form.top - _LEADING
     for row in form.letters:
         baseline += cap_height(Font.SANS_BOLD, form.letter_size) + _LEADING
-        texts.append(
-            Text(
-                row,
-                x,
-                baseline,
-                form.letter_size,
-                Font.SANS_BOLD,
-                style.palette.ink,
-                Anchor.MIDDLE,
-                role="piece",
-            )
-        )
+        size, ink = form.letter_size, style.palette.ink
+        texts.append(Text(row, x, baseline, size, Font.SANS_BOLD, ink, Anchor.MIDDLE, role="piece"))
     for row in form.words:
         baseline += cap_height(Font.SANS, style.note_size) + _LEADING
-        texts.append(
-            Text(row, x, baseline, style.note_size, Font.SANS, style.palette.ink, Anchor.MIDDLE, role="note")
-        )
+        size, ink = style.note_size, style.palette.ink
+        texts.append(Text(row, x, baseline, size, Font.SANS, ink, Anchor.MIDDLE, role="note"))
     return Group((ground, *texts), tag="chip")
-
-
-def chip_box(form: ChipForm, centre: Point) -> Box:
-    """Where a chip lies."""
-    x, y = centre
-    return Box(x - form.width / 2, y - form.height / 2, x + form.width / 2, y + form.height / 2)

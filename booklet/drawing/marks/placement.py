@@ -59,12 +59,6 @@ def lines_cross(start: Point, end: Point, other_start: Point, other_end: Point) 
     )
 
 
-def box_about(middle: Point, width: float, height: float) -> Box:
-    """The box of a size with its middle here."""
-    x, y = middle
-    return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-
-
 # Along one line.
 
 

@@ -45,4 +45,4 @@ def print_check(unit: Unit, style: DrawingStyle) -> Figure:
     shown = numerals(ruler, (), size)
     shapes = (*band_shapes(band, shown, drawn_divisions(ruler), style), *chain_shapes(chain))
     moved = translated(shapes, hang, 0.0)
-    return Figure("print-check", end + 2 * hang, chain.bottom, (moved,), "", "")
+    return Figure("print-check", end + 2 * hang, chain.bottom, (moved,))

@@ -10,7 +10,17 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Anchor, Fill, Line, Path, Rect, Segment, Shape, Stroke, Text
+from booklet.drawing.shapes.figure import (
+    Anchor,
+    Fill,
+    Line,
+    Path,
+    Segment,
+    Shape,
+    Stroke,
+    Text,
+    filled_box,
+)
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle
 from booklet.measure.exact import Fraction
@@ -179,9 +189,7 @@ def band_shapes(
 ) -> Iterator[Shape]:
     """The tinted band with its marks, as fine as the last of `marks`, and its numerals."""
     box = band.box
-    yield Rect(
-        box.left, box.top, box.width, box.height, Fill(style.palette.accent_tint), radius=style.fine_width * 5
-    )
+    yield filled_box(box, Fill(style.palette.accent_tint), radius=style.fine_width * 5)
     yield _ticks(band, marks, style)
     for numeral in shown:
         yield Text(

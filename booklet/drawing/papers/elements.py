@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from booklet.drawing.papers.pictures import frame_depth, frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Box, rotation
-from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Rect, Shape, bounds
+from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Shape, bounds, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import outlined
 from booklet.kit.sheet import ElementFrame, ElementPicture
@@ -37,7 +37,7 @@ class ElementPaint:
 def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
     """The element's ground, frame, picture and words."""
     box = paint.box
-    ground = Rect(box.left, box.top, box.width, box.height, Fill(paint.ground))
+    ground = filled_box(box, Fill(paint.ground))
     return (ground, *frame_shapes(paint.frame, box, paint.ink), *_contents(paint, _inside(paint)))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
@@ -21,73 +22,66 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
 from booklet.kit.sheet import Element
+from booklet.measure.cache import cached_on
 from booklet.measure.length import Size, to_points
 
 # How finely an image is looked at for its tone, in pixels across and down.
 _COARSE = (16, 16)
 
 
+@dataclass(frozen=True, eq=False)
 class KitPapers:
     """Finds or makes the symbol of a face; two sheets of one paper and size share it.
 
     A symbol lies in points at full size, as that face is seen upright: the back as when the sheet is turned
-    over like a page.
+    over like a page.  `folder` holds the kit's images.
     """
 
-    def __init__(self, kit: Kit, folder: Path) -> None:
-        self._kit = kit
-        self._folder = folder
-        self._symbols: dict[str, Symbol] = {}
-        self._images: dict[str, ImageSource] = {}
-        self._tones: dict[str, Colour] = {}
-        self._artwork: dict[int, tuple[Box, ...]] = {}
+    kit: Kit
+    folder: Path
 
+    @cached_on
     def sheet(self, index: int, face: Face) -> Symbol:
         """One face of a sheet of the kit, with its printed elements if it is a cut-apart sheet."""
-        sheet = self._kit.sheets[index]
-        size = sheet_size(self._kit, sheet)
+        sheet = self.kit.sheets[index]
+        paper = self.paper(sheet.paper, face, sheet_size(self.kit, sheet))
         if face is Face.BACK or not sheet.elements:
-            return self.paper(sheet.paper, face, size)
+            return paper
+        paints = map(self._element_paint, sheet.elements)
+        printed = tuple(shape for paint in paints for shape in element_shapes(paint))
         key = f"cut-apart {sheet.id}"
-        if key not in self._symbols:
-            paper = self.paper(sheet.paper, face, size)
-            paints = map(self._element_paint, sheet.elements)
-            printed = tuple(shape for paint in paints for shape in element_shapes(paint))
-            self._symbols[key] = Symbol(key, (*paper.shapes, Group(printed)), paper.width, paper.height)
-        return self._symbols[key]
+        return Symbol(key, (*paper.shapes, Group(printed)), paper.width, paper.height)
 
+    @cached_on
     def artwork(self, index: int) -> tuple[Box, ...]:
         """Where the pictures and words of a cut-apart sheet's elements lie on its front, at full size."""
-        if index not in self._artwork:
-            elements = map(self._element_paint, self._kit.sheets[index].elements)
-            self._artwork[index] = tuple(box for paint in elements for box in artwork_boxes(paint))
-        return self._artwork[index]
+        elements = map(self._element_paint, self.kit.sheets[index].elements)
+        return tuple(box for paint in elements for box in artwork_boxes(paint))
 
+    @cached_on
     def paper(self, paper: str, face: Face, size: Size) -> Symbol:
         """One face of a paper cut to a size: a sheet, a ready-cut piece, a swatch."""
         key = f"{paper} {face.value} {size.width} {size.height}"
-        if key not in self._symbols:
-            spec = self._kit.papers[paper]
-            printed = spec.front if face is Face.FRONT else spec.back
-            width, height = self._points(size)
-            self._symbols[key] = Symbol(key, self._paint(printed, width, height), width, height)
-        return self._symbols[key]
+        width, height = self._points(size)
+        return Symbol(key, self._paint(self._print(paper, face), width, height), width, height)
 
+    @cached_on
     def tone(self, paper: str, face: Face) -> Colour:
         """The tone that a face has from afar: its ground, or the mean of its image."""
-        spec = self._kit.papers[paper]
-        printed = spec.front if face is Face.FRONT else spec.back
+        printed = self._print(paper, face)
         if printed.image is None:
             return Colour(printed.colours[0])
-        if printed.image not in self._tones:
-            self._tones[printed.image] = _mean_colour(self._image(printed.image).read())
-        return self._tones[printed.image]
+        return _mean_colour(self._image(printed.image).read())
+
+    def _print(self, paper: str, face: Face) -> Print:
+        spec = self.kit.papers[paper]
+        return spec.front if face is Face.FRONT else spec.back
 
     def _points(self, size: Size) -> tuple[float, float]:
-        return to_points(size.width, self._kit.unit), to_points(size.height, self._kit.unit)
+        return to_points(size.width, self.kit.unit), to_points(size.height, self.kit.unit)
 
     def _paint(self, printed: Print, width: float, height: float) -> tuple[Shape, ...]:
-        unit = self._kit.unit
+        unit = self.kit.unit
         borders = tuple(
             BorderPaint(border.edge, to_points(border.width, unit), Colour(border.colour), border.style)
             for border in printed.borders
@@ -101,16 +95,15 @@ class KitPapers:
         )
         return paint_face(face, width, height)
 
+    @cached_on
     def _image(self, name: str) -> ImageSource:
         """An image beside the spec; it was opened once before, when the spec was loaded."""
-        if name not in self._images:
-            from booklet.kit.images import load_image
+        from booklet.kit.images import load_image
 
-            self._images[name] = image_from_bytes(load_image(self._folder, name).data)
-        return self._images[name]
+        return image_from_bytes(load_image(self.folder, name).data)
 
     def _element_paint(self, element: Element) -> ElementPaint:
-        unit = self._kit.unit
+        unit = self.kit.unit
         left, top = to_points(element.left, unit), to_points(element.top, unit)
         width, height = self._points(element.size)
         return ElementPaint(

@@ -10,7 +10,18 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
-from booklet.drawing.shapes.figure import Cap, Colour, Fill, Group, Join, Path, Rect, Shape, Stroke
+from booklet.drawing.shapes.figure import (
+    Cap,
+    Colour,
+    Fill,
+    Group,
+    Join,
+    Path,
+    Rect,
+    Shape,
+    Stroke,
+    filled_box,
+)
 from booklet.drawing.shapes.outlines import (
     KAPPA,
     Outline,
@@ -168,8 +179,7 @@ def _measure(box: Box) -> float:
 
 
 def _lined(box: Box, inset: float, stroke: Stroke) -> Rect:
-    inner = box.grown(-inset)
-    return Rect(inner.left, inner.top, inner.width, inner.height, None, stroke)
+    return filled_box(box.grown(-inset), None, stroke)
 
 
 def _no_frame(box: Box, colour: Colour) -> tuple[Shape, ...]:

@@ -47,7 +47,7 @@ def sheet_swatch(kit: Kit, papers: KitPapers, index: int, scale: Scale, style: D
         *(_edge_behind(width, height, behind, style) if behind else ()),
         *_sheet(front, back, width, height, style),
     )
-    return Figure(f"swatch-{sheet.id}", width + behind, height + behind, shapes, "", "")
+    return Figure(f"swatch-{sheet.id}", width + behind, height + behind, shapes)
 
 
 def _edge_behind(width: float, height: float, behind: float, style: DrawingStyle) -> tuple[Shape, ...]:
@@ -91,7 +91,7 @@ def ready_swatch(kit: Kit, papers: KitPapers, ready: ReadyCut, scale: Scale, sty
     outline = outline_points(_as_placed(ready), Box(0.0, 0.0, width, height), scale, kit.unit)
     symbol = papers.paper(ready.paper, Face.FRONT, ready.size)
     shapes = (_print(symbol, outline, width), Polygon(outline, None, _edge(style)))
-    return Figure(f"swatch-{ready.name}", width, height, shapes, "", "")
+    return Figure(f"swatch-{ready.name}", width, height, shapes)
 
 
 def _as_placed(ready: ReadyCut) -> Placed:
@@ -117,7 +117,7 @@ def supply_swatch(supply: Supply, style: DrawingStyle) -> Figure:
         shapes = tuple(Circle(4.6 + 8.4 * at, y, 3.4, colour, edge) for at in range(3))
     else:
         shapes = (Rect(5, y - 6, 16, 12, colour, edge, radius=2.0),)
-    return Figure(f"supply-{supply.id}", _WIDTH, _HEIGHT, shapes, "", "")
+    return Figure(f"supply-{supply.id}", _WIDTH, _HEIGHT, shapes)
 
 
 _STRIP_GAP = 3.0
@@ -137,4 +137,4 @@ def swatch_strips(kit: Kit, papers: KitPapers, width: float, height: float) -> F
         seen = Box(0.0, 0.0, each / factor, height / factor)
         at = translation(place * (each + _STRIP_GAP), 0.0)
         shapes.append(Use(symbol, scaling(factor).then(at), seen.corners))
-    return Figure("papers", width, height, tuple(shapes), "", "")
+    return Figure("papers", width, height, tuple(shapes))

@@ -143,6 +143,12 @@ class Box(NamedTuple):
         return Box(x - reach_x, y - reach_y, x + reach_x, y + reach_y)
 
 
+def box_about(middle: Point, width: float, height: float) -> Box:
+    """The box of a size with its middle here."""
+    x, y = middle
+    return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+
 def bounds_of_points(points: Iterable[Point]) -> Box:
     """The smallest box about points; raises ValueError for none."""
     across, down = zip(*points, strict=True)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
@@ -337,8 +337,19 @@ class Figure:
     width: float
     height: float
     shapes: tuple[Shape, ...]
-    alt: str
-    scale: str
+    alt: str = ""
+    scale: str = ""
+
+
+def filled_box(box: Box, fill: Fill | None = None, stroke: Stroke | None = None, radius: float = 0.0) -> Rect:
+    """A box as a shape."""
+    return Rect(box.left, box.top, box.width, box.height, fill, stroke, radius)
+
+
+def figure_about(name: str, shapes: Sequence[Shape]) -> Figure:
+    """A figure just as large as its shapes; raises ValueError for none."""
+    box = bounds(shapes)
+    return Figure(name, box.width, box.height, (translated(shapes, -box.left, -box.top),))
 
 
 def walk(shapes: Iterable[Shape], transform: Affine = IDENTITY) -> Iterator[tuple[LeafShape, Affine]]:
