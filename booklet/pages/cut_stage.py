@@ -21,8 +21,8 @@ from booklet.pages.setup import PageSetup, drawn
 from booklet.pages.text import line_width, paragraph
 
 _GUTTER = 10.0
-# The least width of a slip, in points: a disc, a reading such as 11 15/16, a pocket and a box to tick.
-_LEAST_SLIP = 104.0
+# The least width of a slip, in points: a disc, a reading, the name of a piece, a pocket and a box to tick.
+_LEAST_SLIP = 122.0
 _DISC_COLUMN = 19.0
 _BOX_COLUMN = 11.0
 _COLUMN_GAP = 5.0
