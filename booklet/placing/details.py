@@ -25,6 +25,8 @@ class Tool(Enum):
     CORNER_ROUNDER = "corner rounder"
     CORNER_PUNCH = "corner punch"
     HOLE_PUNCH = "hole punch"
+    PIN = "pin"
+    INK_PAD = "ink pad"
     PENCIL = "pencil"
     NEEDLE = "needle"
 

@@ -10,6 +10,7 @@ from booklet.content.spans import Own, PieceRef, PocketRef
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.papers.piece_print import ledger_entry_of
 from booklet.kit.fields import Edge, Face, Turn
+from booklet.placing.model import Placed
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 
@@ -50,11 +51,18 @@ def base_of(resolved: ResolvedKit, index: int) -> Base:
         Own(spec.base.piece, source),
         PieceRef(entry.label, entry.label) if entry is not None and entry.label else None,
         _waits(resolved, entry, spec.pocket),
-        spec.base.turn,
+        spec.base.turn if _turn_shows(resolved, layout.base, entry, spec.base.turn) else None,
         spec.base.face is Face.BACK,
         edge,
         edge_on_page(lying, Edge.TOP) if shows and edge is None else None,
     )
+
+
+def _turn_shows(resolved: ResolvedKit, base: Placed, entry: LedgerEntry | None, turn: Turn | None) -> bool:
+    """Whether it can be seen that a base was turned: by its print, or as it is not square."""
+    if entry is None or (turn is not Turn.HALF and base.rect.width != base.rect.height):
+        return True
+    return shows_its_way(resolved.kit, entry, base.face, is_half=turn is Turn.HALF)
 
 
 def _waits(resolved: ResolvedKit, entry: LedgerEntry | None, pocket: int) -> PocketRef | Waits:

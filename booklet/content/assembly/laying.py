@@ -15,7 +15,7 @@ from booklet.content.assembly.telling import (
     piece_labels,
     upright_size,
 )
-from booklet.content.assembly.things import LayoutContext, item_name
+from booklet.content.assembly.things import LayoutContext, facing_left, item_name
 from booklet.content.assembly.work import HalfHere
 from booklet.content.names import layout_name
 from booklet.content.photos import photo_extent
@@ -23,7 +23,7 @@ from booklet.content.spans import Extent, Line, Role
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Column, OtherHalf, Photo, Place, PlaceGroup, PositionedStep, Row, Step, Write
 from booklet.placing.details import CutAtGutter, EvenGap, Held, Moved
-from booklet.placing.model import Placed, PlacedLayout
+from booklet.placing.model import Placed
 
 
 def tell_laid(told: Telling, step: Place | Photo) -> Told:
@@ -122,23 +122,19 @@ def _half_here(told: Telling, step: PositionedStep, item: Placed, gutter: CutAtG
 def tell_other_half(told: Telling, step: OtherHalf) -> Told:  # noqa: ARG001 - every teller takes its step
     """What the page to the left has left over at the fold."""
     context = told.context
-    left = next((one for one in context.resolved.layouts if _faces(context, one)), None)
+    left = facing_left(context)
     if not told.items or left is None:
         return Told()
     (item,) = told.items
     name = item_name(context, item)
     words, labels = told.words, piece_labels(told, told.items)
-    cut_on = layout_name(context.resolved.kit, left.index)
+    cut_on = layout_name(context.resolved.kit, left)
     heads = (words.labelled(words.other_half_head(name, cut_on), labels),) if name else ()
     down: Hold = AtEdge(Edge.TOP, Page.THIS)
     if item.rect.y > 0:
         down = FromEdge(Edge.TOP, Page.THIS, context.length(item.rect.y, Role.DISTANCE, told.path))
     lying = Lying((down,))
     return Told(heads, (words.other_half(lying),))
-
-
-def _faces(context: LayoutContext, other: PlacedLayout) -> bool:
-    return context.resolved.kit.layouts[other.index].facing == context.layout.id
 
 
 TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.content.assembly.base import base_of
-from booklet.content.assembly.things import LayoutContext
+from booklet.content.assembly.things import LayoutContext, facing_left, item_name
 from booklet.content.blocks import Need, Picture
 from booklet.content.figures import PhotoFigure, SupplySwatch
-from booklet.content.names import supply_name
+from booklet.content.names import layout_name, supply_name
 from booklet.content.photos import photo_extent
 from booklet.content.spans import Length, Number, Role
 from booklet.content.words.language import Language
+from booklet.kit.steps import Add, Ink, Stencil
+from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Size
 from booklet.placing.details import Tool
@@ -23,9 +25,23 @@ _SEEN_STEP = Fraction(5)
 
 
 def needs_of(context: LayoutContext, language: Language) -> tuple[Need, ...]:
-    """The base, photographs by size, supplies by amount, then tools."""
+    """The base, what the facing page has left over, photographs by size, supplies by amount, then tools."""
     base = Need(language.assembly.base(base_of(context.resolved, context.layout.index)))
-    return (base, *_photos(context, language), *_supplies(context, language), *_tools(context, language))
+    return (
+        base,
+        *_halves(context, language),
+        *_photos(context, language),
+        *_supplies(context, language),
+        *_tools(context, language),
+    )
+
+
+def _halves(context: LayoutContext, language: Language) -> Iterator[Need]:
+    cut_on = facing_left(context)
+    for item in context.layout.items if cut_on is not None else ():
+        name = item_name(context, item) if item.from_facing else None
+        if cut_on is not None and name is not None:
+            yield Need(language.assembly.other_half_need(name, layout_name(context.resolved.kit, cut_on)))
 
 
 def _photos(context: LayoutContext, language: Language) -> Iterator[Need]:
@@ -70,8 +86,18 @@ def _supplies(context: LayoutContext, language: Language) -> Iterator[Need]:
 
 def _tools(context: LayoutContext, language: Language) -> Iterator[Need]:
     needed = {tool for step in context.layout.steps for detail in step.details for tool in detail.tools}
+    needed |= set(_tools_by_supply(context))
     if any(item.overhang for item in context.layout.items):
         needed.add(Tool.SCISSORS)
-    tools = [language.assembly.tool(tool) for tool in Tool if tool in needed]
-    if tools:
-        yield Need(language.basics.capital(language.basics.listed(tools)))
+    if needed:
+        yield Need(language.assembly.tools([tool for tool in Tool if tool in needed]))
+
+
+def _tools_by_supply(context: LayoutContext) -> Iterator[Tool]:
+    """A pin to prick the holes for brads, an ink pad where ink is no supply."""
+    brads = {one.id for one in context.resolved.kit.supplies if one.kind is SupplyKind.BRADS}
+    for step in context.spec.steps:
+        if isinstance(step, Add) and step.add in brads:
+            yield Tool.PIN
+        if isinstance(step, Ink | Stencil) and step.supply is None:
+            yield Tool.INK_PAD

@@ -9,13 +9,14 @@ from booklet.content.assembly.holds import series_of
 from booklet.content.assembly.lying import Owner, Page
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
-from booklet.content.assembly.work import CutShares, Fits, Repeats, Seam
+from booklet.content.assembly.work import CutShares, Fits, Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Role
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
+from booklet.measure.length import Size
 from booklet.placing.details import (
     Added,
     BandForm,
@@ -47,15 +48,34 @@ def tell_stencil(told: Telling, step: Stencil) -> Told:
     edge = detail.guideline if detail.ruled is not None else None
     if edge is not None:
         held = _without(held, Direction.DOWN if edge in _DOWN else Direction.ACROSS)
-    size = Extent(held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)
-    said = [told.words.stencil(size, told.lying(step, held), edge)]
+    times = _times(told, step, held.rect.size)
+    size = _size_of(told, step.stencil) if times is not None else None
+    extent = Extent(size or held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)
+    said = [told.words.stencil(extent, told.lying(step, held), edge, times)]
     if detail.ruled is not None and edge is not None:
         distance = told.context.length(detail.ruled, Role.DISTANCE, (*told.path, edge.value))
         said.insert(0, told.words.rule_line(edge, distance))
     elif detail.guideline is not None:
         said.append(told.words.stencil_along(detail.guideline))
-    after = tuple(_fits_and_ink(told, step, detail))
+    after = tuple(_fits_and_ink(told, step, detail, is_whole=times is not None))
     return Told(heads, said=tuple(said), after=after, is_apart=True)
+
+
+def _times(told: Telling, step: Stencil, area: Size) -> Times | None:
+    """How often a stencil is laid side by side to fill an area; None where it does not fill it so."""
+    size = _size_of(told, step.stencil)
+    if size is None:
+        return None
+    across, down = area.width / size.width, area.height / size.height
+    is_row, is_column = down == 1 and across > 1, across == 1 and down > 1
+    if across.denominator != 1 or down.denominator != 1 or not (is_row or is_column):
+        return None
+    count = told.count(int(across * down), "stencil")
+    return Times(count, Direction.ACROSS if is_row else Direction.DOWN)
+
+
+def _size_of(told: Telling, supply: str) -> Size | None:
+    return next((one.size for one in told.context.resolved.kit.supplies if one.id == supply), None)
 
 
 def _without(held: Held, direction: Direction) -> Held:
@@ -65,9 +85,9 @@ def _without(held: Held, direction: Direction) -> Held:
     return Held(held.items, held.rect, held.frame, held.frame_rect, across, down, held.over)
 
 
-def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled) -> Iterator[Line]:
+def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled, *, is_whole: bool) -> Iterator[Line]:
     fits = Fits(_repeats(told, detail.across), _repeats(told, detail.down))
-    if fits.across is not None or fits.down is not None:
+    if not is_whole and (fits.across is not None or fits.down is not None):
         yield told.words.pattern_fits(fits)
     ink = supply_own(told.context, step.supply) if step.supply else None
     if ink is not None:

@@ -79,6 +79,12 @@ def layout_context(resolved: ResolvedKit, index: int) -> LayoutContext:
     return LayoutContext(resolved, layout, printed_steps(resolved, index), printed_numbers(resolved, index))
 
 
+def facing_left(context: LayoutContext) -> int | None:
+    """The index of the layout that this one faces as the right page."""
+    layouts = context.resolved.kit.layouts
+    return next((index for index, one in enumerate(layouts) if one.facing == context.layout.id), None)
+
+
 # Names.
 
 

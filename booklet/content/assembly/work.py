@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from booklet.content.assembly.lying import Owner, Thing
 from booklet.content.spans import Extent, Length, Number, Own
 from booklet.kit.fields import Edge
+from booklet.kit.position import Direction
 from booklet.placing.details import BandForm
 
 
@@ -68,6 +69,14 @@ class Fits:
 
     across: Repeats | None
     down: Repeats | None
+
+
+@dataclass(frozen=True)
+class Times:
+    """How often a stencil is laid, the next beside the last in this direction."""
+
+    count: Number
+    direction: Direction
 
 
 @dataclass(frozen=True)

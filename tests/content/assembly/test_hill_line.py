@@ -27,7 +27,7 @@ def step(layouts: tuple[Section, ...], layout: int, number: int) -> str:
 
 TOLD = {
     (1, 1): "Carriage band 1B: Sideways across the page, top edge 4 5/8 in down.",
-    (1, 3): "Left canopy 2A: Across the page, upper scallops along the top edge.",
+    (1, 3): "Left canopy 2A: Across the page, scalloped edge along the top edge.",
     (1, 5): (
         "Brass mat, cream mat, photo 4 × 6: One on another, 1/8 in showing all round. Stand them on the"
         " rail (2), 1 in from the left. The mat stands on the rail like a carriage."
@@ -46,7 +46,8 @@ TOLD = {
         " Clip the ticket, as the guard does. Lay it 1 in from the right, 1/2 in up. Tilt 6° left."
     ),
     (2, 3): (
-        "Right canopy 2C: Across the page, lower scallops along the top edge. Its scallops hang down too."
+        "Right canopy 2C: Turn it half round. Lay it across the page, along the top edge."
+        " Its scallops hang down too."
     ),
     (2, 5): (
         "Three windows 3L 3M 3N, three photos 3 × 4: Round all four corners of each window, radius 1/4 in."

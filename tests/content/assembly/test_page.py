@@ -105,6 +105,8 @@ def base_need(one: Section) -> Line:
         ("sea", "Base: sea 2, from the pile. Keep the wave border at the left."),
         ("half", "Base: half 1A, in pocket 3."),
         ("card", "Base: card, from the box."),
+        # Plain and square: a turn of it shows nowhere.
+        ({"piece": "card", "turn": "half"}, "Base: card, from the box."),
         (
             {"piece": "sea", "turn": "clockwise"},
             "Base: sea 2, from the pile. Turn it a quarter clockwise. Keep the wave border at the top.",
@@ -163,8 +165,13 @@ def test_supplies_are_summed_and_tools_follow_from_the_steps() -> None:
         "Net",
         "Sea ink",
         "Foam bits, 4",
-        "Scissors, corner rounder, hole punch and pencil and ruler",
+        "Scissors, corner rounder, hole punch, pencil, ruler",
     ]
+
+
+def test_brads_need_a_pin_and_ink_that_is_no_supply_a_pad() -> None:
+    assert needs("[{place: tag, left: 1, top: 1}, {ink: tag}, {add: brass, on: tag}]")[-1] == "Pin, ink pad"
+    assert needs("[{place: tag, left: 1, top: 1}, {ink: tag, supply: sea ink}]") == ["Sea ink"]
 
 
 def test_a_layout_of_plain_pieces_needs_nothing_more() -> None:
@@ -344,6 +351,19 @@ def test_a_piece_across_the_fold_is_cut_and_each_half_is_laid_on_its_page() -> N
         " Put the other half, 4 × 3 in, with Flood.",
         "Lay it with its cut edge on the page’s left edge, top edge 2 in down.",
     ]
+
+
+def test_what_the_facing_page_has_left_over_is_among_what_a_layout_needs() -> None:
+    kit = kit_of(
+        {
+            "steps": steps_of("[{place: banner, spread: yes, left: 8, top: 2}]"),
+            "facing": "page-2",
+            "title": "Ebb",
+        },
+        {"steps": steps_of("[{other_half: banner}]"), "base": "other base"},
+    )
+    _, flood = layout_sections(resolved(kit), ENGLISH)
+    assert typed(block(flood, LayoutView).needs[1].text) == "Other half of the banner, from Ebb"
 
 
 def test_a_piece_that_the_fold_does_not_halve_is_cut_by_the_ruler() -> None:

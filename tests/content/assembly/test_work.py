@@ -116,6 +116,14 @@ SUPPLIES = {
         "Stencil 12 × 1/2 in, across the page, along the top edge. Lay the stencil’s top edge along"
         " the page’s. The pattern fits eight times across."
     ),
+    "{stencil: net, left: 0, right: 0, top: 3, bottom: 3, guideline: top}": (
+        "Rule a pencil line 3 in from the top edge of the page. Stencil twice below it, side by side, 6 × 6"
+        " in each, across the page, the stencil’s top edge on the line."
+    ),
+    "{stencil: net, size: 6 x 12, left: 0, top: 0, guideline: left}": (
+        "Stencil twice, one below the other, 6 × 6 in each, from top to bottom of the page, along the left"
+        " edge. Lay the stencil’s left edge along the page’s."
+    ),
     f"{MAT}, {{add: brass, on: mat}}": "1 in from the left, 1 in down. Fix one of the brass in its middle.",
     f"{MAT}, {{add: brass, on: mat, top: 1/4}}": (
         "1 in from the left, 1 in down. Fix one of the brass 1/4 in from its top edge, halfway across."

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from booklet.content.assembly.base import Base, Waits
 from booklet.content.spans import (
     Extent,
@@ -30,9 +32,11 @@ _TOOLS = {
     Tool.SCISSORS: "scissors",
     Tool.CORNER_ROUNDER: "corner rounder",
     Tool.HOLE_PUNCH: "hole punch",
+    Tool.PIN: "pin",
+    Tool.INK_PAD: "ink pad",
     Tool.CORNER_PUNCH: "corner punch",
-    Tool.PENCIL: "pencil and ruler",
-    Tool.NEEDLE: "needle and thread",
+    Tool.PENCIL: "pencil, ruler",
+    Tool.NEEDLE: "needle, thread",
 }
 
 
@@ -90,9 +94,9 @@ class EnglishLayoutPage:
         """What the small picture of a supply shows."""
         return line(name)
 
-    def tool(self, tool: Tool) -> Line:
-        """A tool that the steps need."""
-        return line(_TOOLS[tool])
+    def tools(self, tools: Sequence[Tool]) -> Line:
+        """The tools that the steps need: `Scissors, pencil, ruler`."""
+        return BASICS.capital(line(", ".join(_TOOLS[tool] for tool in tools)))
 
     # Pictures.
 

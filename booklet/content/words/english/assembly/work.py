@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
-from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam
+from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, line
 from booklet.content.words.english.assembly.lying import EnglishLying
 from booklet.content.words.english.assembly.things import (
@@ -30,6 +30,9 @@ _BESIDE_LINE = {
     Edge.LEFT: "to the right of it",
     Edge.RIGHT: "to the left of it",
 }
+
+
+_NEXT = {Direction.ACROSS: "side by side", Direction.DOWN: "one below the other"}
 
 
 class EnglishWork(EnglishLying):
@@ -225,6 +228,10 @@ class EnglishWork(EnglishLying):
         """The part that the facing page has cut off."""
         return line("Other half of the ", within(name), ", cut on ", facing)
 
+    def other_half_need(self, name: Own, facing: Own) -> Line:
+        """The same among what a layout needs."""
+        return line("Other half of the ", within(name), ", from ", facing)
+
     # Ribbon and tape.
 
     def cut_length(self, cut: CutShares) -> Line:
@@ -273,9 +280,16 @@ class EnglishWork(EnglishLying):
         """`Rule a pencil line 3 in from the top edge of the page.`"""
         return line("Rule a pencil line ", distance, f" from the {edge.value} edge of the page.")
 
-    def stencil(self, size: Extent, lying: Lying, line_edge: Edge | None) -> Line:
-        """`Stencil 12 × 3 1/2 in below it, across the page, the stencil's top edge on the line.`"""
-        begun = line("Stencil ", size, f" {_BESIDE_LINE[line_edge]}" if line_edge is not None else "")
+    def stencil(self, size: Extent, lying: Lying, line_edge: Edge | None, times: Times | None) -> Line:
+        """`Stencil 12 × 3 1/2 in below it, across the page, the stencil’s top edge on the line.`
+
+        Of a stencil that is laid several times: `Stencil twice below it, side by side, 15 × 4 cm each`.
+        """
+        beside = f" {_BESIDE_LINE[line_edge]}" if line_edge is not None else ""
+        begun = line("Stencil ", size, beside)
+        if times is not None:
+            often: Part = "twice" if times.count.value == 2 else line(times.count, " times")
+            begun = line("Stencil ", often, beside, f", {_NEXT[times.direction]}, ", size, " each")
         if lying.centre is not None:
             place = line(" in the middle of ", self._centre_name(lying.centre.owner))
             return line(begun, place, ".")
