@@ -142,6 +142,15 @@ def in_reading_order(figures: Iterable[CutFigure]) -> list[CutFigure]:
     return sorted(figures, key=lambda figure: (figure.page.number, figure.outline.top))
 
 
+def at_heading(page: Page, box: Box, room: float) -> tuple[Word, ...]:
+    """The upright words above a box, no farther up than `room`, in the right half of the page."""
+    return tuple(
+        word
+        for word in page.words
+        if not word.angle and word.box.left > page.width / 2 and box.top - room < word.box.top < box.top
+    )
+
+
 def below(page: Page, box: Box, room: float) -> tuple[Word, ...]:
     """The upright words under a box, no farther down than `room`, that begin within its width."""
     return tuple(

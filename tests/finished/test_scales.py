@@ -17,7 +17,7 @@ from booklet.measure.length import Unit
 from tests.finished.book import Part
 from tests.finished.conftest import Open
 from tests.finished.expected import all_of, part_of, sheet_sections
-from tests.finished.figures import CutFigure, below, cut_figures, lens_scales, numbered
+from tests.finished.figures import CutFigure, at_heading, below, cut_figures, lens_scales, numbered
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed
 from tests.finished.printed import POINTS_PER_MM, Page, Path
@@ -26,8 +26,8 @@ from tests.finished.scales import DrawnScale
 # A drawn place may be so far from where its number says.
 TOLERANCE = 0.3 * POINTS_PER_MM
 POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE: POINTS_PER_MM}
-# From a figure down to the words that state its scale.
-_SCALE_ROOM = 62.0
+# From a figure down to the words that state its scale, or from its scale up to the heading that does.
+_SCALE_ROOM, _HEADING_ROOM = 62.0, 110.0
 # Numerals that a scale may have from one to the next, in its unit.
 _EVEN_STEPS = (1, 2, 3, 5, 6, 10, 12, 20, 50, 100)
 
@@ -73,8 +73,12 @@ def points(finished: Finished, value: Fraction | int, reduction: float = 1.0) ->
 
 def stated_scale(figure: CutFigure) -> float:
     """How many times smaller a figure says that it is drawn.  Raises AssertionError where it does not say."""
-    words = [word.text for word in below(figure.page, figure.outline, _SCALE_ROOM)]
-    ratio = next((text for before, text in pairwise(words) if before == "Scale"), None)
+    near = (
+        at_heading(figure.page, figure.scale.box, _HEADING_ROOM),
+        below(figure.page, figure.outline, _SCALE_ROOM),
+    )
+    words = [[word.text for word in each] for each in near]
+    ratio = next((text for each in words for before, text in pairwise(each) if before == "Scale"), None)
     assert ratio is not None, f"p. {figure.page.number}: a figure states no scale, but {words}"
     one, _, times = ratio.partition(":")
     assert one == "1"
