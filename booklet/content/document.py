@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from booklet.content.assembly.section import layout_sections
-from booklet.content.blocks import ContentsEntry, Document, Heading, Paragraph, Section
+from booklet.content.assembly.section import assembly_order, layout_sections
+from booklet.content.blocks import ContentsEntry, Document, Heading, Paragraph, Section, Tone
 from booklet.content.closing.pages import (
     back_cover_section,
     keepsake_section,
@@ -82,7 +82,7 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
 
 
 def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    """What stands before cutting as one section; the pockets only where there is a tip for one."""
+    """What stands before cutting as one section; the slips and the steps tell what is in which pocket."""
     kit = resolved.kit
     before = (
         box_section(resolved, language),
@@ -93,9 +93,21 @@ def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     return (
         _folded(welcome_section(kit, runs_with_cuts(resolved), (), language), before),
         *sheet_sections(resolved, language),
-        *((pockets_section(resolved, language),) if kit.pocket_tips else ()),
-        *layout_sections(resolved, language),
+        *_with_pocket_tips(resolved, language),
     )
+
+
+def _with_pocket_tips(resolved: ResolvedKit, language: Language) -> Iterator[Section]:
+    """The layouts; the first one of a pocket has its tip."""
+    kit, told = resolved.kit, set[int]()
+    for index, section in zip(assembly_order(kit), layout_sections(resolved, language), strict=True):
+        pocket = kit.layouts[index].pocket
+        if pocket in kit.pocket_tips and pocket not in told:
+            tip = line(Own(kit.pocket_tips[pocket], ("pocket_tips", pocket)))
+            yield replace(section, blocks=(Paragraph(tip, Tone.TIP), *section.blocks))
+        else:
+            yield section
+        told.add(pocket)
 
 
 def _folded(first: Section, others: Sequence[Section]) -> Section:
@@ -119,8 +131,7 @@ def _at_the_trimmer(resolved: ResolvedKit, language: Language) -> tuple[Section,
 
 def _at_hand(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
     """What a small kit has only where there is a page for it."""
-    pockets = () if resolved.kit.pocket_tips else (pockets_section(resolved, language),)
-    return (*pockets, *reversed(_at_the_trimmer(resolved, language)))
+    return (pockets_section(resolved, language), *reversed(_at_the_trimmer(resolved, language)))
 
 
 def _entry(section: Section) -> ContentsEntry:
