@@ -16,7 +16,7 @@ LARGE = STYLE.with_changes(
     scale_label_size=12.0,
     arrow_length=10.0,
     arrow_width=10 / 3,
-    text_clearance=3.3,
+    text_clearance=5.3,
     disc_radius=10.1,
     disc_text_size=14.4,
 )

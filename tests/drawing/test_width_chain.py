@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import accumulate, pairwise
 
 import pytest
@@ -74,6 +75,15 @@ def test_alike_neighbours_are_one() -> None:
         Width(0, 10, "2\u00a0×\u00a03/8", "D E"),
         Width(10, 40, "2"),
     )
+
+
+def test_letters_of_many_alike_neighbours_are_told_by_the_first_and_the_last() -> None:
+    ends = [3.0 * at for at in range(7)]
+    rails = [Width(a, b, "3/8", name) for (a, b), name in zip(pairwise(ends), "DEFGHJ", strict=True)]
+    alike = [False, *[True] * 5]
+    assert [width.letters for width in merged(rails, alike, "×")] == ["D–J"]
+    apart = [replace(width, letters=name) for width, name in zip(rails, "ACEGJL", strict=True)]
+    assert [width.letters for width in merged(apart, alike, "×")] == ["A C E G J L"]
 
 
 def test_wide_strips_have_arrows_and_narrow_ones_between_them_dots() -> None:

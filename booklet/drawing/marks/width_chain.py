@@ -13,6 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from booklet.cutting.labels import letter
 from booklet.drawing.marks.placement import Callout, spread
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import (
@@ -39,6 +40,10 @@ _LEADER = 6.0
 _LINE_NEAR = 7.0  # a line with nothing above it
 _ABOVE = 3.2  # from the line to a text above it
 _FREE = 2.2  # from the outline to a text above the line
+_CLEAR = 4.0  # from the outline to a text along an upright line, and from there to the line
+# Letters of so many strips in a row are told by the first and the last.
+_MANY = 4
+_LETTERS = tuple(letter(at) for at in range(200))
 
 
 @dataclass(frozen=True)
@@ -205,7 +210,7 @@ def _ends(chain: WidthChain) -> Iterator[Shape]:
 
 
 def _least_for_arrows(style: DrawingStyle) -> float:
-    return 2 * style.arrow_length + 2.0
+    return 2 * style.arrow_length + 6.0
 
 
 def _dot(at: Point, style: DrawingStyle) -> Circle:
@@ -231,7 +236,7 @@ def arrowhead(tip: Point, way: Point, style: DrawingStyle) -> tuple[Segment, ...
 def height_room(label: str, height: float, style: DrawingStyle) -> float:
     """How far from the outline a height of so many points reaches."""
     if _is_along(label, height, style):
-        return _FREE + _height_of_text(style) + _ABOVE + _OVERSHOOT
+        return 2 * _CLEAR + _height_of_text(style) + _OVERSHOOT
     return _LINE_NEAR + _OVERSHOOT + _ASIDE + text_width(label, _FONT, style.dimension_size)
 
 
@@ -254,13 +259,13 @@ def height_shapes(outline: Box, edge: float, label: str, style: DrawingStyle) ->
     """
     top, bottom = outline.top, outline.bottom
     is_along = _is_along(label, bottom - top, style)
-    x = edge + (_FREE + _height_of_text(style) + _ABOVE if is_along else _LINE_NEAR)
+    x = edge + (2 * _CLEAR + _height_of_text(style) if is_along else _LINE_NEAR)
     for y in (top, bottom):
         yield Line((edge + style.extension_gap, y), (x + _OVERSHOOT, y), style.narrow)
     start, end = (x, top), (x, bottom)
     middle = (top + bottom) / 2
     if is_along:
-        words = replace(_text(label, (x - _ABOVE, middle), style), rotation=-90.0)
+        words = replace(_text(label, (x - _CLEAR, middle), style), rotation=-90.0)
     else:
         # Not below the outline, where the widths stand.
         baseline = min(middle + cap_height(_FONT, style.dimension_size) / 2, bottom - _ASIDE)
@@ -277,7 +282,7 @@ def height_shapes(outline: Box, edge: float, label: str, style: DrawingStyle) ->
 def merged(widths: Sequence[Width], alike: Sequence[bool], times: str) -> tuple[Width, ...]:
     """Neighbours that are alike as one: `4 x 1 1/2`; `alike` says of each whether it is like the one before.
 
-    The letters of all stand in their order.
+    The letters of all stand in their order, or of many in a row the first and the last: `D–J`.
     """
     runs: list[list[Width]] = []
     for width, same in zip(widths, alike, strict=True):
@@ -292,5 +297,13 @@ def _joined(run: Sequence[Width], times: str) -> Width:
     if len(run) == 1:
         return run[0]
     label = f"{len(run)}\u00a0{times}\u00a0{run[0].label}"
-    letters = " ".join(width.letters for width in run if width.letters)
-    return Width(run[0].start, run[-1].end, label, letters)
+    letters = [width.letters for width in run if width.letters]
+    return Width(run[0].start, run[-1].end, label, _in_short(letters))
+
+
+def _in_short(letters: Sequence[str]) -> str:
+    if len(letters) >= _MANY and letters[0] in _LETTERS:
+        first = _LETTERS.index(letters[0])
+        if tuple(letters) == _LETTERS[first : first + len(letters)]:
+            return f"{letters[0]}–{letters[-1]}"
+    return " ".join(letters)

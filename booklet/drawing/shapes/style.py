@@ -81,7 +81,7 @@ class DrawingStyle:
     extension_gap: float = 2.5
     arrow_length: float = 7.5
     arrow_width: float = 2.5
-    text_clearance: float = 2.5
+    text_clearance: float = 4.0
     # Markers.
     disc_radius: float = 7.6
     disc_text_size: float = 10.8
