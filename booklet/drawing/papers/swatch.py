@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.piece_outline import outline_points
 from booklet.drawing.shapes.affine import Affine, Box, Point, scaling, translation
@@ -100,24 +102,45 @@ def _as_placed(ready: ReadyCut) -> Placed:
     return Placed(0, 0, ready.name, None, ItemKind.PIECE, at, (), outline=ready.outline)
 
 
-_BANDS = {SupplyKind.RIBBON, SupplyKind.TAPE}
-_SMALL = {SupplyKind.DOTS, SupplyKind.BRADS, SupplyKind.FOAM}
 _WIDTH, _HEIGHT = 26.0, 14.0
+# The middles of a few small things side by side, or of the holes of a stencil; how broad
+# the frame of an ink pad is.
+_FEW, _PAD_FRAME = (4.6, 13.0, 21.4), 3.0
 
 
 def supply_swatch(supply: Supply, style: DrawingStyle) -> Figure:
-    """A supply's colour in the shape of what it is: a band, a few dots, a block; to no scale."""
-    colour = Fill(Colour(supply.colour))
-    edge = Stroke(style.palette.ink, style.fine_width)
-    y = _HEIGHT / 2
-    shapes: tuple[Shape, ...]
-    if supply.kind in _BANDS:
-        shapes = (Rect(1, y - 3.6, _WIDTH - 2, 7.2, colour, edge),)
-    elif supply.kind in _SMALL:
-        shapes = tuple(Circle(4.6 + 8.4 * at, y, 3.4, colour, edge) for at in range(3))
-    else:
-        shapes = (Rect(5, y - 6, 16, 12, colour, edge, radius=2.0),)
+    """A supply's colour in the shape of what it is, told apart without colour too; to no scale."""
+    shapes = tuple(_supply_shapes(supply.kind, Fill(Colour(supply.colour)), style))
     return Figure(f"supply-{supply.id}", _WIDTH, _HEIGHT, shapes)
+
+
+def _supply_shapes(kind: SupplyKind, colour: Fill, style: DrawingStyle) -> Iterator[Shape]:
+    """A band, flat dots, brads whose heads shine, thick foam, a stencil with its holes, an ink pad."""
+    edge, paper, y = Stroke(style.palette.ink, style.fine_width), Fill(style.palette.paper), _HEIGHT / 2
+    match kind:
+        case SupplyKind.RIBBON | SupplyKind.TAPE:
+            yield Rect(1, y - 3.6, _WIDTH - 2, 7.2, colour, edge)
+        case SupplyKind.DOTS:
+            yield from (Circle(x, y, 3.4, colour, edge) for x in _FEW)
+        case SupplyKind.BRADS:
+            for x in _FEW:
+                yield Circle(x, y, 3.4, colour, edge)
+                yield Circle(x - 0.9, y - 0.9, 1.0, paper)
+        case SupplyKind.FOAM:
+            for x in _FEW:
+                yield Circle(x, y + 1.4, 3.4, Fill(style.palette.ink))
+                yield Circle(x, y - 0.9, 3.4, colour, edge)
+        case SupplyKind.STENCIL:
+            yield Rect(1, y - 6, _WIDTH - 2, 12, colour, edge)
+            for x in _FEW:
+                yield Polygon(((x, y - 4), (x + 2.4, y), (x, y + 4), (x - 2.4, y)), paper, edge)
+        case SupplyKind.INK:
+            yield Rect(2, y - 6, 22, 12, paper, edge, radius=2.0)
+            yield Rect(
+                2 + _PAD_FRAME, y - 6 + _PAD_FRAME, 22 - 2 * _PAD_FRAME, 12 - 2 * _PAD_FRAME, colour, edge
+            )
+        case SupplyKind.ADHESIVE:
+            yield Rect(5, y - 6, 16, 12, colour, edge, radius=2.0)
 
 
 _STRIP_GAP = 3.0

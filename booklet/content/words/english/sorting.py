@@ -76,7 +76,12 @@ class EnglishSorting:
 
     to_write_in = line("To write in")
     planner = line("Photo planner")
-    planner_lead = line("Note beside each frame which photograph it will hold.")
+
+    def planner_lead(self, unit: Unit) -> Line:
+        """What the planner is for, and in which unit the sizes are."""
+        return line(
+            f"Note beside each frame which photograph it will hold. Sizes are in {_BASICS.unit(unit)}."
+        )
 
     def photo(self, size: Extent) -> Line:
         """What the picture of a photograph shows."""
