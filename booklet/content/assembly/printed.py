@@ -81,8 +81,10 @@ def printed_steps(resolved: ResolvedKit, index: int) -> tuple[PrintedStep, ...]:
     steps = resolved.kit.layouts[index].steps
     groups: list[list[Member]] = []
     for member in _done_to_each(layout, steps):
-        if groups and _belongs(layout, steps, member, groups[-1]):
-            groups[-1].append(member)
+        is_next = bool(groups) and _belongs(layout, member, groups[-1])
+        home = groups[-1] if is_next else _laid_in(layout, steps, member, groups)
+        if home is not None:
+            home.append(member)
         else:
             groups.append([member])
     return tuple(
@@ -220,7 +222,7 @@ def _joined(run: Sequence[Member]) -> Member:
 # What belongs together.
 
 
-def _belongs(layout: PlacedLayout, steps: Sequence[Step], member: Member, group: Sequence[Member]) -> bool:
+def _belongs(layout: PlacedLayout, member: Member, group: Sequence[Member]) -> bool:
     """Whether a step goes on with the very thing that the printed step before it has in hand."""
     if len(group) == _MOST_TOGETHER:
         return False
@@ -229,9 +231,26 @@ def _belongs(layout: PlacedLayout, steps: Sequence[Step], member: Member, group:
     laid = _last_laid(layout, group)
     if not laid:
         return _is_in_hand(layout, member, group[-1].in_hand)
-    if _is_done_in_hand(layout, steps, member) and any(_is_laid_by(steps, member, one) for one in group):
-        return any(member.about == set(one.items) for one in group)
     return member.about == frozenset(laid)
+
+
+def _laid_in(
+    layout: PlacedLayout, steps: Sequence[Step], member: Member, groups: Sequence[list[Member]]
+) -> list[Member] | None:
+    """The group that glues what a later step works on in the hand; None of what was moved since then."""
+    moved = {
+        id for step in layout.steps for one in step.details if isinstance(one, Moved) for id in one.items
+    }
+    if not _is_done_in_hand(layout, steps, member) or member.about & moved:
+        return None
+    return next((group for group in groups if _takes_up(layout, steps, member, group)), None)
+
+
+def _takes_up(layout: PlacedLayout, steps: Sequence[Step], member: Member, group: Sequence[Member]) -> bool:
+    """Whether a group lays just what a step works on in the hand, and has room for it."""
+    is_like = is_optional(layout, member.steps[0]) == is_optional(layout, group[0].steps[0])
+    lays = any(_is_laid_by(steps, member, one) and member.about == set(one.items) for one in group)
+    return is_like and lays and len(group) < _MOST_TOGETHER
 
 
 def _last_laid(layout: PlacedLayout, group: Sequence[Member]) -> tuple[int, ...]:

@@ -97,7 +97,7 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
         if told.is_in_hand and not told.is_turned:
             part.said.append(_turned(told, waiting))
             turned |= told.it
-        if told.is_first and isinstance(context.step(told.number), Place | Photo):
+        if isinstance(context.step(told.number), Place | Photo) and told.it <= set(member.items):
             told = _warned(part, told, unglued)
             said = _tell(told)
         _add(part, told, said, unglued, is_named=hand)

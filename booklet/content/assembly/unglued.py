@@ -28,7 +28,8 @@ class Unglued:
 def unglued_in(context: LayoutContext, printed: PrintedStep) -> tuple[Unglued, ...]:
     """What a printed step leaves unglued, in the order of the steps that it is left for."""
     found: dict[tuple[tuple[int, ...], tuple[Edge, ...], bool], list[int]] = {}
-    last = max(step for member in printed.members for step in member.steps)
+    laying = [member for member in printed.members if member.items] or printed.members
+    last = max(step for member in laying for step in member.steps)
     for step, items, edges, is_wrapped in _later(context, last):
         if set(items) <= set(_laid_in(context, printed)):
             found.setdefault((items, edges, is_wrapped), []).append(step)

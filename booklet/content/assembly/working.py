@@ -154,7 +154,7 @@ def tell_raise(told: Telling, step: Raise) -> Told:  # noqa: ARG001 - every tell
     if detail is None:
         return Told()
     foam = foam_of(told, detail)
-    is_named = told.is_first and foam.name is not None
+    is_named = told.is_first and foam.name is not None and not told.is_in_hand
     said = (told.words.raise_on(told.target(detail.target), foam, is_named=is_named),)
     if is_named and foam.name is not None:
         return Told((told.words.supply_head(foam.name),), said=said)

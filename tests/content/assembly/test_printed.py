@@ -79,6 +79,16 @@ def test_what_is_done_in_the_hand_is_told_before_the_piece_is_laid_whatever_the_
     )
 
 
+def test_what_is_done_in_the_hand_is_told_where_the_piece_is_laid_though_other_steps_lie_between() -> None:
+    steps = ("{place: tag, left: 1, top: 1}", MAT.replace("left: 1", "left: 6"), "{punch: tag, hole: 1/8}")
+    assert together(*steps) == [[3, 1], [2]]
+    assert said(f"[{', '.join(steps)}]")[0] == (
+        "Punch a 1/8 in hole in its middle. Lay it 1 in from the left, 1 in down."
+    )
+    block = ("{place: tag, left: 1, top: 1}", "{group: tag, left: 2, top: 2}", "{punch: tag, hole: 1/8}")
+    assert together(*block) == [[1], [2, 3]]
+
+
 def test_what_is_worked_on_is_first_turned_as_it_will_lie() -> None:
     lay = "{place: tag, turn: clockwise, left: 1, top: 1}"
     assert last(f"[{lay}, {{punch: tag, hole: 1/8, right: 1/4}}]") == (
@@ -157,8 +167,9 @@ def test_one_that_differs_is_told_by_itself() -> None:
     assert together(ROW, *rounds) == [[1], [2], [3], [4]]
 
 
-def test_work_on_something_laid_earlier_is_a_step_of_its_own() -> None:
-    assert together(MAT, "{place: tag, left: 8, top: 1}", "{raise: big mat, count: 2}") == [[1], [2], [3]]
+def test_what_is_added_to_something_laid_earlier_is_a_step_of_its_own() -> None:
+    rivet = "{add: brass, on: big mat, top: 1/4}"
+    assert together(MAT, "{place: tag, left: 8, top: 1}", rivet) == [[1], [2], [3]]
 
 
 def test_what_lies_elsewhere_than_in_the_middle_is_a_step_of_its_own() -> None:
