@@ -221,7 +221,6 @@ NEVER_PRINTED = {
     "scale words",
     "cell strong",
     "signal on ink",
-    "small quiet",
     "'Booklet Sans', 'Source Sans 3', sans-serif",
     "'Booklet Serif', 'Source Serif 4', serif",
     '<?xml version="1.0" encoding="utf-8" ?>\n',

@@ -50,9 +50,9 @@ def text_paragraph(setup: PageSetup, block: Paragraph, width: float) -> list[Flo
     style = {
         Tone.BODY: styles.body,
         Tone.LEAD: styles.lead,
-        Tone.TIP: styles.quiet,
+        Tone.TIP: styles.body,
         Tone.STORY: styles.story,
-        Tone.NOTE: styles.small_quiet,
+        Tone.NOTE: styles.small,
     }[block.tone]
     return [spaced(paragraph(block.text, style), 0.0, BETWEEN_BLOCKS)]
 

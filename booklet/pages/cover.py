@@ -42,7 +42,7 @@ def front_cover(setup: PageSetup, section: Section) -> Column:
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     title = _title(setup, section, setup.styles.displays)
-    foot = stacked([paragraph(section.lead, setup.styles.quiet)] if section.lead else [], width)
+    foot = stacked([paragraph(section.lead, setup.styles.body)] if section.lead else [], width)
     down = height - column_height(foot)
     room = down - (_GAP if foot else 0.0)
     hero, strips = _largest(setup, section.blocks, room - story_height(title, width) - _RULE_AFTER)

@@ -43,7 +43,7 @@ def stage_height(setup: PageSetup, stage: CutStage, scale: Scale) -> float | Non
     if room < _LEAST_SLIP:
         return None
     beside = story_height(slip(setup, stage.slip, room), room)
-    below = 0.0 if _scale_in_heading(setup, stage) else setup.styles.small_quiet.leading + _SCALE_GAP
+    below = 0.0 if _scale_in_heading(setup, stage) else setup.styles.small.leading + _SCALE_GAP
     return _around(setup, stage) + max(height + below, beside)
 
 
@@ -150,11 +150,11 @@ class _Columns:
 
 
 def _columns(setup: PageSetup, block: CutSlip, width: float) -> _Columns:
-    quiet = setup.styles.small_quiet
+    small = setup.styles.small
     readings = [line_width((row.reading,), setup.styles.reading) for row in block.rows if row.reading]
-    reading = max([line_width(block.heads[0], quiet), *readings]) + _COLUMN_GAP
+    reading = max([line_width(block.heads[0], small), *readings]) + _COLUMN_GAP
     pockets = [_pockets_width(setup, row) + _BOX_COLUMN for row in block.rows]
-    end = max([line_width(block.heads[2], quiet), *pockets]) + _COLUMN_GAP
+    end = max([line_width(block.heads[2], small), *pockets]) + _COLUMN_GAP
     return _Columns(_DISC_COLUMN, reading, width - _DISC_COLUMN - reading - end, end)
 
 
@@ -163,7 +163,7 @@ def _pockets_width(setup: PageSetup, row: SlipRow) -> float:
 
 
 def _slip_head(setup: PageSetup, block: CutSlip, columns: _Columns) -> Flowable:
-    style = setup.styles.small_quiet
+    style = setup.styles.small
     reading, outcome, filed = ([paragraph(head, style)] for head in block.heads)
     indent = columns.end - line_width(block.heads[2], style)
     return _side_by_side(

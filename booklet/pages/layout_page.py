@@ -134,7 +134,7 @@ def _top(setup: PageSetup, section: Section, scale: Scale, story_beside: Line) -
     beside = [*told, *_needs(setup, view, needed), *_hidden(setup, steps, needed)]
     tips = [block for block in section.blocks if _is_tip(block)]
     with_tips = [*beside, *(spaced(part, 7.0, 0.0) for part in story(setup, tips, needed))]
-    stated = setup.styles.small_quiet.leading + _ABOVE_SCALE
+    stated = setup.styles.small.leading + _ABOVE_SCALE
     has_room = story_height(with_tips, needed) + stated <= high
     shown = with_tips if has_room else beside
     room = spaced(Spacer(needed, max(high, story_height(shown, needed) + stated)), 0.0, _BELOW_FIGURE)

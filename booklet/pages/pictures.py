@@ -58,7 +58,7 @@ def picture(setup: PageSetup, block: Picture, width: float) -> list[Flowable]:
 
 def scale_words(setup: PageSetup, figure: Figure) -> Flowable:
     """The scale of a figure, in small type."""
-    return paragraph((Words(figure.scale),), setup.styles.small_quiet)
+    return paragraph((Words(figure.scale),), setup.styles.small)
 
 
 def beside(

@@ -47,11 +47,9 @@ class Styles:
     """Every paragraph style that a page may use."""
 
     body: ParagraphStyle
-    quiet: ParagraphStyle
     lead: ParagraphStyle
     story: ParagraphStyle
     small: ParagraphStyle
-    small_quiet: ParagraphStyle
     cell: ParagraphStyle
     cell_strong: ParagraphStyle
     cells: Mapping[tuple[Align, bool], ParagraphStyle]
@@ -104,11 +102,9 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
     table = (sizes.table, sizes.table_leading)
     return Styles(
         body=style("body", sans, *body),
-        quiet=style("quiet", sans, *body),
         lead=style("lead", sans, sizes.body, sizes.leading * 0.96),
         story=style("story", serif, sizes.story, sizes.story * 1.32),
         small=style("small", sans, *small),
-        small_quiet=style("small quiet", sans, *small),
         cell=style("cell", sans, *table),
         cell_strong=style("cell strong", bold, *table),
         cells={

@@ -55,7 +55,7 @@ def test_body_text_is_black_and_of_ten_points_or_more() -> None:
     assert STYLES.body.fontSize >= 10.3
     assert STYLES.body.textColor.hexval() == "0x000000"
     assert STYLES.reading.fontSize >= 13
-    assert min(STYLES.small.fontSize, STYLES.small_quiet.fontSize) >= 9
+    assert STYLES.small.fontSize >= 9
     assert STYLES.cell.fontSize >= 9.5
 
 
