@@ -377,7 +377,7 @@ class EnglishLying(EnglishThings):
         """
         count = int(series.count.value)
         things = line("the ", BASICS.several(count, within(name))) if name is not None else line("them")
-        handled = self.handled(lying.handling, things)
+        handled = self._before_laying(lying, things)
         if series.middle is not None and series.gap is not None and series.is_alike:
             return joined([handled, self._from_the_middle(series, series.middle, series.gap, lying, name)])
         return joined([handled, self._lined("Lay", line("them") if handled else things, series, lying)])
@@ -392,7 +392,7 @@ class EnglishLying(EnglishThings):
             verb, on = "Stand", line(" on ", self.the(stood.thing))
         if lying.under:
             verb, on = "Slide", line(" under ", BASICS.listed([self.ring(thing) for thing in lying.under]))
-        sideways = " sideways" if lying.handling.is_sideways else ""
+        sideways = " sideways" if lying.handling.is_sideways and not lying.under else ""
         one = line("the middle ", within(name) if name is not None else "one")
         phrases = [self._middle_at(middle), *self._phrases(lying, stood)]
         first = line(f"{verb} ", one, f"{sideways} first", on, ": ", joined(phrases, ", "), ".")
@@ -411,7 +411,8 @@ class EnglishLying(EnglishThings):
 
     def _lined(self, verb: str, them: Line, series: Series, lying: Lying, *, is_fixed: bool = False) -> Line:
         order = "" if series.is_alike else _IN_ORDER[series.direction]
-        how = f" {'sideways ' if lying.handling.is_sideways else ''}{_LINES[series.direction]}{order}"
+        is_sideways = lying.handling.is_sideways and not lying.under
+        how = f" {'sideways ' if is_sideways else ''}{_LINES[series.direction]}{order}"
         held = (*lying.holds, *series.ends)
         stood = next((hold for hold in held if _is_stood(hold)), None) if verb == "Lay" else None
         if lying.under:
