@@ -237,6 +237,17 @@ def test_the_ring_of_a_hidden_mat_stands_at_its_edge() -> None:
     assert edge.distance(ShapelyPoint(hidden.leader or hidden.at)) <= 2.5
 
 
+def test_a_ring_is_led_to_what_is_seen_only_between_other_things() -> None:
+    look = look_at(
+        {"place": "card", "left": 3.5, "top": 4},
+        {"place": "mat", "left": 0.25, "top": 3.5},
+        {"place": "mat", "left": 5.75, "top": 3.5},
+    )
+    between = placed(look)[1]
+    assert between.leader is not None
+    assert between.leader[0] == pytest.approx(5.5 * INCH, abs=0.25 * INCH)
+
+
 def test_a_step_that_lays_nothing_is_shown_where_it_works() -> None:
     look = look_at(
         {"place": "card", "left": 2, "top": 2, "called": "first"},

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 # What a ring costs that lies wholly off its thing, on words or pictures, on a face, on a thing that it hides,
 # on another step's thing, and on that where a leader tells which is meant.
-_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS, _LED_ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 2.6, 0.45
+_OFF, _ON_ARTWORK, _ON_FACE, _HIDING, _ON_OTHERS, _LED_ON_OTHERS = 1.2, 4.0, 2.2, 2.0, 2.2, 0.9
 # For touching words or pictures at all, more than for any leader; at the far end of its thing, for each point
 # over the page's edge.
 _TOUCHING, _FAR, _OVER_EDGE = 4.0, 0.3, 0.08

@@ -13,7 +13,7 @@ from itertools import pairwise
 from booklet.drawing.marks.leaders import Seat, Seating, seat
 from booklet.drawing.marks.placement import Callout
 from booklet.drawing.marks.ring import ring_in_text, small_ring_radius
-from booklet.drawing.shapes.affine import Box, Point, bounds_of_boxes
+from booklet.drawing.shapes.affine import Box, Point, bounds_of_boxes, bounds_of_points
 from booklet.drawing.shapes.figure import (
     Anchor,
     Circle,
@@ -232,7 +232,7 @@ def _flags(ruler: _Ruler, room: Box) -> tuple[list[Shape], Box]:
     boxes = [ruler.page]
     for label, one in zip(labels, seats, strict=True):
         box = _label_box(ruler, label, one)
-        boxes.append(box)
+        boxes += [box, bounds_of_points([ruler.point(*point) for point in one.leader])]
         flag, (origin, _) = label.flag, ruler.origin(label.flag.start)
         record = Dimension(ruler.point(origin, 0.0), ruler.point(ruler.place(flag), 0.0), flag.text)
         parts = (*_leader(ruler, flag, one), *_written(label, box, ruler.style))
