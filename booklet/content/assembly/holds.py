@@ -55,12 +55,6 @@ _EDGES = {
     (Direction.DOWN, AxisPart.LOW): Edge.TOP,
     (Direction.DOWN, AxisPart.HIGH): Edge.BOTTOM,
 }
-_OPPOSITE = {
-    Edge.LEFT: Edge.RIGHT,
-    Edge.RIGHT: Edge.LEFT,
-    Edge.TOP: Edge.BOTTOM,
-    Edge.BOTTOM: Edge.TOP,
-}
 _CORNERS = {
     frozenset((Edge.TOP, Edge.LEFT)): Corner.TOP_LEFT,
     frozenset((Edge.TOP, Edge.RIGHT)): Corner.TOP_RIGHT,
@@ -230,7 +224,7 @@ def _inwards(constraint: Constraint) -> Fraction:
 
 def _next_to(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
     for one in said:
-        constraint, side = one[1], _OPPOSITE[_edge(one)]
+        constraint, side = one[1], _edge(one).opposite
         thing, amount = place.thing(constraint.against), _inwards(constraint)
         if amount < 0:
             lap = place.length(-amount, Role.DISTANCE, "gap")

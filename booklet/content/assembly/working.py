@@ -17,12 +17,6 @@ from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRoun
 from booklet.placing.details import HandWork, Inked, Punched, Raised, Rounded, Snipped, Target, TrimmedRound
 from booklet.placing.model import Placed
 
-_OPPOSITE = {
-    Edge.LEFT: Edge.RIGHT,
-    Edge.RIGHT: Edge.LEFT,
-    Edge.TOP: Edge.BOTTOM,
-    Edge.BOTTOM: Edge.TOP,
-}
 _ACROSS = {Edge.LEFT, Edge.RIGHT}
 
 
@@ -83,7 +77,7 @@ def _cut_off(told: Telling, detail: Snipped) -> CutOff | None:
     if len(names) != 2 or names.count(SCRAP) != 1:
         return None
     scrap = detail.parts[names.index(SCRAP)]
-    edge = detail.measured_from if names[0] == SCRAP else _OPPOSITE[detail.measured_from]
+    edge = detail.measured_from if names[0] == SCRAP else detail.measured_from.opposite
     length = scrap.size.width if edge in _ACROSS else scrap.size.height
     return CutOff(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
 

@@ -17,7 +17,6 @@ from booklet.content.assembly.lying import (
     InCorner,
     InLine,
     Lying,
-    MiddleOne,
     Nested,
     NextTo,
     OnFold,
@@ -25,7 +24,6 @@ from booklet.content.assembly.lying import (
     Owner,
     Page,
     Pivot,
-    Series,
     Thing,
     Tilt,
     Whole,
@@ -41,21 +39,11 @@ _TURNS = {
     Turn.HALF: "half round",
 }
 _SIDES = {Edge.TOP: "above", Edge.BOTTOM: "below", Edge.LEFT: "to the left of", Edge.RIGHT: "to the right of"}
-# Which edge of a thing meets another that it lies on this side of.
-_FACING = {Edge.TOP: Edge.BOTTOM, Edge.BOTTOM: Edge.TOP, Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}
-_FROM = {Edge.LEFT: "from the left", Edge.RIGHT: "from the right", Edge.TOP: "down", Edge.BOTTOM: "up"}
+FROM = {Edge.LEFT: "from the left", Edge.RIGHT: "from the right", Edge.TOP: "down", Edge.BOTTOM: "up"}
 _BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
 _HALFWAY = {Direction.ACROSS: "halfway across", Direction.DOWN: "halfway down"}
 _AT_ENDS = {Direction.ACROSS: "at each side", Direction.DOWN: "above and below"}
-_LINES = {Direction.ACROSS: "in a row", Direction.DOWN: "in a column"}
-_IN_ORDER = {
-    Direction.ACROSS: ", in this order from the left",
-    Direction.DOWN: ", in this order from the top",
-}
-_BESIDE = {Direction.ACROSS: "beside", Direction.DOWN: "above and below"}
-_UPRIGHT = {Edge.TOP, Edge.BOTTOM}
-# Where a row or a column begins.
-_STARTS = {Edge.LEFT, Edge.TOP}
+UPRIGHT = {Edge.TOP, Edge.BOTTOM}
 
 
 # What is in the hand needs no name.
@@ -188,7 +176,7 @@ class EnglishLying(EnglishThings):
         it = line(them, " sideways") if lying.handling.is_sideways else them
         if lying.centre is not None:
             return self._centred_both(verb, it, lying)
-        stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
+        stood = next((hold for hold in lying.holds if is_stood(hold)), None)
         if isinstance(stood, NextTo) and verb in {"Lay", ""}:
             begun = line("Stand ", it, " on ", self.the(stood.thing))
             return joined([begun, *self._phrases(lying, stood), *self._way(lying)], ", ")
@@ -221,7 +209,7 @@ class EnglishLying(EnglishThings):
         if lying.centre is not None:
             return line(begun, ", centred")
         whole = [self._whole(lying.whole)] if lying.whole is not None else []
-        stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
+        stood = next((hold for hold in lying.holds if is_stood(hold)), None)
         standing = [line("standing on ", self.ring(stood.thing))] if isinstance(stood, NextTo) else []
         phrases = [*whole, *standing, *self._phrases(lying, stood), *self._way(lying)]
         return line(begun, ": ", joined(phrases, ", ")) if phrases else begun
@@ -344,18 +332,18 @@ class EnglishLying(EnglishThings):
         if hold.owner is Page.THIS:
             drop = not to_middle and self._is_drop(hold, lying)
             edge = f"{hold.edge.value} {'edges' if many else 'edge'} " if drop else ""
-            return line(edge, hold.distance, f" {_FROM[hold.edge]}")
+            return line(edge, hold.distance, f" {FROM[hold.edge]}")
         known = hold.owner == lying.on
         return line(hold.distance, " from ", self.edge_of(hold.edge, hold.owner, is_known=known))
 
     def _is_drop(self, hold: Hold, lying: Lying) -> bool:
         """Whether a distance down or up the page stands without one from a side."""
-        if not isinstance(hold, FromEdge) or hold.owner is not Page.THIS or hold.edge not in _UPRIGHT:
+        if not isinstance(hold, FromEdge) or hold.owner is not Page.THIS or hold.edge not in UPRIGHT:
             return False
         return not any(
             isinstance(other, AtEdge | FromEdge | BeyondEdge)
             and isinstance(other.owner, Page)
-            and other.edge not in _UPRIGHT
+            and other.edge not in UPRIGHT
             for other in lying.holds
         )
 
@@ -367,126 +355,6 @@ class EnglishLying(EnglishThings):
         on = () if is_known else line(" on ", it)
         margin = line(", ", hold.margin, f" {_AT_ENDS[hold.direction]}") if hold.margin is not None else ()
         return line("centred", on, f" {_BOTH_WAYS[hold.direction]}", margin)
-
-    # Several in line.
-
-    def line_up(self, series: Series, lying: Lying, name: Own | None) -> Line:
-        """`Stand them in a row on the rail ②: 3/4 in from the left and the right, 3/8 in apart.`
-
-        `name` is that of what is laid where more is laid with it.
-        """
-        count = int(series.count.value)
-        things = line("the ", BASICS.several(count, within(name))) if name is not None else line("them")
-        handled = self._before_laying(lying, things)
-        if series.middle is not None and series.gap is not None and series.is_alike:
-            return joined([handled, self._from_the_middle(series, series.middle, series.gap, lying, name)])
-        return joined([handled, self._lined("Lay", line("them") if handled else things, series, lying)])
-
-    def _from_the_middle(
-        self, series: Series, middle: MiddleOne, gap: Length, lying: Lying, name: Own | None
-    ) -> Line:
-        """`Stand the middle window first on the rail ②: its centre 6 in from the left. The others ...`"""
-        stood = next((hold for hold in lying.holds if _is_stood(hold)), None)
-        verb, on = "Lay", self._on(lying)
-        if isinstance(stood, NextTo) and not lying.under:
-            verb, on = "Stand", line(" on ", self.the(stood.thing))
-        if lying.under:
-            verb, on = "Slide", line(" under ", BASICS.listed([self.ring(thing) for thing in lying.under]))
-        sideways = " sideways" if lying.handling.is_sideways and not lying.under else ""
-        one = line("the middle ", within(name) if name is not None else "one")
-        phrases = [self._middle_at(middle), *self._phrases(lying, stood)]
-        first = line(f"{verb} ", one, f"{sideways} first", on, ": ", joined(phrases, ", "), ".")
-        others = line(
-            f"The others {_BESIDE[series.direction]} it, ", gap, " apart", self._alike_tilt(lying.tilt), "."
-        )
-        return joined([first, others, *self._after_line(lying)])
-
-    def _on(self, lying: Lying) -> Line:
-        return line(" on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
-
-    def fix_in_line(self, series: Series, lying: Lying, name: Own | None, *, is_fixed: bool) -> Line:
-        """Small things in line: `Fix six lantern brads in a row`, the name left out where a head has it."""
-        them = self.some(series.count, name) if name is not None else line(series.count)
-        return self._lined("Fix" if is_fixed else "Put", them, series, lying, is_fixed=is_fixed)
-
-    def _lined(self, verb: str, them: Line, series: Series, lying: Lying, *, is_fixed: bool = False) -> Line:
-        order = "" if series.is_alike else _IN_ORDER[series.direction]
-        is_sideways = lying.handling.is_sideways and not lying.under
-        how = f" {'sideways ' if is_sideways else ''}{_LINES[series.direction]}{order}"
-        held = (*lying.holds, *series.ends)
-        stood = next((hold for hold in held if _is_stood(hold)), None) if verb == "Lay" else None
-        if lying.under:
-            under = BASICS.listed([self.ring(thing) for thing in lying.under])
-            begun = line("Slide ", them, f"{how} under ", under)
-        elif isinstance(stood, NextTo):
-            begun = line("Stand ", them, f"{how}{',' if order else ''} on ", self.the(stood.thing))
-        else:
-            begun = line(f"{verb} ", them, how, self._on(lying))
-        cross = [
-            self.hold(hold, lying, many=True, to_middle=series.is_from_middles)
-            for hold in lying.holds
-            if hold is not stood
-        ]
-        ends = () if stood in series.ends else self._ends(series, lying)
-        phrases = [*ends, *cross, *self._apart(series)]
-        start = next((end for end in series.ends if isinstance(end, FromEdge) and end.edge in _STARTS), None)
-        if series.is_from_middles and series.gap is not None and start is not None:
-            first = line("the first ", self.hold(start, lying, to_middle=True))
-            phrases = [*cross, first, line("then every ", series.gap)]
-        if series.is_from_middles and not is_fixed:
-            phrases = [line("their middles ", phrases[0]), *phrases[1:]]
-        said = line(begun, ": ", joined(phrases, ", "), self._alike_tilt(lying.tilt), ".")
-        middle = (
-            line("Start with the middle one, ", self._middle_at(series.middle), ".") if series.middle else ()
-        )
-        return joined([said, middle, *self._after_line(lying)])
-
-    def _after_line(self, lying: Lying) -> list[Line]:
-        each = lying if lying.tilt is not None else None
-        tilt = self._after(each, line("each"))[:1] if each is not None else []
-        trim = [line(f"Trim them at the {self.edges(lying.trim)} of the page.")] if lying.trim else []
-        return [*tilt, *trim]
-
-    def _ends(self, series: Series, lying: Lying) -> list[Line]:
-        match series.ends:
-            case (AtEdge() as one, AtEdge() as other) if one.owner == other.owner:
-                of = line(" of ", self.the(one.owner)) if isinstance(one.owner, Thing) else ()
-                return [line("from edge to edge", of)]
-            case (FromEdge() as one, FromEdge() as other) if _is_same_at_both(one, other):
-                return [self._both_ends(one, other, lying)]
-            case _:
-                return [self._end(end, series, lying) for end in series.ends]
-
-    def _both_ends(self, one: FromEdge, other: FromEdge, lying: Lying) -> Line:
-        if not isinstance(one.owner, Page):
-            return line(one.distance, " from ", self.ends_of(one.owner, [one.edge, other.edge], lying.on))
-        if one.edge in _UPRIGHT:
-            return line(one.distance, " from the top and the bottom")
-        return line(one.distance, " from the left and the right")
-
-    def _end(self, end: Hold, series: Series, lying: Lying) -> Line:
-        if isinstance(end, Centred):
-            return line(
-                "the whole ",
-                "row " if series.direction is Direction.ACROSS else "column ",
-                self._centred(end, lying),
-            )
-        edge = _end_edge(end)
-        which = "the last" if edge in {Edge.RIGHT, Edge.BOTTOM} else "the first"
-        return line(f"{which} ", self.hold(end, lying, to_middle=True))
-
-    def _apart(self, series: Series) -> list[Line]:
-        if series.gap is not None:
-            return [line(series.gap, " apart", " and at both ends" if series.even_ends else "")]
-        if series.lap is not None:
-            return [line("each overlapping the one before by ", series.lap)]
-        return [line("edge to edge")]
-
-    def _middle_at(self, middle: MiddleOne) -> Line:
-        edge = Edge.LEFT if middle.direction is Direction.ACROSS else Edge.TOP
-        if isinstance(middle.owner, Page):
-            return line("its centre ", middle.distance, f" {_FROM[edge]}")
-        return line("its centre ", middle.distance, " from ", self.edge_of(edge, middle.owner))
 
 
 def _by_name(lying: Lying) -> Lying:
@@ -501,10 +369,6 @@ def _nested(one: Nested) -> Line:
     return line("the ", within(one.name)) if one.name is not None else line("the photo")
 
 
-def _is_same_at_both(one: FromEdge, other: FromEdge) -> bool:
-    return one.owner == other.owner and one.distance.value == other.distance.value
-
-
 def _is_along(hold: Hold, lying: Lying) -> bool:
     """Whether an edge of its print lies along an edge of the page, over the whole of it."""
     at = lying.print_edge.at if lying.print_edge is not None else None
@@ -513,18 +377,6 @@ def _is_along(hold: Hold, lying: Lying) -> bool:
     )
 
 
-def _is_stood(hold: Hold) -> bool:
+def is_stood(hold: Hold) -> bool:
     """Whether it stands with its lower edge on the upper one of another thing."""
     return isinstance(hold, NextTo) and hold.side is Edge.TOP and hold.gap is None
-
-
-def _end_edge(end: Hold) -> Edge | None:
-    match end:
-        case AtEdge() | FromEdge() | BeyondEdge():
-            return end.edge
-        case InLine():
-            return end.edges[0]
-        case NextTo() | Overlapping():
-            return _FACING[end.side]
-        case _:
-            return None

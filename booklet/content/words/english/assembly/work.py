@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
 from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, line
-from booklet.content.words.english.assembly.lying import EnglishLying
+from booklet.content.words.english.assembly.series import EnglishSeries
 from booklet.content.words.english.assembly.things import (
     BASICS,
     a,
@@ -35,7 +35,7 @@ _BESIDE_LINE = {
 _NEXT = {Direction.ACROSS: "side by side", Direction.DOWN: "one below the other"}
 
 
-class EnglishWork(EnglishLying):
+class EnglishWork(EnglishSeries):
     """What is done to things, and with supplies."""
 
     # What is taken.
