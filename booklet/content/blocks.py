@@ -395,7 +395,8 @@ class Section:
     """A part of the booklet with a title: what a reference points to by its anchor.
 
     `number` stands large before the title, `kicker` above it, `lead` below it; the title stands at the foot
-    of each page as well.  `part` names the part of the booklet that begins here, for bookmarks.
+    of each page as well.  `part` names the part of the booklet that begins here, for bookmarks.  An optional
+    section stands only where the booklet takes no further press sheet for it.
     """
 
     anchor: str
@@ -407,6 +408,7 @@ class Section:
     number: str = ""
     edge: PaperEdge | PocketEdge | SpineEdge | None = None
     part: Line = ()
+    is_optional: bool = False
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.content.assembly.section import assembly_order, layout_sections
@@ -45,7 +45,7 @@ def document(resolved: ResolvedKit, language: Language) -> Document:
         line(Own(kit.publisher, ("publisher",))),
         language.front.subject,
         (front_cover_section(resolved, language), *sections),
-        (*(_at_hand(resolved, language) if is_small else ()), *_fillers(resolved, language)),
+        _fillers(resolved, language),
         back_cover_section(kit, language),
         language.furniture,
     )
@@ -69,7 +69,7 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
         *_at_the_trimmer(resolved, language),
     )
     cutting = sheet_sections(resolved, language)
-    pockets = pockets_section(resolved, language)
+    pockets = pockets_section(resolved, kit.pocket_tips, language)
     layouts = layout_sections(resolved, language)
     parts = (
         *(_entry(section) for section in before),
@@ -92,9 +92,15 @@ def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     )
     return (
         _folded(welcome_section(kit, runs_with_cuts(resolved), (), language), before),
+        *_optional(_at_the_trimmer(resolved, language)),
         *sheet_sections(resolved, language),
+        *_optional([pockets_section(resolved, {}, language)]),
         *_with_pocket_tips(resolved, language),
     )
+
+
+def _optional(sections: Iterable[Section]) -> Iterator[Section]:
+    return (replace(section, is_optional=True) for section in sections)
 
 
 def _with_pocket_tips(resolved: ResolvedKit, language: Language) -> Iterator[Section]:
@@ -127,11 +133,6 @@ def _at_the_trimmer(resolved: ResolvedKit, language: Language) -> tuple[Section,
     if not cut_sheets(resolved):
         return ()
     return (trimmer_section(resolved, language), rescue_section(resolved, language))
-
-
-def _at_hand(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    """What a small kit has only where there is a page for it."""
-    return (pockets_section(resolved, language), *reversed(_at_the_trimmer(resolved, language)))
 
 
 def _entry(section: Section) -> ContentsEntry:

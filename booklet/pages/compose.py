@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import groupby
 
 from reportlab.platypus import Flowable
 
@@ -177,6 +178,38 @@ def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) 
     return runs
 
 
+def _pages_of(runs: Sequence[_Run], starts_left: bool) -> int:
+    """How many pages runs take, with those that are left to fill before one that must start on the left."""
+    count = 0
+    for run in runs:
+        is_left = starts_left == (count % 2 == 0)
+        count += len(run.columns) + int(run.must_start_left and not is_left)
+    return count
+
+
+def _with_optional(setup: PageSetup, sections: Sequence[Section], bare: int) -> list[Section]:
+    """All sections but optional ones that would take a further press sheet; of several the last goes first.
+
+    Optional sections that follow one another stand together or not at all; `bare` pages stand around all.
+    """
+
+    def press_sheets(kept: Sequence[Section]) -> int:
+        starts_left = _is_left(bare)
+        return -(-(bare + _pages_of(_arranged(setup, kept, starts_left), starts_left)) // _PAGES_PER_SHEET)
+
+    kept = [section for section in sections if not section.is_optional]
+    groups = [list(group) for is_optional, group in groupby(sections, _is_optional) if is_optional]
+    for group in reversed(groups):
+        more = [section for section in sections if section in kept or section in group]
+        if press_sheets(more) == press_sheets(kept):
+            kept = more
+    return kept
+
+
+def _is_optional(section: Section) -> bool:
+    return section.is_optional
+
+
 def _side_after(run: _Run, is_left: bool) -> bool:
     """Whether the page after a run is a left one."""
     started_left = is_left or run.must_start_left
@@ -197,6 +230,7 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
     sections = list(document.sections)
     if sections and sections[0].arrangement is Arrangement.FRONT_COVER:
         pages.append(_bare(setup, sections.pop(0), front_cover))
+    sections = _with_optional(setup, sections, len(pages) + 1)
     for run in _arranged(setup, sections, _is_left(len(pages) + 1)):
         if run.must_start_left and not _is_left(len(pages) + 1):
             pages += supply.take(1, len(pages) + 1)

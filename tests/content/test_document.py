@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from booklet.content.blocks import Contents, ContentsEntry, Document, Heading
+from booklet.content.blocks import Contents, ContentsEntry, Document, Heading, Paragraph
 from booklet.content.document import document
 from booklet.content.figures import PrintCheck
 from booklet.content.spans import PageRef
@@ -108,7 +108,8 @@ def test_gaps_are_filled_with_the_planner_first_and_with_notes_in_the_end() -> N
 
 def test_a_small_kit_says_all_before_cutting_in_one_section() -> None:
     one = made(SMALL)
-    assert anchors(one) == ["cover", "welcome", "sheet-shingle", "layout-ebb"]
+    always = [section.anchor for section in one.sections if not section.is_optional]
+    assert always == ["cover", "welcome", "sheet-shingle", "layout-ebb"]
     headings = [heading.anchor for heading in all_of(Heading, one.sections[1]) if heading.anchor]
     assert headings == ["box", "tools", "care", "how-to-read"]
     assert "What you bring" in [said(heading.text) for heading in all_of(Heading, one.sections[1])]
@@ -123,11 +124,24 @@ def test_a_small_kit_has_its_bar_on_the_back_and_others_also_where_the_contents_
     assert [len(all_of(PrintCheck, part)) for part in (large.sections, large.back)] == [1, 1]
 
 
-def test_a_small_kit_lists_its_pockets_where_a_page_is_to_spare_or_one_has_a_tip() -> None:
-    assert [section.anchor for section in made(SMALL).fillers][:3] == ["pockets", "rescue", "trimmer"]
+def test_a_small_kit_tries_the_trimmer_and_lists_its_pockets_where_pages_are_to_spare() -> None:
+    one = made(SMALL)
+    assert [section.anchor for section in one.sections if section.is_optional] == [
+        "trimmer",
+        "rescue",
+        "pockets",
+    ]
+    assert anchors(one).index("rescue") < anchors(one).index("sheet-shingle")
+    assert (
+        anchors(one).index("sheet-shingle") < anchors(one).index("pockets") < anchors(one).index("layout-ebb")
+    )
+
+
+def test_a_small_kit_tells_the_tip_for_a_pocket_at_its_first_layout_before_the_steps() -> None:
     tipped = made(SMALL + "pocket_tips: {1: The strips go first.}\n")
-    assert "pockets" in anchors(tipped)
-    assert "pockets" not in [section.anchor for section in tipped.fillers]
+    (layout,) = [section for section in tipped.sections if section.anchor == "layout-ebb"]
+    assert isinstance(layout.blocks[0], Paragraph)
+    assert said(layout.blocks[0].text) == "The strips go first."
 
 
 def more_layouts(text: str, count: int) -> str:

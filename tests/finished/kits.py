@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,7 @@ from booklet.cli.starter import STARTER_SPEC
 from booklet.content import artist as art
 from booklet.content.blocks import Document
 from booklet.content.document import document
+from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.figure import Colour
@@ -22,7 +23,7 @@ from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.booklet import lay_out, write_booklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
-from tests.finished.book import Book
+from tests.finished.book import Book, squeezed
 from tests.finished.reader import read_pages
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
@@ -191,10 +192,17 @@ class Finished:
         """The kit with its pieces and places."""
         return _resolved(self.name)
 
-    @property
+    @cached_property
     def document(self) -> Document:
-        """What the booklet is to say."""
-        return _document(self.name)
+        """What the booklet is to say; optional sections only where they are printed."""
+        asked = _document(self.name)
+        printed = {part.title for part in self.book.parts}
+        kept = (
+            section
+            for section in asked.sections
+            if not section.is_optional or squeezed(plain_text(section.title)) in printed
+        )
+        return replace(asked, sections=tuple(kept))
 
     @cached_property
     def book(self) -> Book:

@@ -178,17 +178,16 @@ def misplaced(
         yield f"{part.title}: not in step {steps[own[0]].number}: {text}"
 
 
-def test_the_tip_of_a_pocket_stands_before_its_layouts(finished: Finished) -> None:
+def test_the_tip_of_a_pocket_stands_above_the_first_step_of_its_layouts(finished: Finished) -> None:
     wrong: list[str] = []
     for number, text in finished.spec.get("pocket_tips", {}).items():
         tip = finished.book.find(text)
         assert tip is not None
         for section in layout_sections(finished.document):
-            spec = layout_spec(finished, section)
-            if (
-                spec["pocket"] == number
-                and tip.places[-1].page.number >= part_of(finished.book, section).first.number
-            ):
+            part, spec = part_of(finished.book, section), layout_spec(finished, section)
+            step = finished.book.find(said(step_line(steps_of(section)[0].parts[0])), part.start, part.end)
+            is_before = tip.page.number < part.first.number or (step is not None and tip.is_above(step))
+            if spec["pocket"] == number and not is_before:
                 wrong.append(f"p. {tip.page.number}: after {spec['title']}: {text}")
     assert not wrong, listed(wrong)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from booklet.content.blocks import (
@@ -80,6 +82,23 @@ def test_gaps_are_filled_by_the_best_pages_first_and_the_last_one_repeats() -> N
     assert titles(few)[2:-1] == [["planner"]]
     more = laid(document(COVER, *(section(f"s{at}", words(3)) for at in range(3)), fillers=(planner, NOTES)))
     assert titles(more)[4:-1] == [["planner"], ["notes"], ["notes"]]
+
+
+@pytest.mark.parametrize(
+    ("count", "printed"),
+    [(1, ["s0", "pockets"]), (2, ["s0", "s1"]), (3, ["trial", "s0", "s1", "s2", "pockets"]), (6, None)],
+)
+def test_an_optional_section_stands_where_it_takes_no_further_press_sheet(
+    count: int, printed: list[str] | None
+) -> None:
+    """Covers and `count` sections are that many pages and two; of two optional ones the last goes first."""
+    always = [page(f"s{at}") for at in range(count)]
+    trial, pockets = (replace(page(anchor), is_optional=True) for anchor in ("trial", "pockets"))
+    booklet = laid(document(COVER, trial, *always, pockets, fillers=(NOTES,)))
+    every = [f"s{at}" for at in range(count)]
+    shown = [anchor for anchors in titles(booklet)[1:-1] for anchor in anchors if anchor != "notes"]
+    assert shown == (every if printed is None else printed)
+    assert len(booklet.pages) == len(laid(document(COVER, *always, fillers=(NOTES,))).pages)
 
 
 def test_a_filler_of_more_pages_than_the_gap_waits_for_a_larger_one() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.content.blocks import (
     Arrangement,
@@ -28,12 +28,15 @@ from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 
 
-def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
-    """The contents of every pocket, by the spreads that it serves, with the bases that they need."""
+def pockets_section(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) -> Section:
+    """The contents of every pocket, by the spreads that it serves, with the bases that they need.
+
+    `tips` are those of the kit that are told here, by the pocket that they are for.
+    """
     words, unit = language.sorting, resolved.kit.unit
     columns = (Column(()), Column(words.piece, share=1.0), Column(words.size(unit)))
     blocks: tuple[Block, ...] = (
-        Table(columns, tuple(_rows(resolved, language)), abreast=2),
+        Table(columns, tuple(_rows(resolved, tips, language)), abreast=2),
         IfRoom((WritingLines(words.missing, words.missing_note),)),
     )
     return Section(
@@ -47,21 +50,21 @@ def pockets_section(resolved: ResolvedKit, language: Language) -> Section:
     )
 
 
-def _rows(resolved: ResolvedKit, language: Language) -> Iterator[Row]:
+def _rows(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) -> Iterator[Row]:
     told: set[int] = set()
     for group in pocket_groups(resolved):
-        yield _title(resolved, group, language, has_tip=group.pocket not in told)
+        tip = None if group.pocket in told else tips.get(group.pocket)
+        yield _title(resolved, group, tip, language)
         told.add(group.pocket)
         for alike in group.rows:
             yield _row(resolved, alike, language)
 
 
-def _title(resolved: ResolvedKit, group: PocketGroup, language: Language, *, has_tip: bool) -> Row:
+def _title(resolved: ResolvedKit, group: PocketGroup, tip: str | None, language: Language) -> Row:
     kit, number = resolved.kit, group.pocket
     picture = Picture(PocketFigure(number), language.sorting.pocket(PocketRef(number)))
     titles = [layout_name(kit, index, Weight.STRONG) for index in group.layouts]
-    tip = Own(kit.pocket_tips[number], ("pocket_tips", number)) if number in kit.pocket_tips else None
-    remark = (line(tip),) if has_tip and tip else ()
+    remark = (line(Own(tip, ("pocket_tips", number))),) if tip else ()
     return Row((picture, language.sorting.pocket_title(titles), *remark), RowKind.GROUP)
 
 

@@ -13,14 +13,19 @@ from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Extent, Own, PieceRef
 from booklet.content.words.language import ENGLISH
 from booklet.measure.exact import Fraction
+from booklet.placing.resolved import ResolvedKit
 from tests.content.specs import DEMOS, SMALL, SNIPPED, demo, resolved_spec
 from tests.content.walking import all_of, said, text_of
 from tests.drawing.looks import resolved_kit
 from tests.kits import cut, layout, make_kit, sheet
 
 
+def pockets_of(kit: ResolvedKit) -> Section:
+    return pockets_section(kit, kit.kit.pocket_tips, ENGLISH)
+
+
 def pockets(text: str) -> Section:
-    return pockets_section(resolved_spec(text), ENGLISH)
+    return pockets_of(resolved_spec(text))
 
 
 def table(section: Section) -> tuple[Row, ...]:
@@ -65,7 +70,7 @@ def test_a_row_has_a_box_to_tick_labels_and_name_and_the_size() -> None:
 
 
 def test_alike_pieces_of_a_spread_share_a_row_with_all_their_labels() -> None:
-    section = pockets_section(demo("hill-line"), ENGLISH)
+    section = pockets_of(demo("hill-line"))
     assert ["4 × 1D, E, F, G  square mat", "2¹⁄₄ × 2¹⁄₄"] in rows(section)
     assert ["2 × 1B, C  carriage band", "4⁷⁄₈ × 12"] in rows(section)
     assert ["3 × box  brass mat", "4¹⁄₂ × 6¹⁄₂"] in rows(section)
@@ -74,13 +79,13 @@ def test_alike_pieces_of_a_spread_share_a_row_with_all_their_labels() -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_labels_are_whole_and_each_stands_once(name: str) -> None:
     kit = demo(name)
-    labels = [ref.label for ref in all_of(PieceRef, pockets_section(kit, ENGLISH))]
+    labels = [ref.label for ref in all_of(PieceRef, pockets_of(kit))]
     taken = {entry.label for entry in kit.ledger.entries if entry.use is not None and entry.label}
     assert Counter(labels) == Counter(taken)
 
 
 def test_a_pocket_s_title_has_its_picture_and_the_layouts_that_it_serves() -> None:
-    titles = [row for row in table(pockets_section(demo("hill-line"), ENGLISH)) if row.kind is RowKind.GROUP]
+    titles = [row for row in table(pockets_of(demo("hill-line"))) if row.kind is RowKind.GROUP]
     assert [figure.number for figure in all_of(PocketFigure, titles)] == [1, 2, 3, 4, 5]
     picture, words, *_ = titles[1].cells
     assert isinstance(picture, Picture)
@@ -96,7 +101,7 @@ def test_layouts_of_one_pocket_that_do_not_face_each_other_have_a_part_each() ->
             layouts=[layout("base", "mat", pocket=4), layout("ground", "mat", id="high tide", pocket=4)],
         )
     )
-    section = pockets_section(kit, ENGLISH)
+    section = pockets_of(kit)
     assert [row.kind for row in table(section)] == [
         *[RowKind.GROUP, RowKind.BODY, RowKind.BODY],
         *[RowKind.GROUP, RowKind.BODY, RowKind.BODY],
@@ -119,16 +124,12 @@ def test_a_pocket_s_tip_stands_once_below_its_title() -> None:
     title, *_ = table(pockets(SMALL + "pocket_tips: {1: The strips go first.}\n"))
     assert title.kind is RowKind.GROUP
     assert [said(cell) for cell in title.cells if isinstance(cell, tuple)] == ["Ebb", "The strips go first."]
-    tips = [
-        own
-        for own in all_of(Own, pockets_section(demo("hill-line"), ENGLISH))
-        if own.source[0] == "pocket_tips"
-    ]
+    tips = [own for own in all_of(Own, pockets_of(demo("hill-line"))) if own.source[0] == "pocket_tips"]
     assert [tip.source for tip in tips] == [("pocket_tips", 1), ("pocket_tips", 2), ("pocket_tips", 4)]
 
 
 def test_bases_that_stay_whole_are_looked_for_in_the_pile() -> None:
-    listed = [row[0] for row in rows(pockets_section(demo("hill-line"), ENGLISH))]
+    listed = [row[0] for row in rows(pockets_of(demo("hill-line")))]
     assert [row for row in listed if "(pile)" in row] == [
         "2 × 10  timetable (pile)",
         "2 × 11  sage (pile)",
