@@ -24,8 +24,9 @@ _FOLIO_BASELINE, _FOLIO_GAP = 19.0, 12.0
 _BAND_GAP, _BAND = 6.4, 9.6
 _TAB_WIDTH, _TAB_HEIGHT, _TAB_RADIUS, _TAB_SIZE = 14.4, 24.0, 3.2, 11.0
 _MARK_MIDDLE = _BAND_GAP + _BAND / 2
-# A pocket at the edge, and the most that it lies below the one before it.
-_POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 16.0, 25.0, 15.0, 92.0
+# A pocket at the edge: from the type area to its middle, its size, and the most that it lies below the one
+# before it.  It stands clear of words that begin at the edge of the type area.
+_POCKET_MIDDLE, _POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 14.1, 14.6, 25.0, 14.0, 92.0
 _INDEX_SIZE = 10.0
 _LINE = mm(0.25)
 _SPINE_FROM_FOLD, _SPINE_SIZE = 15.0, 9.4
@@ -115,7 +116,7 @@ def _number(setup: PageSetup, said: str, x: float, y: float, size: float, room: 
 def _pocket_edge(
     setup: PageSetup, part: PagePart, edge: PocketEdge, number: int, edges: Edges
 ) -> Iterator[Shape]:
-    middle = _from_outside(setup, number, _MARK_MIDDLE)
+    middle = _from_outside(setup, number, _POCKET_MIDDLE)
     step = min(_POCKET_STEP, setup.grid.text_height / max(edge.count, 1))
     top = setup.grid.top + max(part.top, (setup.grid.text_height - step * edge.count) / 2)
     for place, pocket in edges.pockets.items():
