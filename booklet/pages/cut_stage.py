@@ -178,7 +178,7 @@ def _slip_row(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowabl
     """A row on one line where what comes off fits beside its reading, else that below it."""
     style = setup.styles.step
     said, end = [paragraph(row.said, style)], _slip_end(setup, row, columns)
-    disc = [paragraph((row.cut,), style)] if row.cut else []
+    disc = [paragraph((row.cut,), setup.styles.heading)] if row.cut else []
     reading = _reading(setup, row)
     # What has no pocket and no box leaves its room to the words.
     ended = columns.end if end else 0.0
