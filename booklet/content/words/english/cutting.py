@@ -76,7 +76,7 @@ _AT = {
     Edge.LEFT: "at the stop",
 }
 _NOW = {
-    Edge.TOP: "The print is now upright.",
+    Edge.TOP: "Print now upright.",
     Edge.RIGHT: "The top of the print now points right.",
     Edge.BOTTOM: "The print is now upside down.",
     Edge.LEFT: "The top of the print now points left.",
