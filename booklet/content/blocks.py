@@ -396,7 +396,7 @@ class Section:
 
     `number` stands large before the title, `kicker` above it, `lead` below it; the title stands at the foot
     of each page as well.  `part` names the part of the booklet that begins here, for bookmarks.  An optional
-    section stands only where the booklet takes no further press sheet for it.
+    section stands only where the booklet takes no further press sheet for it; else it may fill a page.
     """
 
     anchor: str

@@ -14,7 +14,7 @@ from booklet.content.closing.pages import (
 )
 from booklet.content.cutting.sheets import cut_sheets, sheet_anchor, sheet_sections
 from booklet.content.cutting.signs import how_to_read_section
-from booklet.content.cutting.trial import rescue_section, trimmer_section
+from booklet.content.cutting.trial import left_over_section, rescue_section, trimmer_section
 from booklet.content.front.box import box_section, runs_with_cuts
 from booklet.content.front.cautions import care_section
 from booklet.content.front.cover import front_cover_section
@@ -45,7 +45,7 @@ def document(resolved: ResolvedKit, language: Language) -> Document:
         line(Own(kit.publisher, ("publisher",))),
         language.front.subject,
         (front_cover_section(resolved, language), *sections),
-        _fillers(resolved, language),
+        (keepsake_section(kit, language), notes_section(language)),
         back_cover_section(kit, language),
         language.furniture,
     )
@@ -69,16 +69,20 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
         *_at_the_trimmer(resolved, language),
     )
     cutting = sheet_sections(resolved, language)
-    pockets = pockets_section(resolved, kit.pocket_tips, language)
+    left_over = left_over_section(resolved, language)
+    sorting = (
+        pockets_section(resolved, kit.pocket_tips, language),
+        *_optional(_beside_first_layout(resolved, language)),
+    )
     layouts = layout_sections(resolved, language)
     parts = (
         *(_entry(section) for section in before),
         *_cutting_entries(resolved, cutting, language),
-        _entry(pockets),
+        *(_entry(section) for section in sorting),
     )
     contents = (parts, _layout_entries(resolved, layouts, language))
     welcome = welcome_section(kit, runs_with_cuts(resolved), contents, language)
-    return (welcome, *before, *cutting, pockets, *layouts)
+    return (welcome, *before, *_optional([left_over] if left_over else []), *cutting, *sorting, *layouts)
 
 
 def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
@@ -94,7 +98,7 @@ def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
         _folded(welcome_section(kit, runs_with_cuts(resolved), (), language), before),
         *_optional(_at_the_trimmer(resolved, language)),
         *sheet_sections(resolved, language),
-        *_optional([pockets_section(resolved, {}, language)]),
+        *_optional([pockets_section(resolved, {}, language), *_beside_first_layout(resolved, language)]),
         *_with_pocket_tips(resolved, language),
     )
 
@@ -135,6 +139,14 @@ def _at_the_trimmer(resolved: ResolvedKit, language: Language) -> tuple[Section,
     return (trimmer_section(resolved, language), rescue_section(resolved, language))
 
 
+def _beside_first_layout(resolved: ResolvedKit, language: Language) -> Iterator[Section]:
+    """What is made ready before the first layout: labels to cut out, the planner last, to lie open."""
+    yield labels_section(resolved, language)
+    planner = planner_section(resolved, language)
+    if planner:
+        yield planner
+
+
 def _entry(section: Section) -> ContentsEntry:
     return ContentsEntry(section.title, section.anchor)
 
@@ -161,14 +173,3 @@ def _layout_entries(
     if len(resolved.kit.layouts) > _MOST_TITLES:
         return tuple(ContentsEntry(language.front.layouts, section.anchor) for section in sections[:1])
     return tuple(_entry(section) for section in sections)
-
-
-def _fillers(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
-    """What fills gaps, the most useful first; notes fill all that are left."""
-    planner = planner_section(resolved, language)
-    return (
-        *((planner,) if planner else ()),
-        labels_section(resolved, language),
-        keepsake_section(resolved.kit, language),
-        notes_section(language),
-    )

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
-from itertools import groupby
 
 from reportlab.platypus import Flowable
 
-from booklet.content.blocks import Arrangement, CutStage, Document, LayoutView, Section, WritingLines
+from booklet.content.blocks import Arrangement, Contents, CutStage, LayoutView, Section, WritingLines
 from booklet.content.spans import plain_text
 from booklet.measure.cache import cached_on
 from booklet.pages.boxes import PenLines, anchors_in
@@ -178,36 +177,46 @@ def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) 
     return runs
 
 
-def _pages_of(runs: Sequence[_Run], starts_left: bool) -> int:
-    """How many pages runs take, with those that are left to fill before one that must start on the left."""
-    count = 0
-    for run in runs:
-        is_left = starts_left == (count % 2 == 0)
+def _cost(setup: PageSetup, sections: Sequence[Section], bare: int) -> tuple[int, int]:
+    """The press sheets that sections take, and the pages in them to fill; `bare` pages stand around all."""
+    used = count = 0
+    for run in _arranged(setup, sections, _is_left(bare)):
+        is_left = _is_left(bare + count)
+        used += len(run.columns)
         count += len(run.columns) + int(run.must_start_left and not is_left)
-    return count
+    press_sheets = -(-(bare + count) // _PAGES_PER_SHEET)
+    return press_sheets, press_sheets * _PAGES_PER_SHEET - bare - used
 
 
-def _with_optional(setup: PageSetup, sections: Sequence[Section], bare: int) -> list[Section]:
-    """All sections but optional ones that would take a further press sheet; of several the last goes first.
+def _with_optional(
+    setup: PageSetup, sections: Sequence[Section], bare: int
+) -> tuple[list[Section], list[Section]]:
+    """All sections but optional ones that would take a press sheet more, and these; the last is tried first.
 
-    Optional sections that follow one another stand together or not at all; `bare` pages stand around all.
+    One that shares a page is left out as well where else a page to fill would have nothing on it.
     """
-
-    def press_sheets(kept: Sequence[Section]) -> int:
-        starts_left = _is_left(bare)
-        return -(-(bare + _pages_of(_arranged(setup, kept, starts_left), starts_left)) // _PAGES_PER_SHEET)
-
+    left = [section for section in sections if section.is_optional]
     kept = [section for section in sections if not section.is_optional]
-    groups = [list(group) for is_optional, group in groupby(sections, _is_optional) if is_optional]
-    for group in reversed(groups):
-        more = [section for section in sections if section in kept or section in group]
-        if press_sheets(more) == press_sheets(kept):
-            kept = more
-    return kept
+    least, gaps = _cost(setup, kept, bare)
+    for section in reversed(list(left)):
+        more = [each for each in sections if each in kept or each is section]
+        press_sheets, rest = _cost(setup, more, bare)
+        if press_sheets <= least and (rest < gaps or rest < len(left)):
+            kept, gaps = more, rest
+            left.remove(section)
+    return [_listing(section, left) for section in kept], left
 
 
-def _is_optional(section: Section) -> bool:
-    return section.is_optional
+def _listing(section: Section, left: Sequence[Section]) -> Section:
+    """A section whose contents list nothing that is left out."""
+    out = {each.anchor for each in left}
+    blocks = tuple(
+        Contents(tuple(tuple(entry for entry in one if entry.anchor not in out) for one in block.lists))
+        if isinstance(block, Contents)
+        else block
+        for block in section.blocks
+    )
+    return section if blocks == section.blocks else replace(section, blocks=blocks)
 
 
 def _side_after(run: _Run, is_left: bool) -> bool:
@@ -225,12 +234,12 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
     Raises PageOverflowError, which names the section, for what is too high for a page.
     """
     document = setup.document
-    supply = _Fillers(setup, document)
     pages: list[Page] = []
     sections = list(document.sections)
     if sections and sections[0].arrangement is Arrangement.FRONT_COVER:
         pages.append(_bare(setup, sections.pop(0), front_cover))
-    sections = _with_optional(setup, sections, len(pages) + 1)
+    sections, left = _with_optional(setup, sections, len(pages) + 1)
+    supply = _Fillers(setup, (*left, *document.fillers))
     for run in _arranged(setup, sections, _is_left(len(pages) + 1)):
         if run.must_start_left and not _is_left(len(pages) + 1):
             pages += supply.take(1, len(pages) + 1)
@@ -287,11 +296,11 @@ def _parts(column: Column, first: Section, height: float) -> tuple[PagePart, ...
 class _Fillers:
     """The useful pages from which gaps are filled, each used once but for the last."""
 
-    def __init__(self, setup: PageSetup, document: Document) -> None:
+    def __init__(self, setup: PageSetup, sections: Sequence[Section]) -> None:
         self._setup = setup
         self._notes = Section("", setup.words.notes, (WritingLines((), least=_LEAST_NOTES),))
-        self._left = [each for each in document.fillers if each.arrangement is not Arrangement.LAST]
-        self._last = [each for each in document.fillers if each.arrangement is Arrangement.LAST]
+        self._left = [each for each in sections if each.arrangement is not Arrangement.LAST]
+        self._last = [each for each in sections if each.arrangement is Arrangement.LAST]
 
     def take(self, gap: int, number: int) -> list[Page]:
         """The next useful pages for a gap that begins with a page of this number."""

@@ -36,8 +36,8 @@ _LEAST_FIGURE = 180.0
 _SMALLEST = Fraction(7, 4)
 # The space between two steps in points, the airiest first; with the last the title is small as well.
 _STEP_GAPS = (6.0, 4.4, 3.0, 1.8, 0.8)
-# A story beside the figure is as bad as so many smaller scales or gaps.
-_STORY_BESIDE = 3
+# A smaller scale is as bad as so many smaller gaps, and so is a story beside the figure.
+_SMALLER, _STORY_BESIDE = 2, 3
 _BELOW_FIGURE = 4.0
 _ABOVE_SCALE = 5.0
 
@@ -71,7 +71,7 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     scales = _scales(setup, _view_of(section))
-    for scale, gap, is_beside in sorted(_ways(section, len(scales)), key=sum):
+    for scale, gap, is_beside in sorted(_ways(section, len(scales)), key=_badness):
         titled = replace(section, lead=()) if is_beside else section
         head = section_head(setup, titled, width, is_joined=gap == len(_STEP_GAPS) - 1)
         top = _top(setup, section, scales[scale], section.lead if is_beside else ())
@@ -84,11 +84,16 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
     )
 
 
-def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, int]]:
+def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, bool]]:
     """Every way to set a layout on a page: the places of its scale and of its gap, and whether its story
-    stands beside the figure; the smaller their sum, the better.
+    stands beside the figure.
     """
-    return product(range(scales), range(len(_STEP_GAPS)), (0, _STORY_BESIDE) if section.lead else (0,))
+    return product(range(scales), range(len(_STEP_GAPS)), (False, True) if section.lead else (False,))
+
+
+def _badness(way: tuple[int, int, bool]) -> int:
+    scale, gap, is_beside = way
+    return _SMALLER * scale + gap + (_STORY_BESIDE if is_beside else 0)
 
 
 def _view_of(section: Section) -> LayoutView:

@@ -59,9 +59,9 @@ def test_sections_stand_in_the_order_in_which_they_are_needed(name: str) -> None
     kit = demo(name)
     cut = sorted((sheet for sheet in kit.sheets if sheet.stages), key=lambda sheet: sheet.number)
     assert anchors(document(kit, ENGLISH)) == [
-        *("cover", "welcome", "box", "tools", "care", "how-to-read", "trimmer", "rescue"),
+        *("cover", "welcome", "box", "tools", "care", "how-to-read", "trimmer", "rescue", "left-over"),
         *(f"sheet-{sheet.sheet.id}" for sheet in cut),
-        "pockets",
+        *("pockets", "labels", "planner"),
         *(f"layout-{layout.id}" for layout in kit.layouts),
     ]
 
@@ -91,16 +91,17 @@ def test_a_kit_without_cuts_has_nothing_of_the_trimmer() -> None:
     one = made(SMALL[: SMALL.index("sheets:")] + f"sheets:\n{bases}layouts:\n{layouts}")
     assert "trimmer" not in anchors(one)
     assert "rescue" not in anchors(one)
+    assert "left-over" not in anchors(one)
     assert "how-to-read" in anchors(one)
 
 
-def test_gaps_are_filled_with_the_planner_first_and_with_notes_in_the_end() -> None:
-    assert [section.anchor for section in document(demo("hill-line"), ENGLISH).fillers] == [
-        "planner",
-        "labels",
-        "keepsake",
-        "notes",
-    ]
+def test_labels_planner_and_what_is_left_over_stand_where_they_cost_nothing_and_are_listed() -> None:
+    one = document(demo("hill-line"), ENGLISH)
+    optional = [section.anchor for section in one.sections if section.is_optional]
+    assert optional == ["left-over", "labels", "planner"]
+    assert [section.anchor for section in one.fillers] == ["keepsake", "notes"]
+    listed = [entry.anchor for entry in all_of(ContentsEntry, one)]
+    assert listed.index("pockets") < listed.index("labels") < listed.index("planner")
 
 
 # Small kits.
@@ -130,6 +131,7 @@ def test_a_small_kit_tries_the_trimmer_and_lists_its_pockets_where_pages_are_to_
         "trimmer",
         "rescue",
         "pockets",
+        "labels",
     ]
     assert anchors(one).index("rescue") < anchors(one).index("sheet-shingle")
     assert (

@@ -123,6 +123,11 @@ def layout_sections(document: Document) -> tuple[Section, ...]:
     )
 
 
+def always_printed(document: Document) -> tuple[Section, ...]:
+    """The sections that stand at their place whatever the pages cost."""
+    return tuple(section for section in document.sections if not section.is_optional)
+
+
 def part_of(book: Book, section: Section) -> Part:
     """Where a section is printed."""
     return book.part(section.number, said(section.title))

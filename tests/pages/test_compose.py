@@ -8,6 +8,8 @@ import pytest
 
 from booklet.content.blocks import (
     Arrangement,
+    Contents,
+    ContentsEntry,
     Heading,
     IfRoom,
     ItemList,
@@ -207,6 +209,22 @@ def test_of_two_ways_to_lay_pages_that_with_fewer_is_taken() -> None:
 
 
 # No page is left half empty.
+
+
+def test_a_page_that_would_have_notes_is_filled_with_what_is_optional_and_shares_none_then() -> None:
+    left_over = replace(compact("left-over", 2), is_optional=True)
+    sections = (section("one", words(20)), left_over, opening("sheet", 56), page("two"), page("three"))
+    shown = titles(laid(document(COVER, *sections)))
+    assert shown[1:5] == [["one"], ["left-over"], ["sheet"], ["sheet"]]
+    assert ["notes"] not in shown
+
+
+def test_the_contents_list_nothing_that_is_left_out() -> None:
+    listed = Contents((tuple(ContentsEntry(line(f"Page of {each}"), each) for each in ("two", "labels")),))
+    labels = replace(page("labels"), is_optional=True)
+    said = said_on(read(document(COVER, section("one", listed), labels, page("two")))[1])
+    assert "Page of two" in said
+    assert "Page of labels" not in said
 
 
 def test_a_page_that_ends_early_gets_lines_for_a_pen() -> None:

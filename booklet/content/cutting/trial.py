@@ -40,7 +40,7 @@ def trimmer_section(kit: ResolvedKit, language: Language) -> Section:
     """How to find out how far one's trimmer is out, and a table to keep that in."""
     words = language.cutting
     steps = ItemList(words.trimmer_steps(_half_mark(kit)), Marker.NUMBER)
-    table = WritingLines((), heads=words.trimmer_heads)
+    table = IfRoom((WritingLines((), heads=words.trimmer_heads),))
     return Section(
         "trimmer",
         words.trimmer,
@@ -60,7 +60,7 @@ def _half_mark(kit: ResolvedKit) -> Length | None:
 
 
 def rescue_section(kit: ResolvedKit, language: Language) -> Section:
-    """What helps when a cut has gone wrong, what is left over to help with, room for what one changed."""
+    """What helps when a cut has gone wrong, and what can be replaced."""
     words, left = language.cutting, remnants(kit.kit, kit.sheets, kit.ledger)
     replaced = _replaced(kit, left)[:_MOST_REPLACED]
     advice = ItemList(
@@ -76,8 +76,6 @@ def rescue_section(kit: ResolvedKit, language: Language) -> Section:
         (
             advice,
             *_replaced_table(kit, replaced, language),
-            *_left_over(kit, left[:_MOST_LEFT], language),
-            IfRoom((WritingLines(words.changed, least=_CHANGES),)),
         ),
         Arrangement.COMPACT,
         kicker=language.front.before_cutting,
@@ -126,9 +124,23 @@ def _is_spare(entry: LedgerEntry, remnant: Remnant) -> bool:
     return remnant.spare == entry.name
 
 
-def _left_over(kit: ResolvedKit, left: Sequence[Remnant], language: Language) -> Iterator[Block]:
+def left_over_section(kit: ResolvedKit, language: Language) -> Section | None:
+    """What is left over, and room for what one changed; None where nothing is."""
+    words = language.cutting
+    left = remnants(kit.kit, kit.sheets, kit.ledger)[:_MOST_LEFT]
     if not left:
-        return
+        return None
+    return Section(
+        "left-over",
+        words.left_over,
+        (_left_table(kit, left, language), IfRoom((WritingLines(words.changed, least=_CHANGES),))),
+        Arrangement.COMPACT,
+        kicker=words.rescue,
+        lead=words.left_over_lead,
+    )
+
+
+def _left_table(kit: ResolvedKit, left: Sequence[Remnant], language: Language) -> Table:
     words = language.cutting
     sheet, paper, size, what = words.left_heads(kit.kit.unit)
     columns = (Column(sheet, Align.CENTRE), Column(paper, share=1.0), Column(size), Column(what))
@@ -146,7 +158,7 @@ def _left_over(kit: ResolvedKit, left: Sequence[Remnant], language: Language) ->
         )
         for remnant in left
     )
-    yield IfRoom((Heading(words.left_over), Table(columns, rows)))
+    return Table(columns, rows)
 
 
 # What is left over, as spans.

@@ -14,7 +14,7 @@ from booklet.content.blocks import (
     Table,
     WritingLines,
 )
-from booklet.content.cutting.trial import rescue_section, trimmer_section
+from booklet.content.cutting.trial import left_over_section, rescue_section, trimmer_section
 from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH
 from booklet.measure.length import Unit
@@ -71,9 +71,11 @@ def test_half_a_mark_that_no_ruler_shows_is_left_without_a_number() -> None:
 
 
 def test_steps_are_numbered_and_a_table_keeps_what_was_found() -> None:
-    steps, table = trimmer_section(resolved(sheet(cut([8], ["one", "two"]))), ENGLISH).blocks
+    steps, room = trimmer_section(resolved(sheet(cut([8], ["one", "two"]))), ENGLISH).blocks
     assert isinstance(steps, ItemList)
     assert steps.marker is Marker.NUMBER
+    assert isinstance(room, IfRoom)
+    (table,) = room.blocks
     assert isinstance(table, WritingLines)
     assert [plain_text(head) for head in table.heads] == ["Day", "Cut at", "Came out at", "So I set it"]
 
@@ -83,7 +85,8 @@ def test_steps_are_numbered_and_a_table_keeps_what_was_found() -> None:
 
 def rescued(kit: ResolvedKit) -> list[list[str]]:
     """What can be replaced, then what is left over."""
-    return tables(rescue_section(kit, ENGLISH).blocks)
+    left_over = left_over_section(kit, ENGLISH)
+    return tables((*rescue_section(kit, ENGLISH).blocks, *(left_over.blocks if left_over else ())))
 
 
 def test_a_piece_is_replaced_from_the_smallest_scrap_of_its_paper_that_holds_it() -> None:
@@ -120,6 +123,7 @@ def test_where_nothing_is_left_over_nothing_is_promised() -> None:
     said = [plain_text(block.text) for block in section.blocks if isinstance(block, Paragraph)]
     assert said == ["Nothing that is left over is large enough to replace a piece. Measure twice."]
     assert not [item for item in texts(section) if "replace" in item]
+    assert left_over_section(resolved(sheet(cut([8], ["one", "two"])), places=("two",)), ENGLISH) is None
 
 
 def test_of_many_pieces_the_largest_are_listed() -> None:
@@ -132,7 +136,8 @@ def test_of_many_pieces_the_largest_are_listed() -> None:
 
 
 def test_there_is_room_to_note_what_one_changed_or_nothing_of_it() -> None:
-    section = rescue_section(resolved(sheet(cut([8], ["one", "two"]))), ENGLISH)
+    section = left_over_section(resolved(sheet(cut([8], ["one", "scrap"]))), ENGLISH)
+    assert section is not None
     room = section.blocks[-1]
     assert isinstance(room, IfRoom)
     (lines,) = room.blocks

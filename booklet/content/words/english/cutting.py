@@ -365,7 +365,7 @@ class EnglishCutting:
             line("Cut a strip of scrap paper at a whole number."),
             line("Measure the strip at both ends, with a ruler that you trust."),
             line("The strip is right to within half a mark", half, "? Cut as printed."),
-            line("Strip too wide? Take that much off every reading. Too narrow? Add it. Note it below."),
+            line("Strip too wide? Take that much off every reading. Too narrow? Add it."),
             line(
                 "Do both ends differ? The paper did not lie square at the stop. Press it there and cut again."
             ),
@@ -425,6 +425,7 @@ class EnglishCutting:
         return line(what, " of sheet ", sheet, ", ", size) if sheet else line(what, ", ", size)
 
     left_over = line("What is left over")
+    left_over_lead = line("Keep it until the last page is glued: a piece can be cut from it.")
     in_box = line("box")
 
     def left_piece(self, spare: Own | None, count: Number) -> Line:
