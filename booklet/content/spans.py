@@ -192,6 +192,15 @@ def line(*parts: Part) -> Line:
     return tuple(_flat(parts))
 
 
+def joined(parts: Iterable[Part], joint: Part = " ") -> Line:
+    """Lines one after another with a joint between them; those that are empty are left out."""
+    spans: list[Part] = []
+    for part in parts:
+        if part:
+            spans += [joint, part] if spans else [part]
+    return line(*spans)
+
+
 def _flat(parts: Iterable[Part]) -> Iterable[Span]:
     for part in parts:
         if isinstance(part, str):

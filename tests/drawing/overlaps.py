@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
 
 from booklet.drawing.shapes.affine import Box, Point
-from booklet.drawing.shapes.figure import Line, Path, Polyline, Segment, Shape, walk
+from booklet.drawing.shapes.figure import Line, Path, Polyline, Segment, Shape
 from tests.drawing.readings import ink_boxes, text_boxes
+from tests.drawing.walking import walk
 
 
 def segments(shapes: Iterable[Shape]) -> Iterator[tuple[Point, Point]]:

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from booklet.drawing.shapes.affine import Box, rotation
-from booklet.drawing.shapes.figure import Group, Path, Shape, Text, bounds, walk
+from booklet.drawing.shapes.figure import Group, Path, Shape, Text, bounds
 from booklet.drawing.shapes.outlined import outlined
+from tests.drawing.walking import walk
 
 _SUPERIORS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _INFERIORS = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")

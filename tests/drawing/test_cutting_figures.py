@@ -28,7 +28,7 @@ from booklet.drawing.layouts.signs import flag_sign
 from booklet.drawing.marks.placement import lines_cross
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Figure, Polygon, Polyline, Symbol, Use, dimensions, groups, walk
+from booklet.drawing.shapes.figure import Figure, Polygon, Polyline, Symbol, Use
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.load import load_kit
@@ -39,6 +39,7 @@ from booklet.sorting.pile import pile
 from tests.drawing.overlaps import assert_texts_stand_clear
 from tests.drawing.readings import ink_boxes, measured_label, text_boxes
 from tests.drawing.styles import LABELS, STYLE
+from tests.drawing.walking import dimensions, groups, walk
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 FIFTH = Scale(Fraction(5))

@@ -9,12 +9,13 @@ from hypothesis import strategies as st
 from booklet.drawing.papers.elements import ElementPaint, element_shapes
 from booklet.drawing.papers.pictures import frame_shapes
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Colour, Group, Path, Rect, Shape, bounds, walk
+from booklet.drawing.shapes.figure import Colour, Group, Path, Rect, Shape, bounds
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import outlined
 from booklet.kit.sheet import ElementFrame, ElementPicture
 from tests.drawing.looks import colours
 from tests.drawing.readings import text_boxes
+from tests.drawing.walking import walk
 
 GROUND, INK = Colour("#fff4dd"), Colour("#204060")
 SIDES = st.floats(18, 860)  # from a quarter of an inch to nearly a whole sheet

@@ -31,12 +31,11 @@ from booklet.drawing.shapes.figure import (
     Text,
     Use,
     bounds,
-    dimensions,
     translated,
-    walk,
 )
 from booklet.drawing.shapes.fonts import Font
 from tests.drawing.readings import text_boxes
+from tests.drawing.walking import DrawnDimension, dimensions, walk
 
 numbers = st.floats(-100, 100, allow_nan=False)
 points = st.tuples(numbers, numbers)
@@ -126,5 +125,5 @@ def test_a_dimension_is_found_where_its_figure_puts_it() -> None:
     record = Dimension((0, 0), (18, 0), "1")
     inner = Group((), tag="dimension", dimension=record)
     (found,) = dimensions([Group((inner,), compose(scaling(0.5), translation(10, 20)))])
-    assert found == Dimension((10, 20), (19, 20), "1")
+    assert found == DrawnDimension((10, 20), (19, 20), "1")
     assert found.length == 9

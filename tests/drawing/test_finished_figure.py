@@ -18,12 +18,13 @@ from booklet.drawing.layouts.finished_figure import finished_shapes, finished_sy
 from booklet.drawing.layouts.finished_pages import draw_finished_pages
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.shapes.affine import translation
-from booklet.drawing.shapes.figure import Figure, Group, Shape, Use, groups
+from booklet.drawing.shapes.figure import Figure, Group, Shape, Use
 from booklet.kit.load import load_kit
 from booklet.placing.resolved import resolve_kit
 from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.drawing.rasters import figure_pdf
 from tests.drawing.styles import STYLE
+from tests.drawing.walking import groups
 from tests.kits import Data, make_kit, ready, sheet
 
 SPECS = Path(__file__).parents[2] / "kit_specs"

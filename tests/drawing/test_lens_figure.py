@@ -13,13 +13,14 @@ from hypothesis import strategies as st
 from booklet.drawing.cutting.lens_figure import lens_figure, lens_stretches
 from booklet.drawing.cutting.stage_figure import StageView
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Circle, Figure, Line, Path, bounds, groups, walk
+from booklet.drawing.shapes.figure import Circle, Figure, Line, Path, bounds
 from booklet.measure.length import Unit, to_points
 from tests.drawing.overlaps import assert_texts_stand_clear, straight_steps
 from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
 from tests.drawing.readings import text_boxes
 from tests.drawing.styles import STYLE
 from tests.drawing.test_stage_figure import MARKS, view
+from tests.drawing.walking import groups, walk
 
 RAILS = tuple(Fraction(eighths, 8) for eighths in (93, 90, 87, 84, 81, 78))
 

@@ -16,13 +16,14 @@ from booklet.drawing.layouts.finished_supplies import supply_shapes
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.photos import photo_shapes
 from booklet.drawing.shapes.affine import Box, translation
-from booklet.drawing.shapes.figure import Circle, Colour, Group, Polygon, Rect, bounds, walk
+from booklet.drawing.shapes.figure import Circle, Colour, Group, Polygon, Rect, bounds
 from booklet.drawing.shapes.figure import Path as Outline
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.measure.length import Size, Unit
 from tests.drawing.looks import colours, look_of, resolved_kit
+from tests.drawing.walking import walk
 from tests.kits import Data, element, make_kit, ready, sheet
 
 # Scales.

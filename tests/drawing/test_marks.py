@@ -12,10 +12,11 @@ from shapely import LineString, MultiPolygon, Polygon, box
 
 from booklet.drawing.marks.marker import cut_marker, pocket_chip
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Circle, Text, walk
+from booklet.drawing.shapes.figure import Circle, Text
 from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.style import DrawingStyle
 from tests.drawing.overlaps import straight_steps
+from tests.drawing.walking import walk
 
 STYLE = DrawingStyle()
 

@@ -28,17 +28,7 @@ from booklet.drawing.layouts.rulers import FLAG_TAG, RulerFlag
 from booklet.drawing.marks.ring import RING_TAG, ring_reach
 from booklet.drawing.papers.piece_print import artwork_of
 from booklet.drawing.shapes.affine import Box, Point, scaling
-from booklet.drawing.shapes.figure import (
-    Circle,
-    Figure,
-    Group,
-    Polyline,
-    Text,
-    bounds,
-    dimensions,
-    groups,
-    walk,
-)
+from booklet.drawing.shapes.figure import Circle, Figure, Group, Polyline, Text, bounds
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import mm
 from booklet.kit.fields import Edge
@@ -51,6 +41,7 @@ from tests.drawing.overlaps import crosses, segments
 from tests.drawing.rasters import MEAN_LIMIT, difference, figure_pdf, figure_svg
 from tests.drawing.readings import text_boxes
 from tests.drawing.styles import LARGE, STYLE
+from tests.drawing.walking import dimensions, groups, walk
 from tests.kits import Data, make_kit, ready, sheet
 from tests.placing.layouts import measured_from_page
 

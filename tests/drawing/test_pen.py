@@ -21,13 +21,13 @@ from booklet.drawing.shapes.figure import (
     Rect,
     Shape,
     bounds,
-    walk,
 )
 from booklet.drawing.shapes.outlines import Outline, outline
 from booklet.drawing.shapes.pen_line import pen_line
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Turn
 from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
+from tests.drawing.walking import walk
 
 STYLE = DrawingStyle()
 RUST = Fill(Colour("#a04020"))

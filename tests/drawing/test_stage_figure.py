@@ -21,21 +21,7 @@ from booklet.drawing.cutting.stage_figure import (
 )
 from booklet.drawing.papers.lying import lie, on_face
 from booklet.drawing.shapes.affine import Box, bounds_of_points
-from booklet.drawing.shapes.figure import (
-    Circle,
-    Colour,
-    Figure,
-    Fill,
-    Line,
-    Path,
-    Rect,
-    Symbol,
-    Use,
-    bounds,
-    dimensions,
-    groups,
-    walk,
-)
+from booklet.drawing.shapes.figure import Circle, Colour, Figure, Fill, Line, Path, Rect, Symbol, Use, bounds
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle, mm
 from booklet.kit.fields import Edge, Face
@@ -46,6 +32,7 @@ from tests.drawing.overlaps import assert_texts_stand_clear
 from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
 from tests.drawing.readings import measured_label, text_boxes
 from tests.drawing.styles import LABELS, STYLE, STYLES
+from tests.drawing.walking import dimensions, groups, walk
 
 QUARTER = Scale(Fraction(4))
 ORIENTATIONS = [Orientation(face, quarters) for face in Face for quarters in range(4)]

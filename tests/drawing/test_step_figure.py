@@ -21,7 +21,7 @@ from booklet.drawing.layouts.step_figure import (
     step_figure_size,
 )
 from booklet.drawing.shapes.affine import Box, Point, scaling
-from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Polyline, bounds, groups, walk
+from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Polyline, bounds
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.load import load_kit
 from booklet.measure.length import Unit
@@ -29,6 +29,7 @@ from booklet.placing.resolved import resolve_kit
 from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
 from tests.drawing.styles import STYLE
+from tests.drawing.walking import groups, walk
 from tests.kits import Data, make_kit, ready, sheet
 
 SPECS = Path(__file__).parents[2] / "kit_specs"

@@ -21,11 +21,12 @@ from booklet.drawing.marks.trimmer_scale import (
     stem,
 )
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Path, Shape, walk
+from booklet.drawing.shapes.figure import Path, Shape
 from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, mm
 from booklet.measure.length import Unit
 from tests.drawing.overlaps import straight_steps
 from tests.drawing.styles import STYLE
+from tests.drawing.walking import walk
 
 AT_QUARTER = Ruler(Fraction(12), Fraction(1, 8), Unit.INCH, 18.0)
 AT_SIXTH = Ruler(Fraction(12), Fraction(1, 8), Unit.INCH, 12.0)

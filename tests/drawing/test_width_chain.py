@@ -11,11 +11,12 @@ from hypothesis import strategies as st
 
 from booklet.drawing.marks.width_chain import Width, WidthChain, chain_shapes, height_shapes, merged
 from booklet.drawing.shapes.affine import Box
-from booklet.drawing.shapes.figure import Circle, Path, Polyline, Shape, bounds, dimensions, walk
+from booklet.drawing.shapes.figure import Circle, Path, Polyline, Shape, bounds
 from booklet.drawing.shapes.style import DrawingStyle
 from tests.drawing.overlaps import assert_texts_stand_clear
 from tests.drawing.readings import text_boxes
 from tests.drawing.styles import STYLE, STYLES
+from tests.drawing.walking import dimensions, walk
 
 
 def chain(*spans: float, letters: tuple[str, ...] = (), style: DrawingStyle = STYLE) -> WidthChain:

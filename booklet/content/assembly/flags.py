@@ -15,9 +15,6 @@ from booklet.placing.details import CutAtGutter, Detail, Held, Stencilled
 from booklet.placing.model import PlacedStep
 from booklet.placing.state import BASE_ID
 
-_FROM = {"left": Edge.LEFT, "right": Edge.RIGHT, "top": Edge.TOP, "bottom": Edge.BOTTOM}
-_UPRIGHT = {Edge.TOP, Edge.BOTTOM}
-
 
 def flags_of(context: LayoutContext) -> tuple[Flag, ...]:
     """The flags of a layout, ruler by ruler, each from the end that it counts from.
@@ -41,7 +38,7 @@ def _flag(context: LayoutContext, edge: Edge, distance: Fraction, source: SpecPa
 
 def _ruler(context: LayoutContext, edge: Edge) -> Edge:
     """Along which edge the ruler lies on which a distance from this edge is read."""
-    if edge in _UPRIGHT:
+    if not edge.is_upright:
         faces = {layout.facing for layout in context.resolved.kit.layouts}
         return Edge.RIGHT if context.layout.id in faces else Edge.LEFT
     return Edge.TOP if edge is Edge.LEFT else Edge.BOTTOM
@@ -56,8 +53,8 @@ def _distances(context: LayoutContext, step: PlacedStep) -> Iterator[tuple[Edge,
                 continue
             amount = constraint.at - constraint.start
             distance = -amount if constraint.part is AxisPart.HIGH else amount
-            if distance > 0 and _FROM[constraint.key] not in unsaid:
-                yield _FROM[constraint.key], distance, (*step.path, constraint.key)
+            if distance > 0 and Edge(constraint.key) not in unsaid:
+                yield Edge(constraint.key), distance, (*step.path, constraint.key)
     for item in context.layout.of_step(step.number):
         if item.from_facing and item.rect.y > 0:
             yield Edge.TOP, item.rect.y, step.path
@@ -69,7 +66,6 @@ def _unsaid(detail: Detail) -> tuple[Edge, ...]:
         case CutAtGutter():
             return (Edge.LEFT, Edge.RIGHT)
         case Stencilled() if detail.guideline is not None:
-            along = (Edge.TOP, Edge.BOTTOM) if detail.guideline in _UPRIGHT else (Edge.LEFT, Edge.RIGHT)
-            return tuple(edge for edge in along if edge is not detail.guideline)
+            return (detail.guideline.opposite,)
         case _:
             return ()

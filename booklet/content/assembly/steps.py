@@ -22,7 +22,7 @@ from booklet.content.assembly.unglued import Unglued, unglued_in
 from booklet.content.assembly.working import foam_of
 from booklet.content.blocks import Picture, StepItem, StepPart
 from booklet.content.figures import StepFigure
-from booklet.content.spans import Line, Part, Role, StepRef, line
+from booklet.content.spans import Line, Role, StepRef, joined, line
 from booklet.content.words.language import Language
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Photo, Place, Step
@@ -48,15 +48,6 @@ def step_item(context: LayoutContext, printed: PrintedStep, language: Language) 
 def _picture(context: LayoutContext, printed: PrintedStep, language: Language) -> Picture:
     figure = StepFigure(context.layout.index, context.numbers, printed.number)
     return Picture(figure, language.assembly.step_alt(StepRef(context.layout.id, printed.number)))
-
-
-def sentences(said: Sequence[Line]) -> Line:
-    """Lines one after another, with a space between."""
-    spans: list[Part] = []
-    for one in said:
-        if one:
-            spans += [" ", one] if spans else [one]
-    return line(*spans)
 
 
 @dataclass
@@ -163,7 +154,7 @@ def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_n
 
 def _finished(part: _Part, language: Language) -> StepPart:
     heads = language.assembly.heads(part.heads)
-    return StepPart(heads, sentences(part.said), part.tip)
+    return StepPart(heads, joined(part.said), part.tip)
 
 
 def _is_paper(context: LayoutContext, member: Member) -> bool:

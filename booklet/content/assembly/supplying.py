@@ -11,7 +11,6 @@ from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
 from booklet.content.assembly.work import CutShares, Fits, Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Role
-from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
 from booklet.kit.supply import SupplyKind
@@ -29,8 +28,6 @@ from booklet.placing.details import (
 from booklet.placing.state import BASE_ID
 from booklet.placing.stitches import Stitched
 
-_DOWN = {Edge.TOP, Edge.BOTTOM}
-
 
 def _heads(told: Telling, supply: str) -> tuple[Line, ...]:
     name = supply_own(told.context, supply)
@@ -47,7 +44,7 @@ def tell_stencil(told: Telling, step: Stencil) -> Told:
         return Told(heads, is_apart=True)
     edge = detail.guideline if detail.ruled is not None else None
     if edge is not None:
-        held = _without(held, Direction.DOWN if edge in _DOWN else Direction.ACROSS)
+        held = _without(held, Direction.ACROSS if edge.is_upright else Direction.DOWN)
     times = _times(told, step, held.rect.size)
     size = _size_of(told, step.stencil) if times is not None else None
     extent = Extent(size or held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)

@@ -12,8 +12,6 @@ from booklet.measure.exact import Fraction
 from booklet.placing.details import BandForm, CutLength, Held, Moved
 from booklet.placing.geometry import beyond, hull, shared
 
-_UPRIGHT = {Edge.TOP, Edge.BOTTOM}
-
 
 @dataclass(frozen=True)
 class Unglued:
@@ -79,7 +77,7 @@ def _open_edges(context: LayoutContext, held: Held, over: tuple[int, ...]) -> It
     slid = hull([item.rect for item in context.items(held.items)])
     past = beyond(slid, cover)
     crossed = {
-        edge: shared(slid.across, cover.across) if edge in _UPRIGHT else shared(slid.down, cover.down)
+        edge: shared(slid.down, cover.down) if edge.is_upright else shared(slid.across, cover.across)
         for edge in Edge
         if past[edge] > 0
     }

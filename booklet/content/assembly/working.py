@@ -11,13 +11,10 @@ from booklet.content.assembly.telling import Telling, Told, heads_of, names_of
 from booklet.content.assembly.things import labels_of, supply_own
 from booklet.content.assembly.work import CutOff, Hole
 from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
-from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
 from booklet.placing.details import HandWork, Inked, Punched, Raised, Rounded, Snipped, Target, TrimmedRound
 from booklet.placing.model import Placed
-
-_ACROSS = {Edge.LEFT, Edge.RIGHT}
 
 
 def _taken(told: Telling, target: Target) -> Told:
@@ -78,7 +75,7 @@ def _cut_off(told: Telling, detail: Snipped) -> CutOff | None:
         return None
     scrap = detail.parts[names.index(SCRAP)]
     edge = detail.measured_from if names[0] == SCRAP else detail.measured_from.opposite
-    length = scrap.size.width if edge in _ACROSS else scrap.size.height
+    length = scrap.size.width if edge.is_upright else scrap.size.height
     return CutOff(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from booklet.content.blocks import Furniture
 from booklet.content.spans import line, quiet
 from booklet.content.words.english.assembly import EnglishAssembly
-from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.words.english.basics import BASICS, EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
@@ -37,7 +37,7 @@ class Language:
 
 ENGLISH = Language(
     code="en",
-    basics=EnglishBasics(),
+    basics=BASICS,
     cutting=EnglishCutting(),
     assembly=EnglishAssembly(),
     front=EnglishFront(),

@@ -95,15 +95,13 @@ class _Ruler:
 
     def point(self, s: float, d: float) -> Point:
         """A point of the figure so far along the edge and so far outwards from it."""
-        match self.edge:
-            case Edge.TOP:
-                return s, self.page.top - d
-            case Edge.BOTTOM:
-                return s, self.page.bottom + d
-            case Edge.LEFT:
-                return self.page.left - d, s
-            case Edge.RIGHT:
-                return self.page.right + d, s
+        page = self.page
+        return {
+            Edge.TOP: (s, page.top - d),
+            Edge.BOTTOM: (s, page.bottom + d),
+            Edge.LEFT: (page.left - d, s),
+            Edge.RIGHT: (page.right + d, s),
+        }[self.edge]
 
     def origin(self, start: Edge) -> tuple[float, float]:
         """The end from which values are counted, and which way they run from there."""

@@ -14,7 +14,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
-from math import hypot
 
 from booklet.drawing.shapes.affine import (
     IDENTITY,
@@ -271,15 +270,6 @@ class Dimension:
     end: Point
     label: str
 
-    @property
-    def length(self) -> float:
-        """How long the dimension line is, in points."""
-        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
-
-    def under(self, transform: Affine) -> Dimension:
-        """The same dimension in the coordinates that `transform` leads to."""
-        return Dimension(transform.apply(self.start), transform.apply(self.end), self.label)
-
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -350,33 +340,6 @@ def figure_about(name: str, shapes: Sequence[Shape]) -> Figure:
     """A figure just as large as its shapes; raises ValueError for none."""
     box = bounds(shapes)
     return Figure(name, box.width, box.height, (translated(shapes, -box.left, -box.top),))
-
-
-def walk(shapes: Iterable[Shape], transform: Affine = IDENTITY) -> Iterator[tuple[LeafShape, Affine]]:
-    """Every leaf in drawing order, with the map from its own coordinates to the outermost ones."""
-    for shape in shapes:
-        if isinstance(shape, Group):
-            yield from walk(shape.children, shape.transform.then(transform))
-        elif isinstance(shape, Use):
-            yield from walk(shape.symbol.shapes, shape.transform.then(transform))
-        else:
-            yield shape, transform
-
-
-def groups(shapes: Iterable[Shape], transform: Affine = IDENTITY) -> Iterator[tuple[Group, Affine]]:
-    """Every group, outer before inner, with the map from its children's coordinates to the outermost ones."""
-    for shape in shapes:
-        if isinstance(shape, Group):
-            inner = shape.transform.then(transform)
-            yield shape, inner
-            yield from groups(shape.children, inner)
-
-
-def dimensions(shapes: Iterable[Shape]) -> tuple[Dimension, ...]:
-    """Every dimension drawn, in the outermost coordinates."""
-    return tuple(
-        group.dimension.under(transform) for group, transform in groups(shapes) if group.dimension is not None
-    )
 
 
 def translated(shapes: Iterable[Shape], dx: float, dy: float) -> Group:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.content.spans import Line, Number, Own, Part, Words, line
+from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, joined
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -50,12 +50,7 @@ class EnglishBasics:
 
     def listed(self, parts: Sequence[Part]) -> Line:
         """`A`, `A and B`, `A, B and C`."""
-        spans: list[Part] = []
-        for place, part in enumerate(parts):
-            if place:
-                spans.append(" and " if place == len(parts) - 1 else ", ")
-            spans.append(part)
-        return line(*spans)
+        return joined((joined(parts[:-1], ", "), *parts[-1:]), " and ")
 
     def several(self, count: int, name: Own) -> Own:
         """The designer's name for a piece, for so many: `rail`, `rails`."""
@@ -71,6 +66,15 @@ class EnglishBasics:
     def unit(self, unit: Unit) -> str:
         """A unit's name in full, for several of it."""
         return _UNITS[unit]
+
+
+BASICS = EnglishBasics()
+
+
+def emphasised(said: Line) -> Line:
+    """A line in strong words."""
+    weighed = Words | Own | Number | Extent | Length
+    return tuple(replace(span, weight=Weight.STRONG) if isinstance(span, weighed) else span for span in said)
 
 
 # Nouns in f that a kit may name; others take an s (chief, cuff, roof).

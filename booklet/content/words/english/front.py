@@ -10,14 +10,11 @@ from booklet.content.spans import (
     Line,
     Number,
     Own,
-    Part,
     SheetRef,
     line,
     strong,
 )
-from booklet.content.words.english.basics import EnglishBasics
-
-_BASICS = EnglishBasics()
+from booklet.content.words.english.basics import BASICS
 
 
 class EnglishFront:
@@ -39,15 +36,15 @@ class EnglishFront:
 
     def cover_count(self, layouts: Number, pieces: Number) -> Line:
         """How much there is to make, of how much."""
-        one = _BASICS.plural(int(layouts.value), " layout")
-        other = _BASICS.plural(int(pieces.value), " piece")
+        one = BASICS.plural(int(layouts.value), " layout")
+        other = BASICS.plural(int(pieces.value), " piece")
         return line(layouts, one, ", ", pieces, other, ": cutting and assembly")
 
     def finished_pages(self, titles: Sequence[Own]) -> Line:
         """What the picture of a spread, or of one page, shows."""
         if len(titles) == 1:
             return line("The finished page ", titles[0])
-        return line("The finished pages ", _BASICS.listed(titles), ", side by side")
+        return line("The finished pages ", BASICS.listed(titles), ", side by side")
 
     # The welcome.
 
@@ -85,10 +82,8 @@ class EnglishFront:
                 runs[-1].append(sheet)
             else:
                 runs.append([sheet])
-        parts: list[Part] = []
-        for run in runs:
-            parts += [line(run[0], " to ", run[-1])] if len(run) > 2 else run
-        return line("sheet " if len(sheets) == 1 else "sheets ", _BASICS.listed(parts))
+        parts = [part for run in runs for part in ([line(run[0], " to ", run[-1])] if len(run) > 2 else run)]
+        return line("sheet " if len(sheets) == 1 else "sheets ", BASICS.listed(parts))
 
     def true_size(self, length: Length) -> Line:
         """What the bar is for, and what to do where it is not true."""
@@ -124,7 +119,7 @@ class EnglishFront:
 
     def whole_below(self, sheets: Sequence[SheetRef], first: Own) -> Line:
         """Which sheets stay whole at the foot of the pile, the base of this layout on top."""
-        them = _BASICS.capital(self.sheets(sheets))
+        them = BASICS.capital(self.sheets(sheets))
         stay = " stays whole" if len(sheets) == 1 else " stay whole"
         on_top = (
             line(", the base of ", first, " on top") if len(sheets) > 1 else line(", the base of ", first)
@@ -137,7 +132,7 @@ class EnglishFront:
 
     def sheets_in_order(self, sheets: Sequence[SheetRef]) -> Line:
         """Sheets in the order in which they lie."""
-        return line("sheet " if len(sheets) == 1 else "sheets ", _BASICS.listed(sheets))
+        return line("sheet " if len(sheets) == 1 else "sheets ", BASICS.listed(sheets))
 
     def sheet_entry(
         self, sheet: SheetRef, name: Own, count: Number | None, size: Extent | None, lies: Line
@@ -161,7 +156,7 @@ class EnglishFront:
 
     def ready_count(self, count: Number, spare: Number | None) -> Line:
         """How many pieces there are, and how many of them no layout takes."""
-        counted = line(count, _BASICS.plural(int(count.value), " piece"))
+        counted = line(count, BASICS.plural(int(count.value), " piece"))
         return line(counted, ", ", spare, " to spare") if spare else counted
 
     def ready_piece(self, name: Own) -> Line:

@@ -12,13 +12,12 @@ from booklet.content.spans import (
     Part,
     PieceRef,
     PocketRef,
+    joined,
     line,
     quiet,
 )
-from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.words.english.basics import BASICS
 from booklet.measure.length import Unit
-
-_BASICS = EnglishBasics()
 
 
 class EnglishSorting:
@@ -40,16 +39,11 @@ class EnglishSorting:
 
     def pocket_title(self, layouts: Sequence[Own]) -> Line:
         """The layouts that a pocket serves, beside its picture."""
-        return _BASICS.listed(layouts)
+        return BASICS.listed(layouts)
 
     def labels(self, labels: Sequence[PieceRef]) -> Line:
         """The labels of pieces of one sheet, the sheet's number said once; what is ready-cut has none."""
-        if not labels:
-            return line(quiet("box"))
-        parts: list[Part] = []
-        for at, label in enumerate(labels):
-            parts += [", ", label] if at else [label]
-        return line(*parts)
+        return joined(labels, ", ") if labels else line(quiet("box"))
 
     def pieces(
         self,
@@ -80,7 +74,7 @@ class EnglishSorting:
     def planner_lead(self, unit: Unit) -> Line:
         """What the planner is for, and in which unit the sizes are."""
         return line(
-            f"Note beside each frame which photograph it will hold. Sizes are in {_BASICS.unit(unit)}."
+            f"Note beside each frame which photograph it will hold. Sizes are in {BASICS.unit(unit)}."
         )
 
     def photo(self, size: Extent) -> Line:

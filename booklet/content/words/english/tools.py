@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, Part, line
-from booklet.content.words.english.basics import EnglishBasics
-
-_BASICS = EnglishBasics()
+from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, joined, line
+from booklet.content.words.english.basics import BASICS
 
 
 class EnglishTools:
@@ -26,12 +24,8 @@ class EnglishTools:
 
     def supply_entry(self, name: Own, measures: Sequence[Line], tip: Own | None) -> Line:
         """A supply: its name, its measures, the designer's tip."""
-        parts: list[Part] = [name]
-        for at, said in enumerate(measures):
-            parts += ["  " if not at else ", ", said]
-        if tip:
-            parts += [LineBreak(), tip]
-        return line(*parts)
+        said = joined((name, joined(measures, ", ")), "  ")
+        return line(said, LineBreak(), tip) if tip else said
 
     def wide(self, width: Length) -> Line:
         """How wide a ribbon is."""
@@ -71,7 +65,7 @@ class EnglishTools:
 
     def photographs(self, count: Number) -> Line:
         """How many photographs the kit takes."""
-        return line(count, _BASICS.plural(int(count.value), " photograph"))
+        return line(count, BASICS.plural(int(count.value), " photograph"))
 
     def enlargement(self, size: Extent) -> Line:
         """A photograph larger than any usual print."""
@@ -102,10 +96,7 @@ class EnglishTools:
 
     def own_cautions(self, cautions: Sequence[Own]) -> Line:
         """The publisher's own cautions, one after another."""
-        said: list[Part] = []
-        for caution in cautions:
-            said += [" " if said else "", caution]
-        return line(*said)
+        return joined(cautions)
 
     directions = line(
         "Follow the directions of the makers of your trimmer and your adhesives, and the rules where you "

@@ -28,8 +28,9 @@ from booklet.content.assembly.lying import (
     Tilt,
     Whole,
 )
-from booklet.content.spans import Length, Line, Own, Part, line, strong
-from booklet.content.words.english.assembly.things import BASICS, EnglishThings, a, joined, within
+from booklet.content.spans import Length, Line, Own, Part, joined, line, strong
+from booklet.content.words.english.assembly.things import EnglishThings, a, within
+from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
 
@@ -43,7 +44,6 @@ FROM = {Edge.LEFT: "from the left", Edge.RIGHT: "from the right", Edge.TOP: "dow
 _BOTH_WAYS = {Direction.ACROSS: "left to right", Direction.DOWN: "top to bottom"}
 _HALFWAY = {Direction.ACROSS: "halfway across", Direction.DOWN: "halfway down"}
 _AT_ENDS = {Direction.ACROSS: "at each side", Direction.DOWN: "above and below"}
-UPRIGHT = {Edge.TOP, Edge.BOTTOM}
 
 
 # What is in the hand needs no name.
@@ -338,12 +338,12 @@ class EnglishLying(EnglishThings):
 
     def _is_drop(self, hold: Hold, lying: Lying) -> bool:
         """Whether a distance down or up the page stands without one from a side."""
-        if not isinstance(hold, FromEdge) or hold.owner is not Page.THIS or hold.edge not in UPRIGHT:
+        if not isinstance(hold, FromEdge) or hold.owner is not Page.THIS or hold.edge.is_upright:
             return False
         return not any(
             isinstance(other, AtEdge | FromEdge | BeyondEdge)
             and isinstance(other.owner, Page)
-            and other.edge not in UPRIGHT
+            and other.edge.is_upright
             for other in lying.holds
         )
 

@@ -14,10 +14,12 @@ from booklet.content.spans import (
     Part,
     PocketRef,
     StepRef,
+    joined,
     line,
     strong,
 )
-from booklet.content.words.english.assembly.things import BASICS, joined, large, leading, within
+from booklet.content.words.english.assembly.things import large, leading, within
+from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Turn
 from booklet.placing.details import Tool
 from booklet.placing.photos import WayUp

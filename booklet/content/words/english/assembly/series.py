@@ -17,9 +17,10 @@ from booklet.content.assembly.lying import (
     Series,
     Thing,
 )
-from booklet.content.spans import Length, Line, Own, line
-from booklet.content.words.english.assembly.lying import FROM, UPRIGHT, EnglishLying, is_stood
-from booklet.content.words.english.assembly.things import BASICS, joined, within
+from booklet.content.spans import Length, Line, Own, joined, line
+from booklet.content.words.english.assembly.lying import FROM, EnglishLying, is_stood
+from booklet.content.words.english.assembly.things import within
+from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 
@@ -126,7 +127,7 @@ class EnglishSeries(EnglishLying):
     def _both_ends(self, one: FromEdge, other: FromEdge, lying: Lying) -> Line:
         if not isinstance(one.owner, Page):
             return line(one.distance, " from ", self.ends_of(one.owner, [one.edge, other.edge], lying.on))
-        if one.edge in UPRIGHT:
+        if not one.edge.is_upright:
             return line(one.distance, " from the top and the bottom")
         return line(one.distance, " from the left and the right")
 

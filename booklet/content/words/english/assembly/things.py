@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.content.assembly.lying import Noun, OneOf, Owner, Page, Thing
-from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, line
-from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.spans import Line, Number, Own, Words, line
+from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
 
-BASICS = EnglishBasics()
 _NOUNS = {
     Noun.PHOTO: "the photo",
     Noun.WRITING: "the writing space",
@@ -23,15 +22,6 @@ _NOUNS = {
 _MANY = {Noun.ROW, Noun.COLUMN, Noun.SEVERAL}
 _PLACES = {Direction.ACROSS: ("left", "middle", "right"), Direction.DOWN: ("top", "middle", "bottom")}
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
-
-
-def joined(parts: Sequence[Part], joint: str = " ") -> Line:
-    """Lines one after another, those that are empty left out."""
-    spans: list[Part] = []
-    for part in parts:
-        if part:
-            spans += [joint, part] if spans else [part]
-    return line(*spans)
 
 
 def within(name: Own) -> Own:
@@ -62,12 +52,6 @@ def lowered(said: Line) -> Line:
             return (within(first), *rest)
         case _:
             return said
-
-
-def emphasised(said: Line) -> Line:
-    """A line in strong words."""
-    weighed = Words | Own | Number | Extent | Length
-    return tuple(replace(span, weight=Weight.STRONG) if isinstance(span, weighed) else span for span in said)
 
 
 class EnglishThings:

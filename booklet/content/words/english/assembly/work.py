@@ -6,18 +6,16 @@ from collections.abc import Sequence
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
 from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam, Times
-from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, line
+from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, joined, line
 from booklet.content.words.english.assembly.series import EnglishSeries
 from booklet.content.words.english.assembly.things import (
-    BASICS,
     a,
-    emphasised,
-    joined,
     large,
     leading,
     lowered,
     within,
 )
+from booklet.content.words.english.basics import BASICS, emphasised
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
@@ -63,10 +61,7 @@ class EnglishWork(EnglishSeries):
 
     def heads(self, heads: Sequence[Line]) -> Line:
         """Several things that are taken together, in strong words: `Brass mat, cream mat, photo 4 × 6`."""
-        spans: list[Part] = []
-        for place, head in enumerate(heads):
-            spans += [", ", lowered(head)] if place else [head]
-        return emphasised(line(*spans))
+        return emphasised(joined((*heads[:1], *map(lowered, heads[1:])), ", "))
 
     def _count(self, count: Number | None) -> Line:
         return line(large(count), " ") if count is not None else ()
@@ -357,6 +352,6 @@ class EnglishWork(EnglishSeries):
         where = line(begun, seam.inset, " from ", self.edge_of(seam.edge, seam.first, is_known=True), ".")
         noun = BASICS.plural(int(seam.count.value), "stitch", "stitches")
         between = line(" with ", seam.spacing, " between") if seam.count.value > 1 else ()
-        end = "left" if seam.edge in {Edge.TOP, Edge.BOTTOM} else "top"
+        end = "top" if seam.edge.is_upright else "left"
         start = line("Start ", seam.start, f" from the {end} end: ", seam.count, f" {noun} of ", seam.length)
         return joined([where, line("Prick the holes first."), line(start, between, ".")])
