@@ -20,22 +20,19 @@ from booklet.content.spans import (
     Line,
     Number,
     Own,
-    Part,
     PieceRef,
     SheetRef,
-    Weight,
-    Words,
+    joined,
     line,
     quiet,
     strong,
 )
-from booklet.content.words.english.basics import EnglishBasics
+from booklet.content.words.english.basics import BASICS, emphasised
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.paper import Pattern
 from booklet.measure.length import TIMES, Unit
 from booklet.measure.words import APPROXIMATELY
 
-_BASICS = EnglishBasics()
 _TURNS = {
     Turn.CLOCKWISE: "a quarter, clockwise",
     Turn.ANTICLOCKWISE: "a quarter, anticlockwise",
@@ -87,8 +84,21 @@ _GROW = {
     Edge.BOTTOM: "towards you",
     Edge.LEFT: "to the left",
 }
-_UPRIGHT = {Edge.TOP, Edge.BOTTOM}
-_ALONG, _AWAY = "from left to right", "away from you"
+# What is said of a pattern that shows its way itself: how it lies, and how it lies now.
+_MOTIFS = {
+    Pattern.LEAVES: ("leaves", "growing", "grow"),
+    Pattern.STRIPES: ("stripes", "running", "run"),
+    Pattern.WAVES: ("waves", "running", "run"),
+    Pattern.SCALLOPS: ("scallops", "arched", "arch"),
+}
+
+
+def _whither(way: PrintWay) -> str:
+    """In which direction a pattern lies: stripes run as the print stands, waves across it."""
+    if way.pattern in {Pattern.LEAVES, Pattern.SCALLOPS}:
+        return _GROW[way.top]
+    is_along = way.top.is_upright is (way.pattern is Pattern.STRIPES)
+    return "from left to right" if is_along else "away from you"
 
 
 class EnglishCutting:
@@ -105,18 +115,16 @@ class EnglishCutting:
         many = given.sheets.value != 1
         sheets = line(given.sheets, "\u00a0sheets" if many else "\u00a0sheet")
         size = line(given.size, " each" if many else "")
-        listed: list[Part] = []
-        for count, name in given.names:
-            listed += [", " if listed else "", self._counted(count, name)]
+        listed = joined([self._counted(count, name) for count, name in given.names], ", ")
         if not listed:
-            noun = _BASICS.plural(int(given.pieces.value), "piece")
-            listed = [given.pieces, f"\u00a0printed {noun}" if given.is_cut_apart else f"\u00a0{noun}"]
+            noun = BASICS.plural(int(given.pieces.value), "piece")
+            listed = line(given.pieces, f"\u00a0printed {noun}" if given.is_cut_apart else f"\u00a0{noun}")
         spare = line(", ", given.spare, " of them spare") if given.spare else ()
         end = "" if given.spare or given.has_scrap else ": nothing is left over"
-        return line(sheets, ", ", size, ", give " if many else ", gives ", *listed, spare, end)
+        return line(sheets, ", ", size, ", give " if many else ", gives ", listed, spare, end)
 
     def _counted(self, count: Number, name: Own) -> Line:
-        return line(count, "\u00a0", _BASICS.several(int(count.value), name))
+        return line(count, "\u00a0", BASICS.several(int(count.value), name))
 
     # How a sheet lies.
 
@@ -138,23 +146,16 @@ class EnglishCutting:
 
     def lay_sentence(self, lay: SheetLay) -> Line:
         """`Either side up, any edge at the stop.`, of several sheets that they lie on each other first."""
-        sheets = f"{_BASICS.count(lay.count)} sheets exactly on one another. " if lay.count > 1 else ""
-        said = line(_BASICS.capital(self.lay(lay)), ".")
-        return _emphasised(line(_BASICS.capital(line(sheets)), said))
+        sheets = f"{BASICS.count(lay.count)} sheets exactly on one another. " if lay.count > 1 else ""
+        said = line(BASICS.capital(self.lay(lay)), ".")
+        return emphasised(line(BASICS.capital(line(sheets)), said))
 
     def _way(self, way: PrintWay) -> str:
-        match way.pattern:
-            case Pattern.LEAVES:
-                return f"leaves growing {_GROW[way.top]}"
-            case Pattern.STRIPES:
-                return f"stripes running {_AWAY if way.top in _UPRIGHT else _ALONG}"
-            case Pattern.WAVES:
-                return f"waves running {_ALONG if way.top in _UPRIGHT else _AWAY}"
-            case Pattern.SCALLOPS:
-                return f"scallops arched {_GROW[way.top]}"
-            case _:
-                beneath = ", underneath, " if way.is_beneath else " "
-                return f"the top of the print{beneath}{_AT[way.top]}"
+        if way.pattern in _MOTIFS:
+            motif, lying, _ = _MOTIFS[way.pattern]
+            return f"{motif} {lying} {_whither(way)}"
+        beneath = ", underneath, " if way.is_beneath else " "
+        return f"the top of the print{beneath}{_AT[way.top]}"
 
     def lay_alt(self, lay: SheetLay) -> Line:
         """What the picture of the trimmer shows."""
@@ -163,17 +164,15 @@ class EnglishCutting:
     def work(self, cuts: Number, turns: Number, *, on_marks: bool) -> Line:
         """`11 cuts, 1 turn.`, and what decides where to cut."""
         marks = " Cut on the printed marks." if on_marks else ""
-        turned = (
-            line(turns, _BASICS.plural(int(turns.value), "\u00a0turn")) if turns.value else "no\u00a0turn"
-        )
-        return line(cuts, _BASICS.plural(int(cuts.value), "\u00a0cut"), ", ", turned, ".", marks)
+        turned = line(turns, BASICS.plural(int(turns.value), "\u00a0turn")) if turns.value else "no\u00a0turn"
+        return line(cuts, BASICS.plural(int(cuts.value), "\u00a0cut"), ", ", turned, ".", marks)
 
     # What is taken for a stage.
 
     def take(self, take: Take) -> Line:
         """`Stack A, B and C. Turn them a quarter, clockwise.`; nothing where the sheet lies there."""
         many = len(take.pieces) > 1
-        letters = _BASICS.listed(take.pieces)
+        letters = BASICS.listed(take.pieces)
         if take.source is Source.WHOLE:
             return line(f"Turn {'them' if many else 'it'} {_TURNS[take.turn]}.") if take.turn else ()
         if take.is_stacked:
@@ -190,20 +189,11 @@ class EnglishCutting:
 
     def now_lies(self, said: Line, way: PrintWay) -> Line:
         """A heading, and after it which way the print then lies."""
-        return line(said, " ", quiet(self._now(way)))
-
-    def _now(self, way: PrintWay) -> str:
-        match way.pattern:
-            case Pattern.LEAVES:
-                return f"The leaves now grow {_GROW[way.top]}."
-            case Pattern.STRIPES:
-                return f"The stripes now run {_AWAY if way.top in _UPRIGHT else _ALONG}."
-            case Pattern.WAVES:
-                return f"The waves now run {_ALONG if way.top in _UPRIGHT else _AWAY}."
-            case Pattern.SCALLOPS:
-                return f"The scallops now arch {_GROW[way.top]}."
-            case _:
-                return _NOW[way.top]
+        now = _NOW[way.top]
+        if way.pattern in _MOTIFS:
+            motif, _, lie = _MOTIFS[way.pattern]
+            now = f"The {motif} now {lie} {_whither(way)}."
+        return line(said, " ", quiet(now))
 
     # The slip.
 
@@ -211,14 +201,11 @@ class EnglishCutting:
 
     def letters(self, pieces: Sequence[PieceRef]) -> Line:
         """`K L M`."""
-        spans: list[Part] = []
-        for piece in pieces:
-            spans += ["\u00a0" if spans else "", piece]
-        return line(*spans)
+        return joined(pieces, "\u00a0")
 
     def kept(self, pieces: Sequence[PieceRef], name: Own, size: Extent | None) -> Line:
         """`J rail, 3/8 × 12`, the size where it is not said just above."""
-        said = line(self.letters(pieces), " ", _BASICS.several(len(pieces), name))
+        said = line(self.letters(pieces), " ", BASICS.several(len(pieces), name))
         return line(said, ", ", size) if size else said
 
     def spare(self, pieces: Sequence[PieceRef], name: Own, size: Extent | None) -> Line:
@@ -257,10 +244,7 @@ class EnglishCutting:
 
     def stage_alt(self, strips: Sequence[Line]) -> Line:
         """A figure in words, its strips from the stop outwards."""
-        spans: list[Part] = []
-        for strip in strips:
-            spans += ["; " if spans else "", strip]
-        return line("From the stop outwards: ", *spans, ".")
+        return line("From the stop outwards: ", joined(strips, "; "), ".")
 
     lens_title = line("True size")
 
@@ -268,7 +252,7 @@ class EnglishCutting:
 
     def lens_alt(self, readings: Sequence[Length]) -> Line:
         """What it shows."""
-        return line("A piece of the scale at true size, marked at ", _BASICS.listed(readings), ".")
+        return line("A piece of the scale at true size, marked at ", BASICS.listed(readings), ".")
 
     # What may follow a sheet's cuts.
 
@@ -284,11 +268,8 @@ class EnglishCutting:
 
     def pieces_of(self, given: Sequence[tuple[Own, tuple[PieceRef, ...]]]) -> Line:
         """`trunk E, saplings A B`."""
-        spans: list[Part] = []
-        for name, pieces in given:
-            named = line(_BASICS.several(len(pieces), name), "\u00a0", self.letters(pieces))
-            spans += [", " if spans else "", named]
-        return line(*spans)
+        named = (line(BASICS.several(len(some), name), "\u00a0", self.letters(some)) for name, some in given)
+        return joined(named, ", ")
 
     # How to read the pages.
 
@@ -297,7 +278,7 @@ class EnglishCutting:
     def reading_lead(self, unit: Unit, *, has_cuts: bool) -> Line:
         """How sheets are drawn, and in which unit all measures are."""
         drawn = "Each sheet is drawn as it lies in the trimmer, its left edge at the stop (the scale’s 0). "
-        return line(f"{drawn if has_cuts else ''}All measures are in {_BASICS.unit(unit)}.")
+        return line(f"{drawn if has_cuts else ''}All measures are in {BASICS.unit(unit)}.")
 
     sign_alt = line("The sign.")
 
@@ -434,14 +415,3 @@ class EnglishCutting:
         return line(what, f" {TIMES} ", count) if count.value > 1 else what
 
     changed = line("What I changed")
-
-
-def _emphasised(said: Line) -> Line:
-    return tuple(
-        strong(span.text)
-        if isinstance(span, Words)
-        else Own(span.text, span.source, Weight.STRONG)
-        if isinstance(span, Own)
-        else span
-        for span in said
-    )
