@@ -10,7 +10,7 @@ from reportlab.platypus import Flowable, Spacer
 from booklet.content.artist import Room
 from booklet.content.blocks import CutSlip, CutStage, Lens, Paragraph, SlipRow, Tone
 from booklet.content.figures import TurnFigure
-from booklet.content.spans import line
+from booklet.content.spans import Words, line
 from booklet.drawing.shapes.scale import Scale
 from booklet.measure.cache import cached_on
 from booklet.pages.blocks import text_paragraph
@@ -22,7 +22,7 @@ from booklet.pages.text import line_width, paragraph
 
 _GUTTER = 10.0
 # The least width of a slip, in points: a disc, a reading, the name of a piece, a pocket and a box to tick.
-_LEAST_SLIP = 122.0
+_LEAST_SLIP = 117.0
 _DISC_COLUMN = 19.0
 _BOX_COLUMN = 11.0
 _COLUMN_GAP = 5.0
@@ -31,7 +31,7 @@ _RULE = 0.4
 _TURN_SIDE = 21.0
 _HEADING_GAP = 5.0
 # The scale of a figure: the column that it has beside a heading, and the space above it below a figure.
-_SCALE_COLUMN, _SCALE_GAP = 48.0, 2.0
+_SCALE_COLUMN, _SCALE_GAP = 46.0, 2.0
 # What is said of a lens stands beside it where so much room is left, else above it.
 _LENS_WORDS = 74.0
 
@@ -65,7 +65,10 @@ def stage_box(setup: PageSetup, stage: CutStage, scale: Scale) -> Flowable:
     is_above = _scale_in_heading(setup, stage)
     pictured = [FigureBox(figure), *([] if is_above else [spaced(scale_said, _SCALE_GAP, 0.0)])]
     row = SideBySide([(pictured, figure.width), (slip(setup, stage.slip, room), room)], _GUTTER)
-    return Stack([*_above(setup, stage, [scale_said] if is_above else []), row, *_below(setup, stage)])
+    width = line_width((Words(figure.scale),), setup.styles.small)
+    return Stack(
+        [*_above(setup, stage, [([scale_said], width)] if is_above else []), row, *_below(setup, stage)]
+    )
 
 
 def _scale_in_heading(setup: PageSetup, stage: CutStage) -> bool:
@@ -87,13 +90,15 @@ def _heading_columns(setup: PageSetup, stage: CutStage) -> list[tuple[Sequence[F
     return [*signs, ([paragraph(stage.heading, setup.styles.group)], rest)]
 
 
-def _above(setup: PageSetup, stage: CutStage, scale_said: Sequence[Flowable]) -> list[Flowable]:
+def _above(
+    setup: PageSetup, stage: CutStage, scale_said: Sequence[tuple[Sequence[Flowable], float]]
+) -> list[Flowable]:
     parts: list[Flowable] = []
     width = setup.grid.text_width
     columns = _heading_columns(setup, stage)
     if columns and scale_said:
         words, room = columns.pop()
-        columns += [(words, room - _SCALE_COLUMN - _COLUMN_GAP), (scale_said, _SCALE_COLUMN)]
+        columns += [(words, room - sum(width + _COLUMN_GAP for _, width in scale_said)), *scale_said]
     if columns:
         parts.append(spaced(SideBySide(columns, _COLUMN_GAP, middle=True), 0.0, _HEADING_GAP))
     for tip in stage.tips:
