@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from booklet.content.assembly.lying import Handling
 from booklet.content.assembly.ways import PrintEdge, edge_on_page, print_edge, shows_its_way
 from booklet.content.spans import Own, PieceRef, PocketRef
 from booklet.cutting.orientation import Orientation
@@ -33,8 +34,7 @@ class Base:
     name: Own
     label: PieceRef | None
     waits: PocketRef | Waits
-    turn: Turn | None
-    is_over: bool
+    handling: Handling
     edge: PrintEdge | None = None
     top: Edge | None = None
 
@@ -51,8 +51,10 @@ def base_of(resolved: ResolvedKit, index: int) -> Base:
         Own(spec.base.piece, source),
         PieceRef(entry.label, entry.label) if entry is not None and entry.label else None,
         _waits(resolved, entry, spec.pocket),
-        spec.base.turn if _turn_shows(resolved, layout.base, entry, spec.base.turn) else None,
-        spec.base.face is Face.BACK,
+        Handling(
+            spec.base.turn if _turn_shows(resolved, layout.base, entry, spec.base.turn) else None,
+            is_over=spec.base.face is Face.BACK,
+        ),
         edge,
         edge_on_page(lying, Edge.TOP) if shows and edge is None else None,
     )

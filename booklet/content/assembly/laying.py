@@ -13,7 +13,6 @@ from booklet.content.assembly.telling import (
     Told,
     heads_of,
     piece_labels,
-    upright_size,
 )
 from booklet.content.assembly.things import LayoutContext, facing_left, item_name
 from booklet.content.assembly.work import HalfHere
@@ -61,7 +60,7 @@ def tell_write(told: Telling, step: Write) -> Told:
     items = told.items
     if not items:
         return Told()
-    size = photo_extent(upright_size(items[0]), told.context.unit, (*told.path, "write"), with_unit=True)
+    size = photo_extent(items[0].upright_size, told.context.unit, (*told.path, "write"), with_unit=True)
     heads = heads_of(told, items) if told.is_first else ()
     return Told(heads, said=(told.words.leave_free(size, told.lying(step), is_named=told.is_first),))
 

@@ -19,7 +19,7 @@ from booklet.placing.model import ItemKind
 def lying_of_member(context: LayoutContext, member: Member) -> Lying | None:
     """How what a step lays down lies; None where placing settled nothing."""
     step = context.step(member.steps[0])
-    held = next((one for one in context.placed(member.steps[0]).details if isinstance(one, Held)), None)
+    held = context.placed(member.steps[0]).detail(Held)
     if held is None or not isinstance(step, PositionedStep):
         return None
     return lying_of(context, member.steps[0], held, step)

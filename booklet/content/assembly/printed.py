@@ -115,10 +115,10 @@ def is_optional(layout: PlacedLayout, number: int) -> bool:
 
 def _member(layout: PlacedLayout, steps: Sequence[Step], placed: PlacedStep) -> Member:
     items = tuple(item.id for item in layout.of_step(placed.number))
-    moved = next((one.items for one in placed.details if isinstance(one, Moved)), ())
+    moved = placed.detail(Moved)
     return Member(
         (placed.number,),
-        moved or items,
+        moved.items if moved else items,
         _about(layout, steps[placed.number - 1], placed),
         tuple(_in_hand(steps[placed.number - 1], placed)),
     )
@@ -129,7 +129,7 @@ def _about(layout: PlacedLayout, step: Step, placed: PlacedStep) -> frozenset[in
     for detail in placed.details:
         if isinstance(detail, TargetDetail):
             return frozenset(detail.target.ids)
-    held = next((one for one in placed.details if isinstance(one, Held)), None)
+    held = placed.detail(Held)
     is_on = isinstance(step, PositionedStep) and step.on is not None
     if held is None or not is_on or not _is_put_on(layout, placed, held):
         return frozenset()
@@ -145,7 +145,7 @@ def _against(held: Held) -> Iterator[int]:
 def _is_put_on(layout: PlacedLayout, placed: PlacedStep, held: Held) -> bool:
     """Whether a step only adds to a thing, or lays another on the middle of it."""
     kinds = {layout.item(id).kind for id in held.items}
-    if any(isinstance(one, Added) for one in placed.details) or kinds == {ItemKind.WRITING}:
+    if placed.detail(Added) or kinds == {ItemKind.WRITING}:
         return True
     if any(isinstance(one, CutLength) and one.form in _TIED for one in placed.details):
         return True

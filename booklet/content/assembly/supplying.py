@@ -9,7 +9,7 @@ from booklet.content.assembly.holds import series_of
 from booklet.content.assembly.lying import Owner, Page
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
-from booklet.content.assembly.work import CutShares, Fits, Repeats, Seam, Times
+from booklet.content.assembly.work import CutShares, Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Role
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
@@ -83,9 +83,9 @@ def _without(held: Held, direction: Direction) -> Held:
 
 
 def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled, *, is_whole: bool) -> Iterator[Line]:
-    fits = Fits(_repeats(told, detail.across), _repeats(told, detail.down))
-    if not is_whole and (fits.across is not None or fits.down is not None):
-        yield told.words.pattern_fits(fits)
+    across, down = _repeats(told, detail.across), _repeats(told, detail.down)
+    if not is_whole and (across or down):
+        yield told.words.pattern_fits(across, down)
     ink = supply_own(told.context, step.supply) if step.supply else None
     if ink is not None:
         yield told.words.use(ink)

@@ -75,7 +75,7 @@ class Telling:
 
     def detail(self, kind: type[D]) -> D | None:
         """Its detail of this kind, the first of several."""
-        return next((one for one in self.placed.details if isinstance(one, kind)), None)
+        return self.placed.detail(kind)
 
     def lying(self, position: Position, held: Held | None = None) -> Lying:
         """How its things lie, that are laid as one; in no way where placing settled nothing."""
@@ -155,7 +155,7 @@ def names_of(told: Telling, items: Sequence[Placed]) -> tuple[Line, ...]:
 def _kinds(items: Sequence[Placed]) -> tuple[list[Placed], ...]:
     kinds: dict[tuple[ItemKind, str | None, Size], list[Placed]] = {}
     for item in items:
-        kinds.setdefault((item.kind, item.piece, upright_size(item)), []).append(item)
+        kinds.setdefault((item.kind, item.piece, item.upright_size), []).append(item)
     return tuple(kinds.values())
 
 
@@ -163,17 +163,11 @@ def _name(told: Telling, items: Sequence[Placed]) -> Line:
     item, words = items[0], told.words
     count = told.language.basics.few(len(items), item.path) if len(items) > 1 else None
     if item.kind is ItemKind.PHOTO:
-        return words.photo_head(count, photo_extent(upright_size(item), told.context.unit, item.path))
+        return words.photo_head(count, photo_extent(item.upright_size, told.context.unit, item.path))
     if item.kind is ItemKind.WRITING:
         return words.writing_head(count)
     name = item_name(told.context, item)
     return words.piece_head(name, count) if name is not None else ()
-
-
-def upright_size(item: Placed) -> Size:
-    """The size of a thing before it is turned, and before it is cut at the fold."""
-    whole = item.whole or item.rect.size
-    return whole.turned if item.turn % 2 else whole
 
 
 def piece_labels(told: Telling, items: Iterable[Placed]) -> tuple[PieceRef, ...]:

@@ -162,8 +162,8 @@ def _several(context: LayoutContext, ids: Sequence[int], laid: Sequence[int], nu
 
 def direction_of(context: LayoutContext, number: int) -> Direction | None:
     """In which direction the things of a step stand in line; None where they do not."""
-    gaps = [one for one in context.placed(number).details if isinstance(one, EvenGap)]
-    return gaps[0].direction if gaps else None
+    gap = context.placed(number).detail(EvenGap)
+    return gap.direction if gap else None
 
 
 def _line_noun(context: LayoutContext, number: int) -> Noun:

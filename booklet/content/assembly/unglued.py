@@ -58,7 +58,7 @@ def _later(
 ) -> Iterator[tuple[int, tuple[int, ...], tuple[Edge, ...], bool]]:
     """What later steps slide under what, by which edges, and what they wrap."""
     for step in context.layout.steps[last:]:
-        held = next((one for one in step.details if isinstance(one, Held)), None)
+        held = step.detail(Held)
         if held is None:
             continue
         if any(isinstance(one, CutLength) and one.form is BandForm.WRAP for one in step.details):

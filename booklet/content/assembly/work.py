@@ -12,23 +12,6 @@ from booklet.placing.details import BandForm
 
 
 @dataclass(frozen=True)
-class CutOff:
-    """So much is cut off one end of an upright piece."""
-
-    edge: Edge
-    length: Length
-
-
-@dataclass(frozen=True)
-class Hole:
-    """A hole in a thing, and the shape of its punch."""
-
-    thing: Thing
-    width: Length
-    shape: Own | None
-
-
-@dataclass(frozen=True)
 class HalfHere:
     """A piece that is cut where the pages meet: how wide the part is that lies here, and what goes over.
 
@@ -61,14 +44,6 @@ class Repeats:
 
     times: Number
     over: Length | None
-
-
-@dataclass(frozen=True)
-class Fits:
-    """How a stencil's pattern fits its area; none where it does not fit once."""
-
-    across: Repeats | None
-    down: Repeats | None
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,6 @@ from typing import Any
 from booklet.content.assembly.lying import Foam
 from booklet.content.assembly.telling import Telling, Told, heads_of, names_of
 from booklet.content.assembly.things import labels_of, supply_own
-from booklet.content.assembly.work import CutOff, Hole
 from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
@@ -57,7 +56,7 @@ def tell_snip(told: Telling, step: Snip) -> Told:
 def _snipped(told: Telling, detail: Snipped) -> Line:
     end = _cut_off(told, detail)
     if end is not None:
-        return told.words.cut_off(end)
+        return end
     unit = told.context.unit
     at = [told.context.length(one, Role.DISTANCE, (*told.path, "at", n)) for n, one in enumerate(detail.at)]
     parts: list[tuple[Part, Extent]] = []
@@ -68,7 +67,7 @@ def _snipped(told: Telling, detail: Snipped) -> Line:
     return told.words.snip(at, detail.measured_from, parts)
 
 
-def _cut_off(told: Telling, detail: Snipped) -> CutOff | None:
+def _cut_off(told: Telling, detail: Snipped) -> Line | None:
     """Of two parts of which one is scrap, the end that comes off."""
     names = [part.name for part in detail.parts]
     if len(names) != 2 or names.count(SCRAP) != 1:
@@ -76,7 +75,7 @@ def _cut_off(told: Telling, detail: Snipped) -> CutOff | None:
     scrap = detail.parts[names.index(SCRAP)]
     edge = detail.measured_from if names[0] == SCRAP else detail.measured_from.opposite
     length = scrap.size.width if edge.is_upright else scrap.size.height
-    return CutOff(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
+    return told.words.cut_off(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
 
 
 def tell_trim_round(told: Telling, step: TrimRound) -> Told:
@@ -115,7 +114,7 @@ def tell_punch(told: Telling, step: Punch) -> Told:
     if detail.hole is None or detail.held is None:
         return replace(taken, said=(told.words.punch_corners(detail.corners, thing, shape),))
     width: Length = told.context.length(detail.hole.width, Role.HOLE, (*told.path, "hole"))
-    said = told.words.punch_hole(Hole(thing, width, shape), told.lying(step, detail.held))
+    said = told.words.punch_hole(thing, width, shape, told.lying(step, detail.held))
     return replace(taken, said=(said,))
 
 

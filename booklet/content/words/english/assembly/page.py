@@ -18,17 +18,12 @@ from booklet.content.spans import (
     line,
     strong,
 )
+from booklet.content.words.english.assembly.lying import EnglishLying
 from booklet.content.words.english.assembly.things import large, leading, within
 from booklet.content.words.english.basics import BASICS
-from booklet.kit.fields import Turn
 from booklet.placing.details import Tool
 from booklet.placing.photos import WayUp
 
-_TURNS = {
-    Turn.CLOCKWISE: "Turn it a quarter clockwise.",
-    Turn.ANTICLOCKWISE: "Turn it a quarter anticlockwise.",
-    Turn.HALF: "Turn it half round.",
-}
 _WAYS = {WayUp.UPRIGHT: ", portrait", WayUp.LYING: ", landscape", WayUp.SQUARE: ""}
 _TOOLS = {
     Tool.SCISSORS: "scissors",
@@ -42,7 +37,7 @@ _TOOLS = {
 }
 
 
-class EnglishLayoutPage:
+class EnglishLayoutPage(EnglishLying):
     """What stands round the steps."""
 
     part = line("Layouts")
@@ -66,9 +61,7 @@ class EnglishLayoutPage:
                 return line("from the box")
 
     def _lies(self, base: Base) -> Line:
-        over = "Turn it back side up." if base.is_over else ""
-        turn = _TURNS[base.turn] if base.turn is not None else ""
-        said = [line(sentence) for sentence in (over, turn) if sentence]
+        said = [self.handled(base.handling, line("it"))]
         if base.edge is not None:
             said.append(line("Keep the ", within(base.edge.word), f" at the {base.edge.at.value}."))
         elif base.top is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
-from booklet.content.assembly.work import CutOff, CutShares, Fits, HalfHere, Hole, Repeats, Seam, Times
+from booklet.content.assembly.work import CutShares, HalfHere, Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, joined, line
 from booklet.content.words.english.assembly.series import EnglishSeries
 from booklet.content.words.english.assembly.things import (
@@ -120,9 +120,9 @@ class EnglishWork(EnglishSeries):
 
     # Scissors.
 
-    def cut_off(self, cut: CutOff) -> Line:
+    def cut_off(self, edge: Edge, length: Length) -> Line:
         """`Cut 1/2 in off its right end.`"""
-        return line("Cut ", cut.length, f" off its {cut.edge.value} end.")
+        return line("Cut ", length, f" off its {edge.value} end.")
 
     def snip(self, at: Sequence[Length], edge: Edge, parts: Sequence[tuple[Part, Extent]]) -> Line:
         """`Snip it at 3 in and 6 in from its left edge: wing 3 × 3, heart 3 × 3 and tail 2 × 3.`"""
@@ -148,15 +148,14 @@ class EnglishWork(EnglishSeries):
         tool = line(" with ", a(shape), " punch") if shape is not None else ()
         return line("Punch ", self.corners_of(corners, thing), tool, ".")
 
-    def punch_hole(self, hole: Hole, lying: Lying) -> Line:
+    def punch_hole(self, thing: Thing, width: Length, shape: Own | None, lying: Lying) -> Line:
         """`Punch a 1/4 in hole, the rim 1/4 in from its right edge, halfway down.`"""
-        shape = line(hole.shape, " ") if hole.shape is not None else ()
-        begun = line("Punch a ", hole.width, " ", shape, "hole")
+        begun = line("Punch a ", width, " ", line(shape, " ") if shape is not None else (), "hole")
         if lying.centre is not None:
             return line(begun, " in ", self._middle_of(lying.centre.owner), ".")
-        known = Lying(lying.holds, on=hole.thing)
+        known = Lying(lying.holds, on=thing)
         phrases = joined([self.hold(hold, known, to_middle=True) for hold in lying.holds], ", ")
-        on = () if hole.thing.is_it else line(" in ", self.the(hole.thing))
+        on = () if thing.is_it else line(" in ", self.the(thing))
         return line(begun, on, ", the rim ", phrases, ".")
 
     def ink(self, edges: Sequence[Edge], thing: Thing) -> Line:
@@ -300,11 +299,11 @@ class EnglishWork(EnglishSeries):
         """Where no line is ruled: along the page's own edge."""
         return line(f"Lay the stencil’s {edge.value} edge along the page’s.")
 
-    def pattern_fits(self, fits: Fits) -> Line:
+    def pattern_fits(self, across: Repeats | None, down: Repeats | None) -> Line:
         """`The pattern fits eight times across and three times down, with 1/2 in over.`"""
         said = [
             self._repeats(repeats, way)
-            for repeats, way in ((fits.across, "across"), (fits.down, "down"))
+            for repeats, way in ((across, "across"), (down, "down"))
             if repeats is not None
         ]
         return line("The pattern fits ", BASICS.listed(said), ".") if said else ()
