@@ -26,7 +26,7 @@ from booklet.pages.story import story
 from booklet.pages.text import paragraph
 
 # The column of needs beside the figure: its least and its greatest width, in points.
-_LEAST_NEEDS, _MOST_NEEDS = 64.0, 150.0
+_LEAST_NEEDS, _MOST_NEEDS = 84.0, 150.0
 _GUTTER = 10.0
 _NEED_PICTURE = 18.0
 _STEP_FIGURE, _RING = 56.0, 16.0
