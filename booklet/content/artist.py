@@ -34,7 +34,7 @@ from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.marks.print_check import print_check
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.lying import lie
-from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, supply_swatch, swatch_strips
+from booklet.drawing.papers.swatch import ready_swatch, supply_swatch, swatch_strips
 from booklet.drawing.shapes.affine import compose, scaling, translation
 from booklet.drawing.shapes.figure import (
     Figure,
@@ -290,11 +290,6 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
         case ask.PileFigure(sheets):
             look = PileLook(_PILE_SHARE * room.width, room.pitch or 0.0, room.width)
             return pile_figure(artist.resolved, papers, [artist.sheet(at) for at in sheets], look, style)
-        case ask.SheetSwatch(sheet):
-            sizes = [each.size for each in artist.resolved.sheets]
-            scale = _shared_scale(artist, sizes, room)
-            swatch = sheet_swatch(kit, papers, sheet, scale, style)
-            return replace(swatch, scale=_scale_words(artist, scale))
         case ask.ReadySwatch(ready):
             scale = _shared_scale(artist, [each.size for each in kit.ready], room)
             swatch = ready_swatch(kit, papers, kit.ready[ready], scale, style)

@@ -130,13 +130,6 @@ class PileFigure:
 
 
 @dataclass(frozen=True)
-class SheetSwatch:
-    """A sheet, small, a corner turned where its back differs."""
-
-    sheet: int
-
-
-@dataclass(frozen=True)
 class ReadySwatch:
     """A ready-cut piece, small."""
 
@@ -202,7 +195,6 @@ FigureRequest = (
     | StepFigure
     | FinishedPages
     | PileFigure
-    | SheetSwatch
     | ReadySwatch
     | SupplySwatch
     | PhotoFigure

@@ -279,9 +279,7 @@ class Added(ItemsDetail):
 
 @dataclass(frozen=True)
 class Moved(ItemsDetail):
-    """Items laid or moved together as one block: `named` are those that the step names, one by one."""
-
-    named: tuple[tuple[int, ...], ...] = ()
+    """Items laid or moved together as one block."""
 
 
 @dataclass(frozen=True)

@@ -52,7 +52,9 @@ def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
         found = "the group is to lie by a piece of its own"
         state.findings.append(error("group-by-itself", path, found, "measure it from something else"))
         return
-    _move(state, ids, _mover(block, solved.rect, turn), turn)
+    move = _mover(block, solved.rect, turn)
+    for id in ids:
+        state.items[id] = _moved_item(state.items[id], move, turn)
     above = overs(state, step, path)
     _restack(state, ids, ids_over(above))
     for id in ids:
@@ -70,7 +72,6 @@ def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
 def _members(state: PlacingState, step: PlaceGroup, number: int) -> Moved | None:
     """What is named, and everything that lies on it; None where something is not there."""
     ids: set[int] = set()
-    named: list[tuple[int, ...]] = []
     for index, name in enumerate(step.group):
         where = (*step_path(state, number), "group", index)
         reference = find(state, name, where)
@@ -82,11 +83,10 @@ def _members(state: PlacingState, step: PlaceGroup, number: int) -> Moved | None
             )
             return None
         ids.update(reference.ids)
-        named.append(reference.ids)
     for item in state.items:
         if any(parent in ids for parent in state.mounted.get(item.id, ())):
             ids.add(item.id)
-    return Moved(tuple(sorted(ids)), tuple(named))
+    return Moved(tuple(sorted(ids)))
 
 
 def _mover(old: ExactRect, new: ExactRect, turn: int) -> Move:
@@ -100,11 +100,6 @@ def _mover(old: ExactRect, new: ExactRect, turn: int) -> Move:
         return ExactPoint(new.centre.x + right, new.centre.y + down)
 
     return move
-
-
-def _move(state: PlacingState, ids: Sequence[int], move: Move, turn: int) -> None:
-    for id in ids:
-        state.items[id] = _moved_item(state.items[id], move, turn)
 
 
 def _moved_item(item: Placed, move: Move, turn: int) -> Placed:

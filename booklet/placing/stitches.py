@@ -42,7 +42,7 @@ class Stitched(ItemDetail):
     """A line of stitches through two things: the ids of both, and along which edge of the first it runs.
 
     It lies `inset` in from that edge; the first of `count` stitches begins `start` from the left or top end
-    of the edge.  Each is of a `length`, with a `spacing` between; `thread` is the supply that it takes.
+    of the edge.  Each is of a `length`, with a `spacing` between.
     """
 
     first: tuple[int, ...]
@@ -53,7 +53,6 @@ class Stitched(ItemDetail):
     count: int
     length: Fraction
     spacing: Fraction
-    thread: str | None
     usual_tools = (Tool.NEEDLE,)
 
 
@@ -112,7 +111,6 @@ def _sew(state: PlacingState, step: Stitch, number: int, host: Placed, second: R
         state.loose[placed.id] = state.loose[host.id]
     detail = Stitched(
         placed.id, (host.id,), second.ids, step.along, step.inset, start, count, step.length, step.spacing,
-        step.thread,
     )  # fmt: skip
     add_detail(state, number, detail)
     if step.thread is not None:

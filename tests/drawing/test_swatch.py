@@ -17,7 +17,7 @@ from booklet.cutting.orientation import Orientation
 from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.papers.swatch import ready_swatch, sheet_swatch, swatch_strips
+from booklet.drawing.papers.swatch import ready_swatch, swatch_strips
 from booklet.drawing.shapes.affine import Box, bounds_of_points
 from booklet.drawing.shapes.figure import Figure, Group, Polygon, Shape, Use, bounds
 from booklet.drawing.shapes.scale import Scale
@@ -43,11 +43,6 @@ def sheet_index(id: str) -> int:
     return [sheet.id for sheet in hill_line()[0].kit.sheets].index(id)
 
 
-def swatch(id: str) -> Figure:
-    resolved, papers = hill_line()
-    return sheet_swatch(resolved.kit, papers, sheet_index(id), TWELFTH, STYLE)
-
-
 def uses(shapes: Iterable[Shape]) -> list[Use]:
     return [shape for shape in shapes if isinstance(shape, Use)]
 
@@ -56,33 +51,6 @@ def seen(use: Use) -> Box:
     """Where a symbol shows."""
     assert use.clip is not None
     return bounds_of_points(map(use.transform.apply, use.clip))
-
-
-def test_a_swatch_is_the_sheet_at_its_scale() -> None:
-    figure = swatch("iron")
-    assert (figure.width, figure.height) == (72.0, 72.0)
-
-
-def test_a_back_that_differs_shows_on_a_corner_turned_over_its_fold() -> None:
-    front, back = uses(swatch("carriage").shapes)
-    assert (front.symbol.key, back.symbol.key) == ("carriage front 12 12", "carriage back 12 12")
-    corner = seen(back)
-    assert (corner.right, corner.bottom) == pytest.approx((72.0, 72.0))
-    # The point of the back that lay behind the sheet's lower right corner now lies inside the fold.
-    tip = back.transform.apply((0.0, back.symbol.height))
-    assert tip == pytest.approx((corner.left, corner.top))
-    # The ends of the fold stay where they are: seen from behind, left and right change places.
-    fold = corner.width
-    along = back.transform.apply((fold / 72.0 * back.symbol.width, back.symbol.height))
-    assert along == pytest.approx((corner.left, 72.0))
-
-
-def test_alike_faces_need_no_corner() -> None:
-    assert len(uses(swatch("iron").shapes)) == 1
-
-
-def test_a_second_sheet_peeps_out_behind() -> None:
-    assert swatch("sage").width > swatch("iron").width
 
 
 def test_a_round_piece_is_cut_round() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.piece_outline import outline_points
-from booklet.drawing.shapes.affine import Affine, Box, Point, scaling, translation
+from booklet.drawing.shapes.affine import Box, Point, scaling, translation
 from booklet.drawing.shapes.figure import (
     Circle,
     Colour,
@@ -22,69 +22,20 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
-from booklet.kit.kit import Kit, sheet_size
+from booklet.kit.kit import Kit
 from booklet.kit.sheet import ReadyCut
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.measure.geometry import rect_at_origin
 from booklet.placing.model import ItemKind, Placed
-
-# How much of the shorter side the turned-over corner takes.
-_CORNER = 0.34
-# A second sheet shows behind the first by so much, in points.
-_BEHIND = 2.6
-
-
-def sheet_swatch(kit: Kit, papers: KitPapers, index: int, scale: Scale, style: DrawingStyle) -> Figure:
-    """A sheet's front; its back on a corner turned over, where that looks different.
-
-    Where the box holds several alike, the edge of another shows behind.
-    """
-    sheet = kit.sheets[index]
-    paper = kit.papers[sheet.paper]
-    width, height = scale.size(sheet_size(kit, sheet), kit.unit)
-    behind = _BEHIND if sheet.count > 1 else 0.0
-    front = papers.sheet(index, Face.FRONT)
-    back = papers.sheet(index, Face.BACK) if paper.front != paper.back else None
-    shapes = (
-        *(_edge_behind(width, height, behind, style) if behind else ()),
-        *_sheet(front, back, width, height, style),
-    )
-    return Figure(f"swatch-{sheet.id}", width + behind, height + behind, shapes)
-
-
-def _edge_behind(width: float, height: float, behind: float, style: DrawingStyle) -> tuple[Shape, ...]:
-    return (Rect(behind, behind, width, height, Fill(style.palette.paper), _edge(style)),)
 
 
 def _edge(style: DrawingStyle) -> Stroke:
     return Stroke(style.palette.ink, style.dimension_width)
 
 
-def _sheet(
-    front: Symbol, back: Symbol | None, width: float, height: float, style: DrawingStyle
-) -> tuple[Shape, ...]:
-    fold = _CORNER * min(width, height) if back else 0.0
-    outline = (
-        ((0.0, 0.0), (width, 0.0), (width, height - fold), (width - fold, height), (0.0, height))
-        if back
-        else Box(0.0, 0.0, width, height).corners
-    )
-    shapes = (_print(front, outline, width), Polygon(outline, None, _edge(style)))
-    return (*shapes, *_folded(back, fold, width, height, style)) if back else shapes
-
-
 def _print(symbol: Symbol, outline: tuple[Point, ...], width: float) -> Use:
     factor = width / symbol.width
     return Use(symbol, scaling(factor), tuple((x / factor, y / factor) for x, y in outline))
-
-
-def _folded(back: Symbol, fold: float, width: float, height: float, style: DrawingStyle) -> tuple[Shape, ...]:
-    """The lower right corner turned over the fold, its back as it then truly lies: turned clockwise."""
-    factor = width / back.width
-    place = Affine(0.0, factor, -factor, 0.0, width + height - fold, height - fold)
-    corner = ((0.0, back.height - fold / factor), (fold / factor, back.height), (0.0, back.height))
-    seen = ((width, height - fold), (width - fold, height - fold), (width - fold, height))
-    return Use(back, place, corner), Polygon(seen, None, _edge(style))
 
 
 def ready_swatch(kit: Kit, papers: KitPapers, ready: ReadyCut, scale: Scale, style: DrawingStyle) -> Figure:
