@@ -17,7 +17,7 @@ from booklet.measure.words import APPROXIMATELY, is_printable, print_length, pri
 
 
 class Weight(Enum):
-    """How much words stand out."""
+    """How much words stand out; quiet ones, tips among them, are set in italics."""
 
     NORMAL = "normal"
     STRONG = "strong"

@@ -50,7 +50,7 @@ def text_paragraph(setup: PageSetup, block: Paragraph, width: float) -> list[Flo
     style = {
         Tone.BODY: styles.body,
         Tone.LEAD: styles.lead,
-        Tone.TIP: styles.body,
+        Tone.TIP: styles.tip,
         Tone.STORY: styles.story,
         Tone.NOTE: styles.small,
     }[block.tone]

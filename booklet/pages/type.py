@@ -48,6 +48,7 @@ class Styles:
 
     body: ParagraphStyle
     lead: ParagraphStyle
+    tip: ParagraphStyle
     story: ParagraphStyle
     small: ParagraphStyle
     cell: ParagraphStyle
@@ -72,9 +73,11 @@ _SHRUNK = (1.0, 0.85, 0.7, 0.56)
 
 def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
     """The styles for a palette, a set of sizes, and the language by which words are hyphenated."""
-    sans, bold, serif = (pdf_font_name(f) for f in (Font.SANS, Font.SANS_BOLD, Font.SERIF_BOLD))
+    sans, bold, italic, serif = map(
+        pdf_font_name, (Font.SANS, Font.SANS_BOLD, Font.SANS_ITALIC, Font.SERIF_BOLD)
+    )
     ink, accent, paper = (hex_colour(c) for c in (palette.ink, palette.accent, palette.paper))
-    for name in (sans, bold, serif):
+    for name in (sans, bold, italic, serif):
         # Each face stands for itself: bold words are named by their own face.
         addMapping(name, 0, 0, name)
 
@@ -82,7 +85,7 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
         options = {
             "textColor": ink,
             "strongFont": bold,
-            "quietFont": sans,
+            "quietFont": italic,
             "language": language,
             "palette": palette,
             "splitLongWords": 1,
@@ -103,6 +106,7 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
     return Styles(
         body=style("body", sans, *body),
         lead=style("lead", sans, sizes.body, sizes.leading * 0.96),
+        tip=style("tip", italic, *body),
         story=style("story", serif, sizes.story, sizes.story * 1.32),
         small=style("small", sans, *small),
         cell=style("cell", sans, *table),

@@ -59,10 +59,10 @@ def test_body_text_is_black_and_of_ten_points_or_more() -> None:
     assert STYLES.cell.fontSize >= 9.5
 
 
-def test_strong_words_are_bold_and_quiet_ones_are_plain_in_black_of_the_same_size() -> None:
+def test_strong_words_are_bold_and_quiet_ones_italic_in_black_of_the_same_size() -> None:
     plain, bold, soft = fragments(line("cut ", strong("now"), quiet(" or later")), STYLES.group)
     assert plain.fontName == bold.fontName == pdf_font_name(Font.SANS_BOLD)
-    assert soft.fontName == pdf_font_name(Font.SANS)
+    assert soft.fontName == pdf_font_name(Font.SANS_ITALIC)
     assert plain.textColor == soft.textColor
     assert {plain.fontSize, bold.fontSize, soft.fontSize} == {STYLES.group.fontSize}
 

@@ -22,7 +22,7 @@ from booklet.content.assembly.unglued import Unglued, unglued_in
 from booklet.content.assembly.working import foam_of
 from booklet.content.blocks import Picture, StepItem, StepPart
 from booklet.content.figures import StepFigure
-from booklet.content.spans import Line, Role, StepRef, joined, line
+from booklet.content.spans import Line, Role, StepRef, Weight, joined, line
 from booklet.content.words.language import Language
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Photo, Place, Step
@@ -169,7 +169,7 @@ def _own_words(told: Telling, step: Step) -> Iterator[Line]:
 
 def _tip(told: Telling, step: Step) -> Line:
     own = told.own(step.tip, "tip")
-    return line(own) if own is not None else ()
+    return line(replace(own, weight=Weight.QUIET)) if own is not None else ()
 
 
 def _used_up(told: Telling, step: Step) -> Iterator[Line]:
