@@ -26,7 +26,8 @@ _LEAST_SLIP = 117.0
 _DISC_COLUMN = 19.0
 _BOX_COLUMN = 11.0
 _COLUMN_GAP = 5.0
-_ROW_GAP = 1.8
+# After a row of a slip, and between the rows of one cut, so that their pockets stand apart.
+_ROW_GAP, _WITHIN_CUT = 1.8, 1.7
 _RULE = 0.4
 _TURN_SIDE = 21.0
 _HEADING_GAP = 5.0
@@ -132,7 +133,7 @@ def slip(setup: PageSetup, block: CutSlip, width: float) -> list[Flowable]:
     parts: list[Flowable] = [spaced(_slip_head(setup, block, columns), 0.0, 1.5)]
     for at, row in enumerate(block.rows):
         goes_on = at + 1 < len(block.rows) and not (block.rows[at + 1].cut or block.rows[at + 1].instead)
-        after = 0.0 if goes_on else _ROW_GAP
+        after = _WITHIN_CUT if goes_on else _ROW_GAP
         parts += [spaced(part, 0.0, after) for part in _slip_row(setup, row, columns)]
         if not goes_on and at + 1 < len(block.rows):
             parts.append(Rule(setup.palette.rule, _RULE, 0.0, _ROW_GAP))
