@@ -296,13 +296,13 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return replace(swatch, scale=_scale_words(artist, scale))
         case ask.SupplySwatch(supply):
             return supply_swatch(kit.supplies[supply], style)
-        case ask.PhotoFigure(_, width, height):
+        case ask.PhotoFigure(size):
             longest = min(room.width, room.height or room.width)
-            return photo_pictogram(Size(width.value, height.value), longest, style)
+            return photo_pictogram(size.size, longest, style)
         case ask.PocketFigure(number):
             return _pocket(artist, number, room)
-        case ask.PrintFrame(width, height):
-            return _print_frame(artist, Size(width.value, height.value))
+        case ask.PrintFrame(size):
+            return _print_frame(artist, size.size)
         case ask.PaperStrips():
             return swatch_strips(kit, papers, room.width, room.height or room.width)
         case ask.PaperBand(sheet):

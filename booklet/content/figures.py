@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.content.spans import Length, Line
+from booklet.content.spans import Extent, Length
 from booklet.kit.fields import Edge, Turn
 
 # At the trimmer.
@@ -145,11 +145,9 @@ class SupplySwatch:
 
 @dataclass(frozen=True)
 class PhotoFigure:
-    """A photograph in outline, as it lies: width by height."""
+    """A photograph in outline, as it lies."""
 
-    slot: Line
-    width: Length
-    height: Length
+    size: Extent
 
 
 @dataclass(frozen=True)
@@ -163,8 +161,7 @@ class PocketFigure:
 class PrintFrame:
     """A frame at true size, into which a print of this size is glued."""
 
-    width: Length
-    height: Length
+    size: Extent
 
 
 @dataclass(frozen=True)

@@ -28,7 +28,6 @@ _MARK_MIDDLE = _BAND_GAP + _BAND / 2
 # before it.  It stands clear of words that begin at the edge of the type area.
 _POCKET_MIDDLE, _POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 14.1, 14.6, 25.0, 14.0, 92.0
 _INDEX_SIZE = 10.0
-_LINE = mm(0.25)
 _SPINE_FROM_FOLD, _SPINE_SIZE = 15.0, 9.4
 
 

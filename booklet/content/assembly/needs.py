@@ -54,12 +54,8 @@ def _photos(context: LayoutContext, language: Language) -> Iterator[Need]:
         extent = photo_extent(size, unit, source)
         count = language.basics.few(len(slots), source)
         share = language.basics.number(seen, unit, source) if seen < 100 else None
-        figure = PhotoFigure(
-            (),
-            Length(size.width, unit, Role.SIZE, source),
-            Length(size.height, unit, Role.SIZE, source),
-        )
-        yield Need(words.photos(count, extent, way, share), Picture(figure, words.photo_alt(extent, way)))
+        picture = Picture(PhotoFigure(extent), words.photo_alt(extent, way))
+        yield Need(words.photos(count, extent, way, share), picture)
 
 
 def _seen(slot: PhotoSlot) -> Fraction:

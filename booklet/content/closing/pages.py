@@ -14,7 +14,7 @@ from booklet.content.blocks import (
 from booklet.content.figures import PaperStrips, PrintFrame
 from booklet.content.front.welcome import print_check_blocks
 from booklet.content.names import kit_name, month_name
-from booklet.content.spans import Extent, Length, Own, Role, line
+from booklet.content.spans import Extent, Own, line
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
 from booklet.measure.exact import Fraction
@@ -40,13 +40,9 @@ def notes_section(language: Language) -> Section:
 def keepsake_section(kit: Kit, language: Language) -> Section:
     """Room for a snapshot of the finished album: what makes the booklets of the months a set."""
     words = language.closing
-    width, height = (
-        Length(side, kit.unit, Role.SIZE, ("unit",), with_unit=True)
-        for side in (_snapshot(kit.unit).width, _snapshot(kit.unit).height)
-    )
     size = Extent(_snapshot(kit.unit), kit.unit, ("unit",), with_unit=True)
     blocks = (
-        Picture(PrintFrame(width, height), words.frame(size)),
+        Picture(PrintFrame(size), words.frame(size)),
         WritingLines(words.made_by, least=2),
     )
     return Section(

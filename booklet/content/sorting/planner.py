@@ -8,7 +8,7 @@ from booklet.content.blocks import Arrangement, Card, Cards, CardStyle, Picture,
 from booklet.content.figures import PhotoFigure, PocketFigure
 from booklet.content.names import layout_name
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Length, PocketRef, Role, line
+from booklet.content.spans import PocketRef, line
 from booklet.content.words.language import Language
 from booklet.placing.photos import PhotoSlot, photo_slots
 from booklet.placing.resolved import ResolvedKit
@@ -41,11 +41,8 @@ def _photo_card(resolved: ResolvedKit, index: int, slot: PhotoSlot, language: La
     unit, layout = resolved.kit.unit, resolved.layouts[index]
     source = layout.item(slot.item).path
     size = photo_extent(slot.size, unit, source)
-    width, height = (
-        Length(side, size.unit, Role.SIZE, source) for side in (size.size.width, size.size.height)
-    )
     name = layout_name(resolved.kit, index)
-    picture = Picture(PhotoFigure(line(name), width, height), language.sorting.photo(size))
+    picture = Picture(PhotoFigure(size), language.sorting.photo(size))
     return Card(picture, (language.sorting.photo_place(name, size),))
 
 

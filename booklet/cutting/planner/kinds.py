@@ -79,10 +79,6 @@ class Fields:
         """The number of pieces in the bundle."""
         return sum(count for _, count in self.members(bundle))
 
-    def holds(self, bundle: int, part: int) -> bool:
-        """Whether `part` can be taken out of `bundle`."""
-        return ((bundle | self.guards) - part) & self.guards == self.guards
-
     def translated(self, other: Fields, kinds: Sequence[int], bundle: int) -> int:
         """A bundle in other fields, whose kinds have these numbers here, in these fields."""
         return sum(self.units[kinds[at]] * count for at, count in other.members(bundle))

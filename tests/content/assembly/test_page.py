@@ -17,6 +17,7 @@ from booklet.kit.bundled import bundled_kits
 from booklet.kit.fields import Edge
 from booklet.kit.kit import Assembly
 from booklet.kit.load import load_kit
+from booklet.measure.length import Size
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.content.assembly.telling import block, flags, items, last, resolved, said, section, typed
 from tests.drawing.looks import resolved_kit
@@ -185,7 +186,7 @@ def test_needs_have_pictures_of_photographs_and_supplies() -> None:
     _, photo, ribbon, scissors = found.needs
     assert photo.picture is not None
     assert isinstance(photo.picture.figure, PhotoFigure)
-    assert [photo.picture.figure.width.value, photo.picture.figure.height.value] == [6, 4]
+    assert photo.picture.figure.size.size == Size(Fraction(6), Fraction(4))
     assert ribbon.picture is not None
     assert ribbon.picture.figure == SupplySwatch(0)
     assert scissors.picture is None

@@ -49,8 +49,9 @@ def test_the_keepsake_has_a_frame_for_a_small_snapshot_in_the_kit_s_unit(unit: U
     section = keepsake_section(kit, ENGLISH)
     assert section.arrangement is Arrangement.LAST
     (frame,) = all_of(PrintFrame, section)
-    assert frame.width.value == parse_length(width, unit)
-    assert frame.width.value * 3 == frame.height.value * 4
+    size = frame.size.size
+    assert size.width == parse_length(width, unit)
+    assert size.width * 3 == size.height * 4
 
 
 METRIC = (

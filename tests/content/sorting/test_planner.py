@@ -25,7 +25,7 @@ def test_the_planner_has_a_line_for_each_photograph_as_it_lies(name: str) -> Non
     assert len(cards.cards) == len(slots)
     for card, (layout, slot) in zip(cards.cards, slots, strict=True):
         (photo,) = all_of(PhotoFigure, card.picture)
-        assert (photo.width.value, photo.height.value) == (slot.size.width, slot.size.height)
+        assert photo.size.size == slot.size
         assert said(card.lines[0]).startswith(layout_title(kit.kit.layouts[layout.index]))
 
 
