@@ -410,6 +410,10 @@ class Section:
     part: Line = ()
     is_optional: bool = False
 
+    def __hash__(self) -> int:
+        """Of its anchor alone: pages are kept by section, and all that a section holds is long to hash."""
+        return hash(self.anchor)
+
 
 @dataclass(frozen=True)
 class Furniture:

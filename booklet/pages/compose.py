@@ -126,20 +126,25 @@ def _joined(
     setup: PageSetup, sections: Sequence[Section], at: int, columns: tuple[Column, ...], must_start_left: bool
 ) -> Iterator[_Run]:
     """Runs of a section on its pages and ever more compact ones on the rest of the last."""
-    width, height = setup.grid.text_width, setup.grid.text_height
     for end in range(at + 1, len(sections)):
-        joined = sections[end]
-        if joined.arrangement is not Arrangement.COMPACT:
+        if sections[end].arrangement is not Arrangement.COMPACT:
             return
-        tries = (
-            join(columns[-1], _joined_story(setup, joined, tightness), width, height)
-            for tightness in (1.0, *_TIGHTER)
-        )
-        below = next((column for column in tries if column is not None), None)
-        if below is None:
+        joined = _with_section_below(setup, columns[-1], sections[end])
+        if joined is None:
             return
-        columns = (*columns[:-1], below)
+        columns = (*columns[:-1], joined)
         yield _Run(tuple(sections[at : end + 1]), columns, must_start_left)
+
+
+@cached_on
+def _with_section_below(setup: PageSetup, column: Column, section: Section) -> Column | None:
+    """A column with a section below what it holds, as airy as the page allows; None where it has no room."""
+    width, height = setup.grid.text_width, setup.grid.text_height
+    tries = (
+        join(column, _joined_story(setup, section, tightness), width, height)
+        for tightness in (1.0, *_TIGHTER)
+    )
+    return next((joined for joined in tries if joined is not None), None)
 
 
 def _joined_story(setup: PageSetup, section: Section, tightness: float) -> list[Flowable]:
