@@ -164,5 +164,5 @@ def _ready_card(kit: Kit, index: int, language: Language) -> Card:
 def _outer_size(kit: Kit, size: Size, outline: OutlineShape, index: int, language: Language) -> Line:
     source = ("ready", index, "size")
     if outline is OutlineShape.CIRCLE and size.width == size.height:
-        return language.front.across(Length(size.width, kit.unit, Role.SIZE, source, with_unit=True))
+        return language.basics.across(Length(size.width, kit.unit, Role.SIZE, source, with_unit=True))
     return line(Extent(size, kit.unit, source, with_unit=True))

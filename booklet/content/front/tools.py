@@ -104,14 +104,14 @@ def _measures(kit: Kit, index: int, supply: Supply, language: Language) -> Itera
         yield words.several(count, length)
     if supply.width is not None:
         width = Length(supply.width, kit.unit, Role.WIDTH, (*source, "width"), with_unit=True)
-        yield words.wide(width)
+        yield language.basics.wide(width)
     if supply.size is not None:
         yield _size_of(kit, supply.size, supply.count, (*source, "size"), language)
 
 
 def _size_of(kit: Kit, size: Size, count: Fraction | None, source: SpecPath, language: Language) -> Line:
     if size.width == size.height:
-        return language.tools.across(Length(size.width, kit.unit, Role.SIZE, source, with_unit=True))
+        return language.basics.across(Length(size.width, kit.unit, Role.SIZE, source, with_unit=True))
     extent = Extent(size, kit.unit, source, with_unit=True)
     return language.tools.each(extent) if count is not None and count > 1 else line(extent)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, joined
+from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, joined, line
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -47,6 +47,18 @@ class EnglishBasics:
     def plural(self, count: int, noun: str, plural: str = "") -> str:
         """A noun for so many: `piece`, `pieces`."""
         return noun if count == 1 else plural or f"{noun}s"
+
+    def counted(self, count: Number, noun: str, plural: str = "") -> Line:
+        """So many of a noun, which brings the space before it: `1 piece`, `2 pieces`."""
+        return line(count, self.plural(int(count.value), noun, plural))
+
+    def wide(self, width: Length) -> Line:
+        """`3 1/4 wide`."""
+        return line(width, " wide")
+
+    def across(self, length: Length) -> Line:
+        """The size of what is round or square."""
+        return line(length, " across")
 
     def listed(self, parts: Sequence[Part]) -> Line:
         """`A`, `A and B`, `A, B and C`."""

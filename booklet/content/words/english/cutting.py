@@ -117,8 +117,8 @@ class EnglishCutting:
         size = line(given.size, " each" if many else "")
         listed = joined([self._counted(count, name) for count, name in given.names], ", ")
         if not listed:
-            noun = BASICS.plural(int(given.pieces.value), "piece")
-            listed = line(given.pieces, f"\u00a0printed {noun}" if given.is_cut_apart else f"\u00a0{noun}")
+            noun = "\u00a0printed piece" if given.is_cut_apart else "\u00a0piece"
+            listed = BASICS.counted(given.pieces, noun)
         spare = line(", ", given.spare, " of them spare") if given.spare else ()
         end = "" if given.spare or given.has_scrap else ": nothing is left over"
         return line(sheets, ", ", size, ", give " if many else ", gives ", listed, spare, end)
@@ -164,17 +164,17 @@ class EnglishCutting:
     def work(self, cuts: Number, turns: Number, *, on_marks: bool) -> Line:
         """`11 cuts, 1 turn.`, and what decides where to cut."""
         marks = " Cut on the printed marks." if on_marks else ""
-        turned = line(turns, BASICS.plural(int(turns.value), "\u00a0turn")) if turns.value else "no\u00a0turn"
-        return line(cuts, BASICS.plural(int(cuts.value), "\u00a0cut"), ", ", turned, ".", marks)
+        turned = BASICS.counted(turns, "\u00a0turn") if turns.value else "no\u00a0turn"
+        return line(BASICS.counted(cuts, "\u00a0cut"), ", ", turned, ".", marks)
 
     # What is taken for a stage.
 
     def take(self, take: Take) -> Line:
         """`Stack A, B and C. Turn them a quarter, clockwise.`; nothing where the sheet lies there."""
         many = len(take.pieces) > 1
-        letters = BASICS.listed(take.pieces)
+        letters, them = BASICS.listed(take.pieces), "them" if many else "it"
         if take.source is Source.WHOLE:
-            return line(f"Turn {'them' if many else 'it'} {_TURNS[take.turn]}.") if take.turn else ()
+            return line(f"Turn {them} {_TURNS[take.turn]}.") if take.turn else ()
         if take.is_stacked:
             begun = line("Stack ", letters, ".")
         elif take.source is Source.SET_ASIDE:
@@ -183,7 +183,6 @@ class EnglishCutting:
             return line("Turn ", letters, f" {_TURNS[take.turn]}.")
         else:
             return line("Go on with ", letters, f", as {'they lie' if many else 'it lies'}.")
-        them = "them" if many else "it"
         turn = f" Turn {them} {_TURNS[take.turn]}." if take.turn else f" Lay {them} as before."
         return line(begun, turn)
 
@@ -222,11 +221,7 @@ class EnglishCutting:
 
     def scrap(self, width: Length) -> Line:
         """`scrap, 1/4 wide`."""
-        return line("scrap, ", self.wide(width))
-
-    def wide(self, width: Length) -> Line:
-        """`3 1/4 wide`."""
-        return line(width, " wide")
+        return line("scrap, ", BASICS.wide(width))
 
     both_stay = line("keep both parts")
 
@@ -402,8 +397,8 @@ class EnglishCutting:
 
     def cut_from(self, spare: Own | None, size: Extent, sheet: SheetRef | None) -> Line:
         """What a piece can be cut from: `scrap of sheet 2, 3 × 12`."""
-        what = line("spare ", spare) if spare else line("scrap")
-        return line(what, " of sheet ", sheet, ", ", size) if sheet else line(what, ", ", size)
+        of = line(" of sheet ", sheet) if sheet else ()
+        return line(self._left(spare), of, ", ", size)
 
     left_over = line("What is left over")
     left_over_lead = line("Keep it until the last page is glued: a piece can be cut from it.")
@@ -411,7 +406,9 @@ class EnglishCutting:
 
     def left_piece(self, spare: Own | None, count: Number) -> Line:
         """Something left over, and how many alike."""
-        what = line("spare ", spare) if spare else line("scrap")
-        return line(what, f" {TIMES} ", count) if count.value > 1 else what
+        return line(self._left(spare), *((f" {TIMES} ", count) if count.value > 1 else ()))
+
+    def _left(self, spare: Own | None) -> Line:
+        return line("spare ", spare) if spare else line("scrap")
 
     changed = line("What I changed")

@@ -36,9 +36,8 @@ class EnglishFront:
 
     def cover_count(self, layouts: Number, pieces: Number) -> Line:
         """How much there is to make, of how much."""
-        one = BASICS.plural(int(layouts.value), " layout")
-        other = BASICS.plural(int(pieces.value), " piece")
-        return line(layouts, one, ", ", pieces, other, ": cutting and assembly")
+        counted = BASICS.counted(layouts, " layout"), ", ", BASICS.counted(pieces, " piece")
+        return line(*counted, ": cutting and assembly")
 
     def finished_pages(self, titles: Sequence[Own]) -> Line:
         """What the picture of a spread, or of one page, shows."""
@@ -83,7 +82,7 @@ class EnglishFront:
             else:
                 runs.append([sheet])
         parts = [part for run in runs for part in ([line(run[0], " to ", run[-1])] if len(run) > 2 else run)]
-        return line("sheet " if len(sheets) == 1 else "sheets ", BASICS.listed(parts))
+        return self._sheets(len(sheets), BASICS.listed(parts))
 
     def true_size(self, length: Length) -> Line:
         """What the bar is for, and what to do where it is not true."""
@@ -107,9 +106,8 @@ class EnglishFront:
     def sheet_count(self, count: Number, size: Extent | None) -> Line:
         """How many sheets there are, and their size where all have one."""
         one = count.value == 1
-        if size is None:
-            return line(count, " sheet." if one else " sheets.")
-        return line(count, " sheet, " if one else " sheets, each ", size, ".")
+        sized = line(", " if one else ", each ", size) if size else ()
+        return line(count, " sheet" if one else " sheets", sized, ".")
 
     stack_first = line("Stack the sheets like this before you begin.")
     cut_from_top = line(
@@ -120,11 +118,9 @@ class EnglishFront:
     def whole_below(self, sheets: Sequence[SheetRef], first: Own) -> Line:
         """Which sheets stay whole at the foot of the pile, the base of this layout on top."""
         them = BASICS.capital(self.sheets(sheets))
-        stay = " stays whole" if len(sheets) == 1 else " stay whole"
-        on_top = (
-            line(", the base of ", first, " on top") if len(sheets) > 1 else line(", the base of ", first)
-        )
-        return line(them, stay, " and waits" if len(sheets) == 1 else " and wait", " below", on_top, ".")
+        stay = " stays whole and waits" if len(sheets) == 1 else " stay whole and wait"
+        on_top = " on top" if len(sheets) > 1 else ""
+        return line(them, stay, " below, the base of ", first, on_top, ".")
 
     def pile(self, sheets: Sequence[SheetRef]) -> Line:
         """What the picture of the pile shows."""
@@ -132,7 +128,10 @@ class EnglishFront:
 
     def sheets_in_order(self, sheets: Sequence[SheetRef]) -> Line:
         """Sheets in the order in which they lie."""
-        return line("sheet " if len(sheets) == 1 else "sheets ", BASICS.listed(sheets))
+        return self._sheets(len(sheets), BASICS.listed(sheets))
+
+    def _sheets(self, count: int, listed: Line) -> Line:
+        return line("sheet " if count == 1 else "sheets ", listed)
 
     def sheet_entry(
         self, sheet: SheetRef, name: Own, count: Number | None, size: Extent | None, lies: Line
@@ -150,13 +149,9 @@ class EnglishFront:
 
     ready_cut = line("Ready-cut")
 
-    def across(self, length: Length) -> Line:
-        """The size of what is round."""
-        return line(length, " across")
-
     def ready_count(self, count: Number, spare: Number | None) -> Line:
         """How many pieces there are, and how many of them no layout takes."""
-        counted = line(count, BASICS.plural(int(count.value), " piece"))
+        counted = BASICS.counted(count, " piece")
         return line(counted, ", ", spare, " to spare") if spare else counted
 
     def ready_piece(self, name: Own) -> Line:

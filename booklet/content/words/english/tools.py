@@ -27,17 +27,9 @@ class EnglishTools:
         said = joined((name, joined(measures, ", ")), "  ")
         return line(said, LineBreak(), tip) if tip else said
 
-    def wide(self, width: Length) -> Line:
-        """How wide a ribbon is."""
-        return line(width, " wide")
-
     def each(self, size: Extent) -> Line:
         """How large each of several is."""
         return line(size, " each")
-
-    def across(self, length: Length) -> Line:
-        """How large each of several round or square things is."""
-        return line(length, " across")
 
     def several(self, count: Number, each: Length) -> Line:
         """So many of one length."""
@@ -65,7 +57,7 @@ class EnglishTools:
 
     def photographs(self, count: Number) -> Line:
         """How many photographs the kit takes."""
-        return line(count, BASICS.plural(int(count.value), " photograph"))
+        return BASICS.counted(count, " photograph")
 
     def enlargement(self, size: Extent) -> Line:
         """A photograph larger than any usual print."""

@@ -145,9 +145,8 @@ class EnglishLying(EnglishThings):
 
     def _middle_of(self, owner: Owner) -> Line:
         """`its middle`, `the middle of the card ⑥`, `the middle of the page`."""
-        if isinstance(owner, Page):
-            return line("the middle of the page")
-        return line("its middle") if owner.is_it else line("the middle of ", self.the(owner))
+        is_it = isinstance(owner, Thing) and owner.is_it
+        return line("its middle") if is_it else line("the middle of ", self.the(owner))
 
     def handled(self, handling: Handling, them: Line) -> Line:
         """`Turn it a quarter clockwise.`; a turn over before."""
@@ -176,11 +175,11 @@ class EnglishLying(EnglishThings):
         it = line(them, " sideways") if lying.handling.is_sideways else them
         if lying.centre is not None:
             return self._centred_both(verb, it, lying)
-        stood = next((hold for hold in lying.holds if is_stood(hold)), None)
-        if isinstance(stood, NextTo) and verb in {"Lay", ""}:
+        stood = stood_on(lying.holds)
+        if stood is not None and verb in {"Lay", ""}:
             begun = line("Stand ", it, " on ", self.the(stood.thing))
             return joined([begun, *self._phrases(lying, stood), *self._way(lying)], ", ")
-        whole = self._whole(lying.whole) if lying.whole is not None else ()
+        whole = self._whole(lying.whole)
         on = line("on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
         phrases = [*self._phrases(lying, to_middle=to_middle), *self._way(lying)]
         if not verb:
@@ -204,25 +203,26 @@ class EnglishLying(EnglishThings):
         return "with its " if first is not None and self._is_drop(first, lying) else ""
 
     def _slid(self, it: Line, lying: Lying) -> Line:
-        over = BASICS.listed([self.ring(thing) for thing in lying.under])
-        begun = line("Slide ", it, " under ", over)
+        begun = line("Slide ", it, self.under(lying))
         if lying.centre is not None:
             return line(begun, ", centred")
-        whole = [self._whole(lying.whole)] if lying.whole is not None else []
-        stood = next((hold for hold in lying.holds if is_stood(hold)), None)
-        standing = [line("standing on ", self.ring(stood.thing))] if isinstance(stood, NextTo) else []
-        phrases = [*whole, *standing, *self._phrases(lying, stood), *self._way(lying)]
-        return line(begun, ": ", joined(phrases, ", ")) if phrases else begun
+        stood = stood_on(lying.holds)
+        standing = line("standing on ", self.ring(stood.thing)) if stood is not None else ()
+        held = (*self._phrases(lying, stood), *self._way(lying))
+        phrases = joined([self._whole(lying.whole), standing, *held], ", ")
+        return line(begun, ": ", phrases) if phrases else begun
+
+    def under(self, lying: Lying) -> Line:
+        """What things are slid under: ` under ③ and ⑤`."""
+        return line(" under ", BASICS.listed([self.ring(thing) for thing in lying.under]))
 
     def _centred_both(self, verb: str, it: Line, lying: Lying) -> Line:
         assert lying.centre is not None
         owner, margins = lying.centre.owner, lying.centre.margins
         if verb not in {"Lay", ""}:
             return line(f"{verb} ", it, " in ", self._middle_of(owner))
-        if isinstance(owner, Page):
-            left = line(", ", self._margins(margins)) if margins is not None else ()
-            return joined([line("Centre ", it, " on the page", left), *self._way(lying)], ", ")
-        return joined([line("Centre ", it, " on ", self.the(owner)), *self._way(lying)], ", ")
+        left = self._margins(margins) if margins is not None else ()
+        return joined([line("Centre ", it, " on ", self.the(owner)), left, *self._way(lying)], ", ")
 
     def _margins(self, margins: Border) -> Line:
         assert margins.across is not None
@@ -256,7 +256,7 @@ class EnglishLying(EnglishThings):
     def some_foam(self, foam: Foam) -> Line:
         """`four foam dots`, `two bits of foam`."""
         if foam.name is None:
-            return line(foam.count, f" {BASICS.plural(int(foam.count.value), 'bit')} of foam")
+            return line(BASICS.counted(foam.count, " bit"), " of foam")
         return self.some(foam.count, foam.name)
 
     def border(self, border: Border, *, is_seen: bool = True) -> Line:
@@ -274,10 +274,12 @@ class EnglishLying(EnglishThings):
 
     # Phrases.
 
-    def _whole(self, whole: Whole) -> Line:
-        on_page = isinstance(whole.owner, Page)
-        it = line("the page") if isinstance(whole.owner, Page) else self.the(whole.owner)
+    def _whole(self, whole: Whole | None) -> Line:
+        if whole is None:
+            return ()
+        it = self.the(whole.owner)
         if len(whole.directions) == 2:
+            on_page = isinstance(whole.owner, Page)
             return line("over the whole page") if on_page else line("over the whole of ", it)
         if whole.directions[0] is Direction.DOWN:
             return line("from top to bottom of ", it)
@@ -351,8 +353,7 @@ class EnglishLying(EnglishThings):
         is_known = hold.owner == lying.on or (isinstance(hold.owner, Thing) and hold.owner.is_it)
         if is_known and hold.margin is None:
             return line(_HALFWAY[hold.direction])
-        it = line("the page") if isinstance(hold.owner, Page) else self.ring(hold.owner)
-        on = () if is_known else line(" on ", it)
+        on = () if is_known else line(" on ", self.ring(hold.owner))
         margin = line(", ", hold.margin, f" {_AT_ENDS[hold.direction]}") if hold.margin is not None else ()
         return line("centred", on, f" {_BOTH_WAYS[hold.direction]}", margin)
 
@@ -377,6 +378,7 @@ def _is_along(hold: Hold, lying: Lying) -> bool:
     )
 
 
-def is_stood(hold: Hold) -> bool:
-    """Whether it stands with its lower edge on the upper one of another thing."""
-    return isinstance(hold, NextTo) and hold.side is Edge.TOP and hold.gap is None
+def stood_on(holds: Sequence[Hold]) -> NextTo | None:
+    """The first hold by which a thing stands with its lower edge on the upper one of another."""
+    beside = (hold for hold in holds if isinstance(hold, NextTo))
+    return next((hold for hold in beside if hold.side is Edge.TOP and hold.gap is None), None)

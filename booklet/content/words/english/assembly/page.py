@@ -72,9 +72,8 @@ class EnglishLayoutPage(EnglishLying):
 
     def photos(self, count: Number, size: Extent, way: WayUp, seen: Number | None) -> Line:
         """`One photo, 6 × 4 in, landscape`."""
-        noun = BASICS.plural(int(count.value), "photo")
         rest = line(" (about ", seen, "\u00a0% is seen)") if seen is not None else ()
-        return line(large(count), f" {noun}, ", size, _WAYS[way], rest)
+        return line(BASICS.counted(large(count), " photo"), ", ", size, _WAYS[way], rest)
 
     def photo_alt(self, size: Extent, way: WayUp) -> Line:
         """What the small picture of a photograph shows."""

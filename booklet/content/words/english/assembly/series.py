@@ -18,7 +18,7 @@ from booklet.content.assembly.lying import (
     Thing,
 )
 from booklet.content.spans import Length, Line, Own, joined, line
-from booklet.content.words.english.assembly.lying import FROM, EnglishLying, is_stood
+from booklet.content.words.english.assembly.lying import FROM, EnglishLying, stood_on
 from booklet.content.words.english.assembly.things import within
 from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Edge
@@ -53,12 +53,12 @@ class EnglishSeries(EnglishLying):
         self, series: Series, middle: MiddleOne, gap: Length, lying: Lying, name: Own | None
     ) -> Line:
         """`Stand the middle window first on the rail ②: its centre 6 in from the left. The others ...`"""
-        stood = next((hold for hold in lying.holds if is_stood(hold)), None)
+        stood = stood_on(lying.holds)
         verb, on = "Lay", self._on(lying)
-        if isinstance(stood, NextTo) and not lying.under:
-            verb, on = "Stand", line(" on ", self.the(stood.thing))
         if lying.under:
-            verb, on = "Slide", line(" under ", BASICS.listed([self.ring(thing) for thing in lying.under]))
+            verb, on = "Slide", self.under(lying)
+        elif stood is not None:
+            verb, on = "Stand", line(" on ", self.the(stood.thing))
         sideways = " sideways" if lying.handling.is_sideways and not lying.under else ""
         one = line("the middle ", within(name) if name is not None else "one")
         phrases = [self._middle_at(middle), *self._phrases(lying, stood)]
@@ -80,12 +80,10 @@ class EnglishSeries(EnglishLying):
         order = "" if series.is_alike else _IN_ORDER[series.direction]
         is_sideways = lying.handling.is_sideways and not lying.under
         how = f" {'sideways ' if is_sideways else ''}{_LINES[series.direction]}{order}"
-        held = (*lying.holds, *series.ends)
-        stood = next((hold for hold in held if is_stood(hold)), None) if verb == "Lay" else None
+        stood = stood_on((*lying.holds, *series.ends)) if verb == "Lay" else None
         if lying.under:
-            under = BASICS.listed([self.ring(thing) for thing in lying.under])
-            begun = line("Slide ", them, f"{how} under ", under)
-        elif isinstance(stood, NextTo):
+            begun = line("Slide ", them, how, self.under(lying))
+        elif stood is not None:
             begun = line("Stand ", them, f"{how}{',' if order else ''} on ", self.the(stood.thing))
         else:
             begun = line(f"{verb} ", them, how, self._on(lying))
@@ -109,8 +107,7 @@ class EnglishSeries(EnglishLying):
         return joined([said, middle, *self._after_line(lying)])
 
     def _after_line(self, lying: Lying) -> list[Line]:
-        each = lying if lying.tilt is not None else None
-        tilt = self._after(each, line("each"))[:1] if each is not None else []
+        tilt = self._after(lying, line("each"))[:1] if lying.tilt is not None else []
         trim = [line(f"Trim them at the {self.edges(lying.trim)} of the page.")] if lying.trim else []
         return [*tilt, *trim]
 

@@ -57,8 +57,10 @@ def lowered(said: Line) -> Line:
 class EnglishThings:
     """What lies on the page, in a sentence."""
 
-    def the(self, thing: Thing) -> Line:
-        """`it`, `the rail ②`, `the middle one of ⑤`, `③ and ⑤`."""
+    def the(self, thing: Owner) -> Line:
+        """`it`, `the rail ②`, `the middle one of ⑤`, `③ and ⑤`, `the page`."""
+        if isinstance(thing, Page):
+            return line("the page")
         if thing.is_each:
             return line("each")
         if thing.is_it:
@@ -73,10 +75,11 @@ class EnglishThings:
             return rings
         return line(_NOUNS.get(thing.noun, "what lies there"), "\u00a0" if rings else "", rings)
 
-    def ring(self, thing: Thing) -> Line:
+    def ring(self, thing: Owner) -> Line:
         """The same by its ring alone, where that can mean nothing else."""
-        is_clear = thing.is_outer and thing.steps and not (thing.is_it or thing.is_each)
-        return BASICS.listed(thing.steps) if is_clear else self.the(thing)
+        if isinstance(thing, Page) or not thing.is_outer or thing.is_it or thing.is_each:
+            return self.the(thing)
+        return BASICS.listed(thing.steps) or self.the(thing)
 
     def some(self, count: Number, name: Own) -> Line:
         """So many of a supply: `a brass rivet`, `four foam dots`, `four of the twill`."""

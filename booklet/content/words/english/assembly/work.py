@@ -153,8 +153,7 @@ class EnglishWork(EnglishSeries):
         begun = line("Punch a ", width, " ", line(shape, " ") if shape is not None else (), "hole")
         if lying.centre is not None:
             return line(begun, " in ", self._middle_of(lying.centre.owner), ".")
-        known = Lying(lying.holds, on=thing)
-        phrases = joined([self.hold(hold, known, to_middle=True) for hold in lying.holds], ", ")
+        phrases = joined(self._phrases(Lying(lying.holds, on=thing), to_middle=True), ", ")
         on = () if thing.is_it else line(" in ", self.the(thing))
         return line(begun, on, ", the rim ", phrases, ".")
 
@@ -208,15 +207,14 @@ class EnglishWork(EnglishSeries):
         laid = line(
             f"Lay {'one half' if half.is_alike else f'the left {part}'}, cut edge on the page’s right edge"
         )
-        phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
+        phrases = self._phrases(Lying(lying.holds))
         kept = line(f"Put the other {part}, ", half.there, ", with ", half.facing, ".")
         return joined([handled, cut, line(joined([laid, *phrases], ", "), "."), kept])
 
     def other_half(self, lying: Lying) -> Line:
         """What the page to the left has left over."""
-        phrases = [self.hold(hold, Lying(lying.holds)) for hold in lying.holds]
         laid = line("Lay it with its cut edge on the page’s left edge")
-        return joined([line(joined([laid, *phrases], ", "), ".")])
+        return line(joined([laid, *self._phrases(Lying(lying.holds))], ", "), ".")
 
     def other_half_head(self, name: Own, facing: Own) -> Line:
         """The part that the facing page has cut off."""
@@ -248,9 +246,8 @@ class EnglishWork(EnglishSeries):
         """`Wrap it round the meadow panel ③, 1/8 in from the panel's bottom edge. Then glue the panel ③.`"""
         way = ", top to bottom" if direction is Direction.DOWN else ""
         begun = line("Wrap it round ", self.the(thing), way)
-        known = Lying(lying.holds, on=thing)
-        phrases = [self.hold(hold, known) for hold in lying.holds]
-        return joined([line(joined([begun, *phrases], ", "), "."), line("Then glue ", self.ring(thing), ".")])
+        wrapped = joined([begun, *self._phrases(Lying(lying.holds, on=thing))], ", ")
+        return line(wrapped, ". Then glue ", self.ring(thing), ".")
 
     def loop(self, length: Length, lying: Lying) -> Line:
         """`Fold it to a loop 1 1/2 in long. Fix it ...`"""
@@ -264,8 +261,7 @@ class EnglishWork(EnglishSeries):
 
     def along(self, thing: Thing, lying: Lying) -> Line:
         """`Lay it along the strip ③, halfway down.`"""
-        known = Lying(lying.holds, on=thing)
-        phrases = [self.hold(hold, known) for hold in lying.holds]
+        phrases = self._phrases(Lying(lying.holds, on=thing))
         return line(joined([line("Lay it along ", self.the(thing)), *phrases], ", "), ".")
 
     # Stencils.
@@ -285,15 +281,10 @@ class EnglishWork(EnglishSeries):
             often: Part = "twice" if times.count.value == 2 else line(times.count, " times")
             begun = line("Stencil ", often, beside, f", {_NEXT[times.direction]}, ", size, " each")
         if lying.centre is not None:
-            place = line(" in the middle of ", self._centre_name(lying.centre.owner))
-            return line(begun, place, ".")
-        whole = [self._whole(lying.whole)] if lying.whole is not None else []
-        on = [line("on ", self.the(lying.on))] if lying.on is not None else []
-        end = [line(f"the stencil’s {line_edge.value} edge on the line")] if line_edge is not None else []
-        return line(joined([begun, *whole, *on, *self._phrases(lying), *end], ", "), ".")
-
-    def _centre_name(self, owner: Owner) -> Line:
-        return self.the(owner) if isinstance(owner, Thing) else line("the page")
+            return line(begun, " in the middle of ", self.the(lying.centre.owner), ".")
+        on = line("on ", self.the(lying.on)) if lying.on is not None else ()
+        end = line(f"the stencil’s {line_edge.value} edge on the line") if line_edge is not None else ()
+        return line(joined([begun, self._whole(lying.whole), on, *self._phrases(lying), end], ", "), ".")
 
     def stencil_along(self, edge: Edge) -> Line:
         """Where no line is ruled: along the page's own edge."""
@@ -324,7 +315,7 @@ class EnglishWork(EnglishSeries):
     def scatter(self, count: Number, name: Own | None, thing: Owner) -> Line:
         """`Scatter five brass stars over the strip ①.`"""
         them = self.some(count, name) if name is not None else line(count)
-        return line("Scatter ", them, " over ", self._centre_name(thing), ".")
+        return line("Scatter ", them, " over ", self.the(thing), ".")
 
     def in_corners(
         self, corners: Sequence[Corner], thing: Owner, inset: Length, one: Line, *, is_fixed: bool
@@ -332,7 +323,7 @@ class EnglishWork(EnglishSeries):
         """`Fix a brass rivet in each corner, 1/4 in from both edges.`"""
         every = len(set(corners)) == len(Corner)
         where = " in each corner" if every else f" in each of {self.corners(corners)}"
-        of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self._centre_name(thing))
+        of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self.the(thing))
         middle = "" if is_fixed else "its middle "
         verb = "Fix " if is_fixed else "Put "
         return line(verb, one, where, of, f", {middle}", inset, " from both edges.")
@@ -347,10 +338,10 @@ class EnglishWork(EnglishSeries):
 
     def sew(self, seam: Seam) -> Line:
         """`Stitch the tag ⑦ to the card ⑥, 1/8 in from the tag's right edge.` and how many stitches."""
-        begun = line("Stitch ", self.the(seam.first), " to ", self._centre_name(seam.second), ", ")
+        begun = line("Stitch ", self.the(seam.first), " to ", self.the(seam.second), ", ")
         where = line(begun, seam.inset, " from ", self.edge_of(seam.edge, seam.first, is_known=True), ".")
-        noun = BASICS.plural(int(seam.count.value), "stitch", "stitches")
+        stitches = BASICS.counted(seam.count, " stitch", " stitches")
         between = line(" with ", seam.spacing, " between") if seam.count.value > 1 else ()
         end = "top" if seam.edge.is_upright else "left"
-        start = line("Start ", seam.start, f" from the {end} end: ", seam.count, f" {noun} of ", seam.length)
+        start = line("Start ", seam.start, f" from the {end} end: ", stitches, " of ", seam.length)
         return joined([where, line("Prick the holes first."), line(start, between, ".")])
