@@ -142,12 +142,21 @@ def _free(others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) ->
     import numpy as np
 
     free = np.ones(surface.shape, bool)
-    reach = ring_reach(style)
     for other in others:
-        block(free, other.at, other.at, 2 * reach + _APART)
-        if other.leader is not None:
-            block(free, other.leader, other.at, reach + 2 * _APART)
+        free &= _clear_of(surface, other, ring_reach(style))
     return free
+
+
+@cached_on
+def _clear_of(surface: Surface, other: RingPlace, reach: float) -> Cells:
+    """The cells where a ring that reaches so far covers neither another ring nor its leader."""
+    import numpy as np
+
+    clear = np.ones(surface.shape, bool)
+    block(clear, other.at, other.at, 2 * reach + _APART)
+    if other.leader is not None:
+        block(clear, other.leader, other.at, reach + 2 * _APART)
+    return clear
 
 
 # On a leader.
