@@ -14,10 +14,10 @@ from booklet.placing.visible import upright_bounds
 
 @dataclass(frozen=True)
 class NamedCover:
-    """Something that a step names as lying above what it places: its name, where it is named, its items."""
+    """Something that a step names, at these keys, as lying above what it places, and its items."""
 
     name: str
-    where: SpecPath
+    keys: SpecPath
     ids: tuple[int, ...]
 
 
@@ -27,7 +27,7 @@ def check_under(state: PlacingState, items: Sequence[Placed], overs: Iterable[Na
         if _lies_apart(state, items, over.ids):
             found = f"{quoted(items[0].name)} does not reach under {quoted(over.name)}"
             cure = f"move it further in, or leave out that it lies under {quoted(over.name)}"
-            state.findings.append(warning("lies-apart", over.where, found, cure))
+            state.report("lies-apart", found, cure, *over.keys, kind=warning)
 
 
 def check_on(state: PlacingState, item: Placed, name: str, ids: Sequence[int]) -> None:
@@ -35,7 +35,7 @@ def check_on(state: PlacingState, item: Placed, name: str, ids: Sequence[int]) -
     if item.kind is not ItemKind.PHOTO and _lies_apart(state, [item], ids):
         found = f"{quoted(item.name)} lies beside {quoted(name)}, not on it"
         cure = "correct a distance, or place it by beside:, above: or below:"
-        state.findings.append(warning("lies-apart", (*item.path, "on"), found, cure))
+        state.report("lies-apart", found, cure, "on", kind=warning)
 
 
 def _lies_apart(state: PlacingState, items: Sequence[Placed], ids: Sequence[int]) -> bool:

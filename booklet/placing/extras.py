@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from booklet.kit.fields import Edge
-from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Corner, Stencil, Step
 from booklet.kit.supply import SupplyKind
@@ -22,7 +21,7 @@ from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, put_in_line
 from booklet.placing.series import line_up
-from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing, step_path
+from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
@@ -38,23 +37,22 @@ def fit_repeat(length: Fraction, repeat: Fraction) -> Repeat:
     return Repeat(times, remainder, repeat)
 
 
-def stencil(state: PlacingState, step: Stencil, number: int) -> None:
+def stencil(state: PlacingState, step: Stencil) -> None:
     """Mark an area to stencil, with the guideline that the stencil is laid along."""
-    path = step_path(state, number)
-    supply = supply_of(state, step.stencil, (*path, "stencil"), {SupplyKind.STENCIL})
+    supply = supply_of(state, step.stencil, "stencil", kinds={SupplyKind.STENCIL})
     if step.supply is not None:
-        supply_of(state, step.supply, (*path, "supply"), {SupplyKind.INK})
+        supply_of(state, step.supply, "supply", kinds={SupplyKind.INK})
     width, height = (step.size.width, step.size.height) if step.size else (None, None)
-    solved = solve_position(state, step, path, width, height)
+    solved = solve_position(state, step, width, height)
     if solved is None or supply is None:
         mark_missing(state, step.called, step.stencil)
         return
-    item = item_at(step, number, path, ItemKind.STENCIL, step.called or step.stencil, solved.rect)
+    item = item_at(state, step, ItemKind.STENCIL, step.called or step.stencil, solved.rect)
     placed = put_down(state, step, replace(item, supply=step.stencil), solved)
     guideline = step.guideline or _usual_guideline(solved)
     ruled = abs(beyond(placed.rect, state.page)[guideline]) if guideline is not None else None
     repeat = supply.repeat
-    add_detail(state, number, Stencilled(
+    add_detail(state, Stencilled(
         placed.id, guideline, ruled or None,
         fit_repeat(solved.rect.width, repeat.width) if repeat else None,
         fit_repeat(solved.rect.height, repeat.height) if repeat else None,
@@ -71,36 +69,35 @@ def _usual_guideline(solved: SolvedPosition) -> Edge | None:
     return Edge(said[0].key) if said else None
 
 
-def add(state: PlacingState, step: Add, number: int) -> None:
+def add(state: PlacingState, step: Add) -> None:
     """Add one embellishment or several: in a run, in corners, or scattered."""
-    path = step_path(state, number)
-    supply = supply_of(state, step.add, (*path, "add"), _ADDED)
+    supply = supply_of(state, step.add, "add", kinds=_ADDED)
     if supply is None:
         mark_missing(state, step.called, step.add)
         return
     usual = allowances_for(state.kit.unit).added
     size = supply.size or Size(usual, usual)
-    placed = _add_each(state, step, number, path, size)
+    placed = _add_each(state, step, size)
     if not placed:
         mark_missing(state, step.called, step.add)
         return
     scattered = placed[0].count > 1
     count = step.count if scattered else len(placed)
-    add_detail(state, number, Added(tuple(item.id for item in placed), count, scattered))
+    add_detail(state, Added(tuple(item.id for item in placed), count, scattered))
     use_supply(state, step, step.add, Fraction(count))
 
 
-def _add_each(state: PlacingState, step: Add, number: int, path: SpecPath, size: Size) -> tuple[Placed, ...]:
+def _add_each(state: PlacingState, step: Add, size: Size) -> tuple[Placed, ...]:
     if step.corners:
-        return _in_corners(state, step, number, path, size)
+        return _in_corners(state, step, size)
     if step.run is not None:
-        return _in_a_run(state, step, number, path, size, step.run)
+        return _in_a_run(state, step, size, step.run)
     if step.count > 1:
-        return _scattered(state, step, number, path)
-    solved = solve_position(state, step, path, _POINT.width, _POINT.height)
+        return _scattered(state, step)
+    solved = solve_position(state, step, _POINT.width, _POINT.height)
     if solved is None:
         return ()
-    return (put_down(state, step, _added(step, number, path, _around(solved.rect, size)), solved),)
+    return (put_down(state, step, _added(state, step, _around(solved.rect, size)), solved),)
 
 
 def _around(point: ExactRect, size: Size) -> ExactRect:
@@ -108,23 +105,21 @@ def _around(point: ExactRect, size: Size) -> ExactRect:
     return ExactRect(point.x - size.width / 2, point.y - size.height / 2, size.width, size.height)
 
 
-def _in_a_run(
-    state: PlacingState, step: Add, number: int, path: SpecPath, size: Size, run: Direction
-) -> tuple[Placed, ...]:
+def _in_a_run(state: PlacingState, step: Add, size: Size, run: Direction) -> tuple[Placed, ...]:
     """Several in line, as far apart from middle to middle as is said, or as the two ends leave."""
     width = size.width if run is Direction.ACROSS else size.height
     if step.count > 1 and step.apart is not None and step.apart < width:
         found = _too_close(state, step.apart, width)
-        state.findings.append(error("overlap-too-large", (*path, "apart"), found, "say a larger distance"))
+        state.report("overlap-too-large", found, "say a larger distance", "apart")
         return ()
-    lined = line_up(state, step, path, [_POINT] * step.count, run)
+    lined = line_up(state, step, [_POINT] * step.count, run)
     if lined is None:
         return ()
     if step.count > 1 and lined.gap < width:
         found = _too_close(state, lined.gap, width)
-        state.findings.append(error("series-too-long", path, found, "take fewer, or give them more room"))
+        state.report("series-too-long", found, "take fewer, or give them more room")
         return ()
-    items = [_added(step, number, path, _around(point, size)) for point in lined.rects]
+    items = [_added(state, step, _around(point, size)) for point in lined.rects]
     return put_in_line(state, step, items, lined, run)
 
 
@@ -134,32 +129,28 @@ def _too_close(state: PlacingState, apart: Fraction, width: Fraction) -> str:
     return f"{exact_length(apart, unit)} from middle to middle of what is {exact_length(width, unit)} wide"
 
 
-def _added(step: Add, number: int, path: SpecPath, rect: ExactRect) -> Placed:
-    return replace(
-        item_at(step, number, path, ItemKind.ADDED, step.called or step.add, rect), supply=step.add
-    )
+def _added(state: PlacingState, step: Add, rect: ExactRect) -> Placed:
+    return replace(item_at(state, step, ItemKind.ADDED, step.called or step.add, rect), supply=step.add)
 
 
-def _in_corners(
-    state: PlacingState, step: Add, number: int, path: SpecPath, size: Size
-) -> tuple[Placed, ...]:
+def _in_corners(state: PlacingState, step: Add, size: Size) -> tuple[Placed, ...]:
     """One in each corner that is named, its middle as far in from both edges as the inset says."""
     if step.inset is None:
         found = "nothing says how far in from the edges of its corners"
-        state.findings.append(error("position-open", path, found, "say inset:"))
+        state.report("position-open", found, "say inset:")
         return ()
     if step.count not in {1, len(step.corners)}:
         found = f"{step.count} in {len(step.corners)} corners"
-        state.findings.append(error("corners-count", (*path, "count"), found, "leave the count out"))
+        state.report("corners-count", found, "leave the count out", "count")
     placed: list[Placed] = []
     for corner in step.corners:
         position = _in_corner(step, corner, step.inset)
-        solved = solve_position(state, position, path, _POINT.width, _POINT.height)
+        solved = solve_position(state, position, _POINT.width, _POINT.height)
         if solved is None:
             return ()
         # The inset is the same in every corner: it is measured in the first.
         constraints = solved if not placed else SolvedPosition(solved.rect, solved.frame, (), ())
-        item = _added(step, number, path, _around(solved.rect, size))
+        item = _added(state, step, _around(solved.rect, size))
         placed.append(put_down(state, step, item, constraints))
     return tuple(placed)
 
@@ -175,21 +166,21 @@ def _in_corner(step: Add, corner: Corner, inset: Fraction) -> Add:
     )
 
 
-def _scattered(state: PlacingState, step: Add, number: int, path: SpecPath) -> tuple[Placed, ...]:
+def _scattered(state: PlacingState, step: Add) -> tuple[Placed, ...]:
     """Several without places of their own, over the whole of what they lie on."""
     if step.on is None:
         found = f"nothing says where the {step.count} lie"
         cure = "say on: for scattered ones, run: for a row of them, or corners:"
-        state.findings.append(error("position-open", path, found, cure))
+        state.report("position-open", found, cure)
         return ()
-    region = find(state, step.on, (*path, "on"))
+    region = find(state, step.on, "on")
     if region is None:
         return ()
     size = region.rect.size
-    solved = solve_position(state, step, path, size.width, size.height)
+    solved = solve_position(state, step, size.width, size.height)
     if solved is None:
         return ()
-    item = replace(_added(step, number, path, solved.rect), count=step.count)
+    item = replace(_added(state, step, solved.rect), count=step.count)
     return (put_down(state, step, item, SolvedPosition(solved.rect, solved.frame, (), ())),)
 
 

@@ -13,7 +13,7 @@ from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under
-from booklet.placing.details import Held, Moved
+from booklet.placing.details import Moved
 from booklet.placing.model import Placed
 from booklet.placing.position import solve_position
 from booklet.placing.put import ids_over, overs
@@ -25,62 +25,54 @@ from booklet.placing.state import (
     find,
     name_block,
     rect_of_ids,
-    step_path,
 )
 
 Move = Callable[[ExactPoint], ExactPoint]
 
 
-def lay_group(state: PlacingState, step: PlaceGroup, number: int) -> None:
+def lay_group(state: PlacingState, step: PlaceGroup) -> None:
     """Lay or move the things named and all that is mounted on them; their places to each other stay."""
-    path = step_path(state, number)
-    members = _members(state, step, number)
+    members = _members(state, step)
     if members is None:
         return
     ids = members.items
     if step.tilt or step.face is Face.BACK or step.loose or step.spread:
         key = next(key for key in ("tilt", "face", "loose", "spread") if getattr(step, key))
         found = "a group is moved and turned by quarter turns, nothing else"
-        state.findings.append(error("group-not-so", (*path, key), found, "say it of each piece"))
+        state.report("group-not-so", found, "say it of each piece", key)
     turn = quarters_of(step.turn)
     block = rect_of_ids(state, ids)
     size = block.size.turned if turn % 2 else block.size
-    solved = solve_position(state, step, path, size.width, size.height)
+    solved = solve_position(state, step, size.width, size.height)
     if solved is None:
         return
     if set(ids) & {id for constraint in (*solved.across, *solved.down) for id in constraint.against}:
         found = "the group is to lie by a piece of its own"
-        state.findings.append(error("group-by-itself", path, found, "measure it from something else"))
+        state.report("group-by-itself", found, "measure it from something else")
         return
     move = _mover(block, solved.rect, turn)
     for id in ids:
         state.items[id] = _moved_item(state.items[id], move, turn)
-    above = overs(state, step, path)
+    above = overs(state, step)
     _restack(state, ids, ids_over(above))
     for id in ids:
         state.loose.pop(id, None)
     check_under(state, [state.items[id] for id in ids], above)
     if step.called:
         name_block(state, step.called, ids)
-    add_detail(state, number, members)
-    add_detail(state, number, Held(
-        ids, solved.rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
-        tuple(over.ids for over in above),
-    ))  # fmt: skip
+    add_detail(state, members)
+    add_detail(state, solved.held(ids, tuple(over.ids for over in above)))
 
 
-def _members(state: PlacingState, step: PlaceGroup, number: int) -> Moved | None:
+def _members(state: PlacingState, step: PlaceGroup) -> Moved | None:
     """What is named, and everything that lies on it; None where something is not there."""
     ids: set[int] = set()
     for index, name in enumerate(step.group):
-        where = (*step_path(state, number), "group", index)
-        reference = find(state, name, where)
+        reference = find(state, name, "group", index)
         if reference is None:
             return None
         if BASE_ID in reference.ids:
-            state.findings.append(
-                error("under-the-page", where, "the page itself is not moved", "name a piece")
-            )
+            state.report("under-the-page", "the page itself is not moved", "name a piece", "group", index)
             return None
         ids.update(reference.ids)
     for item in state.items:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from booklet.cutting.orientation import quarters_of
-from booklet.kit.finding import SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesEntry, Step, Write
 from booklet.kit.used import series
@@ -25,122 +24,108 @@ from booklet.placing.state import (
     find,
     mark_missing,
     outline_of,
-    step_path,
 )
 
 PHOTO_NAME = "photo"
 WRITING_NAME = "writing space"
 
 
-def item_at(
-    step: PositionedStep, number: int, path: SpecPath, kind: ItemKind, name: str, rect: ExactRect
-) -> Placed:
+def item_at(state: PlacingState, step: PositionedStep, kind: ItemKind, name: str, rect: ExactRect) -> Placed:
     """An item as its step describes it, not yet laid down; its id and layer come with that."""
     return Placed(
-        id=0, step_number=number, name=name, called=step.called, kind=kind, rect=rect, path=path,
+        id=0, step_number=state.number, name=name, called=step.called, kind=kind, rect=rect, path=state.path,
         turn=quarters_of(step.turn), tilt=step.tilt, face=step.face, overhang=step.overhang,
         optional=step.optional,
     )  # fmt: skip
 
 
-def piece_size(state: PlacingState, number: int, entry: int, name: str) -> tuple[Size | None, int]:
+def piece_size(state: PlacingState, entry: int, name: str) -> tuple[Size | None, int]:
     """The upright size of a piece or part that a step takes, and which of the layout's uses that is."""
-    index, use = next(
-        (index, use) for index, use in enumerate(state.uses) if (use.step, use.entry) == (number - 1, entry)
-    )
+    wanted = (state.number - 1, entry)
+    index, use = next((at, use) for at, use in enumerate(state.uses) if (use.step, use.entry) == wanted)
     if use.part_of is None:
         return state.trimmed.get(name) or state.pieces.size_of(name), index
     sizes = state.part_sizes.get((use.part_of, name), [])
     return (sizes.pop(0) if sizes else None), index
 
 
-def lay_place(state: PlacingState, step: Place, number: int) -> None:
+def lay_place(state: PlacingState, step: Place) -> None:
     """Lay one piece."""
-    path = step_path(state, number)
-    size, use = piece_size(state, number, 0, step.place)
-    solved = _fix_size(state, step, path, size)
+    size, use = piece_size(state, 0, step.place)
+    solved = _fix_size(state, step, size)
     if solved is None:
         mark_missing(state, step.called, step.place)
         return
-    item = item_at(step, number, path, ItemKind.PIECE, step.called or step.place, solved.rect)
+    item = item_at(state, step, ItemKind.PIECE, step.called or step.place, solved.rect)
     outline = outline_of(state.kit, step.place)
     put_down(state, step, replace(item, piece=step.place, use=use, outline=outline), solved)
 
 
-def lay_photo(state: PlacingState, step: Photo, number: int) -> None:
+def lay_photo(state: PlacingState, step: Photo) -> None:
     """Leave room for one photograph."""
     size = step.photo
     if size is None:
-        path = step_path(state, number)
-        seen = _fitting_size(state, step, path)
+        seen = _fitting_size(state, step)
         size = turned_size(seen, step) if seen else None
-    _lay_space(state, step, number, ItemKind.PHOTO, PHOTO_NAME, size)
+    _lay_space(state, step, ItemKind.PHOTO, PHOTO_NAME, size)
 
 
-def lay_write(state: PlacingState, step: Write, number: int) -> None:
+def lay_write(state: PlacingState, step: Write) -> None:
     """Leave room for handwriting."""
-    _lay_space(state, step, number, ItemKind.WRITING, WRITING_NAME, step.write)
+    _lay_space(state, step, ItemKind.WRITING, WRITING_NAME, step.write)
 
 
 def _lay_space(
-    state: PlacingState, step: Photo | Write, number: int, kind: ItemKind, name: str, size: Size | None
+    state: PlacingState, step: Photo | Write, kind: ItemKind, name: str, size: Size | None
 ) -> None:
-    path = step_path(state, number)
-    solved = _fix_size(state, step, path, size)
+    solved = _fix_size(state, step, size)
     if solved is None:
         mark_missing(state, step.called, name)
         return
-    put_down(state, step, item_at(step, number, path, kind, step.called or name, solved.rect), solved)
+    put_down(state, step, item_at(state, step, kind, step.called or name, solved.rect), solved)
 
 
-def _fix_size(
-    state: PlacingState, step: PositionedStep, path: SpecPath, size: Size | None
-) -> SolvedPosition | None:
+def _fix_size(state: PlacingState, step: PositionedStep, size: Size | None) -> SolvedPosition | None:
     """Where something of this size lies; None for an unknown piece, which is the ledger's to report."""
     if size is None:
         return None
     shown = turned_size(size, step)
     if step.loose:
-        return _fix_loose(state, step, path, shown)
-    return solve_position(state, step, path, shown.width, shown.height)
+        return _fix_loose(state, step, shown)
+    return solve_position(state, step, shown.width, shown.height)
 
 
-def _fix_loose(
-    state: PlacingState, step: PositionedStep, path: SpecPath, size: Size
-) -> SolvedPosition | None:
+def _fix_loose(state: PlacingState, step: PositionedStep, size: Size) -> SolvedPosition | None:
     """A loose piece starts a block of its own, whose place a group settles."""
     rect = rect_at_origin(size)
     said = [key for key in (*POSITION_KEYS, "flush") if getattr(step, key)]
     if said:
         found = f"{said[0]} says where a loose piece lies, which its group will say"
-        state.findings.append(error("position-twice", (*path, said[0]), found, "keep one of them"))
+        state.report("position-twice", found, "keep one of them", said[0])
     return SolvedPosition(rect, Reference((BASE_ID,), state.page), (), ())
 
 
-def lay_series(state: PlacingState, step: Row | Column, number: int) -> None:
+def lay_series(state: PlacingState, step: Row | Column) -> None:
     """Lay a row or a column."""
-    path = step_path(state, number)
     along = Direction.ACROSS if isinstance(step, Row) else Direction.DOWN
     entries = series(step)
-    found = [_entry_size(state, number, index, entry) for index, entry in enumerate(entries)]
+    found = [_entry_size(state, index, entry) for index, entry in enumerate(entries)]
     sizes = [turned_size(size, step) for size, _ in found if size is not None]
-    lined = line_up(state, step, path, sizes, along) if len(sizes) == len(entries) else None
+    lined = line_up(state, step, sizes, along) if len(sizes) == len(entries) else None
     if lined is None:
         mark_missing(state, step.called, *map(_name, entries))
         return
     items = [
-        _entry_item(state, step, number, entry, rect, use)
+        _entry_item(state, step, entry, rect, use)
         for entry, rect, (_, use) in zip(entries, lined.rects, found, strict=True)
     ]
     put_in_line(state, step, items, lined, along)
 
 
-def _entry_size(
-    state: PlacingState, number: int, index: int, entry: SeriesEntry
-) -> tuple[Size | None, int | None]:
+def _entry_size(state: PlacingState, index: int, entry: SeriesEntry) -> tuple[Size | None, int | None]:
     if entry.place is None:
         return entry.size, None
-    return piece_size(state, number, index, entry.place)
+    return piece_size(state, index, entry.place)
 
 
 def _name(entry: SeriesEntry) -> str:
@@ -148,24 +133,24 @@ def _name(entry: SeriesEntry) -> str:
 
 
 def _entry_item(
-    state: PlacingState, step: Row | Column, number: int, entry: SeriesEntry, rect: ExactRect, use: int | None
+    state: PlacingState, step: Row | Column, entry: SeriesEntry, rect: ExactRect, use: int | None
 ) -> Placed:
     kind = ItemKind.PIECE if entry.place else ItemKind.PHOTO if entry.photo else ItemKind.WRITING
-    item = item_at(step, number, step_path(state, number), kind, _name(entry), rect)
+    item = item_at(state, step, kind, _name(entry), rect)
     item = replace(item, called=entry.called, piece=entry.place, use=use)
     return replace(item, outline=outline_of(state.kit, entry.place)) if entry.place else item
 
 
-def _fitting_size(state: PlacingState, step: Photo, path: SpecPath) -> Size | None:
+def _fitting_size(state: PlacingState, step: Photo) -> Size | None:
     """The size, as it lies on the page, of a photograph that fits what it lies on.
 
     With a stated border it is what the border leaves; else the largest usual print that the mat holds.
     """
     if step.on is None:
         cure = "say on: the mat that holds it, or a size such as 4 x 6"
-        state.findings.append(error("photo-fits-nothing", (*path, "photo"), "fits, but on nothing", cure))
+        state.report("photo-fits-nothing", "fits, but on nothing", cure, "photo")
         return None
-    mat = find(state, step.on, (*path, "on"))
+    mat = find(state, step.on, "on")
     if mat is None:
         return None
     if step.border is None:
@@ -177,7 +162,7 @@ def _fitting_size(state: PlacingState, step: Photo, path: SpecPath) -> Size | No
     if size is None:
         found = f"no photograph fits on {exact_size(mat.rect.size, state.kit.unit)} here"
         cure = "take a larger mat or a smaller border, or state a size"
-        state.findings.append(error("photo-fits-nothing", (*path, "photo"), found, cure))
+        state.report("photo-fits-nothing", found, cure, "photo")
     return size
 
 

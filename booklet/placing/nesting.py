@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from booklet.kit.finding import Finding, error, warning
+from booklet.kit.finding import warning
 from booklet.kit.steps import PositionedStep
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
-from booklet.measure.length import Unit
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import NestBorder
@@ -21,16 +20,16 @@ def check_nesting(state: PlacingState, step: PositionedStep, item: Placed, solve
     if step.on is None and step.under is None:
         if step.border is not None:
             cure = "say on: or under:, or leave the border out"
-            state.findings.append(error("word-alone", (*item.path, "border"), "a border of nothing", cure))
+            state.report("word-alone", "a border of nothing", cure, "border")
         return
     ids = solved.frame.ids
     inner, outer = (item.rect, solved.frame.rect) if step.on else (solved.frame.rect, item.rect)
     inside, outside = (item.id, ids[0]) if step.on else (ids[0], item.id)
     if step.border is not None:
-        if _compare(state, item, inner, outer, step.border):
-            add_detail(state, item.step_number, NestBorder(inside, outside, *step.border))
+        if _compare(state, inner, outer, step.border):
+            add_detail(state, NestBorder(inside, outside, *step.border))
     elif BASE_ID not in ids and len(ids) == 1 and _is_centred(solved):
-        _compute(state, item, NestBorder(inside, outside, inner.x - outer.x, inner.y - outer.y))
+        _compute(state, NestBorder(inside, outside, inner.x - outer.x, inner.y - outer.y))
     check_held(state, step, item, solved.frame)
 
 
@@ -39,18 +38,13 @@ def check_held(state: PlacingState, step: PositionedStep, item: Placed, frame: R
     if item.kind is not ItemKind.PHOTO or not step.on or BASE_ID in frame.ids or step.overhang:
         return
     if not frame.rect.contains(item.rect):
-        state.findings.append(_not_held(item, frame.rect, state.kit.unit))
-
-
-def _not_held(item: Placed, mat: ExactRect, unit: Unit) -> Finding:
-    """A photograph that is too large for what is to hold it, or lies so that it goes beyond."""
-    size = item.rect.size
-    sizes = f"{exact_size(size, unit)} on a mat of {exact_size(mat.size, unit)}"
-    if size.width > mat.width or size.height > mat.height:
-        cure = "take a smaller photograph, turn one of them, or say overhang: yes"
-        return error("photo-beyond-mat", item.path, f"a photograph of {sizes}", cure)
-    cure = "correct a distance, or say overhang: yes"
-    return error("photo-beyond-mat", item.path, f"a photograph of {sizes} lies partly beside it", cure)
+        size, mat, unit = item.rect.size, frame.rect.size, state.kit.unit
+        found = f"a photograph of {exact_size(size, unit)} on a mat of {exact_size(mat, unit)}"
+        if size.width > mat.width or size.height > mat.height:
+            cure = "take a smaller photograph, turn one of them, or say overhang: yes"
+        else:
+            found, cure = f"{found} lies partly beside it", "correct a distance, or say overhang: yes"
+        state.report("photo-beyond-mat", found, cure)
 
 
 def _is_centred(solved: SolvedPosition) -> bool:
@@ -59,7 +53,7 @@ def _is_centred(solved: SolvedPosition) -> bool:
 
 
 def _compare(
-    state: PlacingState, item: Placed, inner: ExactRect, outer: ExactRect, stated: tuple[Fraction, Fraction]
+    state: PlacingState, inner: ExactRect, outer: ExactRect, stated: tuple[Fraction, Fraction]
 ) -> bool:
     """Whether the border is as stated all round."""
     across, down = stated
@@ -77,13 +71,13 @@ def _compare(
     shown = ", ".join(f"{exact_length(width, unit)} at the {edge}" for edge, width in wrong.items())
     sizes = f"{exact_size(inner.size, unit)} on {exact_size(outer.size, unit)}"
     cure = "correct the border, or one of the sizes"
-    state.findings.append(error("border-differs", (*item.path, "border"), f"{sizes} leaves {shown}", cure))
+    state.report("border-differs", f"{sizes} leaves {shown}", cure, "border")
     return False
 
 
-def _compute(state: PlacingState, item: Placed, border: NestBorder) -> None:
+def _compute(state: PlacingState, border: NestBorder) -> None:
     """A border that is not quite even looks like a wrong size."""
-    add_detail(state, item.step_number, border)
+    add_detail(state, border)
     unequal = abs(border.across - border.down)
     if border.even or unequal > limits_for(state.kit.unit).nearly_even or min(border.across, border.down) < 0:
         return
@@ -91,4 +85,4 @@ def _compute(state: PlacingState, item: Placed, border: NestBorder) -> None:
     across, down = exact_length(border.across, unit), exact_length(border.down, unit)
     found = f"a border of {across} at the sides and {down} above and below"
     cure = "correct a size, or state both: border: [sides, above and below]"
-    state.findings.append(warning("border-nearly-even", item.path, found, cure))
+    state.report("border-nearly-even", found, cure, kind=warning)

@@ -50,8 +50,9 @@ def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Placed,
     state = initial_state(kit, index, pieces)
     state.arriving = arriving
     for number, step in enumerate(state.layout.steps, start=1):
-        _HANDLERS[type(step)](state, step, number)
-        use_unseen(state, step, number)
+        state.number = number
+        _HANDLERS[type(step)](state, step)
+        use_unseen(state, step)
     check_loose(state)
     check_parts(state)
     check_arrivals(state)

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.kit.fields import Edge
-from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Centring, Direction, NeighbourSide, Position
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_of
 from booklet.placing.axis import AxisFault, AxisPart, Constraint, ConstraintKind, solve
+from booklet.placing.details import Held
 from booklet.placing.geometry import span_of
 from booklet.placing.state import BASE_ID, PlacingState, Reference, find
 
@@ -54,18 +54,22 @@ class SolvedPosition:
     across: tuple[Constraint, ...]
     down: tuple[Constraint, ...]
 
+    def held(self, items: tuple[int, ...], over: tuple[tuple[int, ...], ...] = ()) -> Held:
+        """The same as what holds these items, which lie beneath others."""
+        return Held(items, self.rect, self.frame.ids, self.frame.rect, self.across, self.down, over)
 
-def look_up(state: PlacingState, position: Position, path: SpecPath) -> Frames | None:
+
+def look_up(state: PlacingState, position: Position) -> Frames | None:
     """Everything that a position refers to; None where something of it is not there."""
     named = {key: getattr(position, key) for key in _REFERENCE_KEYS}
-    found = {key: find(state, name, (*path, key)) for key, name in named.items() if name is not None}
-    state.findings.extend(_idle_words(position, path))
+    found = {key: find(state, name, key) for key, name in named.items() if name is not None}
+    _check_idle_words(state, position)
     if any(reference is None for reference in found.values()):
         return None
     known = {key: reference for key, reference in found.items() if reference is not None}
     if "on" in known and "under" in known:
         cure = "keep the one that it is measured from; tucked: says what else it goes beneath"
-        state.findings.append(error("position-twice", (*path, "under"), "both on and under are said", cure))
+        state.report("position-twice", "both on and under are said", cure, "under")
         return None
     frame = known.get("on") or known.get("under") or Reference((BASE_ID,), _page(state, position))
     return Frames(frame, known)
@@ -76,12 +80,12 @@ def _page(state: PlacingState, position: Position) -> ExactRect:
     return state.spread if position.spread and state.spread else state.page
 
 
-def _idle_words(position: Position, path: SpecPath) -> Iterator[Finding]:
+def _check_idle_words(state: PlacingState, position: Position) -> None:
     for key, needs in _NEEDS.items():
         if getattr(position, key) is None or any(getattr(position, need) for need in needs):
             continue
         cure = f"say {' or '.join(f'{need}:' for need in needs)} with it, or leave it out"
-        yield error("word-alone", (*path, key), f"{key} says nothing without {' or '.join(needs)}", cure)
+        state.report("word-alone", f"{key} says nothing without {' or '.join(needs)}", cure, key)
 
 
 def constraints(position: Position, frames: Frames, direction: Direction) -> tuple[Constraint, ...]:
@@ -155,36 +159,25 @@ def centred_by_default(position: Position, frames: Frames, direction: Direction)
 def solve_position(
     state: PlacingState,
     position: Position,
-    path: SpecPath,
     width: Fraction | None,
     height: Fraction | None,
     fill: Direction | None = None,
+    frames: Frames | None = None,
 ) -> SolvedPosition | None:
     """Where something of this width and height lies; None, and findings, where the keys do not settle it.
 
     A width or height of None follows from two edges that are said; along `fill` it is the whole frame where
-    nothing is said.
+    nothing is said.  `frames` are looked up where they are not given.
     """
-    frames = look_up(state, position, path)
-    return solve_within(state, position, path, width, height, frames, fill) if frames else None
-
-
-def solve_within(
-    state: PlacingState,
-    position: Position,
-    path: SpecPath,
-    width: Fraction | None,
-    height: Fraction | None,
-    frames: Frames,
-    fill: Direction | None = None,
-) -> SolvedPosition | None:
-    """The same within frames that are looked up already."""
+    frames = frames or look_up(state, position)
+    if frames is None:
+        return None
     across = _constraints_or_default(position, frames, Direction.ACROSS, width, fill)
     down = _constraints_or_default(position, frames, Direction.DOWN, height, fill)
     columns, rows = solve(width, across), solve(height, down)
     for direction, outcome, said in ((Direction.ACROSS, columns, across), (Direction.DOWN, rows, down)):
         if isinstance(outcome, AxisFault):
-            state.findings.append(axis_finding(outcome, direction, said, path))
+            report_axis(state, outcome, direction, said)
     if isinstance(columns, AxisFault) or isinstance(rows, AxisFault):
         return None
     return SolvedPosition(rect_of(columns, rows), frames.frame, across, down)
@@ -214,20 +207,21 @@ def edge_to_edge(frame: Reference, direction: Direction) -> tuple[Constraint, ..
     )
 
 
-def axis_finding(
-    fault: AxisFault, direction: Direction, said: Sequence[Constraint], path: SpecPath
-) -> Finding:
-    """The finding for an axis that the keys leave open, fix twice, or reverse."""
+def report_axis(
+    state: PlacingState, fault: AxisFault, direction: Direction, said: Sequence[Constraint]
+) -> None:
+    """Report an axis that the keys leave open, fix twice, or reverse."""
     low, high = _LOW_EDGE[direction].value, _HIGH_EDGE[direction].value
     if fault is AxisFault.OVERCONSTRAINED:
         keys = " and ".join(dict.fromkeys(constraint.key for constraint in said))
         found = f"{keys} fix the position {direction.value} the page twice"
-        return error("position-twice", (*path, said[-1].key), found, "keep one of them")
-    if fault is AxisFault.REVERSED:
+        state.report("position-twice", found, "keep one of them", said[-1].key)
+    elif fault is AxisFault.REVERSED:
         found = f"the {low} and {high} edges that are said leave nothing between them"
-        return error("position-reversed", (*path, said[-1].key), found, "make one of the distances smaller")
-    found = f"nothing says how far from the {low} or {high}"
-    if said:
-        found = f"only one edge {direction.value} the page is said; the other is open"
-    cure = f"say {low}:, {high}:, flush:, centred:, or lay it on or next to something"
-    return error("position-open", path, found, cure)
+        state.report("position-reversed", found, "make one of the distances smaller", said[-1].key)
+    else:
+        found = f"nothing says how far from the {low} or {high}"
+        if said:
+            found = f"only one edge {direction.value} the page is said; the other is open"
+        cure = f"say {low}:, {high}:, flush:, centred:, or lay it on or next to something"
+        state.report("position-open", found, cure)

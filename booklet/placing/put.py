@@ -6,15 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.cutting.orientation import quarters_of
-from booklet.kit.finding import SpecPath, error
+from booklet.kit.finding import SpecPath
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.apart import NamedCover, check_on, check_under
-from booklet.placing.axis import Constraint
-from booklet.placing.details import EvenGap, Held
-from booklet.placing.geometry import hull, span_of
+from booklet.placing.details import EvenGap
+from booklet.placing.geometry import span_of
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.nesting import check_held, check_nesting
 from booklet.placing.position import SolvedPosition
@@ -39,19 +38,17 @@ def turned_size(size: Size, position: Position) -> Size:
     return size.turned if quarters_of(position.turn) % 2 else size
 
 
-def overs(state: PlacingState, position: Position, path: SpecPath) -> tuple[NamedCover, ...]:
+def overs(state: PlacingState, position: Position) -> tuple[NamedCover, ...]:
     """Everything that a position goes under; nothing goes under the page."""
-    named: list[tuple[str, SpecPath]] = [(position.under, (*path, "under"))] if position.under else []
-    named += [(name, (*path, "tucked", index)) for index, name in enumerate(position.tucked)]
+    named: list[tuple[str, SpecPath]] = [(position.under, ("under",))] if position.under else []
+    named += [(name, ("tucked", index)) for index, name in enumerate(position.tucked)]
     found: list[NamedCover] = []
-    for name, where in named:
-        reference = find(state, name, where)
+    for name, keys in named:
+        reference = find(state, name, *keys)
         if reference and BASE_ID in reference.ids:
-            state.findings.append(
-                error("under-the-page", where, "nothing goes under the page", "name a piece")
-            )
+            state.report("under-the-page", "nothing goes under the page", "name a piece", *keys)
         elif reference:
-            found.append(NamedCover(name, where, reference.ids))
+            found.append(NamedCover(name, keys, reference.ids))
     return tuple(found)
 
 
@@ -63,17 +60,14 @@ def ids_over(found: Sequence[NamedCover]) -> tuple[int, ...]:
 def put_down(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> Placed:
     """Lay one item, and note what holds it there."""
     here = cut_at_gutter(state, item) if step.spread else _tilted_with(state, step, item, solved.frame)
-    above = overs(state, step, item.path)
+    above = overs(state, step)
     placed = put(state, here, ids_over(above))
-    _mount(state, step, placed, solved.frame, (*solved.across, *solved.down))
+    _mount(state, step, placed, solved)
     check_under(state, [placed], above)
     if step.on is not None:
         check_on(state, placed, step.on, solved.frame.ids)
-    rect = placed.rect if placed.whole else solved.rect
-    add_detail(state, placed.step_number, Held(
-        (placed.id,), rect, solved.frame.ids, solved.frame.rect, solved.across, solved.down,
-        tuple(over.ids for over in above),
-    ))  # fmt: skip
+    lies = replace(solved, rect=placed.rect) if placed.whole else solved
+    add_detail(state, lies.held((placed.id,), tuple(over.ids for over in above)))
     check_nesting(state, step, placed, solved)
     return placed
 
@@ -86,27 +80,22 @@ def put_in_line(
     along: Direction,
 ) -> tuple[Placed, ...]:
     """Lay the items of a row or column; its own name stands for all of them together."""
-    above = overs(state, step, items[0].path)
+    above, solved = overs(state, step), lined.solved
     under = ids_over(above)
-    placed = tuple(put(state, _tilted_with(state, step, item, lined.frame), under) for item in items)
+    placed = tuple(put(state, _tilted_with(state, step, item, solved.frame), under) for item in items)
     for item in placed:
-        _mount(state, step, item, lined.frame, (*lined.along, *lined.cross))
-        check_held(state, step, item, lined.frame)
+        _mount(state, step, item, solved)
+        check_held(state, step, item, solved.frame)
         if step.on is not None:
-            check_on(state, item, step.on, lined.frame.ids)
+            check_on(state, item, step.on, solved.frame.ids)
     check_under(state, placed, above)
     if step.called:
         for number, item in enumerate(placed, start=1):
             name_block(state, f"{step.called} {number}", (item.id,))
         name_block(state, step.called, tuple(item.id for item in placed))
-    number = placed[0].step_number
-    across, down = (lined.along, lined.cross) if along is Direction.ACROSS else (lined.cross, lined.along)
-    add_detail(state, number, Held(
-        tuple(item.id for item in placed), hull(lined.rects), lined.frame.ids, lined.frame.rect, across, down,
-        tuple(over.ids for over in above),
-    ))  # fmt: skip
+    add_detail(state, solved.held(tuple(item.id for item in placed), tuple(over.ids for over in above)))
     if len(placed) > 1:
-        add_detail(state, number, EvenGap(along, lined.gap, lined.computed, _middle(state, lined, along)))
+        add_detail(state, EvenGap(along, lined.gap, lined.computed, _middle(state, lined, along)))
     return placed
 
 
@@ -116,7 +105,8 @@ def _middle(state: PlacingState, lined: SeriesPlacement, along: Direction) -> Fr
     is_even = lined.computed and len(spans) > 2 and len({span.length for span in spans}) == 1
     if not is_even or len(spans) % 2 == 0:
         return None
-    low = span_of(rect_of_ids(state, lined.along[0].against), along).low
+    held = lined.solved.across if along is Direction.ACROSS else lined.solved.down
+    low = span_of(rect_of_ids(state, held[0].against), along).low
     return abs(spans[len(spans) // 2].middle - low) or None
 
 
@@ -134,24 +124,20 @@ def _tilted_with(state: PlacingState, step: PositionedStep, item: Placed, frame:
     return replace(item, tilt=host.tilt, pivot=host.pivot or host.rect.centre)
 
 
-def _mount(
-    state: PlacingState,
-    step: PositionedStep,
-    item: Placed,
-    frame: Reference,
-    constraints: Sequence[Constraint],
-) -> None:
+def _mount(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> None:
     """Remember what an item lies on, and whether that still lies loose on the table."""
-    if step.on and BASE_ID not in frame.ids:
-        state.mounted[item.id] = frame.ids
+    if step.on and BASE_ID not in solved.frame.ids:
+        state.mounted[item.id] = solved.frame.ids
     if step.loose:
         state.loose[item.id] = item.id
         return
-    roots = [state.loose.get(id) for constraint in constraints for id in constraint.against]
+    roots = [
+        state.loose.get(id) for constraint in (*solved.across, *solved.down) for id in constraint.against
+    ]
     loose = [root for root in roots if root is not None]
     if len(set(roots)) > 1:
         cure = "place it by the loose pieces only, or by the page only"
         found = "this lies partly by something loose, whose place on the page is not settled"
-        state.findings.append(error("loose-mixed", item.path, found, cure))
+        state.report("loose-mixed", found, cure)
     if loose:
         state.loose[item.id] = loose[0]

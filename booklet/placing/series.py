@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row
 from booklet.measure.exact import Fraction
@@ -13,8 +12,16 @@ from booklet.measure.geometry import ExactRect, Interval, rect_of
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length
 from booklet.placing.axis import AxisFault, Constraint, solve
-from booklet.placing.position import axis_finding, centred_by_default, constraints, edge_to_edge, look_up
-from booklet.placing.state import PlacingState, Reference
+from booklet.placing.geometry import hull
+from booklet.placing.position import (
+    SolvedPosition,
+    centred_by_default,
+    constraints,
+    edge_to_edge,
+    look_up,
+    report_axis,
+)
+from booklet.placing.state import PlacingState
 
 SeriesStep = Row | Column | Add
 PERPENDICULAR = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACROSS}
@@ -22,40 +29,39 @@ PERPENDICULAR = {Direction.ACROSS: Direction.DOWN, Direction.DOWN: Direction.ACR
 
 @dataclass(frozen=True)
 class SeriesPlacement:
-    """Things in line: their rectangles in order, the gap between neighbours and whether it was computed."""
+    """Things in line: their rectangles in order, the gap between neighbours and whether it was computed.
+
+    `solved` is how they lie as one.
+    """
 
     rects: tuple[ExactRect, ...]
-    frame: Reference
     gap: Fraction
     computed: bool
-    along: tuple[Constraint, ...]
-    cross: tuple[Constraint, ...]
+    solved: SolvedPosition
 
 
 def line_up(
-    state: PlacingState, step: SeriesStep, path: SpecPath, sizes: Sequence[Size], along: Direction
+    state: PlacingState, step: SeriesStep, sizes: Sequence[Size], along: Direction
 ) -> SeriesPlacement | None:
     """Lay things of these sizes in one direction; None, and findings, where the keys do not settle it."""
-    frames = look_up(state, step, path)
+    frames = look_up(state, step)
     if frames is None:
         return None
     lengths = [_length(size, along) for size in sizes]
-    finding = _gap_finding(state, step, path, lengths)
-    if finding is not None:
-        state.findings.append(finding)
+    if not _has_gaps(state, step, lengths):
         return None
     said = constraints(step, frames, along)
     if not said and step.even_ends:
         said = edge_to_edge(frames.frame, along)
     elif not said:
         said = centred_by_default(step, frames, along)
-    starts = _starts(state, step, path, lengths, along, said)
+    starts = _starts(state, step, lengths, along, said)
     cross = PERPENDICULAR[along]
     cross_constraints = constraints(step, frames, cross) or centred_by_default(step, frames, cross)
     spans = [solve(_length(size, cross), cross_constraints) for size in sizes]
     loose = next((span for span in spans if isinstance(span, AxisFault)), None)
     if loose is not None:
-        state.findings.append(axis_finding(loose, cross, cross_constraints, path))
+        report_axis(state, loose, cross, cross_constraints)
     if starts is None or loose is not None:
         return None
     rects = [
@@ -63,25 +69,24 @@ def line_up(
         for start, length, span in zip(starts.starts, lengths, spans, strict=True)
         if isinstance(span, Interval)
     ]
-    return SeriesPlacement(tuple(rects), frames.frame, starts.gap, starts.computed, said, cross_constraints)
+    across, down = (said, cross_constraints) if along is Direction.ACROSS else (cross_constraints, said)
+    solved = SolvedPosition(hull(rects), frames.frame, across, down)
+    return SeriesPlacement(tuple(rects), starts.gap, starts.computed, solved)
 
 
-def _gap_finding(
-    state: PlacingState, step: SeriesStep, path: SpecPath, lengths: Sequence[Fraction]
-) -> Finding | None:
-    """A gap that is stated twice, or an overlap so large that the order is reversed."""
+def _has_gaps(state: PlacingState, step: SeriesStep, lengths: Sequence[Fraction]) -> bool:
+    """Whether no gap is stated twice, and no overlap so large that the order is reversed."""
     if step.apart is None or len(lengths) < 2:
-        return None
-    where = (*path, "apart")
+        return True
     if step.even_ends:
         found = "apart and even_ends both say how wide the gaps are"
-        return error("position-twice", where, found, "keep one of them")
-    shortest, overlap = min(lengths), -step.apart
-    if overlap < shortest:
-        return None
-    unit = state.kit.unit
-    found = f"{exact_length(overlap, unit)} of overlap on what is {exact_length(shortest, unit)} long"
-    return error("overlap-too-large", where, found, "let them overlap by less than their length")
+        state.report("position-twice", found, "keep one of them", "apart")
+        return False
+    shortest, overlap, unit = min(lengths), -step.apart, state.kit.unit
+    if overlap >= shortest:
+        found = f"{exact_length(overlap, unit)} of overlap on what is {exact_length(shortest, unit)} long"
+        state.report("overlap-too-large", found, "let them overlap by less than their length", "apart")
+    return overlap < shortest
 
 
 @dataclass(frozen=True)
@@ -94,7 +99,6 @@ class _Starts:
 def _starts(
     state: PlacingState,
     step: SeriesStep,
-    path: SpecPath,
     lengths: Sequence[Fraction],
     along: Direction,
     said: Sequence[Constraint],
@@ -108,13 +112,17 @@ def _starts(
     else:
         outcome = solve(None, said)
     if isinstance(outcome, AxisFault):
-        state.findings.append(axis_finding(outcome, along, said, path))
+        report_axis(state, outcome, along, said)
         return None
     if stated is not None and not step.even_ends:
         return _Starts(_run(outcome.low, lengths, stated), stated, computed=False)
     gap = (outcome.length - taken) / (between + 2 if step.even_ends else between)
     if gap < 0:
-        state.findings.append(_too_long(state, path, outcome.length, taken))
+        unit, room = state.kit.unit, outcome.length
+        free = f"where only {exact_length(room, unit)} is free"
+        found = f"together they take {exact_length(taken, unit)}, {free}"
+        cure = "leave one out, let them overlap with apart:, or use smaller ones"
+        state.report("series-too-long", found, cure)
         return None
     return _Starts(_run(outcome.low + (gap if step.even_ends else 0), lengths, gap), gap, computed=True)
 
@@ -125,14 +133,6 @@ def _run(start: Fraction, lengths: Sequence[Fraction], gap: Fraction) -> tuple[F
         starts.append(start)
         start += length + gap
     return tuple(starts)
-
-
-def _too_long(state: PlacingState, path: SpecPath, room: Fraction, taken: Fraction) -> Finding:
-    unit = state.kit.unit
-    found = f"together they take {exact_length(taken, unit)}, where only {exact_length(room, unit)} is free"
-    return error(
-        "series-too-long", path, found, "leave one out, let them overlap with apart:, or use smaller ones"
-    )
 
 
 def _length(size: Size, direction: Direction) -> Fraction:

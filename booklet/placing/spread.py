@@ -11,7 +11,7 @@ from booklet.kit.words import quoted
 from booklet.measure.geometry import ExactRect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed
-from booklet.placing.state import PlacingState, StepHandler, add_detail, mark_missing, put, step_path
+from booklet.placing.state import PlacingState, StepHandler, add_detail, mark_missing, put
 
 
 def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
@@ -20,39 +20,38 @@ def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
     rect = item.rect
     if state.spread is None:
         cure = "say facing: at the left page of the spread, and place it there"
-        state.findings.append(error("spread-of-one", (*item.path, "spread"), "no page faces this one", cure))
+        state.report("spread-of-one", "no page faces this one", cure, "spread")
         return item
     if item.tilt or not rect.x < gutter < rect.right:
         found = "a tilted piece is not cut at the gutter" if item.tilt else "this does not cross the gutter"
         cure = "leave the tilt out" if item.tilt else "place it on its own page, without spread:"
-        state.findings.append(error("spread-not-crossed", (*item.path, "spread"), found, cure))
+        state.report("spread-not-crossed", found, cure, "spread")
         return item
     here = ExactRect(rect.x, rect.y, gutter - rect.x, rect.height)
     there = ExactRect(state.page.x, rect.y, rect.right - gutter, rect.height)
     state.carried.append(replace(item, rect=there, whole=rect.size, from_facing=True))
-    add_detail(state, item.step_number, CutAtGutter(len(state.items), here.size, there.size))
+    add_detail(state, CutAtGutter(len(state.items), here.size, there.size))
     return replace(item, rect=here, whole=rect.size)
 
 
-def lay_other_half(state: PlacingState, step: OtherHalf, number: int) -> None:
+def lay_other_half(state: PlacingState, step: OtherHalf) -> None:
     """Lay what the facing page cut off, where the gutter and its height have already put it."""
-    path = step_path(state, number)
     arrived = next((one for one in state.arriving if step.other_half in _names(one)), None)
-    if arrived is None and _was_refused(state, step.other_half, number):
+    if arrived is None and _was_refused(state, step.other_half):
         mark_missing(state, step.other_half, step.called)
         return
     if arrived is None:
         there = ", ".join(one.name for one in state.arriving)
         cure = f"one of: {there}" if there else "say spread: yes on the left page"
         found = f"nothing called {quoted(step.other_half)} comes across the gutter"
-        state.findings.append(error("half-unknown", (*path, "other_half"), found, cure))
+        state.report("half-unknown", found, cure, "other_half")
         return
     state.arriving = tuple(one for one in state.arriving if one is not arrived)
-    item = replace(arrived, step_number=number, path=path, use=None, called=step.called)
+    item = replace(arrived, step_number=state.number, path=state.path, use=None, called=step.called)
     put(state, replace(item, optional=item.optional or step.optional))
 
 
-def _was_refused(state: PlacingState, name: str, number: int) -> bool:
+def _was_refused(state: PlacingState, name: str) -> bool:
     """Whether the facing page has a step that was to send this over the gutter, which is reported there."""
     left = _left_page(state)
     steps = left.steps if left else ()
@@ -61,7 +60,7 @@ def _was_refused(state: PlacingState, name: str, number: int) -> bool:
         for step in steps
         if getattr(step, "spread", False) and name in (step.called, getattr(step, "place", None))
     ]
-    earlier = state.layout.steps[: number - 1]
+    earlier = state.layout.steps[: state.number - 1]
     laid = [step for step in earlier if isinstance(step, OtherHalf) and step.other_half == name]
     return len(sent) > len(laid)
 

@@ -35,7 +35,8 @@ class PlacingState:
     the part's name, `trimmed` the sizes of pieces after trimming, `finishes` what is done to a piece before
     it is laid, all by name.  `mounted` says on which items an item lies, `loose` with which first item it is
     put together on the table.  `details` are by step number.  `carried` are parts of pieces as
-    they lie on the facing page, `arriving` those that come from there.
+    they lie on the facing page, `arriving` those that come from there.  `number` is that of the step that is
+    being done, from 1.
     """
 
     kit: Kit
@@ -59,10 +60,22 @@ class PlacingState:
     carried: list[Placed] = field(default_factory=list)
     arriving: tuple[Placed, ...] = ()
     findings: list[Finding] = field(default_factory=list)
+    number: int = 0
+
+    @property
+    def path(self) -> SpecPath:
+        """The way in the spec to the step that is being done."""
+        return step_path(self, self.number)
+
+    def report(
+        self, code: str, found: str, cure: str, *keys: str | int, kind: Callable[..., Finding] = error
+    ) -> None:
+        """Note a finding in the step that is being done, at these keys of it."""
+        self.findings.append(kind(code, (*self.path, *keys), found, cure))
 
 
-# What does a step of one kind, the step and its number being given.
-StepHandler = Callable[[PlacingState, Any, int], None]
+# What does a step of one kind.
+StepHandler = Callable[[PlacingState, Any], None]
 
 
 @dataclass(frozen=True)
@@ -137,9 +150,9 @@ def step_path(state: PlacingState, number: int) -> SpecPath:
     return ("layouts", state.index, "steps", number - 1)
 
 
-def add_detail(state: PlacingState, number: int, detail: Detail) -> None:
-    """Note what a step does."""
-    state.details.setdefault(number, []).append(detail)
+def add_detail(state: PlacingState, detail: Detail) -> None:
+    """Note what the step does that is being done."""
+    state.details.setdefault(state.number, []).append(detail)
 
 
 def rect_of_ids(state: PlacingState, ids: Sequence[int]) -> ExactRect:
@@ -147,37 +160,38 @@ def rect_of_ids(state: PlacingState, ids: Sequence[int]) -> ExactRect:
     return hull([state.items[id].rect for id in ids])
 
 
-def find(state: PlacingState, name: str, where: SpecPath) -> Reference | None:
-    """What a name refers to: the latest thing placed that is called so, or is a piece of that name.
+def find(state: PlacingState, name: str, *keys: str | int) -> Reference | None:
+    """What a name at these keys refers to: the latest thing placed of that name, or a piece of it.
 
     None where there is none; that is a finding, unless the reason has been reported already.
     """
     blocks = state.names.get(name, [])
     if not blocks:
         if name not in state.missing:
-            state.findings.append(_unknown(state, name, where))
+            state.report(*_unknown(state, name), *keys)
         return None
     if len(blocks) > 1:
-        state.findings.append(_repeated(state, name, where, len(blocks)))
+        step = max(state.items[id].step_number for id in blocks[-1])
+        found = f"{len(blocks)} things so far are called {quoted(name)}; the latest is meant, of step {step}"
+        state.report("reference-repeated", found, "say called: to tell them apart", *keys, kind=note)
     return Reference(blocks[-1], rect_of_ids(state, blocks[-1]))
 
 
-def _unknown(state: PlacingState, name: str, where: SpecPath) -> Finding:
+def _unknown(state: PlacingState, name: str) -> tuple[str, str, str]:
+    """What is wrong with a name that nothing has so far: the finding's id, what was found, its cure."""
     later = _placed_later(state, name)
-    if later is not None and where[: len(step_path(state, later))] == step_path(state, later):
+    if later == state.number:
         found = f"{quoted(name)} is what this step lays itself"
-        return error("reference-later", where, found, "refer to something placed earlier")
+        return "reference-later", found, "refer to something placed earlier"
     if later is not None:
         found = f"{quoted(name)} is placed only in step {later}"
-        return error(
-            "reference-later", where, found, "refer to something placed earlier, or change the order"
-        )
+        return "reference-later", found, "refer to something placed earlier, or change the order"
     close = nearest(name, state.names)
     if state.pieces.size_of(name) is not None:
         found = f"{quoted(name)} is a piece of this kit that no step of this layout places"
-        return error("reference-unknown", where, found, "place it in an earlier step")
+        return "reference-unknown", found, "place it in an earlier step"
     cure = f"did you mean {quoted(close)}?" if close else f"one of: {', '.join(state.names)}"
-    return error("reference-unknown", where, f"nothing placed so far is called {quoted(name)}", cure)
+    return "reference-unknown", f"nothing placed so far is called {quoted(name)}", cure
 
 
 def _placed_later(state: PlacingState, name: str) -> int | None:
@@ -187,12 +201,6 @@ def _placed_later(state: PlacingState, name: str) -> int | None:
         if name in laid | {step.called, *(thing.called for thing in things)}:
             return number
     return None
-
-
-def _repeated(state: PlacingState, name: str, where: SpecPath, count: int) -> Finding:
-    step = max(state.items[id].step_number for id in state.names[name][-1])
-    found = f"{count} things so far are called {quoted(name)}; the latest is meant, of step {step}"
-    return note("reference-repeated", where, found, "say called: to tell them apart")
 
 
 def outline_of(kit: Kit, piece: str) -> OutlineShape:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from booklet.kit.fields import Edge
-from booklet.kit.finding import error
 from booklet.kit.steps import Step, Stitch
 from booklet.kit.supply import SupplyKind
 from booklet.kit.words import quoted
@@ -26,7 +25,6 @@ from booklet.placing.state import (
     find,
     mark_missing,
     put,
-    step_path,
 )
 from booklet.placing.supply_use import supply_of, use_supply
 from booklet.placing.visible import is_upright, item_ring
@@ -61,13 +59,12 @@ def stitches_along(line: Fraction, length: Fraction, spacing: Fraction) -> int:
     return int((line + spacing) // (length + spacing))
 
 
-def stitch(state: PlacingState, step: Stitch, number: int) -> None:
+def stitch(state: PlacingState, step: Stitch) -> None:
     """Join two things with a line of stitches."""
-    path = step_path(state, number)
     names = step.stitch
-    found = [find(state, name, (*path, "stitch", place)) for place, name in enumerate(names)]
+    found = [find(state, name, "stitch", place) for place, name in enumerate(names)]
     if step.thread is not None:
-        supply_of(state, step.thread, (*path, "thread"), {SupplyKind.RIBBON})
+        supply_of(state, step.thread, "thread", kinds={SupplyKind.RIBBON})
     first, second = found
     if first is None or second is None:
         mark_missing(state, step.called, STITCHES)
@@ -75,17 +72,16 @@ def stitch(state: PlacingState, step: Stitch, number: int) -> None:
     if len(first.ids) > 1 or BASE_ID in first.ids or set(first.ids) & set(second.ids):
         said = f"stitches run along {quoted(names[0])}"
         cure = "name one piece first, and then another, or the page"
-        state.findings.append(error("stitch-what", (*path, "stitch", 0), said, cure))
+        state.report("stitch-what", said, cure, "stitch", 0)
         return
-    _sew(state, step, number, state.items[first.ids[0]], second)
+    _sew(state, step, state.items[first.ids[0]], second)
 
 
-def _sew(state: PlacingState, step: Stitch, number: int, host: Placed, second: Reference) -> None:
-    path = step_path(state, number)
+def _sew(state: PlacingState, step: Stitch, host: Placed, second: Reference) -> None:
     if {state.loose.get(host.id)} != {state.loose.get(id) for id in second.ids}:
         found = "one of the two lies loose, whose place on the page is not settled"
         cure = "stitch them before both are laid loose, or after their group is laid"
-        state.findings.append(error("loose-mixed", path, found, cure))
+        state.report("loose-mixed", found, cure)
         return
     is_across = not step.along.is_upright
     edge = host.rect.width if is_across else host.rect.height
@@ -94,16 +90,16 @@ def _sew(state: PlacingState, step: Stitch, number: int, host: Placed, second: R
     if count < 1:
         unit = state.kit.unit
         found = f"a stitch of {exact_length(step.length, unit)} on an edge of {exact_length(edge, unit)}"
-        state.findings.append(error("stitch-too-long", (*path, "length"), found, "make it shorter"))
+        state.report("stitch-too-long", found, "make it shorter", "length")
         return
     line = count * step.length + (count - 1) * step.spacing
     start = (edge - line) / 2
-    item = _line_item(state, step, number, host, _line_rect(state, step, host.rect, start, line), count)
+    item = _line_item(state, step, host, _line_rect(state, step, host.rect, start, line), count)
     for name, place, ids in zip(step.stitch, (0, 1), ((host.id,), second.ids), strict=True):
         if not any(_holds(state.items[id], item) for id in ids):
             found = f"the stitches lie partly beside {quoted(name)}"
             cure = "move the line, or let the two things overlap further"
-            state.findings.append(error("stitch-beside", (*path, "stitch", place), found, cure))
+            state.report("stitch-beside", found, cure, "stitch", place)
             return
     placed = put(state, item)
     state.mounted[placed.id] = (host.id,)
@@ -112,7 +108,7 @@ def _sew(state: PlacingState, step: Stitch, number: int, host: Placed, second: R
     detail = Stitched(
         placed.id, (host.id,), second.ids, step.along, step.inset, start, count, step.length, step.spacing,
     )  # fmt: skip
-    add_detail(state, number, detail)
+    add_detail(state, detail)
     if step.thread is not None:
         tails = 2 * allowances_for(state.kit.unit).ends
         use_supply(state, step, step.thread, line + tails)
@@ -135,12 +131,10 @@ def _line_rect(
             return ExactRect(host.right - at - wide, host.y + start, wide, line)
 
 
-def _line_item(
-    state: PlacingState, step: Stitch, number: int, host: Placed, rect: ExactRect, count: int
-) -> Placed:
+def _line_item(state: PlacingState, step: Stitch, host: Placed, rect: ExactRect, count: int) -> Placed:
     """The line as an item: it is tilted with what it runs along."""
     item = Placed(
-        0, number, step.called or STITCHES, step.called, ItemKind.ADDED, rect, step_path(state, number),
+        0, state.number, step.called or STITCHES, step.called, ItemKind.ADDED, rect, state.path,
         supply=step.thread, count=count, optional=step.optional, overhang=host.overhang,
     )  # fmt: skip
     if not host.tilt:

@@ -4,31 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from booklet.kit.finding import SpecPath, error
+from booklet.kit.finding import error
 from booklet.kit.steps import Step
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import any_of, nearest, quoted
 from booklet.measure.exact import Fraction
 from booklet.placing.model import SupplyUse
-from booklet.placing.state import PlacingState, step_path
+from booklet.placing.state import PlacingState
 
 
 def supply_of(
-    state: PlacingState, id: str, where: SpecPath, kinds: Collection[SupplyKind] | None = None
+    state: PlacingState, id: str, *keys: str, kinds: Collection[SupplyKind] = tuple(SupplyKind)
 ) -> Supply | None:
-    """The supply of this id, of one of these kinds; None, and a finding, where there is none."""
+    """The supply of this id at these keys; None, and a finding, where none is of these kinds."""
     supply = next((one for one in state.kit.supplies if one.id == id), None)
     if supply is None:
         ids = [one.id for one in state.kit.supplies]
         close = nearest(id, ids)
         cure = f"did you mean {quoted(close)}?" if close else "list it under supplies"
         found = f"no supply has the id {quoted(id)}"
-        state.findings.append(error("supply-unknown", where, found, cure))
+        state.report("supply-unknown", found, cure, *keys)
         return None
-    if kinds is not None and supply.kind not in kinds:
+    if supply.kind not in kinds:
         wanted = any_of([kind.value for kind in SupplyKind if kind in kinds])
         found = f"{quoted(id)} is {supply.kind.value}"
-        state.findings.append(error("supply-of-another-kind", where, found, f"name {wanted} here"))
+        state.report("supply-of-another-kind", found, f"name {wanted} here", *keys)
         return None
     return supply
 
@@ -47,8 +47,8 @@ def use_supply(state: PlacingState, step: Step, id: str, amount: Fraction) -> No
     state.supply_uses.append(SupplyUse(id, state.layout.id, amount, step.optional))
 
 
-def use_unseen(state: PlacingState, step: Step, number: int) -> None:
+def use_unseen(state: PlacingState, step: Step) -> None:
     """Note the supplies that a step says it uses up unseen."""
     for id, amount in step.uses.items():
-        if supply_of(state, id, (*step_path(state, number), "uses", id)) is not None:
+        if supply_of(state, id, "uses", id) is not None:
             use_supply(state, step, id, amount)
