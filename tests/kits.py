@@ -124,8 +124,11 @@ def finding_ids(folder: Path) -> set[str]:
         node
         for path in sorted(folder.glob("*.py"))
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.args
+        if isinstance(node, ast.Call) and node.args
     ]
-    first = [call.args[0] for call in calls if getattr(call.func, "id", "") in {"error", "warning", "note"}]
+    makers = {"error", "warning", "note", "report"}
+    first = [
+        call.args[0] for call in calls if {getattr(call.func, name, "") for name in ("id", "attr")} & makers
+    ]
     assert all(isinstance(said, ast.Constant) for said in first), "an id that is not written out"
     return {str(said.value) for said in first if isinstance(said, ast.Constant)}

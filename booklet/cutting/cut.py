@@ -15,9 +15,8 @@ from booklet.cutting.elements import check_between, check_cut_out, check_element
 from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
 from booklet.cutting.orientation import lay, strip
-from booklet.cutting.take import Bench, Cutter, take, useful_names
+from booklet.cutting.take import Bench, take, useful_names
 from booklet.kit.fields import Edge
-from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
@@ -50,29 +49,31 @@ def sheet_numbers(kit: Kit) -> tuple[int, ...]:
 def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     """Carry out one sheet's cut steps.  Lengths are in the kit's unit; nothing is rounded."""
     sheet = kit.sheets[index]
-    size = sheet_size(kit, sheet)
+    size, top = sheet_size(kit, sheet), ("sheets", index)
     whole = _whole_sheets(kit, sheet, index, number)
-    cutter = Cutter(sheet, index, number, trimmer_limits(kit), kit.unit)
-    bench = Bench(whole).noting(
-        [*check_name(sheet.id, ("sheets", index, "id")), *check_elements(sheet, index, size, kit.unit)]
-    )
+    bench = Bench(sheet, index, number, size, trimmer_limits(kit), kit.unit, whole, top)
+    bench.findings += check_name(sheet.id, (*top, "id"))
+    check_elements(bench)
     for position, step in enumerate(sheet.cuts or ()):
-        bench = _carry_out(cutter, bench, step, ("sheets", index, "cuts", position))
+        bench.where = (*top, "cuts", position)
+        _carry_out(bench, step)
+    bench.where = top
     directed = is_directed(kit, sheet)
-    live = bench.live if directed else tuple(_as_stated(sheet, piece) for piece in bench.live)
+    if not directed:
+        bench.live = tuple(_as_stated(sheet, piece) for piece in bench.live)
     if sheet.cuts is None:
-        bench = replace(bench, unmade=tuple(sheet.sizes), uncut=(sheet.id,))
-    pieces, findings = _mark_spare(cutter, live, bench.unmade)
-    bench = bench.noting([*findings, *check_cut_out(sheet, pieces, bench.findings)])
+        bench.unmade, bench.uncut = list(sheet.sizes), [sheet.id]
+    _mark_spare(bench)
+    pieces = bench.live
+    check_cut_out(bench, pieces)
     final = {piece.key: piece for piece in pieces}
     stages = tuple(_settled_stage(stage, final) for stage in bench.stages)
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
     if sheet.cuts is not None:
-        bench = bench.noting(check_sizes(sheet, index, pieces + cut_on, bench.unmade, directed, kit.unit))
-    said_once = tuple(dict.fromkeys(bench.findings))
+        check_sizes(bench, pieces + cut_on, directed=directed)
     return CutSheet(
-        sheet, index, number, size, _settled(whole, final), stages, pieces, said_once,
-        bench.unmade, bench.uncut,
+        sheet, index, number, size, _settled(whole, final), stages, pieces,
+        tuple(dict.fromkeys(bench.findings)), tuple(bench.unmade), tuple(bench.uncut),
     )  # fmt: skip
 
 
@@ -104,125 +105,104 @@ def _whole_sheets(kit: Kit, sheet: Sheet, index: int, number: int) -> tuple[Piec
     )
 
 
-def _carry_out(cutter: Cutter, bench: Bench, step: CutStep, where: SpecPath) -> Bench:
-    taken, bench = take(cutter, bench, step, where)
+def _carry_out(bench: Bench, step: CutStep) -> None:
+    taken = take(bench, step)
     if not taken:
-        return replace(bench, unmade=(*bench.unmade, *step.leaves), uncut=(*bench.uncut, *step.take))
+        bench.unmade += step.leaves
+        bench.uncut += step.take
+        return
     lying = taken[0].lying.turned(step.turn)
     seen = lying.seen_size(taken[0].size)
-    readings, found = check_readings(step.at, seen, cutter.limits, cutter.unit, where, cutter.sheet)
-    bench = bench.noting(found)
+    readings = check_readings(bench, step.at, seen)
     if not readings:
-        return _rename(bench, taken, step)
+        _rename(bench, taken, step)
+        return
     cuts = tuple(
-        Cut(bench.cuts + order, reading, cutter.sheet.is_cut_apart, (*where, "at", at))
+        Cut(bench.cuts + order, reading, bench.sheet.is_cut_apart, (*bench.where, "at", at))
         for order, (at, reading) in enumerate(readings, start=1)
     )
     for piece in taken:
-        turned = piece.lying.turned(step.turn)
-        bench = bench.noting(check_between(cutter.sheet, piece.part, turned, cuts, cutter.unit))
+        check_between(bench, piece.part, piece.lying.turned(step.turn), cuts)
     bounds = [Fraction(0), *sorted(cut.reading for cut in cuts), seen.width]
-    strips, bench = _strips(cutter, bench, step, taken, list(pairwise(bounds)), where)
-    stage = Stage(len(bench.stages) + 1, taken, step.turn, lying, seen, cuts, strips, step.tip, where)
+    strips = _strips(bench, step, taken, list(pairwise(bounds)))
+    number = len(bench.stages) + 1
+    bench.stages.append(Stage(number, taken, step.turn, lying, seen, cuts, strips, step.tip, bench.where))
     left = tuple(piece for piece in bench.live if piece not in taken)
-    made = tuple(piece for strip_ in strips for piece in strip_.pieces)
-    return replace(bench, live=left + made, stages=(*bench.stages, stage), cuts=bench.cuts + len(cuts))
+    bench.live = left + tuple(piece for strip_ in strips for piece in strip_.pieces)
+    bench.cuts += len(cuts)
 
 
-def _rename(bench: Bench, taken: tuple[Piece, ...], step: CutStep) -> Bench:
+def _rename(bench: Bench, taken: tuple[Piece, ...], step: CutStep) -> None:
     """No reading can be cut: go on as if the first piece named were the whole; later steps may take it."""
-    if not step.leaves or step.leaves[0] == SCRAP:
-        return bench
-    name = step.leaves[0]
-    return replace(bench, live=tuple(replace(p, name=name) if p in taken else p for p in bench.live))
+    if step.leaves and step.leaves[0] != SCRAP:
+        name = step.leaves[0]
+        bench.live = tuple(replace(p, name=name) if p in taken else p for p in bench.live)
 
 
 def _strips(
-    cutter: Cutter,
-    bench: Bench,
-    step: CutStep,
-    taken: tuple[Piece, ...],
-    spans: Sequence[tuple[Fraction, Fraction]],
-    where: SpecPath,
-) -> tuple[tuple[Strip, ...], Bench]:
+    bench: Bench, step: CutStep, taken: tuple[Piece, ...], spans: Sequence[tuple[Fraction, Fraction]]
+) -> tuple[Strip, ...]:
     """Name what lies between the readings, strip by strip from the zero outwards."""
-    said, findings = _said(cutter, step, len(spans), where)
-    bench = bench.noting(findings)
     strips = []
+    said = _said(bench, step, len(spans))
     for position, (start, end) in enumerate(spans):
-        path: SpecPath = (*where, "leaves", position) if position < len(step.leaves) else where
+        path = (*bench.where, "leaves", position) if position < len(step.leaves) else bench.where
         pieces = []
         for piece in taken:
             lying = piece.lying.turned(step.turn)
             part = strip(piece.part, lying, start, end)
-            name, findings = name_strip(cutter.sheet, part, said[position], position, path)
+            name = name_strip(bench, part, said[position], position, path)
             fate = Fate.SCRAP if name == SCRAP else Fate.KEPT
-            label, bench = _label(cutter, bench.noting(findings), fate)
-            pieces.append(Piece(label, name, cutter.index, piece.copy, part, lying, fate, path))
+            label = _label(bench, fate)
+            pieces.append(Piece(label, name, bench.index, piece.copy, part, lying, fate, path))
         strips.append(Strip(start, end, tuple(pieces)))
-    return tuple(strips), bench
+    return tuple(strips)
 
 
-def _label(cutter: Cutter, bench: Bench, fate: Fate) -> tuple[str, Bench]:
+def _label(bench: Bench, fate: Fate) -> str:
     """The next label; scrap has none, and leaves no gap in the letters."""
     if fate is Fate.SCRAP:
-        return "", bench
-    return f"{cutter.number}{letter(bench.letters)}", replace(bench, letters=bench.letters + 1)
+        return ""
+    bench.letters += 1
+    return f"{bench.number}{letter(bench.letters - 1)}"
 
 
-def _said(
-    cutter: Cutter, step: CutStep, strips: int, where: SpecPath
-) -> tuple[list[str | None], list[Finding]]:
+def _said(bench: Bench, step: CutStep, strips: int) -> list[str | None]:
     """The name that the spec says for each strip; None where a printed element names it.
 
     A reading that cannot be cut, reported elsewhere, may leave one name too many.
     """
-    unsaid = None if cutter.sheet.is_cut_apart else SCRAP
-    said = [*step.leaves, *[unsaid] * strips][:strips]
-    if len(step.leaves) in {strips, len(step.at) + 1} or (cutter.sheet.is_cut_apart and not step.leaves):
-        return said, []
-    return said, [_wrong_count(step, strips, where)]
+    apart, count = bench.sheet.is_cut_apart, len(step.leaves)
+    if count not in {strips, len(step.at) + 1} and not (apart and not count):
+        cuts = "1 cut leaves" if strips == 2 else f"{strips - 1} cuts leave"
+        names = f"{count} names" if count != 1 else "1 name"
+        cure = f"{cuts} {strips} pieces: name each from the scale's zero outwards, or call it scrap"
+        keys = ("leaves",) if step.leaves else ()
+        bench.report("leaves-count", f"{names} for {strips} pieces", cure, *keys)
+    return [*step.leaves, *[None if apart else SCRAP] * strips][:strips]
 
 
-def _wrong_count(step: CutStep, strips: int, where: SpecPath) -> Finding:
-    cuts = "1 cut leaves" if strips == 2 else f"{strips - 1} cuts leave"
-    found = f"{len(step.leaves)} names" if len(step.leaves) != 1 else "1 name"
-    return error(
-        "leaves-count",
-        (*where, "leaves") if step.leaves else where,
-        f"{found} for {strips} pieces",
-        f"{cuts} {strips} pieces: name each from the scale's zero outwards, or call it scrap",
-    )
-
-
-def _mark_spare(
-    cutter: Cutter, live: tuple[Piece, ...], unmade: Sequence[str]
-) -> tuple[tuple[Piece, ...], list[Finding]]:
+def _mark_spare(bench: Bench) -> None:
     """Mark the pieces that the spec says are left over, the last of each name first."""
-    pieces = list(live)
-    findings = []
-    for position, name in enumerate(cutter.sheet.spare):
+    pieces = list(bench.live)
+    for position, name in enumerate(bench.sheet.spare):
         matching = [i for i, p in enumerate(pieces) if p.name == name and p.fate is Fate.KEPT]
         if matching:
             pieces[matching[-1]] = replace(pieces[matching[-1]], fate=Fate.SPARE)
-        elif name not in unmade:
-            where = ("sheets", cutter.index, "spare", position)
-            findings.append(_spare_missing(name, pieces, where))
-    return tuple(pieces), findings
+        elif name not in bench.unmade:
+            bench.report("spare-missing", *_spare_missing(name, pieces), "spare", position)
+    bench.live = tuple(pieces)
 
 
-def _spare_missing(name: str, pieces: Sequence[Piece], where: SpecPath) -> Finding:
+def _spare_missing(name: str, pieces: Sequence[Piece]) -> tuple[str, str]:
+    """What was found, and its cure."""
     count = sum(piece.name == name and piece.fate is Fate.SPARE for piece in pieces)
     if count:
-        found = (
-            f"only {count} of {quoted(name)} is cut"
-            if count == 1
-            else f"only {count} of {quoted(name)} are cut"
-        )
-        return error("spare-missing", where, found, "say it once for each piece that is spare")
+        found = f"only {count} of {quoted(name)} {'is' if count == 1 else 'are'} cut"
+        return found, "say it once for each piece that is spare"
     near = nearest(name, (piece.name for piece in pieces if piece.fate is Fate.KEPT))
     cure = f"did you mean {quoted(near)}?" if near else f"the sheet gives {useful_names(pieces)}"
-    return error("spare-missing", where, f"no piece {quoted(name)} is left over", cure)
+    return f"no piece {quoted(name)} is left over", cure
 
 
 def _settled_stage(stage: Stage, final: _Final) -> Stage:

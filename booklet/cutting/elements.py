@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import combinations
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.model import Cut, Fate, Piece
 from booklet.cutting.orientation import Orientation, strip
+from booklet.cutting.take import Bench
 from booklet.kit.fields import Face
-from booklet.kit.finding import Finding, SpecPath, error, warning
+from booklet.kit.finding import SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Element, Sheet
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
-from booklet.measure.length import Size, Unit
-from booklet.measure.words import exact_length, exact_size
+from booklet.measure.words import exact_size
 
 # The longest name that a spec can give.
 _LONGEST_NAME = 60
@@ -31,96 +31,90 @@ def elements_in(sheet: Sheet, part: ExactRect) -> tuple[Element, ...]:
     return tuple(element for element in sheet.elements if part.contains(element_rect(element)))
 
 
-def check_elements(sheet: Sheet, index: int, size: Size, unit: Unit) -> Iterator[Finding]:
-    """What is wrong with the print itself, before any cut.  `size` is the sheet's."""
-    whole = rect_at_origin(size)
-    path: SpecPath = ("sheets", index, "elements")
+def check_elements(bench: Bench) -> None:
+    """What is wrong with the print itself, before any cut."""
+    sheet, whole = bench.sheet, rect_at_origin(bench.size)
     for number, element in enumerate(sheet.elements):
-        yield from check_name(element.name, (*path, number, "name"))
+        bench.findings += check_name(element.name, (*bench.where, "elements", number, "name"))
         if not whole.contains(element_rect(element)):
-            found = f"{quoted(element.name)} lies partly or wholly off the sheet of {exact_size(size, unit)}"
-            yield error("element-off-sheet", (*path, number), found, "correct its left, top or size")
+            size = exact_size(bench.size, bench.unit)
+            found = f"{quoted(element.name)} lies partly or wholly off the sheet of {size}"
+            bench.report("element-off-sheet", found, "correct its left, top or size", "elements", number)
     for (_, first), (number, second) in combinations(enumerate(sheet.elements), 2):
         if element_rect(first).overlaps(element_rect(second)):
             found = f"{quoted(second.name)} overlaps {quoted(first.name)}"
-            yield error("elements-overlap", (*path, number), found, "correct the left, top or size of one")
+            cure = "correct the left, top or size of one"
+            bench.report("elements-overlap", found, cure, "elements", number)
     if sheet.is_cut_apart and sheet.cuts and sheet.lay.face is Face.BACK:
         found = "the register marks are on the front, which lies face down"
-        yield warning(
-            "marks-face-down", ("sheets", index, "lay", "face"), found, "lay the sheet with its front up"
-        )
+        bench.report("marks-face-down", found, "lay the sheet with its front up", "lay", "face", kind=warning)
 
 
-def check_between(
-    sheet: Sheet, part: ExactRect, lying: Orientation, cuts: Sequence[Cut], unit: Unit
-) -> Iterator[Finding]:
+def check_between(bench: Bench, part: ExactRect, lying: Orientation, cuts: Sequence[Cut]) -> None:
     """The cuts that run through a printed element, of a piece that is `part` of the front and lies so."""
     width = lying.seen_size(part.size).width
     for cut in cuts:
         inside = strip(part, lying, Fraction(0), cut.reading)
         outside = strip(part, lying, cut.reading, width)
-        for element in sheet.elements:
+        for element in bench.sheet.elements:
             printed = element_rect(element)
             if inside.overlaps(printed) and outside.overlaps(printed):
-                shown = exact_length(cut.reading, unit)
+                shown = bench.shown(cut.reading)
                 found = f"the cut at {shown} runs through the printed element {quoted(element.name)}"
-                yield error("cut-through-element", cut.where, found, "cut between the elements")
+                cure = "cut between the elements"
+                bench.findings.append(error("cut-through-element", cut.where, found, cure))
 
 
-def name_strip(
-    sheet: Sheet, part: ExactRect, said: str | None, position: int, where: SpecPath
-) -> tuple[str, list[Finding]]:
-    """The name of a strip of a sheet: the spec's, or its one element's; with what is wrong.
+def name_strip(bench: Bench, part: ExactRect, said: str | None, position: int, where: SpecPath) -> str:
+    """The name of a strip of a sheet: the spec's, or its one element's.
 
     `position` counts the strips of the step from 0 at the scale's zero; `where` is where the name is said,
     or the step.  On a sheet without elements the spec's name stands.
     """
-    inside = elements_in(sheet, part)
+    inside = elements_in(bench.sheet, part)
     if said is None:
-        return _own_name(inside, position, where)
+        return _own_name(bench, inside, position, where)
     if said == SCRAP and inside:
         found = f"this scrap holds {_listed(inside)}"
-        return said, [error("element-in-scrap", where, found, "name the piece after its element")]
-    return said, []
+        bench.findings.append(error("element-in-scrap", where, found, "name the piece after its element"))
+    return said
 
 
-def _own_name(inside: Sequence[Element], position: int, where: SpecPath) -> tuple[str, list[Finding]]:
-    if not inside:
-        return SCRAP, []
-    if len(inside) == 1:
-        return inside[0].name, []
-    cure = "name the pieces in leaves, so that this one can be taken and cut on"
-    unnamed = error("strip-unnamed", where, f"piece {position + 1} holds {_listed(inside)}", cure)
-    return " and ".join(element.name for element in inside)[:_LONGEST_NAME].rstrip(), [unnamed]
+def _own_name(bench: Bench, inside: Sequence[Element], position: int, where: SpecPath) -> str:
+    if len(inside) > 1:
+        found = f"piece {position + 1} holds {_listed(inside)}"
+        cure = "name the pieces in leaves, so that this one can be taken and cut on"
+        bench.findings.append(error("strip-unnamed", where, found, cure))
+    return " and ".join(element.name for element in inside)[:_LONGEST_NAME].rstrip() or SCRAP
 
 
-def check_cut_out(sheet: Sheet, pieces: Iterable[Piece], known: Iterable[Finding]) -> Iterator[Finding]:
+def check_cut_out(bench: Bench, pieces: Iterable[Piece]) -> None:
     """After the last cut every printed element is a piece of its own, under its own name.
 
     Elements that a cut runs through, that lie off the sheet or in scrap are found by the other checks; so is
-    a strip that was never named, if it is among the `known` findings.
+    a strip that was never named.
     """
-    unnamed = {finding.where for finding in known if finding.id == "strip-unnamed"}
+    unnamed = {finding.where for finding in bench.findings if finding.id == "strip-unnamed"}
     for piece in pieces:
+        name, held = quoted(piece.name), elements_in(bench.sheet, piece.part)
         if piece.fate is Fate.SCRAP:
             continue
-        held = elements_in(sheet, piece.part)
         if len(held) > 1 and piece.where not in unnamed:
-            found = f"{quoted(piece.name)} still holds {_listed(held)}"
-            yield error("element-not-cut-out", piece.where, found, "take it and cut on between its elements")
+            found, cure = f"{name} still holds {_listed(held)}", "take it and cut on between its elements"
+            bench.findings.append(error("element-not-cut-out", piece.where, found, cure))
         elif len(held) == 1 and held[0].name != piece.name:
-            found = f"{quoted(held[0].name)} lies in the piece that is called {quoted(piece.name)}"
-            yield error("element-not-cut-out", piece.where, found, "name the piece after its element")
-        elif not held:
-            yield from _check_borrowed_name(sheet, piece)
+            found = f"{quoted(held[0].name)} lies in the piece that is called {name}"
+            cure = "name the piece after its element"
+            bench.findings.append(error("element-not-cut-out", piece.where, found, cure))
+        elif not held and _has_borrowed_name(bench.sheet, piece):
+            found = f"no printed {name} lies in the piece that is called {name}"
+            cure = "give the piece another name"
+            bench.findings.append(error("element-not-in-piece", piece.where, found, cure))
 
 
-def _check_borrowed_name(sheet: Sheet, piece: Piece) -> Iterator[Finding]:
+def _has_borrowed_name(sheet: Sheet, piece: Piece) -> bool:
     namesakes = [element for element in sheet.elements if element.name == piece.name]
-    if namesakes and not any(piece.part.overlaps(element_rect(element)) for element in namesakes):
-        name = quoted(piece.name)
-        found = f"no printed {name} lies in the piece that is called {name}"
-        yield error("element-not-in-piece", piece.where, found, "give the piece another name")
+    return bool(namesakes) and not any(piece.part.overlaps(element_rect(one)) for one in namesakes)
 
 
 def _listed(elements: Iterable[Element]) -> str:

@@ -1,103 +1,101 @@
-"""Taking pieces from the bench: which ones a cut step means, and whether they can be cut together."""
+"""One sheet while it is cut: what lies on the bench, and which of it a cut step takes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
 
 from booklet.cutting.model import Fate, Piece, Stage
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import CutStep, Sheet
 from booklet.kit.words import nearest, quoted
-from booklet.measure.length import Unit
-from booklet.measure.words import exact_size
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Size, Unit
+from booklet.measure.words import exact_length, exact_size
 
 
-@dataclass(frozen=True)
-class Cutter:
-    """What stays the same while one sheet is cut."""
+@dataclass
+class Bench:
+    """One sheet while it is cut: what lies on the bench between two steps, and what has happened so far.
+
+    `where` is the way in the spec to the step that is carried out, or to the sheet.  Of the steps that were
+    not carried out, `unmade` are the names that they were to leave, `uncut` those that they were to take.
+    """
 
     sheet: Sheet
     index: int
     number: int
+    size: Size
     limits: TrimmerLimits
     unit: Unit
-
-
-@dataclass(frozen=True)
-class Bench:
-    """What lies on the bench between two steps, and what has happened so far.
-
-    Of the steps that were not carried out, `unmade` are the names that they were to leave, `uncut` those that
-    they were to take.
-    """
-
     live: tuple[Piece, ...]
-    stages: tuple[Stage, ...] = ()
-    findings: tuple[Finding, ...] = ()
+    where: SpecPath
+    stages: list[Stage] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
     cuts: int = 0
     letters: int = 0
-    unmade: tuple[str, ...] = ()
-    uncut: tuple[str, ...] = ()
+    unmade: list[str] = field(default_factory=list)
+    uncut: list[str] = field(default_factory=list)
 
-    def noting(self, found: Iterable[Finding]) -> Bench:
-        """The same bench with more findings."""
-        return replace(self, findings=(*self.findings, *found))
+    def report(
+        self, id: str, found: str, cure: str, *keys: str | int, kind: Callable[..., Finding] = error
+    ) -> None:
+        """Note a finding at these keys of the step, or of the sheet."""
+        self.findings.append(kind(id, (*self.where, *keys), found, cure))
+
+    def shown(self, length: Fraction) -> str:
+        """A length as a message shows it."""
+        return exact_length(length, self.unit)
 
 
-def take(cutter: Cutter, bench: Bench, step: CutStep, where: SpecPath) -> tuple[tuple[Piece, ...], Bench]:
+def take(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
     """The live pieces that a step takes, all of one size as they will lie; none where it makes no sense."""
-    taken, refused = _named(bench, step, where) if step.take else _whole(bench, where)
-    bench = bench.noting(refused)
+    taken = _named(bench, step) if step.take else _whole(bench)
     if not taken:
-        return (), bench
-    path: SpecPath = (*where, "take") if step.take else ("sheets", cutter.index, "count")
-    bench = bench.noting(_check_together(cutter, step, taken, path))
-    first, *_ = seen = [piece.lying.turned(step.turn).seen_size(piece.size) for piece in taken]
-    return tuple(piece for piece, size in zip(taken, seen, strict=True) if size == first), bench
+        return ()
+    seen = [piece.lying.turned(step.turn).seen_size(piece.size) for piece in taken]
+    where = (*bench.where, "take") if step.take else ("sheets", bench.index, "count")
+    if len(sizes := dict.fromkeys(seen)) > 1:
+        found = f"pieces of {', '.join(exact_size(size, bench.unit) for size in sizes)} are cut together"
+        cure = "take pieces that are equal as they lie"
+        bench.findings.append(error("cut-together-sizes", where, found, cure))
+    most = bench.limits.together
+    if len(taken) > most:
+        found = f"{len(taken)} papers are cut in one pass, the trimmer takes {most}"
+        cure = f"take at most {most} at a time"
+        bench.findings.append(error("cut-together-many", where, found, cure))
+    return tuple(piece for piece, size in zip(taken, seen, strict=True) if size == seen[0])
 
 
-def _named(bench: Bench, step: CutStep, where: SpecPath) -> tuple[tuple[Piece, ...], list[Finding]]:
+def _named(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
     taken: list[Piece] = []
     for position, name in enumerate(step.take):
         found = next((p for p in bench.live if p.name == name and p not in taken and is_useful(p)), None)
         if found is None:
-            if name in bench.unmade:
-                return (), []
-            return (), [_nothing_to_take(bench, name, taken, (*where, "take", position))]
+            if name not in bench.unmade:
+                bench.report("cut-takes-missing", *_nothing_to_take(bench, name, taken), "take", position)
+            return ()
         taken.append(found)
-    return tuple(taken), []
+    return tuple(taken)
 
 
-def _whole(bench: Bench, where: SpecPath) -> tuple[tuple[Piece, ...], list[Finding]]:
+def _whole(bench: Bench) -> tuple[Piece, ...]:
     if not bench.stages:
-        return bench.live, []
+        return bench.live
     cure = f"say take: one of {useful_names(bench.live)}"
-    return (), [error("cut-takes-nothing", where, "the sheet is cut already", cure)]
+    bench.report("cut-takes-nothing", "the sheet is cut already", cure)
+    return ()
 
 
-def _nothing_to_take(bench: Bench, name: str, taken: Sequence[Piece], where: SpecPath) -> Finding:
+def _nothing_to_take(bench: Bench, name: str, taken: Sequence[Piece]) -> tuple[str, str]:
+    """What was found, and its cure."""
     count = sum(piece.name == name for piece in taken)
     if count:
-        found = f"only {count} of {quoted(name)} on the bench"
-        return error("cut-takes-missing", where, found, "take fewer, or cut more of them first")
+        return f"only {count} of {quoted(name)} on the bench", "take fewer, or cut more of them first"
     near = nearest(name, (piece.name for piece in bench.live if is_useful(piece)))
     cure = f"did you mean {quoted(near)}?" if near else f"what lies there is {useful_names(bench.live)}"
-    return error("cut-takes-missing", where, f"no piece {quoted(name)} lies on the bench here", cure)
-
-
-def _check_together(
-    cutter: Cutter, step: CutStep, taken: Sequence[Piece], where: SpecPath
-) -> Iterator[Finding]:
-    seen = dict.fromkeys(piece.lying.turned(step.turn).seen_size(piece.size) for piece in taken)
-    if len(seen) > 1:
-        found = f"pieces of {', '.join(exact_size(size, cutter.unit) for size in seen)} are cut together"
-        yield error("cut-together-sizes", where, found, "take pieces that are equal as they lie")
-    most = cutter.limits.together
-    if len(taken) > most:
-        found = f"{len(taken)} papers are cut in one pass, the trimmer takes {most}"
-        yield error("cut-together-many", where, found, f"take at most {most} at a time")
+    return f"no piece {quoted(name)} lies on the bench here", cure
 
 
 def is_useful(piece: Piece) -> bool:
@@ -105,6 +103,6 @@ def is_useful(piece: Piece) -> bool:
     return piece.fate is not Fate.SCRAP
 
 
-def useful_names(pieces: Iterable[Piece]) -> str:
+def useful_names(pieces: Iterable[Piece], none: str = "nothing") -> str:
     """The names of pieces for a message, each once."""
-    return ", ".join(dict.fromkeys(quoted(piece.name) for piece in pieces if is_useful(piece))) or "nothing"
+    return ", ".join(dict.fromkeys(quoted(piece.name) for piece in pieces if is_useful(piece))) or none
