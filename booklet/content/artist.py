@@ -205,7 +205,7 @@ def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             scale = _fitting(artist, request, room)
             layout = artist.resolved.layouts[index]
             look = _look(artist, index, scale)
-            rings = rings_of(layout, artist.resolved, numbers)
+            rings = rings_of(layout, numbers)
             name = f"layout-{layout.id}"
             finished = _finished(artist, index)
             figure = draw_numbered_layout(look, finished, rings, _flags(request), artist.style, name)

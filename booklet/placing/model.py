@@ -10,7 +10,7 @@ from typing import Protocol, TypeVar
 from booklet.kit.fields import Edge, Face
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import OutlineShape
-from booklet.kit.steps import Corner
+from booklet.kit.steps import Corner, Step
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
@@ -120,11 +120,11 @@ class Placed:
 
 @dataclass(frozen=True)
 class PlacedStep:
-    """One step, numbered from 1; the items that it lays down carry its number."""
+    """One step, numbered from 1, as the spec has it; the items that it lays down carry its number."""
 
     number: int
     path: SpecPath
-    optional: bool
+    step: Step
     details: tuple[Detail, ...]
 
     def detail(self, kind: type[D]) -> D | None:

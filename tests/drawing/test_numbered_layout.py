@@ -72,7 +72,7 @@ def look_at(*steps: Data, scale: Scale = SIXTH, size: str = "12 x 12", **more: A
 
 def own_rings(look: Look) -> tuple[StepRing, ...]:
     """A ring for each step of the spec by itself."""
-    return rings_of(look.layout, look.resolved, [step.number for step in look.layout.steps])
+    return rings_of(look.layout, [step.number for step in look.layout.steps])
 
 
 def numbered(look: Look, flags: Sequence[RulerFlag] = (), rings: Sequence[StepRing] | None = None) -> Figure:
@@ -253,7 +253,7 @@ def test_a_step_that_lays_nothing_is_shown_where_it_works() -> None:
 
 def test_steps_printed_together_share_one_ring() -> None:
     look = look_at({"place": "mat", "left": 2, "top": 2}, {"photo": "4 x 3", "on": "mat"})
-    (ring,) = rings_of(look.layout, look.resolved, [1, 1])
+    (ring,) = rings_of(look.layout, [1, 1])
     assert ring.items == tuple(item.id for item in look.layout.items)
 
 

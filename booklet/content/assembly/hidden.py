@@ -37,7 +37,7 @@ def is_hidden(context: LayoutContext, printed: PrintedStep) -> bool:
 def _rests(context: LayoutContext) -> Iterator[tuple[int, tuple[int, ...]]]:
     """What each thing is laid on, besides the page."""
     for step in context.layout.steps:
-        said = context.step(step.number)
+        said = step.step
         for held in step.details:
             if isinstance(held, Held) and isinstance(said, PositionedStep) and said.on is not None:
                 yield from ((id, held.frame) for id in held.items)

@@ -18,8 +18,7 @@ from booklet.placing.model import ItemKind
 
 def lying_of_member(context: LayoutContext, member: Member) -> Lying | None:
     """How what a step lays down lies; None where placing settled nothing."""
-    step = context.step(member.steps[0])
-    held = context.placed(member.steps[0]).detail(Held)
+    step, held = member.first.step, member.first.detail(Held)
     if held is None or not isinstance(step, PositionedStep):
         return None
     return lying_of(context, member.steps[0], held, step)
@@ -64,7 +63,7 @@ def _is_sideways(told: Telling) -> bool:
 
 def _is_nest(context: LayoutContext, member: Member) -> bool:
     """Whether a step lays one thing that others may be centred on before it is laid."""
-    step = context.step(member.steps[0])
+    step = member.first.step
     if not isinstance(step, Place | Photo) or member.is_on_each or not member.items:
         return False
     handling = handling_of(context, context.items(member.items), step)
@@ -75,11 +74,11 @@ def _is_nested(context: LayoutContext, member: Member, below: Member) -> bool:
     """Whether a thing lies on the one before it as those before it do, and no more is to be said of it."""
     if not _is_nest(context, member) or member.about != frozenset(below.items):
         return False
-    return _is_plain(context, member) and _even_border(context, member) is not None
+    return _is_plain(member) and _even_border(context, member) is not None
 
 
-def _is_plain(context: LayoutContext, member: Member) -> bool:
-    step = context.step(member.steps[0])
+def _is_plain(member: Member) -> bool:
+    step = member.first.step
     return not (step.say or step.tip or step.uses or getattr(step, "overhang", False))
 
 
@@ -112,8 +111,8 @@ def line_on_each(tellings: Sequence[Telling]) -> Line:
 
 
 def _is_put_on_each(context: LayoutContext, member: Member) -> bool:
-    lays = isinstance(context.step(member.steps[0]), Place | Photo)
-    if not lays or not member.is_on_each or not _is_plain(context, member):
+    lays = isinstance(member.first.step, Place | Photo)
+    if not lays or not member.is_on_each or not _is_plain(member):
         return False
     lying = lying_of_member(context, member)
     is_bare = lying is not None and lying.handling == Handling() and lying.tilt is None and not lying.trim

@@ -77,7 +77,7 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
         member = waiting.pop(0)
         told = _telling(context, language, member, waiting, it, is_first=not part.said)
         told = replace(told, is_turned=bool(turned & {*member.items, *told.it}))
-        if waiting and is_foam_of(context.layout, context.spec.steps, waiting[0], member):
+        if waiting and is_foam_of(context.layout, waiting[0], member):
             told = replace(told, foam=_foam(Telling(context, language, waiting.pop(0))))
         said = _tell(told)
         if part.said and (said.is_apart or (part.tip and not hand)):
@@ -88,7 +88,7 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
         if told.is_in_hand and not told.is_turned:
             part.said.append(_turned(told, waiting))
             turned |= told.it
-        if isinstance(context.step(told.number), Place | Photo) and told.it <= set(member.items):
+        if isinstance(told.placed.step, Place | Photo) and told.it <= set(member.items):
             told = _warned(part, told, unglued)
             said = _tell(told)
         _add(part, told, said, unglued, is_named=hand)
@@ -132,14 +132,13 @@ def _foam(told: Telling) -> Foam | None:
 
 
 def _tell(told: Telling) -> Told:
-    step = told.context.step(told.number)
-    said: Told = _TELLERS[type(step)](told, step)
+    said: Told = _TELLERS[type(told.placed.step)](told, told.placed.step)
     return said
 
 
 def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_named: bool) -> None:
     """What a step says, added to a part; what was in the hand has been named."""
-    step = told.context.step(told.number)
+    step = told.placed.step
     if not is_named:
         part.heads += said.heads
     part.said += [
@@ -224,7 +223,7 @@ def _leave_unglued(told: Telling, mine: frozenset[int], unglued: list[Unglued]) 
 
 def _tell_nested(part: _Part, tellings: Sequence[Telling], unglued: list[Unglued]) -> None:
     """Things that are put on each other first, and then laid down as one."""
-    first, step = tellings[0], tellings[0].context.step(tellings[0].number)
+    first, step = tellings[0], tellings[0].placed.step
     part.heads += [head for told in tellings for head in heads_of(told, told.items)]
     part.said += [
         *nested_lines(tellings),

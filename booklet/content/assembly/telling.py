@@ -56,7 +56,7 @@ class Telling:
     @property
     def placed(self) -> PlacedStep:
         """The step as placing found it."""
-        return self.context.placed(self.number)
+        return self.member.first
 
     @property
     def path(self) -> SpecPath:

@@ -49,7 +49,7 @@ class LayoutContext:
 
     def step(self, number: int) -> Step:
         """A step of the spec, by its number from 1."""
-        return self.spec.steps[number - 1]
+        return self.placed(number).step
 
     def placed(self, number: int) -> PlacedStep:
         """The same as placing found it."""

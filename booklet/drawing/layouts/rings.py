@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from booklet.placing.details import Detail, Snipped, TrimmedRound
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
-from booklet.placing.resolved import ResolvedKit
 
 
 @dataclass(frozen=True)
@@ -18,7 +17,7 @@ class StepRing:
     items: tuple[int, ...]
 
 
-def rings_of(layout: PlacedLayout, resolved: ResolvedKit, numbers: Sequence[int]) -> tuple[StepRing, ...]:
+def rings_of(layout: PlacedLayout, numbers: Sequence[int]) -> tuple[StepRing, ...]:
     """A ring for each printed step that has something to show, in order.
 
     `numbers` gives the printed number of each step of the spec.
@@ -27,19 +26,19 @@ def rings_of(layout: PlacedLayout, resolved: ResolvedKit, numbers: Sequence[int]
     for printed in sorted(set(numbers)):
         steps = [step.number for step in layout.steps if numbers[step.number - 1] == printed]
         laid = tuple(item.id for number in steps for item in layout.of_step(number))
-        about = laid or tuple(id for number in steps for id in _worked_on(number, layout, resolved))[:1]
+        about = laid or tuple(id for number in steps for id in _worked_on(number, layout))[:1]
         if about:
             rings.append(StepRing(printed, about))
     return tuple(rings)
 
 
-def _worked_on(number: int, layout: PlacedLayout, resolved: ResolvedKit) -> Iterator[int]:
+def _worked_on(number: int, layout: PlacedLayout) -> Iterator[int]:
     """What a step that lays nothing works on, or names, where that lies in the end."""
     step = layout.steps[number - 1]
     there = {item.id for item in layout.items}
     yield from (id for detail in step.details for id in detail.ids if id in there)
     names = {name for detail in step.details for name in _names(detail)}
-    names.add(getattr(resolved.kit.layouts[layout.index].steps[number - 1], "on", None))
+    names.add(getattr(step.step, "on", None))
     names.discard(None)
     yield from (item.id for item in layout.items if names & {item.called, item.piece, item.name})
 
