@@ -5,7 +5,7 @@ Lengths are in the kit's unit.  Ids are those of the items of the layout.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import ClassVar
 
@@ -107,6 +107,15 @@ class Held(ItemsDetail):
     across: tuple[Constraint, ...]
     down: tuple[Constraint, ...]
     over: tuple[tuple[int, ...], ...] = ()
+
+    def axis(self, direction: Direction) -> tuple[Constraint, ...]:
+        """What fixes it in a direction."""
+        return self.across if direction is Direction.ACROSS else self.down
+
+    def without(self, direction: Direction) -> Held:
+        """The same but for what fixes it in a direction."""
+        is_across = direction is Direction.ACROSS
+        return replace(self, across=()) if is_across else replace(self, down=())
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.content.assembly.lying import (
@@ -35,7 +35,6 @@ from booklet.content.assembly.ways import PrintEdge, print_edge, shows_its_way
 from booklet.content.spans import Degrees, Length, Number, Own, Role
 from booklet.cutting.orientation import Orientation, quarters_of
 from booklet.kit.fields import Edge, Face, Turn
-from booklet.kit.finding import SpecPath
 from booklet.kit.position import Direction, Position
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
@@ -44,7 +43,7 @@ from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, NestBorder
 from booklet.placing.geometry import beyond, span_of
-from booklet.placing.model import ItemKind, Placed
+from booklet.placing.model import ItemKind, Placed, PlacedStep
 from booklet.placing.series import PERPENDICULAR
 from booklet.placing.state import BASE_ID
 from booklet.placing.visible import upright_bounds
@@ -68,25 +67,35 @@ _LEAST_PAST = Fraction(1, 10**6)
 
 
 @dataclass(frozen=True)
-class _Place:
-    """A thing and what holds it: the step, its words of position, what it is.
+class HeldThing:
+    """A thing of a step, or several that are laid as one, and what holds it.
 
-    `it` are the items that were just told of, each by itself where `is_each`; `in_hand` is not laid yet.
+    `it` are the items that were just told of, each by itself where `is_each`; `in_hand` is what a hole is
+    punched in that is not laid yet.
     """
 
     context: LayoutContext
-    number: int
+    placed: PlacedStep
     held: Held
-    position: Position
-    kind: ItemKind
-    it: frozenset[int]
+    it: frozenset[int] = frozenset()
     is_each: bool = False
     in_hand: Own | None = None
 
     @property
-    def path(self) -> SpecPath:
-        """Where the spec has the step."""
-        return self.context.placed(self.number).path
+    def position(self) -> Position:
+        """What the step says of where it lies."""
+        assert isinstance(self.placed.step, Position)
+        return self.placed.step
+
+    @property
+    def items(self) -> tuple[Placed, ...]:
+        """What it is on the page: nothing of a hole."""
+        return self.context.items(self.held.items)
+
+    @property
+    def is_by_eye(self) -> bool:
+        """Whether it is centred without a ruler."""
+        return not self.items or self.items[0].kind in _BY_EYE
 
     def owner(self, ids: Sequence[int]) -> Owner:
         """What has an edge; what is still in the hand is `it`."""
@@ -96,37 +105,22 @@ class _Place:
         """A thing that is referred to."""
         if not ids:
             return Thing(Noun.NAMED, self.in_hand, (), is_it=True)
-        found = thing_of(self.context, ids, self.number)
+        found = thing_of(self.context, ids, self.placed.number)
         if self.is_each and set(ids) <= self.it:
             return replace(found, one_of=None, is_each=True)
         return replace(found, is_it=set(ids) == self.it)
 
     def length(self, value: Fraction, role: Role, key: str = "") -> Length:
         """A length that a key of the step states, or that follows from it."""
-        return self.context.length(value, role, (*self.path, key) if key else self.path)
+        return self.context.length(value, role, (*self.placed.path, key) if key else self.placed.path)
 
 
-def lying_of(
-    context: LayoutContext,
-    number: int,
-    held: Held,
-    position: Position,
-    it: frozenset[int] = frozenset(),
-    *,
-    is_each: bool = False,
-    in_hand: Own | None = None,
-) -> Lying:
-    """How the things of a step lie, that are laid as one; `it` are the items that were just told of.
-
-    `in_hand` is what a hole is punched in that is not laid yet.
-    """
-    items = context.items(held.items)
-    kind = items[0].kind if items else ItemKind.ADDED
-    place = _Place(context, number, held, position, kind, it, is_each, in_hand)
-    across, down = (_Axis(Direction.ACROSS, held.across), _Axis(Direction.DOWN, held.down))
-    centre = _centre(place, across, down)
-    spanned = tuple(axis.direction for axis in (across, down) if _spans(place, axis))
-    said = [] if centre else [axis for axis in (across, down) if axis.direction not in spanned]
+def lying_of(place: HeldThing) -> Lying:
+    """How it lies."""
+    context, held, position, items = place.context, place.held, place.position, place.items
+    centre = _centre(place)
+    spanned = tuple(direction for direction in Direction if _spans(place, direction))
+    said = [] if centre else [direction for direction in Direction if direction not in spanned]
     is_on = position.on is not None and BASE_ID not in held.frame and not spanned and not centre
     edge = _print_edge(context, items, position)
     return Lying(
@@ -136,26 +130,17 @@ def lying_of(
         place.thing(held.frame) if is_on and held.frame else None,
         tuple(_under(place)),
         centre,
-        _tilt(place, items),
+        _tilt(place),
         _seen(place),
         trimmed_edges(context, items),
         edge,
     )
 
 
-@dataclass(frozen=True)
-class _Axis:
-    direction: Direction
-    constraints: tuple[Constraint, ...]
-
-
-def _centre(place: _Place, across: _Axis, down: _Axis) -> Centre | None:
+def _centre(place: HeldThing) -> Centre | None:
     """The one thing that both axes are centred on."""
-    alone = [
-        axis.constraints[0]
-        for axis in (across, down)
-        if len(axis.constraints) == 1 and axis.constraints[0].kind is ConstraintKind.CENTRED
-    ]
+    axes = [place.held.axis(direction) for direction in Direction]
+    alone = [axis[0] for axis in axes if len(axis) == 1 and axis[0].kind is ConstraintKind.CENTRED]
     if len(alone) < 2 or alone[0].against != alone[1].against:
         return None
     on_page = BASE_ID in alone[0].against
@@ -164,31 +149,31 @@ def _centre(place: _Place, across: _Axis, down: _Axis) -> Centre | None:
     return Centre(place.owner(alone[0].against), _page_margins(place) if on_page else None)
 
 
-def _page_margins(place: _Place) -> Border | None:
+def _page_margins(place: HeldThing) -> Border | None:
     """What a ruler shows at the edges of the page; what is smaller is centred by eye."""
     rect, page = place.held.rect, place.held.frame_rect
     across, down = rect.x - page.x, rect.y - page.y
-    if place.kind in _BY_EYE or across <= 0 or down <= 0:
+    if place.is_by_eye or across <= 0 or down <= 0:
         return None
     return Border(place.length(across, Role.DISTANCE), place.length(down, Role.DISTANCE))
 
 
-def _spans(place: _Place, axis: _Axis) -> bool:
+def _spans(place: HeldThing, direction: Direction) -> bool:
     """Whether it takes up all of the page, or of what it lies on, in this direction."""
     held, position = place.held, place.position
     if position.tilt or position.under or position.spread or not held.items:
         return False
-    if any(constraint.against != held.frame for constraint in axis.constraints):
+    if any(constraint.against != held.frame for constraint in held.axis(direction)):
         return False
-    return span_of(held.rect, axis.direction) == span_of(held.frame_rect, axis.direction)
+    return span_of(held.rect, direction) == span_of(held.frame_rect, direction)
 
 
 # What fixes it.
 
 
-def _holds(place: _Place, axes: Sequence[_Axis]) -> Iterator[Hold]:
+def _holds(place: HeldThing, directions: Iterable[Direction]) -> Iterator[Hold]:
     """In the order of a sentence: what it is next to, its distances, what it is in line with, middles."""
-    said = [(axis.direction, constraint) for axis in axes for constraint in axis.constraints]
+    said = [(direction, one) for direction in directions for one in place.held.axis(direction)]
     yield from _next_to(place, [one for one in said if one[1].kind is ConstraintKind.GAP])
     yield from _edge_holds(place, [one for one in said if _is_distance(one[1])])
     yield from _in_line(place, [one for one in said if _is_flush(one[1])])
@@ -222,7 +207,7 @@ def _inwards(constraint: Constraint) -> Fraction:
     return -amount if constraint.part is AxisPart.HIGH else amount
 
 
-def _next_to(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
+def _next_to(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
     for one in said:
         constraint, side = one[1], _edge(one).opposite
         thing, amount = place.thing(constraint.against), _inwards(constraint)
@@ -233,7 +218,7 @@ def _next_to(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
             yield NextTo(side, thing, place.length(amount, Role.GAP, "gap") if amount else None)
 
 
-def _edge_holds(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
+def _edge_holds(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
     """Distances from edges; none from two neighbouring edges is a corner."""
     zero = [one for one in said if not _inwards(one[1])]
     corner = _CORNERS.get(frozenset(_edge(one) for one in zero)) if len(zero) == 2 else None
@@ -250,28 +235,28 @@ def _edge_holds(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
             yield BeyondEdge(edge, _edge_owner(place, one), place.length(-amount, Role.DISTANCE, one[1].key))
 
 
-def _edge_owner(place: _Place, said: _Said) -> Owner:
+def _edge_owner(place: HeldThing, said: _Said) -> Owner:
     if place.position.spread and _edge(said) is Edge.RIGHT:
         return Page.FACING
     return place.owner(said[1].against)
 
 
-def _in_line(place: _Place, said: Sequence[_Said]) -> Iterator[Hold]:
+def _in_line(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
     for against in dict.fromkeys(constraint.against for _, constraint in said):
         edges = tuple(_edge(one) for one in said if one[1].against == against)
         yield InLine(edges, place.thing(against))
 
 
-def _centred(place: _Place, direction: Direction, constraint: Constraint) -> Hold:
+def _centred(place: HeldThing, direction: Direction, constraint: Constraint) -> Hold:
     if place.position.spread and direction is Direction.ACROSS and BASE_ID in constraint.against:
         return OnFold()
     margin = span_of(place.held.rect, direction).low - constraint.start
-    is_seen = margin > 0 and place.kind not in _BY_EYE and not place.position.spread
+    is_seen = margin > 0 and not place.is_by_eye and not place.position.spread
     seen = place.length(margin, Role.DISTANCE) if is_seen else None
     return Centred(direction, place.owner(constraint.against), seen)
 
 
-def _under(place: _Place) -> Iterator[Thing]:
+def _under(place: HeldThing) -> Iterator[Thing]:
     """What it goes beneath, but for what is said to be overlapped from beneath."""
     said = {
         constraint.against
@@ -323,26 +308,26 @@ def _is_part(context: LayoutContext, item: Placed) -> bool:
     return item.use is not None and found[item.use].part_of is not None
 
 
-def _tilt(place: _Place, items: Sequence[Placed]) -> Tilt | None:
+def _tilt(place: HeldThing) -> Tilt | None:
     position = place.position
     if not position.tilt:
         return None
     border = _border_of(place)
     layout = place.context.layout
-    is_with = any(item.pivot is not None for item in items) or (
+    is_with = any(item.pivot is not None for item in place.items) or (
         border is not None and layout.item(border.outer).tilt == layout.item(border.inner).tilt
     )
-    degrees = Degrees(abs(position.tilt), (*place.path, "tilt"))
+    degrees = Degrees(abs(position.tilt), (*place.placed.path, "tilt"))
     return Tilt(degrees, position.tilt > 0, Pivot.WITH_HOST if is_with else Pivot.OWN_MIDDLE)
 
 
-def _border_of(place: _Place) -> NestBorder | None:
+def _border_of(place: HeldThing) -> NestBorder | None:
     mine = set(place.held.items)
-    details = place.context.placed(place.number).details
+    details = place.placed.details
     return next((one for one in details if isinstance(one, NestBorder) and mine & set(one.ids)), None)
 
 
-def _seen(place: _Place) -> Border | None:
+def _seen(place: HeldThing) -> Border | None:
     """What is seen of the lower one all round; nothing where that is nowhere the same."""
     found = _border_of(place)
     if found is None or min(found.across, found.down) < 0:
@@ -373,35 +358,27 @@ def trimmed_edges(context: LayoutContext, items: Sequence[Placed]) -> tuple[Edge
 # Rows and columns.
 
 
-def series_of(
-    context: LayoutContext,
-    number: int,
-    held: Held,
-    position: Position,
-    count: Number,
-    it: frozenset[int] = frozenset(),
-) -> tuple[Series, Lying]:
+def series_of(place: HeldThing, count: Number) -> tuple[Series, Lying]:
     """How several things stand in line, and how the line lies crosswise: of a step that has an even gap."""
-    gap = next(one for one in context.placed(number).details if isinstance(one, EvenGap))
-    items = context.items(held.items)
-    place = _Place(context, number, held, position, items[0].kind, it)
+    context, held, position, items = place.context, place.held, place.position, place.items
+    gap = place.placed.detail(EvenGap)
+    assert gap is not None
     along, cross = gap.direction, PERPENDICULAR[gap.direction]
-    axes = {Direction.ACROSS: held.across, Direction.DOWN: held.down}
     even_ends = bool(getattr(position, "even_ends", False))
-    ends = () if even_ends else tuple(_holds(place, [_Axis(along, axes[along])]))
+    ends = () if even_ends else tuple(_holds(place, [along]))
     is_on = position.on is not None and BASE_ID not in held.frame
     lying = Lying(
-        tuple(_holds(place, [_Axis(cross, axes[cross])])),
+        tuple(_holds(place, [cross])),
         handling_of(context, items[:1], position),
         on=place.thing(held.frame) if is_on else None,
         under=tuple(_under(place)),
-        tilt=_tilt(place, items),
+        tilt=_tilt(place),
         trim=trimmed_edges(context, items),
     )
     key = "apart" if not gap.computed else ""
     middle = None
     if gap.middle is not None:
-        owner = place.owner(axes[along][0].against)
+        owner = place.owner(held.axis(along)[0].against)
         middle = MiddleOne(along, owner, place.length(gap.middle, Role.DISTANCE))
     series = Series(
         along,

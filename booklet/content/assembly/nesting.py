@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.content.assembly.holds import handling_of, lying_of
+from booklet.content.assembly.holds import HeldThing, handling_of, lying_of
 from booklet.content.assembly.lying import Handling, Lying, Nested
 from booklet.content.assembly.printed import Member
 from booklet.content.assembly.telling import Telling
@@ -18,10 +18,10 @@ from booklet.placing.model import ItemKind
 
 def lying_of_member(context: LayoutContext, member: Member) -> Lying | None:
     """How what a step lays down lies; None where placing settled nothing."""
-    step, held = member.first.step, member.first.detail(Held)
-    if held is None or not isinstance(step, PositionedStep):
+    held = member.first.detail(Held)
+    if held is None or not isinstance(member.first.step, PositionedStep):
         return None
-    return lying_of(context, member.steps[0], held, step)
+    return lying_of(HeldThing(context, member.first, held))
 
 
 # Laid as one.

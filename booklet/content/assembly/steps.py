@@ -132,8 +132,7 @@ def _foam(told: Telling) -> Foam | None:
 
 
 def _tell(told: Telling) -> Told:
-    said: Told = _TELLERS[type(told.placed.step)](told, told.placed.step)
-    return said
+    return _TELLERS[type(told.placed.step)](told)
 
 
 def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_named: bool) -> None:

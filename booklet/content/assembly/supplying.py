@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
-from booklet.content.assembly.holds import series_of
-from booklet.content.assembly.lying import Owner, Page
+from booklet.content.assembly.holds import HeldThing, series_of
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
 from booklet.content.assembly.work import CutShares, Repeats, Seam, Times
@@ -25,7 +23,6 @@ from booklet.placing.details import (
     Repeat,
     Stencilled,
 )
-from booklet.placing.state import BASE_ID
 from booklet.placing.stitches import Stitched
 
 
@@ -37,18 +34,19 @@ def _heads(told: Telling, supply: str) -> tuple[Line, ...]:
 # Stencils.
 
 
-def tell_stencil(told: Telling, step: Stencil) -> Told:
+def tell_stencil(told: Telling) -> Told:
     """An area that is stencilled, from a pencil line where one is ruled."""
+    step = told.step(Stencil)
     heads, detail, held = _heads(told, step.stencil), told.detail(Stencilled), told.detail(Held)
     if detail is None or held is None:
         return Told(heads, is_apart=True)
     edge = detail.guideline if detail.ruled is not None else None
     if edge is not None:
-        held = _without(held, Direction.ACROSS if edge.is_upright else Direction.DOWN)
+        held = held.without(Direction.ACROSS if edge.is_upright else Direction.DOWN)
     times = _times(told, step, held.rect.size)
     size = _size_of(told, step.stencil) if times is not None else None
     extent = Extent(size or held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)
-    said = [told.words.stencil(extent, told.lying(step, held), edge, times)]
+    said = [told.words.stencil(extent, told.lying(held), edge, times)]
     if detail.ruled is not None and edge is not None:
         distance = told.context.length(detail.ruled, Role.DISTANCE, (*told.path, edge.value))
         said.insert(0, told.words.rule_line(edge, distance))
@@ -75,13 +73,6 @@ def _size_of(told: Telling, supply: str) -> Size | None:
     return next((one.size for one in told.context.resolved.kit.supplies if one.id == supply), None)
 
 
-def _without(held: Held, direction: Direction) -> Held:
-    """What holds a thing but for one axis, which a pencil line has settled."""
-    across = () if direction is Direction.ACROSS else held.across
-    down = () if direction is Direction.DOWN else held.down
-    return Held(held.items, held.rect, held.frame, held.frame_rect, across, down, held.over)
-
-
 def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled, *, is_whole: bool) -> Iterator[Line]:
     across, down = _repeats(told, detail.across), _repeats(told, detail.down)
     if not is_whole and (across or down):
@@ -101,16 +92,17 @@ def _repeats(told: Telling, repeat: Repeat | None) -> Repeats | None:
 # Ribbon and tape.
 
 
-def tell_ribbon(told: Telling, step: Ribbon) -> Told:
+def tell_ribbon(told: Telling) -> Told:
     """A length of ribbon, in its form."""
+    step = told.step(Ribbon)
     heads, detail, held = _heads(told, step.ribbon), told.detail(CutLength), told.detail(Held)
     if detail is None or held is None:
         return Told(heads, is_apart=True)
     run = step.run or Direction.ACROSS
-    lying = told.lying(step)
+    lying = told.lying()
     match detail.form:
         case BandForm.WRAP:
-            lying = told.lying(step, _without(held, run))
+            lying = told.lying(held.without(run))
             said = told.words.wrap(told.thing(held.frame), lying, run)
         case BandForm.LOOP:
             said = told.words.loop(_length(told, detail.net / 2, "loop"), lying)
@@ -121,16 +113,17 @@ def tell_ribbon(told: Telling, step: Ribbon) -> Told:
     return Told(heads, said=(told.words.cut_length(_shares(told, detail)), said), is_apart=True)
 
 
-def tell_tape(told: Telling, step: Tape) -> Told:
+def tell_tape(told: Telling) -> Told:
     """A length of tape, in its form."""
+    step = told.step(Tape)
     heads, detail, held = _heads(told, step.tape), told.detail(CutLength), told.detail(Held)
     if detail is None or held is None:
         return Told(heads, is_apart=True)
     run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
     if detail.form is BandForm.ALONG:
-        said = told.words.along(told.thing(held.frame), told.lying(step, _without(held, run)))
+        said = told.words.along(told.thing(held.frame), told.lying(held.without(run)))
     else:
-        said = told.words.lay(told.lying(step))
+        said = told.words.lay(told.lying())
     return Told(heads, said=(told.words.cut_length(_shares(told, detail)), said), is_apart=True)
 
 
@@ -153,14 +146,15 @@ def _length(told: Telling, value: Fraction, key: str = "") -> Length:
 # Small things.
 
 
-def tell_add(told: Telling, step: Add) -> Told:
+def tell_add(told: Telling) -> Told:
     """Brads and other small things: one, several in line, in corners, or scattered."""
+    step = told.step(Add)
     heads = _heads(told, step.add) if told.is_first else ()
     detail, held = told.detail(Added), told.detail(Held)
     if detail is None or held is None:
         return Told(heads)
     name = None if told.is_first else supply_own(told.context, step.add)
-    owner: Owner = Page.THIS if BASE_ID in held.frame else told.thing(held.frame)
+    owner = told.owner(held.frame)
     words, is_fixed, count = told.words, _is_brad(told, step.add), told.count(detail.count)
     one = told.count(1)
     if detail.scattered:
@@ -170,10 +164,10 @@ def tell_add(told: Telling, step: Add) -> Told:
         each = words.one_of_supply(one, name)
         said = words.in_corners(step.corners, owner, inset, each, is_fixed=is_fixed)
     elif told.detail(EvenGap) is not None:
-        series, lying = series_of(told.context, told.number, held, step, count, told.it)
+        series, lying = series_of(HeldThing(told.context, told.placed, held, told.it), count)
         said = words.fix_in_line(series, lying, name, is_fixed=is_fixed)
     else:
-        said = words.fix(told.lying(step), one, name, is_fixed=is_fixed)
+        said = words.fix(told.lying(), one, name, is_fixed=is_fixed)
     return Told(heads, said=(said,))
 
 
@@ -185,8 +179,9 @@ def _is_brad(told: Telling, id: str) -> bool:
 # Stitches.
 
 
-def tell_stitch(told: Telling, step: Stitch) -> Told:
+def tell_stitch(told: Telling) -> Told:
     """A line of stitches through two things."""
+    step = told.step(Stitch)
     heads = _heads(told, step.thread) if step.thread else (told.words.stitches,)
     detail = told.detail(Stitched)
     if detail is None:
@@ -195,10 +190,9 @@ def tell_stitch(told: Telling, step: Stitch) -> Told:
     def of(value: Fraction, role: Role, key: str) -> Length:
         return told.context.length(value, role, (*told.path, key))
 
-    second: Owner = Page.THIS if BASE_ID in detail.second else told.thing(detail.second)
     seam = Seam(
         told.thing(detail.first),
-        second,
+        told.owner(detail.second),
         detail.edge,
         of(detail.inset, Role.DISTANCE, "inset"),
         of(detail.start, Role.DISTANCE, "ends"),
@@ -209,7 +203,7 @@ def tell_stitch(told: Telling, step: Stitch) -> Told:
     return Told(heads, said=(told.words.sew(seam),), is_apart=True)
 
 
-TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {
+TELLERS: dict[type[Step], Callable[[Telling], Told]] = {
     Stencil: tell_stencil,
     Ribbon: tell_ribbon,
     Tape: tell_tape,

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from booklet.content.assembly.holds import lying_of
-from booklet.content.assembly.lying import Foam, Handling, Lying, Thing
+from booklet.content.assembly.holds import HeldThing, lying_of
+from booklet.content.assembly.lying import Foam, Handling, Lying, Owner, Page, Thing
 from booklet.content.assembly.printed import Member
 from booklet.content.assembly.things import (
     LayoutContext,
@@ -21,12 +21,14 @@ from booklet.content.spans import Line, Number, Own, PieceRef
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
-from booklet.kit.position import Position
+from booklet.kit.steps import Step
 from booklet.measure.length import Size
 from booklet.placing.details import Detail, Held, Target
 from booklet.placing.model import ItemKind, Placed, PlacedStep
+from booklet.placing.state import BASE_ID
 
 D = TypeVar("D", bound=Detail)
+S = TypeVar("S", bound=Step)
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,11 @@ class Telling:
         """The step as placing found it."""
         return self.member.first
 
+    def step(self, kind: type[S]) -> S:
+        """The step as the spec has it, which is of this kind."""
+        assert isinstance(self.placed.step, kind)
+        return self.placed.step
+
     @property
     def path(self) -> SpecPath:
         """Where the spec has it."""
@@ -77,21 +84,14 @@ class Telling:
         """Its detail of this kind, the first of several."""
         return self.placed.detail(kind)
 
-    def lying(self, position: Position, held: Held | None = None) -> Lying:
+    def lying(self, held: Held | None = None) -> Lying:
         """How its things lie, that are laid as one; in no way where placing settled nothing."""
         held = held or self.detail(Held)
         if held is None:
             return Lying()
-        names = self.member.in_hand
-        lying = lying_of(
-            self.context,
-            self.number,
-            held,
-            position,
-            self.it,
-            is_each=self.member.is_on_each,
-            in_hand=Own(names[0], self.path) if names else None,
-        )
+        names, is_each = self.member.in_hand, self.member.is_on_each
+        in_hand = Own(names[0], self.path) if names else None
+        lying = lying_of(HeldThing(self.context, self.placed, held, self.it, is_each, in_hand))
         return replace(self.as_turned(lying), foam=self.foam)
 
     def as_turned(self, lying: Lying) -> Lying:
@@ -105,6 +105,10 @@ class Telling:
             return found
         is_each = self.member.is_on_each
         return replace(found, one_of=None, is_it=not is_each, is_each=is_each)
+
+    def owner(self, ids: Sequence[int]) -> Owner:
+        """What has an edge, or a middle: a thing, or the page."""
+        return Page.THIS if BASE_ID in ids else self.thing(ids)
 
     def target(self, target: Target) -> Thing:
         """What it works on, by its name where more is laid in the part."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
 from booklet.content.assembly.lying import Foam
 from booklet.content.assembly.telling import Telling, Told, heads_of, names_of
@@ -42,8 +41,9 @@ def _to_come(told: Telling, name: str) -> tuple[Placed, ...]:
 # Scissors.
 
 
-def tell_snip(told: Telling, step: Snip) -> Told:
+def tell_snip(told: Telling) -> Told:
     """A piece that is cut in parts."""
+    step = told.step(Snip)
     detail = told.detail(Snipped)
     head = told.words.piece_head(Own(step.snip, (*told.path, "snip")), None)
     if detail is None:
@@ -78,8 +78,9 @@ def _cut_off(told: Telling, detail: Snipped) -> Line | None:
     return told.words.cut_off(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
 
 
-def tell_trim_round(told: Telling, step: TrimRound) -> Told:
+def tell_trim_round(told: Telling) -> Told:
     """A piece that is trimmed before it is laid."""
+    step = told.step(TrimRound)
     detail = told.detail(TrimmedRound)
     taken = _taken(told, Target(step.trim_round, ()))
     if detail is None:
@@ -93,7 +94,7 @@ def tell_trim_round(told: Telling, step: TrimRound) -> Told:
 # Corners and edges.
 
 
-def tell_round(told: Telling, step: Round) -> Told:  # noqa: ARG001 - every teller takes its step
+def tell_round(told: Telling) -> Told:
     """Corners that are rounded."""
     detail = told.detail(Rounded)
     if detail is None:
@@ -104,7 +105,7 @@ def tell_round(told: Telling, step: Round) -> Told:  # noqa: ARG001 - every tell
     return replace(taken, said=(said,))
 
 
-def tell_punch(told: Telling, step: Punch) -> Told:
+def tell_punch(told: Telling) -> Told:
     """Corners, or a hole."""
     detail = told.detail(Punched)
     if detail is None:
@@ -114,11 +115,11 @@ def tell_punch(told: Telling, step: Punch) -> Told:
     if detail.hole is None or detail.held is None:
         return replace(taken, said=(told.words.punch_corners(detail.corners, thing, shape),))
     width: Length = told.context.length(detail.hole.width, Role.HOLE, (*told.path, "hole"))
-    said = told.words.punch_hole(thing, width, shape, told.lying(step, detail.held))
+    said = told.words.punch_hole(thing, width, shape, told.lying(detail.held))
     return replace(taken, said=(said,))
 
 
-def tell_ink(told: Telling, step: Ink) -> Told:  # noqa: ARG001 - every teller takes its step
+def tell_ink(told: Telling) -> Told:
     """Edges that are inked."""
     detail = told.detail(Inked)
     if detail is None:
@@ -138,7 +139,7 @@ def foam_of(told: Telling, detail: Raised) -> Foam:
     return Foam(told.count(detail.count), supply_own(told.context, detail.foam) if detail.foam else None)
 
 
-def tell_raise(told: Telling, step: Raise) -> Told:  # noqa: ARG001 - every teller takes its step
+def tell_raise(told: Telling) -> Told:
     """Something on foam: where it opens a part, what is taken is the foam."""
     detail = told.detail(Raised)
     if detail is None:
@@ -151,8 +152,9 @@ def tell_raise(told: Telling, step: Raise) -> Told:  # noqa: ARG001 - every tell
     return replace(_taken(told, detail.target), said=said)
 
 
-def tell_do(told: Telling, step: Do) -> Told:
+def tell_do(told: Telling) -> Told:
     """Anything else, in the designer's words."""
+    step = told.step(Do)
     detail, said = told.detail(HandWork), Own(step.do, (*told.path, "do"))
     if detail is None:
         return Told((told.words.by_hand,), said=(told.words.do(said, None),))
@@ -160,7 +162,7 @@ def tell_do(told: Telling, step: Do) -> Told:
     return replace(_taken(told, detail.target), said=(told.words.do(said, thing),))
 
 
-TELLERS: dict[type[Step], Callable[[Telling, Any], Told]] = {
+TELLERS: dict[type[Step], Callable[[Telling], Told]] = {
     Snip: tell_snip,
     TrimRound: tell_trim_round,
     Round: tell_round,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.content.assembly.holds import lying_of, series_of
+from booklet.content.assembly.holds import HeldThing, lying_of, series_of
 from booklet.content.assembly.lying import (
     AtEdge,
     BeyondEdge,
@@ -23,13 +23,13 @@ from booklet.content.assembly.lying import (
     Thing,
 )
 from booklet.content.assembly.section import layout_sections
-from booklet.content.assembly.things import layout_context
+from booklet.content.assembly.things import LayoutContext, layout_context
 from booklet.content.spans import Length, Number, Own, StepRef
 from booklet.content.words.language import ENGLISH
 from booklet.kit.bundled import bundled_kits
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.load import load_kit
-from booklet.kit.position import Direction, Position
+from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
 from booklet.placing.details import Held
 from booklet.placing.resolved import resolve_kit
@@ -43,11 +43,14 @@ MAT = "{place: mat, left: 3, top: 3}"
 def lying(steps: str) -> Lying:
     """How the thing of the last step lies."""
     context = layout_context(resolved(kit_of({"steps": steps_of(steps)})), 0)
-    number = len(context.spec.steps)
-    step = context.step(number)
-    assert isinstance(step, Position)
-    held = next(one for one in context.placed(number).details if isinstance(one, Held))
-    return lying_of(context, number, held, step)
+    return lying_of(thing_of_step(context, len(context.spec.steps)))
+
+
+def thing_of_step(context: LayoutContext, number: int) -> HeldThing:
+    placed = context.placed(number)
+    held = placed.detail(Held)
+    assert held is not None
+    return HeldThing(context, placed, held)
 
 
 def value(length: Length | None) -> Fraction | None:
@@ -121,10 +124,7 @@ def test_the_middle_of_a_spread_is_the_fold() -> None:
         {"steps": steps_of("[{other_half: banner}]"), "base": "other base"},
     )
     context = layout_context(resolved(kit), 0)
-    step = context.step(1)
-    assert isinstance(step, Position)
-    held = next(one for one in context.placed(1).details if isinstance(one, Held))
-    assert OnFold() in lying_of(context, 1, held, step).holds
+    assert OnFold() in lying_of(thing_of_step(context, 1)).holds
 
 
 def test_a_tilt_names_what_it_is_about() -> None:
@@ -161,10 +161,7 @@ def test_a_row_knows_its_ends_its_gap_and_its_middle() -> None:
     context = layout_context(
         resolved(kit_of({"steps": steps_of("[{row: badge, count: 3, left: 1, right: 2, top: 1}]")})), 0
     )
-    step = context.step(1)
-    assert isinstance(step, Position)
-    held = next(one for one in context.placed(1).details if isinstance(one, Held))
-    series, across = series_of(context, 1, held, step, Number(Fraction(3), "three", ("layouts",)))
+    series, across = series_of(thing_of_step(context, 1), Number(Fraction(3), "three", ("layouts",)))
     assert [end.edge for end in series.ends if isinstance(end, FromEdge)] == [Edge.LEFT, Edge.RIGHT]
     assert value(series.gap) == Fraction(3, 2)
     assert series.middle is not None
