@@ -7,6 +7,7 @@ repeat them.
 from __future__ import annotations
 
 import types
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
 from functools import cache
@@ -129,20 +130,24 @@ def number_limits(hint: Any) -> tuple[Any, Any]:
 
 def bare(hint: Any) -> Any:
     """An annotation without its extras and without None."""
-    while get_origin(hint) is Annotated or (hint is not _without_none(hint)):
-        hint = get_args(hint)[0] if get_origin(hint) is Annotated else _without_none(hint)
-    return hint
+    return list(_layers(hint))[-1]
+
+
+def _layers(hint: Any) -> Iterator[Any]:
+    """An annotation, what is within its extras or beside its None, and so on down to the bare one."""
+    yield hint
+    inner = get_args(hint)[0] if get_origin(hint) is Annotated else _without_none(hint)
+    if inner is not hint:
+        yield from _layers(inner)
 
 
 def _worded(hint: Any) -> str | None:
     """The words for one of the model's own field types, which a field may narrow further."""
-    while get_origin(hint) is Annotated or hint is not _without_none(hint):
-        if get_origin(hint) is Annotated:
-            for known, words in _WORDED:
-                kind, *extras = get_args(known)
-                if get_args(hint)[: len(extras) + 1] == (kind, *extras):
-                    return words
-        hint = get_args(hint)[0] if get_origin(hint) is Annotated else _without_none(hint)
+    for layer in _layers(hint):
+        for known, words in _WORDED if get_origin(layer) is Annotated else ():
+            kind, *extras = get_args(known)
+            if get_args(layer)[: len(extras) + 1] == (kind, *extras):
+                return words
     return None
 
 
@@ -162,9 +167,8 @@ def _key_hint(root: Any, path: SpecPath) -> Any:
 
 
 def _alternatives(hint: Any) -> tuple[Any, ...]:
-    while get_origin(hint) is Annotated:
-        hint = get_args(hint)[0]
-    return get_args(hint) if get_origin(hint) in (Union, types.UnionType) else ()
+    kind = bare(hint)
+    return get_args(kind) if get_origin(kind) in (Union, types.UnionType) else ()
 
 
 def _without_none(hint: Any) -> Any:
@@ -176,14 +180,8 @@ def _without_none(hint: Any) -> Any:
 
 
 def _extras(hint: Any) -> list[Any]:
-    extras: list[Any] = []
-    while get_origin(hint) is Annotated or hint is not _without_none(hint):
-        if get_origin(hint) is Annotated:
-            extras += get_args(hint)[1:]
-            hint = get_args(hint)[0]
-        else:
-            hint = _without_none(hint)
-    return extras
+    noted = [layer for layer in _layers(hint) if get_origin(layer) is Annotated]
+    return [extra for layer in noted for extra in get_args(layer)[1:]]
 
 
 def _range(hint: Any) -> str:

@@ -5,7 +5,7 @@ Each pattern is a few paths, one a colour.  A face is drawn once to a document, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
@@ -53,20 +53,6 @@ class FacePaint:
     image: ImageSource | None = None
 
 
-# Periods in points that look well on a 12 in sheet.  With them every printed line is at least 2 pt wide,
-# so that it keeps 0.18 mm where a sheet is drawn at 1:4.
-_REPEATS = {
-    Pattern.SOLID: 72.0,  # any will do: nothing is repeated
-    Pattern.STRIPES: 72.0,
-    Pattern.DOTS: 48.0,
-    Pattern.CHECKS: 54.0,
-    Pattern.GRID: 54.0,
-    Pattern.WAVES: 96.0,
-    Pattern.LEAVES: 84.0,
-    Pattern.STARS: 84.0,
-    Pattern.SCALLOPS: 60.0,
-    Pattern.CONFETTI: 54.0,
-}
 # A finer pattern than this many periods to a side would print as a tone and only swell the file.
 _MOST_PERIODS = 64
 
@@ -76,14 +62,13 @@ def paint_face(face: FacePaint, width: float, height: float) -> tuple[Shape, ...
     if face.image is not None:
         return (Image(face.image, Box(0, 0, width, height)),)
     ground = Rect(0, 0, width, height, Fill(face.colours[0]))
-    period = max(face.repeat or _REPEATS[face.pattern], max(width, height) / _MOST_PERIODS)
     colours = _colours(face.colours)
-    pattern = tuple(_PATTERNS[face.pattern](width, height, period, colours))
-    return (
-        ground,
-        *pattern,
-        *(border_shapes(border, colours.ground, width, height) for border in face.borders),
-    )
+    shapes: list[Shape] = [ground]
+    if face.pattern is not Pattern.SOLID:
+        usual, drawn = _PATTERNS[face.pattern]
+        period = max(face.repeat or usual, max(width, height) / _MOST_PERIODS)
+        shapes += drawn(width, height, period, colours)
+    return (*shapes, *(border_shapes(border, colours.ground, width, height) for border in face.borders))
 
 
 @dataclass(frozen=True)
@@ -115,14 +100,9 @@ def _lattice(width: float, height: float, across: float, down: float, stagger: f
             yield column * across + shift, row * down
 
 
-def _drawn(colour: Colour, width: float, parts: Iterator[tuple[Segment, ...]], cap: Cap = Cap.ROUND) -> Path:
+def _drawn(colour: Colour, width: float, parts: Iterable[tuple[Segment, ...]], cap: Cap = Cap.ROUND) -> Path:
     stroke = Stroke(colour, width, cap=cap)
     return Path(tuple(segment for part in parts for segment in part), stroke=stroke)
-
-
-def _solid(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
-    del width, height, period, colours
-    return iter(())
 
 
 def _stripes(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -261,17 +241,18 @@ def _confetti(width: float, height: float, period: float, colours: _Colours) -> 
     yield _drawn(colours.third, period * 0.04, rings)
 
 
-_PATTERNS: dict[Pattern, Callable[[float, float, float, _Colours], Iterator[Shape]]] = {
-    Pattern.SOLID: _solid,
-    Pattern.STRIPES: _stripes,
-    Pattern.DOTS: _dots,
-    Pattern.CHECKS: _checks,
-    Pattern.GRID: _grid,
-    Pattern.WAVES: _waves,
-    Pattern.LEAVES: _leaves,
-    Pattern.STARS: _stars,
-    Pattern.SCALLOPS: _scallops,
-    Pattern.CONFETTI: _confetti,
+# With periods in points that look well on a 12 in sheet.  With them every printed line is at least 2 pt wide,
+# so that it keeps 0.18 mm where a sheet is drawn at 1:4.
+_PATTERNS: dict[Pattern, tuple[float, Callable[[float, float, float, _Colours], Iterator[Shape]]]] = {
+    Pattern.STRIPES: (72.0, _stripes),
+    Pattern.DOTS: (48.0, _dots),
+    Pattern.CHECKS: (54.0, _checks),
+    Pattern.GRID: (54.0, _grid),
+    Pattern.WAVES: (96.0, _waves),
+    Pattern.LEAVES: (84.0, _leaves),
+    Pattern.STARS: (84.0, _stars),
+    Pattern.SCALLOPS: (60.0, _scallops),
+    Pattern.CONFETTI: (54.0, _confetti),
 }
 
 
@@ -319,9 +300,9 @@ def _wave(length: float, depth: float, colour: Colour, ground: Colour) -> Iterat
     crest = wave((0, depth * 0.58), length, depth * 0.16, count)
     closed: tuple[Segment, ...] = (*crest, ("L", length, 0.0), ("L", 0.0, 0.0), ("Z",))
     yield filled(colour, closed)
-    yield _drawn(colour, depth * 0.07, iter((wave((0, depth * 0.86), length, depth * 0.1, count),)))
+    yield _drawn(colour, depth * 0.07, [wave((0, depth * 0.86), length, depth * 0.1, count)])
     foam = wave((0, depth * 0.3), length, depth * 0.13, count)
-    yield _drawn(colour.mixed(ground, 0.6), depth * 0.055, iter((foam,)))
+    yield _drawn(colour.mixed(ground, 0.6), depth * 0.055, [foam])
 
 
 def _stitch(length: float, depth: float, colour: Colour, ground: Colour) -> Iterator[Shape]:
@@ -333,7 +314,7 @@ def _stitch(length: float, depth: float, colour: Colour, ground: Colour) -> Iter
             (("M", (at + 0.2) * pitch, depth * share), ("L", (at + 0.8) * pitch, depth * share))
             for at in range(count)
         )
-        yield _drawn(colour, depth * 0.085, iter(dashes))
+        yield _drawn(colour, depth * 0.085, dashes)
 
 
 def _dotted(length: float, depth: float, colour: Colour, ground: Colour) -> Iterator[Shape]:

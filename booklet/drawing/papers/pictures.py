@@ -5,7 +5,7 @@ Each picture is designed on a square of 100 by 100 and fills the largest square 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, pi, sin
 
@@ -17,7 +17,6 @@ from booklet.drawing.shapes.figure import (
     Group,
     Join,
     Path,
-    Rect,
     Shape,
     Stroke,
     filled_box,
@@ -159,9 +158,26 @@ _PICTURES: dict[ElementPicture, tuple[_Part, ...]] = {
 }
 
 
+# The lines of each frame, in its measure: how far in, how wide, how dashed.
+_FRAMES: dict[ElementFrame, tuple[tuple[float, float, tuple[float, ...]], ...]] = {
+    ElementFrame.NONE: (),
+    ElementFrame.LINE: ((1.2, 0.4, ()),),
+    ElementFrame.DOUBLE: ((1.0, 0.4, ()), (2.0, 0.3, ())),
+    ElementFrame.DASHED: ((1.2, 0.3, (1.1, 0.8)),),
+    ElementFrame.TICKET: ((1.0, 0.4, ()), (2.1, 0.28, ())),
+}
+
+
 def frame_shapes(frame: ElementFrame, box: Box, colour: Colour) -> tuple[Shape, ...]:
     """A printed frame within a box: its lines keep off the edge, so that a cut a little off spares them."""
-    return _FRAMES[frame](box, colour)
+    step = _measure(box)
+    lines = [
+        (box.grown(-step * inset), Stroke(colour, step * width, tuple(step * dash for dash in dashes)))
+        for inset, width, dashes in _FRAMES[frame]
+    ]
+    if frame is ElementFrame.TICKET:
+        return tuple(Path(_ticket(inner, step * 2), stroke=stroke) for inner, stroke in lines)
+    return tuple(filled_box(inner, None, stroke) for inner, stroke in lines)
 
 
 def frame_depth(box: Box) -> float:
@@ -176,42 +192,6 @@ def _measure(box: Box) -> float:
     """
     side = min(box.width, box.height)
     return min(10.0, max(5.0, side / 20), side / 9)
-
-
-def _lined(box: Box, inset: float, stroke: Stroke) -> Rect:
-    return filled_box(box.grown(-inset), None, stroke)
-
-
-def _no_frame(box: Box, colour: Colour) -> tuple[Shape, ...]:
-    del box, colour
-    return ()
-
-
-def _line_frame(box: Box, colour: Colour) -> tuple[Shape, ...]:
-    step = _measure(box)
-    return (_lined(box, step * 1.2, Stroke(colour, step * 0.4)),)
-
-
-def _double_frame(box: Box, colour: Colour) -> tuple[Shape, ...]:
-    step = _measure(box)
-    return (
-        _lined(box, step, Stroke(colour, step * 0.4)),
-        _lined(box, step * 2.0, Stroke(colour, step * 0.3)),
-    )
-
-
-def _dashed_frame(box: Box, colour: Colour) -> tuple[Shape, ...]:
-    step = _measure(box)
-    return (_lined(box, step * 1.2, Stroke(colour, step * 0.3, (step * 1.1, step * 0.8))),)
-
-
-def _ticket_frame(box: Box, colour: Colour) -> tuple[Shape, ...]:
-    step = _measure(box)
-    outer, inner = box.grown(-step), box.grown(-step * 2.1)
-    return (
-        Path(_ticket(outer, step * 2), stroke=Stroke(colour, step * 0.4)),
-        Path(_ticket(inner, step * 2), stroke=Stroke(colour, step * 0.28)),
-    )
 
 
 def _ticket(box: Box, radius: float) -> Outline:
@@ -230,12 +210,3 @@ def _ticket(box: Box, radius: float) -> Outline:
         ("C", left + handle, top + radius, left + radius, top + handle, left + radius, top),
         ("Z",),
     )
-
-
-_FRAMES: dict[ElementFrame, Callable[[Box, Colour], tuple[Shape, ...]]] = {
-    ElementFrame.NONE: _no_frame,
-    ElementFrame.LINE: _line_frame,
-    ElementFrame.DOUBLE: _double_frame,
-    ElementFrame.DASHED: _dashed_frame,
-    ElementFrame.TICKET: _ticket_frame,
-}
