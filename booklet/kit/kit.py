@@ -77,6 +77,10 @@ class Kit:
     cautions: Annotated[tuple[WordsField, ...], Field(max_length=60)] = ()
     pocket_tips: Annotated[dict[int, WordsField], Field(max_length=99)] = field(default_factory=dict)
 
+    def supply(self, id: str | None) -> Supply | None:
+        """The supply of this id; None where the kit lists none."""
+        return next((supply for supply in self.supplies if supply.id == id), None)
+
 
 def with_sheet(kit: Kit, index: int, sheet: Sheet) -> Kit:
     """The kit with another sheet in the place of the one with this index."""

@@ -46,3 +46,8 @@ class Supply:
     count: Amount | None = None
     colour: HexColour = "#8a5a44"
     tip: WordsField | None = None
+
+    @property
+    def by_length(self) -> bool:
+        """Whether it is used up by length, else by count."""
+        return self.kind in (SupplyKind.RIBBON, SupplyKind.TAPE) or self.length is not None

@@ -130,11 +130,11 @@ def _from_corners(one: Ring, other: Ring, nearest: float) -> float:
     for least, corner in sorted(at_least):
         if least >= nearest:
             break
-        nearest = min(nearest, *(_to_side(corner, start, end) for start, end in _sides(other)))
+        nearest = min(nearest, *(to_side(corner, start, end) for start, end in _sides(other)))
     return nearest
 
 
-def _to_side(corner: Vertex, start: Vertex, end: Vertex) -> float:
+def to_side(corner: Vertex, start: Vertex, end: Vertex) -> float:
     """How far a corner is from the nearest point of a side."""
     (x, y), (start_x, start_y) = corner, start
     along_x, along_y = end[0] - start_x, end[1] - start_y

@@ -16,7 +16,6 @@ from booklet.placing.model import PlacedLayout
 
 # These are used again and again, or used up unmeasured.
 _LASTING = {SupplyKind.STENCIL, SupplyKind.INK}
-_BY_LENGTH = {SupplyKind.RIBBON, SupplyKind.TAPE}
 
 
 @dataclass(frozen=True)
@@ -53,7 +52,7 @@ def _balance(kit: Kit, supply: Supply, layouts: Sequence[PlacedLayout]) -> Suppl
         layout.id: sum((use.amount for use in uses if use.layout == layout.id), Fraction(0))
         for layout in layouts
     }
-    by_length = supply.kind in _BY_LENGTH or supply.length is not None
+    by_length = supply.by_length
     boxed = supply.length if by_length else supply.count
     if by_length and boxed is not None and supply.count is not None:
         boxed *= supply.count

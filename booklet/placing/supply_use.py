@@ -17,7 +17,7 @@ def supply_of(
     state: PlacingState, id: str, *keys: str, kinds: Collection[SupplyKind] = tuple(SupplyKind)
 ) -> Supply | None:
     """The supply of this id at these keys; None, and a finding, where none is of these kinds."""
-    supply = next((one for one in state.kit.supplies if one.id == id), None)
+    supply = state.kit.supply(id)
     if supply is None:
         ids = [one.id for one in state.kit.supplies]
         close = nearest(id, ids)

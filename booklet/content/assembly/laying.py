@@ -13,7 +13,6 @@ from booklet.content.assembly.telling import (
     piece_labels,
 )
 from booklet.content.assembly.things import LayoutContext, facing_left, item_name
-from booklet.content.assembly.work import HalfHere
 from booklet.content.names import layout_name
 from booklet.content.photos import photo_extent
 from booklet.content.spans import Extent, Line, Role
@@ -108,14 +107,14 @@ def _half_here(told: Telling, step: PositionedStep, item: Placed, gutter: CutAtG
     assert held is not None
     down = told.lying(held.without(Direction.ACROSS)).holds
     index = next(at for at, one in enumerate(context.resolved.kit.layouts) if one.id == context.spec.facing)
-    half = HalfHere(
-        context.length(gutter.here.width, Role.WIDTH, told.path),
-        gutter.here.width == gutter.there.width,
-        gutter.here.width == gutter.there.width and not shows_turn(context, item, is_half=True),
+    is_half = gutter.here.width == gutter.there.width
+    return told.words.half_here(
+        None if is_half else context.length(gutter.here.width, Role.WIDTH, told.path),
+        Lying(down, handling_of(context, [item], step)),
         Extent(gutter.there, context.unit, told.path, with_unit=True),
         layout_name(context.resolved.kit, index),
+        is_alike=is_half and not shows_turn(context, item, is_half=True),
     )
-    return told.words.half_here(half, Lying(down, handling_of(context, [item], step)))
 
 
 def tell_other_half(told: Telling) -> Told:

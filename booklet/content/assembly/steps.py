@@ -26,13 +26,11 @@ from booklet.content.spans import Line, Role, StepRef, Weight, joined, line
 from booklet.content.words.language import Language
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Photo, Place, Step
-from booklet.kit.supply import SupplyKind
 from booklet.placing.details import Raised
 from booklet.placing.model import ItemKind
 
 _TELLERS = {**laying.TELLERS, **working.TELLERS, **supplying.TELLERS}
 _PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
-_BY_LENGTH = {SupplyKind.RIBBON, SupplyKind.TAPE}
 
 
 def step_item(context: LayoutContext, printed: PrintedStep, language: Language) -> StepItem:
@@ -175,10 +173,10 @@ def _used_up(told: Telling, step: Step) -> Iterator[Line]:
     kit = told.context.resolved.kit
     for id, amount in step.uses.items():
         name, source = supply_own(told.context, id), (*told.path, "uses", id)
-        supply = next((one for one in kit.supplies if one.id == id), None)
+        supply = kit.supply(id)
         if name is None or supply is None:
             continue
-        if supply.kind in _BY_LENGTH or supply.length is not None:
+        if supply.by_length:
             yield told.words.use_up(name, told.context.length(amount, Role.SUPPLY, source), None)
         elif amount.denominator == 1:
             yield told.words.use_up(name, None, told.language.basics.few(amount.numerator, source))

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from booklet.content.assembly.holds import HeldThing, series_of
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
-from booklet.content.assembly.work import CutShares, Repeats, Seam, Times
+from booklet.content.assembly.work import Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Role
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
@@ -69,8 +69,9 @@ def _times(told: Telling, step: Stencil, area: Size) -> Times | None:
     return Times(count, Direction.ACROSS if is_row else Direction.DOWN)
 
 
-def _size_of(told: Telling, supply: str) -> Size | None:
-    return next((one.size for one in told.context.resolved.kit.supplies if one.id == supply), None)
+def _size_of(told: Telling, id: str) -> Size | None:
+    supply = told.context.resolved.kit.supply(id)
+    return supply.size if supply else None
 
 
 def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled, *, is_whole: bool) -> Iterator[Line]:
@@ -92,51 +93,36 @@ def _repeats(told: Telling, repeat: Repeat | None) -> Repeats | None:
 # Ribbon and tape.
 
 
-def tell_ribbon(told: Telling) -> Told:
-    """A length of ribbon, in its form."""
-    step = told.step(Ribbon)
-    heads, detail, held = _heads(told, step.ribbon), told.detail(CutLength), told.detail(Held)
+def tell_band(told: Telling) -> Told:
+    """A length of ribbon or tape, in its form."""
+    step, words = told.placed.step, told.words
+    assert isinstance(step, Ribbon | Tape)
+    heads = _heads(told, step.ribbon if isinstance(step, Ribbon) else step.tape)
+    detail, held = told.detail(CutLength), told.detail(Held)
     if detail is None or held is None:
         return Told(heads, is_apart=True)
-    run = step.run or Direction.ACROSS
-    lying = told.lying()
     match detail.form:
         case BandForm.WRAP:
-            lying = told.lying(held.without(run))
-            said = told.words.wrap(told.thing(held.frame), lying, run)
+            run = step.run or Direction.ACROSS
+            said = words.wrap(told.thing(held.frame), told.lying(held.without(run)), run)
+        case BandForm.ALONG:
+            run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
+            said = words.along(told.thing(held.frame), told.lying(held.without(run)))
         case BandForm.LOOP:
-            said = told.words.loop(_length(told, detail.net / 2, "loop"), lying)
+            said = words.loop(_length(told, detail.net / 2, "loop"), told.lying())
         case BandForm.BOW:
-            said = told.words.bow(lying)
+            said = words.bow(told.lying())
         case _:
-            said = told.words.lay(lying)
-    return Told(heads, said=(told.words.cut_length(_shares(told, detail)), said), is_apart=True)
+            said = words.lay(told.lying())
+    return Told(heads, said=(_cut(told, detail), said), is_apart=True)
 
 
-def tell_tape(told: Telling) -> Told:
-    """A length of tape, in its form."""
-    step = told.step(Tape)
-    heads, detail, held = _heads(told, step.tape), told.detail(CutLength), told.detail(Held)
-    if detail is None or held is None:
-        return Told(heads, is_apart=True)
-    run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
-    if detail.form is BandForm.ALONG:
-        said = told.words.along(told.thing(held.frame), told.lying(held.without(run)))
-    else:
-        said = told.words.lay(told.lying())
-    return Told(heads, said=(told.words.cut_length(_shares(told, detail)), said), is_apart=True)
-
-
-def _shares(told: Telling, detail: CutLength) -> CutShares:
+def _cut(told: Telling, detail: CutLength) -> Line:
     is_folded = detail.form in {BandForm.RUN, BandForm.ALONG, BandForm.STRIP}
     allowance = detail.allowance / 2 if is_folded else detail.allowance
     key = "overlap" if detail.form is BandForm.WRAP else "ends"
-    return CutShares(
-        detail.form,
-        _length(told, detail.total),
-        _length(told, detail.net),
-        _length(told, allowance, key) if allowance else None,
-    )
+    more = _length(told, allowance, key) if allowance else None
+    return told.words.cut_length(_length(told, detail.total), detail.form, _length(told, detail.net), more)
 
 
 def _length(told: Telling, value: Fraction, key: str = "") -> Length:
@@ -173,7 +159,8 @@ def tell_add(told: Telling) -> Told:
 
 def _is_brad(told: Telling, id: str) -> bool:
     """Brads are fixed, other small things put."""
-    return any(one.id == id and one.kind is SupplyKind.BRADS for one in told.context.resolved.kit.supplies)
+    supply = told.context.resolved.kit.supply(id)
+    return supply is not None and supply.kind is SupplyKind.BRADS
 
 
 # Stitches.
@@ -205,8 +192,8 @@ def tell_stitch(told: Telling) -> Told:
 
 TELLERS: dict[type[Step], Callable[[Telling], Told]] = {
     Stencil: tell_stencil,
-    Ribbon: tell_ribbon,
-    Tape: tell_tape,
+    Ribbon: tell_band,
+    Tape: tell_band,
     Add: tell_add,
     Stitch: tell_stitch,
 }

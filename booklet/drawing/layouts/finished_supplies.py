@@ -36,7 +36,7 @@ def supply_shapes(
     item: Placed, layout: PlacedLayout, box: Box, kit: Kit, ground: Colour, scale: Scale
 ) -> Iterator[Shape]:
     """What a supply looks like where it is laid, in the item's own box, on a ground of this tone."""
-    supply = next((supply for supply in kit.supplies if supply.id == item.supply), None)
+    supply = kit.supply(item.supply)
     colour = Colour(supply.colour) if supply else ground.darker(0.3)
     match item.kind:
         case ItemKind.RIBBON:

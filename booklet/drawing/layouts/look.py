@@ -96,8 +96,8 @@ def paper_tone(item: Placed, look: Look) -> Colour:
         return PHOTO_TONE
     kit = look.resolved.kit
     if item.supply is not None:
-        found = (Colour(supply.colour) for supply in kit.supplies if supply.id == item.supply)
-        return next(found, NO_PAPER)
+        supply = kit.supply(item.supply)
+        return Colour(supply.colour) if supply else NO_PAPER
     entry = ledger_entry_of(item, look.layout, look.resolved)
     if entry is None:
         return NO_PAPER

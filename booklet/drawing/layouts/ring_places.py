@@ -31,6 +31,7 @@ from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.cache import cached_on
+from booklet.placing.polygons import to_side
 
 if TYPE_CHECKING:
     from booklet.drawing.layouts.surface import Cells, Weights
@@ -226,19 +227,10 @@ def _is_open(end: Point, at: Point, others: Sequence[RingPlace], style: DrawingS
     """Whether a leader keeps clear of all rings and leaders."""
     clear = ring_reach(style) + 2 * _APART
     return all(
-        _distance(other.at, end, at) >= clear
+        to_side(other.at, end, at) >= clear
         and (other.leader is None or not lines_cross(end, at, other.leader, other.at))
         for other in others
     )
-
-
-def _distance(point: Point, start: Point, end: Point) -> float:
-    """How far a point is from a straight line between two others."""
-    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
-    square = dx * dx + dy * dy
-    share = ((point[0] - x) * dx + (point[1] - y) * dy) / square if square else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return hypot(point[0] - x - share * dx, point[1] - y - share * dy)
 
 
 # Where there is no room.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
-from booklet.content.assembly.work import CutShares, HalfHere, Repeats, Seam, Times
+from booklet.content.assembly.work import Repeats, Seam, Times
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, joined, line
 from booklet.content.words.english.assembly.series import EnglishSeries
 from booklet.content.words.english.assembly.things import (
@@ -198,18 +198,22 @@ class EnglishWork(EnglishSeries):
 
     # The fold.
 
-    def half_here(self, half: HalfHere, lying: Lying) -> Line:
-        """What is cut where the pages meet: one part lies here, the other is kept for the facing page."""
+    def half_here(
+        self, width: Length | None, lying: Lying, there: Extent, facing: Own, *, is_alike: bool
+    ) -> Line:
+        """What is cut where the pages meet: a part, or half, lies here, the other is kept for that page.
+
+        `is_alike` says that either half may lie here.
+        """
         handled = self.handled(lying.handling, line("it"))
-        where = line(half.width, " from its left edge") if not half.is_half else line("in half")
-        cut = line("Cut it ", where, ".")
-        part = "half" if half.is_half else "part"
+        where = line(width, " from its left edge") if width is not None else line("in half")
+        part = "part" if width is not None else "half"
         laid = line(
-            f"Lay {'one half' if half.is_alike else f'the left {part}'}, cut edge on the page’s right edge"
+            f"Lay {'one half' if is_alike else f'the left {part}'}, cut edge on the page’s right edge"
         )
         phrases = self._phrases(Lying(lying.holds))
-        kept = line(f"Put the other {part}, ", half.there, ", with ", half.facing, ".")
-        return joined([handled, cut, line(joined([laid, *phrases], ", "), "."), kept])
+        kept = line(f"Put the other {part}, ", there, ", with ", facing, ".")
+        return joined([handled, line("Cut it ", where, "."), line(joined([laid, *phrases], ", "), "."), kept])
 
     def other_half(self, lying: Lying) -> Line:
         """What the page to the left has left over."""
@@ -226,20 +230,23 @@ class EnglishWork(EnglishSeries):
 
     # Ribbon and tape.
 
-    def cut_length(self, cut: CutShares) -> Line:
-        """`Cut 13 in: 12 in and 1/2 in to fold behind at each end.`"""
-        begun = line("Cut ", cut.total)
-        if cut.allowance is None:
+    def cut_length(self, total: Length, form: BandForm, net: Length, more: Length | None) -> Line:
+        """`Cut 13 in: 12 in and 1/2 in to fold behind at each end.`
+
+        `net` is what is seen or goes round, `more` what is folded at each end, overlaps, or fixes it.
+        """
+        begun = line("Cut ", total)
+        if more is None:
             return line(begun, ".")
-        match cut.form:
+        match form:
             case BandForm.WRAP:
-                shares = line(cut.net, " to go round, ", cut.allowance, " to overlap behind")
+                shares = line(net, " to go round, ", more, " to overlap behind")
             case BandForm.LOOP:
-                shares = line(cut.net, " for the loop, ", cut.allowance, " to fix it")
+                shares = line(net, " for the loop, ", more, " to fix it")
             case BandForm.BOW:
-                shares = line(cut.net, " for the bow, ", cut.allowance, " to fix it")
+                shares = line(net, " for the bow, ", more, " to fix it")
             case _:
-                shares = line(cut.net, " and ", cut.allowance, " to fold behind at each end")
+                shares = line(net, " and ", more, " to fold behind at each end")
         return line(begun, ": ", shares, ".")
 
     def wrap(self, thing: Thing, lying: Lying, direction: Direction) -> Line:
