@@ -5,8 +5,8 @@ Every statement is decided exactly; what the effort does not settle is not state
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_verdict
 from booklet.cutting.planner.effort import Effort
@@ -22,39 +22,48 @@ _WHOLE, _PART = 2, 8
 _SHRUNK = 3
 
 
+@dataclass(frozen=True)
+class _Asked:
+    """A question that has no plan, and the effort that its explanation may take."""
+
+    wanted: Sequence[Wanted]
+    stocks: Sequence[SheetStock]
+    settings: Settings
+    effort: Effort
+
+    def verdict(self, wanted: Sequence[Wanted], stocks: Sequence[SheetStock] | None = None) -> bool | None:
+        """Whether other pieces come out of the sheets, or of others; None where that is not settled."""
+        if not wanted:
+            return True
+        settled = True
+        for question in pose(without_lost_partners(wanted), stocks or self.stocks):
+            part = self.effort.part(self.effort.limit // _PART)
+            search = AssignmentSearch(question.kinds, question.borders, question.sheets, part, find_verdict)
+            assignment = assign_to_sheets(search)
+            self.effort.charge(part)
+            if assignment.patterns is not None:
+                return True
+            settled = settled and assignment.settled
+        return False if settled else None
+
+
 def explain_no_plan(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> NoPlan:
     """The proof's reason in words, for a question that is known to have no plan."""
-    effort = Effort(settings.effort // _WHOLE)
+    asked = _Asked(wanted, stocks, settings, Effort(settings.effort // _WHOLE))
     for reason in (_no_common_side, _too_large, _too_much):
-        answer = reason(wanted, stocks, settings)
+        answer = reason(asked)
         if answer is not None:
             return answer
-    failing = _least_failing(wanted, stocks, effort)
-    names = tuple(piece.name for piece in failing for _ in range(piece.count))
+    failing = _least_failing(asked)
     return NoPlan(
         "no edge-to-edge cuts of the sheets yield these pieces together",
-        names,
-        tuple(_helps(wanted, failing, stocks, settings, effort)),
+        tuple(piece.name for piece in failing for _ in range(piece.count)),
+        tuple(_helps(asked, failing)),
     )
 
 
-def _verdict(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], effort: Effort) -> bool | None:
-    """Whether all the pieces come out of the sheets; None if the effort does not settle it."""
-    if not wanted:
-        return True
-    settled = True
-    for question in pose(without_lost_partners(wanted), stocks):
-        part = effort.part(effort.limit // _PART)
-        search = AssignmentSearch(question.kinds, question.borders, question.sheets, part, find_verdict)
-        assignment = assign_to_sheets(search)
-        effort.charge(part)
-        if assignment.patterns is not None:
-            return True
-        settled = settled and assignment.settled
-    return False if settled else None
-
-
-def _no_common_side(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], _: Settings) -> NoPlan | None:
+def _no_common_side(asked: _Asked) -> NoPlan | None:
+    wanted, stocks = asked.wanted, asked.stocks
     by_name = {piece.name: piece for piece in wanted}
     for piece in wanted:
         other = by_name.get(piece.wish.beside) if piece.wish and piece.wish.beside else None
@@ -71,7 +80,8 @@ def _goes_in(size: Size, may_turn: bool, sheet: Size) -> bool:
     return sheet.holds(size) or (may_turn and sheet.holds(size.turned))
 
 
-def _too_large(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> NoPlan | None:
+def _too_large(asked: _Asked) -> NoPlan | None:
+    wanted, stocks = asked.wanted, asked.stocks
     large = [
         piece
         for piece in wanted
@@ -86,12 +96,13 @@ def _too_large(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings:
     ]
     if stocks:
         largest = max((stock.size for stock in stocks), key=lambda size: size.area)
-        most = plain_size(largest, settings.unit)
+        most = plain_size(largest, asked.settings.unit)
         helps += [f"make {piece.name} at most {most}" for piece in large]
     return NoPlan("larger than every sheet", tuple(piece.name for piece in large), tuple(helps))
 
 
-def _too_much(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> NoPlan | None:
+def _too_much(asked: _Asked) -> NoPlan | None:
+    wanted, stocks = asked.wanted, asked.stocks
     need = sum((piece.size.area * piece.count for piece in wanted), Fraction(0))
     there = sum((stock.size.area * stock.count for stock in stocks), Fraction(0))
     lack = need - there
@@ -105,18 +116,18 @@ def _too_much(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: 
     more = -(-lack // max(stock.size.area for stock in stocks))
     helps.append(f"add {more} more {'sheet' if more == 1 else 'sheets'}")
     return NoPlan(
-        f"the pieces have {plain_length(lack, settings.unit)} square units more than the sheets",
+        f"the pieces have {plain_length(lack, asked.settings.unit)} square units more than the sheets",
         tuple(piece.name for piece in wanted),
         tuple(helps),
     )
 
 
-def _least_failing(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], effort: Effort) -> list[Wanted]:
+def _least_failing(asked: _Asked) -> list[Wanted]:
     """Pieces that fail together though without any one of them the rest would do; small ones go first."""
-    failing = sorted(wanted, key=lambda piece: -piece.size.area)
+    failing = sorted(asked.wanted, key=lambda piece: -piece.size.area)
     for piece in reversed(list(failing)):
         for fewer in _fewer(failing, piece):
-            if _verdict(fewer, stocks, effort) is not False:
+            if asked.verdict(fewer) is not False:
                 break
             failing = fewer
     return failing
@@ -129,75 +140,43 @@ def _fewer(pieces: Sequence[Wanted], without: Wanted) -> Iterator[list[Wanted]]:
         yield [piece for piece in changed if piece.count]
 
 
-def _helps(
-    wanted: Sequence[Wanted],
-    failing: Sequence[Wanted],
-    stocks: Sequence[SheetStock],
-    settings: Settings,
-    effort: Effort,
-) -> Iterator[str]:
-    without = [piece for piece in failing if _verdict(next(_fewer(wanted, piece)), stocks, effort) is True]
+def _helps(asked: _Asked, failing: Sequence[Wanted]) -> Iterator[str]:
+    wanted, stocks = asked.wanted, asked.stocks
+    without = [piece for piece in failing if asked.verdict(next(_fewer(wanted, piece))) is True]
     for piece in sorted(without, key=lambda piece: (piece.size.area, piece.name)):
         yield f"leave out one {piece.name}"
-    yield from _more_sheets(wanted, stocks, effort)
+    for at, stock in enumerate(stocks):
+        more = [*stocks[:at], replace(stock, count=stock.count + 1), *stocks[at + 1 :]]
+        if asked.verdict(wanted, more) is True:
+            yield f"add one more sheet of {stock.name}"
     stiff = [piece.name for piece in failing if not piece.may_turn]
     freed = [replace(piece, may_turn=True) for piece in wanted]
-    if stiff and _verdict(freed, stocks, effort) is True:
+    if stiff and asked.verdict(freed) is True:
         yield "let the pieces turn"
     free = [replace(piece, wish=None) for piece in wanted]
-    if free != list(wanted) and _verdict(free, stocks, effort) is True:
+    if free != list(wanted) and asked.verdict(free) is True:
         yield "drop the wishes"
     for piece in without[:_SHRUNK]:
-        yield from _smaller(piece, wanted, stocks, settings, effort)
+        for side in ("width", "height"):
+            size = _smaller(asked, piece, side)
+            if size is not None:
+                each = f"each {piece.name}" if piece.count > 1 else piece.name
+                yield f"make {each} {plain_size(size, asked.settings.unit)}"
 
 
-def _smaller(
-    piece: Wanted, wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings, effort: Effort
-) -> Iterator[str]:
-    """A width, and a height, on a mark, with which all would do: the largest, as far as the effort tells."""
+def _smaller(asked: _Asked, piece: Wanted, side: str) -> Size | None:
+    """The size with the largest width, or height, on a mark with which all would do, as far as is settled.
 
-    def narrower(width: Fraction) -> Size:
-        return Size(width, piece.size.height)
-
-    def lower(height: Fraction) -> Size:
-        return Size(piece.size.width, height)
-
-    choices: tuple[tuple[Callable[[Fraction], Size], Fraction], ...] = (
-        (narrower, piece.size.width),
-        (lower, piece.size.height),
-    )
-    for sized, length in choices:
-        best = _largest_mark(piece, sized, length, wanted, stocks, settings, effort)
-        if best:
-            size = sized(best)
-            each = f"each {piece.name}" if piece.count > 1 else piece.name
-            yield f"make {each} {plain_size(size, settings.unit)}"
-
-
-def _largest_mark(
-    piece: Wanted,
-    sized: Callable[[Fraction], Size],
-    length: Fraction,
-    wanted: Sequence[Wanted],
-    stocks: Sequence[SheetStock],
-    settings: Settings,
-    effort: Effort,
-) -> Fraction | None:
-    """By halving: what fits at one length fits at every shorter one."""
-    low, high = 0, -(-length // settings.mark)
+    By halving: what fits at one length fits at every shorter one.
+    """
+    mark = asked.settings.mark
+    low, high = 0, -(-getattr(piece.size, side) // mark)
     while high - low > 1:
         middle = (low + high) // 2
-        changed = replace(piece, size=sized(middle * settings.mark))
-        tried = [changed if one.name == piece.name else one for one in wanted]
-        if _verdict(tried, stocks, effort) is True:
+        changed = replace(piece, size=replace(piece.size, **{side: middle * mark}))
+        tried = [changed if one.name == piece.name else one for one in asked.wanted]
+        if asked.verdict(tried) is True:
             low = middle
         else:
             high = middle
-    return low * settings.mark if low else None
-
-
-def _more_sheets(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], effort: Effort) -> Iterator[str]:
-    for at, stock in enumerate(stocks):
-        more = [*stocks[:at], replace(stock, count=stock.count + 1), *stocks[at + 1 :]]
-        if _verdict(wanted, more, effort) is True:
-            yield f"add one more sheet of {stock.name}"
+    return replace(piece.size, **{side: low * mark}) if low else None
