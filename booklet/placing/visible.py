@@ -8,6 +8,7 @@ from math import cos, radians, sin
 
 from booklet.kit.position import Direction
 from booklet.kit.sheet import OutlineShape
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, Interval
 from booklet.placing import polygons
@@ -26,27 +27,20 @@ def is_upright(item: Placed) -> bool:
 
 def visible_parts(items: Sequence[Placed]) -> tuple[Visible, ...]:
     """The share of each item, in stacking order, that nothing above it covers."""
-    boxes = [upright_bounds(item) for item in items]
     return tuple(
-        _visible(
-            item,
-            [
-                other
-                for other, box in zip(items[layer + 1 :], boxes[layer + 1 :], strict=True)
-                if other.covers and box.overlaps(boxes[layer])
-            ],
-        )
-        for layer, item in enumerate(items)
+        Visible(item.id, visible_share(item, items[layer:])) for layer, item in enumerate(items, start=1)
     )
 
 
-def _visible(item: Placed, near: Sequence[Placed]) -> Visible:
-    """What is seen of an item under others that may cover some of it."""
+def visible_share(item: Placed, above: Sequence[Placed]) -> Fraction:
+    """The share of an item, 0 to 1, that none of those above it covers."""
+    box = upright_bounds(item)
+    near = [other for other in above if other.covers and box.overlaps(upright_bounds(other))]
     if not near:
-        return Visible(item.id, Fraction(1))
+        return Fraction(1)
     if all(is_upright(one) for one in (item, *near)):
-        return Visible(item.id, _share_clear(item.rect, [other.rect for other in near]))
-    return Visible(item.id, _share_seen(item, near))
+        return _share_clear(item.rect, [other.rect for other in near])
+    return _share_seen(item, near)
 
 
 def _share_clear(rect: ExactRect, covers: Sequence[ExactRect]) -> Fraction:
@@ -99,6 +93,7 @@ def tilted_rect(item: Placed) -> ExactRect:
     return ExactRect(item.rect.x + right, item.rect.y + down, item.rect.width, item.rect.height)
 
 
+@cached_on
 def upright_bounds(item: Placed) -> ExactRect:
     """The upright rectangle round an item as it lies: exact, unless it is tilted."""
     if not item.tilt:

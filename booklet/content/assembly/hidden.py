@@ -10,7 +10,7 @@ from booklet.kit.steps import PositionedStep
 from booklet.measure.exact import Fraction
 from booklet.placing.details import BandForm, CutLength, Held
 from booklet.placing.model import ItemKind, Placed
-from booklet.placing.visible import visible_parts
+from booklet.placing.visible import visible_share
 
 # What must be seen of a thing in the end, or its step has a picture (seen on a table, no source): of one that
 # is slid under another, of one from edge to edge of the page, which one distance places, and of others.
@@ -50,7 +50,7 @@ def _seen_in_the_end(context: LayoutContext, item: Placed, rests: Mapping[int, t
         for other in context.layout.items
         if other.layer > item.layer and not _is_on(other.id, item.id, rests)
     ]
-    return visible_parts((item, *above))[0].share
+    return visible_share(item, above)
 
 
 def _is_on(id: int, host: int, rests: Mapping[int, tuple[int, ...]]) -> bool:
