@@ -11,7 +11,8 @@ from booklet.cutting.model import CutSheet
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
 from booklet.kit.sheet import SCRAP
-from booklet.kit.used import uses
+from booklet.kit.used import PieceUse, uses
+from booklet.measure.cache import cached_on
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped, SnippedPart
 from booklet.placing.model import PlacedLayout
@@ -65,6 +66,12 @@ def _cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
     return planned.kit, tuple(replace(sheet, findings=(*found, *sheet.findings)) for sheet, found in said)
 
 
+@cached_on
+def uses_of(resolved: ResolvedKit, index: int) -> tuple[PieceUse, ...]:
+    """What a layout uses, by its index among the kit's layouts; asked for with each of its pieces."""
+    return uses(resolved.kit.layouts[index], index)
+
+
 def parts_of(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[SnippedPart, ...]:
     """The parts that a piece is snipped in on its layout, in order; none of a piece that stays whole.
 
@@ -81,7 +88,7 @@ def _parts(resolved: ResolvedKit, layout: PlacedLayout, number: int) -> Iterator
     if snipped is None:
         return
     later: dict[str, list[int]] = {}
-    for index, use in enumerate(uses(resolved.kit.layouts[layout.index], layout.index)):
+    for index, use in enumerate(uses_of(resolved, layout.index)):
         if use.part_of == number:
             later.setdefault(use.name, []).append(index)
     for part in snipped.parts:

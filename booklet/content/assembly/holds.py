@@ -38,12 +38,12 @@ from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
-from booklet.kit.used import uses
 from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, NestBorder
 from booklet.placing.geometry import beyond, span_of
 from booklet.placing.model import ItemKind, Placed, PlacedStep
+from booklet.placing.resolved import uses_of
 from booklet.placing.series import PERPENDICULAR
 from booklet.placing.state import BASE_ID
 from booklet.placing.visible import upright_bounds
@@ -304,7 +304,7 @@ def _print_edge(context: LayoutContext, items: Sequence[Placed], position: Posit
 
 def _is_part(context: LayoutContext, item: Placed) -> bool:
     """Whether scissors took it off a larger piece."""
-    found = uses(context.spec, context.layout.index)
+    found = uses_of(context.resolved, context.layout.index)
     return item.use is not None and found[item.use].part_of is not None
 
 

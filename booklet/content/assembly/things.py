@@ -15,13 +15,12 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.layout import Layout
 from booklet.kit.position import Direction
 from booklet.kit.steps import Step
-from booklet.kit.used import uses
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.placing.details import EvenGap, Moved
 from booklet.placing.model import ItemKind, Placed, PlacedLayout, PlacedStep
-from booklet.placing.resolved import ResolvedKit
+from booklet.placing.resolved import ResolvedKit, uses_of
 from booklet.sorting.ledger import LedgerEntry
 
 _SUPPLIES = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.STENCIL, ItemKind.ADDED}
@@ -100,7 +99,7 @@ def item_name(context: LayoutContext, item: Placed) -> Own | None:
 def _name_source(context: LayoutContext, item: Placed) -> SpecPath:
     if item.use is None:
         return (*item.path, "other_half") if item.from_facing else item.path
-    return uses(context.spec, context.layout.index)[item.use].where
+    return uses_of(context.resolved, context.layout.index)[item.use].where
 
 
 def supply_own(context: LayoutContext, id: str) -> Own | None:

@@ -10,14 +10,12 @@ from booklet.drawing.shapes.figure import Symbol, Use
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.fields import Face
 from booklet.kit.kit import sheet_size
-from booklet.kit.used import PieceUse, uses
-from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit, to_points
 from booklet.placing.details import Snipped
 from booklet.placing.model import Placed, PlacedLayout
-from booklet.placing.resolved import ResolvedKit
+from booklet.placing.resolved import ResolvedKit, uses_of
 from booklet.sorting.ledger import LedgerEntry
 
 
@@ -66,7 +64,7 @@ def ledger_entry_of(item: Placed, layout: PlacedLayout, resolved: ResolvedKit) -
     if taken is None:
         return None
     page, number = taken
-    found = _uses(resolved, page.index)
+    found = uses_of(resolved, page.index)
     # A part may be snipped again: back to the piece that it all comes from.
     while (before := found[number].part_of) is not None:
         number = before
@@ -78,12 +76,6 @@ def _taken(item: Placed, layout: PlacedLayout, resolved: ResolvedKit) -> tuple[P
     if item.from_facing:
         return _taken_by_facing(item, layout, resolved)
     return None if item.use is None else (layout, item.use)
-
-
-@cached_on
-def _uses(resolved: ResolvedKit, index: int) -> tuple[PieceUse, ...]:
-    """What a layout uses; asked for with each of its pieces."""
-    return uses(resolved.kit.layouts[index], index)
 
 
 def _taken_by_facing(
@@ -146,7 +138,7 @@ def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: Exac
 
 def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: ExactRect) -> ExactRect:
     """The part of the front that a use takes of a piece: of a snipped one, where that lay on the piece."""
-    found = _uses(resolved, layout.index)
+    found = uses_of(resolved, layout.index)
     use = found[number]
     if use.part_of is None:
         return part
