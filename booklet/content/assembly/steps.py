@@ -16,7 +16,7 @@ from booklet.content.assembly.nesting import (
     run_on_each,
 )
 from booklet.content.assembly.printed import Member, PrintedStep, is_foam_of
-from booklet.content.assembly.telling import Telling, Told, heads_of
+from booklet.content.assembly.telling import Telling, heads_of
 from booklet.content.assembly.things import LayoutContext, item_name, supply_own, thing_of
 from booklet.content.assembly.unglued import Unglued, unglued_in
 from booklet.content.assembly.working import foam_of
@@ -77,19 +77,17 @@ def _parts(context: LayoutContext, printed: PrintedStep, language: Language) -> 
         told = replace(told, is_turned=bool(turned & {*member.items, *told.it}))
         if waiting and is_foam_of(context.layout, waiting[0], member):
             told = replace(told, foam=_foam(Telling(context, language, waiting.pop(0))))
-        said = _tell(told)
-        if part.said and (said.is_apart or (part.tip and not hand)):
+        is_apart = isinstance(member.first.step, supplying.APART)
+        if part.said and (is_apart or (part.tip and not hand)):
             yield _finished(part, language)
             part = _Part()
             told = replace(told, is_first=True, it=told.it if told.is_in_hand else frozenset())
-            said = _tell(told)
         if told.is_in_hand and not told.is_turned:
             part.said.append(_turned(told, waiting))
             turned |= told.it
         if isinstance(told.placed.step, Place | Photo) and told.it <= set(member.items):
             told = _warned(part, told, unglued)
-            said = _tell(told)
-        _add(part, told, said, unglued, is_named=hand)
+        _add(part, told, unglued, is_named=hand)
         hand = bool(member.in_hand) or told.is_in_hand
         it = frozenset(member.items) if _is_paper(context, member) or not told.it else told.it
     yield _finished(part, language)
@@ -129,13 +127,10 @@ def _foam(told: Telling) -> Foam | None:
     return foam_of(told, detail) if detail is not None else None
 
 
-def _tell(told: Telling) -> Told:
-    return _TELLERS[type(told.placed.step)](told)
-
-
-def _add(part: _Part, told: Telling, said: Told, unglued: list[Unglued], *, is_named: bool) -> None:
+def _add(part: _Part, told: Telling, unglued: list[Unglued], *, is_named: bool) -> None:
     """What a step says, added to a part; what was in the hand has been named."""
     step = told.placed.step
+    said = _TELLERS[type(step)](told)
     if not is_named:
         part.heads += said.heads
     part.said += [

@@ -39,7 +39,7 @@ def tell_stencil(told: Telling) -> Told:
     step = told.step(Stencil)
     heads, detail, held = _heads(told, step.stencil), told.detail(Stencilled), told.detail(Held)
     if detail is None or held is None:
-        return Told(heads, is_apart=True)
+        return Told(heads)
     edge = detail.guideline if detail.ruled is not None else None
     if edge is not None:
         held = held.without(Direction.ACROSS if edge.is_upright else Direction.DOWN)
@@ -53,7 +53,7 @@ def tell_stencil(told: Telling) -> Told:
     elif detail.guideline is not None:
         said.append(told.words.stencil_along(detail.guideline))
     after = tuple(_fits_and_ink(told, step, detail, is_whole=times is not None))
-    return Told(heads, said=tuple(said), after=after, is_apart=True)
+    return Told(heads, said=tuple(said), after=after)
 
 
 def _times(told: Telling, step: Stencil, area: Size) -> Times | None:
@@ -100,7 +100,7 @@ def tell_band(told: Telling) -> Told:
     heads = _heads(told, step.ribbon if isinstance(step, Ribbon) else step.tape)
     detail, held = told.detail(CutLength), told.detail(Held)
     if detail is None or held is None:
-        return Told(heads, is_apart=True)
+        return Told(heads)
     match detail.form:
         case BandForm.WRAP:
             run = step.run or Direction.ACROSS
@@ -114,7 +114,7 @@ def tell_band(told: Telling) -> Told:
             said = words.bow(told.lying())
         case _:
             said = words.lay(told.lying())
-    return Told(heads, said=(_cut(told, detail), said), is_apart=True)
+    return Told(heads, said=(_cut(told, detail), said))
 
 
 def _cut(told: Telling, detail: CutLength) -> Line:
@@ -172,7 +172,7 @@ def tell_stitch(told: Telling) -> Told:
     heads = _heads(told, step.thread) if step.thread else (told.words.stitches,)
     detail = told.detail(Stitched)
     if detail is None:
-        return Told(heads, is_apart=True)
+        return Told(heads)
 
     def of(value: Fraction, role: Role, key: str) -> Length:
         return told.context.length(value, role, (*told.path, key))
@@ -187,7 +187,7 @@ def tell_stitch(told: Telling) -> Told:
         of(detail.length, Role.LENGTH, "length"),
         of(detail.spacing, Role.SPACING, "spacing"),
     )
-    return Told(heads, said=(told.words.sew(seam),), is_apart=True)
+    return Told(heads, said=(told.words.sew(seam),))
 
 
 TELLERS: dict[type[Step], Callable[[Telling], Told]] = {
@@ -197,3 +197,5 @@ TELLERS: dict[type[Step], Callable[[Telling], Told]] = {
     Add: tell_add,
     Stitch: tell_stitch,
 }
+# What takes from a roll, or a tool of its own, stands in a part of its own.
+APART = (Stencil, Ribbon, Tape, Stitch)

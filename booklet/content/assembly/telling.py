@@ -131,15 +131,11 @@ class Telling:
 
 @dataclass(frozen=True)
 class Told:
-    """What a step says: what is taken, its sentences before and after the designer's.
-
-    `is_apart` says that it stands in a part of its own: what it takes is cut off a roll first.
-    """
+    """What a step says: what is taken, its sentences before and after the designer's."""
 
     heads: tuple[Line, ...] = ()
     said: tuple[Line, ...] = ()
     after: tuple[Line, ...] = ()
-    is_apart: bool = False
 
 
 # Heads.
