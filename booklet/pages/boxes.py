@@ -90,7 +90,7 @@ class Leaders(FigureBox):
     def draw(self) -> None:
         """Draw the figure at the foot, and each entry about the end of its leader."""
         canvas = cast(BookletCanvas, self.canv)
-        draw_figure(self.figure, canvas.resources, 0.0, self.figure.height)
+        super().draw()
         last = len(self.entries) - 1
         for at, (entry, high) in enumerate(zip(self.entries, self.heights, strict=True)):
             middle = self.pitch * (last - at + 0.5)

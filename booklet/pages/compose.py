@@ -161,7 +161,7 @@ def _must_start_left(setup: PageSetup, sections: Sequence[Section], at: int, pag
     return arrangement in (Arrangement.OPENING, Arrangement.FACING) and pages > 1
 
 
-def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) -> list[_Run]:
+def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) -> tuple[_Cost, list[_Run]]:
     """The runs of all sections that take the fewest pages, and among those the fullest."""
     # For each section on each side of the fold: the cost from there on, and the run that begins there.
     costs = [{side: _Cost(0, 0, 0.0) for side in _SIDES} for _ in range(len(sections) + 1)]
@@ -179,18 +179,14 @@ def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) 
         run = chosen[at][is_left]
         runs.append(run)
         at, is_left = at + len(run.sections), _side_after(run, is_left)
-    return runs
+    return costs[0][starts_left], runs
 
 
 def _cost(setup: PageSetup, sections: Sequence[Section], bare: int) -> tuple[int, int]:
     """The press sheets that sections take, and the pages in them to fill; `bare` pages stand around all."""
-    used = count = 0
-    for run in _arranged(setup, sections, _is_left(bare)):
-        is_left = _is_left(bare + count)
-        used += len(run.columns)
-        count += len(run.columns) + int(run.must_start_left and not is_left)
-    press_sheets = -(-(bare + count) // _PAGES_PER_SHEET)
-    return press_sheets, press_sheets * _PAGES_PER_SHEET - bare - used
+    cost, _ = _arranged(setup, sections, _is_left(bare))
+    press_sheets = -(-(bare + cost.pages) // _PAGES_PER_SHEET)
+    return press_sheets, press_sheets * _PAGES_PER_SHEET - bare - cost.pages + cost.gaps
 
 
 def _with_optional(
@@ -245,10 +241,10 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
         pages.append(_bare(setup, sections.pop(0), front_cover))
     sections, left = _with_optional(setup, sections, len(pages) + 1)
     supply = _Fillers(setup, (*left, *document.fillers))
-    for run in _arranged(setup, sections, _is_left(len(pages) + 1)):
+    for run in _arranged(setup, sections, _is_left(len(pages) + 1))[1]:
         if run.must_start_left and not _is_left(len(pages) + 1):
             pages += supply.take(1, len(pages) + 1)
-        pages += _run_pages(setup, run)
+        pages += _run_pages(setup, run.sections[0], run.columns)
     last = supply.last_page if -(len(pages) + 1) % _PAGES_PER_SHEET else ()
     while (gap := -(len(pages) + len(last) + 1) % _PAGES_PER_SHEET) > 0:
         pages += supply.take(gap, len(pages) + 1)
@@ -267,11 +263,11 @@ def _bare(setup: PageSetup, section: Section, lay: Callable[[PageSetup, Section]
     return Page(column, (PagePart(section, 0.0, setup.grid.text_height, True),), is_bare=True)
 
 
-def _run_pages(setup: PageSetup, run: _Run) -> Iterator[Page]:
+def _run_pages(setup: PageSetup, first: Section, columns: Sequence[Column]) -> Iterator[Page]:
     width, height = setup.grid.text_width, setup.grid.text_height
-    for column in run.columns:
+    for column in columns:
         filled = fill(_with_notes(setup, fill(column, width, height)), width, height)
-        yield Page(filled, _parts(filled, run.sections[0], height))
+        yield Page(filled, _parts(filled, first, height))
 
 
 def _with_notes(setup: PageSetup, column: Column) -> Column:
@@ -314,9 +310,9 @@ class _Fillers:
             if len(columns) <= gap:
                 if section is not self._left[-1]:
                     self._left.remove(section)
-                return list(_run_pages(self._setup, _Run((section,), columns, False)))
+                return list(_run_pages(self._setup, section, columns))
         columns = section_ways(self._setup, self._notes, _is_left(number))[0]
-        return list(_run_pages(self._setup, _Run((self._notes,), columns, False)))
+        return list(_run_pages(self._setup, self._notes, columns))
 
     @property
     def last_page(self) -> tuple[Page, ...]:
@@ -324,7 +320,7 @@ class _Fillers:
         for section in self._last:
             columns = section_ways(self._setup, section, False)[0]
             if len(columns) == 1:
-                return tuple(_run_pages(self._setup, _Run((section,), columns, False)))
+                return tuple(_run_pages(self._setup, section, columns))
         return ()
 
 

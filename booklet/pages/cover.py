@@ -90,7 +90,7 @@ def back_cover(setup: PageSetup, section: Section) -> Column:
     if room < -2 * _GAP:
         raise PageOverflowError("its words are more than a page; shorten them")
     if first is not None and room > _LEAST_PICTURE:
-        figure = drawn(setup, first.figure, Room(width, room))
+        figure = drawn(setup, first, Room(width, room))
         title.append(FigureBox(figure, "CENTER"))
     down = height - column_height(foot)
     return (*stacked(title, width), *(placed.moved(down) for placed in foot))
@@ -113,7 +113,7 @@ def _first(setup: PageSetup, first: Picture | None, room: float) -> list[FigureB
     """The first picture in what room is left."""
     if first is None or room <= _GAP:
         return []
-    figure = drawn(setup, first.figure, Room(setup.grid.text_width, room - _GAP))
+    figure = drawn(setup, first, Room(setup.grid.text_width, room - _GAP))
     return [spaced(FigureBox(figure, "CENTER"), 0.0, _GAP)]
 
 
@@ -151,7 +151,7 @@ class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
         self.stacks = [
             stacked(
                 [
-                    spaced(FigureBox(drawn(setup, card.picture.figure, room), "CENTER"), 0.0, 4.0),
+                    spaced(FigureBox(drawn(setup, card.picture, room), "CENTER"), 0.0, 4.0),
                     *(paragraph(said, setup.styles.small) for said in card.lines),
                 ],
                 inner,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.artist import Room
-from booklet.content.blocks import CutSlip, CutStage, Lens, Paragraph, SlipRow, Tone
+from booklet.content.blocks import CutSlip, CutStage, Lens, Paragraph, Picture, SlipRow, Tone
 from booklet.content.figures import TurnFigure
 from booklet.content.spans import Words, line
 from booklet.drawing.shapes.scale import Scale
@@ -60,7 +60,7 @@ def stage_box(setup: PageSetup, stage: CutStage, scale: Scale) -> Flowable:
 
     The scale stands at the end of the heading, or below the figure where a heading has no room for it.
     """
-    figure = drawn(setup, stage.picture.figure, Room(setup.grid.text_width, scale=scale))
+    figure = drawn(setup, stage.picture, Room(setup.grid.text_width, scale=scale))
     room = setup.grid.text_width - figure.width - _GUTTER
     scale_said = scale_words(setup, figure)
     is_above = _scale_in_heading(setup, stage)
@@ -85,7 +85,11 @@ def _heading_columns(setup: PageSetup, stage: CutStage) -> list[tuple[Sequence[F
     """The arrow of a turn and the words of a heading, each with its width."""
     if not stage.heading:
         return []
-    arrow = drawn(setup, TurnFigure(stage.turn), Room(_TURN_SIDE, _TURN_SIDE)) if stage.turn else None
+    arrow = (
+        drawn(setup, Picture(TurnFigure(stage.turn), ()), Room(_TURN_SIDE, _TURN_SIDE))
+        if stage.turn
+        else None
+    )
     signs = [([FigureBox(arrow)], arrow.width)] if arrow else []
     rest = setup.grid.text_width - sum(sign + _COLUMN_GAP for _, sign in signs)
     return [*signs, ([paragraph(stage.heading, setup.styles.group)], rest)]
@@ -114,7 +118,7 @@ def _below(setup: PageSetup, stage: CutStage) -> list[Flowable]:
 def _lens(setup: PageSetup, lens: Lens) -> Flowable:
     """The piece of scale at true size, its title and what to do with it beside or above."""
     width = setup.grid.text_width
-    figure = drawn(setup, lens.picture.figure, Room(width))
+    figure = drawn(setup, lens.picture, Room(width))
     title = paragraph(lens.title, setup.styles.cell_strong)
     said = paragraph(lens.text, setup.styles.cell)
     rest = width - figure.width - _COLUMN_GAP

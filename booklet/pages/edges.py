@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.content.artist import Room
-from booklet.content.blocks import PaperEdge, PocketEdge, Section, SpineEdge
+from booklet.content.blocks import PaperEdge, Picture, PocketEdge, Section, SpineEdge
 from booklet.content.figures import PaperBand
 from booklet.content.spans import plain_text
 from booklet.drawing.marks.marker import pocket_outline
@@ -81,7 +81,7 @@ def _paper_edge(
 ) -> Iterator[Shape]:
     middle = _from_outside(setup, number, _MARK_MIDDLE)
     top, height = setup.grid.top + part.top, part.bottom - part.top
-    band = drawn(setup, PaperBand(edge.sheet), Room(_BAND, height))
+    band = drawn(setup, Picture(PaperBand(edge.sheet), ()), Room(_BAND, height))
     left = middle - band.width / 2
     yield translated(band.shapes, left, top)
     yield Rect(left, top, band.width, band.height, None, Stroke(setup.palette.ink, mm(0.18)))

@@ -5,13 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from itertools import islice, product, takewhile
+from itertools import product, takewhile
 
 from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.artist import Room
-from booklet.content.blocks import Block, LayoutView, Need, Paragraph, Section, StepItem, StepList, Tone
-from booklet.content.figures import FigureRequest
+from booklet.content.blocks import (
+    Block,
+    LayoutView,
+    Need,
+    Paragraph,
+    Picture,
+    Section,
+    StepItem,
+    StepList,
+    Tone,
+)
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.measure.cache import cached_on
@@ -104,10 +113,10 @@ def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     """The scales at which the numbered figure is neither too wide for what is needed nor too small."""
     most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS
     within = scales_within(setup, [view.picture.figure], most)
-    first, *_ = *islice(within, 1), (ROUND_SCALES[-1], 0.0)
-    smallest = first[0].reduction * _SMALLEST
+    first, _ = next(within, (ROUND_SCALES[-1], 0.0))
+    smallest = first.reduction * _SMALLEST
     legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, within)
-    return [first[0], *(scale for scale, _ in legible)]
+    return [first, *(scale for scale, _ in legible)]
 
 
 # The figure with what stands beside it.
@@ -120,7 +129,7 @@ class _Top:
     `tips` are those that find no room there.
     """
 
-    figure: FigureRequest
+    picture: Picture
     scale: Scale
     beside: tuple[Flowable, ...]
     needed: float
@@ -143,7 +152,7 @@ def _top(setup: PageSetup, section: Section, scale: Scale, story_beside: Line) -
     has_room = story_height(with_tips, needed) + stated <= high
     shown = with_tips if has_room else beside
     room = spaced(Spacer(needed, max(high, story_height(shown, needed) + stated)), 0.0, _BELOW_FIGURE)
-    return _Top(view.picture.figure, scale, tuple(shown), needed, room, () if has_room else tuple(tips))
+    return _Top(view.picture, scale, tuple(shown), needed, room, () if has_room else tuple(tips))
 
 
 def _is_tip(block: Block) -> bool:
@@ -151,7 +160,7 @@ def _is_tip(block: Block) -> bool:
 
 
 def _drawn_top(setup: PageSetup, top: _Top, *, is_left: bool) -> Flowable:
-    figure = drawn(setup, top.figure, Room(setup.grid.text_width, scale=top.scale))
+    figure = drawn(setup, top.picture, Room(setup.grid.text_width, scale=top.scale))
     beside = [*top.beside, spaced(scale_words(setup, figure), _ABOVE_SCALE, 0.0)]
     columns: list[tuple[Sequence[Flowable], float]] = [
         (beside, top.needed),
@@ -181,7 +190,7 @@ def _needs(setup: PageSetup, view: LayoutView, width: float) -> Iterator[Flowabl
 def _need(setup: PageSetup, need: Need, width: float) -> Flowable:
     if need.picture is None:
         return paragraph(need.text, setup.styles.cell)
-    figure = drawn(setup, need.picture.figure, Room(_NEED_PICTURE, _NEED_PICTURE))
+    figure = drawn(setup, need.picture, Room(_NEED_PICTURE, _NEED_PICTURE))
     pictured = max(_NEED_PICTURE, figure.width)
     said = [paragraph(need.text, setup.styles.cell)]
     return SideBySide([([FigureBox(figure)], pictured), (said, width - pictured - 5.0)], 5.0, middle=True)
@@ -198,6 +207,6 @@ def _hidden(setup: PageSetup, steps: Sequence[StepItem], width: float) -> Iterat
 
 def _step_figure(setup: PageSetup, step: StepItem, width: float) -> Flowable:
     assert step.picture is not None
-    figure = drawn(setup, step.picture.figure, Room(min(width - _RING, _STEP_FIGURE)))
+    figure = drawn(setup, step.picture, Room(min(width - _RING, _STEP_FIGURE)))
     ring = paragraph((StepRef("", step.number),), setup.styles.cell)
     return SideBySide([([ring], _RING), ([FigureBox(figure)], figure.width)], 0.0)

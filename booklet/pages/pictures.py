@@ -45,7 +45,7 @@ def picture(setup: PageSetup, block: Picture, width: float) -> list[Flowable]:
     most = setup.grid.text_height * _LARGEST_SHARE
 
     def within(height: float) -> Figure:
-        return drawn(setup, block.figure, Room(width, min(height, most)))
+        return drawn(setup, block, Room(width, min(height, most)))
 
     figure = within(setup.grid.text_height * _SHARE)
     box = spaced(GrowingFigure(figure, within), 2.0, BETWEEN_BLOCKS)
@@ -65,7 +65,7 @@ def beside(
     setup: PageSetup, block: Picture, width: float, lay: Callable[[float], list[Flowable]]
 ) -> list[Flowable]:
     """A picture at the left and what is about it, laid by `lay` in the width that is left; kept together."""
-    figure = drawn(setup, block.figure, Room(width * _BESIDE, setup.grid.text_height * _SHARE))
+    figure = drawn(setup, block, Room(width * _BESIDE, setup.grid.text_height * _SHARE))
     box: list[Flowable] = [FigureBox(figure)]
     if figure.scale:
         box.append(spaced(scale_words(setup, figure), 3.0, 0.0))
@@ -84,11 +84,11 @@ def legend(setup: PageSetup, block: Legend, width: float) -> list[Flowable]:
         entries = [paragraph(entry, style) for entry in block.entries]
         column = width * (1 - share) - _LEGEND_GAP
         pitch = max((entry.wrap(column, 0.0)[1] for entry in entries), default=0.0) + _LEGEND_GAP
-        figure = drawn(setup, block.picture.figure, Room(width * share, pitch=pitch))
+        figure = drawn(setup, block.picture, Room(width * share, pitch=pitch))
         box = Leaders(figure, entries, pitch, _LEGEND_GAP)
         if box.wrap(width, 0.0)[1] <= _LEGEND_SHARE * setup.grid.text_height:
             return [spaced(box, 0.0, BETWEEN_BLOCKS)]
-    figure = drawn(setup, block.picture.figure, Room(width, pitch=styles.cell.leading))
+    figure = drawn(setup, block.picture, Room(width, pitch=styles.cell.leading))
     below = [spaced(paragraph(entry, styles.cell), 0.0, _LEGEND_GAP) for entry in block.entries]
     return [spaced(FigureBox(figure), 0.0, BETWEEN_BLOCKS), *below]
 
@@ -114,21 +114,21 @@ def _card_lines(card: Card, first: ParagraphStyle, others: ParagraphStyle) -> li
 
 def _beside_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     room = Room(width * _CARD_PICTURE, setup.grid.text_height * _CARD_HEIGHT)
-    figure = drawn(setup, card.picture.figure, room)
+    figure = drawn(setup, card.picture, room)
     rest = width - figure.width - GUTTER * 0.75
     lines = _card_lines(card, setup.styles.cell_strong, setup.styles.cell)
     return [SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER * 0.75, middle=True)]
 
 
 def _below_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
-    figure = drawn(setup, card.picture.figure, Room(width, setup.grid.text_height * _SHARE))
+    figure = drawn(setup, card.picture, Room(width, setup.grid.text_height * _SHARE))
     lines = _card_lines(card, setup.styles.cell_strong, setup.styles.cell)
     return [spaced(FigureBox(figure), 0.0, 4.0), *lines]
 
 
 def _written_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     """A card with a line for a pen below its words; its picture is small, for many stand on a page."""
-    figure = drawn(setup, card.picture.figure, Room(_WRITTEN_PICTURE, _WRITTEN_PICTURE))
+    figure = drawn(setup, card.picture, Room(_WRITTEN_PICTURE, _WRITTEN_PICTURE))
     rest = width - _WRITTEN_PICTURE - GUTTER * 0.75
     lines = [*_card_lines(card, setup.styles.cell, setup.styles.cell), PenLines(1, setup.palette.rule)]
     columns = [([FigureBox(figure)], _WRITTEN_PICTURE), (lines, rest)]
@@ -138,7 +138,7 @@ def _written_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
 def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     """A label within dashed lines, to cut out: its picture large, its lines beside it."""
     inner = width - 2 * _LABEL_PADDING
-    figure = drawn(setup, card.picture.figure, Room(inner * _LABEL_PICTURE, _LABEL_HEIGHT))
+    figure = drawn(setup, card.picture, Room(inner * _LABEL_PICTURE, _LABEL_HEIGHT))
     lines = _card_lines(card, setup.styles.group, setup.styles.body)
     rest = inner - figure.width - GUTTER
     inside = SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER, middle=True)

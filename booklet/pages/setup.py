@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from booklet.content.artist import Room
 from booklet.content.blocks import Document, Furniture, Picture
@@ -45,9 +45,9 @@ class PageSetup:
 
 
 @cached_on
-def drawn(setup: PageSetup, request: FigureRequest, room: Room) -> Figure:
+def drawn(setup: PageSetup, picture: Picture, room: Room) -> Figure:
     """A figure in a room, drawn once: pages are tried.  It says what it shows as its picture does."""
-    return replace(setup.draw(request, room), alt=_alternatives(setup).get(request, ""))
+    return replace(setup.draw(picture.figure, room), alt=plain_text(picture.alt))
 
 
 def scales_within(
@@ -66,22 +66,3 @@ def scales_within(
         widest = max(setup.measure(request, scale)[0] for request in requests)
         if widest <= most:
             yield scale, widest
-
-
-@cached_on
-def _alternatives(setup: PageSetup) -> dict[FigureRequest, str]:
-    """What each figure of the document shows, in words."""
-    pictures = (part for part in _parts_of(setup.document) if isinstance(part, Picture))
-    return {picture.figure: plain_text(picture.alt) for picture in pictures}
-
-
-def _parts_of(part: object) -> Iterator[object]:
-    """A part of a document and all that is in it."""
-    yield part
-    if isinstance(part, tuple):
-        inner: Iterable[object] = part
-    else:
-        inner = (getattr(part, each.name) for each in fields(part)) if is_dataclass(part) else ()
-    for each in inner:
-        if isinstance(each, tuple) or is_dataclass(each):
-            yield from _parts_of(each)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import islice, takewhile
+from itertools import takewhile
 
 from reportlab.platypus import Flowable, Spacer
 
@@ -50,9 +50,9 @@ def _scales(setup: PageSetup, stages: Sequence[CutStage]) -> list[Scale]:
     """The scales at which the widest figure of the sheet is no wider than the page and can be read."""
     figures = [stage.picture.figure for stage in stages]
     within = scales_within(setup, figures, setup.grid.text_width)
-    first, *_ = *islice(within, 1), (ROUND_SCALES[-1], 0.0)
+    first, _ = next(within, (ROUND_SCALES[-1], 0.0))
     legible = takewhile(lambda each: each[1] >= _LEAST_WIDTH, within)
-    return [first[0], *(scale for scale, _ in legible)]
+    return [first, *(scale for scale, _ in legible)]
 
 
 def _above(setup: PageSetup, section: Section, stages: Sequence[CutStage]) -> list[Flowable]:

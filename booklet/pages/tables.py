@@ -125,7 +125,7 @@ def _cell_width(setup: PageSetup, cell: Cell, column: Column) -> float:
     if isinstance(cell, Tick):
         return setup.sizes.table
     if isinstance(cell, Picture):
-        return drawn(setup, cell.figure, _cell_room(setup, _PICTURE_WIDTH)).width
+        return drawn(setup, cell, _cell_room(setup, _PICTURE_WIDTH)).width
     return line_width(cell, setup.styles.cell_strong if column.is_strong else setup.styles.cell)
 
 
@@ -253,7 +253,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         inside += [spaced(paragraph(remark, styles.cell), _REMARK_ABOVE, 0.0) for remark in remarks]
         for picture in (cell for cell in cells if isinstance(cell, Picture)):
             room = Room(_PICTURE_WIDTH, _TITLE_LINES * self.setup.sizes.table_leading)
-            figure = drawn(self.setup, picture.figure, room)
+            figure = drawn(self.setup, picture, room)
             rest = sum(self.widths) - figure.width - CELL_GAP
             inside = [
                 SideBySide([([FigureBox(figure)], figure.width), (inside, rest)], CELL_GAP, middle=True)
@@ -266,7 +266,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             return TickBox(self.setup.palette.ink, self.setup.styles.cell, align)
         if isinstance(cell, Picture):
             width = self.widths[self.columns.index(column)] - CELL_GAP
-            return FigureBox(drawn(self.setup, cell.figure, _cell_room(self.setup, width)), align)
+            return FigureBox(drawn(self.setup, cell, _cell_room(self.setup, width)), align)
         return paragraph(cell, self._style(column, column.is_strong or is_sum))
 
     def _style(self, column: Column, is_strong: bool) -> ParagraphStyle:
