@@ -9,7 +9,7 @@ from typing import Any, cast
 from reportlab.lib.abag import ABag
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from reportlab.platypus import Paragraph
+from reportlab.platypus import Flowable, Paragraph
 
 from booklet.content.spans import (
     CutRef,
@@ -53,34 +53,44 @@ _LONG, _WIDE = 12, 0.4
 _SHORT_LAST, _SHORT_BEFORE = 9, 12
 # Fewer words than these are a name rather than a text.
 _LEAST_WORDS = 6
+# So many lines of a paragraph at least stand on each page.
+_LEAST_LINES = 2
 # Letters are about so wide, in parts of their size, at most.
 _LETTER = 0.62
 
 
 class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
-    """A line of content as a paragraph; what remains of one that is split has no line of its own."""
+    """A line of content as a paragraph, or some of its lines where it goes on over the page."""
 
-    def __init__(self, text: Any, style: ParagraphStyle, frags: Any = None, **more: Any) -> None:
-        super().__init__(text or "", style, frags=frags, **more)
-        self._said: Line | None = None
-        self._broken_at: float | None = None
+    def __init__(self, style: ParagraphStyle, said: Line, lines: slice = slice(None)) -> None:
+        super().__init__("", style, frags=[])
+        self.said, self.lines = said, lines
+        self.broken_at: float | None = None
 
-    @classmethod
-    def of(cls, style: ParagraphStyle, said: Line) -> TextBlock:
-        """A paragraph of a line of content."""
-        block = cls("", style, frags=[])
-        block._said = said
-        return block
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
+    def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         """As wide as the room, as high as its lines."""
-        if self._said is None:
-            return cast(tuple[float, float], super().wrap(width, height))
-        # A paragraph that has been split forgets its lines.
-        if width != self._broken_at or not hasattr(self, "blPara"):
-            self.width = self._broken_at = width
-            self.frags, self.blPara, self.height = _broken(self.style, self._said, width)
+        if width != self.broken_at:
+            self.width = self.broken_at = width
+            self.frags, broken = _broken(self.style, self.said, width)
+            self.blPara = broken.clone(lines=broken.lines[self.lines])
+            self.height = len(self.blPara.lines) * self.style.leading
         return width, self.height
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        """The lines that a height has room for, and the others; nothing where a line would stand alone.
+
+        Both keep their breaks; reportlab breaks the rest anew, and fails at a word that it has hyphenated.
+        """
+        self.wrap(width, height)
+        count, fitting = len(self.blPara.lines), int(height / self.style.leading)
+        if count <= fitting:
+            return [self]
+        fitting -= fitting == count - 1
+        if fitting < _LEAST_LINES:
+            return []
+        first = self.lines.start or 0
+        parts = (slice(first, first + fitting), slice(first + fitting, self.lines.stop))
+        return [TextBlock(self.style, self.said, lines) for lines in parts]
 
     def draw(self) -> None:
         """Draw the words, the marks among them, and the numbers of pages, which are known by now."""
@@ -95,20 +105,20 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
 
 
 @cached_on
-def _broken(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragment], Any, float]:
-    """The fragments of a line in a column of a width, their lines as reportlab breaks them, their height.
+def _broken(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragment], Any]:
+    """The fragments of a line in a column of a width, and their lines as reportlab breaks them.
 
     Pages are tried, tables ask for heights twice, and many lines of a booklet are alike.
     """
     made = list(_fitted(_without_lone_word(fragments(said, style)), width, style.language))
     block = Paragraph("", style, frags=made)
-    height = block.wrap(max(width, 1.0), 0.0)[1]
-    return block.frags, block.blPara, height
+    block.wrap(max(width, 1.0), 0.0)
+    return block.frags, block.blPara
 
 
 def paragraph(said: Line, style: ParagraphStyle) -> TextBlock:
     """A line of content as a paragraph; the last word of a longer text does not stand alone on a line."""
-    return TextBlock.of(style, said)
+    return TextBlock(style, said)
 
 
 def line_width(said: Line, style: ParagraphStyle) -> float:

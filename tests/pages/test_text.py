@@ -155,6 +155,23 @@ def test_a_word_of_five_hundred_letters_breaks_with_a_hyphen_on_every_line() -> 
     assert sum(each.count("x") for each in lines) == 500
 
 
+@pytest.mark.parametrize("fitting", [3, 4, 7])
+def test_what_goes_on_over_pages_keeps_its_lines_two_of_them_together_at_least(fitting: int) -> None:
+    said = line(Words("ebb " * 9), StepRef("", 1), Words(" " + "x" * 200 + " low water" * 12))
+    whole = lines_of(said, 120.0)
+    parts: list[list[str]] = []
+    rest = paragraph(said, STYLES.body)
+    while split := rest.split(120.0, fitting * STYLES.body.leading):
+        for part in split:
+            part.wrap(120.0, 1000.0)
+        parts.append(broken(split[0]))
+        if len(split) == 1:
+            break
+        rest = split[1]
+    assert [each for part in parts for each in part] == whole
+    assert all(2 <= len(part) <= fitting for part in parts)
+
+
 def test_an_ordinary_word_is_never_hyphenated() -> None:
     said = line("Choose three close portraits: heads of one size make the whole row look like a carriage.")
     for width in range(120, 330, 3):
