@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from booklet.content.assembly.section import assembly_order, layout_sections
+from booklet.content.assembly.section import layout_sections
 from booklet.content.blocks import ContentsEntry, Document, Heading, Paragraph, Section, Tone
 from booklet.content.closing.pages import (
     back_cover_section,
@@ -26,6 +26,7 @@ from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Own, line
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
+from booklet.kit.spreads import assembly_order
 from booklet.placing.resolved import ResolvedKit
 
 # More layouts than these stand in the contents as one section.

@@ -1,8 +1,8 @@
-"""Which layouts lie side by side."""
+"""Which layouts lie side by side, and in which order they are made."""
 
 from __future__ import annotations
 
-from booklet.kit.kit import Kit
+from booklet.kit.kit import Assembly, Kit
 
 
 def spreads(kit: Kit) -> tuple[tuple[int, ...], ...]:
@@ -17,3 +17,10 @@ def spreads(kit: Kit) -> tuple[tuple[int, ...], ...]:
         for index in range(len(kit.layouts))
         if index not in rights
     )
+
+
+def assembly_order(kit: Kit) -> tuple[int, ...]:
+    """The layouts by index in the order in which they are made; a spread is made left page first."""
+    found = spreads(kit)
+    ordered = found[::-1] if kit.assembly is Assembly.LAST else found
+    return tuple(index for spread in ordered for index in spread)

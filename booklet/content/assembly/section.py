@@ -24,8 +24,7 @@ from booklet.content.figures import NumberedLayout
 from booklet.content.names import layout_name
 from booklet.content.spans import Extent, Line, Own, line
 from booklet.content.words.language import Language
-from booklet.kit.kit import Assembly, Kit
-from booklet.kit.spreads import spreads
+from booklet.kit.spreads import assembly_order
 from booklet.placing.details import BandForm, CutLength
 from booklet.placing.model import ItemKind, PlacedStep
 from booklet.placing.resolved import ResolvedKit
@@ -35,13 +34,6 @@ def layout_sections(resolved: ResolvedKit, language: Language) -> tuple[Section,
     """A section for each layout in the order of assembly, facing ones one after another, the left first."""
     order = assembly_order(resolved.kit)
     return tuple(_section(resolved, index, order, language) for index in order)
-
-
-def assembly_order(kit: Kit) -> tuple[int, ...]:
-    """The layouts by index in the order in which they are made; a spread is made left page first."""
-    found = spreads(kit)
-    ordered = found[::-1] if kit.assembly is Assembly.LAST else found
-    return tuple(index for spread in ordered for index in spread)
 
 
 def laying_line(resolved: ResolvedKit, language: Language) -> Line:

@@ -33,7 +33,7 @@ from booklet.content.spans import Extent, Length, Line, Number, Own, Role, line
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, sheet_work
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import Assembly
+from booklet.kit.spreads import assembly_order
 from booklet.measure.exact import Fraction
 from booklet.placing.resolved import ResolvedKit
 
@@ -214,7 +214,7 @@ def _met_again(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterato
             by_layout.setdefault(entry.use.layout_index, []).append(piece)
     if not 0 < len(by_layout) <= _MOST_PAGES:
         return
-    order = sorted(by_layout, reverse=kit.kit.assembly is Assembly.LAST)
+    order = [index for index in assembly_order(kit.kit) if index in by_layout]
     cards = tuple(_card(kit, sheet, index, by_layout[index], language) for index in order)
     yield IfRoom((Heading(language.cutting.met_again), Cards(cards, CardStyle.BESIDE, columns=2)))
 

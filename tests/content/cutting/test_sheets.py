@@ -163,6 +163,21 @@ def test_finished_pages_are_met_again_in_the_order_of_assembly() -> None:
     assert met_again(wood(assembly="last layout first")) == [last, first]
 
 
+def test_of_facing_pages_the_left_is_met_again_first_though_the_last_layout_is_made_first() -> None:
+    layouts = [
+        layout("rail", id="alone"),
+        layout("post", id="left") | {"facing": "right"},
+        layout("beam", id="right"),
+    ]
+    one = sheet(cut([8, 4], ["rail", "post", "beam"]))
+    met = met_again(resolved(one, layouts=layouts, assembly="last layout first"))
+    assert met == [
+        (FinishedPages((1,)), "post B"),
+        (FinishedPages((2,)), "beam C"),
+        (FinishedPages((0,)), "rail A"),
+    ]
+
+
 def test_of_more_pages_than_four_none_is_shown() -> None:
     layouts = [layout("base", "rail", id=f"layout {at}") for at in range(5)]
     strips = sheet(cut([10, 8, 6, 4, 2], [*["rail"] * 5, "scrap"]))
