@@ -16,7 +16,7 @@ from booklet.content.words.language import Language
 from booklet.cutting.labels import letter
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cutting import signs
-from booklet.drawing.cutting.lens_figure import TRUE_SIZE, lens_figure
+from booklet.drawing.cutting.lens_figure import lens_figure
 from booklet.drawing.cutting.piece_map import PieceMapView, draw_piece_map, piece_map_size
 from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
 from booklet.drawing.cutting.stage_figure import StageView, draw_stage, stage_size, with_print
@@ -45,7 +45,7 @@ from booklet.drawing.shapes.figure import (
     Use,
     translated,
 )
-from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
+from booklet.drawing.shapes.scale import ROUND_SCALES, TRUE_SIZE, Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
 from booklet.kit.kit import trimmer_limits
@@ -188,7 +188,7 @@ def _trimmer(artist: Artist, sheet: CutSheet) -> Figure:
     seen = lying.seen_size(sheet.size)
     box = sheet_in_trimmer(float(seen.width / seen.height))
     factor = box.width / to_points(seen.width, unit)
-    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, Scale(Fraction(1)))
+    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, TRUE_SIZE)
     symbol = artist.papers.sheet(sheet.index, lying.face)
     placed = compose(flat, scaling(factor), translation(box.left, box.top))
     first = sheet.stages[0] if sheet.stages else None

@@ -28,6 +28,7 @@ from booklet.placing.state import (
     name_block,
     put,
     rect_of_ids,
+    tilted_with,
 )
 
 _FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
@@ -119,9 +120,7 @@ def _tilted_with(state: PlacingState, step: PositionedStep, item: Placed, frame:
         return item
     host = state.items[frame.ids[0]]
     follows = item.tilt == host.tilt or (not item.tilt and item.kind in _FOLLOWING)
-    if not host.tilt or not follows:
-        return item
-    return replace(item, tilt=host.tilt, pivot=host.pivot or host.rect.centre)
+    return tilted_with(item, host) if follows else item
 
 
 def _mount(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> None:

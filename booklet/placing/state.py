@@ -134,6 +134,11 @@ def put(state: PlacingState, item: Placed, beneath: Sequence[int] = ()) -> Place
     return placed
 
 
+def tilted_with(item: Placed, host: Placed) -> Placed:
+    """An item that turns with what it lies on or runs along, about the same point."""
+    return replace(item, tilt=host.tilt, pivot=host.pivot or host.rect.centre) if host.tilt else item
+
+
 def name_block(state: PlacingState, name: str, ids: tuple[int, ...]) -> None:
     """Let a name stand for these items from now on."""
     state.names.setdefault(name, []).append(ids)

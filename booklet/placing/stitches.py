@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Step, Stitch
@@ -25,6 +25,7 @@ from booklet.placing.state import (
     find,
     mark_missing,
     put,
+    tilted_with,
 )
 from booklet.placing.supply_use import supply_of, use_supply
 from booklet.placing.visible import is_upright, item_ring
@@ -137,9 +138,7 @@ def _line_item(state: PlacingState, step: Stitch, host: Placed, rect: ExactRect,
         0, state.number, step.called or STITCHES, step.called, ItemKind.ADDED, rect, state.path,
         supply=step.thread, count=count, optional=step.optional, overhang=host.overhang,
     )  # fmt: skip
-    if not host.tilt:
-        return item
-    return replace(item, tilt=host.tilt, pivot=host.pivot or host.rect.centre)
+    return tilted_with(item, host)
 
 
 def _holds(host: Placed, line: Placed) -> bool:

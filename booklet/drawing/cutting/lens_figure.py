@@ -31,12 +31,11 @@ from booklet.drawing.marks.trimmer_scale import (
 )
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, Line, Path, Shape, Stroke, translated
-from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points
 
-TRUE_SIZE = Scale(Fraction(1))
 # How far a stretch reaches past its outermost cuts, and how much of the scale between two cuts is left out.
 _MARGIN = {Unit.INCH: Fraction(3, 8), Unit.CENTIMETRE: Fraction(1), Unit.MILLIMETRE: Fraction(10)}
 _TICK = 16.0

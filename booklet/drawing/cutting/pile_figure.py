@@ -19,14 +19,12 @@ from booklet.drawing.shapes.figure import (
     Stroke,
     Use,
 )
-from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
-from booklet.measure.exact import Fraction
 from booklet.measure.geometry import rect_at_origin
 from booklet.placing.resolved import ResolvedKit
 
-_FULL_SIZE = Scale(Fraction(1))
 # Seen so: a depth of 1 looks 0.42 high and leans 0.3 to the right.
 _RISE = 0.42
 _LEAN = 0.3
@@ -103,7 +101,7 @@ def _sheet(
         place = _tilt(depth, front + min(copy, 3) * _THICKNESS)
         yield Polygon(_seen(corners, place), Fill(style.palette.paper), edge)
     place = _tilt(depth, front)
-    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, _FULL_SIZE).then(scaling(factor))
+    flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, TRUE_SIZE).then(scaling(factor))
     symbol = papers.sheet(sheet.index, lying.face)
     yield Use(symbol, flat.then(place), symbol.box.corners)
     yield Polygon(_seen(corners, place), None, edge)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.drawing.cutting.lens_figure import TRUE_SIZE, lens_figure
+from booklet.drawing.cutting.lens_figure import lens_figure
 from booklet.drawing.cutting.paper_parts import beneath, register_mark, scrap_area
 from booklet.drawing.cutting.stage_figure import StageCut, StageView
 from booklet.drawing.marks.cut_discs import CutMark, Side, cut_heads, head_shapes, stem_start
@@ -34,6 +34,7 @@ from booklet.drawing.shapes.figure import (
     filled_box,
 )
 from booklet.drawing.shapes.labels import FigureLabels
+from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
 from booklet.measure.length import TIMES, Size, Unit

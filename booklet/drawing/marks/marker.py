@@ -1,4 +1,4 @@
-"""Marks that tie a drawing to its words: numbered discs, chips for pieces and pockets, tick boxes."""
+"""Marks that tie a drawing to its words: the numbered disc of a cut, the pocket of a sorter."""
 
 from __future__ import annotations
 

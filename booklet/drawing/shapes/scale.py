@@ -28,6 +28,7 @@ class Scale:
         return self.points(size.width, unit), self.points(size.height, unit)
 
 
+TRUE_SIZE = Scale(Fraction(1))
 # ISO 5455 names 1:2, 1:5 and 1:10 (from memory); the steps between them are round scales that a booklet may
 # declare, because a 12 in sheet at 1:2 is wider than half a letter page.
 # The last makes an inch of the longest side that a spec may hold.
