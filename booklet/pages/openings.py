@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-# A sheet drawn at one of several scales: the place of its scale, largest first, and the stages of each page.
+# The stages of each page.
 Split = tuple[tuple[int, ...], ...]
 
 OPENING = 2

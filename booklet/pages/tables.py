@@ -241,9 +241,8 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         if row.kind is RowKind.GROUP:
             return self._title(row.cells)
         is_sum = row.kind is RowKind.SUM
-        return [
-            [self._cell(cell, column, is_sum)] for cell, column in zip(row.cells, self.columns, strict=True)
-        ]
+        parts = zip(row.cells, self.columns, self.widths, strict=True)
+        return [[self._cell(cell, column, width, is_sum)] for cell, column, width in parts]
 
     def _title(self, cells: Sequence[Cell]) -> list[Any]:
         """A group's title across all columns: a picture before it and a remark below it where it has them."""
@@ -260,13 +259,13 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             ]
         return [inside, *[""] * (len(self.columns) - 1)]
 
-    def _cell(self, cell: Cell, column: Column, is_sum: bool) -> Flowable:
+    def _cell(self, cell: Cell, column: Column, width: float, is_sum: bool) -> Flowable:
         align = {Align.START: "LEFT", Align.CENTRE: "CENTER", Align.END: "RIGHT"}[column.align]
         if isinstance(cell, Tick):
             return TickBox(self.setup.palette.ink, self.setup.styles.cell, align)
         if isinstance(cell, Picture):
-            width = self.widths[self.columns.index(column)] - CELL_GAP
-            return FigureBox(drawn(self.setup, cell, _cell_room(self.setup, width)), align)
+            room = _cell_room(self.setup, width - CELL_GAP)
+            return FigureBox(drawn(self.setup, cell, room), align)
         return paragraph(cell, self._style(column, column.is_strong or is_sum))
 
     def _style(self, column: Column, is_strong: bool) -> ParagraphStyle:
