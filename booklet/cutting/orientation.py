@@ -39,6 +39,13 @@ class Orientation:
             position = -position % 4
         return _CLOCKWISE[position]
 
+    def seen_at(self, edge: Edge) -> Edge:
+        """Where an edge of the front lies, as the piece lies: the inverse of `edge_at`."""
+        position = _CLOCKWISE.index(edge)
+        if self.face is Face.BACK:
+            position = -position
+        return _CLOCKWISE[(position + self.quarters) % 4]
+
     def seen_size(self, size: Size) -> Size:
         """The size as it lies: along the scale by away from it."""
         return size.turned if self.quarters % 2 else size

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.assembly.lying import Handling
-from booklet.content.assembly.ways import PrintEdge, edge_on_page, print_edge, shows_its_way
+from booklet.content.assembly.ways import PrintEdge, print_edge, shows_its_way
 from booklet.content.spans import Own, PieceRef, PocketRef
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.papers.piece_print import ledger_entry_of
@@ -56,7 +56,7 @@ def base_of(resolved: ResolvedKit, index: int) -> Base:
             is_over=spec.base.face is Face.BACK,
         ),
         edge,
-        edge_on_page(lying, Edge.TOP) if shows and edge is None else None,
+        lying.seen_at(Edge.TOP) if shows and edge is None else None,
     )
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.content.spans import Own
-from booklet.cutting.model import Piece
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper, Pattern
-from booklet.measure.geometry import ExactRect
-from booklet.measure.length import Size
+from booklet.measure.geometry import rect_at_origin
+from booklet.placing.geometry import beyond
 from booklet.sorting.ledger import LedgerEntry
+from booklet.sorting.remnants import paper_of
 
 
 @dataclass(frozen=True)
@@ -21,14 +21,6 @@ class PrintEdge:
 
     word: Own
     at: Edge
-
-
-def shown_paper(kit: Kit, entry: LedgerEntry) -> str:
-    """The name of the paper that a piece is of."""
-    if entry.piece is not None:
-        return kit.sheets[entry.piece.sheet_index].paper
-    assert entry.ready_index is not None
-    return kit.ready[entry.ready_index].paper
 
 
 # What looks the same after half a turn, though not after a quarter.
@@ -43,7 +35,7 @@ def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face, *, is_half: bool = F
     sheet = kit.sheets[entry.piece.sheet_index] if entry.piece is not None else None
     if sheet is not None and sheet.is_cut_apart:
         return face is Face.FRONT
-    paper = kit.papers[shown_paper(kit, entry)]
+    paper = kit.papers[paper_of(kit, entry)]
     shown = paper.front if face is Face.FRONT else paper.back
     is_plain = not (shown.image or shown.borders or shown.upright)
     return shown.has_direction and not (is_half and is_plain and shown.pattern in _ALIKE_UPSIDE_DOWN)
@@ -51,32 +43,14 @@ def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face, *, is_half: bool = F
 
 def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation) -> PrintEdge | None:
     """The first edge that the paper has a word for and the piece has whole; none where its back is seen."""
-    piece, name = entry.piece, shown_paper(kit, entry)
+    piece, name = entry.piece, paper_of(kit, entry)
     if piece is None or piece.is_turned or lying.face is Face.BACK:
         return None
     paper: Paper = kit.papers[name]
     if not paper.front.has_direction:
         return None
-    size = sheet_size(kit, kit.sheets[piece.sheet_index])
+    past = beyond(piece.part, rect_at_origin(sheet_size(kit, kit.sheets[piece.sheet_index])))
     for edge, word in paper.edges.items():
-        if _has_edge(piece, size, edge):
-            return PrintEdge(Own(word, ("papers", name, "edges", edge.value)), edge_on_page(lying, edge))
+        if past[edge] == 0:
+            return PrintEdge(Own(word, ("papers", name, "edges", edge.value)), lying.seen_at(edge))
     return None
-
-
-def edge_on_page(lying: Orientation, edge: Edge) -> Edge:
-    """Where an edge of the front comes to lie."""
-    return next(seen for seen in Edge if lying.edge_at(seen) is edge)
-
-
-def _has_edge(piece: Piece, sheet: Size, edge: Edge) -> bool:
-    part: ExactRect = piece.part
-    match edge:
-        case Edge.TOP:
-            return part.y == 0
-        case Edge.LEFT:
-            return part.x == 0
-        case Edge.RIGHT:
-            return part.right == sheet.width
-        case Edge.BOTTOM:
-            return part.bottom == sheet.height

@@ -64,7 +64,7 @@ def _edge(kit: ResolvedKit, paper: Paper, sheet: CutSheet) -> Own | PrintWay | A
     if way is not None:
         return way
     if paper.has_direction or sheet.sheet.is_cut_apart:
-        return PrintWay(top_of(whole.lying), is_beneath=True)
+        return PrintWay(whole.lying.seen_at(Edge.TOP), is_beneath=True)
     return _along_scale(sheet.stages[0].seen if sheet.stages else sheet.size)
 
 
@@ -74,15 +74,10 @@ def _along_scale(seen: Size) -> AlongScale:
     return AlongScale.LONG if seen.width > seen.height else AlongScale.SHORT
 
 
-def top_of(lying: Orientation) -> Edge:
-    """Where the top of the print is, as a piece lies."""
-    return next(seen for seen in Edge if lying.edge_at(seen) is Edge.TOP)
-
-
 def print_way(kit: ResolvedKit, sheet: CutSheet, piece: Piece, lying: Orientation) -> PrintWay | None:
     """Which way the print of a piece lies; None where the face that is up does not show it on this piece."""
     face = _print(kit.kit.papers[sheet.sheet.paper], lying.face)
-    top = top_of(lying)
+    top = lying.seen_at(Edge.TOP)
     if sheet.sheet.is_cut_apart and lying.face is Face.FRONT:
         return PrintWay(top)
     has_border = shows_border(face, lying.face, piece.part, sheet.size)

@@ -14,7 +14,6 @@ from booklet.cutting.cut import is_directed, zero_edge
 from booklet.cutting.model import CutSheet, Fate
 from booklet.cutting.orientation import Orientation, lay
 from booklet.cutting.planner.wanted import PlannedStep, Settings, SheetStock, Wanted, Wish
-from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.paper import Paper
 from booklet.kit.references import edge_words
@@ -108,8 +107,7 @@ def wishes_of(kit: Kit, index: int) -> Mapping[str, Wish]:
     """The spec's wishes for the sheet by the name of the piece, edges as the sheet lies."""
     sheet, lying = kit.sheets[index], sheet_orientation(kit, index)
     words = edge_words(kit.papers[sheet.paper])
-    seen = {lying.edge_at(edge): edge for edge in Edge}
-    wishes = {name: Wish(edge=seen[words[word]]) for name, word in sheet.wishes.edge.items()}
+    wishes = {name: Wish(edge=lying.seen_at(words[word])) for name, word in sheet.wishes.edge.items()}
     for one, other in sheet.wishes.beside:
         wishes[one] = replace(wishes.get(one, Wish()), beside=other)
     return wishes
