@@ -12,16 +12,12 @@ from typing import Any
 import yaml
 
 from booklet.cli.starter import STARTER_SPEC
-from booklet.content import artist as art
 from booklet.content.blocks import Document
 from booklet.content.document import document
 from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH
-from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import Colour
-from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.kit.load import load_kit, parse_kit
-from booklet.pages.booklet import lay_out, write_booklet
+from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.finished.book import Book, squeezed
 from tests.finished.reader import read_pages
@@ -228,18 +224,7 @@ def _document(name: str) -> Document:
 
 def reading_pdf(name: str) -> bytes:
     """The booklet of a kit as its reader gets it."""
-    resolved = _resolved(name)
-    accent = Colour(resolved.kit.accent)
-    style = DrawingStyle(palette=palette_from_accent(accent))
-    artist = art.Artist(resolved, ENGLISH, KitPapers(resolved.kit, resolved.folder), style)
-    laid = lay_out(
-        _document(name),
-        resolved.kit.page,
-        accent,
-        lambda request, room: art.draw(artist, request, room),
-        lambda request, scale: art.measure(artist, request, scale),
-    )
-    return write_booklet(laid)
+    return write_booklet(make_booklet(_resolved(name)))
 
 
 def made_once(name: str, shelf: Path) -> bytes:
