@@ -114,6 +114,6 @@ def check_sizes(bench: Bench, pieces: Sequence[Piece], *, directed: bool) -> Non
 
 
 def _sizes_of(name: str, pieces: Sequence[Piece]) -> list[Size]:
-    named = [piece for piece in pieces if piece.name == name and piece.fate is not Fate.SCRAP]
+    named = [piece for piece in pieces if piece.name == name and piece.is_useful]
     left = [piece for piece in named if piece.fate is not Fate.CUT_AGAIN]
     return list(dict.fromkeys(piece.size for piece in left or named))

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import combinations
 
 from booklet.cutting.labels import check_name
-from booklet.cutting.model import Cut, Fate, Piece
+from booklet.cutting.model import Cut, Piece
 from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.take import Bench
 from booklet.kit.fields import Face
@@ -97,7 +97,7 @@ def check_cut_out(bench: Bench, pieces: Iterable[Piece]) -> None:
     unnamed = {finding.where for finding in bench.findings if finding.id == "strip-unnamed"}
     for piece in pieces:
         name, held = quoted(piece.name), elements_in(bench.sheet, piece.part)
-        if piece.fate is Fate.SCRAP:
+        if not piece.is_useful:
             continue
         if len(held) > 1 and piece.where not in unnamed:
             found, cure = f"{name} still holds {_listed(held)}", "take it and cut on between its elements"

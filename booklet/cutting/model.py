@@ -47,6 +47,11 @@ class Piece:
         return self.part.size.turned if self.is_turned else self.part.size
 
     @property
+    def is_useful(self) -> bool:
+        """Whether it is more than scrap."""
+        return self.fate is not Fate.SCRAP
+
+    @property
     def key(self) -> tuple[int, int, ExactRect]:
         """Its identity: sheet, copy and part."""
         return (self.sheet_index, self.copy, self.part)
@@ -120,7 +125,7 @@ class CutSheet:
     @property
     def scrap(self) -> tuple[Piece, ...]:
         """What nothing uses."""
-        return tuple(piece for piece in self.pieces if piece.fate is Fate.SCRAP)
+        return tuple(piece for piece in self.pieces if not piece.is_useful)
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from booklet.cutting.model import Fate, Piece, Stage
+from booklet.cutting.model import Piece, Stage
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import CutStep, Sheet
@@ -71,7 +71,7 @@ def take(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
 def _named(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
     taken: list[Piece] = []
     for position, name in enumerate(step.take):
-        found = next((p for p in bench.live if p.name == name and p not in taken and is_useful(p)), None)
+        found = next((p for p in bench.live if p.name == name and p not in taken and p.is_useful), None)
         if found is None:
             if name not in bench.unmade:
                 bench.report("cut-takes-missing", *_nothing_to_take(bench, name, taken), "take", position)
@@ -93,16 +93,11 @@ def _nothing_to_take(bench: Bench, name: str, taken: Sequence[Piece]) -> tuple[s
     count = sum(piece.name == name for piece in taken)
     if count:
         return f"only {count} of {quoted(name)} on the bench", "take fewer, or cut more of them first"
-    near = nearest(name, (piece.name for piece in bench.live if is_useful(piece)))
+    near = nearest(name, (piece.name for piece in bench.live if piece.is_useful))
     cure = f"did you mean {quoted(near)}?" if near else f"what lies there is {useful_names(bench.live)}"
     return f"no piece {quoted(name)} lies on the bench here", cure
 
 
-def is_useful(piece: Piece) -> bool:
-    """Whether a piece is more than scrap."""
-    return piece.fate is not Fate.SCRAP
-
-
 def useful_names(pieces: Iterable[Piece], none: str = "nothing") -> str:
     """The names of pieces for a message, each once."""
-    return ", ".join(dict.fromkeys(quoted(piece.name) for piece in pieces if is_useful(piece))) or none
+    return ", ".join(dict.fromkeys(quoted(piece.name) for piece in pieces if piece.is_useful)) or none

@@ -14,7 +14,7 @@ def figure_labels(sheet: CutSheet, stage: Stage, language: Language) -> tuple[tu
 
 def lettered(strip: Strip) -> list[Piece]:
     """The pieces of a strip that have letters: all but scrap."""
-    return [piece for piece in strip.pieces if piece.fate is not Fate.SCRAP]
+    return [piece for piece in strip.pieces if piece.is_useful]
 
 
 def _label(sheet: CutSheet, strip: Strip, language: Language) -> tuple[str, ...]:
