@@ -1,13 +1,14 @@
-"""Pieces as spans: letter, name, size, pocket, and the cut that takes them again."""
+"""Sheets and what is cut of them as spans: sizes; of pieces letter, name, pocket, and the next cut."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from booklet.content.spans import CutRef, Extent, Own, PieceRef, PocketRef, Precision
+from booklet.content.spans import CutRef, Extent, Length, Own, PieceRef, PocketRef, Precision, Role
 from booklet.cutting.labels import label_letters
-from booklet.cutting.model import CutSheet, Piece, Stage
+from booklet.cutting.model import CutSheet, Piece, Stage, Strip
 from booklet.kit.finding import SpecPath
+from booklet.kit.kit import Kit
 from booklet.placing.resolved import ResolvedKit
 
 
@@ -30,11 +31,29 @@ def cut_piece_name(sheet: CutSheet, piece: Piece) -> Own:
 
 
 def piece_size(kit: ResolvedKit, sheet: CutSheet, piece: Piece) -> Extent:
-    """A piece's size as its print stands upright; approximate where it is cut on register marks."""
+    """A piece's size as its print stands upright."""
     stated: SpecPath = ("sheets", sheet.index, "sizes", piece.name)
     where = stated if piece.name in sheet.sheet.sizes else piece.where
-    precision = Precision.ROUGH if sheet.sheet.is_cut_apart else Precision.EXACT
-    return Extent(piece.size, kit.kit.unit, where, precision)
+    return Extent(piece.size, kit.kit.unit, where, _precision(sheet))
+
+
+def strip_width(
+    kit: ResolvedKit, sheet: CutSheet, strip: Strip, where: SpecPath, *, with_unit: bool = False
+) -> Length:
+    """How wide a strip of a sheet is."""
+    width, unit = strip.end - strip.start, kit.kit.unit
+    return Length(width, unit, Role.WIDTH, where, _precision(sheet), with_unit=with_unit)
+
+
+def _precision(sheet: CutSheet) -> Precision:
+    """What is cut on register marks measures about so much."""
+    return Precision.ROUGH if sheet.sheet.is_cut_apart else Precision.EXACT
+
+
+def sheet_extent(kit: Kit, sheet: CutSheet) -> Extent:
+    """The size of a whole sheet: its own, or that of all sheets of the kit."""
+    source: SpecPath = ("sheets", sheet.index, "size") if sheet.sheet.size else ("sheet",)
+    return Extent(sheet.size, kit.unit, source, with_unit=True)
 
 
 def pocket_of(kit: ResolvedKit, piece: Piece) -> PocketRef | None:

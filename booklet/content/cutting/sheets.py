@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from booklet.content.blocks import (
     Arrangement,
@@ -24,12 +24,13 @@ from booklet.content.blocks import (
 from booklet.content.cutting.labels import lettered
 from booklet.content.cutting.lay import sheet_lay, take_of, way_after
 from booklet.content.cutting.lens import near_cuts
-from booklet.content.cutting.pieces import cut_piece_name, piece_refs
+from booklet.content.cutting.pieces import cut_piece_name, piece_refs, sheet_extent, strip_width
 from booklet.content.cutting.records import SheetYield
 from booklet.content.cutting.slip import cut_slip, reading_of
-from booklet.content.figures import CutFigure, FinishedPages, LensFigure, PieceMap, TrimmerFigure
+from booklet.content.figures import CutFigure, LensFigure, PieceMap, TrimmerFigure
+from booklet.content.front.cover import finished_picture
 from booklet.content.names import layout_name, sheet_name
-from booklet.content.spans import Extent, Length, Line, Number, Own, Role, line
+from booklet.content.spans import Line, Number, Own, line
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, sheet_work
 from booklet.kit.finding import SpecPath
@@ -94,19 +95,17 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetY
     """What a sheet gives, name by name in the order of the letters; of many names the pieces alone."""
     where: SpecPath = ("sheets", sheet.index)
     pieces = _useful(sheet)
-    names: dict[str, list[Piece]] = {}
-    for piece in pieces:
-        names.setdefault(piece.name, []).append(piece)
+    names = _by_name(pieces)
     spare = sum(piece.fate is Fate.SPARE for piece in pieces)
-    told = names if len(names) <= _MOST_NAMES else {}
+    told = names if len(names) <= _MOST_NAMES else ()
 
     def number(count: int, source: SpecPath = where) -> Number:
         return language.basics.number(count, kit.kit.unit, source)
 
     return SheetYield(
         number(len(sheet.whole), (*where, "count")),
-        Extent(sheet.size, kit.kit.unit, where if sheet.sheet.size else ("sheet",), with_unit=True),
-        tuple((number(len(alike)), cut_piece_name(sheet, alike[0])) for alike in told.values()),
+        sheet_extent(kit.kit, sheet),
+        tuple((number(len(alike)), cut_piece_name(sheet, alike[0])) for alike in told),
         number(len(pieces)),
         language.basics.few(spare, (*where, "spare")) if spare else None,
         bool(sheet.scrap),
@@ -115,8 +114,16 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetY
 
 
 def _useful(sheet: CutSheet) -> list[Piece]:
-    useful = [piece for piece in sheet.pieces if piece.fate is not Fate.SCRAP]
+    useful = [piece for piece in sheet.pieces if piece.is_useful]
     return sorted(useful, key=lambda piece: (len(piece.label), piece.label))
+
+
+def _by_name(pieces: Sequence[Piece]) -> tuple[list[Piece], ...]:
+    """Pieces of one name together, in the order of the first of each."""
+    names: dict[str, list[Piece]] = {}
+    for piece in pieces:
+        names.setdefault(piece.name, []).append(piece)
+    return tuple(names.values())
 
 
 # How it lies.
@@ -152,7 +159,7 @@ def _stages(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterator[C
             _heading(kit, sheet, stage, language),
             stage.turn,
             tips,
-            Picture(CutFigure(sheet.index, stage.number), _alt(kit, stage, language)),
+            Picture(CutFigure(sheet.index, stage.number), _alt(kit, sheet, stage, language)),
             cut_slip(kit, sheet, stage, language),
             _lens(kit, sheet, stage, tuple(cut.number for cut in near), language),
         )
@@ -165,11 +172,11 @@ def _heading(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language
     return language.cutting.now_lies(said, way) if way else said
 
 
-def _alt(kit: ResolvedKit, stage: Stage, language: Language) -> Line:
+def _alt(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language) -> Line:
     """What the figure of a stage shows, from the stop outwards."""
     strips = []
     for strip in stage.strips:
-        width = Length(strip.end - strip.start, kit.kit.unit, Role.WIDTH, stage.where, with_unit=True)
+        width = strip_width(kit, sheet, strip, stage.where, with_unit=True)
         strips.append(language.cutting.strip_alt(piece_refs(lettered(strip)), width))
     return language.cutting.stage_alt(strips)
 
@@ -221,9 +228,6 @@ def _met_again(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterato
 
 def _card(kit: ResolvedKit, sheet: CutSheet, index: int, pieces: list[Piece], language: Language) -> Card:
     title = layout_name(kit.kit, index)
-    names: dict[str, list[Piece]] = {}
-    for piece in pieces:
-        names.setdefault(piece.name, []).append(piece)
-    given = [(cut_piece_name(sheet, alike[0]), piece_refs(alike)) for alike in names.values()]
-    picture = Picture(FinishedPages((index,)), language.cutting.finished_alt(title))
-    return Card(picture, (line(title), language.cutting.pieces_of(given)))
+    given = [(cut_piece_name(sheet, alike[0]), piece_refs(alike)) for alike in _by_name(pieces)]
+    lines = (line(title), language.cutting.pieces_of(given))
+    return Card(finished_picture(kit.kit, (index,), language), lines)

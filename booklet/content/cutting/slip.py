@@ -14,6 +14,7 @@ from booklet.content.cutting.pieces import (
     piece_size,
     pocket_of,
     stage_taking,
+    strip_width,
 )
 from booklet.content.spans import CutRef, Extent, Length, Line, PocketRef, Precision, Role
 from booklet.content.words.language import Language
@@ -103,9 +104,7 @@ class _Slip:
     ) -> tuple[SlipRow, Extent | None]:
         words, first = self.language.cutting, outcome.pieces[0]
         if outcome.fate is Fate.SCRAP:
-            precision = Precision.ROUGH if self.sheet.sheet.is_cut_apart else Precision.EXACT
-            width = Length(strip.end - strip.start, self.kit.kit.unit, Role.WIDTH, where, precision)
-            return replace(head, said=words.scrap(width)), None
+            return replace(head, said=words.scrap(strip_width(self.kit, self.sheet, strip, where))), None
         letters = piece_refs(outcome.pieces)
         if outcome.taken is not None:
             cut = next_cut(self.sheet, outcome.taken)

@@ -18,6 +18,7 @@ from booklet.content.blocks import (
     Tone,
 )
 from booklet.content.cutting.lay import sheet_lay
+from booklet.content.cutting.pieces import sheet_extent
 from booklet.content.figures import PileFigure, ReadySwatch
 from booklet.content.names import layout_name, ready_name, sheet_name, sheet_ref
 from booklet.content.spans import Extent, Length, Line, Own, Role, Weight, line
@@ -102,7 +103,7 @@ def _legend(resolved: ResolvedKit, sheets: Sequence[CutSheet], language: Languag
 def _entry(resolved: ResolvedKit, sheet: CutSheet, language: Language) -> Line:
     kit, words = resolved.kit, language.front
     count, source = sheet.sheet.count, ("sheets", sheet.index, "count")
-    size = None if _common_size(kit, resolved.sheets) else _extent(kit, sheet)
+    size = None if _common_size(kit, resolved.sheets) else sheet_extent(kit, sheet)
     face = line(language.cutting.face_up(sheet_lay(resolved, sheet))) if sheet.stages else words.whole
     return words.sheet_entry(
         sheet_ref(sheet),
@@ -125,11 +126,6 @@ def _common_size(kit: Kit, sheets: Sequence[CutSheet]) -> Extent | None:
     """The size of all sheets, None where they differ."""
     sizes = {sheet.size for sheet in sheets}
     return Extent(kit.sheet, kit.unit, ("sheet",), with_unit=True) if sizes == {kit.sheet} else None
-
-
-def _extent(kit: Kit, sheet: CutSheet) -> Extent:
-    source = ("sheets", sheet.index, "size") if sheet.sheet.size else ("sheet",)
-    return Extent(sheet.size, kit.unit, source, with_unit=True)
 
 
 def _tips(kit: Kit, sheets: Sequence[CutSheet], language: Language) -> Iterator[Block]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.content.blocks import Arrangement, Card, Cards, CardStyle, Picture, Section
-from booklet.content.figures import PhotoFigure, PocketFigure
+from booklet.content.figures import PhotoFigure
 from booklet.content.names import layout_name
 from booklet.content.photos import photo_extent
-from booklet.content.spans import PocketRef, line
+from booklet.content.sorting.pockets import pocket_picture
+from booklet.content.spans import line
 from booklet.content.words.language import Language
 from booklet.placing.photos import PhotoSlot, photo_slots
 from booklet.placing.resolved import ResolvedKit
@@ -68,5 +69,4 @@ def _labels(resolved: ResolvedKit, language: Language) -> Iterator[Card]:
         if more > 0:
             count = language.basics.few(more, ("layouts",))
             lines.append(language.sorting.and_more(count))
-        picture = Picture(PocketFigure(pocket), language.sorting.pocket(PocketRef(pocket)))
-        yield Card(picture, tuple(lines))
+        yield Card(pocket_picture(pocket, language), tuple(lines))

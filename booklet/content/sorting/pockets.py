@@ -62,10 +62,15 @@ def _rows(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) ->
 
 def _title(resolved: ResolvedKit, group: PocketGroup, tip: str | None, language: Language) -> Row:
     kit, number = resolved.kit, group.pocket
-    picture = Picture(PocketFigure(number), language.sorting.pocket(PocketRef(number)))
     titles = [layout_name(kit, index, Weight.STRONG) for index in group.layouts]
     remark = (line(Own(tip, ("pocket_tips", number))),) if tip else ()
-    return Row((picture, language.sorting.pocket_title(titles), *remark), RowKind.GROUP)
+    said = language.sorting.pocket_title(titles)
+    return Row((pocket_picture(number, language), said, *remark), RowKind.GROUP)
+
+
+def pocket_picture(number: int, language: Language) -> Picture:
+    """A pocket of the sorter with its number."""
+    return Picture(PocketFigure(number), language.sorting.pocket(PocketRef(number)))
 
 
 def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:

@@ -100,6 +100,12 @@ def test_a_figure_is_told_from_the_stop_outwards() -> None:
     assert said == "From the stop outwards: A, 2¹⁄₂ in; B, 5¹⁄₂ in; scrap, 4 in."
 
 
+def test_the_figure_of_a_cut_apart_says_its_widths_as_roughly_as_the_slip() -> None:
+    (stage,) = stages_of(section_of(resolved(LABELS, base="tag")))
+    said = plain_text(stage.picture.alt).replace("\u00a0", " ")
+    assert said == "From the stop outwards: A, ≈ 6 in; B, ≈ 6 in."
+
+
 def labels(kit: ResolvedKit, stage: int) -> tuple[tuple[str, ...], ...]:
     """What is written on the strips of a stage of the first sheet."""
     return figure_labels(kit.sheets[0], kit.sheets[0].stages[stage], ENGLISH)

@@ -257,10 +257,6 @@ class EnglishCutting:
 
     met_again = line("You will meet them again here")
 
-    def finished_alt(self, title: Own) -> Line:
-        """What such a page shows."""
-        return line("The finished page ", title, ".")
-
     def pieces_of(self, given: Sequence[tuple[Own, tuple[PieceRef, ...]]]) -> Line:
         """`trunk E, saplings A B`."""
         named = (line(BASICS.several(len(some), name), "\u00a0", self.letters(some)) for name, some in given)
