@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.ring_places import RingPlace, place_rings
 from booklet.drawing.layouts.rings import StepRing
-from booklet.drawing.layouts.rulers import RulerFlag, Rulers, rulers
+from booklet.drawing.layouts.rulers import RulerFlag, rulers, rulers_box
 from booklet.drawing.marks.ring import ring_on_picture, ring_reach
 from booklet.drawing.shapes.affine import Box, scaling, translation
 from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Shape, Stroke, Symbol, Use, bounds
@@ -23,7 +23,7 @@ def numbered_layout_size(
     size: Size, unit: Unit, flags: Sequence[RulerFlag], scale: Scale, style: DrawingStyle
 ) -> tuple[float, float]:
     """How wide and high the numbered layout of a page of `size` is drawn, in points."""
-    box = _framed(size, unit, flags, scale, style).box
+    box = rulers_box(Box(0.0, 0.0, *scale.size(size, unit)), flags, unit, scale, style)
     return box.width, box.height
 
 
@@ -39,9 +39,9 @@ def draw_numbered_layout(
 
     `finished` is its look at any scale, drawn or photographed.
     """
-    framed = _framed(look.layout.size, look.resolved.kit.unit, flags, look.scale, style)
-    places = place_rings(look, rings, style, framed.places)
     page = look.page
+    framed = rulers(page, flags, look.resolved.kit.unit, look.scale, style)
+    places = place_rings(look, rings, style, framed.places)
     over = tuple(_numbers(places, style))
     shapes: tuple[Shape, ...] = (
         Use(finished, scaling(page.width / finished.width, page.height / finished.height)),
@@ -54,11 +54,6 @@ def draw_numbered_layout(
         box = bounds((*over, Polygon(box.corners, None, None)))
     moved = Group(shapes, translation(-box.left, -box.top))
     return Figure(name, box.width, box.height, (moved,))
-
-
-def _framed(size: Size, unit: Unit, flags: Sequence[RulerFlag], scale: Scale, style: DrawingStyle) -> Rulers:
-    width, height = scale.size(size, unit)
-    return rulers(Box(0.0, 0.0, width, height), flags, unit, scale, style)
 
 
 def _numbers(places: Sequence[RingPlace], style: DrawingStyle) -> Iterator[Shape]:

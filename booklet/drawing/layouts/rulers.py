@@ -95,12 +95,18 @@ class _Ruler:
 
     def point(self, s: float, d: float) -> Point:
         """A point of the figure so far along the edge and so far outwards from it."""
+        at, way = self._line
+        return (at + way * d, s) if self.edge.is_upright else (s, at + way * d)
+
+    @cached_property
+    def _line(self) -> tuple[float, float]:
+        """Where the edge lies, and which way leads outwards from it."""
         page = self.page
         return {
-            Edge.TOP: (s, page.top - d),
-            Edge.BOTTOM: (s, page.bottom + d),
-            Edge.LEFT: (page.left - d, s),
-            Edge.RIGHT: (page.right + d, s),
+            Edge.TOP: (page.top, -1.0),
+            Edge.BOTTOM: (page.bottom, 1.0),
+            Edge.LEFT: (page.left, -1.0),
+            Edge.RIGHT: (page.right, 1.0),
         }[self.edge]
 
     def origin(self, start: Edge) -> tuple[float, float]:
@@ -147,6 +153,15 @@ class _Label:
 
 
 @dataclass(frozen=True)
+class _Seated:
+    """A ruler whose flags have their places: each label, its seat and its box; and the box about them all."""
+
+    ruler: _Ruler
+    labels: tuple[tuple[_Label, Seat, Box], ...]
+    box: Box
+
+
+@dataclass(frozen=True)
 class Rulers:
     """Rulers and flags about a page: their shapes, the box about all, and the places that flags point to."""
 
@@ -157,28 +172,39 @@ class Rulers:
 
 def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle) -> Rulers:
     """A ruler along each edge of a page, those that bear flags darker, and the flags outside it."""
+    sides = list(_seated(page, flags, unit, scale, style))
     shapes: list[Shape] = []
-    boxes = [page.grown(RULER_DEPTH + style.fine_width / 2)]
-    places: list[Point] = []
-    zeros: set[Point] = set()
+    for side in sides:
+        shapes.append(_marks(side.ruler))
+        if side.labels:
+            shapes += [*_running_lines(side.ruler), *_flags(side)]
+    places = [side.ruler.point(side.ruler.place(flag), 0.0) for side in sides for flag in side.ruler.flags]
+    zeros = _zeros(sides)
+    return Rulers((*shapes, *zeros), _box_about(sides, zeros), tuple(places))
+
+
+def rulers_box(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle) -> Box:
+    """The box about the rulers and flags of a page; nothing is drawn for it."""
+    sides = list(_seated(page, flags, unit, scale, style))
+    return _box_about(sides, _zeros(sides))
+
+
+def _seated(
+    page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle
+) -> Iterator[_Seated]:
+    """The rulers of a page, upright ones first: flags above and below may reach as far out as theirs."""
     room = Box(page.left - _PAST, page.top, page.right + _PAST, page.bottom)
-    # Upright sides first: flags above and below the page may reach as far out as theirs do.
     for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM):
-        own = tuple(flag for flag in flags if flag.along is edge)
-        ruler = _Ruler(edge, page, own, unit, scale, style)
-        shapes.append(_marks(ruler))
-        if own:
-            drawn, box = _flags(ruler, room)
-            shapes += [*_running_lines(ruler), *drawn]
-            zeros |= {ruler.corner(start) for start in ruler.lanes}
-            boxes.append(box)
-            room = bounds_of_boxes((room, box)) if ruler.edge.is_upright else room
-            places += [ruler.point(ruler.place(flag), 0.0) for flag in own]
-    for corner in sorted(zeros):
-        zero = _zero(corner, page, style)
-        shapes.append(zero)
-        boxes.append(zero.box)
-    return Rulers(tuple(shapes), bounds_of_boxes(boxes), tuple(places))
+        ruler = _Ruler(edge, page, tuple(flag for flag in flags if flag.along is edge), unit, scale, style)
+        side = _with_seats(ruler, room)
+        room = bounds_of_boxes((room, side.box)) if edge.is_upright else room
+        yield side
+
+
+def _box_about(sides: Sequence[_Seated], zeros: Sequence[Text]) -> Box:
+    ruler = sides[0].ruler
+    marks = ruler.page.grown(RULER_DEPTH + ruler.style.fine_width / 2)
+    return bounds_of_boxes([marks, *(side.box for side in sides), *(zero.box for zero in zeros)])
 
 
 # The ruler.
@@ -212,6 +238,13 @@ def _running_lines(ruler: _Ruler) -> Iterator[Shape]:
         yield Circle(*ruler.point(origin, d), _ORIGIN, Fill(style.palette.paper), style.fine)
 
 
+def _zeros(sides: Sequence[_Seated]) -> tuple[Text, ...]:
+    """A nought at each corner from which values are counted."""
+    corners = {side.ruler.corner(start) for side in sides for start in side.ruler.lanes}
+    ruler = sides[0].ruler
+    return tuple(_zero(corner, ruler.page, ruler.style) for corner in sorted(corners))
+
+
 def _zero(corner: Point, page: Box, style: DrawingStyle) -> Text:
     """A nought outside a corner, for both rulers that count from there."""
     x, y = corner
@@ -224,20 +257,27 @@ def _zero(corner: Point, page: Box, style: DrawingStyle) -> Text:
 # The flags.
 
 
-def _flags(ruler: _Ruler, room: Box) -> tuple[list[Shape], Box]:
-    """The flags of a ruler in order along it, each on a leader from its place; and the box about them."""
+def _with_seats(ruler: _Ruler, room: Box) -> _Seated:
+    """A ruler with the labels of its flags in order along it, seated in a room."""
+    if not ruler.flags:
+        return _Seated(ruler, (), ruler.page)
     labels = sorted((_label(ruler, flag) for flag in ruler.flags), key=lambda label: ruler.place(label.flag))
     seats = seat(list(_callouts(ruler, labels)), _seating(ruler, labels, room))
-    shapes: list[Shape] = []
-    boxes = [ruler.page]
-    for label, one in zip(labels, seats, strict=True):
-        box = _label_box(ruler, label, one)
-        boxes += [box, bounds_of_points([ruler.point(*point) for point in one.leader])]
+    seated = tuple(
+        (label, one, _label_box(ruler, label, one)) for label, one in zip(labels, seats, strict=True)
+    )
+    leaders = [bounds_of_points([ruler.point(*point) for point in one.leader]) for one in seats]
+    return _Seated(ruler, seated, bounds_of_boxes([ruler.page, *leaders, *(box for _, _, box in seated)]))
+
+
+def _flags(side: _Seated) -> Iterator[Shape]:
+    """The flags of a ruler in order along it, each on a leader from its place."""
+    ruler = side.ruler
+    for label, one, box in side.labels:
         flag, (origin, _) = label.flag, ruler.origin(label.flag.start)
         record = Dimension(ruler.point(origin, 0.0), ruler.point(ruler.place(flag), 0.0), flag.text)
         parts = (*_leader(ruler, flag, one), *_written(label, box, ruler.style))
-        shapes.append(Group(parts, tag=FLAG_TAG, dimension=record))
-    return shapes, bounds_of_boxes(boxes)
+        yield Group(parts, tag=FLAG_TAG, dimension=record)
 
 
 def _label(ruler: _Ruler, flag: RulerFlag) -> _Label:

@@ -55,8 +55,16 @@ def seat(callouts: Sequence[Callout], seating: Seating) -> tuple[Seat, ...]:
 
     They move along their row as far as it takes; where no number of rows has room, as few as overrun least.
     """
-    trials = [_seated(callouts, seating, rows) for rows in range(1, min(_MOST_ROWS, len(callouts)) + 1)]
-    return min(trials, key=lambda seats: round(_overrun(callouts, seats, seating), 6), default=())
+    least = inf
+    best: tuple[Seat, ...] = ()
+    for rows in range(1, min(_MOST_ROWS, len(callouts)) + 1):
+        seats = _seated(callouts, seating, rows)
+        overrun = round(_overrun(callouts, seats, seating), 6)
+        if overrun < least:
+            least, best = overrun, seats
+        if overrun == 0.0:
+            break
+    return best
 
 
 def _overrun(callouts: Sequence[Callout], seats: Sequence[Seat], seating: Seating) -> float:
