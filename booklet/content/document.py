@@ -25,12 +25,11 @@ from booklet.content.sorting.planner import labels_section, planner_section
 from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Own, line
 from booklet.content.words.language import Language
-from booklet.kit.kit import Kit
 from booklet.kit.spreads import assembly_order
 from booklet.placing.resolved import ResolvedKit
 
 # More layouts than these stand in the contents as one section.
-_MOST_TITLES = 24
+_MOST_ENTRIES = 24
 # A kit no larger than this needs no contents, and finds its pieces without a list of the pockets.
 _FEW_LAYOUTS, _FEW_CUT_SHEETS, _FEW_PIECES = 2, 2, 12
 
@@ -38,7 +37,7 @@ _FEW_LAYOUTS, _FEW_CUT_SHEETS, _FEW_PIECES = 2, 2, 12
 def document(resolved: ResolvedKit, language: Language) -> Document:
     """Every section of the booklet in its order, each only where the kit has it."""
     kit = resolved.kit
-    is_small = _is_small(kit, resolved)
+    is_small = _is_small(resolved)
     sections = _small_kit(resolved, language) if is_small else _large_kit(resolved, language)
     return Document(
         language.code,
@@ -52,24 +51,17 @@ def document(resolved: ResolvedKit, language: Language) -> Document:
     )
 
 
-def _is_small(kit: Kit, resolved: ResolvedKit) -> bool:
+def _is_small(resolved: ResolvedKit) -> bool:
     """Whether a kit is so small that its pages are few: two layouts, two sheets to cut, a dozen pieces."""
     pieces = sum(1 for entry in resolved.ledger.entries if entry.pocket is not None)
     few_sheets = len(cut_sheets(resolved)) <= _FEW_CUT_SHEETS
-    return len(kit.layouts) <= _FEW_LAYOUTS and few_sheets and pieces <= _FEW_PIECES
+    return len(resolved.kit.layouts) <= _FEW_LAYOUTS and few_sheets and pieces <= _FEW_PIECES
 
 
 def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
     """Each part as a section of its own, and contents to find it by."""
     kit = resolved.kit
-    before = (
-        box_section(resolved, language),
-        tools_section(resolved, language),
-        care_section(kit, language),
-        how_to_read_section(resolved, language),
-        *_at_the_trimmer(resolved, language),
-    )
-    cutting = sheet_sections(resolved, language)
+    before = (*_before_cutting(resolved, language), *_at_the_trimmer(resolved, language))
     left_over = left_over_section(resolved, language)
     sorting = (
         pockets_section(resolved, kit.pocket_tips, language),
@@ -78,29 +70,40 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     layouts = layout_sections(resolved, language)
     parts = (
         *(_entry(section) for section in before),
-        *_cutting_entries(resolved, cutting, language),
+        *_cutting_entries(resolved, language),
         *(_entry(section) for section in sorting),
     )
-    contents = (parts, _layout_entries(resolved, layouts, language))
+    contents = (parts, _layout_entries(layouts, language))
     welcome = welcome_section(kit, runs_with_cuts(resolved), contents, language)
-    return (welcome, *before, *_optional([left_over] if left_over else []), *cutting, *sorting, *layouts)
+    return (
+        welcome,
+        *before,
+        *_optional([left_over] if left_over else []),
+        *sheet_sections(resolved, language),
+        *sorting,
+        *layouts,
+    )
 
 
 def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
     """What stands before cutting as one section; the slips and the steps tell what is in which pocket."""
-    kit = resolved.kit
-    before = (
-        box_section(resolved, language),
-        tools_section(resolved, language),
-        care_section(kit, language),
-        how_to_read_section(resolved, language),
-    )
+    welcome = welcome_section(resolved.kit, runs_with_cuts(resolved), (), language)
     return (
-        _folded(welcome_section(kit, runs_with_cuts(resolved), (), language), before),
+        _folded(welcome, _before_cutting(resolved, language)),
         *_optional(_at_the_trimmer(resolved, language)),
         *sheet_sections(resolved, language),
         *_optional([pockets_section(resolved, {}, language), *_beside_first_layout(resolved, language)]),
         *_with_pocket_tips(resolved, language),
+    )
+
+
+def _before_cutting(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+    """What every kit's booklet tells before its first cut."""
+    return (
+        box_section(resolved, language),
+        tools_section(resolved, language),
+        care_section(resolved.kit, language),
+        how_to_read_section(resolved, language),
     )
 
 
@@ -152,25 +155,17 @@ def _entry(section: Section) -> ContentsEntry:
     return ContentsEntry(section.title, section.anchor)
 
 
-def _cutting_entries(
-    resolved: ResolvedKit, sections: Sequence[Section], language: Language
-) -> tuple[ContentsEntry, ...]:
+def _cutting_entries(resolved: ResolvedKit, language: Language) -> Iterator[ContentsEntry]:
     """The sheets that are cut, and those that are cut apart, each under the first of them."""
-    anchors = {section.anchor for section in sections}
-    entries = []
     for is_cut_apart, said in ((False, language.front.cutting), (True, language.front.cutting_apart)):
         sheets = [sheet for sheet in cut_sheets(resolved) if sheet.sheet.is_cut_apart is is_cut_apart]
-        sheets = [sheet for sheet in sheets if sheet_anchor(sheet) in anchors]
         if sheets:
             refs = language.front.sheets([sheet_ref(sheet) for sheet in sheets])
-            entries.append(ContentsEntry(said(refs), sheet_anchor(sheets[0])))
-    return tuple(entries)
+            yield ContentsEntry(said(refs), sheet_anchor(sheets[0]))
 
 
-def _layout_entries(
-    resolved: ResolvedKit, sections: Sequence[Section], language: Language
-) -> tuple[ContentsEntry, ...]:
+def _layout_entries(sections: Sequence[Section], language: Language) -> tuple[ContentsEntry, ...]:
     """Each layout by its title; very many of them as one part."""
-    if len(resolved.kit.layouts) > _MOST_TITLES:
+    if len(sections) > _MOST_ENTRIES:
         return tuple(ContentsEntry(language.front.layouts, section.anchor) for section in sections[:1])
     return tuple(_entry(section) for section in sections)
