@@ -41,6 +41,12 @@ class Constraint:
     key: str
     against: tuple[int, ...]
 
+    @property
+    def inwards(self) -> Fraction:
+        """How far the part lies inwards of where it is measured from, or away from it; below 0 beyond it."""
+        amount = self.at - self.start
+        return -amount if self.part is AxisPart.HIGH else amount
+
 
 class AxisFault(Enum):
     """Why the constraints do not fix an axis."""

@@ -108,6 +108,11 @@ class Held(ItemsDetail):
     down: tuple[Constraint, ...]
     over: tuple[tuple[int, ...], ...] = ()
 
+    @property
+    def constraints(self) -> tuple[Constraint, ...]:
+        """What fixes both axes."""
+        return (*self.across, *self.down)
+
     def axis(self, direction: Direction) -> tuple[Constraint, ...]:
         """What fixes it in a direction."""
         return self.across if direction is Direction.ACROSS else self.down

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.content.assembly.things import LayoutContext
+from booklet.content.assembly.things import LayoutContext, facing_left
 from booklet.content.figures import Flag
 from booklet.content.spans import Length, Role
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
-from booklet.placing.axis import AxisPart, ConstraintKind
+from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import CutAtGutter, Detail, Held, Stencilled
 from booklet.placing.model import PlacedStep
 from booklet.placing.state import BASE_ID
@@ -39,8 +39,7 @@ def _flag(context: LayoutContext, edge: Edge, distance: Fraction, source: SpecPa
 def _ruler(context: LayoutContext, edge: Edge) -> Edge:
     """Along which edge the ruler lies on which a distance from this edge is read."""
     if not edge.is_upright:
-        faces = {layout.facing for layout in context.resolved.kit.layouts}
-        return Edge.RIGHT if context.layout.id in faces else Edge.LEFT
+        return Edge.LEFT if facing_left(context) is None else Edge.RIGHT
     return Edge.TOP if edge is Edge.LEFT else Edge.BOTTOM
 
 
@@ -48,13 +47,11 @@ def _distances(context: LayoutContext, step: PlacedStep) -> Iterator[tuple[Edge,
     """How far in from an edge of the page a step's sentences put something."""
     unsaid = {edge for detail in step.details for edge in _unsaid(detail)}
     for held in (one for one in step.details if isinstance(one, Held)):
-        for constraint in (*held.across, *held.down):
+        for constraint in held.constraints:
             if constraint.kind is not ConstraintKind.DISTANCE or BASE_ID not in constraint.against:
                 continue
-            amount = constraint.at - constraint.start
-            distance = -amount if constraint.part is AxisPart.HIGH else amount
-            if distance > 0 and Edge(constraint.key) not in unsaid:
-                yield Edge(constraint.key), distance, (*step.path, constraint.key)
+            if constraint.inwards > 0 and Edge(constraint.key) not in unsaid:
+                yield Edge(constraint.key), constraint.inwards, (*step.path, constraint.key)
     for item in context.layout.of_step(step.number):
         if item.from_facing and item.rect.y > 0:
             yield Edge.TOP, item.rect.y, step.path

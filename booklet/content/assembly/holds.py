@@ -110,9 +110,9 @@ class HeldThing:
             return replace(found, one_of=None, is_each=True)
         return replace(found, is_it=set(ids) == self.it)
 
-    def length(self, value: Fraction, role: Role, key: str = "") -> Length:
-        """A length that a key of the step states, or that follows from it."""
-        return self.context.length(value, role, (*self.placed.path, key) if key else self.placed.path)
+    def length(self, value: Fraction, role: Role, *keys: str) -> Length:
+        """A length that a key of the step states, or that follows from the step."""
+        return self.context.length(value, role, (*self.placed.path, *keys))
 
 
 def lying_of(place: HeldThing) -> Lying:
@@ -201,16 +201,10 @@ def _edge(said: _Said) -> Edge:
     return _EDGES[direction, constraint.part]
 
 
-def _inwards(constraint: Constraint) -> Fraction:
-    """How far it lies inwards, or away, from where it is measured."""
-    amount = constraint.at - constraint.start
-    return -amount if constraint.part is AxisPart.HIGH else amount
-
-
 def _next_to(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
     for one in said:
         constraint, side = one[1], _edge(one).opposite
-        thing, amount = place.thing(constraint.against), _inwards(constraint)
+        thing, amount = place.thing(constraint.against), constraint.inwards
         if amount < 0:
             lap = place.length(-amount, Role.DISTANCE, "gap")
             yield Overlapping(side, thing, lap, constraint.against in place.held.over)
@@ -220,7 +214,7 @@ def _next_to(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
 
 def _edge_holds(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
     """Distances from edges; none from two neighbouring edges is a corner."""
-    zero = [one for one in said if not _inwards(one[1])]
+    zero = [one for one in said if not one[1].inwards]
     corner = _CORNERS.get(frozenset(_edge(one) for one in zero)) if len(zero) == 2 else None
     if corner is not None and zero[0][1].against == zero[1][1].against:
         yield InCorner(corner, _edge_owner(place, zero[0]))
@@ -228,7 +222,7 @@ def _edge_holds(place: HeldThing, said: Sequence[_Said]) -> Iterator[Hold]:
     for one in zero:
         yield AtEdge(_edge(one), _edge_owner(place, one))
     for one in said:
-        amount, edge = _inwards(one[1]), _edge(one)
+        amount, edge = one[1].inwards, _edge(one)
         if amount > 0:
             yield FromEdge(edge, _edge_owner(place, one), place.length(amount, Role.DISTANCE, one[1].key))
         elif amount < 0:
@@ -260,8 +254,8 @@ def _under(place: HeldThing) -> Iterator[Thing]:
     """What it goes beneath, but for what is said to be overlapped from beneath."""
     said = {
         constraint.against
-        for constraint in (*place.held.across, *place.held.down)
-        if constraint.kind is ConstraintKind.GAP and _inwards(constraint) < 0
+        for constraint in place.held.constraints
+        if constraint.kind is ConstraintKind.GAP and constraint.inwards < 0
     }
     for ids in dict.fromkeys(place.held.over):
         if ids not in said:
@@ -335,9 +329,9 @@ def _seen(place: HeldThing) -> Border | None:
     inner, outer = place.context.layout.item(found.inner), place.context.layout.item(found.outer)
     if inner.kind in _BY_EYE or (inner.tilt, inner.outline) != (outer.tilt, outer.outline):
         return None
-    key = "border" if place.position.border is not None else ""
+    keys = ("border",) if place.position.border is not None else ()
     across, down = (
-        place.length(width, Role.BORDER, key) if width else None for width in (found.across, found.down)
+        place.length(width, Role.BORDER, *keys) if width else None for width in (found.across, found.down)
     )
     return Border(across, down)
 
@@ -375,7 +369,7 @@ def series_of(place: HeldThing, count: Number) -> tuple[Series, Lying]:
         tilt=_tilt(place),
         trim=trimmed_edges(context, items),
     )
-    key = "apart" if not gap.computed else ""
+    keys = ("apart",) if not gap.computed else ()
     middle = None
     if gap.middle is not None:
         owner = place.owner(held.axis(along)[0].against)
@@ -385,8 +379,8 @@ def series_of(place: HeldThing, count: Number) -> tuple[Series, Lying]:
         count,
         len({(item.kind, item.piece, item.rect.size) for item in items}) == 1,
         ends,
-        place.length(gap.gap, Role.GAP, key) if gap.gap > 0 else None,
-        place.length(-gap.gap, Role.GAP, key) if gap.gap < 0 else None,
+        place.length(gap.gap, Role.GAP, *keys) if gap.gap > 0 else None,
+        place.length(-gap.gap, Role.GAP, *keys) if gap.gap < 0 else None,
         even_ends,
         items[0].kind is ItemKind.ADDED,
         middle,

@@ -109,7 +109,7 @@ def _half_here(told: Telling, step: PositionedStep, item: Placed, gutter: CutAtG
     index = next(at for at, one in enumerate(context.resolved.kit.layouts) if one.id == context.spec.facing)
     is_half = gutter.here.width == gutter.there.width
     return told.words.half_here(
-        None if is_half else context.length(gutter.here.width, Role.WIDTH, told.path),
+        None if is_half else told.length(gutter.here.width, Role.WIDTH),
         Lying(down, handling_of(context, [item], step)),
         Extent(gutter.there, context.unit, told.path, with_unit=True),
         layout_name(context.resolved.kit, index),
@@ -130,7 +130,7 @@ def tell_other_half(told: Telling) -> Told:
     heads = (words.labelled(words.other_half_head(name, cut_on), labels),) if name else ()
     down: Hold = AtEdge(Edge.TOP, Page.THIS)
     if item.rect.y > 0:
-        down = FromEdge(Edge.TOP, Page.THIS, context.length(item.rect.y, Role.DISTANCE, told.path))
+        down = FromEdge(Edge.TOP, Page.THIS, told.length(item.rect.y, Role.DISTANCE))
     lying = Lying((down,))
     return Told(heads, (words.other_half(lying),))
 

@@ -135,7 +135,7 @@ def _about(layout: PlacedLayout, placed: PlacedStep) -> frozenset[int]:
 
 
 def _against(held: Held) -> Iterator[int]:
-    for constraint in (*held.across, *held.down):
+    for constraint in held.constraints:
         yield from constraint.against
 
 
@@ -146,8 +146,7 @@ def _is_put_on(layout: PlacedLayout, placed: PlacedStep, held: Held) -> bool:
         return True
     if any(isinstance(one, CutLength) and one.form in _TIED for one in placed.details):
         return True
-    constraints = (*held.across, *held.down)
-    is_centred = all(constraint.kind is ConstraintKind.CENTRED for constraint in constraints)
+    is_centred = all(constraint.kind is ConstraintKind.CENTRED for constraint in held.constraints)
     return kinds <= _PAPER and is_centred and not held.over
 
 

@@ -172,7 +172,7 @@ def _used_up(told: Telling, step: Step) -> Iterator[Line]:
         if name is None or supply is None:
             continue
         if supply.by_length:
-            yield told.words.use_up(name, told.context.length(amount, Role.SUPPLY, source), None)
+            yield told.words.use_up(name, told.length(amount, Role.SUPPLY, "uses", id), None)
         elif amount.denominator == 1:
             yield told.words.use_up(name, None, told.language.basics.few(amount.numerator, source))
         else:

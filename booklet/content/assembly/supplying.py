@@ -8,11 +8,10 @@ from booklet.content.assembly.holds import HeldThing, series_of
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import supply_own
 from booklet.content.assembly.work import Repeats, Seam, Times
-from booklet.content.spans import Extent, Length, Line, Role
+from booklet.content.spans import Extent, Line, Role
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
 from booklet.kit.supply import SupplyKind
-from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.details import (
     Added,
@@ -48,7 +47,7 @@ def tell_stencil(told: Telling) -> Told:
     extent = Extent(size or held.rect.size, told.context.unit, (*told.path, "size"), with_unit=True)
     said = [told.words.stencil(extent, told.lying(held), edge, times)]
     if detail.ruled is not None and edge is not None:
-        distance = told.context.length(detail.ruled, Role.DISTANCE, (*told.path, edge.value))
+        distance = told.length(detail.ruled, Role.DISTANCE, edge.value)
         said.insert(0, told.words.rule_line(edge, distance))
     elif detail.guideline is not None:
         said.append(told.words.stencil_along(detail.guideline))
@@ -86,7 +85,7 @@ def _fits_and_ink(told: Telling, step: Stencil, detail: Stencilled, *, is_whole:
 def _repeats(told: Telling, repeat: Repeat | None) -> Repeats | None:
     if repeat is None or not repeat.times:
         return None
-    over = told.context.length(repeat.remainder, Role.SPACING, told.path) if repeat.remainder else None
+    over = told.length(repeat.remainder, Role.SPACING) if repeat.remainder else None
     return Repeats(told.count(repeat.times, "stencil"), over)
 
 
@@ -109,7 +108,7 @@ def tell_band(told: Telling) -> Told:
             run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
             said = words.along(told.thing(held.frame), told.lying(held.without(run)))
         case BandForm.LOOP:
-            said = words.loop(_length(told, detail.net / 2, "loop"), told.lying())
+            said = words.loop(told.length(detail.net / 2, Role.LENGTH, "loop"), told.lying())
         case BandForm.BOW:
             said = words.bow(told.lying())
         case _:
@@ -121,12 +120,9 @@ def _cut(told: Telling, detail: CutLength) -> Line:
     is_folded = detail.form in {BandForm.RUN, BandForm.ALONG, BandForm.STRIP}
     allowance = detail.allowance / 2 if is_folded else detail.allowance
     key = "overlap" if detail.form is BandForm.WRAP else "ends"
-    more = _length(told, allowance, key) if allowance else None
-    return told.words.cut_length(_length(told, detail.total), detail.form, _length(told, detail.net), more)
-
-
-def _length(told: Telling, value: Fraction, key: str = "") -> Length:
-    return told.context.length(value, Role.LENGTH, (*told.path, key) if key else told.path)
+    total, net = told.length(detail.total, Role.LENGTH), told.length(detail.net, Role.LENGTH)
+    more = told.length(allowance, Role.LENGTH, key) if allowance else None
+    return told.words.cut_length(total, detail.form, net, more)
 
 
 # Small things.
@@ -146,7 +142,7 @@ def tell_add(told: Telling) -> Told:
     if detail.scattered:
         said = words.scatter(count, name, owner)
     elif step.corners and step.inset is not None:
-        inset = told.context.length(step.inset, Role.DISTANCE, (*told.path, "inset"))
+        inset = told.length(step.inset, Role.DISTANCE, "inset")
         each = words.one_of_supply(one, name)
         said = words.in_corners(step.corners, owner, inset, each, is_fixed=is_fixed)
     elif told.detail(EvenGap) is not None:
@@ -173,19 +169,15 @@ def tell_stitch(told: Telling) -> Told:
     detail = told.detail(Stitched)
     if detail is None:
         return Told(heads)
-
-    def of(value: Fraction, role: Role, key: str) -> Length:
-        return told.context.length(value, role, (*told.path, key))
-
     seam = Seam(
         told.thing(detail.first),
         told.owner(detail.second),
         detail.edge,
-        of(detail.inset, Role.DISTANCE, "inset"),
-        of(detail.start, Role.DISTANCE, "ends"),
+        told.length(detail.inset, Role.DISTANCE, "inset"),
+        told.length(detail.start, Role.DISTANCE, "ends"),
         told.count(detail.count, "length"),
-        of(detail.length, Role.LENGTH, "length"),
-        of(detail.spacing, Role.SPACING, "spacing"),
+        told.length(detail.length, Role.LENGTH, "length"),
+        told.length(detail.spacing, Role.SPACING, "spacing"),
     )
     return Told(heads, said=(told.words.sew(seam),))
 

@@ -17,11 +17,12 @@ from booklet.content.assembly.things import (
     thing_of,
 )
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Line, Number, Own, PieceRef
+from booklet.content.spans import Length, Line, Number, Own, PieceRef, Role
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
 from booklet.kit.steps import Step
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.details import Detail, Held, Target
 from booklet.placing.model import ItemKind, Placed, PlacedStep
@@ -119,6 +120,10 @@ class Telling:
             return replace(thing, name=None)
         name = thing.name if target.ids else Own(target.name, self.path)
         return replace(thing, name=name, is_it=False)
+
+    def length(self, value: Fraction, role: Role, *keys: str | int) -> Length:
+        """A length that keys of the step state, or that follows from the step."""
+        return self.context.length(value, role, (*self.path, *keys))
 
     def count(self, count: int, key: str = "count") -> Number:
         """A count that a key of the step says."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 from booklet.content.assembly.lying import Foam
 from booklet.content.assembly.telling import Telling, Told, heads_of, names_of
 from booklet.content.assembly.things import labels_of, supply_own
-from booklet.content.spans import Extent, Length, Line, Own, Part, PieceRef, Role
+from booklet.content.spans import Extent, Line, Own, Part, PieceRef, Role
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
 from booklet.placing.details import HandWork, Inked, Punched, Raised, Rounded, Snipped, Target, TrimmedRound
@@ -58,7 +58,7 @@ def _snipped(told: Telling, detail: Snipped) -> Line:
     if end is not None:
         return end
     unit = told.context.unit
-    at = [told.context.length(one, Role.DISTANCE, (*told.path, "at", n)) for n, one in enumerate(detail.at)]
+    at = [told.length(one, Role.DISTANCE, "at", n) for n, one in enumerate(detail.at)]
     parts: list[tuple[Part, Extent]] = []
     for place, part in enumerate(detail.parts):
         source = (*told.path, "leaves", place)
@@ -75,7 +75,7 @@ def _cut_off(told: Telling, detail: Snipped) -> Line | None:
     scrap = detail.parts[names.index(SCRAP)]
     edge = detail.measured_from if names[0] == SCRAP else detail.measured_from.opposite
     length = scrap.size.width if edge.is_upright else scrap.size.height
-    return told.words.cut_off(edge, told.context.length(length, Role.WIDTH, (*told.path, "at", 0)))
+    return told.words.cut_off(edge, told.length(length, Role.WIDTH, "at", 0))
 
 
 def tell_trim_round(told: Telling) -> Told:
@@ -100,7 +100,7 @@ def tell_round(told: Telling) -> Told:
     if detail is None:
         return Told()
     taken = _taken(told, detail.target)
-    radius = told.context.length(detail.radius, Role.RADIUS, (*told.path, "radius"))
+    radius = told.length(detail.radius, Role.RADIUS, "radius")
     said = told.words.round_corners(detail.corners, told.target(detail.target), radius)
     return replace(taken, said=(said,))
 
@@ -114,7 +114,7 @@ def tell_punch(told: Telling) -> Told:
     thing, shape = told.target(detail.target), told.own(detail.shape, "shape")
     if detail.hole is None or detail.held is None:
         return replace(taken, said=(told.words.punch_corners(detail.corners, thing, shape),))
-    width: Length = told.context.length(detail.hole.width, Role.HOLE, (*told.path, "hole"))
+    width = told.length(detail.hole.width, Role.HOLE, "hole")
     said = told.words.punch_hole(thing, width, shape, told.lying(detail.held))
     return replace(taken, said=(said,))
 
