@@ -9,14 +9,25 @@ from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.rings import StepRing, ring_clusters
-from booklet.drawing.layouts.surface import CELL, Surface, block, distances, touching, window_sums
+from booklet.drawing.layouts.surface import (
+    CELL,
+    Surface,
+    about,
+    block,
+    distances,
+    everywhere,
+    touching,
+    union,
+    window_sums,
+    within,
+)
 from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.placing.model import ItemKind, Placed
 
 if TYPE_CHECKING:
-    from booklet.drawing.layouts.surface import Cells, Weights
+    from booklet.drawing.layouts.surface import Cells, Weights, Window
 
 # What a ring costs that lies wholly off its thing, on words or pictures, on a face, on a thing that it hides,
 # on another step's thing, and on that where a leader tells which is meant.
@@ -37,13 +48,15 @@ _CLOSE = 3
 class Claim:
     """A ring to be placed: its step, the cells of its thing and of foreign ones, and what each cell costs.
 
-    `on` is for a ring on its thing, without a bound where that is no place for it; `beside` for one that is
-    led to its thing, the leader apart.  `is_seen` tells whether anything of the thing shows.
+    `on` is for a ring on its thing, whose middle lies in the `window` about it: without a bound where that is
+    no place for it.  `beside` is for one that is led to its thing, the leader apart.  `is_seen` tells whether
+    anything of the thing shows.
     """
 
     step: int
     own: Cells
     foreign: Cells
+    window: Window
     on: Weights
     beside: Weights
     is_seen: bool
@@ -67,18 +80,15 @@ def claims_of(
 
 def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface) -> Cells:
     """The cells of other things: neither the cluster's own, nor the base, nor what the cluster lies on."""
-    import numpy as np
-
     lowest = min(item.layer for item in cluster)
-    cells: Cells = np.any([surface.whole[item.id] for item in cluster], axis=0)
+    cells = union(surface.whole[item.id] for item in cluster)
     grounds = [
         other
         for other in look.layout.items
         if other.layer < lowest and (surface.whole[other.id] & cells).any()
     ]
     ids = [look.layout.base.id, *(item.id for item in (*cluster, *grounds))]
-    foreign: Cells = ~np.any([surface.seen[id] for id in ids], axis=0)
-    return foreign
+    return ~union(surface.seen[id] for id in ids)
 
 
 def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: DrawingStyle) -> Weights:
@@ -128,35 +138,34 @@ def _claim(
     own = _own_cells(cluster, look, surface, style)
     foreign = _foreign(cluster, look, surface)
     half, area = _window(ring_reach(style))
-    share = window_sums(own, half) / area
+    window, around = about(own, half), about(own, 2 * half)
+    share = window_sums(own[around], half) / area
     most = float(share.max())
     # Seen close to as well, so that a ring stands on the middle of a narrow band.
-    close = window_sums(own, _CLOSE)
+    close = window_sums(own[around], _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
-    far = distances(_preferred(cluster, own, style), surface) / max(20.0, hypot(*surface.shape) * CELL / 2)
+    far = distances(_preferred(cluster, own, style), around) / max(20.0, hypot(*surface.shape) * CELL / 2)
     common, beside = costs
-    on = common + _OFF * (1 - centred) + _FAR * far + window_sums(foreign, half) * (_ON_OTHERS / area)
+    others = window_sums(foreign[around], half) * (_ON_OTHERS / area)
+    on = common[around] + _OFF * (1 - centred) + _FAR * far + others
     on = np.where((share < _LEAST_OWN * most) | (most < _NARROWEST), inf, on)
     is_seen = any(surface.seen[item.id].any() for item in cluster)
-    return Claim(step, own, foreign, on, beside, is_seen)
+    return Claim(step, own, foreign, window, on[within(window, around)], beside, is_seen)
 
 
 def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: DrawingStyle) -> Cells:
     """What is seen of a cluster, or the edges of what is hidden, or the part of the page next to it."""
-    import numpy as np
-
     ids = [item.id for item in cluster]
-    own: Cells = np.any([surface.seen[id] for id in ids], axis=0)
+    own = union(surface.seen[id] for id in ids)
     if own.any():
         return own
-    whole: Cells = np.any([surface.whole[id] for id in ids], axis=0)
+    whole = union(surface.whole[id] for id in ids)
     if whole.any():
         edges: Cells = whole & (window_sums(whole, 1) < 9)
         return edges if edges.any() else whole
     x, y = look.reach[ids[0]].centre
     near = min(max(x, 0.0), look.page.right), min(max(y, 0.0), look.page.bottom)
-    beside: Cells = distances(near, surface) <= ring_reach(style)
-    return beside
+    return distances(near, everywhere(surface.shape)) <= ring_reach(style)
 
 
 def _preferred(cluster: Sequence[Placed], own: Cells, style: DrawingStyle) -> Point:

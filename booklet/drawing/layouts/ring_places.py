@@ -22,6 +22,7 @@ from booklet.drawing.layouts.surface import (
     block,
     cells_along,
     distances,
+    everywhere,
     middle_of,
     surface_of,
     window_sums,
@@ -34,7 +35,7 @@ from booklet.measure.cache import cached_on
 from booklet.placing.polygons import to_side
 
 if TYPE_CHECKING:
-    from booklet.drawing.layouts.surface import Cells, Weights
+    from booklet.drawing.layouts.surface import Cells, Weights, Window
 
 # What a leader costs, each point of it, and each point of it over the thing of another step.
 _LEADER, _LEADER_POINT, _OVER_OTHERS = 1.0, 0.02, 0.05
@@ -118,7 +119,7 @@ def _good_places(claim: Claim) -> int:
 def _best(claim: Claim, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) -> _Choice:
     """The cheapest place that the others leave: on the thing, on a leader to it, or anywhere."""
     free = _free(others, surface, style)
-    on = _cheapest(claim, claim.on, free)
+    on = _cheapest(claim, claim.on, free, claim.window)
     if on is not None and on.cost < _LEADER:
         return on
     choices = [choice for choice in (on, _led(claim, free, others, surface, style)) if choice is not None]
@@ -127,15 +128,16 @@ def _best(claim: Claim, others: Sequence[RingPlace], surface: Surface, style: Dr
     return _anywhere(claim, free, others, surface, style)
 
 
-def _cheapest(claim: Claim, cost: Weights, free: Cells) -> _Choice | None:
-    """A ring without a leader at the cheapest free cell, of equals the first."""
+def _cheapest(claim: Claim, cost: Weights, free: Cells, window: Window) -> _Choice | None:
+    """A ring without a leader at the cheapest free cell of a window, of equals the first."""
     import numpy as np
 
     # Rounded, so that the last bits of a sum decide nothing.
-    allowed = np.where(free, np.round(cost, 6), inf)
+    allowed = np.where(free[window], np.round(cost, 6), inf)
     row, column = np.unravel_index(int(np.argmin(allowed)), allowed.shape)
     least = float(allowed[row, column])
-    return None if least == inf else _Choice(RingPlace(claim.step, middle_of(int(row), int(column))), least)
+    at = middle_of(window[0].start + int(row), window[1].start + int(column))
+    return None if least == inf else _Choice(RingPlace(claim.step, at), least)
 
 
 def _free(others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) -> Cells:
@@ -243,8 +245,9 @@ def _anywhere(
     import numpy as np
 
     heart = next(_hearts(claim.own))
-    away = np.where(claim.beside < inf, distances(heart, surface), inf)
-    found = _cheapest(claim, away, free)
+    page = everywhere(surface.shape)
+    away = np.where(claim.beside < inf, distances(heart, page), inf)
+    found = _cheapest(claim, away, free, page)
     if found is None:
         rows = _rows_below(surface, style)
         below = next(at for at in rows if not any(_is_at(other, at) for other in others))

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
     Cells = NDArray[np.bool_]
     Weights = NDArray[np.float64]
+    # Rows and columns of a part of the page.
+    Window = tuple[slice, slice]
 
 CELL = 1.0
 # The part of a photograph where faces mostly are, as shares of its box: left, top, right, bottom.
@@ -66,9 +68,7 @@ def surface_of(look: Look) -> Surface:
         if item.covers:
             covered |= whole[item.id]
     whole[layout.base.id] = np.ones(shape, bool)
-    seen[layout.base.id] = ~np.logical_or.reduce(
-        [np.zeros(shape, bool), *(whole[i.id] for i in layout.items)]
-    )
+    seen[layout.base.id] = ~union([np.zeros(shape, bool), *(whole[item.id] for item in layout.items)])
     return Surface(shape, seen, whole, artwork, faces)
 
 
@@ -83,6 +83,40 @@ def _faces(item: Placed, look: Look) -> tuple[Point, ...]:
     left, top, right, bottom = _FACES
     middle = Box(box.width * left, box.height * top, box.width * right, box.height * bottom)
     return tuple(map(look.map(item).apply, middle.corners))
+
+
+def union(fields: Iterable[Cells]) -> Cells:
+    """The cells of any of one or more fields."""
+    first, *others = fields
+    every = first.copy()
+    for field in others:
+        every |= field
+    return every
+
+
+def about(cells: Cells, reach: int) -> Window:
+    """The window about some cells, one at least, that reaches so many cells further."""
+    import numpy as np
+
+    found = ((np.flatnonzero(cells.any(axis=1 - axis)), count) for axis, count in enumerate(cells.shape))
+    rows, columns = (
+        slice(max(0, int(at[0]) - reach), min(count, int(at[-1]) + reach + 1)) for at, count in found
+    )
+    return rows, columns
+
+
+def within(window: Window, around: Window) -> Window:
+    """A window as it lies in one around it."""
+    rows, columns = (
+        slice(inner.start - outer.start, inner.stop - outer.start)
+        for inner, outer in zip(window, around, strict=True)
+    )
+    return rows, columns
+
+
+def everywhere(shape: tuple[int, int]) -> Window:
+    """The window that is the whole page."""
+    return slice(0, shape[0]), slice(0, shape[1])
 
 
 def cells_within(outline: Sequence[Point], shape: tuple[int, int]) -> Cells:
@@ -134,11 +168,11 @@ def touching(field: Cells, reach: float) -> Cells:
     return touched
 
 
-def distances(point: Point, surface: Surface) -> Weights:
-    """How far the middle of each cell is from a point, in points."""
+def distances(point: Point, window: Window) -> Weights:
+    """How far the middle of each cell of a window is from a point, in points."""
     import numpy as np
 
-    rows, columns = ((np.arange(count) + 0.5) * CELL for count in surface.shape)
+    rows, columns = ((np.arange(part.start, part.stop) + 0.5) * CELL for part in window)
     away: Weights = np.hypot(columns[None, :] - point[0], rows[:, None] - point[1])
     return away
 
