@@ -395,15 +395,14 @@ def _own_box(leaf: LeafShape) -> Box:
         case Circle(x, y, radius):
             return Box(x - radius, y - radius, x + radius, y + radius)
         case Path(segments):
-            return bounds_of_points(path_points(segments))
+            return path_box(segments)
         case _:
             return leaf.box
 
 
-def path_points(segments: Iterable[Segment]) -> Iterator[Point]:
-    """The points of a path, with those that pull its curves."""
+def path_box(segments: Sequence[Segment]) -> Box:
+    """The box about the points of a path, with those that pull its curves."""
     # A cubic lies within the hull of its control points, so the box may be a little large but never small.
-    for segment in segments:
-        numbers = segment[1:]
-        for at in range(0, len(numbers), 2):
-            yield float(numbers[at]), float(numbers[at + 1])
+    across = [number for segment in segments for number in segment[1::2]]
+    down = [number for segment in segments for number in segment[2::2]]
+    return Box(min(across), min(down), max(across), max(down))

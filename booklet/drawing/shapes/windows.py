@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, bounds_of_points
-from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_points
+from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_box
 
 # A rasteriser softens edges: what only touches a window may tint the pixels along it.
 _SOFT = 0.5
@@ -74,15 +75,16 @@ def _seen(shapes: Iterable[Shape], transform: Affine, windows: Sequence[Box]) ->
 def _seen_segments(path: Path, transform: Affine, windows: Sequence[Box]) -> Iterator[Segment]:
     """The outlines of a path that reach into a window: each begins with a move."""
     margin = path.stroke.width if path.stroke is not None else 0.0
-    for outline in _outlines(path.segments):
-        if _reaches(bounds_of_points(path_points(outline)).grown(margin).under(transform), windows):
+    for outline, box in _outlines(path):
+        if _reaches(box.grown(margin).under(transform), windows):
             yield from outline
 
 
-def _outlines(segments: Sequence[Segment]) -> Iterator[Sequence[Segment]]:
-    starts = [at for at, segment in enumerate(segments) if segment[0] == "M"]
-    for start, end in zip(starts, (*starts[1:], len(segments)), strict=True):
-        yield segments[start:end]
+def _outlines(path: Path) -> tuple[tuple[Sequence[Segment], Box], ...]:
+    """The outlines of a path, each with the box about it."""
+    starts = [at for at, segment in enumerate(path.segments) if segment[0] == "M"]
+    outlines = (path.segments[start:end] for start, end in pairwise((*starts, len(path.segments))))
+    return tuple((outline, path_box(outline)) for outline in outlines)
 
 
 def _reaches(box: Box, windows: Sequence[Box]) -> bool:
