@@ -6,6 +6,7 @@ with more stages than an opening holds goes on over the page.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -44,25 +45,29 @@ def fits(
     """The ways to lay a sheet out: on one page, and on two, each at the largest scale that allows it.
 
     `height` gives the height of a stage at a scale, by their places, or None where its figure leaves no room
-    for its words.  Where no opening holds the sheet, the one way is the fewest pages, at the
-    largest scale that they allow.
+    for its words.  At a smaller scale, which leaves more room for words, no stage is higher.  Where no
+    opening holds the sheet, the one way is the fewest pages, at the largest scale that they allow.
     """
+
+    @cache
+    def heights(scale: int) -> list[float] | None:
+        found = [height(stage, scale) for stage in range(stages)]
+        return None if None in found else [each for each in found if each is not None]
+
+    def split(scale: int, pages: int) -> Split | None:
+        each = heights(scale)
+        return split_stages(each, rooms, pages) if each else None
+
     found: list[Fit] = []
-    heights_at = [_heights(height, stages, scale) for scale in range(scales)]
     for pages in range(1, stages + 1):
         if found and pages > OPENING:
             break
-        for scale, heights in enumerate(heights_at):
-            split = split_stages(heights, rooms, pages) if heights else None
-            if split is not None:
-                found.append(Fit(scale, split))
-                break
+        # A scale that more pages allow is no smaller than one that fewer do.
+        upto = found[-1].scale if found else scales
+        scale = bisect_left(range(upto), True, key=lambda at: split(at, pages) is not None)
+        if scale < scales and (fitting := split(scale, pages)):
+            found.append(Fit(scale, fitting))
     return tuple(found) or (Fit(scales - 1, tuple((stage,) for stage in range(stages))),)
-
-
-def _heights(height: Callable[[int, int], float | None], stages: int, scale: int) -> list[float] | None:
-    found = [height(stage, scale) for stage in range(stages)]
-    return None if None in found else [each for each in found if each is not None]
 
 
 def split_stages(heights: Sequence[float], rooms: Rooms, pages: int) -> Split | None:

@@ -7,6 +7,7 @@ from math import ceil
 from typing import Any, cast
 
 from reportlab.lib.abag import ABag
+from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Flowable, Paragraph
@@ -55,6 +56,8 @@ _SHORT_LAST, _SHORT_BEFORE = 9, 12
 _LEAST_WORDS = 6
 # So many lines of a paragraph at least stand on each page.
 _LEAST_LINES = 2
+# A room that any line fits.
+_ENDLESS = 100_000.0
 # Letters are about so wide, in parts of their size, at most.
 _LETTER = 0.62
 
@@ -71,10 +74,16 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         """As wide as the room, as high as its lines."""
         if width != self.broken_at:
             self.width = self.broken_at = width
-            self.frags, broken = _broken(self.style, self.said, width)
+            self.frags, broken = _broken(self.style, self.said, self._measure_of(width))
             self.blPara = broken.clone(lines=broken.lines[self.lines])
             self.height = len(self.blPara.lines) * self.style.leading
         return width, self.height
+
+    def _measure_of(self, width: float) -> float:
+        """The width at which its lines are broken: what fits one line is set once, however wide its room."""
+        is_left = self.style.alignment == TA_LEFT
+        fits = is_left and not _has_break(self.said) and line_width(self.said, self.style) <= width
+        return _ENDLESS if fits else width
 
     def split(self, width: float, height: float) -> list[Flowable]:
         """The lines that a height has room for, and the others; nothing where a line would stand alone.
@@ -114,6 +123,10 @@ def _broken(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragm
     block = Paragraph("", style, frags=made)
     block.wrap(max(width, 1.0), 0.0)
     return block.frags, block.blPara
+
+
+def _has_break(said: Line) -> bool:
+    return any(isinstance(span, LineBreak) for span in said)
 
 
 def paragraph(said: Line, style: ParagraphStyle) -> TextBlock:
