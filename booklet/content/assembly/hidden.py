@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from booklet.content.assembly.printed import PrintedStep
 from booklet.content.assembly.things import LayoutContext
 from booklet.kit.steps import PositionedStep
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.placing.details import BandForm, CutLength, Held
 from booklet.placing.model import ItemKind, Placed
@@ -15,6 +16,8 @@ from booklet.placing.visible import visible_share
 # What must be seen of a thing in the end, or its step has a picture (seen on a table, no source): of one that
 # is slid under another, of one from edge to edge of the page, which one distance places, and of others.
 _LEAST_TUCKED, _LEAST_ACROSS, _LEAST = Fraction(2, 3), Fraction(1, 4), Fraction(1, 2)
+# What is wound round a thing, or tied on it, is never seen whole.
+_WOUND = {BandForm.BOW, BandForm.LOOP, BandForm.WRAP}
 _SHOWN = {ItemKind.PIECE, ItemKind.PHOTO, ItemKind.RIBBON, ItemKind.TAPE}
 
 
@@ -23,28 +26,26 @@ def is_hidden(context: LayoutContext, printed: PrintedStep) -> bool:
 
     What is laid on it hides nothing: it is laid by it.
     """
-    rests = dict(_rests(context))
-    tied = {
-        one.item
-        for step in context.layout.steps
-        for one in step.details
-        if isinstance(one, CutLength) and one.form in {BandForm.BOW, BandForm.LOOP, BandForm.WRAP}
-    }
+    tied = {one.item for one in context.layout.details(CutLength) if one.form in _WOUND}
     items = (item for item in context.items(printed.items) if item.kind in _SHOWN and item.id not in tied)
-    return any(_seen_in_the_end(context, item, rests) < _least(context, item) for item in items)
+    return any(_seen_in_the_end(context, item) < _least(context, item) for item in items)
 
 
-def _rests(context: LayoutContext) -> Iterator[tuple[int, tuple[int, ...]]]:
+@cached_on
+def _rests(context: LayoutContext) -> Mapping[int, tuple[int, ...]]:
     """What each thing is laid on, besides the page."""
-    for step in context.layout.steps:
-        said = step.step
-        for held in step.details:
-            if isinstance(held, Held) and isinstance(said, PositionedStep) and said.on is not None:
-                yield from ((id, held.frame) for id in held.items)
+    return {
+        id: held.frame
+        for step in context.layout.steps
+        for held in step.details
+        if isinstance(held, Held) and isinstance(step.step, PositionedStep) and step.step.on is not None
+        for id in held.items
+    }
 
 
-def _seen_in_the_end(context: LayoutContext, item: Placed, rests: Mapping[int, tuple[int, ...]]) -> Fraction:
+def _seen_in_the_end(context: LayoutContext, item: Placed) -> Fraction:
     """The share of a thing that is not covered by what lies above it but was not laid on it."""
+    rests = _rests(context)
     above = [
         other
         for other in context.layout.items

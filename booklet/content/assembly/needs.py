@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.content.assembly.base import base_of
-from booklet.content.assembly.things import LayoutContext, facing_left, item_name
+from booklet.content.assembly.things import LayoutContext, facing_left, is_brad, item_name
 from booklet.content.blocks import Need, Picture
 from booklet.content.figures import PhotoFigure, SupplySwatch
 from booklet.content.names import layout_name, supply_name
@@ -13,7 +13,6 @@ from booklet.content.photos import photo_extent
 from booklet.content.spans import Length, Number, Role
 from booklet.content.words.language import Language
 from booklet.kit.steps import Add, Ink, Stencil
-from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Size
 from booklet.placing.details import Tool
@@ -91,9 +90,8 @@ def _tools(context: LayoutContext, language: Language) -> Iterator[Need]:
 
 def _tools_by_supply(context: LayoutContext) -> Iterator[Tool]:
     """A pin to prick the holes for brads, an ink pad where ink is no supply."""
-    brads = {one.id for one in context.resolved.kit.supplies if one.kind is SupplyKind.BRADS}
     for step in context.spec.steps:
-        if isinstance(step, Add) and step.add in brads:
+        if isinstance(step, Add) and is_brad(context, step.add):
             yield Tool.PIN
         if isinstance(step, Ink | Stencil) and step.supply is None:
             yield Tool.INK_PAD

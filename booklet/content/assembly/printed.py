@@ -229,9 +229,7 @@ def _belongs(layout: PlacedLayout, member: Member, group: Sequence[Member]) -> b
 
 def _laid_in(layout: PlacedLayout, member: Member, groups: Sequence[list[Member]]) -> list[Member] | None:
     """The group that glues what a later step works on in the hand; None of what was moved since then."""
-    moved = {
-        id for step in layout.steps for one in step.details if isinstance(one, Moved) for id in one.items
-    }
+    moved = {id for one in layout.details(Moved) for id in one.items}
     if not _is_done_in_hand(layout, member) or member.about & moved:
         return None
     return next((group for group in groups if _takes_up(member, group)), None)

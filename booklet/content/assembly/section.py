@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from booklet.content.assembly.flags import flags_of
 from booklet.content.assembly.needs import needs_of
-from booklet.content.assembly.printed import printed_steps
 from booklet.content.assembly.steps import step_item
 from booklet.content.assembly.things import LayoutContext, layout_context
 from booklet.content.blocks import (
@@ -26,7 +25,7 @@ from booklet.content.spans import Extent, Line, Own, line
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
 from booklet.placing.details import BandForm, CutLength
-from booklet.placing.model import ItemKind, PlacedStep
+from booklet.placing.model import ItemKind
 from booklet.placing.resolved import ResolvedKit
 
 
@@ -39,21 +38,13 @@ def layout_sections(resolved: ResolvedKit, language: Language) -> tuple[Section,
 def laying_line(resolved: ResolvedKit, language: Language) -> Line:
     """How to read the steps of this kit's layouts, for a page before them."""
     items = [item for layout in resolved.layouts for item in layout.items]
-    bows = [step for layout in resolved.layouts for step in layout.steps if _is_tied(step)]
+    bands = [band for layout in resolved.layouts for band in layout.details(CutLength)]
+    has_bow = any(band.form is BandForm.BOW for band in bands)
     return language.assembly.laying_sign(
         has_turned=any(item.kind is ItemKind.PIECE and item.turn % 2 for item in items),
-        has_small=bool(bows) or any(item.kind is ItemKind.ADDED for item in items),
+        has_small=has_bow or any(item.kind is ItemKind.ADDED for item in items),
         has_tilted=any(item.tilt for item in items),
     )
-
-
-def _is_tied(step: PlacedStep) -> bool:
-    return any(isinstance(one, CutLength) and one.form is BandForm.BOW for one in step.details)
-
-
-def layout_anchor(resolved: ResolvedKit, index: int) -> str:
-    """The anchor of a layout's section."""
-    return f"layout-{resolved.layouts[index].id}"
 
 
 def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language: Language) -> Section:
@@ -61,12 +52,11 @@ def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language
     spec, place = kit.layouts[index], order.index(index)
     pockets = tuple(dict.fromkeys(kit.layouts[at].pocket for at in order))
     title = line(layout_name(kit, index))
-    ids = {layout.id for layout in kit.layouts}
     return Section(
-        layout_anchor(resolved, index),
+        f"layout-{spec.id}",
         title,
         tuple(_blocks(layout_context(resolved, index), language)),
-        Arrangement.FACING if spec.facing in ids else Arrangement.OPENING,
+        Arrangement.FACING if spec.facing is not None else Arrangement.OPENING,
         lead=line(Own(spec.story, ("layouts", index, "story"))) if spec.story else (),
         number=str(place + 1),
         edge=PocketEdge(spec.pocket, pockets.index(spec.pocket), len(pockets)),
@@ -76,11 +66,10 @@ def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language
 
 def _blocks(context: LayoutContext, language: Language) -> Iterator[Block]:
     index, words = context.layout.index, language.assembly
-    steps = printed_steps(context.resolved, index)
     figure = NumberedLayout(index, context.numbers, flags_of(context))
     size = Extent(context.layout.size, context.unit, ("layouts", index, "base"), with_unit=True)
-    alt = words.numbered_alt(layout_name(context.resolved.kit, index), size, len(steps))
+    alt = words.numbered_alt(layout_name(context.resolved.kit, index), size, len(context.printed))
     yield LayoutView(words.you_need, needs_of(context, language), Picture(figure, alt))
-    yield StepList(tuple(step_item(context, step, language) for step in steps))
+    yield StepList(tuple(step_item(context, step, language) for step in context.printed))
     if context.spec.tip:
         yield Paragraph(line(Own(context.spec.tip, ("layouts", index, "tip"))), Tone.TIP)

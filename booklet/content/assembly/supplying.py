@@ -6,12 +6,11 @@ from collections.abc import Callable, Iterator
 
 from booklet.content.assembly.holds import HeldThing, series_of
 from booklet.content.assembly.telling import Telling, Told
-from booklet.content.assembly.things import supply_own
+from booklet.content.assembly.things import is_brad, supply_own
 from booklet.content.assembly.work import Repeats, Seam, Times
 from booklet.content.spans import Extent, Line, Role
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
-from booklet.kit.supply import SupplyKind
 from booklet.measure.length import Size
 from booklet.placing.details import (
     Added,
@@ -137,7 +136,7 @@ def tell_add(told: Telling) -> Told:
         return Told(heads)
     name = None if told.is_first else supply_own(told.context, step.add)
     owner = told.owner(held.frame)
-    words, is_fixed, count = told.words, _is_brad(told, step.add), told.count(detail.count)
+    words, is_fixed, count = told.words, is_brad(told.context, step.add), told.count(detail.count)
     one = told.count(1)
     if detail.scattered:
         said = words.scatter(count, name, owner)
@@ -151,12 +150,6 @@ def tell_add(told: Telling) -> Told:
     else:
         said = words.fix(told.lying(), one, name, is_fixed=is_fixed)
     return Told(heads, said=(said,))
-
-
-def _is_brad(told: Telling, id: str) -> bool:
-    """Brads are fixed, other small things put."""
-    supply = told.context.resolved.kit.supply(id)
-    return supply is not None and supply.kind is SupplyKind.BRADS
 
 
 # Stitches.

@@ -15,6 +15,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.layout import Layout
 from booklet.kit.position import Direction
 from booklet.kit.steps import Step
+from booklet.kit.supply import SupplyKind
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -109,6 +110,12 @@ def supply_own(context: LayoutContext, id: str) -> Own | None:
     return None if index is None else supply_name(kit, index)
 
 
+def is_brad(context: LayoutContext, id: str) -> bool:
+    """Whether a supply is fixed through a hole; other small things are put on."""
+    supply = context.resolved.kit.supply(id)
+    return supply is not None and supply.kind is SupplyKind.BRADS
+
+
 def entries_of(context: LayoutContext, items: Iterable[Placed]) -> tuple[LedgerEntry, ...]:
     """What the ledger knows of these."""
     found = (ledger_entry_of(item, context.layout, context.resolved) for item in items)
@@ -127,15 +134,15 @@ def thing_of(context: LayoutContext, ids: Sequence[int], number: int) -> Thing:
         return _several(context, ids, list(laid), number)
     (step,) = laid or (number,)
     steps = () if context.numbers[step - 1] == mine else (context.ring(step),)
-    fellows = [item.id for item in context.layout.of_step(step)]
+    siblings = [item.id for item in context.layout.of_step(step)]
     if len(items) > 1:
         return Thing(_line_noun(context, step), None, steps, is_outer=_is_outer(context, ids, step))
     noun = _UNNAMED.get(items[0].kind, Noun.NAMED) if items else Noun.NAMED
     name = item_name(context, items[0]) if items else None
-    direction = direction_of(context, step)
+    direction = _direction_of(context, step)
     one_of = (
-        OneOf(fellows.index(ids[0]), len(fellows), direction)
-        if direction is not None and len(fellows) > 1
+        OneOf(siblings.index(ids[0]), len(siblings), direction)
+        if direction is not None and len(siblings) > 1
         else None
     )
     return Thing(noun, name, steps, one_of, is_outer=_is_outer(context, ids, step))
@@ -159,14 +166,14 @@ def _several(context: LayoutContext, ids: Sequence[int], laid: Sequence[int], nu
     return Thing(Noun.BLOCK if blocks else Noun.SEVERAL, None, tuple(rings))
 
 
-def direction_of(context: LayoutContext, number: int) -> Direction | None:
+def _direction_of(context: LayoutContext, number: int) -> Direction | None:
     """In which direction the things of a step stand in line; None where they do not."""
     gap = context.placed(number).detail(EvenGap)
     return gap.direction if gap else None
 
 
 def _line_noun(context: LayoutContext, number: int) -> Noun:
-    direction = direction_of(context, number)
+    direction = _direction_of(context, number)
     if direction is None:
         return Noun.SEVERAL
     return Noun.ROW if direction is Direction.ACROSS else Noun.COLUMN
