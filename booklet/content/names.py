@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.content.spans import Own, SheetRef, Weight
 from booklet.cutting.model import CutSheet
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import Kit, capitalised, layout_title, sheet_title
+from booklet.kit.kit import Kit, capitalised, layout_title, paper_title, sheet_title
 from booklet.sorting.ledger import LedgerEntry
 
 
@@ -28,6 +28,12 @@ def sheet_name(kit: Kit, index: int, weight: Weight = Weight.NORMAL) -> Own:
     elif kit.papers[sheet.paper].title:
         source = ("papers", sheet.paper, "title")
     return Own(sheet_title(kit, sheet), source, weight)
+
+
+def paper_name(kit: Kit, paper: str) -> Own:
+    """What a paper is called."""
+    title = ("title",) if kit.papers[paper].title else ()
+    return Own(paper_title(kit, paper), ("papers", paper, *title))
 
 
 def sheet_ref(sheet: CutSheet) -> SheetRef:

@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, HexColour, Name, PositiveLength, Title, as_tuple
+from booklet.kit.fields import STRICT, Edge, Face, HexColour, Name, PositiveLength, Title, as_tuple
 
 
 class Pattern(Enum):
@@ -82,6 +82,10 @@ class Paper:
     front: Print
     back: Print = Print()
     edges: dict[Edge, Name] = field(default_factory=dict)
+
+    def face(self, face: Face) -> Print:
+        """What is printed on a face."""
+        return self.front if face is Face.FRONT else self.back
 
     @property
     def has_direction(self) -> bool:

@@ -108,8 +108,7 @@ def replacement(kit: Kit, entry: LedgerEntry, left: Sequence[Remnant]) -> Remnan
 
 def print_shown(kit: Kit, entry: LedgerEntry) -> Print:
     """The face of a piece that its layout shows."""
-    paper = kit.papers[paper_of(kit, entry)]
-    return paper.back if _face_up(kit, entry) is Face.BACK else paper.front
+    return kit.papers[paper_of(kit, entry)].face(_face_up(kit, entry))
 
 
 def _face_up(kit: Kit, entry: LedgerEntry) -> Face:

@@ -35,8 +35,7 @@ def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face, *, is_half: bool = F
     sheet = kit.sheets[entry.piece.sheet_index] if entry.piece is not None else None
     if sheet is not None and sheet.is_cut_apart:
         return face is Face.FRONT
-    paper = kit.papers[paper_of(kit, entry)]
-    shown = paper.front if face is Face.FRONT else paper.back
+    shown = kit.papers[paper_of(kit, entry)].face(face)
     is_plain = not (shown.image or shown.borders or shown.upright)
     return shown.has_direction and not (is_half and is_plain and shown.pattern in _ALIKE_UPSIDE_DOWN)
 

@@ -21,7 +21,7 @@ _TELLING = {Pattern.STRIPES, Pattern.WAVES, Pattern.LEAVES, Pattern.SCALLOPS}
 def sheet_lay(kit: ResolvedKit, sheet: CutSheet) -> SheetLay:
     """How the sheet is first laid: which face up, which edge at the stop."""
     paper = kit.kit.papers[sheet.sheet.paper]
-    up = _print(paper, sheet.sheet.lay.face)
+    up = paper.face(sheet.sheet.lay.face)
     return SheetLay(len(sheet.whole), _face_up(paper, sheet), up.pattern, _edge(kit, paper, sheet))
 
 
@@ -50,10 +50,6 @@ def _look(face: Print) -> FaceUp:
     return FaceUp.PATTERN
 
 
-def _print(paper: Paper, face: Face) -> Print:
-    return paper.front if face is Face.FRONT else paper.back
-
-
 def _edge(kit: ResolvedKit, paper: Paper, sheet: CutSheet) -> Own | PrintWay | AlongScale:
     left = sheet.sheet.lay.left
     own = next((edge for edge, said in paper.edges.items() if said == left), None)
@@ -76,7 +72,7 @@ def _along_scale(seen: Size) -> AlongScale:
 
 def print_way(kit: ResolvedKit, sheet: CutSheet, piece: Piece, lying: Orientation) -> PrintWay | None:
     """Which way the print of a piece lies; None where the face that is up does not show it on this piece."""
-    face = _print(kit.kit.papers[sheet.sheet.paper], lying.face)
+    face = kit.kit.papers[sheet.sheet.paper].face(lying.face)
     top = lying.seen_at(Edge.TOP)
     if sheet.sheet.is_cut_apart and lying.face is Face.FRONT:
         return PrintWay(top)

@@ -19,11 +19,12 @@ from booklet.content.blocks import (
     Table,
     WritingLines,
 )
-from booklet.content.names import piece_name, sheet_ref
+from booklet.content.names import paper_name, piece_name, sheet_ref
 from booklet.content.spans import Extent, Length, Line, Own, Role, SheetRef, line
 from booklet.content.words.language import Language
+from booklet.cutting.model import CutSheet
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import capitalised, trimmer_limits
+from booklet.kit.kit import trimmer_limits
 from booklet.measure.words import is_printable
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
@@ -148,7 +149,7 @@ def _left_table(kit: ResolvedKit, left: Sequence[Remnant], language: Language) -
         Row(
             (
                 line(number) if (number := _sheet(kit, remnant)) else words.in_box,
-                line(_paper(kit, remnant)),
+                line(paper_name(kit.kit, remnant.paper)),
                 line(_size(kit, remnant)),
                 words.left_piece(
                     _spare(kit, remnant),
@@ -164,15 +165,20 @@ def _left_table(kit: ResolvedKit, left: Sequence[Remnant], language: Language) -
 # What is left over, as spans.
 
 
-def _sheet(kit: ResolvedKit, remnant: Remnant) -> SheetRef | None:
+def _left_of(kit: ResolvedKit, remnant: Remnant) -> CutSheet | None:
     """The sheet that it is left of; None where it came ready-cut."""
-    return next((sheet_ref(sheet) for sheet in kit.sheets if sheet.number == remnant.number), None)
+    return next((sheet for sheet in kit.sheets if sheet.number == remnant.number), None)
+
+
+def _sheet(kit: ResolvedKit, remnant: Remnant) -> SheetRef | None:
+    sheet = _left_of(kit, remnant)
+    return sheet_ref(sheet) if sheet is not None else None
 
 
 def _source(kit: ResolvedKit, remnant: Remnant) -> SpecPath:
-    index = next((sheet.index for sheet in kit.sheets if sheet.number == remnant.number), None)
-    if index is not None:
-        return ("sheets", index)
+    sheet = _left_of(kit, remnant)
+    if sheet is not None:
+        return ("sheets", sheet.index)
     return ("ready", next(at for at, ready in enumerate(kit.kit.ready) if ready.name == remnant.spare))
 
 
@@ -182,8 +188,3 @@ def _spare(kit: ResolvedKit, remnant: Remnant) -> Own | None:
 
 def _size(kit: ResolvedKit, remnant: Remnant) -> Extent:
     return Extent(remnant.size, kit.kit.unit, _source(kit, remnant))
-
-
-def _paper(kit: ResolvedKit, remnant: Remnant) -> Own:
-    title = kit.kit.papers[remnant.paper].title
-    return Own(title or capitalised(remnant.paper), ("papers", remnant.paper, *(("title",) if title else ())))

@@ -63,19 +63,15 @@ class KitPapers:
         """One face of a paper cut to a size: a sheet, a ready-cut piece, a swatch."""
         key = f"{paper} {face.value} {size.width} {size.height}"
         width, height = self._points(size)
-        return Symbol(key, self._paint(self._print(paper, face), width, height), width, height)
+        return Symbol(key, self._paint(self.kit.papers[paper].face(face), width, height), width, height)
 
     @cached_on
     def tone(self, paper: str, face: Face) -> Colour:
         """The tone that a face has from afar: its ground, or the mean of its image."""
-        printed = self._print(paper, face)
+        printed = self.kit.papers[paper].face(face)
         if printed.image is None:
             return Colour(printed.colours[0])
         return _mean_colour(self._image(printed.image).read())
-
-    def _print(self, paper: str, face: Face) -> Print:
-        spec = self.kit.papers[paper]
-        return spec.front if face is Face.FRONT else spec.back
 
     def _points(self, size: Size) -> tuple[float, float]:
         return to_points(size.width, self.kit.unit), to_points(size.height, self.kit.unit)
