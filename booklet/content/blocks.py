@@ -22,9 +22,7 @@ class Tone(Enum):
     """How a paragraph is said: what it is for, not how large it is set."""
 
     BODY = "body"
-    LEAD = "lead"
     TIP = "tip"
-    STORY = "story"
     NOTE = "note"
 
 
@@ -38,7 +36,7 @@ class Heading:
 
 @dataclass(frozen=True)
 class Paragraph:
-    """One paragraph; an anchor lets a reference point to it."""
+    """One paragraph."""
 
     text: Line
     tone: Tone = Tone.BODY
@@ -62,7 +60,7 @@ class ItemList:
 
 @dataclass(frozen=True)
 class Caution:
-    """A safety message (ANSI Z535.6): the signal word, whether it is the graver one, and the message."""
+    """A safety message (ANSI Z535.6): the signal word, whether it warns of serious injury, and the message."""
 
     signal: Line
     is_warning: bool
@@ -226,7 +224,7 @@ class SlipRow:
     cut: CutRef | None
     reading: Length | None
     said: Line
-    pockets: tuple[PocketRef, ...] = ()
+    pocket: PocketRef | None = None
     is_tick: bool = False
     before: Line = ()
     instead: Line = ()

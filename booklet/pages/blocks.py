@@ -49,9 +49,7 @@ def text_paragraph(setup: PageSetup, block: Paragraph, width: float) -> list[Flo
     styles = setup.styles
     style = {
         Tone.BODY: styles.body,
-        Tone.LEAD: styles.lead,
         Tone.TIP: styles.tip,
-        Tone.STORY: styles.story,
         Tone.NOTE: styles.small,
     }[block.tone]
     return [spaced(paragraph(block.text, style), 0.0, BETWEEN_BLOCKS)]

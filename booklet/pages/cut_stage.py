@@ -163,13 +163,13 @@ def _columns(setup: PageSetup, block: CutSlip, width: float) -> _Columns:
     small = setup.styles.small
     readings = [line_width((row.reading,), setup.styles.reading) for row in block.rows if row.reading]
     reading = max([line_width(block.heads[0], small), *readings]) + _COLUMN_GAP
-    pockets = [_pockets_width(setup, row) + _BOX_COLUMN for row in block.rows]
+    pockets = [_pocket_width(setup, row) + _BOX_COLUMN for row in block.rows]
     end = max([line_width(block.heads[2], small), *pockets]) + _COLUMN_GAP
     return _Columns(_DISC_COLUMN, reading, width - _DISC_COLUMN - reading - end, end)
 
 
-def _pockets_width(setup: PageSetup, row: SlipRow) -> float:
-    return line_width(row.pockets, setup.styles.step) + _COLUMN_GAP if row.pockets else 0.0
+def _pocket_width(setup: PageSetup, row: SlipRow) -> float:
+    return line_width((row.pocket,), setup.styles.step) + _COLUMN_GAP if row.pocket else 0.0
 
 
 def _slip_head(setup: PageSetup, block: CutSlip, columns: _Columns) -> Flowable:
@@ -213,12 +213,12 @@ def _reading(setup: PageSetup, row: SlipRow) -> list[Flowable]:
 
 
 def _slip_end(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowable]:
-    """The pockets and the box to tick, flush right."""
-    if not row.pockets and not row.is_tick:
+    """The pocket and the box to tick, flush right."""
+    if not row.pocket and not row.is_tick:
         return []
-    chips = [paragraph(row.pockets, setup.styles.step)] if row.pockets else []
+    chips = [paragraph((row.pocket,), setup.styles.step)] if row.pocket else []
     box = [TickBox(setup.palette.ink, setup.styles.step)] if row.is_tick else []
-    width = _pockets_width(setup, row)
+    width = _pocket_width(setup, row)
     return [_side_by_side(([], columns.end - _BOX_COLUMN - width), (chips, width), (box, _BOX_COLUMN))]
 
 

@@ -35,7 +35,6 @@ class TypeSizes:
     step: float = 10.0
     step_leading: float = 11.65
     number_leading: float = 12.2
-    story: float = 12.4
     title: float = 24.0
     number: float = 34.0
     display: float = 40.0
@@ -49,7 +48,6 @@ class Styles:
     body: ParagraphStyle
     lead: ParagraphStyle
     tip: ParagraphStyle
-    story: ParagraphStyle
     small: ParagraphStyle
     cell: ParagraphStyle
     cell_strong: ParagraphStyle
@@ -107,7 +105,6 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
         body=style("body", sans, *body),
         lead=style("lead", sans, sizes.body, sizes.leading * 0.96),
         tip=style("tip", italic, *body),
-        story=style("story", serif, sizes.story, sizes.story * 1.32),
         small=style("small", sans, *small),
         cell=style("cell", sans, *table),
         cell_strong=style("cell strong", bold, *table),

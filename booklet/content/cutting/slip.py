@@ -114,8 +114,8 @@ class _Slip:
         shown = size if above is None or above.size != size.size else None
         if outcome.fate is Fate.SPARE:
             return replace(head, said=words.spare(letters, name, shown)), size
-        pockets = (outcome.pocket,) if outcome.pocket else ()
-        return replace(head, said=words.kept(letters, name, shown), pockets=pockets, is_tick=True), size
+        said = words.kept(letters, name, shown)
+        return replace(head, said=said, pocket=outcome.pocket, is_tick=True), size
 
 
 def reading_of(kit: ResolvedKit, cut: Cut) -> Length:

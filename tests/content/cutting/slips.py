@@ -54,8 +54,8 @@ def row_text(row: SlipRow) -> str:
     """A row as a line of text."""
     cut = f"{row.cut.number} " if row.cut else ""
     reading = length_text(row.reading) if row.reading else plain_text(row.instead)
-    pockets = " ".join(str(pocket.number) for pocket in row.pockets)
-    end = " ".join(part for part in (pockets, "tick" if row.is_tick else "") if part)
+    pocket = str(row.pocket.number) if row.pocket else ""
+    end = " ".join(part for part in (pocket, "tick" if row.is_tick else "") if part)
     told = " ".join(plain_text(said) for said in (row.before, row.said) if said)
     said = told.replace("\u00a0", " ")
     return " | ".join(part for part in (f"{cut}{reading}".replace("\u00a0", " "), said, end) if part)
