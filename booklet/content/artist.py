@@ -28,7 +28,7 @@ from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, number
 from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.layouts.rulers import RulerFlag
 from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
-from booklet.drawing.marks.marker import pocket_chip
+from booklet.drawing.marks.marker import POCKET_HEIGHT, pocket_chip
 from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.marks.print_check import print_check
@@ -52,11 +52,13 @@ from booklet.kit.kit import trimmer_limits
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import rect_at_origin
-from booklet.measure.length import Size, Unit, to_points
+from booklet.measure.length import Size, to_points
 from booklet.placing.resolved import ResolvedKit
 
 # The longest sheet of the pile as a share of its room.
 _PILE_SHARE = 0.62
+# A frame is dashed, as what is glued into it covers it: so long a dash and a gap, in points.
+_FRAME_DASHES = (4.0, 3.0)
 # The print of a sheet along the edge of its pages.
 _BAND_SCALE = Scale(Fraction(5, 2))
 
@@ -249,15 +251,14 @@ def _finished_pages(artist: Artist, indexes: Sequence[int], room: Room) -> Figur
 # How to read.
 
 
-# A length and a step to explain a sign by where the words name none.
-_TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(8), Unit.MILLIMETRE: Fraction(80)}
-_TYPICAL_STEP = 5
+# Numbers to explain a sign by: of a cut that comes later, and of a step that is not the first.
+_LATER_CUT, _LATER_STEP = 3, 5
 
 
 def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
     unit, style, labels = artist.resolved.kit.unit, artist.style, artist.language.labels
     mark = trimmer_limits(artist.resolved.kit).mark
-    value = request.value.value if request.value else _TYPICAL[unit]
+    value = request.value.value
     match request.sign:
         case ask.Sign.READING:
             return signs.reading_sign(value, unit, mark, style)
@@ -266,7 +267,7 @@ def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
         case ask.Sign.PIECE:
             return signs.piece_sign(letter(0), style)
         case ask.Sign.SET_ASIDE:
-            return signs.set_aside_sign(letter(1), 3, style)
+            return signs.set_aside_sign(letter(1), _LATER_CUT, style)
         case ask.Sign.SCRAP:
             return signs.scrap_sign(labels, style)
         case ask.Sign.STACK:
@@ -278,7 +279,7 @@ def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
         case ask.Sign.REGISTER_MARK:
             return signs.register_mark_sign(style)
         case ask.Sign.FLAG:
-            return layout_signs.flag_sign(_TYPICAL_STEP, value, unit, style)
+            return layout_signs.flag_sign(_LATER_STEP, value, unit, style)
 
 
 # In the box.
@@ -323,7 +324,7 @@ def _shared_scale(artist: Artist, sizes: Sequence[Size], room: Room) -> Scale:
 def _pocket(artist: Artist, number: int, room: Room) -> Figure:
     """A pocket with its number, as high as the room."""
     edge = artist.style.dimension_width
-    size = ((room.height or room.width) - 2 * edge) / 1.45
+    size = ((room.height or room.width) - 2 * edge) / POCKET_HEIGHT
     chip = pocket_chip(0.0, 0.0, str(number), artist.style.with_changes(disc_text_size=size))
     shapes = (translated(chip.shapes, edge, edge),)
     return Figure(f"pocket-{number}", chip.box.width + 2 * edge, chip.box.height + 2 * edge, shapes)
@@ -332,7 +333,7 @@ def _pocket(artist: Artist, number: int, room: Room) -> Figure:
 def _print_frame(artist: Artist, size: Size) -> Figure:
     """A frame at true size."""
     width, height = TRUE_SIZE.size(size, artist.resolved.kit.unit)
-    line = Stroke(artist.style.palette.ink, artist.style.dimension_width, (4.0, 3.0))
+    line = Stroke(artist.style.palette.ink, artist.style.dimension_width, _FRAME_DASHES)
     edge = line.width / 2
     frame = Rect(edge, edge, width - 2 * edge, height - 2 * edge, None, line)
     return Figure("print-frame", width, height, (frame,))

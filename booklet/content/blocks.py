@@ -60,7 +60,7 @@ class ItemList:
 
 @dataclass(frozen=True)
 class Caution:
-    """A safety message (ANSI Z535.6): the signal word, whether it warns of serious injury, and the message."""
+    """A safety message (ANSI Z535.6): its signal word, whether it warns of serious injury, the message."""
 
     signal: Line
     is_warning: bool

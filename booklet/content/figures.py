@@ -62,10 +62,13 @@ class Sign(Enum):
 
 @dataclass(frozen=True)
 class SignFigure:
-    """One sign of the figures, with a typical value of this kit: the one that the words beside it name."""
+    """One sign of the figures; `value` is what stands on it where it shows a length.
+
+    Words beside a sign that name a length name the same.
+    """
 
     sign: Sign
-    value: Length | None = None
+    value: Length
 
 
 @dataclass(frozen=True)

@@ -25,44 +25,46 @@ _TYPICAL = {Unit.INCH: Fraction(3), Unit.CENTIMETRE: Fraction(10), Unit.MILLIMET
 def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
     """The signs in the order in which a reader meets them, on one page."""
     words, sheets = language.cutting, cut_sheets(kit)
-    layouts = _row(Sign.FLAG, words.flag_sign, language)
-    signs = (*(_cutting_signs(kit, sheets, language) if sheets else ()), layouts)
+    unit = kit.kit.unit
+    typical = Length(_TYPICAL[unit], unit, Role.READING, ("unit",), with_unit=True)
+    signs = (
+        *(_cutting_signs(kit, sheets, typical, language) if sheets else ()),
+        (Sign.FLAG, words.flag_sign),
+    )
+    rows = tuple(Row((Picture(SignFigure(sign, typical), words.sign_alt), said)) for sign, said in signs)
     return Section(
         "how-to-read",
         words.how_to_read,
-        (Table((Column(()), Column((), share=1.0)), signs), Paragraph(laying_line(kit, language))),
+        (Table((Column(()), Column((), share=1.0)), rows), Paragraph(laying_line(kit, language))),
         Arrangement.COMPACT,
         kicker=language.front.before_cutting,
-        lead=words.reading_lead(kit.kit.unit, has_cuts=bool(sheets)),
+        lead=words.reading_lead(unit, has_cuts=bool(sheets)),
     )
 
 
-def _cutting_signs(kit: ResolvedKit, sheets: Sequence[CutSheet], language: Language) -> Iterator[Row]:
+def _cutting_signs(
+    kit: ResolvedKit, sheets: Sequence[CutSheet], typical: Length, language: Language
+) -> Iterator[tuple[Sign, Line]]:
     words, unit = language.cutting, kit.kit.unit
     stages = [stage for sheet in sheets for stage in sheet.stages]
     measured = [stage for sheet in sheets if not sheet.sheet.is_cut_apart for stage in sheet.stages]
     fates = {piece.fate for stage in stages for strip in stage.strips for piece in strip.pieces}
-    typical = Length(_TYPICAL[unit], unit, Role.READING, ("unit",), with_unit=True)
-    yield _row(Sign.READING, words.reading_sign(typical), language, typical)
+    yield Sign.READING, words.reading_sign(typical)
     if any(near_cuts(stage, unit, ()) for stage in measured):
-        yield _row(Sign.LENS, words.lens_sign, language)
-    yield _row(Sign.PIECE, words.piece_sign, language)
+        yield Sign.LENS, words.lens_sign
+    yield Sign.PIECE, words.piece_sign
     if Fate.CUT_AGAIN in fates:
-        yield _row(Sign.SET_ASIDE, words.set_aside_sign, language)
+        yield Sign.SET_ASIDE, words.set_aside_sign
     if any(len(stage.taken) > 1 for stage in stages):
-        yield _row(Sign.STACK, words.stack_sign, language)
+        yield Sign.STACK, words.stack_sign
     if Fate.SCRAP in fates:
-        yield _row(Sign.SCRAP, words.scrap_sign(has_spare=Fate.SPARE in fates), language)
+        yield Sign.SCRAP, words.scrap_sign(has_spare=Fate.SPARE in fates)
     if any(map(_has_alike, measured)):
-        yield _row(Sign.BRACKET, words.width_sign(has_alike=True), language)
+        yield Sign.BRACKET, words.width_sign(has_alike=True)
     elif measured:
-        yield _row(Sign.WIDTH, words.width_sign(has_alike=False), language)
+        yield Sign.WIDTH, words.width_sign(has_alike=False)
     if len(measured) < len(stages):
-        yield _row(Sign.REGISTER_MARK, words.register_sign, language)
-
-
-def _row(sign: Sign, said: Line, language: Language, value: Length | None = None) -> Row:
-    return Row((Picture(SignFigure(sign, value), language.cutting.sign_alt), said))
+        yield Sign.REGISTER_MARK, words.register_sign
 
 
 def _has_alike(stage: Stage) -> bool:

@@ -20,6 +20,9 @@ from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlines import KAPPA, Outline
 from booklet.drawing.shapes.style import DrawingStyle
 
+# How high a pocket is, to the size of its number.
+POCKET_HEIGHT = 1.45
+
 
 @dataclass(frozen=True)
 class Chip:
@@ -52,7 +55,7 @@ def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
     palette = style.palette
     size = style.disc_text_size
     width = max(18.0, text_width(number, Font.SANS_BOLD, size) + 10)
-    height = size * 1.45
+    height = size * POCKET_HEIGHT
     outline = pocket_outline(x, y, width, height)
     baseline = y + (height + cap_height(Font.SANS_BOLD, size)) / 2 - 0.5
     shapes: tuple[Shape, ...] = (

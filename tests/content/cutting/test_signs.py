@@ -90,12 +90,11 @@ def test_the_signs_are_wanted_on_one_page() -> None:
     ("unit", "shown"),
     [(Unit.INCH, "3\u00a0in"), (Unit.MILLIMETRE, "100\u00a0mm"), (Unit.CENTIMETRE, "10\u00a0cm")],
 )
-def test_the_value_in_the_words_is_the_one_in_the_sign(unit: Unit, shown: str) -> None:
+def test_the_length_in_the_words_is_the_one_in_every_sign(unit: Unit, shown: str) -> None:
     kit = resolved(sheet(cut([100], ["one", "two"])) if unit is Unit.MILLIMETRE else FEW, unit=unit)
-    figure, words = rows(kit)[0]
-    lengths = [span for span in words if isinstance(span, Length)]
-    assert lengths == [figure.value] * 2
-    assert length_text(lengths[0]) == shown
+    lengths = {span for words in signs(kit).values() for span in words if isinstance(span, Length)}
+    assert {length_text(length) for length in lengths} == {shown}
+    assert {figure.value for figure, _ in rows(kit)} == lengths
 
 
 def test_laying_is_explained_below_the_signs() -> None:
