@@ -23,6 +23,8 @@ from booklet.measure.length import Size, Unit, convert
 # A small print as it is sold, or what is cut from one: a page of the booklet holds it.
 _INCH_SNAPSHOT = Size(Fraction(4), Fraction(3))
 _METRIC_SNAPSHOT = Size(Fraction(100), Fraction(75))
+# Lines for a pen: fewer for notes are no page of notes, and a name and a date take two.
+_NOTES, _NAMES = 8, 2
 
 
 def notes_section(language: Language) -> Section:
@@ -31,7 +33,7 @@ def notes_section(language: Language) -> Section:
     return Section(
         "notes",
         words.notes,
-        (WritingLines((), least=8),),
+        (WritingLines((), least=_NOTES),),
         Arrangement.COMPACT,
         kicker=words.to_write_in,
     )
@@ -43,7 +45,7 @@ def keepsake_section(kit: Kit, language: Language) -> Section:
     size = Extent(_snapshot(kit.unit), kit.unit, ("unit",), with_unit=True)
     blocks = (
         Picture(PrintFrame(size), words.frame(size)),
-        WritingLines(words.made_by, least=2),
+        WritingLines(words.made_by, least=_NAMES),
     )
     return Section(
         "keepsake",
