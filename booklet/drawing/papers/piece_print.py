@@ -169,13 +169,6 @@ def _cut_at_gutter(item: Placed, part: ExactRect) -> ExactRect:
 def _clip(placing: Affine, item: Placed, resolved: ResolvedKit, scale: Scale) -> tuple[Point, ...]:
     """The item's box, taken back into the symbol's coordinates."""
     width, height = scale.size(item.rect.size, resolved.kit.unit)
-    back = _inverse(placing)
+    back = placing.inverse
     corners = [back.apply(corner) for corner in ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))]
     return bounds_of_points(corners).corners
-
-
-def _inverse(map_: Affine) -> Affine:
-    determinant = map_.a * map_.d - map_.b * map_.c
-    a, b = map_.d / determinant, -map_.b / determinant
-    c, d = -map_.c / determinant, map_.a / determinant
-    return Affine(a, b, c, d, -(a * map_.e + c * map_.f), -(b * map_.e + d * map_.f))

@@ -37,6 +37,14 @@ class Affine(NamedTuple):
             after.b * self.e + after.d * self.f + after.f,
         )
 
+    @property
+    def inverse(self) -> Affine:
+        """The map that undoes this one; raises ZeroDivisionError for one that flattens the plane."""
+        determinant = self.a * self.d - self.b * self.c
+        a, b = self.d / determinant, -self.b / determinant
+        c, d = -self.c / determinant, self.a / determinant
+        return Affine(a, b, c, d, -(a * self.e + c * self.f), -(b * self.e + d * self.f))
+
 
 IDENTITY = Affine()
 

@@ -189,7 +189,7 @@ class Circle:
 Segment = tuple[str] | tuple[str, float, float] | tuple[str, float, float, float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Path:
     """Any number of open or closed outlines drawn as one, filled by the non-zero rule."""
 

@@ -41,8 +41,8 @@ def rectangle(x: float, y: float, width: float, height: float) -> Outline:
 
 
 def circle(x: float, y: float, radius: float) -> Outline:
-    """A circle about (x, y)."""
-    return (*arch(x, y, radius, -1), *arch(x, y, radius, 1)[1:], ("Z",))
+    """A circle about (x, y), drawn as SVG does: from its right downwards, where its dashes begin."""
+    return (*arch(x, y, radius, 1), *arch(x, y, radius, -1)[1:], ("Z",))
 
 
 def arch(x: float, y: float, radius: float, way: int) -> Outline:

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, bounds_of_points
+from booklet.drawing.shapes.affine import Box, bounds_of_points
 from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_box
+from booklet.measure.cache import cached_on
 
 # A rasteriser softens edges: what only touches a window may tint the pixels along it.
 _SOFT = 0.5
@@ -55,31 +56,35 @@ def seen_through(symbol: Symbol, windows: Sequence[Box]) -> tuple[Shape, ...]:
     """The shapes of a symbol that reach into a window; all of them where one is as large as the symbol."""
     if any(window.holds(symbol.box) for window in windows):
         return symbol.shapes
-    return tuple(_seen(symbol.shapes, IDENTITY, [window.grown(_SOFT) for window in windows]))
+    return tuple(_seen(symbol.shapes, [window.grown(_SOFT) for window in windows]))
 
 
-def _seen(shapes: Iterable[Shape], transform: Affine, windows: Sequence[Box]) -> Iterator[Shape]:
+def _seen(shapes: Iterable[Shape], windows: Sequence[Box]) -> Iterator[Shape]:
+    """The shapes, in whose coordinates the windows are given."""
     for shape in shapes:
         if isinstance(shape, Group):
-            children = tuple(_seen(shape.children, shape.transform.then(transform), windows))
+            back = shape.transform.inverse
+            children = tuple(_seen(shape.children, [window.under(back) for window in windows]))
             if children:
                 yield replace(shape, children=children)
         elif isinstance(shape, Path):
-            segments = tuple(_seen_segments(shape, transform, windows))
+            segments = tuple(_seen_segments(shape, windows))
             if segments:
                 yield replace(shape, segments=segments)
-        elif isinstance(shape, Use) or _reaches(bounds([shape]).under(transform), windows):
+        elif isinstance(shape, Use) or _reaches(bounds([shape]), windows):
             yield shape
 
 
-def _seen_segments(path: Path, transform: Affine, windows: Sequence[Box]) -> Iterator[Segment]:
+def _seen_segments(path: Path, windows: Sequence[Box]) -> Iterator[Segment]:
     """The outlines of a path that reach into a window: each begins with a move."""
     margin = path.stroke.width if path.stroke is not None else 0.0
+    within = [window.grown(margin) for window in windows]
     for outline, box in _outlines(path):
-        if _reaches(box.grown(margin).under(transform), windows):
+        if _reaches(box, within):
             yield from outline
 
 
+@cached_on
 def _outlines(path: Path) -> tuple[tuple[Sequence[Segment], Box], ...]:
     """The outlines of a path, each with the box about it."""
     starts = [at for at, segment in enumerate(path.segments) if segment[0] == "M"]

@@ -6,12 +6,13 @@ A document keeps one `PdfResources`, so that each symbol and each picture is wri
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
+from booklet.drawing.shapes import outlines
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Point, rotation
 from booklet.drawing.shapes.figure import (
     WHITE,
@@ -28,6 +29,7 @@ from booklet.drawing.shapes.figure import (
     Polygon,
     Polyline,
     Rect,
+    Segment,
     Shape,
     Stroke,
     Symbol,
@@ -71,6 +73,27 @@ def draw_figure(figure: Figure, resources: PdfResources, left: float, top: float
         pen.draw(figure.shapes)
 
 
+# The operators of a path (ISO 32000-1, table 59).  Three decimals are a thousandth of a point.
+_OPERATORS = {
+    "M": "%.3f %.3f m",
+    "L": "%.3f %.3f l",
+    "C": "%.3f %.3f %.3f %.3f %.3f %.3f c",
+    "Z": "h",
+}
+
+
+class _Outline:
+    """Segments as the path that a canvas draws, put in words at once: a path of reportlab takes its time."""
+
+    def __init__(self, segments: Sequence[Segment]) -> None:
+        form = " ".join([_OPERATORS[segment[0]] for segment in segments])
+        self._code = form % tuple([number for segment in segments for number in segment[1:]])
+
+    def getCode(self) -> str:  # noqa: N802 (the canvas asks for it by this name)
+        """The path in the words of PDF."""
+        return self._code
+
+
 class _Pen:
     """Writes shapes to a canvas and leaves out every change of state that changes nothing."""
 
@@ -88,7 +111,7 @@ class _Pen:
         if transform != IDENTITY:
             self._canvas.transform(*transform)
         if clip is not None:
-            self._canvas.clipPath(self._outline(clip), stroke=0, fill=0)
+            self._canvas.clipPath(_Outline(outlines.polygon(clip)), stroke=0, fill=0)
         yield
         self._canvas.restoreState()
         self._state = outer
@@ -104,15 +127,11 @@ class _Pen:
 
     def polyline(self, polyline: Polyline) -> None:
         self._set_stroke(polyline.stroke)
-        path = self._canvas.beginPath()
-        path.moveTo(*polyline.points[0])
-        for point in polyline.points[1:]:
-            path.lineTo(*point)
-        self._canvas.drawPath(path, stroke=1, fill=0)
+        self._canvas.drawPath(_Outline(outlines.polygon(polyline.points)[:-1]), stroke=1, fill=0)
 
     def polygon(self, polygon: Polygon) -> None:
         painted = self._paint(polygon.fill, polygon.stroke)
-        self._canvas.drawPath(self._outline(polygon.points), **painted)
+        self._canvas.drawPath(_Outline(outlines.polygon(polygon.points)), **painted)
 
     def rect(self, rect: Rect) -> None:
         painted = self._paint(rect.fill, rect.stroke)
@@ -122,16 +141,13 @@ class _Pen:
             self._canvas.rect(rect.x, rect.y, rect.width, rect.height, **painted)
 
     def circle(self, circle: Circle) -> None:
-        self._canvas.circle(circle.x, circle.y, circle.radius, **self._paint(circle.fill, circle.stroke))
+        painted = self._paint(circle.fill, circle.stroke)
+        self._canvas.drawPath(_Outline(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
     def path(self, path: Path) -> None:
         painted = self._paint(path.fill, path.stroke)
-        outline = self._canvas.beginPath()
-        add = {"M": outline.moveTo, "L": outline.lineTo, "C": outline.curveTo, "Z": outline.close}
-        for segment in path.segments:
-            add[segment[0]](*segment[1:])
         # 1 is the non-zero rule, which SVG follows by default.
-        self._canvas.drawPath(outline, **painted, fillMode=1)
+        self._canvas.drawPath(_Outline(path.segments), **painted, fillMode=1)
 
     def text(self, text: Text) -> None:
         self._set_fill(text.colour)
@@ -158,15 +174,6 @@ class _Pen:
         name = self._symbol_form(use.symbol)
         with self.within(use.transform, use.clip):
             self._canvas.doForm(name)
-
-    def _outline(self, points: Iterable[Point]) -> Any:
-        path = self._canvas.beginPath()
-        first, *others = points
-        path.moveTo(*first)
-        for point in others:
-            path.lineTo(*point)
-        path.close()
-        return path
 
     def _paint(self, fill: Fill | None, stroke: Stroke | None) -> dict[str, int]:
         if fill is not None:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, Any
-from xml.etree.ElementTree import Element, tostring
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
 from xml.sax.saxutils import escape
 
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, bounds_of_boxes
@@ -35,14 +34,14 @@ from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.shapes.windows import seen_through, windows_of
 
-if TYPE_CHECKING:
-    from svgwrite import Drawing
-
+_DECLARATION = '<?xml version="1.0" encoding="utf-8" ?>'
+_END = "</svg>"
+_SANS, _SERIF = "'Booklet Sans', 'Source Sans 3', sans-serif", "'Booklet Serif', 'Source Serif 4', serif"
 _FAMILIES = {
-    Font.SANS: {"font_family": "'Booklet Sans', 'Source Sans 3', sans-serif"},
-    Font.SANS_BOLD: {"font_family": "'Booklet Sans', 'Source Sans 3', sans-serif", "font_weight": "600"},
-    Font.SANS_ITALIC: {"font_family": "'Booklet Sans', 'Source Sans 3', sans-serif", "font_style": "italic"},
-    Font.SERIF_BOLD: {"font_family": "'Booklet Serif', 'Source Serif 4', serif", "font_weight": "600"},
+    Font.SANS: {"font-family": _SANS},
+    Font.SANS_BOLD: {"font-family": _SANS, "font-weight": "600"},
+    Font.SANS_ITALIC: {"font-family": _SANS, "font-style": "italic"},
+    Font.SERIF_BOLD: {"font-family": _SERIF, "font-weight": "600"},
 }
 _CAPS = {Cap.BUTT: "butt", Cap.ROUND: "round"}
 _JOINS = {Join.MITRE: "miter", Join.ROUND: "round"}
@@ -87,8 +86,8 @@ def _number(value: float) -> str:
 
 
 def _outline(path: Path) -> str:
-    form = "".join(_SEGMENTS[segment[0]] for segment in path.segments)
-    return form % tuple(number for segment in path.segments for number in segment[1:])
+    form = "".join([_SEGMENTS[segment[0]] for segment in path.segments])
+    return form % tuple([number for segment in path.segments for number in segment[1:]])
 
 
 def _points(points: Iterable[Point]) -> str:
@@ -109,22 +108,20 @@ def _fill(fill: Fill | None) -> dict[str, str]:
 def _stroke(stroke: Stroke | None) -> dict[str, str]:
     if stroke is None:
         return {}
-    written = {"stroke": stroke.colour.hex, "stroke_width": _number(stroke.width)}
+    written = {"stroke": stroke.colour.hex, "stroke-width": _number(stroke.width)}
     if stroke.dash:
-        written["stroke_dasharray"] = " ".join(map(_number, stroke.dash))
+        written["stroke-dasharray"] = " ".join(map(_number, stroke.dash))
     if stroke.cap is not Cap.BUTT:
-        written["stroke_linecap"] = _CAPS[stroke.cap]
+        written["stroke-linecap"] = _CAPS[stroke.cap]
     if stroke.join is not Join.MITRE:
-        written["stroke_linejoin"] = _JOINS[stroke.join]
+        written["stroke-linejoin"] = _JOINS[stroke.join]
     return written
 
 
 class _SvgSheet:
-    """One SVG document in the making."""
+    """One SVG document in the making: every element is a text, as an element of svgwrite takes its time."""
 
     def __init__(self, figure: Figure, bodies: _Bodies) -> None:
-        import svgwrite
-
         self._figure = figure
         self._bodies = bodies  # shared with other documents
         self._windows = windows_of(figure.shapes)
@@ -132,133 +129,127 @@ class _SvgSheet:
         self._prefix = re.sub(r"[^a-z0-9]+", "-", figure.name.lower()).strip("-") or "figure"
         self._symbols: dict[str, str] = {}
         self._clips: dict[tuple[Point, ...], str] = {}
-        box = _frame(figure)
-        self._svg: Drawing = svgwrite.Drawing(
+        self._defined: list[str] = []
+
+    def written(self) -> str:
+        """The whole document."""
+        import svgwrite
+
+        box = _frame(self._figure)
+        svg = svgwrite.Drawing(
             size=tuple(f"{_number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
             viewBox=" ".join(map(_number, (box.left, box.top, box.width, box.height))),
             debug=False,
         )
+        svg.set_desc(title=self._figure.name, desc=self._figure.alt)
+        drawn = self._drawn(self._figure.shapes)
+        empty = str(svg.tostring()).removesuffix(_END)
+        return f"{_DECLARATION}\n{empty}{_element('defs', {}, ''.join(self._defined))}{drawn}{_END}\n"
 
-    def written(self) -> str:
-        """The whole document."""
-        self._svg.set_desc(title=self._figure.name, desc=self._figure.alt)
-        self._draw(self._figure.shapes, self._svg)
-        text = str(self._svg.tostring())
-        for key in self._symbols:
-            body = self._bodies.get((key, self._windows[key]))
-            if body is not None:
-                text = text.replace(f"<title>{escape(key)}</title>", body, 1)
-        return f'<?xml version="1.0" encoding="utf-8" ?>\n{text}\n'
+    def _drawn(self, shapes: Iterable[Shape]) -> str:
+        return "".join([_DRAW[type(shape)](self, shape) for shape in shapes])
 
-    def _draw(self, shapes: Iterable[Shape], into: Any) -> None:
-        for shape in shapes:
-            into.add(_DRAW[type(shape)](self, shape))
-
-    def line(self, line: Line) -> Any:
+    def line(self, line: Line) -> str:
         (x1, y1), (x2, y2) = line.start, line.end
-        ends = {"start": (_number(x1), _number(y1)), "end": (_number(x2), _number(y2))}
-        return self._svg.line(**ends, **_stroke(line.stroke))
+        ends = {"x1": _number(x1), "y1": _number(y1), "x2": _number(x2), "y2": _number(y2)}
+        return _element("line", {**ends, **_stroke(line.stroke)})
 
-    def polyline(self, polyline: Polyline) -> Any:
-        return self._svg.path(f"M{_points(polyline.points)}", fill="none", **_stroke(polyline.stroke))
+    def polyline(self, polyline: Polyline) -> str:
+        way = {"d": f"M{_points(polyline.points)}", "fill": "none"}
+        return _element("path", {**way, **_stroke(polyline.stroke)})
 
-    def polygon(self, polygon: Polygon) -> Any:
-        outline = f"M{_points(polygon.points)}Z"
-        return self._svg.path(outline, **_fill(polygon.fill), **_stroke(polygon.stroke))
+    def polygon(self, polygon: Polygon) -> str:
+        outline = {"d": f"M{_points(polygon.points)}Z"}
+        return _element("path", {**outline, **_fill(polygon.fill), **_stroke(polygon.stroke)})
 
-    def rect(self, rect: Rect) -> Any:
+    def rect(self, rect: Rect) -> str:
         corner = {"rx": _number(rect.radius)} if rect.radius else {}
-        return self._svg.rect(
-            (_number(rect.x), _number(rect.y)),
-            (_number(rect.width), _number(rect.height)),
-            **corner,
-            **_fill(rect.fill),
-            **_stroke(rect.stroke),
-        )
+        box = _sides(rect.x, rect.y, rect.width, rect.height)
+        return _element("rect", {**box, **corner, **_fill(rect.fill), **_stroke(rect.stroke)})
 
-    def circle(self, circle: Circle) -> Any:
-        centre = (_number(circle.x), _number(circle.y))
-        return self._svg.circle(
-            centre, _number(circle.radius), **_fill(circle.fill), **_stroke(circle.stroke)
-        )
+    def circle(self, circle: Circle) -> str:
+        about = {"cx": _number(circle.x), "cy": _number(circle.y), "r": _number(circle.radius)}
+        return _element("circle", {**about, **_fill(circle.fill), **_stroke(circle.stroke)})
 
-    def path(self, path: Path) -> Any:
-        return self._svg.path(_outline(path), **_fill(path.fill), **_stroke(path.stroke))
+    def path(self, path: Path) -> str:
+        return _element("path", {"d": _outline(path), **_fill(path.fill), **_stroke(path.stroke)})
 
-    def text(self, text: Text) -> Any:
-        written = {**_FAMILIES[text.font], "font_size": _number(text.size), "fill": text.colour.hex}
+    def text(self, text: Text) -> str:
+        written = {
+            "x": _number(text.x),
+            "y": _number(text.y),
+            **_FAMILIES[text.font],
+            "font-size": _number(text.size),
+            "fill": text.colour.hex,
+            "textLength": _number(text.width),
+            "lengthAdjust": "spacingAndGlyphs",
+            "style": "font-kerning:none",
+        }
         if text.anchor is not Anchor.START:
-            written["text_anchor"] = text.anchor.value
+            written["text-anchor"] = text.anchor.value
         if text.rotation:
             about = f"{_number(text.x)} {_number(text.y)}"
             written["transform"] = f"rotate({_number(text.rotation)} {about})"
         if text.role:
-            written["class_"] = text.role
-        return self._svg.text(
-            text.text,
-            insert=(_number(text.x), _number(text.y)),
-            textLength=_number(text.width),
-            lengthAdjust="spacingAndGlyphs",
-            style="font-kerning:none",
-            **written,
-        )
+            written["class"] = text.role
+        return _element("text", written, escape(text.text))
 
-    def image(self, image: Image) -> Any:
+    def image(self, image: Image) -> str:
         box = image.box
-        return self._svg.image(
-            _data_uri(image.source.read()),
-            (_number(box.left), _number(box.top)),
-            (_number(box.width), _number(box.height)),
-            preserveAspectRatio="none",
-        )
+        place = _sides(box.left, box.top, box.width, box.height)
+        pixels = {"xlink:href": _data_uri(image.source.read()), "preserveAspectRatio": "none"}
+        return _element("image", {**place, **pixels})
 
-    def group(self, group: Group) -> Any:
-        made = self._svg.g(**self._placing(group.transform, group.clip))
-        if group.tag:
-            made["class"] = group.tag
-        self._draw(group.children, made)
-        return made
+    def group(self, group: Group) -> str:
+        tag = {"class": group.tag} if group.tag else {}
+        placing = self._placing(group.transform, group.clip)
+        return _element("g", {**placing, **tag}, self._drawn(group.children))
 
-    def use(self, use: Use) -> Any:
-        name = self._symbol(use.symbol)
-        made = self._svg.g(**self._placing(use.transform, use.clip))
-        made.add(self._svg.use(f"#{name}"))
-        return made
+    def use(self, use: Use) -> str:
+        used = _element("use", {"xlink:href": f"#{self._symbol(use.symbol)}"})
+        return _element("g", self._placing(use.transform, use.clip), used)
 
     def _placing(self, transform: Affine, clip: tuple[Point, ...] | None) -> dict[str, str]:
         # An element's clip is read in the coordinates that its own transform sets up: those of its children.
         placing = {} if transform == IDENTITY else {"transform": _matrix(transform)}
         if clip is not None:
-            placing["clip_path"] = f"url(#{self._clip(clip)})"
+            placing["clip-path"] = f"url(#{self._clip(clip)})"
         return placing
 
     def _clip(self, outline: tuple[Point, ...]) -> str:
         if outline not in self._clips:
             self._clips[outline] = f"{self._prefix}-clip-{len(self._clips) + 1}"
-            made = self._svg.clipPath(id=self._clips[outline])
-            made.add(self._svg.path(f"M{_points(outline)}Z"))
-            self._svg.defs.add(made)
+            path = _element("path", {"d": f"M{_points(outline)}Z"})
+            self._defined.append(_element("clipPath", {"id": self._clips[outline]}, path))
         return self._clips[outline]
 
     def _symbol(self, symbol: Symbol) -> str:
         if symbol.key not in self._symbols:
-            self._symbols[symbol.key] = f"{self._prefix}-symbol-{len(self._symbols) + 1}"
-            made = self._svg.g(id=self._symbols[symbol.key], **self._placing(IDENTITY, symbol.box.corners))
-            self._define(symbol, made)
-            self._svg.defs.add(made)
+            name = self._symbols[symbol.key] = f"{self._prefix}-symbol-{len(self._symbols) + 1}"
+            clipped = self._placing(IDENTITY, symbol.box.corners)
+            self._defined.append(_element("g", {"id": name, **clipped}, self._body(symbol)))
         return self._symbols[symbol.key]
 
-    def _define(self, symbol: Symbol, made: Any) -> None:
-        """Draw a symbol, or only its key as a title, where its words are known from another figure."""
+    def _body(self, symbol: Symbol) -> str:
+        """What a symbol holds; one that refers to nothing is put in words once for all documents."""
         windows = self._windows[symbol.key]
-        if not _stands_alone(symbol.shapes):
-            self._draw(seen_through(symbol, windows), made)
-            return
-        if (symbol.key, windows) not in self._bodies:
-            alone = self._svg.g()
-            self._draw(seen_through(symbol, windows), alone)
-            self._bodies[symbol.key, windows] = "".join(map(_words, alone.get_xml()))
-        made.set_desc(title=symbol.key)
+        key = symbol.key, windows
+        if key in self._bodies:
+            return self._bodies[key]
+        body = self._drawn(seen_through(symbol, windows))
+        if _stands_alone(symbol.shapes):
+            self._bodies[key] = body
+        return body
+
+
+def _element(name: str, attributes: Mapping[str, str], contents: str = "") -> str:
+    """An element of an SVG; its attributes hold nothing to be escaped: numbers, colours and our own names."""
+    start = "".join([f' {attribute}="{value}"' for attribute, value in attributes.items()])
+    return f"<{name}{start}>{contents}</{name}>" if contents else f"<{name}{start}/>"
+
+
+def _sides(x: float, y: float, width: float, height: float) -> dict[str, str]:
+    return {"x": _number(x), "y": _number(y), "width": _number(width), "height": _number(height)}
 
 
 def _frame(figure: Figure) -> Box:
@@ -270,16 +261,12 @@ def _frame(figure: Figure) -> Box:
         return box
 
 
-def _words(element: Element) -> str:
-    return tostring(element, encoding="unicode")
-
-
 def _data_uri(data: bytes) -> str:
     kind = "jpeg" if data.startswith(b"\xff\xd8") else "png"
     return f"data:image/{kind};base64,{b64encode(data).decode()}"
 
 
-_DRAW: dict[type, Callable[[_SvgSheet, Any], Any]] = {
+_DRAW: dict[type, Callable[[_SvgSheet, Any], str]] = {
     Line: _SvgSheet.line,
     Polyline: _SvgSheet.polyline,
     Polygon: _SvgSheet.polygon,
