@@ -67,7 +67,7 @@ def pile_figure(
     return Figure("pile", look.width, height, tuple(shapes))
 
 
-def lying_of(resolved: ResolvedKit, sheet: CutSheet) -> Orientation:
+def sheet_lying(resolved: ResolvedKit, sheet: CutSheet) -> Orientation:
     """How a sheet lies: as it is first cut, or upright where it is left whole."""
     if sheet.stages:
         return sheet.whole[0].lying
@@ -91,7 +91,7 @@ def _sheet(
     factor: float,
     style: DrawingStyle,
 ) -> Iterator[Shape]:
-    lying = lying_of(resolved, sheet)
+    lying = sheet_lying(resolved, sheet)
     unit = resolved.kit.unit
     seen = lying.seen_size(sheet.size)
     width, depth = (float(side * unit.points) * factor for side in (seen.width, seen.height))
@@ -115,7 +115,7 @@ def _leader(
     resolved: ResolvedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
 ) -> Iterator[Shape]:
     """From beside the sheet's right edge to the right of the figure; over no paper."""
-    seen = lying_of(resolved, sheet).seen_size(sheet.size)
+    seen = sheet_lying(resolved, sheet).seen_size(sheet.size)
     width, depth = (float(side * resolved.kit.unit.points) * factor for side in (seen.width, seen.height))
     # Higher than the next sheet's far corner, which shows at the right below it.
     up = min(max(look.depth - look.pitch, 0.0) + _LEADER_GAP, depth * _RISE)

@@ -34,7 +34,6 @@ from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.shapes.windows import seen_through, windows_of
 
-_DECLARATION = '<?xml version="1.0" encoding="utf-8" ?>'
 _END = "</svg>"
 _SANS, _SERIF = "'Booklet Sans', 'Source Sans 3', sans-serif", "'Booklet Serif', 'Source Serif 4', serif"
 _FAMILIES = {
@@ -144,7 +143,8 @@ class _SvgSheet:
         svg.set_desc(title=self._figure.name, desc=self._figure.alt)
         drawn = self._drawn(self._figure.shapes)
         empty = str(svg.tostring()).removesuffix(_END)
-        return f"{_DECLARATION}\n{empty}{_element('defs', {}, ''.join(self._defined))}{drawn}{_END}\n"
+        defined = _element("defs", {}, "".join(self._defined))
+        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}{drawn}{_END}\n'
 
     def _drawn(self, shapes: Iterable[Shape]) -> str:
         return "".join([_DRAW[type(shape)](self, shape) for shape in shapes])
