@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.content import figures as ask
-from booklet.content.cutting.labels import figure_labels
+from booklet.content.cutting.labels import strip_labels
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import length_text
 from booklet.content.words.language import Language
@@ -18,7 +18,7 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cutting import signs
 from booklet.drawing.cutting.lens_figure import lens_figure
 from booklet.drawing.cutting.piece_map import PieceMapView, draw_piece_map, piece_map_size
-from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
+from booklet.drawing.cutting.pile_figure import PileLook, pile_figure, sheet_lying
 from booklet.drawing.cutting.stage_figure import StageView, draw_stage, stage_size, with_print
 from booklet.drawing.cutting.views import piece_map_view, stage_view
 from booklet.drawing.layouts import signs as layout_signs
@@ -167,7 +167,7 @@ def _stage(sheet: CutSheet, number: int) -> Stage:
 def _stage_view(artist: Artist, index: int, number: int, scale: Scale) -> StageView:
     sheet = artist.sheet(index)
     stage = _stage(sheet, number)
-    words = figure_labels(sheet, stage, artist.language)
+    words = strip_labels(sheet, stage, artist.language)
     return stage_view(artist.resolved, sheet, stage, scale, artist.language.labels, words)
 
 
@@ -186,7 +186,7 @@ def _cut_figure(artist: Artist, index: int, number: int, scale: Scale) -> Figure
 
 def _trimmer(artist: Artist, sheet: CutSheet) -> Figure:
     """The sheet as it first lies at the stop, the blade at its first reading."""
-    lying, unit = lying_of(artist.resolved, sheet), artist.resolved.kit.unit
+    lying, unit = sheet_lying(artist.resolved, sheet), artist.resolved.kit.unit
     seen = lying.seen_size(sheet.size)
     box = sheet_in_trimmer(float(seen.width / seen.height))
     factor = box.width / to_points(seen.width, unit)

@@ -1,6 +1,6 @@
 """Safety messages, framed, after ANSI Z535.6 (from memory): the signal word, then the message.
 
-The graver one is told apart by its word and its frame, so that it loses nothing in black.
+The more serious one is told apart by its word and its frame, so that it loses nothing in black.
 """
 
 from __future__ import annotations

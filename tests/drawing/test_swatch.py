@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from booklet.cutting.model import CutSheet
 from booklet.cutting.orientation import Orientation
-from booklet.drawing.cutting.pile_figure import PileLook, lying_of, pile_figure
+from booklet.drawing.cutting.pile_figure import PileLook, pile_figure, sheet_lying
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.swatch import ready_swatch, swatch_strips
@@ -102,9 +102,9 @@ def test_the_pile_stays_within_its_figure() -> None:
 def test_a_sheet_lies_in_the_pile_as_it_is_cut() -> None:
     resolved, _ = hill_line()
     contour = resolved.sheets[sheet_index("contour")]
-    assert lying_of(resolved, contour) == contour.whole[0].lying
-    assert lying_of(resolved, contour).face is Face.BACK
-    assert lying_of(resolved, resolved.sheets[sheet_index("sage")]) == Orientation()
+    assert sheet_lying(resolved, contour) == contour.whole[0].lying
+    assert sheet_lying(resolved, contour).face is Face.BACK
+    assert sheet_lying(resolved, resolved.sheets[sheet_index("sage")]) == Orientation()
 
 
 # The pictogram.

@@ -7,7 +7,7 @@ from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, Strip
 
 
-def figure_labels(sheet: CutSheet, stage: Stage, language: Language) -> tuple[tuple[str, ...], ...]:
+def strip_labels(sheet: CutSheet, stage: Stage, language: Language) -> tuple[tuple[str, ...], ...]:
     """The lines of words on a stage's strips, from the stop outwards; those at the end may find no room."""
     return tuple(_label(sheet, strip, language) for strip in stage.strips)
 

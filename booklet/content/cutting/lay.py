@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.content.cutting.passes import passes
 from booklet.content.cutting.pieces import piece_refs
-from booklet.content.cutting.records import AlongScale, FaceUp, PrintWay, SheetLay, Source, Take
+from booklet.content.cutting.records import AlongScale, FaceUp, PrintWay, SheetLay, Take, TakenFrom
 from booklet.content.spans import Own
 from booklet.cutting.model import CutSheet, Piece, Stage
 from booklet.cutting.orientation import Orientation
@@ -98,10 +98,10 @@ def take_of(sheet: CutSheet, stage: Stage) -> Take:
     """What is taken for a stage, and where from."""
     pieces = piece_refs(stage.taken)
     if stage.taken[0] in sheet.whole:
-        return Take(pieces, Source.WHOLE, is_stacked=False, turn=stage.turn)
+        return Take(pieces, TakenFrom.WHOLE, is_stacked=False, turn=stage.turn)
     *_, last = passes(sheet.stages[stage.number - 2])
     stays = {piece.key for piece in last.stays.pieces} if last.stays else set()
     made = [{piece.key for piece in strip.pieces} for one in sheet.stages for strip in one.strips]
     taken = {piece.key for piece in stage.taken}
-    source = Source.IN_TRIMMER if taken <= stays else Source.SET_ASIDE
-    return Take(pieces, source, not any(taken <= strip for strip in made), stage.turn)
+    taken_from = TakenFrom.IN_TRIMMER if taken <= stays else TakenFrom.SET_ASIDE
+    return Take(pieces, taken_from, not any(taken <= strip for strip in made), stage.turn)

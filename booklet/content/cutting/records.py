@@ -63,7 +63,7 @@ class SheetLay:
 # What is taken for a stage.
 
 
-class Source(Enum):
+class TakenFrom(Enum):
     """Where what is taken for a stage comes from: it lies in the trimmer still, or it was set aside."""
 
     WHOLE = "whole"
@@ -76,7 +76,7 @@ class Take:
     """What is taken for a stage; `is_stacked` says that its pieces are first laid on each other."""
 
     pieces: tuple[PieceRef, ...]
-    source: Source
+    taken_from: TakenFrom
     is_stacked: bool
     turn: Turn | None
 

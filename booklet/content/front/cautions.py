@@ -18,7 +18,7 @@ _SMALL = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM}
 
 
 def care_section(kit: Kit, language: Language) -> Section:
-    """What this kit calls for, the graver first, then the publisher's own words, and whom to obey besides."""
+    """What this kit calls for, the most serious first, the publisher's own words, and whose rules apply."""
     words = language.tools
     return Section(
         "care",

@@ -33,7 +33,7 @@ def planner_section(resolved: ResolvedKit, language: Language) -> Section | None
         words.planner,
         (Cards(cards, CardStyle.WRITE, columns=2),),
         Arrangement.COMPACT,
-        kicker=words.to_write_in,
+        kicker=language.closing.to_write_in,
         lead=words.planner_lead(resolved.kit.unit),
     )
 

@@ -34,7 +34,7 @@ def pockets_section(resolved: ResolvedKit, tips: Mapping[int, str], language: La
     `tips` are those of the kit that are told here, by the pocket that they are for.
     """
     words, unit = language.sorting, resolved.kit.unit
-    columns = (Column(()), Column(words.piece, share=1.0), Column(words.size(unit)))
+    columns = (Column(()), Column(words.piece, share=1.0), Column(language.basics.size_head(unit)))
     blocks: tuple[Block, ...] = (
         Table(columns, tuple(_rows(resolved, tips, language)), abreast=2),
         IfRoom((WritingLines(words.missing, words.missing_note),)),

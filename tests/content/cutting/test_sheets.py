@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from booklet.content.blocks import Arrangement, Cards, CutStage, Heading, PaperEdge, Picture
-from booklet.content.cutting.labels import figure_labels
+from booklet.content.cutting.labels import strip_labels
 from booklet.content.cutting.sheets import sheet_sections
 from booklet.content.figures import CutFigure, FinishedPages, PieceMap
 from booklet.content.spans import Own, plain_text
@@ -108,7 +108,7 @@ def test_the_figure_of_a_cut_apart_says_its_widths_as_roughly_as_the_slip() -> N
 
 def labels(kit: ResolvedKit, stage: int) -> tuple[tuple[str, ...], ...]:
     """What is written on the strips of a stage of the first sheet."""
-    return figure_labels(kit.sheets[0], kit.sheets[0].stages[stage], ENGLISH)
+    return strip_labels(kit.sheets[0], kit.sheets[0].stages[stage], ENGLISH)
 
 
 def test_strips_bear_the_names_of_their_pieces_several_of_a_stack() -> None:

@@ -60,6 +60,10 @@ class EnglishBasics:
         """The size of what is round or square."""
         return line(length, " across")
 
+    def size_head(self, unit: Unit) -> Line:
+        """The head of a column of sizes."""
+        return line(f"Size, {unit.value}")
+
     def listed(self, parts: Sequence[Part]) -> Line:
         """`A`, `A and B`, `A, B and C`."""
         return joined((joined(parts[:-1], ", "), *parts[-1:]), " and ")

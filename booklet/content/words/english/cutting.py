@@ -10,8 +10,8 @@ from booklet.content.cutting.records import (
     PrintWay,
     SheetLay,
     SheetYield,
-    Source,
     Take,
+    TakenFrom,
 )
 from booklet.content.spans import (
     CutRef,
@@ -93,7 +93,7 @@ _MOTIFS = {
 }
 
 
-def _whither(way: PrintWay) -> str:
+def _direction_of(way: PrintWay) -> str:
     """In which direction a pattern lies: stripes run as the print stands, waves across it."""
     if way.pattern in {Pattern.LEAVES, Pattern.SCALLOPS}:
         return _GROW[way.top]
@@ -153,7 +153,7 @@ class EnglishCutting:
     def _way(self, way: PrintWay) -> str:
         if way.pattern in _MOTIFS:
             motif, lying, _ = _MOTIFS[way.pattern]
-            return f"{motif} {lying} {_whither(way)}"
+            return f"{motif} {lying} {_direction_of(way)}"
         beneath = ", underneath, " if way.is_beneath else " "
         return f"the top of the print{beneath}{_AT[way.top]}"
 
@@ -173,11 +173,11 @@ class EnglishCutting:
         """`Stack A, B and C. Turn them a quarter, clockwise.`; nothing where the sheet lies there."""
         many = len(take.pieces) > 1
         letters, them = BASICS.listed(take.pieces), "them" if many else "it"
-        if take.source is Source.WHOLE:
+        if take.taken_from is TakenFrom.WHOLE:
             return line(f"Turn {them} {_TURNS[take.turn]}.") if take.turn else ()
         if take.is_stacked:
             begun = line("Stack ", letters, ".")
-        elif take.source is Source.SET_ASIDE:
+        elif take.taken_from is TakenFrom.SET_ASIDE:
             begun = line("Take ", letters, ".")
         elif take.turn:
             return line("Turn ", letters, f" {_TURNS[take.turn]}.")
@@ -191,7 +191,7 @@ class EnglishCutting:
         now = _NOW[way.top]
         if way.pattern in _MOTIFS:
             motif, _, lie = _MOTIFS[way.pattern]
-            now = f"The {motif} now {lie} {_whither(way)}."
+            now = f"The {motif} now {lie} {_direction_of(way)}."
         return line(said, " ", quiet(now))
 
     # The slip.
@@ -380,14 +380,11 @@ class EnglishCutting:
 
     def replaced_heads(self, unit: Unit) -> tuple[Line, Line, Line]:
         """The heads of piece, size and what to take."""
-        return line("Piece"), self._size_head(unit), line("Take")
+        return line("Piece"), BASICS.size_head(unit), line("Take")
 
     def left_heads(self, unit: Unit) -> tuple[Line, Line, Line, Line]:
         """The heads of sheet, paper, size and what it is."""
-        return line("Sheet"), line("Paper"), self._size_head(unit), line("What it is")
-
-    def _size_head(self, unit: Unit) -> Line:
-        return line(f"Size, {unit.value}")
+        return line("Sheet"), line("Paper"), BASICS.size_head(unit), line("What it is")
 
     take_spare = line("the spare one")
 

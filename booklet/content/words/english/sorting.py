@@ -17,7 +17,7 @@ from booklet.content.spans import (
     quiet,
 )
 from booklet.content.words.english.basics import BASICS
-from booklet.measure.length import Unit
+from booklet.measure.length import TIMES, Unit
 
 
 class EnglishSorting:
@@ -28,10 +28,6 @@ class EnglishSorting:
     lead = line("Check a pocket against this list before you begin its layouts.")
 
     piece = line("Piece")
-
-    def size(self, unit: Unit) -> Line:
-        """The head of the sizes."""
-        return line(f"Size, {unit.value}")
 
     def pocket(self, pocket: PocketRef) -> Line:
         """A pocket by its number."""
@@ -55,7 +51,7 @@ class EnglishSorting:
         is_in_pile: bool,
     ) -> Line:
         """Pieces of one name: beside the box how many, and whether the layout may do without."""
-        counted: list[Part] = [count, "\u00a0× "] if count else []
+        counted: list[Part] = [count, f"\u00a0{TIMES} "] if count else []
         said: list[Part] = [*counted, labels, "\u00a0\u00a0", name]
         if is_in_pile:
             said.append(quiet(" (pile)"))
@@ -68,7 +64,6 @@ class EnglishSorting:
 
     # The photo planner.
 
-    to_write_in = line("To write in")
     planner = line("Photo planner")
 
     def planner_lead(self, unit: Unit) -> Line:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, joined, line
 from booklet.content.words.english.basics import BASICS
+from booklet.measure.length import TIMES
 
 
 class EnglishTools:
@@ -33,7 +34,7 @@ class EnglishTools:
 
     def several(self, count: Number, each: Length) -> Line:
         """So many of one length."""
-        return line(count, "\u00a0×\u00a0", each)
+        return line(count, f"\u00a0{TIMES}\u00a0", each)
 
     # What the member brings.
 
