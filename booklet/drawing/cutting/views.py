@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.cutting.model import CutSheet, Fate, Piece, Stage, Strip
+from booklet.cutting.model import CutSheet, Piece, Stage, Strip
 from booklet.drawing.cutting.piece_map import MappedPiece, PieceMapView
 from booklet.drawing.cutting.stage_figure import StageCut, StageStrip, StageView
 from booklet.drawing.papers.kit_papers import KitPapers
@@ -57,7 +57,7 @@ def _strip(sheet: CutSheet, strip: Strip, words: Sequence[str], unit: Unit) -> S
 def _letters(sheet: CutSheet, pieces: Sequence[Piece]) -> tuple[str, ...]:
     """The letters of pieces that lie on each other; scrap has none."""
     return tuple(
-        piece.label.removeprefix(str(sheet.number)) for piece in pieces if piece.fate is not Fate.SCRAP
+        piece.label.removeprefix(str(sheet.number)) for piece in pieces if piece.is_useful
     )
 
 
@@ -89,5 +89,5 @@ def piece_map_view(
 
 def _names(pieces: Sequence[Piece]) -> tuple[str, ...]:
     """What the copies of a piece are called, where that is one name."""
-    names = {piece.name for piece in pieces if piece.fate is not Fate.SCRAP}
+    names = {piece.name for piece in pieces if piece.is_useful}
     return tuple(names) if len(names) == 1 else ()
