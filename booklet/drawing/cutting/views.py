@@ -56,9 +56,7 @@ def _strip(sheet: CutSheet, strip: Strip, words: Sequence[str], unit: Unit) -> S
 
 def _letters(sheet: CutSheet, pieces: Sequence[Piece]) -> tuple[str, ...]:
     """The letters of pieces that lie on each other; scrap has none."""
-    return tuple(
-        piece.label.removeprefix(str(sheet.number)) for piece in pieces if piece.is_useful
-    )
+    return tuple(piece.label.removeprefix(str(sheet.number)) for piece in pieces if piece.is_useful)
 
 
 def piece_map_view(
