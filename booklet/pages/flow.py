@@ -235,8 +235,8 @@ def join(column: Column, story: Sequence[Flowable], width: float, height: float)
 def fill(column: Column, width: float, height: float) -> Column:
     """A page's column with what grows on it taking the room to spare: first what comes last."""
     story = [placed.flowable for placed in column]
-    for at in reversed(range(len(story))):
+    for at in reversed([at for at, flowable in enumerate(story) if isinstance(flowable, Growing)]):
         spare = height - column_height(stacked(story, width))
-        if spare > 0 and isinstance(story[at], Growing):
+        if spare > 0:
             story[at] = story[at].grown(spare)
     return stacked(story, width)
