@@ -63,13 +63,14 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     kit = resolved.kit
     before = (*_before_cutting(resolved, language), *_at_the_trimmer(resolved, language))
     left_over = left_over_section(resolved, language)
+    optional = [replace(left_over, is_optional=True)] if left_over else []
     sorting = (
         pockets_section(resolved, kit.pocket_tips, language),
         *_optional(_beside_first_layout(resolved, language)),
     )
     layouts = layout_sections(resolved, language)
     parts = (
-        *(_entry(section) for section in before),
+        *(_entry(section) for section in (*before, *optional)),
         *_cutting_entries(resolved, language),
         *(_entry(section) for section in sorting),
     )
@@ -78,7 +79,7 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     return (
         welcome,
         *before,
-        *_optional([left_over] if left_over else []),
+        *optional,
         *sheet_sections(resolved, language),
         *sorting,
         *layouts,

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 from reportlab.platypus import Flowable
 
-from booklet.content.blocks import Arrangement, Contents, CutStage, LayoutView, Section, WritingLines
+from booklet.content.blocks import (
+    Arrangement,
+    Contents,
+    ContentsEntry,
+    CutStage,
+    LayoutView,
+    Section,
+    WritingLines,
+)
 from booklet.content.spans import plain_text
 from booklet.measure.cache import cached_on
 from booklet.pages.boxes import PenLines, anchors_in
@@ -205,16 +213,20 @@ def _with_optional(
         if press_sheets <= least and (rest < gaps or rest < len(left)):
             kept, gaps = more, rest
             left.remove(section)
-    return [_listing(section, left) for section in kept], left
+    return kept, left
 
 
-def _listing(section: Section, left: Sequence[Section]) -> Section:
-    """A section whose contents list nothing that is left out."""
-    out = {each.anchor for each in left}
+def _listing(section: Section, anchors: Iterable[str]) -> Section:
+    """A section whose contents list what these anchors name, in their order."""
+    place = {anchor: at for at, anchor in enumerate(anchors)}
+
+    def listed(entries: Sequence[ContentsEntry]) -> tuple[ContentsEntry, ...]:
+        return tuple(
+            sorted((entry for entry in entries if entry.anchor in place), key=lambda e: place[e.anchor])
+        )
+
     blocks = tuple(
-        Contents(tuple(tuple(entry for entry in one if entry.anchor not in out) for one in block.lists))
-        if isinstance(block, Contents)
-        else block
+        Contents(tuple(map(listed, block.lists))) if isinstance(block, Contents) else block
         for block in section.blocks
     )
     return section if blocks == section.blocks else replace(section, blocks=blocks)
@@ -234,12 +246,25 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
 
     Raises PageOverflowError, which names the section, for what is too high for a page.
     """
-    document = setup.document
-    pages: list[Page] = []
-    sections = list(document.sections)
+    sections = list(setup.document.sections)
+    cover: list[Page] = []
     if sections and sections[0].arrangement is Arrangement.FRONT_COVER:
-        pages.append(_bare(setup, sections.pop(0), front_cover))
-    sections, left = _with_optional(setup, sections, len(pages) + 1)
+        cover.append(_bare(setup, sections.pop(0), front_cover))
+    kept, left = _with_optional(setup, sections, len(cover) + 1)
+    anchors = [section.anchor for section in kept]
+    pages = _composed(setup, cover, [_listing(section, anchors) for section in kept], left)
+    # What was left out may have filled a page: then the contents list it, where they have room for it.
+    printed = page_numbers(pages)
+    again = _composed(setup, cover, [_listing(section, printed) for section in kept], left)
+    return again if page_numbers(again) == printed else pages
+
+
+def _composed(
+    setup: PageSetup, cover: Sequence[Page], sections: Sequence[Section], left: Sequence[Section]
+) -> tuple[Page, ...]:
+    """The covers, the pages of sections between them, and what is left out where it fills a page."""
+    document = setup.document
+    pages = list(cover)
     supply = _Fillers(setup, (*left, *document.fillers))
     for run in _arranged(setup, sections, _is_left(len(pages) + 1))[1]:
         if run.must_start_left and not _is_left(len(pages) + 1):

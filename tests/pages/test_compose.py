@@ -227,6 +227,17 @@ def test_the_contents_list_nothing_that_is_left_out() -> None:
     assert "Page of labels" not in said
 
 
+def test_the_contents_list_what_fills_a_page_where_it_stands() -> None:
+    anchors = ("late", "sheet", "two")
+    listed = Contents((tuple(ContentsEntry(line(f"Page of {each}"), each) for each in anchors),))
+    late = replace(page("late"), is_optional=True)
+    made = document(COVER, section("one", listed), late, page("short"), opening("sheet", 56), page("two"))
+    assert titles(laid(made))[3:7] == [["sheet"], ["sheet"], ["two"], ["late"]]
+    said = said_on(read(made)[1])
+    places = [said.index(f"Page of {each}") for each in ("sheet", "two", "late")]
+    assert places == sorted(places)
+
+
 def test_a_page_that_ends_early_gets_lines_for_a_pen() -> None:
     booklet = laid(document(COVER, section("short", words(4)), section("full", words(26))))
     short, full = booklet.pages[1:3]
