@@ -151,6 +151,12 @@ class SideBySide(Flowable):  # type: ignore[misc]
             x += column + self.gutter
 
 
+def figure_beside(figure: Figure, parts: Sequence[Flowable], width: float, gap: float) -> SideBySide:
+    """A figure at the left of a room of a width, and flowables at its right, their middles in line."""
+    rest = width - figure.width - gap
+    return SideBySide([([FigureBox(figure)], figure.width), (parts, rest)], gap, middle=True)
+
+
 class Rule(Flowable):  # type: ignore[misc]
     """A thin line across the column."""
 
@@ -281,16 +287,6 @@ class Framed(Flowable):  # type: ignore[misc]
         self.canv.rect(0.4, 0.4, self.width - 0.8, self.height - 0.8, stroke=1, fill=0)
         self.canv.restoreState()
         self.inside.drawOn(self.canv, self.padding, (self.height - self.inside_height) / 2)
-
-
-def only_if_room(parts: Sequence[Flowable]) -> list[Flowable]:
-    """Flowables that stand together where a page has room for all of them, and else are left out."""
-    group = object()
-    for part in parts:
-        part.optional_group = group
-    for part in parts[:-1]:
-        part.keepWithNext = True
-    return list(parts)
 
 
 def all_in(flowable: Flowable) -> Iterator[Flowable]:

@@ -190,7 +190,7 @@ def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) 
     return costs[0][starts_left], runs
 
 
-def _cost(setup: PageSetup, sections: Sequence[Section], bare: int) -> tuple[int, int]:
+def _press_sheets(setup: PageSetup, sections: Sequence[Section], bare: int) -> tuple[int, int]:
     """The press sheets that sections take, and the pages in them to fill; `bare` pages stand around all."""
     cost, _ = _arranged(setup, sections, _is_left(bare))
     press_sheets = -(-(bare + cost.pages) // _PAGES_PER_SHEET)
@@ -206,10 +206,10 @@ def _with_optional(
     """
     left = [section for section in sections if section.is_optional]
     kept = [section for section in sections if not section.is_optional]
-    least, gaps = _cost(setup, kept, bare)
+    least, gaps = _press_sheets(setup, kept, bare)
     for section in reversed(list(left)):
         more = [each for each in sections if each in kept or each is section]
-        press_sheets, rest = _cost(setup, more, bare)
+        press_sheets, rest = _press_sheets(setup, more, bare)
         if press_sheets <= least and (rest < gaps or rest < len(left)):
             kept, gaps = more, rest
             left.remove(section)

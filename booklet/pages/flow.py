@@ -133,6 +133,16 @@ def break_story(
     return columns
 
 
+def only_if_room(parts: Sequence[Flowable]) -> list[Flowable]:
+    """Flowables that stand together where a page has room for all of them, and else are left out."""
+    group = object()
+    for part in parts:
+        part.optional_group = group
+    for part in parts[:-1]:
+        part.keepWithNext = True
+    return list(parts)
+
+
 def _group(flowable: Flowable) -> object:
     """What a flowable is left out with where a page has no room; None where it is never left out."""
     return getattr(flowable, "optional_group", None)

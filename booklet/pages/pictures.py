@@ -19,6 +19,7 @@ from booklet.pages.boxes import (
     Leaders,
     PenLines,
     SideBySide,
+    figure_beside,
     spaced,
 )
 from booklet.pages.setup import PageSetup, drawn
@@ -32,7 +33,7 @@ GUTTER = 12.0
 # What the leaders of a legend lead to stands at least so far apart; a legend takes this share of the text's
 # height at most.
 _LEGEND_GAP, _LEGEND_SHARE = 3.0, 0.74
-_CARD_GUTTER, _CARD_ROW = 12.0, 10.0
+_CARD_GUTTER, _CARD_ROW, _CARD_GAP = 12.0, 10.0, 9.0
 # The picture of a card, in parts of the card's width where words stand beside it, and how high it may be.
 _CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
 # How large the picture of a card to write on may be, and what stands between such cards, in points.
@@ -115,9 +116,8 @@ def _card_lines(card: Card, first: ParagraphStyle, others: ParagraphStyle) -> li
 def _beside_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     room = Room(width * _CARD_PICTURE, setup.grid.text_height * _CARD_HEIGHT)
     figure = drawn(setup, card.picture, room)
-    rest = width - figure.width - GUTTER * 0.75
     lines = _card_lines(card, setup.styles.cell_strong, setup.styles.cell)
-    return [SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER * 0.75, middle=True)]
+    return [figure_beside(figure, lines, width, _CARD_GAP)]
 
 
 def _below_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
@@ -129,10 +129,10 @@ def _below_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
 def _written_card(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     """A card with a line for a pen below its words; its picture is small, for many stand on a page."""
     figure = drawn(setup, card.picture, Room(_WRITTEN_PICTURE, _WRITTEN_PICTURE))
-    rest = width - _WRITTEN_PICTURE - GUTTER * 0.75
+    rest = width - _WRITTEN_PICTURE - _CARD_GAP
     lines = [*_card_lines(card, setup.styles.cell, setup.styles.cell), PenLines(1, setup.palette.rule)]
     columns = [([FigureBox(figure)], _WRITTEN_PICTURE), (lines, rest)]
-    return [SideBySide(columns, GUTTER * 0.75, middle=True)]
+    return [SideBySide(columns, _CARD_GAP, middle=True)]
 
 
 def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
@@ -140,8 +140,7 @@ def _label(setup: PageSetup, card: Card, width: float) -> list[Flowable]:
     inner = width - 2 * _LABEL_PADDING
     figure = drawn(setup, card.picture, Room(inner * _LABEL_PICTURE, _LABEL_HEIGHT))
     lines = _card_lines(card, setup.styles.group, setup.styles.body)
-    rest = inner - figure.width - GUTTER
-    inside = SideBySide([([FigureBox(figure)], figure.width), (lines, rest)], GUTTER, middle=True)
+    inside = figure_beside(figure, lines, inner, GUTTER)
     return [Framed(inside, _LABEL_PADDING, _LABEL_HEIGHT + 2 * _LABEL_PADDING, setup.palette.ink)]
 
 

@@ -24,8 +24,9 @@ from booklet.content.blocks import (
     WritingLines,
 )
 from booklet.pages.blocks import contents, heading, item_list, text_paragraph, writing_lines
-from booklet.pages.boxes import BETWEEN_BLOCKS, SideBySide, only_if_room, spaced
+from booklet.pages.boxes import BETWEEN_BLOCKS, SideBySide, spaced
 from booklet.pages.caution import caution
+from booklet.pages.flow import only_if_room
 from booklet.pages.pictures import beside, cards, legend, picture
 from booklet.pages.setup import PageSetup
 from booklet.pages.tables import table

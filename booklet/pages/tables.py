@@ -14,7 +14,7 @@ from reportlab.platypus import Table as CellGrid
 from booklet.content.artist import Room
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import line
-from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, SideBySide, TickBox, spaced
+from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, TickBox, figure_beside, spaced
 from booklet.pages.setup import PageSetup, drawn
 from booklet.pages.text import line_width, paragraph, widest_word
 from booklet.pages.type import hex_colour
@@ -253,10 +253,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         for picture in (cell for cell in cells if isinstance(cell, Picture)):
             room = Room(_PICTURE_WIDTH, _TITLE_LINES * self.setup.sizes.table_leading)
             figure = drawn(self.setup, picture, room)
-            rest = sum(self.widths) - figure.width - CELL_GAP
-            inside = [
-                SideBySide([([FigureBox(figure)], figure.width), (inside, rest)], CELL_GAP, middle=True)
-            ]
+            inside = [figure_beside(figure, inside, sum(self.widths), CELL_GAP)]
         return [inside, *[""] * (len(self.columns) - 1)]
 
     def _cell(self, cell: Cell, column: Column, width: float, is_sum: bool) -> Flowable:

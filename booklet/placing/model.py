@@ -112,6 +112,11 @@ class Placed:
         return self.kind not in _SEEN_THROUGH and self.count == 1
 
     @property
+    def names(self) -> tuple[str, ...]:
+        """What a later step may call it by, the closest name first; each once."""
+        return tuple(dict.fromkeys(name for name in (self.called, self.piece, self.name) if name))
+
+    @property
     def upright_size(self) -> Size:
         """Its size before it was turned, and before it was cut at the gutter."""
         whole = self.whole or self.rect.size

@@ -36,7 +36,7 @@ def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
 
 def lay_other_half(state: PlacingState, step: OtherHalf) -> None:
     """Lay what the facing page cut off, where the gutter and its height have already put it."""
-    arrived = next((one for one in state.arriving if step.other_half in _names(one)), None)
+    arrived = next((one for one in state.arriving if step.other_half in one.names), None)
     if arrived is None and _was_refused(state, step.other_half):
         mark_missing(state, step.other_half, step.called)
         return
@@ -78,10 +78,6 @@ def check_arrivals(state: PlacingState) -> None:
         found = f"no step lays the other half of {quoted(one.name)}{cut}"
         cure = f"say other_half: {one.name} where it is its turn"
         state.findings.append(error("half-left-over", where, found, cure))
-
-
-def _names(item: Placed) -> set[str | None]:
-    return {item.called, item.piece, item.name}
 
 
 HANDLERS: dict[type[Step], StepHandler] = {OtherHalf: lay_other_half}

@@ -121,15 +121,14 @@ def initial_state(kit: Kit, index: int, pieces: PieceSource) -> PlacingState:
 
 def put(state: PlacingState, item: Placed, beneath: Sequence[int] = ()) -> Placed:
     """Lay an item on top of the stack, or right beneath the lowest of these; it is known by its names."""
-    names = list(dict.fromkeys(name for name in (item.called, item.piece, item.name) if name))
     finish = item.finish
-    for name in names:
+    for name in item.names:
         finish = finish.with_more(state.finishes.get(name, Finish()))
     placed = replace(item, id=len(state.items), finish=finish)
     state.items.append(placed)
     where = min((state.stack.index(id) for id in beneath), default=len(state.stack))
     state.stack.insert(where, placed.id)
-    for name in names:
+    for name in item.names:
         name_block(state, name, (placed.id,))
     return placed
 

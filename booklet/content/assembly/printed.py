@@ -257,7 +257,7 @@ def _is_in_hand(layout: PlacedLayout, member: Member, names: Sequence[str]) -> b
     if not member.items:
         return bool(names) and set(member.in_hand) == set(names)
     items = [layout.item(id) for id in member.items]
-    return all({item.piece, item.called, item.name} & set(names) for item in items)
+    return all(set(item.names).intersection(names) for item in items)
 
 
 # The order of the hands.

@@ -91,16 +91,14 @@ def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[ExactPoint, F
             middle, width = detail.hole.centre, detail.hole.width
             if item.id in detail.target.ids:
                 local = ExactPoint(middle.x - item.rect.x, middle.y - item.rect.y)
-            elif not detail.target.ids and step.number < item.step_number and _is_called(item, detail):
+            elif (
+                not detail.target.ids and step.number < item.step_number and detail.target.name in item.names
+            ):
                 local = _turned(middle, item)
             else:
                 continue
             if 0 <= local.x <= item.rect.width and 0 <= local.y <= item.rect.height:
                 yield local, width
-
-
-def _is_called(item: Placed, punched: Punched) -> bool:
-    return punched.target.name in (item.called, item.piece, item.name)
 
 
 def _turned(point: ExactPoint, item: Placed) -> ExactPoint:

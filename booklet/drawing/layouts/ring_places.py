@@ -46,7 +46,7 @@ _AROUND = tuple(
     (away, (cos(2 * pi * way / _DIRECTIONS), sin(2 * pi * way / _DIRECTIONS)))
     for away, way in product(_LEADER_LENGTHS, range(_DIRECTIONS))
 )
-_HEARTS = 5
+_INNER_POINTS = 5
 _APART = 0.6
 _ROUNDS, _TRIALS = 4, 3
 # What a ring costs that finds no place near its thing, and none on the page.
@@ -170,13 +170,13 @@ def _led(
 ) -> _Choice | None:
     """The cheapest place beside the thing with a leader that meets no ring and no other leader."""
     best: _Choice | None = None
-    for cost, heart, row, column in _leads(claim, ring_reach(style)):
+    for cost, inner, row, column in _leads(claim, ring_reach(style)):
         if best is not None and cost >= best.cost:
             break
         if not free[row, column]:
             continue
         at = middle_of(row, column)
-        end = _end_on(claim.own, at, heart, surface)
+        end = _end_on(claim.own, at, inner, surface)
         if hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST:
             continue
         cost += _OVER_OTHERS * sum(1 for cell in cells_along(end, at, surface) if claim.foreign[cell])
@@ -193,18 +193,18 @@ def _leads(claim: Claim, reach: float) -> tuple[tuple[float, Point, int, int], .
     away, x, y = np.array([(away, (reach + away) * x, (reach + away) * y) for away, (x, y) in _AROUND]).T
     found = []
     rows, columns = claim.beside.shape
-    for heart in _hearts(claim.own):
-        row = np.floor((heart[1] + y) / CELL).astype(int)
-        column = np.floor((heart[0] + x) / CELL).astype(int)
+    for inner in _inner_points(claim.own):
+        row = np.floor((inner[1] + y) / CELL).astype(int)
+        column = np.floor((inner[0] + x) / CELL).astype(int)
         there = (row >= 0) & (row < rows) & (column >= 0) & (column < columns)
         row, column = row[there], column[there]
         costs = np.round(_LEADER + claim.beside[row, column] + _LEADER_POINT * away[there], 6)
         leads = zip(costs.tolist(), row.tolist(), column.tolist(), strict=True)
-        found += [(cost, heart, *cell) for cost, *cell in leads if cost < inf]
+        found += [(cost, inner, *cell) for cost, *cell in leads if cost < inf]
     return tuple(sorted(found, key=itemgetter(0)))
 
 
-def _hearts(own: Cells) -> Iterator[Point]:
+def _inner_points(own: Cells) -> Iterator[Point]:
     """A few points of a thing, spread along it, each as far from its edges as any."""
     import numpy as np
 
@@ -212,15 +212,15 @@ def _hearts(own: Cells) -> Iterator[Point]:
     rows, columns = np.nonzero(own & (depth >= depth[own].max() - 2))
     along = columns if np.ptp(columns) >= np.ptp(rows) else rows
     order = np.lexsort((rows, columns, along))
-    few = min(_HEARTS, len(order))
+    few = min(_INNER_POINTS, len(order))
     for at in range(few):
         place = order[(2 * at + 1) * len(order) // (2 * few)]
         yield middle_of(int(rows[place]), int(columns[place]))
 
 
-def _end_on(own: Cells, at: Point, heart: Point, surface: Surface) -> Point:
+def _end_on(own: Cells, at: Point, inner: Point, surface: Surface) -> Point:
     """Where a leader from a ring to a thing ends: just within its edge."""
-    run = list(cells_along(at, heart, surface))
+    run = list(cells_along(at, inner, surface))
     first = next((number for number, cell in enumerate(run) if own[cell]), len(run) - 1)
     return middle_of(*run[min(first + 1, len(run) - 1)])
 
@@ -244,9 +244,9 @@ def _anywhere(
     """A free place on the page near the thing, on a leader if one can be had; or in rows below the page."""
     import numpy as np
 
-    heart = next(_hearts(claim.own))
+    inner = next(_inner_points(claim.own))
     page = everywhere(surface.shape)
-    away = np.where(claim.beside < inf, distances(heart, page), inf)
+    away = np.where(claim.beside < inf, distances(inner, page), inf)
     found = _cheapest(claim, away, free, page)
     if found is None:
         rows = _rows_below(surface, style)
@@ -254,8 +254,8 @@ def _anywhere(
         return _Choice(RingPlace(claim.step, below), _NO_ROOM)
     for row, column in np.argwhere(free & (away < found.cost + _LEADER_LENGTHS[-1]))[::_STRIDE].tolist():
         at = middle_of(row, column)
-        if _is_open(heart, at, others, style):
-            return _Choice(RingPlace(claim.step, at, heart), _NO_PLACE + float(away[row, column]))
+        if _is_open(inner, at, others, style):
+            return _Choice(RingPlace(claim.step, at, inner), _NO_PLACE + float(away[row, column]))
     return _Choice(found.place, 2 * _NO_PLACE + found.cost)
 
 

@@ -40,7 +40,7 @@ def _worked_on(number: int, layout: PlacedLayout) -> Iterator[int]:
     names = {name for detail in step.details for name in _names(detail)}
     names.add(getattr(step.step, "on", None))
     names.discard(None)
-    yield from (item.id for item in layout.items if names & {item.called, item.piece, item.name})
+    yield from (item.id for item in layout.items if names.intersection(item.names))
 
 
 def _names(detail: Detail) -> Iterator[str | None]:
