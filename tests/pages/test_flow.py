@@ -6,7 +6,7 @@ import pytest
 from reportlab.platypus import Flowable, PageBreak
 
 from booklet.kit.errors import KitError
-from booklet.pages.boxes import PEN_FOOT, PEN_LINE, PenLines, only_if_room, spaced
+from booklet.pages.boxes import PEN_FOOT, PEN_LINE, PenLines, spaced
 from booklet.pages.flow import (
     Column,
     PageOverflowError,
@@ -14,6 +14,7 @@ from booklet.pages.flow import (
     column_height,
     fill,
     join,
+    only_if_room,
     stacked,
     story_height,
 )
