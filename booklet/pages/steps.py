@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 
 from reportlab.platypus import Flowable
 
 from booklet.content.blocks import StepItem, StepList, StepPart
 from booklet.content.spans import CutRef, Line, Words, line
+from booklet.measure.cache import cached_on
 from booklet.pages.boxes import SideBySide, Stack, TickBox, spaced
 from booklet.pages.setup import PageSetup
 from booklet.pages.text import paragraph
@@ -19,10 +21,12 @@ _APART = Words("\u00a0 ")
 
 def step_list(setup: PageSetup, block: StepList, width: float, gap: float) -> list[Flowable]:
     """The steps in a column of a width in points, `gap` points apart."""
-    return [spaced(_step(setup, step, width), 0.0, gap) for step in block.steps]
+    return [spaced(copy(_step(step, setup, width)), 0.0, gap) for step in block.steps]
 
 
-def _step(setup: PageSetup, step: StepItem, width: float) -> Flowable:
+@cached_on
+def _step(step: StepItem, setup: PageSetup, width: float) -> Flowable:
+    """A step at its height, made once: its distance from the next one is tried."""
     disc = paragraph((CutRef("", step.number),), setup.styles.step_number)
     said = [paragraph(_said(part), setup.styles.step) for part in step.parts]
     rest = width - _DISC_COLUMN - _BOX_COLUMN
@@ -32,7 +36,9 @@ def _step(setup: PageSetup, step: StepItem, width: float) -> Flowable:
         ([Stack(said)], rest),
         ([box], _BOX_COLUMN),
     ]
-    return SideBySide(columns, 0.0)
+    stacks = SideBySide(columns, 0.0)
+    stacks.wrap(width, 0.0)
+    return stacks
 
 
 def _said(part: StepPart) -> Line:
