@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from itertools import product, takewhile
+from itertools import pairwise, product, takewhile
 
 from reportlab.platypus import Flowable, Spacer
 
 from booklet.content.artist import Room
 from booklet.content.blocks import (
+    Arrangement,
     Block,
     LayoutView,
     Need,
@@ -58,16 +59,28 @@ def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     setting = _setting(setup, section)
-    drawn_top = _drawn_top(setup, setting.top, is_left=is_left)
-    parts = [*setting.head, drawn_top, *setting.below]
+    # Titles that face each other are of one size.
+    is_small = any(_setting(setup, each).is_small for each in _opening(setup, section))
+    head = section_head(setup, setting.titled, width, is_joined=is_small)
+    parts = [*head, _drawn_top(setup, setting.top, is_left=is_left), *setting.below]
     return break_story(parts, width, height, partial(continued_head, setup, section))
+
+
+def _opening(setup: PageSetup, section: Section) -> Sequence[Section]:
+    """The layout, and the one that it faces."""
+    pairs = pairwise(setup.document.sections)
+    facing = (pair for pair in pairs if pair[0].arrangement is Arrangement.FACING)
+    return next((pair for pair in facing if section in pair), (section,))
 
 
 @dataclass(frozen=True)
 class _Setting:
-    """How a layout is set: its head, its figure with what stands beside it, its steps."""
+    """How a layout is set: what its head says and whether in small, its figure with what stands beside it,
+    its steps.
+    """
 
-    head: tuple[Flowable, ...]
+    titled: Section
+    is_small: bool
     top: _Top
     below: tuple[Flowable, ...]
 
@@ -82,15 +95,14 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
     scales = _scales(setup, _view_of(section))
     for scale, gap, is_beside in sorted(_ways(section, len(scales)), key=_badness):
         titled = replace(section, lead=()) if is_beside else section
-        head = section_head(setup, titled, width, is_joined=gap == len(_STEP_GAPS) - 1)
+        is_small = gap == len(_STEP_GAPS) - 1
+        head = section_head(setup, titled, width, is_joined=is_small)
         top = _top(setup, section, scales[scale], section.lead if is_beside else ())
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
-            return _Setting(tuple(head), top, tuple(below))
+            return _Setting(titled, is_small, top, tuple(below))
     top = _top(setup, section, scales[0], ())
-    return _Setting(
-        tuple(section_head(setup, section, width)), top, tuple(_below(setup, section, top, _STEP_GAPS[0]))
-    )
+    return _Setting(section, False, top, tuple(_below(setup, section, top, _STEP_GAPS[0])))
 
 
 def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, bool]]:

@@ -80,6 +80,18 @@ def test_facing_layouts_lie_on_facing_pages(finished: Finished) -> None:
     assert not wrong, listed(wrong)
 
 
+def test_titles_that_face_each_other_are_of_one_size(finished: Finished) -> None:
+    sections = {section.anchor: section for section in layout_sections(finished.document)}
+    kit, book = finished.resolved.kit, finished.book
+    wrong = []
+    for spread in spreads(kit):
+        parts = [part_of(book, sections[f"layout-{kit.layouts[at].id}"]) for at in spread]
+        sizes = {found.letters[0].size for part in parts if (found := book.find(part.title, part.start))}
+        if len(sizes) != 1:
+            wrong.append(f"{' and '.join(part.title for part in parts)}: {sorted(sizes)}")
+    assert not wrong, listed(wrong)
+
+
 def test_no_layout_is_turned_within(finished: Finished) -> None:
     wrong = []
     for section in layout_sections(finished.document):
