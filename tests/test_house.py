@@ -39,6 +39,7 @@ KNOWN_TO = {
     "reportlab.lib.pagesizes": {"pages"},
     "reportlab.platypus": {"pages"},
     "svgwrite": {"drawing.writers"},
+    "pypdfium2": {"proof", "cli"},
 }
 
 # Distributions whose modules bear another name.  The core of pydantic comes with it, release for release.

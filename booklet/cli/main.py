@@ -1,4 +1,4 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `rescue`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `rescue`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from booklet.cli import commands, plan_commands, rescue_command, review_command
+from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -134,6 +134,11 @@ def _parser() -> argparse.ArgumentParser:
         metavar="PIECE",
         help="pieces by label, such as 3B, or by name; say a name twice for two of them",
     )
+    proof = verb("proof", proof_command.proof, "read the finished booklet back and prove every number on it")
+    _add_kit(proof)
+    _add_out(proof)
+    proof.add_argument("--file", type=Path, metavar="PDF", help="a finished booklet to prove, made before")
+    proof.add_argument("--json", action="store_true", help="print what was found as JSON")
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 

@@ -23,7 +23,7 @@ FINEST = {
 }
 
 # What a plain ruler shows: sixteenths, or halves of its millimetres (common practice, no source).
-_RULER = {
+RULER = {
     Unit.INCH: Fraction(1, 16),
     Unit.MILLIMETRE: Fraction(1, 2),
     Unit.CENTIMETRE: Fraction(1, 20),
@@ -53,7 +53,7 @@ def ruler_length(value: Fraction, unit: Unit) -> str:
     """
     if is_printable(value, unit):
         return print_length(value, unit)
-    return f"{APPROXIMATELY}\u00a0{print_length(round_to(value, _RULER[unit]), unit)}"
+    return f"{APPROXIMATELY}\u00a0{print_length(round_to(value, RULER[unit]), unit)}"
 
 
 def is_printable(value: Fraction, unit: Unit) -> bool:

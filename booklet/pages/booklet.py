@@ -8,6 +8,7 @@ from functools import partial
 from booklet.content.artist import Artist, draw, measure
 from booklet.content.blocks import Document
 from booklet.content.document import document
+from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.figure import Colour, Figure
@@ -78,4 +79,9 @@ def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:
     """Every figure that is drawn to a scale, as the pages show it and in their order, each name once."""
     flowables = (each for page in laid.pages for placed in page.column for each in all_in(placed.flowable))
     figures = (each.figure for each in flowables if isinstance(each, FigureBox))
-    return tuple({figure.name: figure for figure in figures if figure.scale}.values())
+    return tuple({figure.name: figure for figure in figures if _is_to_scale(figure)}.values())
+
+
+def _is_to_scale(figure: Figure) -> bool:
+    """Whether it shows something of the kit to a scale; a sign explains how figures are read."""
+    return bool(figure.scale) and not isinstance(figure.subject, SignFigure)

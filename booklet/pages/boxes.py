@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from typing import cast
+from typing import Protocol, cast, runtime_checkable
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
@@ -76,7 +76,7 @@ class Leaders(FigureBox):
 
     def __init__(self, figure: Figure, entries: Sequence[Flowable], pitch: float, gap: float) -> None:
         super().__init__(figure)
-        self.entries = tuple(entries)
+        self.entries = self.contents = tuple(entries)
         self.pitch = pitch
         self.gap = gap
 
@@ -97,12 +97,21 @@ class Leaders(FigureBox):
             entry.drawOn(canvas, self.figure.width + self.gap, middle - high / 2)
 
 
+@runtime_checkable
+class Holding(Protocol):
+    """A flowable that holds others."""
+
+    @property
+    def contents(self) -> Sequence[Flowable]:
+        """The flowables in it, in the order in which they are read."""
+
+
 class Stack(Flowable):  # type: ignore[misc]
     """Flowables under one another that stay together."""
 
     def __init__(self, parts: Sequence[Flowable]) -> None:
         super().__init__()
-        self.parts = tuple(parts)
+        self.parts = self.contents = tuple(parts)
         self.stacked_at: float | None = None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002
@@ -129,6 +138,7 @@ class SideBySide(Flowable):  # type: ignore[misc]
         self.gutter = gutter
         self.middle = middle
         self.width = sum(column for _, column in self.columns) + gutter * (len(self.columns) - 1)
+        self.contents = [part for parts, _ in self.columns for part in parts]
 
     @cached_property
     def placed(self) -> list[Column]:
@@ -267,6 +277,7 @@ class Framed(Flowable):  # type: ignore[misc]
     def __init__(self, inside: Flowable, padding: float, least: float, colour: Colour) -> None:
         super().__init__()
         self.inside = inside
+        self.contents = (inside,)
         self.padding = padding
         self.least = least
         self.colour = colour
@@ -292,13 +303,7 @@ class Framed(Flowable):  # type: ignore[misc]
 def all_in(flowable: Flowable) -> Iterator[Flowable]:
     """A flowable, and all that stand in it, in the order in which they are read."""
     yield flowable
-    inside: Sequence[Flowable] = ()
-    match flowable:
-        case Stack():
-            inside = flowable.parts
-        case SideBySide():
-            inside = [part for parts, _ in flowable.columns for part in parts]
-    for part in inside:
+    for part in flowable.contents if isinstance(flowable, Holding) else ():
         yield from all_in(part)
 
 

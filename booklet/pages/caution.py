@@ -40,6 +40,7 @@ class CautionBox(Flowable):  # type: ignore[misc]  # reportlab carries no types
         self.signal = paragraph(block.signal, style)
         self.signal_width = line_width(block.signal, style) + 0.5
         self.words = paragraph(block.text, setup.styles.body)
+        self.contents = (self.signal, self.words)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As wide as the column, as high as the words and the room about them."""

@@ -160,6 +160,11 @@ class TicketStrip(Flowable):  # type: ignore[misc]  # reportlab carries no types
         ]
 
     @property
+    def contents(self) -> list[Flowable]:
+        """The pictures and the words of all tickets."""
+        return [placed.flowable for column in self.stacks for placed in column]
+
+    @property
     def area(self) -> float:
         """How much its pictures cover, in square points."""
         return sum(column[0].width * column[0].height for column in self.stacks)

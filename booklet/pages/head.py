@@ -67,7 +67,7 @@ class SectionHead(Flowable):  # type: ignore[misc]  # reportlab carries no types
         styles = [style for style in setup.styles.titles if style.fontSize <= share * setup.sizes.title]
         title = fitting_title(section.title, styles, width - self.indent)
         lead = [spaced(paragraph(section.lead, setup.styles.lead), _LEAD_BEFORE, 0.0)] if section.lead else []
-        self.parts = (*kicker, title, *lead)
+        self.parts = self.contents = (*kicker, title, *lead)
         self.title = title
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)

@@ -47,7 +47,8 @@ class PageSetup:
 @cached_on
 def drawn(setup: PageSetup, picture: Picture, room: Room) -> Figure:
     """A figure in a room, drawn once: pages are tried.  It says what it shows as its picture does."""
-    return replace(setup.draw(picture.figure, room), alt=plain_text(picture.alt))
+    figure = setup.draw(picture.figure, room)
+    return replace(figure, alt=plain_text(picture.alt), subject=picture.figure)
 
 
 def scales_within(

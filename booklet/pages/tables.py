@@ -169,6 +169,12 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         self.above = int(any(column.head for column in columns)) + bool(carried)
         self.grid = self._grid()
 
+    @property
+    def contents(self) -> list[Flowable]:
+        """What stands in its cells, row by row."""
+        cells = [cell for row in self.grid._cellvalues for cell in row if cell]
+        return [part for cell in cells for part in (cell if isinstance(cell, list | tuple) else [cell])]
+
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         """As wide as the columns, as high as the rows."""
         self.width, self.height = self.grid.wrap(sum(self.widths), 100_000.0)

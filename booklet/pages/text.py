@@ -101,6 +101,14 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         parts = (slice(first, first + fitting), slice(first + fitting, self.lines.stop))
         return [TextBlock(self.style, self.said, lines) for lines in parts]
 
+    @property
+    def line_texts(self) -> list[str]:
+        """What stands on each line of the whole paragraph, in the width that it has been wrapped in."""
+        _, broken = _broken(self.style, self.said, self._measure_of(self.width))
+        if broken.kind:
+            return ["".join(held.text for held in line.words) for line in broken.lines]
+        return [" ".join(words) for _, words in broken.lines]
+
     def draw(self) -> None:
         """Draw the words, the marks among them, and the numbers of pages, which are known by now."""
         canvas = cast(BookletCanvas, self.canv)

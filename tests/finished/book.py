@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import groupby
 
-from tests.finished.printed import DENOMINATORS, NUMERATORS, Box, Letter, Page
+from booklet.proof.printed import DENOMINATORS, NUMERATORS, Box, Letter, Page
 
 # Margins of a page in points, from its fold, its outer edge, its top, its foot, by its size: half letter is
 # 5 1/2 x 8 1/2 in, A5 148 x 210 mm (ISO 216).

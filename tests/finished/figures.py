@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from tests.finished.printed import POINTS_PER_MM, Box, Letter, Page, Path, Stroke, Word
+from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page, Path, Stroke, Word
 from tests.finished.scales import DrawnScale, scales_on
 
 # ISO 128-2 (from memory): outlines are 0.5 mm wide.

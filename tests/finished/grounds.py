@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tests.finished.printed import Box, Colour, Form, Letter, Page, Path, Point
+from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point
 
 WHITE = (255, 255, 255)
 

@@ -19,8 +19,8 @@ from booklet.content.words.language import ENGLISH
 from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
+from booklet.proof.reader import read_pages
 from tests.finished.book import Book, squeezed
-from tests.finished.reader import read_pages
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 DEMOS = ("hill-line", "roof-garden")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from tests.finished.printed import POINTS_PER_MM, Box, Page, Stroke, Word
+from booklet.proof.printed import POINTS_PER_MM, Box, Page, Stroke, Word
 
 # A scale has at least so many marks, and its numerals stand at most so far above the longest, in points.
 _LEAST_MARKS = 4

@@ -8,6 +8,7 @@ import pytest
 
 from booklet.content.blocks import Section
 from booklet.kit.spreads import spreads
+from booklet.proof.printed import Box, Page
 from tests.finished.book import type_area
 from tests.finished.conftest import Open
 from tests.finished.expected import (
@@ -22,7 +23,6 @@ from tests.finished.expected import (
 from tests.finished.figures import letters_right_of, numbered
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
-from tests.finished.printed import Box, Page
 
 MOST_PAGES = {"hill-line": 36, "roof-garden": 20, "starter": 12, "plain": 8}
 HALF_FULL = 0.5

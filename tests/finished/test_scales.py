@@ -14,13 +14,13 @@ from booklet.content.figures import LensFigure, NumberedLayout
 from booklet.cutting.model import Stage
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
+from booklet.proof.printed import POINTS_PER_MM, Page, Path
 from tests.finished.book import Part
 from tests.finished.conftest import Open
 from tests.finished.expected import all_of, part_of, sheet_sections
 from tests.finished.figures import CutFigure, at_heading, below, cut_figures, lens_scales, numbered
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed
-from tests.finished.printed import POINTS_PER_MM, Page, Path
 from tests.finished.scales import DrawnScale
 
 # A drawn place may be so far from where its number says.

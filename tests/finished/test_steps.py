@@ -10,6 +10,7 @@ from booklet.content.blocks import LayoutView, Section, StepItem
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, Line, StepRef
 from booklet.kit.fields import Edge
+from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page
 from tests.finished.book import Part, squeezed
 from tests.finished.expected import (
     Piece,
@@ -26,7 +27,6 @@ from tests.finished.expected import (
 from tests.finished.figures import WHITE, Numbered, encircled, letters_right_of, numbered
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
-from tests.finished.printed import POINTS_PER_MM, Box, Letter, Page
 
 # Rings may take so much of the finished page that they stand on.
 MOST_COVERED = 0.2

@@ -30,7 +30,7 @@ from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet, lay_out, open_setup, write_booklet
 from booklet.pages.setup import PageSetup
-from tests.finished.reader import Page, read_pages
+from booklet.proof.reader import Page, read_pages
 
 ACCENT = Colour("#2d5f4e")
 BODY_WORDS = "Cut everything first, file each piece in its pocket, then make one layout at a time. "

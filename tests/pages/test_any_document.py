@@ -37,7 +37,7 @@ from booklet.content.figures import PieceMap, PileFigure, PocketFigure
 from booklet.content.spans import Line, Own, StepRef, Words, line, quiet, strong
 from booklet.kit.errors import KitError
 from booklet.pages.booklet import write_booklet
-from tests.finished.reader import Page, read_pages
+from booklet.proof.reader import Page, read_pages
 from tests.pages.documents import document, laid, picture, section
 
 # What a hand may type: markup, words without a place to break, words of another language, nothing but spaces.

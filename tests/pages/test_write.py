@@ -15,7 +15,7 @@ from booklet.content.spans import PageRef, line
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import figures_of, lay_out, write_booklet
-from tests.finished.reader import read_pages
+from booklet.proof.reader import read_pages
 from tests.pages.documents import (
     ACCENT,
     document,

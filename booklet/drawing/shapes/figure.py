@@ -320,7 +320,8 @@ Shape = LeafShape | Group | Use
 class Figure:
     """A finished drawing: its name, its size in points, its shapes.
 
-    `alt` says in words what it shows; `scale` is the scale as printed, such as `Scale 1:4`.
+    `alt` says in words what it shows; `scale` is the scale as printed, such as `Scale 1:4`; `subject` is
+    whatever it was asked for with, for those who look at finished pages.
     """
 
     name: str
@@ -329,6 +330,7 @@ class Figure:
     shapes: tuple[Shape, ...]
     alt: str = ""
     scale: str = ""
+    subject: object = None
 
 
 def filled_box(box: Box, fill: Fill | None = None, stroke: Stroke | None = None, radius: float = 0.0) -> Rect:

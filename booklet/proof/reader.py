@@ -13,9 +13,9 @@ from typing import Any
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 
-from tests.finished.printed import Box, Colour, Form, Letter, Page, Path, Point
+from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point
 
-__all__ = ["Page", "read_artwork", "read_pages"]
+__all__ = ["Page", "read_artwork", "read_pages", "read_title"]
 
 _Matrix = tuple[float, float, float, float, float, float]
 # Curves are followed in so many straight pieces.
@@ -27,6 +27,15 @@ def read_pages(data: bytes) -> tuple[Page, ...]:
     document = pdfium.PdfDocument(data)
     try:
         return tuple(_read(document[at], at + 1) for at in range(len(document)))
+    finally:
+        document.close()
+
+
+def read_title(data: bytes) -> str:
+    """The title of a PDF, as its metadata has it."""
+    document = pdfium.PdfDocument(data)
+    try:
+        return str(document.get_metadata_value("Title"))
     finally:
         document.close()
 
