@@ -137,7 +137,10 @@ def _parser() -> argparse.ArgumentParser:
     proof = verb("proof", proof_command.proof, "read the finished booklet back and prove every number on it")
     _add_kit(proof)
     _add_out(proof)
-    proof.add_argument("--file", type=Path, metavar="PDF", help="a finished booklet to prove, made before")
+    proof.add_argument("--file", type=Path, metavar="PDF", help="a finished reading file, made before")
+    proof.add_argument(
+        "--print", type=Path, metavar="PDF", dest="print_file", help="a finished print file, made before"
+    )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser

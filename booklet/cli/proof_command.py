@@ -6,6 +6,7 @@ import csv
 import json
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
+from dataclasses import asdict
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -20,63 +21,90 @@ if TYPE_CHECKING:
     from booklet.kit.source import Source
     from booklet.measure.exact import Fraction
     from booklet.proof.claims import Claim
-    from booklet.proof.printed import Page
-    from booklet.proof.read_back import PageProof
+    from booklet.proof.proof import Proof
 
+# A file that is wholly wrong is told by its first lines.
+_MOST_LINES = 40
 _COLUMNS = ("key", "kind", "said", "value", "unit", "page", "line", "place")
 
 
 def proof(options: Namespace) -> Exit:
     """Print what of the booklet's numbers is not as it is to be, and write all of them as a table."""
+    from pypdfium2 import PdfiumError
+
+    from booklet.binding.impose import Flip, print_at_home
     from booklet.content.spans import plain_text
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
     from booklet.pages.booklet import make_booklet, write_booklet
     from booklet.placing.resolved import resolve_kit
-    from booklet.proof.claims import claims
-    from booklet.proof.read_back import read_back
-    from booklet.proof.reader import read_pages
+    from booklet.proof.proof import prove
 
     spec = find_spec(options.kit)
     with progress() as tell:
         loaded = load_kit(spec)
         laid = make_booklet(resolve_kit(loaded))
-        tell("Reading the pages back")
         title = plain_text(laid.setup.document.title)
-        pages = _read(options.file, title) if options.file else read_pages(write_booklet(laid))
-        claimed = claims(laid, loaded.source.words)
-        proofs = read_back(claimed, pages)
+        reading = _opened(options.file, title) if options.file else write_booklet(laid)
+        printed = _opened(options.print_file, title) if options.print_file else None
+        if not (options.file or printed):
+            printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+        tell("Reading the pages back")
+        try:
+            proved = prove(laid, loaded.source.words, reading, printed)
+        except PdfiumError as error:
+            raise UsageError(f"a page cannot be read: {error}") from None
     name = f"{spec.stem}-claims.csv"
-    write_files(options.out, {name: claims_csv(claimed, loaded.source)})
+    write_files(options.out, {name: claims_csv(proved.claims, loaded.source)})
     if options.json:
-        print(json.dumps(_as_json(claimed, proofs, loaded.source), ensure_ascii=False, indent=2))
+        print(json.dumps(_as_json(proved, loaded.source), ensure_ascii=False, indent=2))
     else:
-        print("\n".join(proof_lines(claimed, proofs, loaded.source)))
+        print("\n".join(proof_lines(proved, loaded.source)))
         print(f"Every number with its place: {options.out / name}")
-    return Exit.WELL if all(page.holds for page in proofs) else Exit.KIT_WRONG
+    return Exit.WELL if proved.holds else Exit.KIT_WRONG
 
 
-def _read(file: Path, title: str) -> tuple[Page, ...]:
-    """The pages of a finished booklet.  Raises UsageError for what is none, or is that of another kit."""
+def _opened(file: Path, title: str) -> bytes:
+    """A finished file of the booklet.  Raises UsageError for what is no PDF, or is that of another kit."""
     from pypdfium2 import PdfiumError
 
-    from booklet.proof.reader import read_pages, read_title
+    from booklet.proof.reader import read_title
 
     try:
         data = file.read_bytes()
         found = read_title(data)
-        if found != title:
-            raise UsageError(f"{file.name} is {quoted(found)}, expected the booklet of {quoted(title)}")
-        return read_pages(data)
     except OSError as error:
         raise UsageError(f"cannot read {file.name}: {error.strerror}") from None
     except PdfiumError as error:
         raise UsageError(f"{file.name} cannot be read as a PDF: {error}") from None
+    if found != title:
+        raise UsageError(f"{file.name} is {quoted(found)}, expected the booklet of {quoted(title)}")
+    return data
 
 
-def proof_lines(claimed: Sequence[Claim], proofs: Sequence[PageProof], source: Source) -> Iterator[str]:
-    """The findings page by page, the author's own numbers, and the sums."""
-    for page in proofs:
+def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
+    """What is wrong, the author's own numbers, and the sums."""
+    wrong = list(_wrong_lines(proved, source))
+    yield from wrong[:_MOST_LINES]
+    if len(wrong) > _MOST_LINES:
+        yield f"and {len(wrong) - _MOST_LINES} more"
+    own = [claim for claim in proved.claims if _is_own(claim)]
+    if own:
+        yield "Numbers in the author's own words, for a person to read:"
+        yield from (f"  p. {claim.page}: {_said(claim)}  ({_place(claim, source)})" for claim in own)
+    count = sum(page.found for page in proved.pages)
+    yield f"{len(proved.pages)} pages, {len(proved.claims)} claims, {count} numbers found as claimed"
+    failed = [page.page for page in proved.pages if not page.holds]
+    if failed:
+        yield f"failed: p. {', '.join(map(str, failed))}"
+    if proved.halves:
+        yield f"failed: {len(proved.halves)} halves of the print file"
+    if proved.holds:
+        yield "nothing wrong"
+
+
+def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
+    for page in proved.pages:
         for claim in page.missing:
             yield f"p. {page.page}: not printed: {_said(claim)}  ({_place(claim, source)})"
         for value in page.unclaimed:
@@ -84,13 +112,9 @@ def proof_lines(claimed: Sequence[Claim], proofs: Sequence[PageProof], source: S
         for claim in page.misprinted:
             meant = " x ".join(map(_typed, claim.value))
             yield f"p. {page.page}: says {_said(claim)}, the kit says {meant}  ({_place(claim, source)})"
-    own = [claim for claim in claimed if _is_own(claim)]
-    if own:
-        yield "Numbers in the author's own words, for a person to read:"
-        yield from (f"  p. {claim.page}: {_said(claim)}  ({_place(claim, source)})" for claim in own)
-    found, failed = sum(page.found for page in proofs), [page.page for page in proofs if not page.holds]
-    yield f"{len(proofs)} pages, {len(claimed)} claims, {found} numbers found as claimed"
-    yield f"failed: p. {', '.join(map(str, failed))}" if failed else "nothing wrong"
+    for half in proved.halves:
+        found = f"page {half.found}" if half.found else "no page of the booklet"
+        yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
 
 
 def _is_own(claim: Claim) -> bool:
@@ -140,18 +164,19 @@ def _row(claim: Claim, source: Source) -> tuple[str, ...]:
     )
 
 
-def _as_json(claimed: Sequence[Claim], proofs: Sequence[PageProof], source: Source) -> dict[str, Any]:
+def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
     def told(claim: Claim) -> dict[str, str]:
         return dict(zip(_COLUMNS, _row(claim, source), strict=True))
 
     return {
-        "pages": len(proofs),
-        "claims": len(claimed),
-        "found": sum(page.found for page in proofs),
-        "not printed": [told(claim) for page in proofs for claim in page.missing],
+        "pages": len(proved.pages),
+        "claims": len(proved.claims),
+        "found": sum(page.found for page in proved.pages),
+        "not printed": [told(claim) for page in proved.pages for claim in page.missing],
         "printed, not claimed": [
-            {"page": page.page, "number": _typed(value)} for page in proofs for value in page.unclaimed
+            {"page": page.page, "number": _typed(value)} for page in proved.pages for value in page.unclaimed
         ],
-        "misprinted": [told(claim) for page in proofs for claim in page.misprinted],
-        "the author's words": [told(claim) for claim in claimed if _is_own(claim)],
+        "misprinted": [told(claim) for page in proved.pages for claim in page.misprinted],
+        "wrong halves": [asdict(half) for half in proved.halves],
+        "the author's words": [told(claim) for claim in proved.claims if _is_own(claim)],
     }

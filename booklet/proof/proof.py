@@ -1,0 +1,35 @@
+"""A whole booklet proved: its numbers against the kit, its print file against its pages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.pages.booklet import LaidBooklet
+from booklet.proof.claims import Claim, PlaceWords, claims
+from booklet.proof.print_file import WrongHalf, wrong_halves
+from booklet.proof.read_back import PageProof, read_back
+from booklet.proof.reader import read_pages
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What was found: every claim, each page of the reading file, the wrong halves of the print file."""
+
+    claims: tuple[Claim, ...]
+    pages: tuple[PageProof, ...]
+    halves: tuple[WrongHalf, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether nothing is wrong."""
+        return not self.halves and all(page.holds for page in self.pages)
+
+
+def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
+    """Prove the finished files of a booklet; without a print file its reading file alone.
+
+    Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
+    """
+    claimed, pages = claims(laid, place_words), read_pages(reading)
+    halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
+    return Proof(claimed, read_back(claimed, pages), tuple(halves))
