@@ -104,6 +104,8 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
 
 
 def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
+    for lost in proved.unlaid:
+        yield f"on no page: {lost.what}  ({lost.section})"
     for page in proved.pages:
         for claim in page.missing:
             yield f"p. {page.page}: not printed: {_said(claim)}  ({_place(claim, source)})"
@@ -177,6 +179,7 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
             {"page": page.page, "number": _typed(value)} for page in proved.pages for value in page.unclaimed
         ],
         "misprinted": [told(claim) for page in proved.pages for claim in page.misprinted],
+        "on no page": [asdict(lost) for lost in proved.unlaid],
         "wrong halves": [asdict(half) for half in proved.halves],
         "the author's words": [told(claim) for claim in proved.claims if _is_own(claim)],
     }

@@ -16,6 +16,7 @@ from booklet.measure.exact import Fraction
 from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.claims import Claim, Kind, claims
+from booklet.proof.content import unlaid
 from booklet.proof.numerals import numerals
 from booklet.proof.printed import Letter, Page
 from booklet.proof.read_back import PageProof, read_back
@@ -61,6 +62,16 @@ def test_a_claim_knows_where_in_the_spec_its_number_comes_from() -> None:
     assert (first.said, first.value, first.page) == ("7¹⁄₈", (Fraction(57, 8),), 7)
     assert first.source is not None
     assert "7 1/8" in loaded.source.lines[loaded.source.line(first.source) - 1]
+
+
+def test_what_no_page_shows_is_found() -> None:
+    laid = make_booklet(resolve_kit(parse_kit(PLAIN, "plain.yaml", Path())))
+    assert list(unlaid(laid)) == []
+    page = laid.pages[3]
+    shorter = replace(page, column=page.column[:-1])
+    found = list(unlaid(replace(laid, pages=(*laid.pages[:3], shorter, *laid.pages[4:]))))
+    assert {lost.section for lost in found} <= {part.section.anchor for part in page.parts}
+    assert found
 
 
 def test_keys_tell_all_claims_apart() -> None:
