@@ -94,9 +94,13 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield from (f"  p. {claim.page}: {_said(claim)}  ({_place(claim, source)})" for claim in own)
     count = sum(page.found for page in proved.pages)
     yield f"{len(proved.pages)} pages, {len(proved.claims)} claims, {count} numbers found as claimed"
+    farthest = max((length.off or 0.0 for length in proved.lengths), default=0.0)
+    yield f"{len(proved.lengths)} lengths measured, the farthest {farthest:.4f} mm from its number"
     failed = [page.page for page in proved.pages if not page.holds]
     if failed:
         yield f"failed: p. {', '.join(map(str, failed))}"
+    if not all(length.holds for length in proved.lengths):
+        yield f"failed: {sum(not length.holds for length in proved.lengths)} lengths"
     if proved.halves:
         yield f"failed: {len(proved.halves)} halves of the print file"
     if proved.holds:
@@ -114,6 +118,12 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
         for claim in page.misprinted:
             meant = " x ".join(map(_typed, claim.value))
             yield f"p. {page.page}: says {_said(claim)}, the kit says {meant}  ({_place(claim, source)})"
+    for length in proved.lengths:
+        if not length.holds:
+            claim, off = length.claim, "nowhere"
+            if length.off is not None:
+                off = f"{length.off:.2f} mm beside its place"
+            yield f"p. {claim.page}: drawn {off}: {_said(claim)}  ({_place(claim, source)})"
     for half in proved.halves:
         found = f"page {half.found}" if half.found else "no page of the booklet"
         yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
@@ -167,7 +177,7 @@ def _row(claim: Claim, source: Source) -> tuple[str, ...]:
 
 
 def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
-    def told(claim: Claim) -> dict[str, str]:
+    def told(claim: Claim) -> dict[str, Any]:
         return dict(zip(_COLUMNS, _row(claim, source), strict=True))
 
     return {
@@ -180,6 +190,10 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
         ],
         "misprinted": [told(claim) for page in proved.pages for claim in page.misprinted],
         "on no page": [asdict(lost) for lost in proved.unlaid],
+        "lengths": len(proved.lengths),
+        "drawn elsewhere": [
+            told(length.claim) | {"millimetres": length.off} for length in proved.lengths if not length.holds
+        ],
         "wrong halves": [asdict(half) for half in proved.halves],
         "the author's words": [told(claim) for claim in proved.claims if _is_own(claim)],
     }

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from booklet.pages.booklet import LaidBooklet
 from booklet.proof.claims import Claim, PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
+from booklet.proof.lengths import Measured, measured
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.reader import read_pages
@@ -14,19 +15,21 @@ from booklet.proof.reader import read_pages
 
 @dataclass(frozen=True)
 class Proof:
-    """What was found: every claim, what of the content is on no page, each page of the reading file, the
-    wrong halves of the print file.
+    """What was found: every claim, what of the content is on no page, each page of the reading file, each
+    drawn length, the wrong halves of the print file.
     """
 
     claims: tuple[Claim, ...]
     unlaid: tuple[Unlaid, ...]
     pages: tuple[PageProof, ...]
+    lengths: tuple[Measured, ...]
     halves: tuple[WrongHalf, ...]
 
     @property
     def holds(self) -> bool:
         """Whether nothing is wrong."""
-        return not (self.unlaid or self.halves) and all(page.holds for page in self.pages)
+        found = (*self.pages, *self.lengths)
+        return not (self.unlaid or self.halves) and all(each.holds for each in found)
 
 
 def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
@@ -36,4 +39,5 @@ def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: b
     """
     claimed, pages = claims(laid, place_words), read_pages(reading)
     halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
-    return Proof(claimed, tuple(unlaid(laid)), read_back(claimed, pages), tuple(halves))
+    proved, lengths = read_back(claimed, pages), measured(claimed, pages)
+    return Proof(claimed, tuple(unlaid(laid)), proved, lengths, tuple(halves))

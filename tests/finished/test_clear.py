@@ -7,12 +7,12 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
+from booklet.proof.figures import cut_figures, numbered
 from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page, Path, Stroke, Word
 from booklet.proof.reader import read_artwork
 from tests.finished.book import type_area
 from tests.finished.conftest import Open
 from tests.finished.expected import part_of, sheet_sections
-from tests.finished.figures import cut_figures, numbered
 from tests.finished.grounds import covers, painted_over
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed

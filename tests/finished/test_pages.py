@@ -8,6 +8,7 @@ import pytest
 
 from booklet.content.blocks import Section
 from booklet.kit.spreads import spreads
+from booklet.proof.figures import letters_right_of, numbered
 from booklet.proof.printed import Box, Page
 from tests.finished.book import type_area
 from tests.finished.conftest import Open
@@ -20,7 +21,6 @@ from tests.finished.expected import (
     step_line,
     steps_of,
 )
-from tests.finished.figures import letters_right_of, numbered
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
 

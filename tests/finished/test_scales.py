@@ -14,20 +14,19 @@ from booklet.content.figures import LensFigure, NumberedLayout
 from booklet.cutting.model import Stage
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
+from booklet.proof.figures import CutFigure, cut_figures, lens_scales, numbered
+from booklet.proof.lengths import stated_scale
 from booklet.proof.printed import POINTS_PER_MM, Page, Path
+from booklet.proof.scales import DrawnScale
 from tests.finished.book import Part
 from tests.finished.conftest import Open
 from tests.finished.expected import all_of, part_of, sheet_sections
-from tests.finished.figures import CutFigure, at_heading, below, cut_figures, lens_scales, numbered
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed
-from tests.finished.scales import DrawnScale
 
 # A drawn place may be so far from where its number says.
 TOLERANCE = 0.3 * POINTS_PER_MM
 POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE: POINTS_PER_MM}
-# From a figure down to the words that state its scale, or from its scale up to the heading that does.
-_SCALE_ROOM, _HEADING_ROOM = 62.0, 110.0
 # Numerals that a scale may have from one to the next, in its unit.
 _EVEN_STEPS = (1, 2, 3, 5, 6, 10, 12, 20, 50, 100)
 
@@ -71,18 +70,10 @@ def points(finished: Finished, value: Fraction | int, reduction: float = 1.0) ->
     return float(value) * POINTS[finished.resolved.kit.unit] / reduction
 
 
-def stated_scale(figure: CutFigure) -> float:
-    """How many times smaller a figure says that it is drawn.  Raises AssertionError where it does not say."""
-    near = (
-        at_heading(figure.page, figure.scale.box, _HEADING_ROOM),
-        below(figure.page, figure.outline, _SCALE_ROOM),
-    )
-    words = [[word.text for word in each] for each in near]
-    ratio = next((text for each in words for before, text in pairwise(each) if before == "Scale"), None)
-    assert ratio is not None, f"p. {figure.page.number}: a figure states no scale, but {words}"
-    one, _, times = ratio.partition(":")
-    assert one == "1"
-    return float(times)
+def scale_of(figure: CutFigure) -> float:
+    ratio = stated_scale(figure)
+    assert ratio is not None, f"p. {figure.page.number}: a figure states no scale"
+    return ratio
 
 
 # Numerals.
@@ -108,7 +99,7 @@ def test_numerals_count_up_with_the_marks(finished: Finished) -> None:
     wrong = []
     for drawn in drawn_stages(finished):
         scale = drawn.figure.scale
-        pitch = points(finished, 1, stated_scale(drawn.figure))
+        pitch = points(finished, 1, scale_of(drawn.figure))
         wrong += [
             f"{drawn.name}: {word.text} stands at {(word.box.centre[0] - scale.left) / pitch:.2f}"
             for word in scale.numerals
@@ -257,7 +248,7 @@ def is_marked(page: Page, scale: DrawnScale, x: float) -> bool:
 def test_every_cut_figure_is_as_large_as_its_scale_says(finished: Finished) -> None:
     wrong = []
     for drawn in drawn_stages(finished):
-        reduction, outline, seen = stated_scale(drawn.figure), drawn.figure.outline, drawn.stage.seen
+        reduction, outline, seen = scale_of(drawn.figure), drawn.figure.outline, drawn.stage.seen
         for side, length in ((outline.width, seen.width), (outline.height, seen.height)):
             off = side - points(finished, length, reduction)
             if abs(off) > TOLERANCE:

@@ -10,6 +10,8 @@ from booklet.content.blocks import LayoutView, Section, StepItem
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, Line, StepRef
 from booklet.kit.fields import Edge
+from booklet.proof.figures import WHITE, Numbered, encircled, letters_right_of, numbered
+from booklet.proof.lengths import arrow_ends, finished_page, oblique_strokes
 from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page
 from tests.finished.book import Part, squeezed
 from tests.finished.expected import (
@@ -24,7 +26,6 @@ from tests.finished.expected import (
     step_line,
     steps_of,
 )
-from tests.finished.figures import WHITE, Numbered, encircled, letters_right_of, numbered
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
 
@@ -153,6 +154,12 @@ def is_on_picture(page: Page, ring: Numbered) -> bool:
     )
 
 
+def page_outline(page: Page) -> Box:
+    outline = finished_page(page)
+    assert outline is not None, f"p. {page.number}: no finished page"
+    return outline
+
+
 def test_every_flag_has_its_steps_beside_its_value(finished: Finished) -> None:
     wrong = []
     count = 0
@@ -180,7 +187,7 @@ def test_every_flag_points_to_its_value_on_the_edge_of_the_page(finished: Finish
         page = part_of(finished.book, section).first
         request = next(all_of(LayoutView, section.blocks)).picture.figure
         assert isinstance(request, NumberedLayout)
-        outline = finished_page(page)
+        outline = page_outline(page)
         unit = outline.width / float(finished.resolved.layouts[request.layout].size.width)
         for flag in request.flags:
             length = float(flag.value.value) * unit
@@ -198,41 +205,6 @@ def test_every_flag_points_to_its_value_on_the_edge_of_the_page(finished: Finish
     assert not wrong, listed(wrong)
 
 
-def arrow_ends(page: Page, outline: Box, along: Edge) -> list[float]:
-    """Where arrowheads outside an edge of a page have corners: across, or down at its sides."""
-    heads = [
-        outlines
-        for path in page.paths
-        if path.fill is not None and not path.curves and path.box.width < 8 and path.box.height < 8
-        for outlines in path.outlines
-        if len(outlines) == 4 and lies_outside(path.box, outline, along)
-    ]
-    return [point[1 if along in (Edge.LEFT, Edge.RIGHT) else 0] for head in heads for point in head]
-
-
-def oblique_strokes(page: Page, outline: Box, along: Edge) -> list[float]:
-    """Where the middles of short oblique strokes lie outside an edge, instead of arrows that would meet."""
-    found = []
-    for stroke in page.strokes:
-        (x0, y0), (x1, y1) = stroke.start, stroke.end
-        box = Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-        is_oblique = abs(box.width - box.height) < 0.05 and 2.0 < box.width < 6.0
-        if is_oblique and lies_outside(box, outline, along):
-            found.append(box.centre[1 if along in (Edge.LEFT, Edge.RIGHT) else 0])
-    return found
-
-
-def lies_outside(box: Box, outline: Box, along: Edge) -> bool:
-    """Whether something lies close outside an edge."""
-    off = {
-        Edge.LEFT: outline.left - box.right,
-        Edge.RIGHT: box.left - outline.right,
-        Edge.TOP: outline.top - box.bottom,
-        Edge.BOTTOM: box.top - outline.bottom,
-    }[along]
-    return 0 < off < 24
-
-
 def value_beside(page: Page, ring: Numbered) -> str:
     """What stands right of a ring and of others beside it, letter by letter up to a gap."""
     letters = letters_right_of(page, ring.circle.box, 80.0)
@@ -248,7 +220,7 @@ def test_rings_leave_four_fifths_of_a_finished_page_to_be_seen(finished: Finishe
     wrong = []
     for section in layout_sections(finished.document):
         page = part_of(finished.book, section).first
-        outline = finished_page(page)
+        outline = page_outline(page)
         inside = [each.circle.box for each in numbered(page) if outline.holds_point(each.circle.box.centre)]
         share = sum(pi / 4 * box.width**2 for box in inside) / (outline.width * outline.height)
         if share > MOST_COVERED:
@@ -256,15 +228,3 @@ def test_rings_leave_four_fifths_of_a_finished_page_to_be_seen(finished: Finishe
                 f"p. {page.number}: {share:.0%} of {outline.width:.0f} x {outline.height:.0f} pt is covered"
             )
     assert not wrong, listed(wrong)
-
-
-def finished_page(page: Page) -> Box:
-    """The outline of the finished page: the largest that lies close about a picture painted before it."""
-    outlines = [
-        path.box
-        for path in page.paths
-        if path.stroke is not None and path.fill is None and not path.curves and path.lines in (3, 4)
-        if any(form.order < path.order and path.box.holds(form.box, 1.0) for form in page.forms)
-    ]
-    assert outlines, f"p. {page.number}: no finished page"
-    return max(outlines, key=lambda box: box.width)

@@ -7,6 +7,7 @@ from typing import Any
 
 from booklet.content.blocks import Section
 from booklet.content.spans import Own
+from booklet.proof.figures import letters_right_of, numbered
 from tests.finished.book import Found, Part
 from tests.finished.expected import (
     all_of,
@@ -17,7 +18,6 @@ from tests.finished.expected import (
     step_line,
     steps_of,
 )
-from tests.finished.figures import letters_right_of, numbered
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from functools import cache
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,30 +12,15 @@ from hypothesis import strategies as st
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
 from booklet.measure.exact import Fraction
-from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.pages.booklet import make_booklet
 from booklet.placing.resolved import resolve_kit
-from booklet.proof.claims import Claim, Kind, claims
+from booklet.proof.claims import Kind
 from booklet.proof.content import unlaid
 from booklet.proof.numerals import numerals
 from booklet.proof.printed import Letter, Page
 from booklet.proof.read_back import PageProof, read_back
-from booklet.proof.reader import read_pages
 from tests.finished.kits import PLAIN
-
-
-@dataclass(frozen=True)
-class Finished:
-    """What a booklet claims, and its file read back."""
-
-    claims: tuple[Claim, ...]
-    pages: tuple[Page, ...]
-
-
-@cache
-def finished(spec: str) -> Finished:
-    loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
-    laid = make_booklet(resolve_kit(loaded))
-    return Finished(claims(laid, loaded.source.words), read_pages(write_booklet(laid)))
+from tests.proof.finished import finished
 
 
 def failed(proofs: tuple[PageProof, ...]) -> list[int]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page, Path, Stroke, Word
-from tests.finished.scales import DrawnScale, scales_on
+from booklet.proof.scales import DrawnScale, scales_on
 
 # ISO 128-2 (from memory): outlines are 0.5 mm wide.
 OUTLINE = 0.5 * POINTS_PER_MM

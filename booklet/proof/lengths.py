@@ -1,0 +1,165 @@
+"""Lengths as they are drawn, measured on the page and held against the numbers beside them.
+
+What is drawn is found from ink alone: cut lines under a scale, arrowheads outside a finished page, and the
+scale that each figure states.  The claims tell which number each is to show.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from booklet.content.spans import Role
+from booklet.kit.fields import Edge
+from booklet.measure.length import Unit
+from booklet.proof.claims import Claim
+from booklet.proof.figures import CutFigure, at_heading, below, cut_figures
+from booklet.proof.printed import POINTS_PER_MM, Box, Page
+
+_POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE: POINTS_PER_MM}
+# From a figure down to the words that state its scale, or from its scale up to the heading that does.
+_SCALE_BELOW, _SCALE_ABOVE = 62.0, 110.0
+# A place that is drawn farther from its number, in millimetres on paper, is wrong: a third of the width of a
+# fine line.
+TOLERANCE = 0.06
+# Arrowheads and strokes of rulers stand so far outside a finished page at most, in points.
+_RULER = 24.0
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A claim, and how far from its number it is drawn in millimetres on paper; None where nothing is."""
+
+    claim: Claim
+    off: float | None
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is drawn where it says."""
+        return self.off is not None and self.off <= TOLERANCE
+
+
+def measured(claims: Sequence[Claim], pages: Sequence[Page]) -> tuple[Measured, ...]:
+    """Every reading and every flag, measured on its page."""
+    by_page: defaultdict[int, list[Claim]] = defaultdict(list)
+    for claim in claims:
+        by_page[claim.page].append(claim)
+    return tuple(found for page in pages for found in _on_page(page, by_page[page.number]))
+
+
+def _on_page(page: Page, claims: Sequence[Claim]) -> Iterator[Measured]:
+    cuts = [cut for figure in cut_figures(page) for cut in _drawn_cuts(figure)]
+    for claim in claims:
+        if claim.unit is None:
+            continue
+        if claim.kind is Role.READING and " / cut " in claim.key:
+            wanted = float(claim.value[0]) * _POINTS[claim.unit]
+            off = [abs(drawn - wanted / ratio) for drawn, ratio in cuts]
+            yield Measured(claim, min(off) / POINTS_PER_MM if off else None)
+        elif claim.figure and " / flag " in claim.key:
+            yield _measured_flag(page, claim, claim.unit)
+
+
+def _drawn_cuts(figure: CutFigure) -> Iterator[tuple[float, float]]:
+    """The cut lines of a figure: how far in points each lies from the zero of the scale, and how many times
+    smaller than in truth the figure says that it is drawn.
+    """
+    scale, ratio = figure.scale, stated_scale(figure)
+    if ratio is None or len(scale.numerals) < 2:
+        return
+    way = 1.0 if scale.unit_points() > 0 else -1.0
+    for line in figure.cuts:
+        yield way * (line.start[0] - scale.x(0)), ratio
+
+
+def stated_scale(figure: CutFigure) -> float | None:
+    """How many times smaller than in truth a figure says that it is drawn; None where it does not say."""
+    near = (
+        at_heading(figure.page, figure.scale.box, _SCALE_ABOVE),
+        below(figure.page, figure.outline, _SCALE_BELOW),
+    )
+    for words in near:
+        for before, word in pairwise(word.text for word in words):
+            one, colon, times = word.partition(":")
+            if before == "Scale" and one == "1" and colon:
+                return float(times)
+    return None
+
+
+# At the table.
+
+
+def _measured_flag(page: Page, claim: Claim, unit: Unit) -> Measured:
+    outline, ratio = finished_page(page), _page_scale(page)
+    if outline is None or ratio is None:
+        return Measured(claim, None)
+    along, start = _edges(claim)
+    length = float(claim.value[0]) * _POINTS[unit] / ratio
+    place = {
+        Edge.LEFT: outline.left + length,
+        Edge.RIGHT: outline.right - length,
+        Edge.TOP: outline.top + length,
+        Edge.BOTTOM: outline.bottom - length,
+    }[start]
+    ends = [*arrow_ends(page, outline, along), *oblique_strokes(page, outline, along)]
+    return Measured(claim, min(abs(end - place) for end in ends) / POINTS_PER_MM if ends else None)
+
+
+def _edges(claim: Claim) -> tuple[Edge, Edge]:
+    """The edge along which a flag stands, and the one from which it counts, as its key has them."""
+    flag = next(part for part in claim.key.split(" / ") if part.startswith("flag "))
+    _, along, _, start = flag.split(" ")
+    return Edge(along), Edge(start)
+
+
+def _page_scale(page: Page) -> float | None:
+    stated = (word for before, word in pairwise(page.words_said) if before == "Scale")
+    return next((float(word.partition(":")[2]) for word in stated if word.startswith("1:")), None)
+
+
+def finished_page(page: Page) -> Box | None:
+    """The outline of the finished page: the largest that lies close about a picture painted before it."""
+    outlines = [
+        path.box
+        for path in page.paths
+        if path.stroke is not None and path.fill is None and not path.curves and path.lines in (3, 4)
+        if any(form.order < path.order and path.box.holds(form.box, 1.0) for form in page.forms)
+    ]
+    return max(outlines, key=lambda box: box.width, default=None)
+
+
+def arrow_ends(page: Page, outline: Box, along: Edge) -> list[float]:
+    """Where arrowheads outside an edge of a page have corners: across, or down at its sides."""
+    heads = [
+        outlines
+        for path in page.paths
+        if path.fill is not None and not path.curves and path.box.width < 8 and path.box.height < 8
+        for outlines in path.outlines
+        if len(outlines) == 4 and _lies_outside(path.box, outline, along)
+    ]
+    return [point[1 if along.is_upright else 0] for head in heads for point in head]
+
+
+def oblique_strokes(page: Page, outline: Box, along: Edge) -> list[float]:
+    """Where the middles of short oblique strokes lie outside an edge, instead of arrows that would meet."""
+    found = []
+    for stroke in page.strokes:
+        (x0, y0), (x1, y1) = stroke.start, stroke.end
+        box = Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+        is_oblique = abs(box.width - box.height) < 0.05 and 2.0 < box.width < 6.0
+        if is_oblique and _lies_outside(box, outline, along):
+            found.append(box.centre[1 if along.is_upright else 0])
+    return found
+
+
+def _lies_outside(box: Box, outline: Box, along: Edge) -> bool:
+    """Whether something lies close outside an edge."""
+    off = {
+        Edge.LEFT: outline.left - box.right,
+        Edge.RIGHT: box.left - outline.right,
+        Edge.TOP: outline.top - box.bottom,
+        Edge.BOTTOM: box.top - outline.bottom,
+    }[along]
+    return 0 < off < _RULER

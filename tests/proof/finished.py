@@ -1,0 +1,31 @@
+"""Booklets with what they claim, and their files read back, each made once in a run."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from booklet.kit.bundled import find_spec
+from booklet.kit.load import load_kit, parse_kit
+from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.placing.resolved import resolve_kit
+from booklet.proof.claims import Claim, claims
+from booklet.proof.printed import Page
+from booklet.proof.reader import read_pages
+
+
+@dataclass(frozen=True)
+class Finished:
+    """What a booklet claims, and its file read back."""
+
+    claims: tuple[Claim, ...]
+    pages: tuple[Page, ...]
+
+
+@cache
+def finished(spec: str) -> Finished:
+    """The booklet of a demo kit by its name, or of a spec by its text."""
+    loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
+    laid = make_booklet(resolve_kit(loaded))
+    return Finished(claims(laid, loaded.source.words), read_pages(write_booklet(laid)))
