@@ -28,8 +28,8 @@ class Proof:
     @property
     def holds(self) -> bool:
         """Whether nothing is wrong."""
-        found = (*self.pages, *self.lengths)
-        return not (self.unlaid or self.halves) and all(each.holds for each in found)
+        is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
+        return is_read and not (self.unlaid or self.halves)
 
 
 def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
