@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from typing import ClassVar
 
+from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
@@ -247,6 +248,12 @@ class Stencilled(ItemDetail):
     def tools(self) -> tuple[Tool, ...]:
         """A pencil for the guideline."""
         return (Tool.PENCIL,) if self.ruled is not None else ()
+
+    def turned(self, quarters: int) -> Stencilled:
+        """The same area once it is turned by quarter turns clockwise with what it is stencilled on."""
+        edge = self.guideline and Orientation(quarters=quarters).seen_at(self.guideline)
+        across, down = (self.down, self.across) if quarters % 2 else (self.across, self.down)
+        return replace(self, guideline=edge, across=across, down=down)
 
 
 class BandForm(Enum):

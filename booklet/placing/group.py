@@ -100,7 +100,14 @@ def _moved_item(item: Placed, move: Move, turn: int) -> Placed:
     half = Fraction(1, 2)
     rect = ExactRect(centre.x - size.width * half, centre.y - size.height * half, size.width, size.height)
     pivot = move(item.pivot) if item.pivot is not None else None
-    return replace(item, rect=rect, turn=(item.turn + turn) % 4, pivot=pivot)
+    return replace(
+        item,
+        rect=rect,
+        turn=(item.turn + turn) % 4,
+        turn_in_block=(item.turn_in_block + turn) % 4,
+        pivot=pivot,
+        finish=item.finish.turned(turn, item.rect.size),
+    )
 
 
 def _restack(state: PlacingState, ids: Sequence[int], under: Sequence[int]) -> None:

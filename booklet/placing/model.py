@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol, TypeVar
 
-from booklet.kit.fields import Edge, Face
+from booklet.kit.fields import Face
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import OutlineShape
-from booklet.kit.steps import Corner, Step
+from booklet.kit.steps import Step
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
+from booklet.placing.finish import NOTHING_DONE, Finish
 
 D = TypeVar("D", bound=Detail)
 
@@ -44,39 +45,13 @@ _SEEN_THROUGH = {ItemKind.WRITING, ItemKind.STENCIL}
 
 
 @dataclass(frozen=True)
-class Rounding:
-    """Corners rounded to a radius; they are named as the piece lies on the page."""
-
-    corners: tuple[Corner, ...]
-    radius: Fraction
-
-
-@dataclass(frozen=True)
-class Finish:
-    """What is done to a piece apart from placing it; edges and corners are named as it lies on the page."""
-
-    roundings: tuple[Rounding, ...] = ()
-    punched: tuple[Corner, ...] = ()
-    inked: tuple[Edge, ...] = ()
-    raised: bool = False
-
-    def with_more(self, other: Finish) -> Finish:
-        """Both finishes on one piece."""
-        return Finish(
-            self.roundings + other.roundings,
-            tuple(dict.fromkeys(self.punched + other.punched)),
-            tuple(dict.fromkeys(self.inked + other.inked)),
-            self.raised or other.raised,
-        )
-
-
-@dataclass(frozen=True)
 class Placed:
     """One item where it lies.
 
     `id` is its number in the order of placing (the base is 0); `rect` where it lies untilted, after its
     quarter turns; `turn` counts quarter turns clockwise, `tilt` degrees clockwise about its `pivot`: the
-    middle of the tilted thing that it lies on and is tilted with, or None for its own.  `layer` is its place
+    middle of the tilted thing that it lies on and is tilted with, or None for its own.  `turn_in_block` are
+    those of its quarter turns that it was given with a block, after it was laid.  `layer` is its place
     in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
     `booklet.kit.used.uses`; `supply` the id of a supply.
     Several of `count` are scattered over the one rectangle.  Of a piece that is cut at the gutter, `whole` is
@@ -94,12 +69,13 @@ class Placed:
     use: int | None = None
     supply: str | None = None
     turn: int = 0
+    turn_in_block: int = 0
     tilt: Fraction = Fraction(0)
     pivot: ExactPoint | None = None
     face: Face = Face.FRONT
     layer: int = 0
     outline: OutlineShape = OutlineShape.RECTANGLE
-    finish: Finish = Finish()
+    finish: Finish = NOTHING_DONE
     count: int = 1
     whole: Size | None = None
     from_facing: bool = False

@@ -11,7 +11,7 @@ from booklet.kit.words import quoted
 from booklet.measure.geometry import ExactRect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed
-from booklet.placing.state import PlacingState, StepHandler, add_detail, mark_missing, put
+from booklet.placing.state import PlacingState, StepHandler, add_detail, finish_in_hand, mark_missing, put
 
 
 def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
@@ -29,9 +29,13 @@ def cut_at_gutter(state: PlacingState, item: Placed) -> Placed:
         return item
     here = ExactRect(rect.x, rect.y, gutter - rect.x, rect.height)
     there = ExactRect(state.page.x, rect.y, rect.right - gutter, rect.height)
-    state.carried.append(replace(item, rect=there, whole=rect.size, from_facing=True))
+    here_and_there = replace(item, whole=rect.size)
+    done = finish_in_hand(state, here_and_there)
+    holes = tuple(hole.moved(-here.width) for hole in done.holes)
+    carried = replace(here_and_there, rect=there, finish=replace(done, holes=holes), from_facing=True)
+    state.carried.append(carried)
     add_detail(state, CutAtGutter(len(state.items), here.size, there.size))
-    return replace(item, rect=here, whole=rect.size)
+    return replace(here_and_there, rect=here)
 
 
 def lay_other_half(state: PlacingState, step: OtherHalf) -> None:

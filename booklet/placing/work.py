@@ -8,12 +8,12 @@ from itertools import pairwise
 from booklet.kit.fields import Edge
 from booklet.kit.finding import error, warning
 from booklet.kit.sheet import SCRAP
-from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
+from booklet.kit.steps import Do, Ink, Photo, Punch, Raise, Round, Snip, Step, TrimRound
 from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
 from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactRect, rect_at_origin
+from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.details import (
@@ -28,8 +28,8 @@ from booklet.placing.details import (
     Target,
     TrimmedRound,
 )
+from booklet.placing.finish import NOTHING_DONE, Finish, Hole, Rounding
 from booklet.placing.lay import piece_size
-from booklet.placing.model import Finish, Rounding
 from booklet.placing.position import Frames, solve_position
 from booklet.placing.state import (
     PlacingState,
@@ -38,6 +38,7 @@ from booklet.placing.state import (
     add_detail,
     find,
     mark_missing,
+    sizes_in_hand,
 )
 from booklet.placing.supply_use import supply_of, use_supply
 
@@ -112,7 +113,8 @@ def round_corners(state: PlacingState, step: Round) -> None:
     target = _target(state, step.round, "round")
     if target is None:
         return
-    size = _size(state, target)
+    sizes = _sizes(state, target)
+    size = min(sizes, key=lambda size: min(size.width, size.height), default=None)
     if size is not None and 2 * step.radius > min(size.width, size.height):
         found = (
             f"a radius of {exact_length(step.radius, state.kit.unit)} on {exact_size(size, state.kit.unit)}"
@@ -139,21 +141,44 @@ def punch(state: PlacingState, step: Punch) -> None:
         if held is None:
             return
         hole = held.rect
+        _pierce(state, target, hole)
     _finish(state, target, Finish(punched=step.corners))
     add_detail(state, Punched(target, step.corners, step.shape, hole, held))
+
+
+def _pierce(state: PlacingState, target: Target, hole: ExactRect) -> None:
+    """Let a hole belong to what it is punched in, so that it goes wherever that goes."""
+    if not target.ids:
+        _finish(state, target, Finish(holes=(Hole(hole.centre, hole.width),)))
+    for id in target.ids:
+        corner = state.items[id].rect
+        middle = ExactPoint(hole.centre.x - corner.x, hole.centre.y - corner.y)
+        _finish(state, Target(target.name, (id,)), Finish(holes=(Hole(middle, hole.width),)))
 
 
 def _hole(state: PlacingState, step: Punch, target: Target, width: Fraction) -> Held | None:
     """The square round a hole, on the page, or on the upright piece where that is not laid yet.
 
-    Paper must be left all round it.
+    Paper must be left all round it, in each of several that are in the hand.
     """
-    frames = None
-    if not target.ids:
-        size = state.pieces.size_of(step.punch)
-        if size is None:
-            return None
-        frames = Frames(Reference((), rect_at_origin(size)), {})
+    if target.ids:
+        return _hole_in(state, step, width, None)
+    sizes = sizes_in_hand(state, step.punch)
+    frames = [Frames(Reference((), rect_at_origin(size)), {}) for size in sizes]
+    holes = [_hole_in(state, step, width, one) for one in frames]
+    if None in holes:
+        return None
+    if not holes and any(isinstance(one, Photo) and one.called == target.name for one in state.layout.steps):
+        found = f"how large {quoted(target.name)} is follows only from what it is laid on"
+        state.report("hole-of-no-place", found, "state its size, or punch it once it is laid")
+    if len({hole.rect for hole in holes if hole is not None}) > 1:
+        found = f"the parts {quoted(target.name)} differ in size, and so does where the hole is in each"
+        state.report("hole-of-no-place", found, "give each part a name of its own")
+        return None
+    return holes[0] if holes else None
+
+
+def _hole_in(state: PlacingState, step: Punch, width: Fraction, frames: Frames | None) -> Held | None:
     solved = solve_position(state, replace(step, on=step.punch), width, width, frames=frames)
     if solved is None:
         return None
@@ -227,10 +252,11 @@ def _names_to_come(state: PlacingState) -> set[str]:
     return called | {use.name for use in state.uses}
 
 
-def _size(state: PlacingState, target: Target) -> Size | None:
-    if len(target.ids) == 1:
-        return state.items[target.ids[0]].rect.size
-    return None if target.ids else state.pieces.size_of(target.name)
+def _sizes(state: PlacingState, target: Target) -> tuple[Size, ...]:
+    """The sizes of what is worked on, each as it lies; of what is in the hand upright."""
+    if target.ids:
+        return tuple(state.items[id].rect.size for id in target.ids)
+    return sizes_in_hand(state, target.name)
 
 
 def _finish(state: PlacingState, target: Target, finish: Finish) -> None:
@@ -238,7 +264,7 @@ def _finish(state: PlacingState, target: Target, finish: Finish) -> None:
         item = state.items[id]
         state.items[id] = replace(item, finish=item.finish.with_more(finish))
     if not target.ids:
-        state.finishes[target.name] = state.finishes.get(target.name, Finish()).with_more(finish)
+        state.finishes[target.name] = state.finishes.get(target.name, NOTHING_DONE).with_more(finish)
 
 
 HANDLERS: dict[type[Step], StepHandler] = {

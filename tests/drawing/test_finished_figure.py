@@ -283,6 +283,36 @@ def test_a_hole_punched_before_the_piece_is_laid_goes_with_it(
             assert at(pixels, 2 + x, 2 + y) == rgb(expected), (x, y)
 
 
+def test_a_hole_in_a_snipped_part_is_where_its_distances_say() -> None:
+    look = look_at(
+        {"snip": "card 3", "at": 2, "leaves": ["one", "two"]},
+        {"punch": "one", "hole": "1/2", "left": "1/4", "top": "1/4"},
+        {"place": "one", "left": 2, "top": 2},
+        {"place": "two", "left": 6, "top": 2},
+    )
+    pixels = pixels_of(look)
+    assert at(pixels, 2.5, 2.5) == rgb(COLOURS[0])
+    assert at(pixels, 6.5, 2.5) == rgb(COLOURS[3])
+
+
+def test_a_hole_goes_over_the_fold_with_the_piece_that_it_was_punched_in() -> None:
+    papers, pieces = cards("8 x 3")
+    steps: list[Data] = [
+        {"punch": "card 3", "hole": "1/2", "right": "1/4", "top": "1/4"},
+        {"place": "card 3", "left": 8, "top": 2, "spread": True},
+    ]
+    pages = [
+        {"id": "left", "pocket": 1, "base": "base", "facing": "right", "steps": steps},
+        {"id": "right", "pocket": 2, "base": "base", "steps": [{"other_half": "card 3"}]},
+    ]
+    base = sheet(id="base", paper="paper 0", count=2)
+    kit = resolved_kit(make_kit(base, layouts=pages, papers=papers, ready=pieces))
+    # Of 8 in from 8 in, 4 in go over: the hole is 1/2 in from their right and top edges.
+    pixels = pixels_of(look_of(kit, 1))
+    assert at(pixels, 3.5, 2.5) == rgb(COLOURS[0])
+    assert at(pixels, 0.5, 2.5) == rgb(COLOURS[3])
+
+
 RIBBON = {"id": "twill", "kind": "ribbon", "width": "1/2", "length": "100", "colour": "#b03a2e"}
 
 
@@ -361,3 +391,41 @@ def test_the_same_layout_gives_the_same_look() -> None:
         draw_finished_pages([finished_symbol(look)], 144.0, None, STYLE, "look") for look in (first, second)
     )
     assert figure_pdf(one) == figure_pdf(other)
+
+
+NET = {"id": "net", "kind": "stencil", "size": "6 x 6", "repeat": "1 1/2 x 1/2"}
+# What is done to a card of 4 x 3, each at one side of it alone.
+WORK: dict[str, Data] = {
+    "a rounded corner": {"round": "card 3", "radius": "1", "corners": ["top left"]},
+    "a punched corner": {"punch": "card 3", "corners": ["bottom right"]},
+    "an inked edge": {"ink": "card 3", "edges": ["left"]},
+    "a hole": {"punch": "card 3", "hole": "1/2", "right": "1/4", "top": "1/4"},
+    "stitches": {
+        "stitch": ["card 3", "page"],
+        "along": "top",
+        "inset": "1/2",
+        "length": "1/2",
+        "spacing": "1/4",
+        "thread": "twill",
+    },
+    "a stencil": {"stencil": "net", "on": "card 3", "size": "3 x 1", "left": "1/4", "top": "1/4"},
+    "a bow": {"ribbon": "twill", "bow": "6", "on": "card 3", "left": "1/4", "top": "1/4"},
+}
+
+
+@pytest.mark.parametrize("work", WORK)
+@pytest.mark.parametrize(("turn", "quarters"), [("clockwise", 1), ("half", 2), ("anticlockwise", 3)])
+def test_what_is_done_to_a_piece_turns_with_it(work: str, turn: str, quarters: int) -> None:
+    steps: list[Data] = [{"place": "card 3", "centred": "both"}, WORK[work]]
+    group = {"group": ["card 3"], "centred": "both", "turn": turn}
+    before, after = (pixels_of(look_at(*some, supplies=[RIBBON, NET])) for some in (steps, [*steps, group]))
+    turned = np.rot90(before, -quarters).astype(int)
+    wide, high = (3, 4) if quarters % 2 else (4, 3)
+    left, top, dots = 6 - wide / 2, 6 - high / 2, DOTS * INCH
+    card = (
+        slice(round(top * dots), round((top + high) * dots)),
+        slice(round(left * dots), round((left + wide) * dots)),
+    )
+    differ = np.abs(turned - after)[card].max(axis=2) > 24
+    # Light stays where it is: a shadow shows in a corner that is cut off.
+    assert differ.sum() < 0.008 * differ.size

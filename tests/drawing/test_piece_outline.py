@@ -16,7 +16,8 @@ from shapely.geometry import box as area_of_box
 
 from booklet.drawing.layouts.look import Look
 from booklet.kit.steps import Corner
-from booklet.placing.model import Finish, Placed, Rounding
+from booklet.placing.finish import Finish, Rounding
+from booklet.placing.model import Placed
 from tests.drawing.looks import look_of, resolved_kit
 from tests.kits import Data, make_kit, ready, sheet
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from booklet.kit.fields import Edge
+from booklet.kit.steps import Corner
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import ExactPoint
 from booklet.placing.details import Moved
 from tests.placing.layouts import detail, finding_of, ids, named, page, rect, stacked
 
@@ -100,3 +104,19 @@ def test_a_group_of_something_unknown() -> None:
         "reference-unknown"
     ]
     assert ids(page("[{group: page, left: 0, top: 0}]")) == ["under-the-page"]
+
+
+def test_words_of_a_finish_turn_with_the_block() -> None:
+    layout = page("""
+      - {place: tag, left: 1, top: 1}
+      - {round: tag, radius: 1/4, corners: [top left]}
+      - {punch: tag, corners: [bottom left]}
+      - {ink: tag, edges: [top]}
+      - {punch: tag, hole: 1/2, left: 1/4, top: 1/4}
+      - {group: tag, turn: clockwise, left: 1, top: 1}
+    """)
+    finish = named(layout, "tag").finish
+    assert finish.roundings[0].corners == (Corner.TOP_RIGHT,)
+    assert (finish.punched, finish.inked) == ((Corner.TOP_LEFT,), (Edge.RIGHT,))
+    # Of 2 x 3 the top left corner comes to the top right of 3 x 2: 3 - 1/2 across, 1/2 down.
+    assert finish.holes[0].middle == ExactPoint(Fraction(5, 2), Fraction(1, 2))

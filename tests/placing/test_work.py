@@ -105,6 +105,57 @@ class TestFinish:
         in_hand = page(f"[{hole}, {{place: tag, left: 3, top: 5}}]")
         assert detail(in_hand, 1, Punched).hole == rect("7/8, 1/4, 1/4 x 1/4")
 
+    def test_a_hole_in_a_part_is_measured_on_the_part(self) -> None:
+        snip, parts = "{snip: tag, at: 1, leaves: [one, two]}", "{row: [one, two], apart: 1, left: 1, top: 1}"
+        inside = page(f"[{snip}, {{punch: one, hole: 1/4, right: 1/8, top: 1/4}}, {parts}]")
+        # The part is 1 wide: 1 - 1/8 - 1/4 = 5/8.
+        assert detail(inside, 2, Punched).hole == rect("5/8, 1/4, 1/4 x 1/4")
+        assert inside.findings == ()
+        outside = page(f"[{snip}, {{punch: one, hole: 1/4, left: 7/8, top: 1/4}}, {parts}]")
+        assert ids(outside) == ["hole-off-piece"]
+
+    def test_parts_of_one_name_may_differ_in_size_where_the_hole_is_in_one_place(self) -> None:
+        snip, parts = (
+            "{snip: tag, at: 1 1/4, leaves: [end, end]}",
+            "{row: [end, end], apart: 1, left: 1, top: 1}",
+        )
+        same = page(f"[{snip}, {{punch: end, hole: 1/8, left: 1/4, top: 1/4}}, {parts}]")
+        assert same.findings == ()
+        assert [len(item.finish.holes) for item in same.items] == [1, 1]
+        other = page(f"[{snip}, {{punch: end, hole: 1/8, right: 1/4, top: 1/4}}, {parts}]")
+        assert ids(other) == ["hole-of-no-place"]
+
+    def test_a_hole_in_what_has_a_name_of_its_own(self) -> None:
+        hole = "{punch: mine, hole: 1/4, left: 1/4, top: 1/4}"
+        tagged = page(f"[{hole}, {{place: tag, called: mine, left: 3, top: 5}}]")
+        assert detail(tagged, 1, Punched).hole == rect("1/4, 1/4, 1/4 x 1/4")
+        photo = page(f"[{hole}, {{photo: 4 x 6, called: mine, left: 3, top: 5}}]")
+        assert [len(item.finish.holes) for item in photo.items] == [1]
+        fits = page(f"[{{place: mat, left: 1, top: 1}}, {hole}, {{photo: fits, called: mine, on: mat}}]")
+        assert ids(fits) == ["hole-of-no-place"]
+
+    @pytest.mark.parametrize(("radius", "found"), [("1/2", []), ("9/16", ["radius-too-large"])])
+    def test_a_radius_on_a_part_is_held_to_the_part(self, radius: str, found: list[str]) -> None:
+        layout = page(f"""
+          - {{snip: tag, at: 1, leaves: [one, scrap]}}
+          - {{round: one, radius: {radius}}}
+          - {{place: one, left: 1, top: 1}}
+        """)
+        assert ids(layout) == found
+
+    @pytest.mark.parametrize(
+        ("work", "found"),
+        [
+            ("{punch: banner, hole: 1/4, left: 1 5/8, top: 1/4}", []),
+            ("{punch: banner, hole: 1/4, left: 1 3/4, top: 1/4}", ["hole-off-piece"]),
+            ("{round: banner, radius: 1}", []),
+            ("{round: banner, radius: 1 1/16}", ["radius-too-large"]),
+        ],
+    )
+    def test_a_trimmed_piece_is_worked_on_as_it_is_trimmed(self, work: str, found: list[str]) -> None:
+        layout = page(f"[{{trim_round: banner, size: 2 x 3}}, {work}, {{place: banner, left: 1, top: 1}}]")
+        assert ids(layout) == found
+
     def test_punched_corners(self) -> None:
         layout = page("[{place: tag, left: 0, top: 0}, {punch: tag, corners: all, shape: ticket}]")
         assert len(named(layout, "tag").finish.punched) == 4

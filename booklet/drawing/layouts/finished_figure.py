@@ -28,11 +28,9 @@ from booklet.drawing.shapes.figure import (
     Stroke,
     Symbol,
 )
-from booklet.kit.fields import Edge, Face
-from booklet.measure.exact import Fraction
+from booklet.kit.fields import Edge
 from booklet.measure.geometry import ExactPoint
-from booklet.placing.details import Punched
-from booklet.placing.model import ItemKind, Placed, PlacedLayout
+from booklet.placing.model import ItemKind, Placed
 
 _PAGE_EDGE = Stroke(Colour("#8b949c"), 0.6)
 _PHOTO_EDGE = Stroke(Colour("#ffffff"), 1.1)
@@ -73,43 +71,14 @@ def item_shapes(item: Placed, look: Look) -> Iterator[Shape]:
 def _holes(item: Placed, look: Look) -> Iterator[Shape]:
     """The holes punched in an item, through which what lies beneath shows."""
     unit = look.resolved.kit.unit
-    for centre, width in holes_in(item, look.layout):
-        at = (look.scale.points(centre.x, unit), look.scale.points(centre.y, unit))
-        seen = ExactPoint(item.rect.x + centre.x, item.rect.y + centre.y)
-        tone = ground_at(seen, item, look)
-        radius = look.scale.points(width, unit) / 2
+    for punched in item.finish.holes:
+        middle, radius = punched.middle, look.scale.points(punched.width, unit) / 2
+        if not (0 <= middle.x <= item.rect.width and 0 <= middle.y <= item.rect.height):
+            continue
+        at = (look.scale.points(middle.x, unit), look.scale.points(middle.y, unit))
+        tone = ground_at(ExactPoint(item.rect.x + middle.x, item.rect.y + middle.y), item, look)
         hole = Circle(*at, radius, Fill(tone), Stroke(tone.darker(0.3), 0.4))
         yield Group((hole,), look.map(item), tag="hole")
-
-
-def holes_in(item: Placed, layout: PlacedLayout) -> Iterator[tuple[ExactPoint, Fraction]]:
-    """The middle of each hole in an item, from the item's own corner as it lies untilted, and its width."""
-    for step in layout.steps:
-        for detail in step.details:
-            if not isinstance(detail, Punched) or detail.hole is None:
-                continue
-            middle, width = detail.hole.centre, detail.hole.width
-            if item.id in detail.target.ids:
-                local = ExactPoint(middle.x - item.rect.x, middle.y - item.rect.y)
-            elif (
-                not detail.target.ids and step.number < item.step_number and detail.target.name in item.names
-            ):
-                local = _turned(middle, item)
-            else:
-                continue
-            if 0 <= local.x <= item.rect.width and 0 <= local.y <= item.rect.height:
-                yield local, width
-
-
-def _turned(point: ExactPoint, item: Placed) -> ExactPoint:
-    """A point of an upright piece where it comes to lie, from the corner of the piece as it is placed."""
-    size = item.upright_size
-    x, y, height, width = point.x, point.y, size.height, size.width
-    if item.face is Face.BACK:
-        x = width - x
-    for _ in range(item.turn):
-        x, y, width, height = height - y, x, height, width
-    return ExactPoint(x, y)
 
 
 def _supplies(item: Placed, look: Look) -> Group:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
-from booklet.drawing.shapes.affine import Box, compose, scaling, translation
+from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
 from booklet.drawing.shapes.figure import (
     Cap,
     Circle,
@@ -44,7 +44,9 @@ def supply_shapes(
         case ItemKind.TAPE:
             yield from _tape(box, colour)
         case ItemKind.STENCIL:
-            yield from _stencil(box, _repeat(supply, kit, scale), ground)
+            width, height = _repeat(supply, kit, scale)
+            repeat = (height, width) if item.turn_in_block % 2 else (width, height)
+            yield from _stencil(box, repeat, ground)
         case _:
             yield from _stitches(item, layout, box, colour) or _added(item, box, colour)
 
@@ -57,7 +59,7 @@ def bows_of(layout: PlacedLayout) -> frozenset[int]:
 def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:
     match next((one.form for one in layout.details(CutLength) if one.item == item.id), None):
         case BandForm.BOW:
-            return _bow(box, colour)
+            return _turned_bow(box, colour, item.turn)
         case BandForm.LOOP:
             return _loop(box, colour)
         case _:
@@ -100,6 +102,17 @@ _TAIL: Outline = (
     ("C", 43.0, 43.0, 50.0, 36.0, 52.0, 26.0),
     ("Z",),
 )
+
+
+def _turned_bow(box: Box, colour: Colour, turn: int) -> Iterator[Shape]:
+    """A bow that was given quarter turns clockwise, in the box that it then has."""
+    if not turn:
+        return _bow(box, colour)
+    width, height = (box.height, box.width) if turn % 2 else (box.width, box.height)
+    upright = Box(0.0, 0.0, width, height)
+    to_middle = translation(box.centre[0] - upright.centre[0], box.centre[1] - upright.centre[1])
+    turned = rotation(90.0 * turn, upright.centre).then(to_middle)
+    return iter((Group(tuple(_bow(upright, colour)), turned),))
 
 
 def _bow(box: Box, colour: Colour) -> Iterator[Shape]:
@@ -157,7 +170,7 @@ def _stitches(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> l
     line = next((one for one in layout.details(Stitched) if one.item == item.id), None)
     if line is None:
         return []
-    across = not line.edge.is_upright
+    across = line.edge.is_upright == bool(item.turn_in_block % 2)
     width, long = (box.height, box.width) if across else (box.width, box.height)
     dash = long * float(line.length / (line.count * line.length + (line.count - 1) * line.spacing))
     step = (long - dash) / (line.count - 1) if line.count > 1 else 0.0

@@ -25,7 +25,8 @@ def stencil_area(item: Placed, look: Look, style: DrawingStyle) -> Iterator[Shap
     The repeats are counted from the guideline, and across from the left unless that is at the right.
     """
     box = look.box(item)
-    found = next(one for one in look.layout.details(Stencilled) if one.item == item.id)
+    laid = next(one for one in look.layout.details(Stencilled) if one.item == item.id)
+    found = laid.turned(item.turn_in_block)
     yield Polygon(box.corners, None, Stroke(style.palette.ink, style.fine_width, _DASH))
     for way in Direction:
         yield from _repeated(box, found, way, style)

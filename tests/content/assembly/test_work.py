@@ -35,6 +35,15 @@ WORK = {
             " 1/2 in. Lay it 1 in from the left, 1 in down."
         ),
     ],
+    "{snip: tag, at: 1, leaves: [one, two]}, {punch: one, hole: 1/8, left: 1/4, top: 1/4},"
+    " {place: one, left: 0, top: 0}, {place: two, left: 4, top: 0}": [
+        "Snip it at 1 in from its left edge: one 1 × 3 and two 1 × 3.",
+        (
+            "Punch a 1/8 in hole, the rim 1/4 in from its left edge, 1/4 in from its top edge. Lay it in the"
+            " top left corner of the page."
+        ),
+        "Against the top edge, 4 in from the left.",
+    ],
     f"{{round: tag, radius: 1/4, corners: top left}}, {TAG}": [
         "Round the top left corner, radius 1/4 in. Lay it 1 in from the left, 1 in down.",
     ],
