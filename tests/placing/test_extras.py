@@ -26,6 +26,12 @@ class TestStencil:
         )
         assert found.guideline is Edge.TOP
 
+    def test_turned_with_its_piece_its_guideline_and_repeats_turn(self) -> None:
+        found = detail(page("[{stencil: net, size: 6 x 5 1/2, left: 0, top: 1}]"), 1, Stencilled)
+        once, twice = found.turned(1), found.turned(2)
+        assert (once.guideline, once.across, once.down) == (Edge.RIGHT, found.down, found.across)
+        assert (twice.guideline, twice.across, twice.down) == (Edge.BOTTOM, found.across, found.down)
+
     def test_the_guideline_is_ruled_from_the_page_s_edge(self) -> None:
         layout = page("[{stencil: net, size: 12 x 2, left: 0, top: 3 1/2}]")
         found = detail(layout, 1, Stencilled)

@@ -40,7 +40,7 @@ from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
-from booklet.placing.details import EvenGap, Held, NestBorder
+from booklet.placing.details import EvenGap, Held, Moved, NestBorder
 from booklet.placing.geometry import beyond, span_of
 from booklet.placing.model import ItemKind, Placed, PlacedStep
 from booklet.placing.resolved import uses_of
@@ -132,7 +132,7 @@ def lying_of(place: HeldThing) -> Lying:
         centre,
         _tilt(place),
         _seen(place),
-        trimmed_edges(context, items),
+        _trimmed_edges(place),
         edge,
     )
 
@@ -336,14 +336,16 @@ def _seen(place: HeldThing) -> Border | None:
     return Border(across, down)
 
 
-def trimmed_edges(context: LayoutContext, items: Sequence[Placed]) -> tuple[Edge, ...]:
-    """The edges of the page at which what is meant to go beyond it is cut off."""
-    page = context.layout.base.rect
-    over = [item for item in items if item.overhang and item.whole is None]
+def _trimmed_edges(place: HeldThing) -> tuple[Edge, ...]:
+    """The edges of the page at which what is meant to go beyond it is cut off, once it is moved no more."""
+    layout = place.context.layout
+    later = layout.steps[place.placed.number :]
+    moved = {id for step in later for one in step.details if isinstance(one, Moved) for id in one.items}
+    over = [item for item in place.items if item.overhang and item.whole is None and item.id not in moved]
     edges = {
         edge
         for item in over
-        for edge, past in beyond(upright_bounds(item), page).items()
+        for edge, past in beyond(upright_bounds(item), layout.base.rect).items()
         if past > _LEAST_PAST
     }
     return tuple(edge for edge in Edge if edge in edges)
@@ -367,7 +369,7 @@ def series_of(place: HeldThing, count: Number) -> tuple[Series, Lying]:
         on=place.thing(held.frame) if is_on else None,
         under=tuple(_under(place)),
         tilt=_tilt(place),
-        trim=trimmed_edges(context, items),
+        trim=_trimmed_edges(place),
     )
     keys = ("apart",) if not gap.computed else ()
     middle = None

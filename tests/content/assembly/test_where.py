@@ -226,3 +226,21 @@ def test_all_of_a_row_are_meant_by_its_name() -> None:
     assert last(f"[{row}, {{place: strip, left: 0, below: badges, gap: 1/4}}]") == (
         "Across the page, 1/4 in below (1)."
     )
+
+
+def test_words_follow_the_place_of_their_own_step() -> None:
+    # 12 - 4 = 8: 4 at each side, wherever the piece is moved later.
+    steps = "[{place: mat, centred: across, top: 1}, {group: mat, left: 1, top: 1}]"
+    assert said(steps, sizes={"base": "12 x 12", "mat": "4 x 5"}) == [
+        "Top edge 1 in down, centred on the page left to right, 4 in at each side.",
+        "Take it in one piece. Move it 1 in from the left, 1 in down.",
+    ]
+
+
+def test_what_is_moved_later_is_trimmed_where_it_comes_to_lie() -> None:
+    there = "{place: banner, left: 6, top: 1, overhang: yes}"
+    here = "{place: banner, left: 1, top: 1, overhang: yes}"
+    in_line, beyond = "{group: banner, left: 1, top: 1}", "{group: banner, left: 6, top: 1}"
+    trim = "Trim it at the right edge of the page."
+    assert [trim in one for one in said(f"[{there}, {in_line}]")] == [False, False]
+    assert [trim in one for one in said(f"[{here}, {beyond}]")] == [False, True]

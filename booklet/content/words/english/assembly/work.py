@@ -194,7 +194,8 @@ class EnglishWork(EnglishSeries):
         """`Take it in one piece. Lay it 3/4 in from the left, 5/8 in down.`"""
         it, verb = line("it"), "Lay" if is_new else "Move"
         take = line("Take it in one piece.")
-        return joined([take, self.handled(lying.handling, it), line(self._placed(verb, it, lying), ".")])
+        placed = line(self._placed(verb, it, lying), ".")
+        return joined([take, self.handled(lying.handling, it), placed, *self._after(lying, it)])
 
     # The fold.
 
