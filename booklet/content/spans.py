@@ -13,6 +13,7 @@ from enum import Enum
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
+from booklet.measure.typography import typographic
 from booklet.measure.words import APPROXIMATELY, is_printable, print_length, print_size, ruler_length
 
 
@@ -243,6 +244,11 @@ def _with_unit(said: str, span: Length | Extent) -> str:
     return f"{said}\u00a0{span.unit.value}" if span.with_unit else said
 
 
+def own_text(span: Own) -> str:
+    """The designer's words as print sets them."""
+    return typographic(span.text)
+
+
 def degrees_text(span: Degrees) -> str:
     """`6°`, or to the tenth that a hand may set: `≈ 6.3°`."""
     tenths = round(abs(span.value) * 10)
@@ -258,8 +264,10 @@ def plain_text(spans: Line) -> str:
 
 def _plain(span: Span) -> str:
     match span:
-        case Words() | Own() | Number() | PieceRef():
+        case Words() | Number() | PieceRef():
             return span.text
+        case Own():
+            return own_text(span)
         case Length():
             return length_text(span)
         case Extent():

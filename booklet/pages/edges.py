@@ -15,7 +15,6 @@ from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import mm
 from booklet.pages.compose import Page, PagePart
 from booklet.pages.setup import PageSetup, drawn
-from booklet.pages.type import typographic
 
 # The folio's baseline above the foot of the page, and the least white between its number and the title.
 _FOLIO_BASELINE, _FOLIO_GAP = 19.0, 12.0
@@ -151,7 +150,7 @@ def _folio(setup: PageSetup, page: Page, number: int) -> Iterator[Shape]:
     )
     yield folio
     running = "  ·  ".join(dict.fromkeys(plain_text(part.section.title) for part in page.parts))
-    said = _shortened(typographic(running), size, setup.grid.text_width - folio.width - _FOLIO_GAP)
+    said = _shortened(running, size, setup.grid.text_width - folio.width - _FOLIO_GAP)
     yield Text(said, inner, baseline, size, Font.SANS, setup.palette.ink, inwards, role="running")
 
 

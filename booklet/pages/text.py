@@ -32,6 +32,7 @@ from booklet.content.spans import (
     degrees_text,
     extent_text,
     length_text,
+    own_text,
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
@@ -39,7 +40,7 @@ from booklet.measure.cache import cached_on
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.hyphens import hyphenated
 from booklet.pages.marks import Mark, cut_mark, pocket_mark, step_mark
-from booklet.pages.type import hex_colour, typographic
+from booklet.pages.type import hex_colour
 
 # What reportlab makes of words that are set alike, of a line's end, or of a mark: it has no public type.
 Fragment = Any
@@ -189,7 +190,7 @@ def _of_span(span: Span, style: ParagraphStyle) -> list[Fragment]:
         case Words():
             return [_set(span.text, style, span.weight)]
         case Own():
-            return [_set(typographic(span.text), style, span.weight)]
+            return [_set(own_text(span), style, span.weight)]
         case Number():
             return [_set(span.text, style, span.weight)]
         case Length():

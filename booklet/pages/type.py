@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -16,8 +15,6 @@ from booklet.content.blocks import Align
 from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.drawing.shapes.style import Palette
-from booklet.measure.exact import Fraction
-from booklet.measure.words import print_fraction
 
 
 @dataclass(frozen=True)
@@ -130,29 +127,3 @@ def make_styles(palette: Palette, sizes: TypeSizes, language: str) -> Styles:
 def hex_colour(colour: Colour) -> HexColor:
     """A colour as reportlab takes it."""
     return HexColor(colour.hex)
-
-
-# Quotes as they are typed: opening after a space, a dash or a bracket, closing after anything else; an inch
-# mark after a figure stays as it is.
-_OPENING = re.compile(r"(^|[\s(\[\u2013\u2014\u201c\u2018])([\"'])")
-_CLOSING = re.compile(r"(?<!\d)\"|'")
-_BY = re.compile(r"(?<=[\d₀₁₂₃₄₅₆₇₈₉]) x (?=[\d⁰¹²³⁴⁵⁶⁷⁸⁹])")
-# A typed fraction: proper, in the parts of a ruler, and no date or ratio of more than two numbers.
-_FRACTION = re.compile(r"(?<![\d/.])(?:(\d{1,3})[ -])?(\d{1,2})/(2|3|4|8|16|32|64)(?![\d/])")
-
-
-def _set_fraction(found: re.Match[str]) -> str:
-    part = Fraction(int(found[2]), int(found[3]))
-    return (found[1] or "") + print_fraction(part) if 0 < part < 1 else found[0]
-
-
-def typographic(text: str) -> str:
-    """Round quotes, set fractions, real signs of times: `the page's 4 1/2 x 6` -> `the page’s 4¹⁄₂ × 6`."""
-    if "/" in text:
-        text = _FRACTION.sub(_set_fraction, text)
-    if " x " in text:
-        text = _BY.sub("\u00a0×\u00a0", text)
-    if "'" not in text and '"' not in text:
-        return text
-    opened = _OPENING.sub(lambda found: found[1] + ("“" if found[2] == '"' else "‘"), text)
-    return _CLOSING.sub(lambda found: "”" if found[0] == '"' else "’", opened)

@@ -35,7 +35,6 @@ from booklet.pages.compose import Page, page_numbers
 from booklet.pages.edges import edges_of, margin_figure
 from booklet.pages.head import SectionHead
 from booklet.pages.text import TextBlock
-from booklet.pages.type import typographic
 from booklet.proof.numerals import numerals
 
 
@@ -150,14 +149,14 @@ def _shown(block: TextBlock) -> Line:
     for span in block.said:
         if first <= at < end:
             shown.append(span)
-        at += 1 if isinstance(span, PageRef) else len(list(numerals(typographic(plain_text((span,))))))
+        at += 1 if isinstance(span, PageRef) else len(list(numerals(plain_text((span,)))))
     return tuple(shown)
 
 
 def _of_span(span: Span, where: str, page: int, book: _Book) -> Claim:
     source = getattr(span, "source", None)
     kind, value, unit = _measure(span)
-    said = str(book.page_of[span.anchor]) if isinstance(span, PageRef) else typographic(plain_text((span,)))
+    said = str(book.page_of[span.anchor]) if isinstance(span, PageRef) else plain_text((span,))
     key = " / ".join((where, kind.value, *((book.place_words(source),) if source else ())))
     return Claim(key, kind, said, page, value, unit, source)
 

@@ -16,6 +16,7 @@ from booklet.content.spans import (
     StepRef,
     Words,
     line,
+    plain_text,
     quiet,
     strong,
 )
@@ -23,7 +24,6 @@ from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.text import TextBlock, fragments, line_width, paragraph
-from booklet.pages.type import typographic
 from tests.pages.documents import document, read, said_on, section, setup_of, text, words
 
 STYLES = setup_of(document()).styles
@@ -80,10 +80,14 @@ def test_strong_words_are_bold_and_quiet_ones_italic_in_black_of_the_same_size()
         ("on 3/8/2041", "on 3/8/2041"),
         ("a 2/1 bow", "a 2/1 bow"),
         ('12" long', '12" long'),
+        ('the "12" page, 6" wide', 'the “12” page, 6" wide'),
+        ("Gran's page, 4 x 6", "Gran’s page, 4 × 6"),
+        ("4x6, 1/2 in x 3 in, 5 cm x 7", "4 × 6, ¹⁄₂ in × 3 in, 5 cm × 7"),
+        ("box 4 xylophone", "box 4 xylophone"),
     ],
 )
 def test_a_designer_s_words_are_set_as_a_typesetter_would(typed: str, printed: str) -> None:
-    assert typographic(typed).replace("\u00a0", " ") == printed
+    assert plain_text((Own(typed, ()),)).replace("\u00a0", " ") == printed
     assert lines_of((Own(typed, ()),), 300.0)[0].replace("\u00a0", " ") == printed
 
 

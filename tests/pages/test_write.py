@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from io import BytesIO
 
@@ -14,8 +15,9 @@ from booklet.content.figures import FigureRequest, FinishedPages, PieceMap, Pock
 from booklet.content.spans import PageRef, line
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import PageFormat
-from booklet.pages.booklet import figures_of, lay_out, write_booklet
+from booklet.pages.booklet import figures_of, lay_out, make_booklet, write_booklet
 from booklet.proof.reader import read_pages
+from tests.content.specs import SPECS, resolved_spec
 from tests.pages.documents import (
     ACCENT,
     document,
@@ -103,3 +105,16 @@ def test_figures_that_are_drawn_to_a_scale_are_given_once_each() -> None:
     )
     booklet = lay_out(made, PageFormat.HALF_LETTER, ACCENT, scaled, measured)
     assert [figure.name for figure in figures_of(booklet)] == [str(PieceMap(0)), str(PieceMap(1))]
+
+
+def test_a_designer_s_words_are_set_by_a_typesetter_wherever_they_stand() -> None:
+    spec = (SPECS / "roof-garden.yaml").read_text(encoding="utf-8")
+    spec = re.sub(r"\b(title|story|tip|say|month|publisher|do): (?=\w)", r"\1: Gran's 4 x 6 ", spec)
+    spec = re.sub(r"\b(mat|panel|label|board)\b(?=[],:}\n])", r"gran's 4 x 6 \1", spec)
+    made = write_booklet(make_booklet(resolved_spec(spec)))
+    with pdfium.PdfDocument(made) as pdf:
+        marks = [mark.get_title() for mark in pdf.get_toc()]
+        said = [*marks, *pdf.get_metadata_dict().values(), *(page.text for page in read_pages(made))]
+    printed = [one.replace("\u00a0", " ") for one in said]
+    assert sum(len(re.findall("ran’s 4 ?× ?6", one)) for one in printed) > 100
+    assert [one for one in printed if re.search(r"ran's|4 x 6", one)] == []

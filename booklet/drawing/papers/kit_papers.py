@@ -24,6 +24,7 @@ from booklet.kit.paper import Print
 from booklet.kit.sheet import Element
 from booklet.measure.cache import cached_on
 from booklet.measure.length import Size, to_points
+from booklet.measure.typography import typographic
 
 # How finely an image is looked at for its tone, in pixels across and down.
 _COARSE = (16, 16)
@@ -107,7 +108,7 @@ class KitPapers:
             ground=Colour(element.ground),
             ink=Colour(element.ink),
             frame=element.frame,
-            words=element.words,
+            words=typographic(element.words) if element.words else None,
             picture=element.picture,
         )
 
