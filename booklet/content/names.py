@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.content.spans import Own, SheetRef, Weight
 from booklet.cutting.model import CutSheet
 from booklet.kit.finding import SpecPath
-from booklet.kit.kit import Kit, capitalised, layout_title, paper_title, sheet_title
+from booklet.kit.kit import Kit, capitalised, layout_title, paper_title, sheet_title, supply_title
 from booklet.sorting.ledger import LedgerEntry
 
 
@@ -51,7 +51,7 @@ def supply_name(kit: Kit, index: int, weight: Weight = Weight.NORMAL) -> Own:
     """What a supply is called, by its index among the kit's supplies."""
     supply = kit.supplies[index]
     source = ("supplies", index, "title" if supply.title else "id")
-    return Own(supply.title or capitalised(supply.id), source, weight)
+    return Own(supply_title(supply), source, weight)
 
 
 def ready_name(kit: Kit, index: int, weight: Weight = Weight.NORMAL) -> Own:

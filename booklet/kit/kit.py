@@ -107,6 +107,11 @@ def layout_title(layout: Layout) -> str:
     return layout.title or capitalised(layout.id)
 
 
+def supply_title(supply: Supply) -> str:
+    """What a supply is called in print."""
+    return supply.title or capitalised(supply.id)
+
+
 def capitalised(identifier: str) -> str:
     """An id as words for print: `low-tide` -> `Low tide`."""
     words = identifier.replace("-", " ").replace("_", " ")

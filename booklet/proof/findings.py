@@ -7,11 +7,12 @@ from booklet.placing.resolved import ResolvedKit
 from booklet.placing.supplies import check_supplies
 from booklet.proof.images import check_images
 from booklet.proof.letters import check_letters
+from booklet.proof.titles import check_titles
 from booklet.sorting.pile import check_pile
 
 
 def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
-    """What cutting, sorting, placing, the supplies, images and typefaces have to say, in the work's order."""
+    """What cutting, sorting, placing, the supplies, images, letters and titles have to say, in order."""
     return (
         *(finding for sheet in resolved.sheets for finding in sheet.findings),
         *resolved.ledger.findings,
@@ -20,4 +21,5 @@ def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
         *check_supplies(resolved.kit, resolved.layouts),
         *check_images(resolved),
         *check_letters(resolved.kit),
+        *check_titles(resolved.kit),
     )
