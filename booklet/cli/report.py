@@ -5,11 +5,12 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from booklet.cli.exits import Exit
 from booklet.kit.errors import Problem, SpecError
-from booklet.kit.finding import Finding, Severity
+from booklet.kit.finding import Finding, Severity, SpecPath
 from booklet.kit.source import Source, describe
 
 _ORDER = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.NOTE: 2}
@@ -22,15 +23,35 @@ def has_errors(findings: Sequence[Finding]) -> bool:
     return any(finding.severity is Severity.ERROR for finding in findings)
 
 
-def in_order(findings: Sequence[Finding], source: Source) -> list[Finding]:
-    """Errors before warnings before notes, each in the order of the spec's lines."""
-    return sorted(findings, key=lambda f: (_ORDER[f.severity], source.line(f.where)))
+def told_once(findings: Sequence[Finding], source: Source) -> list[tuple[Finding, tuple[SpecPath, ...]]]:
+    """Each thing found where it is found first, with the other places of which the same is to be said.
+
+    Errors before warnings before notes, each in the order of the spec's lines.
+    """
+    ordered = sorted(findings, key=lambda f: (_ORDER[f.severity], source.line(f.where)))
+    alike: dict[Finding, list[Finding]] = {}
+    for finding in ordered:
+        alike.setdefault(replace(finding, where=()), []).append(finding)
+    places = (list(dict.fromkeys(one.where for one in same)) for same in alike.values())
+    return [(same[0], tuple(where[1:])) for same, where in zip(alike.values(), places, strict=True)]
 
 
 def finding_lines(findings: Sequence[Finding], source: Source) -> list[str]:
-    """A line for each finding, and one that counts them."""
-    lines = [describe(finding, source) for finding in in_order(findings, source)]
-    return [*lines, _count_line(finding.severity for finding in findings)]
+    """A line for each thing found, and one that counts them."""
+    told = told_once(findings, source)
+    lines = [_finding_line(finding, places, source) for finding, places in told]
+    return [*lines, _count_line(finding.severity for finding, _ in told)]
+
+
+def _finding_line(finding: Finding, places: Iterable[SpecPath], source: Source) -> str:
+    """A finding, and the other lines of which the same is to be said: `The same in lines 8, 9 and 12`."""
+    said, first = describe(finding, source), source.line(finding.where)
+    lines = [str(at) for at in dict.fromkeys(map(source.line, places)) if at != first]
+    if not lines:
+        return said
+    *before, last = lines
+    listed = f"lines {', '.join(before)} and {last}" if before else f"line {last}"
+    return f"{said}{'' if said.endswith(('.', '!', '?')) else '.'} The same in {listed}"
 
 
 def tell_findings(findings: Sequence[Finding], source: Source) -> Exit:
@@ -59,8 +80,8 @@ def _counted(count: int, severity: Severity) -> str:
 
 
 def findings_json(findings: Sequence[Finding], source: Source) -> dict[str, Any]:
-    """How many there are of each severity, and each finding with its id, place and cure."""
-    return _with_counts([_finding_json(finding, source) for finding in in_order(findings, source)])
+    """How many there are of each severity, and each thing found with its id, places and cure."""
+    return _with_counts([_finding_json(*told, source) for told in told_once(findings, source)])
 
 
 def problems_json(problems: Sequence[Problem]) -> dict[str, Any]:
@@ -73,17 +94,21 @@ def _with_counts(findings: list[dict[str, Any]]) -> dict[str, Any]:
     return {**{f"{severity.value}s": counts[severity.value] for severity in _ORDER}, "findings": findings}
 
 
-def _finding_json(finding: Finding, source: Source) -> dict[str, Any]:
+def _finding_json(finding: Finding, places: Iterable[SpecPath], source: Source) -> dict[str, Any]:
     return {
         "id": finding.id,
         "severity": finding.severity.value,
         "file": source.name,
-        "line": source.line(finding.where),
-        "key": source.words(finding.where),
+        **_place_json(finding.where, source),
+        "also": [_place_json(where, source) for where in places],
         "found": finding.found,
         "cure": finding.cure,
         "nearest": None,
     }
+
+
+def _place_json(where: SpecPath, source: Source) -> dict[str, Any]:
+    return {"line": source.line(where), "key": source.words(where)}
 
 
 def _problem_json(problem: Problem) -> dict[str, Any]:
@@ -93,6 +118,7 @@ def _problem_json(problem: Problem) -> dict[str, Any]:
         "file": problem.file,
         "line": problem.line,
         "key": problem.key,
+        "also": [],
         "found": problem.found,
         "cure": f"expected {problem.expected}",
         "nearest": problem.nearest,

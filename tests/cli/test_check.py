@@ -22,6 +22,15 @@ SAID_OF_A_FINDING = {
     "cure": {"type": "string"},
     "nearest": {"type": ["string", "null"]},
 }
+SAID_OF_A_FINDING["also"] = {
+    "type": "array",
+    "items": {
+        "type": "object",
+        "properties": {key: SAID_OF_A_FINDING[key] for key in ("line", "key")},
+        "required": ["line", "key"],
+        "additionalProperties": False,
+    },
+}
 FINDING = {
     "type": "object",
     "properties": SAID_OF_A_FINDING,
@@ -101,6 +110,49 @@ def test_a_broken_kit_is_reported_to_a_program_too(
 def test_a_sound_kit_is_reported_to_a_program(capsys: pytest.CaptureFixture[str]) -> None:
     code, told = answer(capsys, "hill-line")
     assert (code, told["errors"]) == (0, 0)
+
+
+PHOTOS = """
+title: Low Tide
+publisher: Harbour Paper
+sheet: 12 x 12
+papers: {sand: {front: {colours: ["#efe3cf"]}}}
+sheets: [{id: sand, paper: sand}]
+layouts:
+  - id: ebb
+    pocket: 1
+    base: sand
+    steps:
+      - {photo: 2 x 2, left: 1, top: 1}
+      - {photo: 2 x 2, left: 4, top: 1}
+      - {photo: 2 x 2, left: 7, top: 1}
+      - {photo: 3 x 3, left: 1, top: 5}
+      - {row: [{photo: 3 x 3}, {photo: 3 x 3}], left: 5, top: 5, apart: 1/2}
+"""
+
+
+def test_the_same_of_several_is_told_once_with_its_places(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = tmp_path / "kit.yaml"
+    spec.write_text(PHOTOS)
+    _, out, _ = checked(capsys, str(spec))
+    said = "no usual print is {0} x {0}. It is trimmed from a print of {0} x {1} in. The same in {2}"
+    assert out.splitlines() == [
+        f"kit.yaml:12: note photo-no-print-size: {said.format(2, 3, 'lines 13 and 14')}",
+        f"kit.yaml:15: note photo-no-print-size: {said.format(3, 4, 'line 16')}",
+        "nothing wrong, 2 notes",
+    ]
+    _, told = answer(capsys, str(spec))
+    assert [[place["line"] for place in one["also"]] for one in told["findings"]] == [[13, 14], [16]]
+    assert told["findings"][0]["also"][1]["key"] == "layouts › ebb › steps › 3"
+
+
+def test_what_differs_is_told_by_itself(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    spec = tmp_path / "kit.yaml"
+    spec.write_text(PHOTOS.replace("{photo: 2 x 2, left: 7", "{photo: 2 x 2 1/2, left: 7"))
+    _, told = answer(capsys, str(spec))
+    assert [[place["line"] for place in one["also"]] for one in told["findings"]] == [[13], [], [16]]
 
 
 def test_errors_come_before_warnings_before_notes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
