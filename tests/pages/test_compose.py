@@ -34,6 +34,7 @@ from tests.pages.documents import (
     said_on,
     section,
     setup_of,
+    text,
     titles,
     words,
 )
@@ -107,6 +108,17 @@ def test_a_filler_of_more_pages_than_the_gap_waits_for_a_larger_one() -> None:
     long = section("planner", *(words(20) for _ in range(3)))
     booklet = laid(document(COVER, section("one", words(3)), fillers=(long, NOTES)))
     assert titles(booklet)[2:-1] == [["notes"]]
+
+
+@pytest.mark.parametrize("count", [2, 3, 5])
+@pytest.mark.parametrize("pages", [2, 3])
+def test_a_filler_of_several_pages_is_printed_whole_or_not_at_all(pages: int, count: int) -> None:
+    long = section("planner", *(words(18) for _ in range(pages)), text("All planned."))
+    made = document(COVER, *(section(f"s{at}", words(18)) for at in range(count)), fillers=(long, NOTES))
+    gap = -(count + 2) % 4
+    printed = [said_on(page) for page in read(made)]
+    is_begun = any("Planner" in said for said in printed)
+    assert is_begun == any("All planned." in said for said in printed) == (pages <= gap)
 
 
 def test_a_page_to_keep_stands_before_the_back_cover_or_not_at_all() -> None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import replace
 from io import BytesIO
 
 import pypdf
 import pypdfium2 as pdfium
+import pytest
 
 from booklet.content.artist import Room
 from booklet.content.blocks import Arrangement, Beside, Contents, ContentsEntry, Heading
@@ -15,9 +17,10 @@ from booklet.content.figures import FigureRequest, FinishedPages, PieceMap, Pock
 from booklet.content.spans import PageRef, line
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import PageFormat
+from booklet.kit.tree import plain, read_tree
 from booklet.pages.booklet import figures_of, lay_out, make_booklet, write_booklet
 from booklet.proof.reader import read_pages
-from tests.content.specs import SPECS, resolved_spec
+from tests.content.specs import SMALL, SPECS, resolved_spec
 from tests.pages.documents import (
     ACCENT,
     document,
@@ -118,3 +121,29 @@ def test_a_designer_s_words_are_set_by_a_typesetter_wherever_they_stand() -> Non
     printed = [one.replace("\u00a0", " ") for one in said]
     assert sum(len(re.findall("ran’s 4 ?× ?6", one)) for one in printed) > 100
     assert [one for one in printed if re.search(r"ran's|4 x 6", one)] == []
+
+
+SMALL_WITH_ALL = (
+    SMALL
+    + """
+ready: [{name: card, size: 4 x 6, paper: sand, count: 2, spare: 2}]
+supplies: [{id: net, kind: stencil, size: 6 x 2}, {id: glue, kind: adhesive}]
+"""
+)
+
+
+@pytest.mark.parametrize("spec", [SMALL_WITH_ALL, (SPECS / "roof-garden.yaml").read_text(encoding="utf-8")])
+def test_every_tip_that_a_spec_may_bear_is_printed_once(spec: str) -> None:
+    data = plain(read_tree(spec)[0])
+    sheets, layouts = data["sheets"], data["layouts"]
+    bearers = [*sheets, *data["ready"], *data["supplies"], *layouts]
+    bearers += [step for one in sheets for step in one.get("cuts", ())]
+    bearers += [step for one in layouts for step in one["steps"]]
+    for number, bearer in enumerate(bearers):
+        bearer["tip"] = f"Tip{number}tip"
+    pockets = sorted({int(one["pocket"]) for one in layouts})
+    data["pocket_tips"] = {pocket: f"Tip{len(bearers) + pocket}tip" for pocket in pockets}
+    made = write_booklet(make_booklet(resolved_spec(json.dumps(data))))
+    said = "".join(re.sub(r"\s", "", page.text) for page in read_pages(made))
+    printed = sorted(int(number) for number in re.findall(r"Tip(\d+)tip", said))
+    assert printed == [*range(len(bearers)), *(len(bearers) + pocket for pocket in pockets)]
