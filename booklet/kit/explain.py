@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable
 from typing import Any
@@ -61,9 +62,28 @@ def _complaint(detail: ErrorDetails, reached: shape.Reached, source: Source) -> 
         return _wrong_step(reached, node)
     if isinstance(node, Scalar) and node.text is None:
         return _nothing(reached, source)
+    if isinstance(node, Keyed) and shape.is_words(reached.hint):
+        return _keys_for_words(reached.path, node, source)
     text = node.text if isinstance(node, Scalar) else None
     suggestion = _nearest(text, reached.hint) if text else None
-    return Complaint(reached.path, found_text(node), _expected(detail, reached), suggestion)
+    expected = _with_meaning(_expected(detail, reached), reached)
+    return Complaint(reached.path, found_text(node), expected, suggestion)
+
+
+def _with_meaning(expected: str, reached: shape.Reached) -> str:
+    """What is expected, and what the key is for, where that is not plain from its name."""
+    meaning = shape.meaning(reached.hint)
+    return f"{expected}; {reached.path[-1]} is {meaning}" if meaning else expected
+
+
+def _keys_for_words(path: tuple[str | int, ...], node: Keyed, source: Source) -> Complaint:
+    """A colon within words that no quotes protect has made a key of them."""
+    nearest = None
+    if len(node.entries) == 1 and not source.is_flow(path):
+        ((key, entry),) = node.entries.items()
+        if isinstance(entry.value, Scalar) and entry.value.text:
+            nearest = typed_words(f"{key}: {entry.value.text}")
+    return Complaint(path, found_text(node), "words, in quotes if they hold a colon", nearest)
 
 
 def found_text(node: Node | None) -> str:
@@ -85,8 +105,33 @@ def _unknown_key(path: tuple[str | int, ...], holder: Any, source: Source) -> Co
     if _is_readable(key, parse_length):
         found, expected = f"{key} after a comma", "brackets round a list, as in [8, 2 1/2]"
         return Complaint(path[:-1], found, expected, spot=source.spot(path))
+    if not close and (words := _comma_in_words(path, holder, source)):
+        return words
     expected = "a known key" if close and len(known) > _MANY else any_of(known)
     return Complaint(path[:-1], f"the unknown key {quoted(key)}", expected, close, spot=source.spot(path))
+
+
+def _comma_in_words(path: tuple[str | int, ...], holder: Any, source: Source) -> Complaint | None:
+    """An unknown key between braces that follows words: they may hold a comma, and a colon."""
+    node = source.node(path[:-1])
+    if not isinstance(node, Keyed) or not source.is_flow(path[:-1]):
+        return None
+    keys = list(node.entries)
+    before = keys[keys.index(str(path[-1])) - 1] if keys.index(str(path[-1])) else None
+    if before is None or not shape.is_words(shape.keys_of(holder).get(before)):
+        return None
+    said, value = node.entries[before].value, node.entries[str(path[-1])].value
+    nearest = None
+    if isinstance(said, Scalar) and isinstance(value, Scalar):
+        nearest = f"{before}: {typed_words(f'{said.text}, {path[-1]}: {value.text}')}"
+    found = f"{quoted(str(path[-1]))} after a comma, which is no key"
+    expected = "words that hold a comma to stand in quotes, or a known key"
+    return Complaint((*path[:-1], before), found, expected, nearest, source.spot(path))
+
+
+def typed_words(words: str) -> str:
+    """Words in quotes, as they would be typed."""
+    return json.dumps(shown(words), ensure_ascii=False)
 
 
 def _missing_key(reached: shape.Reached) -> Complaint:
@@ -121,7 +166,7 @@ def _first_word(node: Node | None, verbs: list[str]) -> str | None:
 
 
 def _nothing(reached: shape.Reached, source: Source) -> Complaint:
-    expected = shape.expectation(reached.hint)
+    expected = _with_meaning(shape.expectation(reached.hint), reached)
     line = source.line(reached.path)
     typed = source.lines[line - 1] if line <= len(source.lines) else ""
     if colour := bare_colour(typed):

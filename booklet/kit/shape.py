@@ -118,6 +118,17 @@ def expectation(hint: Any) -> str:
     )
 
 
+def meaning(hint: Any) -> str | None:
+    """What a key is, and what it tests, where the model says so."""
+    said = (extra.description for extra in _extras(hint) if isinstance(extra, FieldInfo))
+    return next((words for words in said if words), None)
+
+
+def is_words(hint: Any) -> bool:
+    """Whether a place holds words of a person's own: a text or a title, not a name that must be known."""
+    return expectation(hint) == "words"
+
+
 def number_limits(hint: Any) -> tuple[Any, Any]:
     """The least and the greatest number allowed at a place, None where open."""
     least = greatest = None

@@ -8,8 +8,10 @@ recursively in C: what it is given nests no deeper than a kit, is no larger, and
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import Any
 
 import yaml
@@ -17,6 +19,7 @@ import yaml
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
 from booklet.kit.words import quoted, shown
+from booklet.measure.length import Unit, parse_length
 
 # Generous for a kit: the largest real spec is a hundredth of this; a spec nests eight deep.
 MAX_DEPTH = 32
@@ -91,8 +94,10 @@ class UnreadableError(Exception):
         super().__init__(complaint.found)
 
 
-def read_tree(text: str) -> tuple[Node, list[Complaint]]:
+def read_tree(text: str, what: str) -> tuple[Node, list[Complaint]]:
     """The tree of a YAML text, and what is wrong with it that does not hide the rest (a key given twice).
+
+    `what` says what the text is, for messages.
 
     Raises UnreadableError for text that is not YAML, nests too deep, is too large, or runs in a circle.
     """
@@ -100,11 +105,11 @@ def read_tree(text: str) -> tuple[Node, list[Complaint]]:
         _check_events(yaml.parse(text, Loader=_LOADER))
         root = yaml.compose(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
-        raise UnreadableError(_syntax_complaint(error, text)) from None
+        raise UnreadableError(_syntax_complaint(error, text, what)) from None
     except yaml.YAMLError:
-        raise UnreadableError(Complaint((), "text that is not YAML", "a kit spec in YAML")) from None
+        raise UnreadableError(Complaint((), "text that is not YAML", f"{what} in YAML")) from None
     if root is None:
-        raise UnreadableError(Complaint((), "an empty file", "a kit spec"))
+        raise UnreadableError(Complaint((), "an empty file", what))
     builder = _Builder()
     return builder.node(root, ()), builder.complaints
 
@@ -140,7 +145,7 @@ def _check_events(events: Iterator[Any]) -> None:
             else:
                 anchors.add(event.anchor)
         if documents > 1:
-            raise _refusal((), "a second document (---)", "one kit in one file", event)
+            raise _refusal((), "a second document (---)", "one document in one file", event)
         _check_size(len(opened) - 1, values, (), event)
 
 
@@ -177,10 +182,14 @@ class _Builder:
 
     def entries(self, composed: Any, path: SpecPath) -> dict[str, KeyedValue]:
         entries: dict[str, KeyedValue] = {}
+        stray = _stray_words(composed) if composed.flow_style else {}
         for composed_key, composed_value in composed.value:
             key, spot = self.key(composed_key, path), _spot(composed_key)
             value = self.node(composed_value, (*path, key))
-            if key in entries:
+            if id(composed_key) in stray:
+                if words := stray[id(composed_key)]:
+                    self.complaints.append(_comma_complaint(path, words, spot))
+            elif key in entries:
                 found = f"the key {quoted(key)} twice, first in line {entries[key].spot.line}"
                 self.complaints.append(Complaint(path, found, "each key once", spot=spot))
             elif key == "<<":
@@ -199,6 +208,56 @@ class _Builder:
         return ""
 
 
+@dataclass(frozen=True, slots=True)
+class _CutOffWords:
+    """Words between braces that commas cut off from those before them, which a key holds."""
+
+    key: str
+    kept: str
+    cut_off: tuple[str, ...]
+
+
+def _stray_words(composed: Any) -> dict[int, _CutOffWords | None]:
+    """The keys without a colon that follow words between braces, by the identity of their nodes.
+
+    Each has the words that it belongs to, or None where a key before it has them.  A length is not such a
+    key: it is missed in a list, which is reported elsewhere.
+    """
+    found: dict[int, _CutOffWords | None] = {}
+    pairs = list(composed.value)
+    for at, (key, value) in enumerate(pairs):
+        run = list(takewhile(_is_without_value, pairs[at + 1 :]))
+        if _is_without_value((key, value)) or not isinstance(value, yaml.ScalarNode) or not run:
+            continue
+        words = tuple(str(stray.value) for stray, _ in run)
+        found |= {id(stray): None for stray, _ in run}
+        found[id(run[0][0])] = _CutOffWords(str(key.value), value.value, words)
+    return found
+
+
+def _is_without_value(pair: tuple[Any, Any]) -> bool:
+    key, value = pair
+    if not isinstance(key, yaml.ScalarNode) or not isinstance(value, yaml.ScalarNode):
+        return False
+    return not value.value and not value.style and not _is_length(key.value)
+
+
+def _is_length(text: str) -> bool:
+    try:
+        parse_length(text, Unit.INCH)
+    except ValueError:
+        return False
+    return True
+
+
+def _comma_complaint(path: SpecPath, words: _CutOffWords, spot: Spot) -> Complaint:
+    whole = ", ".join((words.kept, *words.cut_off))
+    found = f"{quoted(words.cut_off[0])} after a comma, and no value"
+    expected = "words that hold a comma to stand in quotes, or a key with its value"
+    nearest = f"{shown(words.key)}: {json.dumps(shown(whole), ensure_ascii=False)}"
+    return Complaint((*path, words.key), found, expected, nearest, spot)
+
+
 def _refusal(path: SpecPath, found: str, expected: str, place: Any) -> UnreadableError:
     return UnreadableError(Complaint(path, found, expected, spot=_spot(place)))
 
@@ -207,6 +266,8 @@ def _spot(place: Any) -> Spot:
     return Spot(place.start_mark.line + 1, place.start_mark.column + 1)
 
 
-def _syntax_complaint(error: yaml.MarkedYAMLError, text: str) -> Complaint:
-    mistake = explain_syntax(error, text.splitlines())
-    return Complaint((), mistake.found, mistake.expected, spot=Spot(mistake.line + 1, mistake.column + 1))
+def _syntax_complaint(error: yaml.MarkedYAMLError, text: str, what: str) -> Complaint:
+    mistake = explain_syntax(error, text.splitlines(), what)
+    return Complaint(
+        (), mistake.found, mistake.expected, mistake.nearest, Spot(mistake.line + 1, mistake.column + 1)
+    )

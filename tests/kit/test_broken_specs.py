@@ -174,7 +174,79 @@ BROKEN = {
     "words with a colon": (
         "tip: Cut this sheet first.",
         "tip: First: cut this sheet.",
-        "found a second colon in one line, expected words that hold a colon to stand in quotes",
+        "found a second colon, expected words that hold a colon to stand in quotes "
+        '(nearest: tip: "First: cut this sheet.")',
+    ),
+    "a title with a colon": (
+        "title: Harbour days",
+        "title: Harbour days: low tide",
+        "found a second colon, expected words that hold a colon to stand in quotes "
+        '(nearest: title: "Harbour days: low tide")',
+    ),
+    "a colon in a step's words": (
+        "- do: Ink the edges.",
+        "- do: Ink: the edges.",
+        "found a second colon, expected words that hold a colon to stand in quotes",
+    ),
+    "a colon in words between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {write: 3 x 2, tip: Note: write first, right: 1, bottom: 20 mm}",
+        "found a second colon, expected words that hold a colon to stand in quotes "
+        '(nearest: tip: "Note: write first")',
+    ),
+    "a colon in the words of a list": (
+        "bring: [scissors, a pencil]",
+        "bring: [scissors: sharp ones, a pencil]",
+        "bring › 1: found the keys scissors, expected words, in quotes if they hold a colon "
+        '(nearest: "scissors: sharp ones")',
+    ),
+    "a comma in words between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {write: 3 x 2, right: 1, tip: Cut, then file, bottom: 20 mm}",
+        'layouts › high-tide › steps › 2 › tip: found "then file" after a comma, and no value, expected '
+        "words that hold a comma to stand in quotes, or a key with its value "
+        '(nearest: tip: "Cut, then file")',
+    ),
+    "two commas in words between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {do: Wait, go on, and wait again}",
+        'layouts › high-tide › steps › 2 › do: found "go on" after a comma, and no value, expected '
+        "words that hold a comma to stand in quotes, or a key with its value "
+        '(nearest: do: "Wait, go on, and wait again")',
+    ),
+    "a comma before a word that is a key": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {write: 3 x 2, right: 1, tip: Write here, turn, bottom: 20 mm}",
+        'layouts › high-tide › steps › 2 › tip: found "turn" after a comma, and no value, expected words '
+        'that hold a comma to stand in quotes, or a key with its value (nearest: tip: "Write here, turn")',
+    ),
+    "a comma and a colon in words between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {write: 3 x 2, right: 1, bottom: 20 mm, tip: Cut this, then: file it}",
+        'layouts › high-tide › steps › 2 › tip: found "then" after a comma, which is no key, expected words '
+        'that hold a comma to stand in quotes, or a known key (nearest: tip: "Cut this, then: file it")',
+    ),
+    "a key without its colon between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {write: 3 x 2, right: 1, bottom 20 mm}",
+        'layouts › high-tide › steps › 2 › right: found "bottom 20 mm" after a comma, and no value, expected '
+        "words that hold a comma to stand in quotes, or a key with its value",
+    ),
+    "words that go on after their quotes": (
+        "title: Harbour days",
+        'title: "Harbour" days',
+        "found words after a quote that is closed, expected one pair of quotes round all of them; inside, "
+        "other quotes or each typed twice",
+    ),
+    "an apostrophe in single quotes": (
+        "bring: [scissors, a pencil]",
+        "bring: ['the member's scissors', a pencil]",
+        "found words after a quote that is closed, expected one pair of quotes round all of them",
+    ),
+    "brackets in words between braces": (
+        "- {write: 3 x 2, right: 1, bottom: 20 mm}",
+        "- {write: 3 x 2, right: 1, tip: Write [first], bottom: 20 mm}",
+        "found [ within words, expected words that hold such a sign to stand in quotes",
     ),
     "a quote that stays open": (
         "title: Shingle",
@@ -231,6 +303,46 @@ BROKEN = {
         'expected plain values; words that begin with "!" need quotes',
     ),
 }
+
+
+# A colon in words that go on in the next line is found there.
+CARRIED_ON = {
+    "words of the line above, with a colon": (
+        "title: Harbour days",
+        "title: Harbour days\n  and: nights",
+        "found a key under words that go on, expected it in the column of the keys above it, or words that "
+        "hold a colon to stand in quotes",
+    ),
+    "words in a line of their own, with a colon": (
+        "month: June",
+        "month:\n  June: the long days",
+        "month: found the keys June, expected words, in quotes if they hold a colon (nearest: "
+        '"June: the long days")',
+    ),
+}
+
+
+@pytest.mark.parametrize("slip", CARRIED_ON)
+def test_a_colon_in_words_of_two_lines_is_reported(slip: str) -> None:
+    old, new, message = CARRIED_ON[slip]
+    text, line = with_line(old, new)
+    (problem,) = problems(text)
+    assert problem_text(problem).split(": ", 1)[1].startswith(message)
+    assert problem.line in (line, line + 1)
+
+
+@pytest.mark.parametrize(
+    "sound",
+    [
+        '- {write: 3 x 2, right: 1, bottom: 20 mm, tip: "Cut, then file"}',
+        '- {write: 3 x 2, right: 1, bottom: 20 mm, tip: "Note: write first"}',
+        "- {write: 3 x 2, right: 1, bottom: 20 mm, tip: 'Write [first] at 3:00'}",
+        "- {write: 3 x 2, right: 1, bottom: 20 mm, tip: Write at 3:00}",
+    ],
+)
+def test_quoted_words_may_hold_any_sign(sound: str) -> None:
+    text, _ = with_line("- {write: 3 x 2, right: 1, bottom: 20 mm}", sound)
+    assert problems(text) == ()
 
 
 @pytest.mark.parametrize("slip", BROKEN)

@@ -10,10 +10,11 @@ import pytest
 
 from booklet.kit.errors import SpecError, UsageError
 from booklet.kit.kit import Assembly, PageFormat
-from booklet.kit.load import MAX_BYTES, load_kit
+from booklet.kit.load import load_kit
 from booklet.kit.position import Centring
 from booklet.kit.sheet import CutStep, Sheet
 from booklet.kit.steps import Photo, Place
+from booklet.kit.text import MAX_BYTES
 from booklet.kit.tree import MAX_DEPTH, MAX_NODES
 from booklet.measure.length import Size, Unit
 from tests.kit.samples import FOLDER, HARBOUR, parsed, problems, with_line
@@ -161,7 +162,7 @@ def refusal(tmp_path: Path, data: bytes) -> str:
         (b"title: x\nmonth: caf\xe9\n", "kit.yaml:2: found a byte that is not UTF-8"),
         ("title: x\n".encode("utf-16"), "kit.yaml:1: found a byte that is not UTF-8"),
         (b"title: x\nmonth: a\x00b\n", "kit.yaml:2: found the control character U+0000, expected text only"),
-        (b"title: x\n---\ntitle: y\n", "kit.yaml:2: found a second document (---), expected one kit"),
+        (b"title: x\n---\ntitle: y\n", "kit.yaml:2: found a second document (---), expected one document in"),
         (b"- a list\n", "kit.yaml:1: found a list, expected keys (title, publisher, sheet, papers, "),
         (b"just words\n", "kit.yaml:1: found just words, expected keys (title, "),
         (b"a: &x [*x]\n", "kit.yaml:1: found the alias *x inside or before what it stands for"),

@@ -92,7 +92,7 @@ def _metric(supply: Mapping[str, str], unit: Unit) -> dict[str, str]:
 
 
 def steps_of(text: str) -> list[dict[str, Any]]:
-    steps: list[dict[str, Any]] = plain(read_tree(text)[0])
+    steps: list[dict[str, Any]] = plain(read_tree(text, "a kit spec")[0])
     return steps
 
 
