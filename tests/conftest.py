@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -11,6 +12,9 @@ from hypothesis import settings
 # No test is judged by seconds; and what decides whether a change lands must say the same twice.
 settings.register_profile("house", deadline=None, derandomize=bool(os.environ.get("CI")))
 settings.load_profile("house")
+
+# Nobody's own trimmer changes what a test sees.
+os.environ["XDG_CONFIG_HOME"] = str(Path(__file__).parent / "no-settings")
 
 # A check that several tables share says as much when it fails as one that stands in a test.
 pytest.register_assert_rewrite("tests.cases")

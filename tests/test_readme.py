@@ -11,9 +11,12 @@ import pytest
 from PIL import Image, ImageChops, ImageStat
 
 from booklet.cli import main as command
+from booklet.kit.hands import Hand
+from booklet.kit.kit import trimmer_limits
 from booklet.kit.load import parse_kit
+from booklet.kit.own_trimmer import fit_trimmer, load_trimmer
 from booklet.kit.schema import json_schema
-from booklet.measure.length import Size
+from booklet.measure.length import Size, Unit, parse_length
 from booklet.placing.details import NestBorder
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings
@@ -67,6 +70,23 @@ def test_the_sheet_with_cuts_in_two_steps_has_nothing_wrong() -> None:
     text = spec[:start] + block("cuts") + spec[end : spec.index("layouts:")] + asked
     kit = parse_kit(text, "window.yaml", Path())
     assert kit_findings(resolve_kit(kit)) == ()
+
+
+def test_the_trimmer_of_ones_own_can_be_used(tmp_path: Path) -> None:
+    file = tmp_path / "trimmer.yaml"
+    file.write_text(block("trimmer"), encoding="utf-8")
+    kit = fit_trimmer(resolved_spec().kit, load_trimmer(file, "trimmer.yaml"))
+    limits = trimmer_limits(kit)
+    assert (limits.mark, limits.blade, kit.trimmer.hand) == (Fraction(1, 16), Fraction(13), Hand.LEFT)
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_what_is_usual_of_a_trimmer_is_as_said(unit: str) -> None:
+    usual = trimmer_limits(parse_kit(f"unit: {unit}\n{block('spec')}", "window.yaml", Path()).kit)
+    for key in ("mark", "reach", "blade", "hold"):
+        (row,) = re.findall(rf"\| `{key}` \|[^|]*\| ([^|]*) \|", README)
+        said = {each.split()[-1]: each for each in row.split(" or ")}
+        assert parse_length(said[unit], Unit(unit)) == getattr(usual, key)
 
 
 def test_every_key_and_every_word_of_choice_is_explained() -> None:

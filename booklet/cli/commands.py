@@ -6,10 +6,12 @@ import json
 import shlex
 import sys
 from argparse import Namespace
-from collections.abc import Sequence
-from pathlib import Path
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any
 
+from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 from booklet.cli.fork import run_in_fork
@@ -17,6 +19,7 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
+    from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
     from booklet.pages.booklet import LaidBooklet
     from booklet.placing.resolved import ResolvedKit
@@ -28,20 +31,35 @@ _FIGURES = "figures"
 def check(options: Namespace) -> Exit:
     """Print every finding on a kit, or what keeps its spec from being read."""
     from booklet.cli.report import finding_lines, findings_json, has_errors, problem_lines, problems_json
-    from booklet.proof.findings import kit_findings
 
     try:
-        loaded, resolved = _load_and_resolve(_spec(options))
+        loaded = load_asked(options)
     except SpecError as unread:
         report = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
         print(report)
         return Exit.KIT_WRONG
-    findings, source = kit_findings(resolved), loaded.source
-    report = (
-        _json(findings_json(findings, source)) if options.json else "\n".join(finding_lines(findings, source))
-    )
-    print(report)
-    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
+    checked = _check_all(loaded)
+    if options.json:
+        print(_json({**findings_json(checked.findings, loaded.source), **checked.shown}))
+    else:
+        print("\n".join([*checked.lines, *finding_lines(checked.findings, loaded.source)]))
+    return Exit.KIT_WRONG if has_errors(checked.findings) else Exit.WELL
+
+
+@dataclass(frozen=True)
+class _Checked:
+    """What a check found, and what it shows above that: lines for a person, the same for a program."""
+
+    findings: tuple[Finding, ...]
+    lines: tuple[str, ...] = ()
+    shown: Mapping[str, Any] = field(default_factory=dict)
+
+
+def _check_all(loaded: LoadedKit) -> _Checked:
+    from booklet.placing.resolved import resolve_kit
+    from booklet.proof.findings import kit_findings
+
+    return _Checked(kit_findings(resolve_kit(loaded)))
 
 
 def draw(options: Namespace) -> Exit:
@@ -50,12 +68,12 @@ def draw(options: Namespace) -> Exit:
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
-    spec = _spec(options)
     with progress() as tell:
-        loaded, resolved = _load_and_resolve(spec)
+        loaded, resolved = _load_and_resolve(options)
+        stem = _stem(loaded)
         tell("Drawing the figures")
-        written = write_files(options.out, _figure_files(make_booklet(resolved), spec.stem))
-    _tell_written(written, spec.stem)
+        written = write_files(options.out, _figure_files(make_booklet(resolved), stem))
+    _tell_written(written, stem)
     return tell_findings(kit_findings(resolved), loaded.source)
 
 
@@ -65,8 +83,8 @@ def make(options: Namespace) -> Exit:
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
-    spec = _spec(options)
-    loaded, resolved = _load_and_resolve(spec)
+    loaded, resolved = _load_and_resolve(options)
+    stem = _stem(loaded)
     findings = kit_findings(resolved)
     if has_errors(findings) and not options.draft:
         ended = tell_findings(findings, loaded.source)
@@ -75,10 +93,10 @@ def make(options: Namespace) -> Exit:
     with progress() as tell:
         tell("Laying out the pages")
         booklet = make_booklet(resolved)
-        with run_in_fork(lambda: _figure_files(booklet, spec.stem)) as figures:
-            printed = _printed(resolved, booklet, spec.stem, options, tell)
+        with run_in_fork(lambda: _figure_files(booklet, stem)) as figures:
+            printed = _printed(resolved, booklet, stem, options, tell)
             written = write_files(options.out, {**printed, **figures()})
-    _tell_written(written, spec.stem)
+    _tell_written(written, stem)
     return tell_findings(findings, loaded.source)
 
 
@@ -109,18 +127,16 @@ def tell_problems(unread: SpecError) -> None:
     print("\n".join(problem_lines(unread)), file=sys.stderr)
 
 
-def _spec(options: Namespace) -> Path:
-    from booklet.kit.bundled import find_spec
-
-    return find_spec(options.kit)
-
-
-def _load_and_resolve(spec: Path) -> tuple[LoadedKit, ResolvedKit]:
-    from booklet.kit.load import load_kit
+def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
     from booklet.placing.resolved import resolve_kit
 
-    loaded = load_kit(spec)
+    loaded = load_asked(options)
     return loaded, resolve_kit(loaded)
+
+
+def _stem(loaded: LoadedKit) -> str:
+    """The name of the spec's file without its ending, which the files made of it begin with."""
+    return PurePath(loaded.source.name).stem
 
 
 def _printed(

@@ -177,6 +177,15 @@ def _add_plan(plan: argparse.ArgumentParser) -> None:
 
 def _add_kit(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("kit", metavar="KIT", help="a kit spec, or the name of a demo kit")
+    whose = parser.add_mutually_exclusive_group()
+    whose.add_argument(
+        "--trimmer", type=Path, metavar="FILE", help="make it for the trimmer that this file describes"
+    )
+    whose.add_argument(
+        "--kit-trimmer",
+        action="store_true",
+        help="keep to the kit's trimmer, though there is one of your own",
+    )
 
 
 def _add_out(parser: argparse.ArgumentParser) -> None:

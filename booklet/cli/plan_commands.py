@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.review_command import review
 from booklet.kit.errors import UsageError
@@ -37,17 +38,16 @@ def plan(options: Namespace) -> Exit:
     from booklet.cli.report import tell_findings
     from booklet.cutting.planner.kit_plan import plan_kit
     from booklet.kit.bundled import find_spec
-    from booklet.kit.load import load_kit
 
     if options.price is not None and not options.review:
         raise UsageError("--price belongs to --review")
+    loaded = load_asked(options)
     if options.review:
-        return review(find_spec(options.kit), options.price)
+        return review(loaded, options.price)
     if options.write:
-        return _write(find_spec(options.kit))
+        return _write(find_spec(options.kit), loaded)
     if options.together:
-        return _together(find_spec(options.kit))
-    loaded = load_kit(find_spec(options.kit))
+        return _together(loaded)
     answers = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
     for one in answers:
         if one.found is not None:
@@ -92,13 +92,11 @@ def _carried_out(kit: Kit, index: int, answer: SheetAnswer) -> _SheetReport:
     return _SheetReport(FoundCuts(done, answer.proved), "", (*answer.findings, *done.findings))
 
 
-def _together(file: Path) -> Exit:
+def _together(loaded: LoadedKit) -> Exit:
     """Print, for sheets of one paper, which piece comes from which sheet and how each is cut."""
     from booklet.cli.report import tell_findings
     from booklet.cutting.planner.together import plan_together
-    from booklet.kit.load import load_kit
 
-    loaded = load_kit(file)
     answers = plan_together(loaded.kit)
     for one in answers:
         needed = sum(share.answer is not None for share in one.shares)
@@ -131,14 +129,12 @@ def _share_lines(loaded: LoadedKit, share: SheetShare) -> list[str]:
     return [*lines, f"{' ' * column}sizes: {typed_sizes(sizes, loaded.kit.unit)}"]
 
 
-def _write(file: Path) -> Exit:
+def _write(file: Path, loaded: LoadedKit) -> Exit:
     """Put the planned steps into the file, if all of them are found and the kit is as it was planned."""
     from booklet.cli.files import rewrite
     from booklet.cli.report import has_errors, tell_findings
     from booklet.cutting.planner.kit_plan import plan_kit
-    from booklet.kit.load import LoadedKit, load_kit
 
-    loaded = load_kit(file)
     old = file.read_bytes()
     planned = plan_kit(loaded.kit)
     answers = list(_planned(loaded.kit, planned, written_too=False))
@@ -149,7 +145,7 @@ def _write(file: Path) -> Exit:
     elif has_errors(findings):
         print("Nothing was written: not every sheet could be planned.", file=sys.stderr)
     else:
-        as_planned = LoadedKit(planned.kit, loaded.source, loaded.folder)
+        as_planned = replace(loaded, kit=planned.kit)
         rewrite(file, old, _with_steps(as_planned, old, found))
         print(f"{file}: {', '.join(one.sheet.sheet.id for one in found)}")
     return tell_findings(findings, loaded.source)
@@ -166,7 +162,7 @@ def _with_steps(planned: LoadedKit, old: bytes, found: Sequence[FoundCuts]) -> b
     text, unit = old.decode("utf-8-sig"), planned.kit.unit
     new = {one.sheet.index: NewCuts(one.sheet.sheet.cuts or (), found_words(one, unit)) for one in found}
     written = put_cuts(text, planned.source, new, unit)
-    again = parse_kit(written, planned.source.name, planned.folder)
+    again = parse_kit(written, planned.source.name, planned.folder, planned.own)
     if again.kit != planned.kit or kit_findings(resolve_kit(again)) != kit_findings(resolve_kit(planned)):
         raise UsageError(f"{planned.source.name} would not read back as planned; it is left as it is")
     mark = codecs.BOM_UTF8 if old.startswith(codecs.BOM_UTF8) else b""

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 
 if TYPE_CHECKING:
@@ -19,12 +20,10 @@ if TYPE_CHECKING:
 
 def rescue(options: Namespace) -> Exit:
     """Print, for each spoiled piece, what replaces it and the steps that cut it, or that nothing does."""
-    from booklet.kit.bundled import find_spec
-    from booklet.kit.load import load_kit
     from booklet.placing.resolved import resolve_kit
     from booklet.sorting.rescue import replace_spoiled
 
-    resolved = resolve_kit(load_kit(find_spec(options.kit)))
+    resolved = resolve_kit(load_asked(options))
     spoiled = find_pieces(resolved.ledger, options.spoiled)
     done = replace_spoiled(resolved.kit, resolved.sheets, resolved.ledger, spoiled)
     for recut in done.recuts:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from argparse import ArgumentTypeError
 from collections.abc import Iterator, Sequence
 from decimal import Decimal, InvalidOperation
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.exits import Exit
@@ -15,6 +14,7 @@ if TYPE_CHECKING:
     from booklet.cutting.model import CutSheet
     from booklet.cutting.planner.review import PaperReview, SheetReview
     from booklet.kit.kit import Kit
+    from booklet.kit.load import LoadedKit
 
 _KITS = 1000
 _HEADS = ("sheet", "cuts", "settings", "turns", "scrap", "largest scrap")
@@ -31,13 +31,12 @@ def price(typed: str) -> Decimal:
     return value
 
 
-def review(file: Path, sheet_price: Decimal | None) -> Exit:
+def review(loaded: LoadedKit, sheet_price: Decimal | None) -> Exit:
     """Print the comparison of one kit."""
     from booklet.cutting.planner.review import review_papers, review_sheets
-    from booklet.kit.load import load_kit
     from booklet.placing.resolved import resolve_kit
 
-    resolved = resolve_kit(load_kit(file))
+    resolved = resolve_kit(loaded)
     sheets = review_sheets(resolved.kit, resolved.sheets)
     papers = review_papers(resolved.kit, resolved.sheets)
     lines = [

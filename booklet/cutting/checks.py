@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from booklet.cutting.model import Fate, Piece
 from booklet.cutting.take import Bench, useful_names
 from booklet.kit.finding import warning
+from booklet.kit.hands import HeldSide, held_width
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
@@ -22,9 +23,11 @@ def check_readings(bench: Bench, readings: Sequence[Fraction], seen: Size) -> li
     """
     possible: list[tuple[int, Fraction]] = []
     ascending: list[Fraction] = []
+    across: list[tuple[int, Fraction]] = []
     if seen.height > bench.limits.blade:
         found = f"the cut is {bench.shown(seen.height)} long"
-        cure = f"the blade cuts {bench.shown(bench.limits.blade)}: turn the piece, or cut it shorter first"
+        blade = bench.shown(bench.limits.blade)
+        cure = f"the blade cuts {blade} (trimmer: blade): turn the piece, or cut it shorter first"
         bench.report("cut-longer-than-blade", found, cure)
     for position, reading in enumerate(readings):
         if not _is_possible(bench, reading, ascending, seen, position):
@@ -32,8 +35,11 @@ def check_readings(bench: Bench, readings: Sequence[Fraction], seen: Size) -> li
         if not bench.sheet.is_cut_apart:
             _check_mark(bench, reading, seen, position)
         _check_reading(bench, reading, ascending, seen, position)
+        if _is_held_across(bench.limits, _parts_in_hand(reading, ascending, seen)):
+            across.append((position, reading))
         possible.append((position, reading))
         insort(ascending, reading)
+    _report_across(bench, across)
     return possible
 
 
@@ -53,33 +59,55 @@ def _is_possible(
 def _check_reading(
     bench: Bench, reading: Fraction, earlier: Sequence[Fraction], seen: Size, position: int
 ) -> None:
-    """What makes a cut awkward or unsafe; `earlier` are the readings cut before it, smallest first.
-
-    The paper in hand reaches from the nearest earlier cut below to the nearest above: all else is cut off
-    and laid aside.  The hand holds the wider side of it.
-    """
+    """What makes a cut awkward or unsafe; `earlier` are the readings cut before it, smallest first."""
     limits, shown, place = bench.limits, bench.shown(reading), bisect(earlier, reading)
-    low = earlier[place - 1] if place else Fraction(0)
-    high = earlier[place] if place < len(earlier) else seen.width
-    if low:
-        found = f"{shown} comes after {bench.shown(low)}: the edge at the scale's zero is cut off"
+    if place:
+        found = (
+            f"{shown} comes after {bench.shown(earlier[place - 1])}: the edge at the scale's zero is cut off"
+        )
         cure = "give the readings from the largest to the smallest"
         bench.report("reading-away-from-zero", found, cure, "at", position, kind=warning)
     if reading > limits.reach:
-        found = f"{shown} on a scale that ends at {bench.shown(limits.reach)}"
+        found = f"{shown} on a scale that ends at {bench.shown(limits.reach)} (trimmer: reach)"
         bench.report("reading-beyond-scale", found, "cut from the other edge", "at", position)
-    wider = max(reading - low, high - reading)
+    wider = max(_parts_in_hand(reading, earlier, seen))
     if wider < limits.hold:
         found = f"at {shown} the hand has only {bench.shown(wider)} of paper to hold beside the blade"
-        cure = f"cut it from a wider piece: {bench.shown(limits.hold)} is the safe hold"
+        cure = f"cut it from a wider piece: {bench.shown(limits.hold)} is the safe hold (trimmer: hold)"
         bench.report("narrow-hold", found, cure, "at", position)
+
+
+def _parts_in_hand(reading: Fraction, earlier: Sequence[Fraction], seen: Size) -> tuple[Fraction, Fraction]:
+    """How much of the paper in hand lies between the scale's zero and the blade, and beyond the blade.
+
+    It reaches from the nearest earlier cut below to the nearest above: all else is cut off and laid aside.
+    """
+    place = bisect(earlier, reading)
+    low = earlier[place - 1] if place else Fraction(0)
+    high = earlier[place] if place < len(earlier) else seen.width
+    return reading - low, high - reading
+
+
+def _is_held_across(limits: TrimmerLimits, parts: tuple[Fraction, Fraction]) -> bool:
+    """Whether only the part that lies at the other hand's side of the blade is wide enough to hold."""
+    return held_width(*parts, limits.held) < limits.hold <= max(parts)
+
+
+def _report_across(bench: Bench, readings: Sequence[tuple[int, Fraction]]) -> None:
+    """Cuts of one step at which the hand that holds must cross over to the other side of the blade."""
+    if readings:
+        limits, shown = bench.limits, ", ".join(bench.shown(reading) for _, reading in readings)
+        side = "beyond the blade" if limits.held is HeldSide.BEYOND_BLADE else "before the blade"
+        found = f"at {shown} less than {bench.shown(limits.hold)} (trimmer: hold) lies {side}"
+        cure = "the hand that holds there (trimmer: hand) crosses over, or cut from the other edge"
+        bench.report("hold-across-blade", found, cure, "at", readings[0][0], kind=warning)
 
 
 def _check_mark(bench: Bench, reading: Fraction, seen: Size, position: int) -> None:
     limits = bench.limits
     if is_on_mark(reading, limits.mark):
         return
-    found = f"{bench.shown(reading)} is on no mark of a scale in {bench.shown(limits.mark)}"
+    found = f"{bench.shown(reading)} is on no mark of a scale in {bench.shown(limits.mark)} (trimmer: mark)"
     near = _mark_on_piece(reading, seen, limits)
     cure = f"the nearest mark is {bench.shown(near)}" if near else "no mark lies on so narrow a piece"
     bench.report("reading-off-mark", found, cure, "at", position, kind=warning)

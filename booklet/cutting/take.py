@@ -62,7 +62,7 @@ def take(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
         bench.findings.append(error("cut-together-sizes", where, found, cure))
     most = bench.limits.together
     if len(taken) > most:
-        found = f"{len(taken)} papers are cut in one pass, the trimmer takes {most}"
+        found = f"{len(taken)} papers are cut in one pass, the trimmer takes {most} (trimmer: together)"
         cure = f"take at most {most} at a time"
         bench.findings.append(error("cut-together-many", where, found, cure))
     return tuple(piece for piece, size in zip(taken, seen, strict=True) if size == seen[0])

@@ -10,6 +10,7 @@ from pydantic import Field
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, HexColour, Name, PositiveLength, SizeField, WordsField
+from booklet.kit.hands import Hand, HeldSide
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
 from booklet.kit.sheet import ReadyCut, Sheet
@@ -38,19 +39,42 @@ class Assembly(Enum):
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Trimmer:
-    """The member's trimmer: its finest mark, how far its scale reaches, how long its blade cuts.
+    """The member's trimmer and hands.
 
-    `hold` is the narrowest strip that a hand may be asked to hold beside the blade; `together` is how many
-    papers it cuts in one pass.  Left out, they are what is usual for a personal trimmer (common practice, no
-    source): marks of 1/8 in or 1 mm, 12 in or 310 mm of blade, a scale of 15 in or 380 mm, 1 in or 25 mm of
-    hold, three papers together.
+    Left out, they are what is usual for a personal trimmer (common practice, no source): marks of 1/8 in or
+    1 mm, 12 in or 310 mm of blade, a scale of 15 in or 380 mm, 1 in or 25 mm of hold, three papers together.
     """
 
-    mark: PositiveLength | None = None
-    reach: PositiveLength | None = None
-    blade: PositiveLength | None = None
-    hold: PositiveLength | None = None
-    together: Annotated[int, Field(ge=1, le=10)] = 3
+    mark: Annotated[
+        PositiveLength | None,
+        Field(description="the finest division of its scale: tested is that every reading lies on one"),
+    ] = None
+    reach: Annotated[
+        PositiveLength | None,
+        Field(description="the largest reading of its scale: tested is that no cut is set beyond it"),
+    ] = None
+    blade: Annotated[
+        PositiveLength | None,
+        Field(description="the longest cut of its blade: tested is how long the paper in hand lies along it"),
+    ] = None
+    hold: Annotated[
+        PositiveLength | None,
+        Field(
+            description="the least paper that a hand must have to hold beside the blade: tested is, at each "
+            "cut, the wider part of the paper in hand, so a narrow strip may come off a wide paper"
+        ),
+    ] = None
+    together: Annotated[
+        int,
+        Field(ge=1, le=10, description="how many papers it cuts in one pass: tested is what a cut takes"),
+    ] = 3
+    hand: Annotated[
+        Hand | None,
+        Field(
+            description="the hand that runs the blade: the other one holds the paper, at its own side of the "
+            "blade; tested is that this part is as wide as `hold`"
+        ),
+    ] = None
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -126,6 +150,7 @@ class TrimmerLimits(NamedTuple):
     blade: Fraction
     hold: Fraction
     together: int
+    held: HeldSide
 
 
 def trimmer_limits(kit: Kit) -> TrimmerLimits:
@@ -135,4 +160,11 @@ def trimmer_limits(kit: Kit) -> TrimmerLimits:
         usual = {key: convert(value, Unit.MILLIMETRE, kit.unit) for key, value in _METRIC_TRIMMER.items()}
     said = {key: getattr(kit.trimmer, key) for key in usual}
     chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
-    return TrimmerLimits(**chosen, together=kit.trimmer.together)
+    return TrimmerLimits(**chosen, together=kit.trimmer.together, held=_held_side(kit.trimmer))
+
+
+def _held_side(trimmer: Trimmer) -> HeldSide:
+    """The part that is held: the left hand holds what lies at the left of the blade, which is at the zero."""
+    if trimmer.hand is None:
+        return HeldSide.WIDER
+    return HeldSide.AT_ZERO if trimmer.hand is Hand.RIGHT else HeldSide.BEYOND_BLADE

@@ -105,6 +105,27 @@ CASES = {
         make_kit(sheet(cut(6, ["a", "b"])), trimmer={"hold": "6 1/8"}),
         make_kit(sheet(cut(6, ["a", "b"])), trimmer={"hold": "6"}),
     ),
+    "the left hand runs the blade, and little lies where the right one holds": Case(
+        "hold-across-blade",
+        step(0, "at", 0),
+        make_kit(sheet(cut(["11 1/8", 6], ["a", "b", "c"])), trimmer={"hand": "left"}),
+        make_kit(sheet(cut([11, 6], ["a", "b", "c"])), trimmer={"hand": "left"}),
+        Severity.WARNING,
+    ),
+    "the right hand runs the blade, and little lies where the left one holds": Case(
+        "hold-across-blade",
+        step(0, "at", 1),
+        make_kit(sheet(cut([6, "7/8"], ["a", "b", "c"])), trimmer={"hand": "right"}),
+        make_kit(sheet(cut([6, 1], ["a", "b", "c"])), trimmer={"hand": "right"}),
+        Severity.WARNING,
+    ),
+    "whichever hand runs the blade where it is not said": Case(
+        "hold-across-blade",
+        step(0, "at", 0),
+        make_kit(sheet(cut("7/8", ["a", "b"])), trimmer={"hand": "right"}),
+        make_kit(sheet(cut("7/8", ["a", "b"]))),
+        Severity.WARNING,
+    ),
     "a size of no piece": Case(
         "size-of-nothing",
         ("sheets", 0, "sizes", "panle"),
@@ -387,7 +408,7 @@ def test_the_mark_that_is_advised_can_be_cut(reading: str, mark: str, cure: str)
 def test_a_reading_barely_off_a_mark_is_reported_exactly() -> None:
     kit = make_kit(sheet(cut("2.000000001", ["a", "b"])))
     (finding,) = found_in(kit, "reading-off-mark")
-    assert finding.found == "2.000000001 is on no mark of a scale in 1/8"
+    assert finding.found == "2.000000001 is on no mark of a scale in 1/8 (trimmer: mark)"
     assert finding.cure == "the nearest mark is 2"
 
 
@@ -402,3 +423,30 @@ def test_readings_on_register_marks_need_no_mark_of_the_scale() -> None:
     assert done.findings == ()
     assert [one.approximate for one in done.stages[0].cuts] == [True]
     assert [piece.name for piece in done.pieces] == ["sun", "moon"]
+
+
+def test_the_cuts_of_one_step_at_which_a_hand_crosses_over_are_told_together() -> None:
+    kit = make_kit(sheet(cut(["11 1/4", "10 1/2", 6], ["a", "b", "c", "d"])), trimmer={"hand": "left"})
+    (finding,) = found_in(kit, "hold-across-blade")
+    assert finding.found == "at 11 1/4, 10 1/2 less than 1 (trimmer: hold) lies beyond the blade"
+
+
+def test_what_no_hand_can_hold_is_not_said_to_want_the_other_hand() -> None:
+    strip = sheet(cut("1 3/4", ["strip", "rest"]), cut("7/8", ["a", "b"], take="strip"))
+    assert ids(cut_kit(make_kit(strip, trimmer={"hand": "left"}))[0].findings) == ["narrow-hold"]
+
+
+@pytest.mark.parametrize(
+    ("key", "id", "kit"),
+    [
+        ("mark", "reading-off-mark", make_kit(sheet(cut("6 1/3", ["a", "b"])))),
+        ("reach", "reading-beyond-scale", make_kit(sheet(cut(16, ["a", "b"]), size="20 x 12"))),
+        ("blade", "cut-longer-than-blade", make_kit(sheet(cut(6, ["a", "b"]), size="12 x 13"))),
+        ("hold", "narrow-hold", make_kit(sheet(cut(["1 1/2", "3/4"], ["a", "b", "c"])))),
+        ("together", "cut-together-many", make_kit(sheet(cut(6, ["a", "b"]), count=4))),
+        ("hand", "hold-across-blade", make_kit(sheet(cut(0.5, ["a", "b"])), trimmer={"hand": "right"})),
+    ],
+)
+def test_a_finding_names_the_key_of_the_trimmer_that_it_comes_from(key: str, id: str, kit: Kit) -> None:
+    (finding,) = found_in(kit, id)
+    assert f"(trimmer: {key})" in f"{finding.found} {finding.cure}"

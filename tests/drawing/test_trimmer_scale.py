@@ -64,6 +64,8 @@ def test_a_scale_is_divided_as_a_ruler_of_its_unit_is() -> None:
     assert divisions(Unit.MILLIMETRE, one) == (10 * one, 5 * one, one)
     assert divisions(Unit.CENTIMETRE, tenth) == (one, half, tenth)
     assert divisions(Unit.INCH, tenth) == (one, half, tenth), "no quarter falls on a tenth"
+    sixteenth_inch = Fraction(254, 1600)
+    assert divisions(Unit.CENTIMETRE, sixteenth_inch) == (one, half), "an inch scale has no centimetres"
 
 
 def test_at_one_to_four_every_eighth_of_an_inch_has_its_mark() -> None:

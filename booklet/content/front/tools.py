@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.content.blocks import (
@@ -23,13 +23,16 @@ from booklet.content.blocks import (
 from booklet.content.figures import SupplySwatch
 from booklet.content.names import supply_name
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Extent, Length, Line, Own, Role, Weight, line
+from booklet.content.spans import Extent, Length, Line, Own, Role, Weight, joined, line
 from booklet.content.words.language import Language
+from booklet.cutting.model import Stage
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit, trimmer_limits
+from booklet.kit.own_trimmer import MembersTrimmer
 from booklet.kit.supply import Supply
 from booklet.measure.exact import Fraction
-from booklet.measure.length import Size, Unit, is_on_mark
+from booklet.measure.length import Size, Unit, convert, is_on_mark
+from booklet.measure.words import is_printable
 from booklet.placing.photos import PhotoSlot, WayUp, photo_slots
 from booklet.placing.prints import PrintSize, exact_print, smallest_print_for
 from booklet.placing.resolved import ResolvedKit
@@ -137,21 +140,53 @@ def _bring(kit: Kit, language: Language) -> tuple[Line, ...]:
 
 
 def _trimmer(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
-    """What the kit asks of the trimmer, read off its cuts: longest reading, longest cut, marks."""
+    """The trimmer and the hands that the cuts are for."""
     stages = [stage for sheet in resolved.sheets for stage in sheet.stages]
     if not stages:
         return
-    unit, mark = resolved.kit.unit, trimmer_limits(resolved.kit).mark
+    kit, hand = resolved.kit, resolved.kit.trimmer.hand
+    is_own = isinstance(kit.trimmer, MembersTrimmer)
+    said = _own_trimmer(kit, stages, language) if is_own else _asked(kit, stages, language)
+    hold = _limit(trimmer_limits(kit).hold, kit, "hold")
+    yield Paragraph(joined((said, language.tools.hands(hand, hold)), " ") if hand else said)
+
+
+def _own_trimmer(kit: Kit, stages: Sequence[Stage], language: Language) -> Line:
+    """The trimmer of one's own that the booklet is made for."""
+    limits = trimmer_limits(kit)
+    return language.tools.own_trimmer(
+        _limit(limits.mark, kit, "mark"),
+        _limit(limits.reach, kit, "reach"),
+        _limit(limits.blade, kit, "blade"),
+        _limit(limits.hold, kit, "hold"),
+        language.basics.number(limits.together, kit.unit, ("trimmer", "together")),
+        is_marked=_is_marked(stages, limits.mark),
+    )
+
+
+def _limit(value: Fraction, kit: Kit, key: str) -> Length:
+    """A measure of the trimmer, in the kit's unit, or in another one if only that says it exactly."""
+    unit = kit.unit
+    exact = (other for other in (unit, *Unit) if is_printable(convert(value, unit, other), other))
+    shown = next(exact, unit)
+    return Length(convert(value, unit, shown), shown, Role.LIMIT, ("trimmer", key), with_unit=True)
+
+
+def _is_marked(stages: Sequence[Stage], mark: Fraction) -> bool:
+    return all(is_on_mark(cut.reading, mark) for stage in stages for cut in stage.cuts)
+
+
+def _asked(kit: Kit, stages: Sequence[Stage], language: Language) -> Line:
+    """What the kit asks of the trimmer, read off its cuts: longest reading, longest cut, marks."""
+    unit, mark = kit.unit, trimmer_limits(kit).mark
     cuts = [cut for stage in stages for cut in stage.cuts]
     widest = max(cuts, key=lambda cut: cut.reading)
     highest = max(stages, key=lambda stage: stage.seen.height)
-    is_marked = all(is_on_mark(cut.reading, mark) for cut in cuts)
-    yield Paragraph(
-        language.tools.trimmer(
-            Length(widest.reading, unit, Role.LIMIT, widest.where, with_unit=True),
-            Length(highest.seen.height, unit, Role.LIMIT, highest.where, with_unit=True),
-            Length(mark, unit, Role.LIMIT, ("trimmer", "mark"), with_unit=True) if is_marked else None,
-        )
+    marks = Length(mark, unit, Role.LIMIT, ("trimmer", "mark"), with_unit=True)
+    return language.tools.trimmer(
+        Length(widest.reading, unit, Role.LIMIT, widest.where, with_unit=True),
+        Length(highest.seen.height, unit, Role.LIMIT, highest.where, with_unit=True),
+        marks if _is_marked(stages, mark) else None,
     )
 
 

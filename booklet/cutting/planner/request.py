@@ -54,7 +54,7 @@ def trimmer_settings(kit: Kit, copies: int = 1) -> Settings:
     """The kit's trimmer for the planner; of sheets cut together each counts in what one pass cuts."""
     limits = trimmer_limits(kit)
     together = max(1, limits.together // copies)
-    return Settings(limits.mark, limits.hold, limits.reach, together, kit.unit)
+    return Settings(limits.mark, limits.hold, limits.reach, together, kit.unit, held=limits.held)
 
 
 def request_for(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> tuple[list[Wanted], SheetStock]:

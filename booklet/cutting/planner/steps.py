@@ -18,6 +18,7 @@ from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSp
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
 from booklet.cutting.planner.wanted import PlannedStep, Settings
 from booklet.kit.fields import Turn
+from booklet.kit.hands import held_width
 from booklet.kit.sheet import SCRAP
 from booklet.measure.exact import Fraction
 from booklet.measure.length import is_on_mark
@@ -37,7 +38,8 @@ class GridScale:
 def in_cutting_order(node: PatternNode, scale: GridScale, borders: Sequence[int]) -> PatternNode:
     """The same pattern with the parts of every split in the best order to cut them.
 
-    The goals in their order: readings within reach, on marks, safe to hold; scrap farthest from the zero;
+    The goals in their order: readings within reach, on marks, safe to hold, and that by the
+    hand that need not cross the blade; scrap farthest from the zero;
     the widest part nearest to it.
     """
     if isinstance(node, PatternLeaf):
@@ -85,14 +87,16 @@ def _objections(order: tuple[PatternNode, ...], upright: bool, scale: GridScale)
     widths = [_length(part, upright) * scale.unit for part in order]
     ends = list(accumulate(widths))
     readings = ends[:-1]
-    unsafe = sum(max(end, width) < scale.settings.hold for end, width in zip(ends, widths[1:], strict=False))
+    hold, held = scale.settings.hold, scale.settings.held
+    sides = list(zip(ends, widths[1:], strict=False))
     upside = sum(one < other for i, one in enumerate(widths) for other in widths[i + 1 :])
     scrap_first = sum(_is_scrap(part) * (len(order) - at) for at, part in enumerate(order))
     return (
         sum(width > scale.settings.reach for width in widths[:-1]),
         sum(reading > scale.settings.reach for reading in readings),
         sum(not is_on_mark(reading, scale.settings.mark) for reading in readings),
-        unsafe,
+        sum(max(side) < hold for side in sides),
+        sum(held_width(*side, held) < hold for side in sides),
         scrap_first,
         upside,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.kit.fields import Edge, Turn
+from booklet.kit.hands import HeldSide
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 
@@ -45,7 +46,8 @@ class SheetStock:
 class Settings:
     """The trimmer and the hand, in the kit's unit.
 
-    `mark`: the scale's finest division.  `hold`: the narrowest strip that the hand may be asked to hold.
+    `mark`: the scale's finest division.  `hold`: the narrowest strip that the hand may be asked to hold, if
+    it can be at the side `held`.
     `reach`: the largest reading.  `together`: how many papers one pass of the blade may cut.
     `unit`: in which an explanation words its lengths.
     `effort`: how much work may be done, in steps; a hundred million take about a second.
@@ -57,6 +59,7 @@ class Settings:
     together: int = 2
     unit: Unit = Unit.INCH
     effort: int = 1_000_000_000
+    held: HeldSide = HeldSide.WIDER
 
 
 @dataclass(frozen=True)

@@ -58,7 +58,13 @@ class Ruler:
 
 
 def divisions(unit: Unit, mark: Fraction) -> tuple[Fraction, ...]:
-    """The divisions of a scale whose finest is `mark`, coarse to fine."""
+    """The divisions of a scale whose finest is `mark`, coarse to fine.
+
+    A mark that divides no whole unit is one of a scale in another unit, which no numerals stand on: there
+    the usual divisions of this unit are drawn, as far as they are no finer.
+    """
+    if (1 / mark).denominator != 1 and mark.denominator != 1:
+        return tuple(each for each in _DIVISIONS[unit] if each >= mark) or _DIVISIONS[unit][:1]
     coarser = tuple(each for each in _DIVISIONS[unit] if each > mark and (each / mark).denominator == 1)
     return (*coarser, mark)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from booklet.content.blocks import Caution, ItemList, Marker, Paragraph, Picture, Section, Table
@@ -9,9 +11,12 @@ from booklet.content.front.cautions import care_section
 from booklet.content.front.tools import print_orders, tools_section
 from booklet.content.spans import Extent, Length, Number, Own
 from booklet.content.words.language import ENGLISH
+from booklet.kit.load import parse_kit
+from booklet.kit.own_trimmer import load_trimmer
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.photos import photo_slots
+from booklet.placing.resolved import resolve_kit
 from booklet.placing.supplies import balance_supplies
 from tests.content.specs import DEMOS, SMALL, demo, resolved_spec
 from tests.content.walking import all_of, lines_of, said, text_of
@@ -216,3 +221,55 @@ def test_every_supply_is_pictured() -> None:
         "Foam dots",
         "Brass rivets",
     ]
+
+
+# A trimmer and hands of one's own.
+
+
+def own_tools(tmp_path: Path, spec: str, trimmer: str) -> str:
+    """The last words of the tools, for a kit that is made for this trimmer."""
+    file = tmp_path / "mine.yaml"
+    file.write_text(trimmer, encoding="utf-8")
+    loaded = parse_kit(spec, "kit.yaml", tmp_path, load_trimmer(file, "mine.yaml"))
+    return said(all_of(Paragraph, tools_section(resolve_kit(loaded), ENGLISH))[-1].text)
+
+
+def test_a_trimmer_of_ones_own_is_stated_in_full(tmp_path: Path) -> None:
+    assert own_tools(tmp_path, SMALL, "unit: in\nmark: 1/4\nblade: 13\ntogether: 1\n") == (
+        "This booklet is made for your own trimmer: a scale to 15 in with a mark every ¹⁄₄ in, a blade "
+        "of 13 in. At every cut, 1 in or more of paper can be held. One pass cuts up to 1 paper."
+    )
+
+
+def test_cuts_between_the_marks_of_ones_own_trimmer_are_told(tmp_path: Path) -> None:
+    told = own_tools(tmp_path, SMALL, "mark: 1 in\n")
+    assert told.endswith("Some cuts lie between two marks: set them by eye.")
+    assert "set them by eye" not in own_tools(tmp_path, SMALL, "mark: 1/2 in\n")
+
+
+def test_a_mark_that_the_kits_unit_cannot_say_is_told_in_its_own(tmp_path: Path) -> None:
+    assert "with a mark every 1 mm" in own_tools(tmp_path, SMALL, "unit: mm\nmark: 1\nreach: 381\n")
+    assert "a scale to 15 in" in own_tools(tmp_path, SMALL, "unit: mm\nmark: 1\nreach: 381\n")
+
+
+@pytest.mark.parametrize(
+    ("hand", "words"),
+    [
+        (
+            "left",
+            "Run the blade with your left hand. Hold the paper with the other, right of the blade. "
+            "Where less than 1 in lies there, hold it left of the blade.",
+        ),
+        (
+            "right",
+            "Run the blade with your right hand. Hold the paper with the other, left of the blade. "
+            "Where less than 1 in lies there, hold it right of the blade.",
+        ),
+    ],
+)
+def test_a_hand_that_is_named_is_told_where_to_be(hand: str, words: str, tmp_path: Path) -> None:
+    assert own_tools(tmp_path, SMALL, f"hand: {hand}\n").endswith(words)
+    kits = tools_section(resolved_spec(SMALL + f"trimmer: {{hand: {hand}}}\n"), ENGLISH)
+    last = said(all_of(Paragraph, kits)[-1].text)
+    assert last.startswith("Your trimmer: ")
+    assert last.endswith(words)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from booklet.content.spans import Extent, Length, Line, LineBreak, Number, Own, joined, line
 from booklet.content.words.english.basics import BASICS
+from booklet.kit.hands import Hand
 from booklet.measure.length import TIMES
 
 
@@ -49,6 +50,24 @@ class EnglishTools:
         """What the cuts ask of a trimmer: how far its scale reaches, how long its blade cuts, its marks."""
         said = line("Your trimmer: its scale must reach ", reach, ", its blade must cut ", blade, ".")
         return line(said, " Every cut lies on a mark of ", mark, ".") if mark else said
+
+    def own_trimmer(
+        self, mark: Length, reach: Length, blade: Length, hold: Length, together: Number, *, is_marked: bool
+    ) -> Line:
+        """The trimmer of one's own that this booklet is made for; whether every cut lies on its marks."""
+        scale = line(
+            "This booklet is made for your own trimmer: a scale to ", reach, " with a mark every ", mark
+        )
+        held = line(". At every cut, ", hold, " or more of paper can be held. One pass cuts up to ")
+        papers = BASICS.counted(together, " paper")
+        between = "" if is_marked else " Some cuts lie between two marks: set them by eye."
+        return line(scale, ", a blade of ", blade, held, papers, f".{between}")
+
+    def hands(self, hand: Hand, hold: Length) -> Line:
+        """Which hand runs the blade, where the other one holds the paper, and where it must cross over."""
+        own, other = ("right", "left") if hand is Hand.RIGHT else ("left", "right")
+        runs = f"Run the blade with your {own} hand. Hold the paper with the other, {other} of the blade."
+        return line(f"{runs} Where less than ", hold, f" lies there, hold it {own} of the blade.")
 
     # Photographs.
 

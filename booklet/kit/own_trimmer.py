@@ -1,0 +1,83 @@
+"""A person's own trimmer: a file with the keys of a kit's `trimmer`, for whatever kit is made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass as plain_dataclass
+from dataclasses import fields, replace
+from pathlib import Path
+from typing import Annotated, Any
+
+from pydantic import Field
+from pydantic.dataclasses import dataclass
+
+from booklet.kit.fields import STRICT
+from booklet.kit.kit import Kit, Trimmer
+from booklet.kit.read import read_model
+from booklet.kit.source import Source
+from booklet.kit.text import read_text
+from booklet.kit.tree import Complaint, Keyed, Scalar
+from booklet.kit.words import shown
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Unit, convert, parse_length
+
+_A_TRIMMER = "a trimmer's keys"
+_A_LENGTH_WITH_UNIT = "a length with its unit, such as 12 in or 305 mm, or a key unit for the whole file"
+
+
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class MembersTrimmer(Trimmer):
+    """A trimmer that a person has, which takes the place of the one that a kit presumes."""
+
+    unit: Annotated[Unit | None, Field(description="the unit of the bare numbers in this file")] = None
+
+
+@plain_dataclass(frozen=True)
+class OwnTrimmer:
+    """What a person's file says: `name` is the file's for messages, `said` its values by key.
+
+    Lengths are in `unit`.
+    """
+
+    name: str
+    said: dict[str, Any]
+    unit: Unit
+
+
+def load_trimmer(file: Path, name: str) -> OwnTrimmer:
+    """Read a person's trimmer; `name` is the file's for messages.
+
+    Raises SpecError with every problem of the file, UsageError where there is no such file.
+    """
+    text = read_text(file, name, _A_TRIMMER)
+    trimmer, source = read_model(MembersTrimmer, text, name, _A_TRIMMER, _bare_numbers)
+    keys = source.tree.entries if isinstance(source.tree, Keyed) else {}
+    said = {key: getattr(trimmer, key) for key in keys if key != "unit"}
+    return OwnTrimmer(name, said, trimmer.unit or Unit.INCH)
+
+
+def fit_trimmer(kit: Kit, own: OwnTrimmer) -> Kit:
+    """The kit for a person's own trimmer: what the file says, and else what the kit says."""
+    presumed = {field.name: getattr(kit.trimmer, field.name) for field in fields(kit.trimmer)}
+    said = {
+        key: convert(value, own.unit, kit.unit) if isinstance(value, Fraction) else value
+        for key, value in own.said.items()
+    }
+    return replace(kit, trimmer=MembersTrimmer(**presumed | said))
+
+
+def _bare_numbers(trimmer: MembersTrimmer, source: Source) -> list[Complaint]:
+    """Lengths without a unit, where the file says none: a kit in another one would take them for its own."""
+    if trimmer.unit is not None or not isinstance(source.tree, Keyed):
+        return []
+    typed = {key: entry.value for key, entry in source.tree.entries.items()}
+    return [
+        Complaint((key,), shown(node.text), _A_LENGTH_WITH_UNIT)
+        for key, node in typed.items()
+        if isinstance(getattr(trimmer, key), Fraction) and isinstance(node, Scalar) and node.text
+        if _is_bare(node.text)
+    ]
+
+
+def _is_bare(text: str) -> bool:
+    """Whether a length says no unit of its own: it reads the same number in every unit."""
+    return parse_length(text, Unit.INCH) == parse_length(text, Unit.MILLIMETRE)
