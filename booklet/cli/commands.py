@@ -20,6 +20,7 @@ from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
     from booklet.kit.finding import Finding
+    from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
     from booklet.pages.booklet import LaidBooklet
     from booklet.placing.resolved import ResolvedKit
@@ -38,7 +39,7 @@ def check(options: Namespace) -> Exit:
         report = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
         print(report)
         return Exit.KIT_WRONG
-    checked = _check_all(loaded)
+    checked = _check_sheets(loaded.kit) if options.sheets else _check_all(loaded)
     if options.json:
         print(_json({**findings_json(checked.findings, loaded.source), **checked.shown}))
     else:
@@ -60,6 +61,17 @@ def _check_all(loaded: LoadedKit) -> _Checked:
     from booklet.proof.findings import kit_findings
 
     return _Checked(kit_findings(resolve_kit(loaded)))
+
+
+def _check_sheets(spec: Kit) -> _Checked:
+    """Only the sheets, their cuts and their sums: what can be checked before any layout exists."""
+    from booklet.cli.sheet_sums import sheet_lines, sheets_json
+    from booklet.placing.resolved import plan_and_cut
+    from booklet.proof.findings import sheet_findings
+
+    kit, sheets = plan_and_cut(spec)
+    lines = tuple(sheet_lines(sheets, kit.unit))
+    return _Checked(sheet_findings(kit, sheets), lines, {"sheets": sheets_json(sheets, kit.unit)})
 
 
 def draw(options: Namespace) -> Exit:

@@ -116,6 +116,7 @@ def _parser() -> argparse.ArgumentParser:
     check = verb("check", commands.check, "check a kit: cuts, pieces, pockets, layouts, supplies")
     _add_kit(check)
     check.add_argument("--json", action="store_true", help="print the findings as JSON")
+    check.add_argument("--sheets", action="store_true", help="only the sheets: cuts, pieces and their sums")
     draw = verb("draw", commands.draw, "draw every figure as SVG")
     _add_kit(draw)
     _add_out(draw)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.content.assembly.section import layout_sections
@@ -64,10 +64,7 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     before = (*_before_cutting(resolved, language), *_at_the_trimmer(resolved, language))
     left_over = left_over_section(resolved, language)
     optional = [replace(left_over, is_optional=True)] if left_over else []
-    sorting = (
-        pockets_section(resolved, kit.pocket_tips, language),
-        *_optional(_beside_first_layout(resolved, language)),
-    )
+    sorting = tuple(_sorting(resolved, kit.pocket_tips, language))
     layouts = layout_sections(resolved, language)
     parts = (
         *(_entry(section) for section in (*before, *optional)),
@@ -93,7 +90,7 @@ def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
         _folded(welcome, _before_cutting(resolved, language)),
         *_optional(_at_the_trimmer(resolved, language)),
         *sheet_sections(resolved, language),
-        *_optional([pockets_section(resolved, {}, language), *_beside_first_layout(resolved, language)]),
+        *_optional(_sorting(resolved, {}, language)),
         *_with_pocket_tips(resolved, language),
     )
 
@@ -142,6 +139,13 @@ def _at_the_trimmer(resolved: ResolvedKit, language: Language) -> tuple[Section,
     if not cut_sheets(resolved):
         return ()
     return (trimmer_section(resolved, language), rescue_section(resolved, language))
+
+
+def _sorting(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) -> Iterator[Section]:
+    """What each pocket holds, and what is made ready before the first layout; nothing without layouts."""
+    if resolved.kit.layouts:
+        yield pockets_section(resolved, tips, language)
+        yield from _optional(_beside_first_layout(resolved, language))
 
 
 def _beside_first_layout(resolved: ResolvedKit, language: Language) -> Iterator[Section]:

@@ -86,7 +86,7 @@ class Kit:
     sheet: SizeField
     papers: Annotated[dict[Name, Paper], Field(max_length=99)]
     sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=99)]
-    layouts: Annotated[tuple[Layout, ...], Field(min_length=1, max_length=99)]
+    layouts: Annotated[tuple[Layout, ...], Field(max_length=99)] = ()
     month: WordsField | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER

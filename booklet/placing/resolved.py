@@ -47,14 +47,14 @@ class _Sizes:
 
 def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
     """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
-    kit, sheets = _cut(loaded.kit)
+    kit, sheets = plan_and_cut(loaded.kit)
     ledger = keep_ledger(kit, sheets, wants(kit))
     sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
     layouts = place_layouts(kit, sizes)
     return ResolvedKit(kit, loaded.folder, sheets, ledger, layouts)
 
 
-def _cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
+def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
     """The kit with its planned cuts, and its sheets cut; the planner is started only where it is asked."""
     if all(sheet.cuts is not None for sheet in kit.sheets):
         return kit, cut_kit(kit)

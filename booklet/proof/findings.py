@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from booklet.cutting.model import CutSheet
 from booklet.kit.finding import Finding
+from booklet.kit.kit import Kit
 from booklet.placing.resolved import ResolvedKit
 from booklet.placing.supplies import check_supplies
 from booklet.proof.images import check_images
 from booklet.proof.letters import check_letters
 from booklet.proof.titles import check_titles
+from booklet.sorting.ledger import check_pieces, made_pieces
 from booklet.sorting.pile import check_pile
+
+
+def sheet_findings(kit: Kit, sheets: Sequence[CutSheet]) -> tuple[Finding, ...]:
+    """What there is to say of the sheets alone, whatever the layouts make of their pieces."""
+    return (
+        *(finding for sheet in sheets for finding in sheet.findings),
+        *check_pieces(kit, made_pieces(kit, sheets)),
+    )
 
 
 def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:

@@ -166,8 +166,11 @@ def _free_by_name(entries: Sequence[LedgerEntry]) -> dict[str, list[int]]:
 def _check(
     kit: Kit, cut: Sequence[CutSheet], entries: Sequence[LedgerEntry], unmet: Sequence[PieceUse]
 ) -> Iterator[Finding]:
-    yield from _check_ready(kit)
-    yield from _check_names(kit, entries)
+    yield from check_pieces(kit, entries)
+    if not kit.layouts:
+        cure = "add layouts, or ask for the sheets alone: booklet check --sheets"
+        yield error("layouts-missing", ("layouts",), "the kit has no layouts", cure)
+        return
     cut_on = {piece.name for sheet in cut for stage in sheet.stages for piece in stage.taken}
     explained = _explained(kit, cut)
     for wanted in _by_step(unmet):
@@ -178,6 +181,12 @@ def _check(
     yield from _check_left_over(kit, cut, entries)
     yield from _check_pockets(kit, entries, explained)
     yield from _check_pocket_tips(kit)
+
+
+def check_pieces(kit: Kit, entries: Iterable[LedgerEntry]) -> Iterator[Finding]:
+    """What is wrong with the pieces whatever the layouts make of them: names, sizes, what is spare."""
+    yield from _check_ready(kit)
+    yield from _check_names(kit, entries)
 
 
 def _explained(kit: Kit, cut: Sequence[CutSheet]) -> set[str]:
@@ -202,7 +211,7 @@ def _check_ready(kit: Kit) -> Iterator[Finding]:
             yield error("spare-too-many", ("ready", index, "spare"), found, f"say at most {ready.count}")
 
 
-def _check_names(kit: Kit, entries: Sequence[LedgerEntry]) -> Iterator[Finding]:
+def _check_names(kit: Kit, entries: Iterable[LedgerEntry]) -> Iterator[Finding]:
     """A name stands for pieces of one size from one place, or no reader could tell them apart."""
     first: dict[str, LedgerEntry] = {}
     said: set[tuple[str, tuple[str, int], Size | None]] = set()

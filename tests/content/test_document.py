@@ -107,6 +107,12 @@ def test_labels_planner_and_what_is_left_over_stand_where_they_cost_nothing_and_
 # Small kits.
 
 
+def test_a_draft_without_layouts_says_nothing_of_pockets_or_of_how_many_layouts_there_are() -> None:
+    one = made(SMALL[: SMALL.index("layouts:")])
+    assert anchors(one) == ["cover", "welcome", "trimmer", "rescue", "sheet-shingle"]
+    assert (one.sections[0].blocks, one.sections[0].lead) == ((), ())
+
+
 def test_a_small_kit_says_all_before_cutting_in_one_section() -> None:
     one = made(SMALL)
     always = [section.anchor for section in one.sections if not section.is_optional]

@@ -19,6 +19,12 @@ STRIPS = sheet(cut([8, 4], ["strip", "strip", "strip"]))
 
 
 CASES = {
+    "no layouts": Case(
+        "layouts-missing",
+        ("layouts",),
+        make_kit(sheet(), layouts=[]),
+        make_kit(sheet(), layouts=[layout("sheet")]),
+    ),
     "a base that nothing makes": Case(
         "piece-not-made",
         ("layouts", 0, "base"),
@@ -285,3 +291,13 @@ class TestOneCauseIsToldOnce:
     def test_more_said_to_be_spare_than_there_is_is_not_blamed_on_its_uses(self) -> None:
         kit = make_kit(sheet(), ready=[ready("mat", 2, spare=3)], layouts=[layout("sheet", "mat")])
         assert ids(ledger_of(kit).findings) == ["spare-too-many"]
+
+
+def test_before_there_are_layouts_no_piece_is_left_over_and_no_pocket_is_wrong() -> None:
+    kit = make_kit(HALVES | {"pockets": {"left": 3}}, layouts=[], pocket_tips={3: "Lay it flat."})
+    assert ids(ledger_of(kit).findings) == ["layouts-missing"]
+
+
+def test_the_names_of_pieces_are_checked_before_there_are_layouts() -> None:
+    kit = make_kit(HALVES, sheet(cut(4, ["left", "rest"]), id="other"), layouts=[])
+    assert ids(ledger_of(kit).findings) == ["name-on-two", "layouts-missing"]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from booklet.content.blocks import Arrangement, Block, Card, Cards, CardStyle, Picture, Section
 from booklet.content.figures import FinishedPages
 from booklet.content.names import kit_name, layout_name, month_name
-from booklet.content.spans import Own, Weight, line
+from booklet.content.spans import Line, Own, Weight, line
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
 from booklet.kit.spreads import spreads
@@ -21,10 +21,13 @@ _MOST_COLUMNS = 6
 
 
 def front_cover_section(resolved: ResolvedKit, language: Language) -> Section:
-    """The first spread large, all others as tickets, and how much there is to make."""
-    kit, words, numbers = resolved.kit, language.front, language.basics
-    first, *others = spreads(kit)
-    blocks: list[Block] = [finished_picture(kit, first, language)]
+    """The first spread large, all others as tickets, and how much there is to make.
+
+    A draft of a kit that has no layouts yet has but its title.
+    """
+    kit, words = resolved.kit, language.front
+    first, others = spreads(kit)[:1], spreads(kit)[1:]
+    blocks: list[Block] = [finished_picture(kit, spread, language) for spread in first]
     if others:
         cards = tuple(_ticket(kit, spread, len(others) <= _MOST_TITLED, language) for spread in others)
         blocks.append(Cards(cards, CardStyle.BELOW, _columns(len(others))))
@@ -34,11 +37,16 @@ def front_cover_section(resolved: ResolvedKit, language: Language) -> Section:
         tuple(blocks),
         Arrangement.FRONT_COVER,
         kicker=words.made_by(Own(kit.publisher, ("publisher",)), month_name(kit)),
-        lead=words.cover_count(
-            numbers.number(len(kit.layouts), kit.unit, ("layouts",)),
-            numbers.number(_pieces(resolved), kit.unit, ("sheets",)),
-        ),
+        lead=_count(resolved, language) if kit.layouts else (),
         part=words.cover_part,
+    )
+
+
+def _count(resolved: ResolvedKit, language: Language) -> Line:
+    kit, numbers = resolved.kit, language.basics
+    return language.front.cover_count(
+        numbers.number(len(kit.layouts), kit.unit, ("layouts",)),
+        numbers.number(_pieces(resolved), kit.unit, ("sheets",)),
     )
 
 
