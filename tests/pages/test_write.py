@@ -134,7 +134,7 @@ supplies: [{id: net, kind: stencil, size: 6 x 2}, {id: glue, kind: adhesive}]
 
 @pytest.mark.parametrize("spec", [SMALL_WITH_ALL, (SPECS / "roof-garden.yaml").read_text(encoding="utf-8")])
 def test_every_tip_that_a_spec_may_bear_is_printed_once(spec: str) -> None:
-    data = plain(read_tree(spec)[0])
+    data = plain(read_tree(spec, "a kit spec")[0])
     sheets, layouts = data["sheets"], data["layouts"]
     bearers = [*sheets, *data["ready"], *data["supplies"], *layouts]
     bearers += [step for one in sheets for step in one.get("cuts", ())]
