@@ -142,6 +142,9 @@ def _parser() -> argparse.ArgumentParser:
     proof.add_argument(
         "--print", type=Path, metavar="PDF", dest="print_file", help="a finished print file, made before"
     )
+    proof.add_argument(
+        "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
+    )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser

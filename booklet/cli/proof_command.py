@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 import json
 from argparse import Namespace
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import asdict
-from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from booklet.cli.claims_table import COLUMNS, claim_row, claims_csv, edition_of, read_edition, said, typed
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.progress import progress
@@ -19,13 +18,12 @@ from booklet.kit.words import quoted
 
 if TYPE_CHECKING:
     from booklet.kit.source import Source
-    from booklet.measure.exact import Fraction
     from booklet.proof.claims import Claim
+    from booklet.proof.editions import Changes
     from booklet.proof.proof import Proof
 
 # A file that is wholly wrong is told by its first lines.
 _MOST_LINES = 40
-_COLUMNS = ("key", "kind", "said", "value", "unit", "page", "line", "place")
 
 
 def proof(options: Namespace) -> Exit:
@@ -38,9 +36,11 @@ def proof(options: Namespace) -> Exit:
     from booklet.kit.load import load_kit
     from booklet.pages.booklet import make_booklet, write_booklet
     from booklet.placing.resolved import resolve_kit
+    from booklet.proof.editions import compare
     from booklet.proof.proof import prove
 
     spec = find_spec(options.kit)
+    earlier = read_edition(options.against) if options.against else None
     with progress() as tell:
         loaded = load_kit(spec)
         laid = make_booklet(resolve_kit(loaded))
@@ -55,11 +55,13 @@ def proof(options: Namespace) -> Exit:
         except PdfiumError as error:
             raise UsageError(f"a page cannot be read: {error}") from None
     name = f"{spec.stem}-claims.csv"
-    write_files(options.out, {name: claims_csv(proved.claims, loaded.source)})
+    write_files(options.out, {name: claims_csv(proved, loaded.source)})
+    changes = compare(earlier, edition_of(proved)) if earlier else None
     if options.json:
-        print(json.dumps(_as_json(proved, loaded.source), ensure_ascii=False, indent=2))
+        told = _as_json(proved, loaded.source) | ({"changes": asdict(changes)} if changes else {})
+        print(json.dumps(told, ensure_ascii=False, indent=2))
     else:
-        print("\n".join(proof_lines(proved, loaded.source)))
+        print("\n".join((*change_lines(changes), *proof_lines(proved, loaded.source))))
         print(f"Every number with its place: {options.out / name}")
     return Exit.WELL if proved.holds else Exit.KIT_WRONG
 
@@ -82,6 +84,20 @@ def _opened(file: Path, title: str) -> bytes:
     return data
 
 
+def change_lines(changes: Changes | None) -> Iterator[str]:
+    """What is different from an earlier edition: numbers by their keys, then the pages to be read again."""
+    if changes is None:
+        return
+    for one in changes.changed:
+        yield f"changed: {one.key}: {one.before} is now {one.now}"
+    yield from (f"new: {key}" for key in changes.came)
+    yield from (f"gone: {key}" for key in changes.went)
+    for number, then in changes.moved.items():
+        yield f"p. {number} is p. {then} of the earlier edition"
+    pages = ", ".join(map(str, changes.again))
+    yield f"to be read again: p. {pages}" if pages else "no page is to be read again"
+
+
 def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
     """What is wrong, the author's own numbers, and the sums."""
     wrong = list(_wrong_lines(proved, source))
@@ -91,7 +107,7 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
     own = [claim for claim in proved.claims if _is_own(claim)]
     if own:
         yield "Numbers in the author's own words, for a person to read:"
-        yield from (f"  p. {claim.page}: {_said(claim)}  ({_place(claim, source)})" for claim in own)
+        yield from (f"  p. {claim.page}: {said(claim)}  ({_place(claim, source)})" for claim in own)
     count = sum(page.found for page in proved.pages)
     yield f"{len(proved.pages)} pages, {len(proved.claims)} claims, {count} numbers found as claimed"
     farthest = max((length.off or 0.0 for length in proved.lengths), default=0.0)
@@ -112,18 +128,18 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield f"on no page: {lost.what}  ({lost.section})"
     for page in proved.pages:
         for claim in page.missing:
-            yield f"p. {page.page}: not printed: {_said(claim)}  ({_place(claim, source)})"
+            yield f"p. {page.page}: not printed: {said(claim)}  ({_place(claim, source)})"
         for value in page.unclaimed:
-            yield f"p. {page.page}: printed, but nothing of the kit says so: {_typed(value)}"
+            yield f"p. {page.page}: printed, but nothing of the kit says so: {typed(value)}"
         for claim in page.misprinted:
-            meant = " x ".join(map(_typed, claim.value))
-            yield f"p. {page.page}: says {_said(claim)}, the kit says {meant}  ({_place(claim, source)})"
+            meant = " x ".join(map(typed, claim.value))
+            yield f"p. {page.page}: says {said(claim)}, the kit says {meant}  ({_place(claim, source)})"
     for length in proved.lengths:
         if not length.holds:
             claim, off = length.claim, "nowhere"
             if length.off is not None:
                 off = f"{length.off:.2f} mm beside its place"
-            yield f"p. {claim.page}: drawn {off}: {_said(claim)}  ({_place(claim, source)})"
+            yield f"p. {claim.page}: drawn {off}: {said(claim)}  ({_place(claim, source)})"
     for half in proved.halves:
         found = f"page {half.found}" if half.found else "no page of the booklet"
         yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
@@ -135,50 +151,15 @@ def _is_own(claim: Claim) -> bool:
     return claim.kind is Kind.OWN
 
 
-def _said(claim: Claim) -> str:
-    """The text as print sets it, its no-break spaces as plain ones."""
-    return claim.said.replace("\u00a0", " ")
-
-
 def _place(claim: Claim, source: Source) -> str:
     if claim.source is None:
         return claim.key
     return f"{place_text(source.name, source.line(claim.source))}, {claim.key}"
 
 
-def _typed(value: Fraction) -> str:
-    """A number as it would be typed: `7 3/4`, `6.3`."""
-    from booklet.measure.length import Unit
-    from booklet.measure.words import exact_length
-
-    return exact_length(value, Unit.INCH)
-
-
-def claims_csv(claimed: Sequence[Claim], source: Source) -> bytes:
-    """Every claim in one row, in reading order; UTF-8, lines end with CR LF."""
-    out = StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(_COLUMNS)
-    writer.writerows(_row(claim, source) for claim in claimed)
-    return out.getvalue().encode()
-
-
-def _row(claim: Claim, source: Source) -> tuple[str, ...]:
-    return (
-        claim.key,
-        claim.kind.value,
-        _said(claim),
-        " x ".join(map(_typed, claim.value)),
-        claim.unit.value if claim.unit else "",
-        str(claim.page),
-        str(source.line(claim.source)) if claim.source else "",
-        source.words(claim.source) if claim.source else "",
-    )
-
-
 def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
     def told(claim: Claim) -> dict[str, Any]:
-        return dict(zip(_COLUMNS, _row(claim, source), strict=True))
+        return dict(zip(COLUMNS, claim_row(claim, source), strict=True))
 
     return {
         "pages": len(proved.pages),
@@ -186,7 +167,7 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
         "found": sum(page.found for page in proved.pages),
         "not printed": [told(claim) for page in proved.pages for claim in page.missing],
         "printed, not claimed": [
-            {"page": page.page, "number": _typed(value)} for page in proved.pages for value in page.unclaimed
+            {"page": page.page, "number": typed(value)} for page in proved.pages for value in page.unclaimed
         ],
         "misprinted": [told(claim) for page in proved.pages for claim in page.misprinted],
         "on no page": [asdict(lost) for lost in proved.unlaid],

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from booklet.pages.booklet import LaidBooklet
 from booklet.proof.claims import Claim, PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
+from booklet.proof.editions import page_digests
 from booklet.proof.lengths import Measured, measured
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
@@ -15,11 +16,12 @@ from booklet.proof.reader import read_pages
 
 @dataclass(frozen=True)
 class Proof:
-    """What was found: every claim, what of the content is on no page, each page of the reading file, each
-    drawn length, the wrong halves of the print file.
+    """What was found: every claim, a digest of each page, what of the content is on no page, each page of the
+    reading file, each drawn length, the wrong halves of the print file.
     """
 
     claims: tuple[Claim, ...]
+    digests: tuple[str, ...]
     unlaid: tuple[Unlaid, ...]
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
@@ -40,4 +42,4 @@ def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: b
     claimed, pages = claims(laid, place_words), read_pages(reading)
     halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
     proved, lengths = read_back(claimed, pages), measured(claimed, pages)
-    return Proof(claimed, tuple(unlaid(laid)), proved, lengths, tuple(halves))
+    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves))

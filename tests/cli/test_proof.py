@@ -65,3 +65,22 @@ def test_a_file_that_is_no_booklet_of_the_kit_is_refused(
     capsys.readouterr()
     assert main([*words, str(tmp_path / "roof-garden-read.pdf")]) == 2
     assert "expected the booklet of" in capsys.readouterr().err
+
+
+def test_an_earlier_table_tells_what_has_changed(
+    kit: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "out"
+    assert main(["proof", str(kit), "--out", str(out)]) == 0
+    before = out / "plain-claims.csv"
+    before.rename(tmp_path / "before.csv")
+    kit.write_text(PLAIN.replace("photo: 3 x 4", "photo: 3 x 3 1/2"), encoding="utf-8")
+    capsys.readouterr()
+    words = ["proof", str(kit), "--out", str(out), "--against"]
+    assert main([*words, str(tmp_path / "before.csv")]) == 0
+    said = capsys.readouterr().out.splitlines()
+    place = "layouts › morning › steps › 4"
+    assert f"changed: layout-morning / size / {place}: 3 × 4 is now 3 × 3¹⁄₂" in said
+    assert any(line.startswith("to be read again: p. ") for line in said)
+    assert main([*words, str(kit)]) == 2
+    assert "no table of claims" in capsys.readouterr().err

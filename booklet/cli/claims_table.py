@@ -1,0 +1,79 @@
+"""The table of all claims: comma-separated after RFC 4180, with a row for each page's digest at its end."""
+
+from __future__ import annotations
+
+import csv
+from io import StringIO
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from booklet.kit.errors import UsageError
+
+if TYPE_CHECKING:
+    from booklet.kit.source import Source
+    from booklet.measure.exact import Fraction
+    from booklet.proof.claims import Claim
+    from booklet.proof.editions import Edition
+    from booklet.proof.proof import Proof
+
+COLUMNS = ("key", "kind", "said", "value", "unit", "page", "line", "place")
+_DIGEST = "page digest"
+
+
+def claims_csv(proved: Proof, source: Source) -> bytes:
+    """Every claim in one row in reading order, then what each page shows; UTF-8, lines end with CR LF."""
+    out = StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    writer.writerows(claim_row(claim, source) for claim in proved.claims)
+    for number, digest in enumerate(proved.digests, 1):
+        writer.writerow((f"page {number}", _DIGEST, digest, "", "", str(number), "", ""))
+    return out.getvalue().encode()
+
+
+def claim_row(claim: Claim, source: Source) -> tuple[str, ...]:
+    """A claim as the texts of its row."""
+    return (
+        claim.key,
+        claim.kind.value,
+        said(claim),
+        " x ".join(map(typed, claim.value)),
+        claim.unit.value if claim.unit else "",
+        str(claim.page),
+        str(source.line(claim.source)) if claim.source else "",
+        source.words(claim.source) if claim.source else "",
+    )
+
+
+def said(claim: Claim) -> str:
+    """The text as print sets it, its no-break spaces as plain ones."""
+    return claim.said.replace("\u00a0", " ")
+
+
+def typed(value: Fraction) -> str:
+    """A number as it would be typed: `7 3/4`, `6.3`."""
+    from booklet.measure.length import Unit
+    from booklet.measure.words import exact_length
+
+    return exact_length(value, Unit.INCH)
+
+
+def edition_of(proved: Proof) -> Edition:
+    """What a booklet says now, as its table has it."""
+    from booklet.proof.editions import Edition
+
+    return Edition({claim.key: said(claim) for claim in proved.claims}, proved.digests)
+
+
+def read_edition(file: Path) -> Edition:
+    """What a booklet said when its table was written.  Raises UsageError for what is no such table."""
+    from booklet.proof.editions import Edition
+
+    try:
+        rows = list(csv.reader(StringIO(file.read_text(encoding="utf-8"), newline="")))
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        raise UsageError(f"cannot read {file.name}: {error}") from None
+    if not rows or tuple(rows[0]) != COLUMNS or any(len(row) != len(COLUMNS) for row in rows):
+        raise UsageError(f"{file.name} is no table of claims, expected one that `booklet proof` has written")
+    pages = [row[2] for row in rows[1:] if row[1] == _DIGEST]
+    return Edition({row[0]: row[2] for row in rows[1:] if row[1] != _DIGEST}, pages)

@@ -1,0 +1,50 @@
+"""Two editions of one booklet: what has changed, and which pages must be read again."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from booklet.kit.load import parse_kit
+from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.placing.resolved import resolve_kit
+from booklet.proof.claims import claims
+from booklet.proof.editions import Changed, Edition, compare, page_digests
+from tests.finished.kits import PLAIN
+
+
+@cache
+def edition(spec: str) -> Edition:
+    loaded = parse_kit(spec, "plain.yaml", Path())
+    laid = make_booklet(resolve_kit(loaded))
+    said = {claim.key: claim.said for claim in claims(laid, loaded.source.words)}
+    return Edition(said, page_digests(write_booklet(laid)))
+
+
+def test_the_same_kit_is_the_same_to_the_last_stroke() -> None:
+    found = compare(edition(PLAIN), edition(PLAIN + "\n# a remark\n"))
+    assert (found.changed, found.came, found.went, found.again, found.moved) == ((), (), (), (), {})
+
+
+def test_another_length_is_told_by_its_key_and_only_its_pages_are_read_again() -> None:
+    found = compare(edition(PLAIN), edition(PLAIN.replace("at: [10, 6]", "at: [10, 6 1/8]")))
+    key = "sheet-reed / cut 2 / reading / sheets › reed › cuts › 1 › at › 2"
+    assert Changed(key, "6", "6¹⁄₈") in found.changed
+    assert 0 < len(found.again) < len(edition(PLAIN).pages)
+
+
+def test_another_title_changes_no_number() -> None:
+    found = compare(edition(PLAIN), edition(PLAIN.replace("title: Drops", "title: Rain")))
+    assert (found.changed, found.came, found.went) == ((), (), ())
+    assert found.again
+
+
+def test_sheets_that_change_places_keep_their_keys() -> None:
+    before = PLAIN
+    start, other, end = (before.index(mark) for mark in ("  - id: reed", "  - id: drops", "  - {id: sand"))
+    swapped = before[:start] + before[other:end] + before[start:other] + before[end:]
+    found = compare(edition(before), edition(swapped))
+    cuts = [key for key in (*found.came, *found.went) if " / reading / " in key]
+    # Cuts are numbered on each sheet, so a sheet that moves keeps all of them.
+    assert cuts == []
+    assert not any(" / reading / " in one.key for one in found.changed)
