@@ -87,6 +87,12 @@ CASES = {
         make_kit(sheet(cut("1 3/4", ["strip", "rest"]), cut("7/8", ["a", "b"], take="strip"))),
         make_kit(sheet(cut("1 7/8", ["strip", "rest"]), cut("7/8", ["a", "b"], take="strip"))),
     ),
+    "a hand needs 25 mm of a metric strip": Case(
+        "narrow-hold",
+        step(1, "at", 0),
+        make_kit(sheet(cut(48, ["strip", "rest"]), cut(24, ["a", "b"], take="strip")), unit=Unit.MILLIMETRE),
+        make_kit(sheet(cut(49, ["strip", "rest"]), cut(24, ["a", "b"], take="strip")), unit=Unit.MILLIMETRE),
+    ),
     "the last cut of a step leaves nothing to hold": Case(
         "narrow-hold",
         step(0, "at", 1),

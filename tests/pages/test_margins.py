@@ -10,6 +10,7 @@ import pytest
 from booklet.content.blocks import Arrangement, PaperEdge, PocketEdge, Section, SpineEdge
 from booklet.content.spans import line
 from booklet.drawing.shapes.figure import Rect, Shape, Text, bounds
+from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.edges import edges_of, margin_figure
@@ -108,6 +109,16 @@ def test_a_running_title_that_is_too_long_ends_after_a_word() -> None:
     assert said.text.endswith("…")
     assert f"{said.text.removesuffix('…')} " in long
     assert said.width < 328
+
+
+def test_a_running_title_ends_twelve_points_before_the_folio() -> None:
+    room: list[float] = []
+    for letters in range(120, 160):
+        booklet = laid(document(section("one", words(2), title="i" * letters)))
+        (folio,), (running,) = texts(booklet, 1, "folio"), texts(booklet, 1, "running")
+        room.append(booklet.setup.grid.text_width - folio.width - running.width)
+    letter = text_width("i", Font.SANS, running.size)
+    assert 12 <= min(room) < 12 + letter
 
 
 def test_words_stand_along_the_spine_of_the_back_cover() -> None:

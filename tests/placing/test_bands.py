@@ -65,6 +65,13 @@ def test_metric_ends_are_round_in_millimetres() -> None:
     assert detail(layout, 1, CutLength).total == 350
 
 
+def test_a_metric_overlap_is_round_in_millimetres() -> None:
+    sizes = {"base": "300 x 300", "mat": "160 x 100"}
+    layout = page("[{place: mat, left: 20, top: 20}, {ribbon: twill, wrap: mat}]", Unit.MILLIMETRE, sizes)
+    # 2 x 160 + 12.
+    assert detail(layout, 2, CutLength).total == 332
+
+
 def test_a_ribbon_lies_on_what_it_is_wrapped_round() -> None:
     layout = page(
         "[{place: mat, left: 2, top: 3}, {ribbon: twill, wrap: mat}, {group: mat, left: 0, top: 0}]"

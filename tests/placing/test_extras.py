@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.kit.fields import Edge
+from booklet.measure.length import Unit
 from booklet.placing.details import Added, EvenGap, Repeat, Stencilled
 from booklet.placing.extras import fit_repeat
 from tests.placing.layouts import detail, finding_of, ids, measured_from_page, named, page, rect
@@ -126,3 +127,11 @@ class TestAdd:
     )
     def test_not_settled(self, words: str, found: str) -> None:
         assert found in ids(page(f"[{{place: tag, left: 0, top: 0}}, {{add: brass, {words}}}]"))
+
+
+def test_what_has_no_size_is_a_quarter_of_an_inch_or_six_millimetres_wide() -> None:
+    sizes = {"base": "300 x 300"}
+    metric = page("[{add: glue dots, left: 50, top: 50}]", Unit.MILLIMETRE, sizes)
+    assert named(metric, "glue dots").rect == rect("47, 47, 6 x 6", Unit.MILLIMETRE)
+    inches = page("[{add: glue dots, left: 2, top: 2}]")
+    assert named(inches, "glue dots").rect == rect("1 7/8, 1 7/8, 1/4 x 1/4")

@@ -193,6 +193,26 @@ def test_what_has_a_print_of_its_own_cannot_be_cut_again(one: Data) -> None:
     assert [entry.name for entry in rescued(kit, "sun").lost] == ["sun"]
 
 
+@pytest.mark.parametrize(
+    ("edge", "readings", "leaves"),
+    [
+        ("left", [5, 1], ["rim", "sun", "scrap"]),
+        ("right", [11, 7], ["scrap", "sun", "rim"]),
+    ],
+)
+def test_a_piece_that_begins_where_the_printed_border_ends_can_be_cut_again(
+    edge: str, readings: list[float], leaves: list[str]
+) -> None:
+    border = {"edge": edge, "width": 1, "colour": "#112233"}
+    papers = PAPERS | {"rim": {"front": {"colours": ["#aabbcc"], "borders": [border]}}}
+    for shift, lost in ((Fraction(0), []), (Fraction(1, 8), ["sun"])):
+        at = [str(reading - shift if edge == "left" else reading + shift) for reading in readings]
+        one = sheet(cut(at, leaves), id="s", paper="rim")
+        layouts = [layout("base", "sun", "rim")]
+        kit = make_kit(one, sheet(id="base", paper="waves"), layouts=layouts, papers=papers)
+        assert [entry.name for entry in rescued(kit, "sun").lost] == lost
+
+
 def test_a_ready_cut_circle_cannot_be_cut_again() -> None:
     plain = sheet(cut(3, ["a", "scrap"]), id="s", paper="plain")
     for outline, lost in (("circle", 1), ("rectangle", 0)):
