@@ -11,6 +11,7 @@ from booklet.kit.used import series
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size
+from booklet.placing.hand import size_in_hand
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import POSITION_KEYS, SolvedPosition, solve_position
 from booklet.placing.prints import largest_within
@@ -39,19 +40,16 @@ def item_at(state: PlacingState, step: PositionedStep, kind: ItemKind, name: str
     )  # fmt: skip
 
 
-def piece_size(state: PlacingState, entry: int, name: str) -> tuple[Size | None, int]:
+def piece_size(state: PlacingState, entry: int) -> tuple[Size | None, int]:
     """The upright size of a piece or part that a step takes, and which of the layout's uses that is."""
     wanted = (state.number - 1, entry)
-    index, use = next((at, use) for at, use in enumerate(state.uses) if (use.step, use.entry) == wanted)
-    if use.part_of is None:
-        return state.trimmed.get(name) or state.pieces.size_of(name), index
-    sizes = state.part_sizes.get((use.part_of, name), [])
-    return (sizes.pop(0) if sizes else None), index
+    use = next(use for use in state.uses if (use.step, use.entry) == wanted)
+    return size_in_hand(state, use), use.number
 
 
 def lay_place(state: PlacingState, step: Place) -> None:
     """Lay one piece."""
-    size, use = piece_size(state, 0, step.place)
+    size, use = piece_size(state, 0)
     solved = _fix_size(state, step, size)
     if solved is None:
         mark_missing(state, step.called, step.place)
@@ -125,7 +123,7 @@ def lay_series(state: PlacingState, step: Row | Column) -> None:
 def _entry_size(state: PlacingState, index: int, entry: SeriesEntry) -> tuple[Size | None, int | None]:
     if entry.place is None:
         return entry.size, None
-    return piece_size(state, index, entry.place)
+    return piece_size(state, index)
 
 
 def _name(entry: SeriesEntry) -> str:

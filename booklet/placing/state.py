@@ -11,7 +11,7 @@ from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
 from booklet.kit.layout import Layout
 from booklet.kit.sheet import OutlineShape
-from booklet.kit.steps import Column, Row, SeriesEntry, Step
+from booklet.kit.steps import Column, Row
 from booklet.kit.used import PieceUse, series, uses
 from booklet.kit.words import nearest, quoted
 from booklet.measure.geometry import ExactRect, rect_at_origin
@@ -33,12 +33,12 @@ class PlacingState:
     `names` maps a name to the blocks of ids it has stood for, the latest last.  `missing` are names whose
     items could not be placed, for a reason that is reported already.  `spread` is this page and the facing
     one, where it has one to its right.  `part_sizes` are the sizes of parts by the use of the whole piece and
-    the part's name, `trimmed` the sizes of pieces after trimming, `finishes` what is done to a piece before
-    it is laid, all by name; its corners and edges are those of the piece as it will lie, its holes lie on the
-    upright piece.  `mounted` says on which items an item lies, `loose` with which first item it is
-    put together on the table.  `details` are by step number.  `carried` are parts of pieces as
-    they lie on the facing page, `arriving` those that come from there.  `number` is that of the step that is
-    being done, from 1.
+    the part's name, `trimmed` the sizes after trimming by the use of a piece or part, `finishes` by name what
+    is done to a piece before it is laid; its corners and edges are those of the piece as it will lie, its
+    holes lie on the upright piece.  `mounted` says on which items an item lies, `loose` with which first item
+    it is put together on the table.  `details` are by step number.  `carried` are parts of pieces as they lie
+    on the facing page, `arriving` those that come from there.  `number` is that of the step that is being
+    done, from 1.
     """
 
     kit: Kit
@@ -49,7 +49,7 @@ class PlacingState:
     spread: ExactRect | None
     uses: tuple[PieceUse, ...]
     part_sizes: dict[tuple[int, str], list[Size]] = field(default_factory=dict)
-    trimmed: dict[str, Size] = field(default_factory=dict)
+    trimmed: dict[int, Size] = field(default_factory=dict)
     items: list[Placed] = field(default_factory=list)
     stack: list[int] = field(default_factory=list)
     names: dict[str, list[tuple[int, ...]]] = field(default_factory=dict)
@@ -218,34 +218,3 @@ def _placed_later(state: PlacingState, name: str) -> int | None:
 def outline_of(kit: Kit, piece: str) -> OutlineShape:
     """The outline of a piece: that of a ready-cut one, else a rectangle."""
     return next((ready.outline for ready in kit.ready if ready.name == piece), OutlineShape.RECTANGLE)
-
-
-def sizes_in_hand(state: PlacingState, name: str) -> tuple[Size, ...]:
-    """The upright sizes of what is laid later under a name, as scissors have left them so far.
-
-    None of what is not known: of a piece that nothing makes, of a photograph that fits its mat.
-    """
-    later = state.layout.steps[state.number :]
-    called = [one for step in later for one in _things(step) if one.called == name]
-    sizes = _sizes_of_piece(state, name) or [size for one in called for size in _sizes_of(state, one)]
-    return tuple(dict.fromkeys(sizes))
-
-
-def _sizes_of_piece(state: PlacingState, name: str) -> list[Size]:
-    """Of parts that a snip left, else of the whole piece."""
-    parts = [size for (_, part), sizes in state.part_sizes.items() if part == name for size in sizes]
-    whole = state.trimmed.get(name) or state.pieces.size_of(name)
-    return parts or ([whole] if whole is not None else [])
-
-
-def _things(step: Step) -> tuple[Step | SeriesEntry, ...]:
-    """What a step may lay under a name of its own."""
-    return (step, *series(step)) if isinstance(step, Row | Column) else (step,)
-
-
-def _sizes_of(state: PlacingState, thing: Step | SeriesEntry) -> list[Size]:
-    piece: str | None = getattr(thing, "place", None)
-    if piece is not None:
-        return _sizes_of_piece(state, piece)
-    said: Size | None = getattr(thing, "photo", None) or getattr(thing, "write", None)
-    return [said] if said is not None else []

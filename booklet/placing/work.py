@@ -29,6 +29,7 @@ from booklet.placing.details import (
     TrimmedRound,
 )
 from booklet.placing.finish import NOTHING_DONE, Finish, Hole, Rounding
+from booklet.placing.hand import sizes_in_hand, trim_in_hand
 from booklet.placing.lay import piece_size
 from booklet.placing.position import Frames, solve_position
 from booklet.placing.state import (
@@ -38,7 +39,6 @@ from booklet.placing.state import (
     add_detail,
     find,
     mark_missing,
-    sizes_in_hand,
 )
 from booklet.placing.supply_use import supply_of, use_supply
 
@@ -47,7 +47,7 @@ _FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
 
 def snip(state: PlacingState, step: Snip) -> None:
     """Cut a piece in parts; later steps may take the parts by their names."""
-    size, use = piece_size(state, 0, step.snip)
+    size, use = piece_size(state, 0)
     if size is None:
         mark_missing(state, *step.leaves)
         return
@@ -98,14 +98,20 @@ def trim_round(state: PlacingState, step: TrimRound) -> None:
         found = f"{quoted(step.trim_round)} is placed already"
         state.report("trim-too-late", found, "trim it before placing it", "trim_round")
         return
-    whole = state.pieces.size_of(step.trim_round)
-    if step.size and whole and (step.size.width > whole.width or step.size.height > whole.height):
-        found = f"{exact_size(step.size, state.kit.unit)} out of {exact_size(whole, state.kit.unit)}"
-        state.report("trim-too-large", found, "correct one of the sizes", "size")
+    if step.size and not _is_trimmed(state, step.trim_round, step.size):
         return
-    if step.size:
-        state.trimmed[step.trim_round] = step.size
     add_detail(state, TrimmedRound(step.trim_round, step.size, step.outline))
+
+
+def _is_trimmed(state: PlacingState, name: str, size: Size) -> bool:
+    """Whether what is in the hand under a name is large enough for a size; it then has that size."""
+    for whole in sizes_in_hand(state, name):
+        if size.width > whole.width or size.height > whole.height:
+            found = f"{exact_size(size, state.kit.unit)} out of {exact_size(whole, state.kit.unit)}"
+            state.report("trim-too-large", found, "correct one of the sizes", "size")
+            return False
+    trim_in_hand(state, name, size)
+    return True
 
 
 def round_corners(state: PlacingState, step: Round) -> None:

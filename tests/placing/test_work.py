@@ -224,3 +224,75 @@ class TestFinish:
     def test_working_on_nothing(self, step: str) -> None:
         layout = page(f"[{{place: tag, left: 0, top: 0}}, {step}]")
         assert finding_of(layout, "reference-unknown").cure == 'did you mean "tag"?'
+
+
+class TestTheSizeInTheHand:
+    """A tag of 2 x 3 that is trimmed to 1 x 2, and a strip of 12 x 1 that is snipped 2 from its end."""
+
+    TRIMMED = "{trim_round: tag, size: 1 x 2}"
+    SNIPPED = "{snip: strip, at: 2, leaves: [end, rest]}"
+    LAID = "{place: end, left: 0, top: 0}, {place: rest, left: 0, top: 4}"
+
+    @pytest.mark.parametrize(
+        ("hole", "found"),
+        [("left: 3/8, top: 1 5/8", []), ("left: 3/8, top: 2 1/2", ["hole-off-piece"])],
+    )
+    def test_a_hole_is_punched_in_what_was_trimmed(self, hole: str, found: list[str]) -> None:
+        words = f"{self.TRIMMED}, {{punch: tag, hole: 1/4, {hole}}}, {{place: tag, left: 0, top: 0}}"
+        assert ids(page(f"[{words}]")) == found
+
+    @pytest.mark.parametrize(("radius", "found"), [("1/2", []), ("1", ["radius-too-large"])])
+    def test_what_was_trimmed_is_rounded(self, radius: str, found: list[str]) -> None:
+        words = f"{self.TRIMMED}, {{round: tag, radius: {radius}}}, {{place: tag, left: 0, top: 0}}"
+        assert ids(page(f"[{words}]")) == found
+
+    @pytest.mark.parametrize(("size", "found"), [("1 x 1", []), ("1 1/2 x 1", ["trim-too-large"])])
+    def test_what_was_trimmed_does_not_grow_again(self, size: str, found: list[str]) -> None:
+        words = f"{self.TRIMMED}, {{trim_round: tag, size: {size}}}, {{place: tag, left: 0, top: 0}}"
+        assert ids(page(f"[{words}]")) == found
+
+    @pytest.mark.parametrize(
+        ("step", "found"),
+        [
+            ("{round: end, radius: 1/2}", []),
+            ("{round: end, radius: 5/8}", ["radius-too-large"]),
+            ("{punch: end, hole: 1/4, left: 1 1/2, centred: down}", []),
+            ("{punch: end, hole: 1/4, left: 6, centred: down}", ["hole-off-piece"]),
+            ("{trim_round: end, size: 2 1/8 x 1}", ["trim-too-large"]),
+        ],
+    )
+    def test_a_part_that_scissors_left(self, step: str, found: list[str]) -> None:
+        assert ids(page(f"[{self.SNIPPED}, {step}, {self.LAID}]")) == found
+
+    def test_a_part_is_laid_as_it_was_trimmed(self) -> None:
+        layout = page(f"[{self.SNIPPED}, {{trim_round: end, size: 1 x 1/2}}, {self.LAID}]")
+        assert named(layout, "end").rect == rect("0, 0, 1 x 1/2")
+        assert named(layout, "rest").rect.size == rect("0, 0, 10 x 1").size
+
+    def test_the_second_part_of_a_name_has_its_own_size(self) -> None:
+        layout = page("""
+          - {snip: strip, at: [1, 6], leaves: [bit, scrap, bit]}
+          - {place: bit, left: 0, top: 0}
+          - {round: bit, radius: 1/2, corners: top left}
+          - {place: bit, called: long bit, left: 0, top: 4}
+        """)
+        assert [item.rect.width for item in layout.items] == [1, 6]
+        assert ids(layout) == []
+
+    @pytest.mark.parametrize(("radius", "found"), [("1", []), ("1 1/8", ["radius-too-large"])])
+    def test_by_the_name_that_a_later_step_gives(self, radius: str, found: list[str]) -> None:
+        words = "{place: tag, called: first tag, left: 0, top: 0}"
+        assert ids(page(f"[{{round: first tag, radius: {radius}}}, {words}]")) == found
+
+    def test_trimmed_by_the_name_that_a_later_step_gives(self) -> None:
+        layout = page("""
+          - {trim_round: low tag, size: 1 x 1}
+          - {place: tag, called: high tag, left: 0, top: 0}
+          - {place: tag, called: low tag, left: 0, top: 6}
+        """)
+        assert [item.rect.height for item in layout.items] == [3, 1]
+
+    @pytest.mark.parametrize(("radius", "found"), [("1", []), ("1 1/8", ["radius-too-large"])])
+    def test_a_row_that_lies_already(self, radius: str, found: list[str]) -> None:
+        words = "{row: tag, count: 2, called: tags, apart: 1, left: 0, top: 0}"
+        assert ids(page(f"[{words}, {{round: tags, radius: {radius}}}]")) == found
