@@ -76,7 +76,10 @@ def _lasting_in(kit: Kit, supply: Supply) -> Iterator[str]:
 
 
 def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Finding]:
-    """A shortage, what is nearly one, and what is used without it being said how much there is."""
+    """A shortage, a length that is nearly one, and what is used without it being said how much there is.
+
+    What is counted is right when it is exact; a length is lost with every cut.
+    """
     for index, (supply, balance) in enumerate(zip(kit.supplies, balance_supplies(kit, layouts), strict=True)):
         if supply.kind not in _LASTING and balance.used:
             yield from _check(kit, ("supplies", index), balance)
@@ -98,7 +101,7 @@ def _check(kit: Kit, where: SpecPath, balance: SupplyBalance) -> Iterator[Findin
         yield warning(
             "supply-short-for-options", (*where, key), f"{found}: too little for every option", cure
         )
-    elif left < boxed * limits_for(kit.unit).supply_left:
+    elif balance.by_length and left < boxed * limits_for(kit.unit).supply_left:
         yield warning("supply-narrow", (*where, key), f"{found}: {_shown(kit, balance, left)} is left", cure)
 
 
