@@ -92,6 +92,16 @@ def _positive_length(value: Any, info: ValidationInfo) -> Fraction:
     return _above_zero(value, info, 1)
 
 
+def _border_length(value: Any, info: ValidationInfo) -> Fraction:
+    """What is seen of a piece at an edge: 0 where the two edges are flush."""
+    if _length(value, info) == 0:
+        return Fraction(0)
+    try:
+        return _positive_length(value, info)
+    except ValueError as error:
+        raise ValueError(f"0, or {error}") from None
+
+
 def _stock_length(value: Any, info: ValidationInfo) -> Fraction:
     return _above_zero(value, info, _ON_ROLL)
 
@@ -159,6 +169,7 @@ _LENGTH_SCHEMA = {
 
 LengthField = Annotated[Fraction, PlainValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
 PositiveLength = Annotated[Fraction, PlainValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
+BorderLength = Annotated[Fraction, PlainValidator(_border_length), WithJsonSchema(_LENGTH_SCHEMA)]
 StockLength = Annotated[Fraction, PlainValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
 SizeField = Annotated[
     Size,

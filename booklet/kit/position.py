@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, Face, LengthField, Name, PositiveLength, Turn, as_tuple, is_exact
+from booklet.kit.fields import STRICT, BorderLength, Edge, Face, LengthField, Name, Turn, as_tuple, is_exact
 from booklet.measure.exact import Fraction, read_exact
 
 SOME_DEGREES = "degrees such as 5 or -2.5"
@@ -74,7 +74,7 @@ DegreesField = Annotated[
     PlainValidator(_degrees),
     WithJsonSchema({"type": ["number", "string"], "description": "degrees clockwise, -90 to 90"}),
 ]
-BorderWidths = Annotated[tuple[PositiveLength, PositiveLength], BeforeValidator(_border)]
+BorderWidths = Annotated[tuple[BorderLength, BorderLength], BeforeValidator(_border)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -86,8 +86,9 @@ class Position:
     an axis of which nothing is said is centred.  Edges in line (`flush`) and centres (`centred`) are those
     of what `flush_with` or `centred_on` names, else of what it lies beside, above or below, else the frame's.
     `tucked` names things that this goes beneath, wherever it lies.  `border` is what must be seen of the
-    piece underneath all round.  A `loose` piece is put together on the table and laid down by a later
-    `group`.  `spread` measures across both facing layouts; what crosses the gutter is cut there.
+    piece underneath all round, 0 where the two are flush.  A `loose` piece is put together on the table and
+    laid down by a later `group`.  `spread` measures across both facing layouts; what crosses the gutter is
+    cut there.
     """
 
     on: Name | None = None

@@ -19,6 +19,7 @@ from pydantic.fields import FieldInfo
 from booklet.kit.fields import (
     A_NUMBER,
     Amount,
+    BorderLength,
     HexColour,
     LengthField,
     Name,
@@ -37,6 +38,7 @@ A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
 _WORDED = [
     (LengthField, A_LENGTH),
     (PositiveLength, A_LENGTH),
+    (BorderLength, A_LENGTH),
     (StockLength, A_LENGTH),
     (SizeField, A_SIZE),
     (Amount, A_NUMBER),

@@ -76,10 +76,14 @@ def _compare(
 
 
 def _compute(state: PlacingState, border: NestBorder) -> None:
-    """A border that is not quite even looks like a wrong size."""
+    """A border that is not quite even looks like a wrong size, unless two edges are flush."""
     add_detail(state, border)
     unequal = abs(border.across - border.down)
-    if border.even or unequal > limits_for(state.kit.unit).nearly_even or min(border.across, border.down) < 0:
+    if (
+        border.even
+        or unequal > limits_for(state.kit.unit).nearly_even
+        or min(border.across, border.down) <= 0
+    ):
         return
     unit = state.kit.unit
     across, down = exact_length(border.across, unit), exact_length(border.down, unit)

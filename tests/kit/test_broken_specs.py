@@ -280,6 +280,11 @@ BROKEN = {
         "overhang: never",
         "layouts › low-tide › steps › 4 › overhang: found never, expected yes or no",
     ),
+    "a border below nothing": (
+        "centred: both, tilt: -7.5",
+        "border: [-1/8, 0]",
+        "layouts › low-tide › steps › 3 › border › 1: found -1/8, expected 0, or a length above 0",
+    ),
     "a unit that is not one": (
         "unit: in",
         "unit: ins",

@@ -135,6 +135,7 @@ def test_an_editor_underlines_what_the_loader_refuses(slip: str) -> None:
         ("place: edge strip, flush: [left, top]", "round: mat, radius: 1/4, corners: all"),
         ("place: edge strip, flush: [left, top]", "round: mat, radius: 1/4, corners: top left"),
         ("place: edge strip, flush", "place: edge strip, border: 1/4, flush"),
+        ("place: edge strip, flush", "place: edge strip, border: [0, 1/8], flush"),
         ("place: edge strip, flush", "place: edge strip, border: [1/4, 0.5], tilt: -2.5, flush"),
     ],
 )

@@ -68,6 +68,35 @@ def test_stated_two_ways_a_border_is_not_a_mistake() -> None:
     assert layout.findings == ()
 
 
+STRIP = "{place: strip, left: 0, top: 2}"
+
+
+def test_edges_that_are_flush_are_meant_so() -> None:
+    # 12 x 3/4 in the middle of 12 x 1 leaves 1/8 above and below, and nothing at the sides.
+    sizes = {"base": "12 x 12", "strip": "12 x 1", "inner strip": "12 x 3/4"}
+    assert page(f"[{STRIP}, {{place: inner strip, on: strip}}]", sizes=sizes).findings == ()
+    # 11 7/8 x 3/4 leaves 1/16 at the sides, which is neither flush nor even.
+    nearly = {**sizes, "inner strip": "11 7/8 x 3/4"}
+    assert "border-nearly-even" in serious(
+        page(f"[{STRIP}, {{place: inner strip, on: strip}}]", sizes=nearly)
+    )
+
+
+@pytest.mark.parametrize(
+    ("size", "border", "found"),
+    [
+        ("12 x 3/4", "[0, 1/8]", []),
+        ("12 x 3/4", "1/8", ["border-differs"]),
+        ("12 x 1", "0", []),
+        ("12 x 3/4", "0", ["border-differs"]),
+    ],
+)
+def test_a_border_of_nothing_may_be_stated(size: str, border: str, found: list[str]) -> None:
+    sizes = {"base": "12 x 12", "strip": "12 x 1", "inner strip": size}
+    layout = page(f"[{STRIP}, {{place: inner strip, on: strip, border: {border}}}]", sizes=sizes)
+    assert [id for id in serious(layout) if id != "piece-hidden"] == found
+
+
 def test_a_mat_slipped_under_shows_its_border_too() -> None:
     layout = page("[{place: tall mat, centred: yes}, {place: big mat, under: tall mat, border: 1/8}]")
     assert layout.findings == ()

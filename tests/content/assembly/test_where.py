@@ -101,6 +101,10 @@ BY_SOMETHING = {
     "{place: banner, left: 1, top: 1}, {place: half strip, on: banner}": (
         "One on another, 1 in showing all round. Lay them 1 in from the left, 1 in down."
     ),
+    "{place: banner, left: 1, top: 1}, {photo: 8 x 2 3/4, on: banner, border: [0, 1/8]}": (
+        "Lay the banner 1 in from the left, 1 in down. Centre the photo on it; flush at the sides, 1/8 in"
+        " shows above and below."
+    ),
     f"{MAT}, {{place: half strip, on: mat}}": (
         "Lay the mat 1 in from the left, 1 in down. Centre the half strip on it; 1/8 in shows at the"
         " sides, 1 5/8 in above and below."
