@@ -141,7 +141,7 @@ def _lay_band(
     item = item_at(state, step, kind, step.called or supply, solved.rect)
     # Round or along what is meant to hang over, a band hangs over with it.
     overhang = step.overhang or any(state.items[id].overhang for id in solved.frame.ids)
-    placed = put_down(state, step, replace(item, supply=supply, overhang=overhang), solved)
+    placed = put_down(state, step, replace(item, supply=supply, form=form, overhang=overhang), solved)
     length = CutLength(placed.id, form, net, allowance)
     add_detail(state, length)
     use_supply(state, step, supply, length.total)

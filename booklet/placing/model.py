@@ -14,7 +14,7 @@ from booklet.kit.steps import Step
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
-from booklet.placing.details import Detail
+from booklet.placing.details import BandForm, Detail
 from booklet.placing.finish import NOTHING_DONE, Finish
 
 D = TypeVar("D", bound=Detail)
@@ -53,7 +53,7 @@ class Placed:
     middle of the tilted thing that it lies on and is tilted with, or None for its own.  `turn_in_block` are
     those of its quarter turns that it was given with a block, after it was laid.  `layer` is its place
     in the stack (the base is 0).  `piece` is the name of a piece or part, `use` its index in
-    `booklet.kit.used.uses`; `supply` the id of a supply.
+    `booklet.kit.used.uses`; `supply` the id of a supply, `form` that of a ribbon or tape.
     Several of `count` are scattered over the one rectangle.  Of a piece that is cut at the gutter, `whole` is
     its size before, and `from_facing` says that this is the part that the facing page cut off.
     """
@@ -68,6 +68,7 @@ class Placed:
     piece: str | None = None
     use: int | None = None
     supply: str | None = None
+    form: BandForm | None = None
     turn: int = 0
     turn_in_block: int = 0
     tilt: Fraction = Fraction(0)

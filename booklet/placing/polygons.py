@@ -43,6 +43,13 @@ def ellipse_ring(rect: ExactRect, tilt: Fraction) -> Ring:
     return _laid(tuple((half_width * cos(a), half_height * sin(a)) for a in angles), rect, tilt)
 
 
+def laid_ring(shares: Ring, rect: ExactRect, tilt: Fraction) -> Ring:
+    """An outline in shares of a rectangle from its top left corner, tilted with it; clockwise either way."""
+    width, height = float(rect.width), float(rect.height)
+    ring = _laid(tuple(((x - 0.5) * width, (y - 0.5) * height) for x, y in shares), rect, tilt)
+    return ring if area(ring) > 0 else ring[::-1]
+
+
 def _laid(corners: Ring, rect: ExactRect, tilt: Fraction) -> Ring:
     """Corners about the origin, tilted and moved to the rectangle's centre."""
     x, y = float(rect.x + rect.width / 2), float(rect.y + rect.height / 2)
@@ -96,6 +103,17 @@ def without(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
     Every cover is convex.
     """
     return [left for part in parts for left in _left_of(part, cover)]
+
+
+def disjoint(rings: Sequence[Ring]) -> list[Ring]:
+    """What convex outlines cover together, as outlines that do not overlap."""
+    parts: list[Ring] = []
+    for place, ring in enumerate(rings):
+        rest = [ring]
+        for earlier in rings[:place]:
+            rest = without(rest, earlier)
+        parts += rest
+    return parts
 
 
 def _left_of(part: Ring, cover: Ring) -> list[Ring]:

@@ -12,6 +12,8 @@ from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, Interval
 from booklet.placing import polygons
+from booklet.placing.bow import bow_rings
+from booklet.placing.details import BandForm
 from booklet.placing.geometry import span_of
 from booklet.placing.model import Placed, Visible
 
@@ -22,7 +24,8 @@ _SHARE_STEPS = 10**6
 
 def is_upright(item: Placed) -> bool:
     """Whether an item covers just its rectangle."""
-    return item.tilt == 0 and item.outline is not OutlineShape.CIRCLE
+    is_rectangle = item.outline is not OutlineShape.CIRCLE and item.form is not BandForm.BOW
+    return item.tilt == 0 and is_rectangle
 
 
 def visible_parts(items: Sequence[Placed]) -> tuple[Visible, ...]:
@@ -66,14 +69,22 @@ def _edges(span: Interval, covers: Sequence[Interval]) -> list[Fraction]:
 
 
 def _share_seen(item: Placed, near: Sequence[Placed]) -> Fraction:
-    whole = item_ring(item)
-    seen = [whole]
+    whole = polygons.disjoint(_cover_rings(item))
+    seen = whole
     for other in near:
-        seen = polygons.without(seen, item_ring(other))
-    share = sum(map(polygons.area, seen)) / polygons.area(whole)
+        for ring in _cover_rings(other):
+            seen = polygons.without(seen, ring)
+    share = sum(map(polygons.area, seen)) / sum(map(polygons.area, whole))
     return (
         min(Fraction(share).limit_denominator(_SHARE_STEPS), Fraction(1)) if share > _NOTHING else Fraction(0)
     )
+
+
+def _cover_rings(item: Placed) -> tuple[polygons.Ring, ...]:
+    """The convex outlines of all that an item covers: of a bow, its loops, tails and knot."""
+    if item.form is BandForm.BOW:
+        return bow_rings(tilted_rect(item), item.tilt)
+    return (item_ring(item),)
 
 
 def item_ring(item: Placed) -> polygons.Ring:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from booklet.drawing.shapes.affine import translation
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Use
 from booklet.kit.load import load_kit
 from booklet.placing.resolved import resolve_kit
+from booklet.placing.visible import visible_share
 from tests.drawing.looks import Pixels, colours, look_of, resolved_kit
 from tests.drawing.rasters import figure_pdf
 from tests.drawing.styles import STYLE
@@ -345,6 +347,15 @@ def test_only_a_tied_ribbon_is_drawn_as_a_bow() -> None:
     assert [group.tag for group, _ in groups(finished_shapes(bow))].count("shadow") == 0
     corner = at(pixels_of(bow), float(tied.rect.x) + 0.02, float(tied.rect.bottom) - 0.02)
     assert corner == rgb(COLOURS[0])
+
+
+def test_a_bow_hides_what_it_is_drawn_over() -> None:
+    look = look_at({"ribbon": "twill", "bow": 30, "left": 1, "top": 1}, supplies=[RIBBON])
+    (bow,) = look.layout.items
+    drawn = (pixels_of(look) != pixels_of(look_at())).any(axis=2).sum() / (DOTS * INCH) ** 2
+    hidden = 1 - visible_share(replace(bow, form=None), [bow])
+    # The line about it, half a point wide, is drawn half outside it.
+    assert drawn / float(bow.rect.area) == pytest.approx(float(hidden), abs=0.04)
 
 
 @pytest.mark.parametrize("size", ["1/8 x 1/8", "6 x 1/8", "1/8 x 6", "4 x 3"])

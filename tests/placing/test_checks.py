@@ -29,6 +29,19 @@ class TestHidden:
         layout = page("[{place: tag, left: 3, top: 2, tilt: 10}, {place: mat, left: 1, top: 1}]")
         assert serious(layout) == ["piece-hidden"]
 
+    @pytest.mark.parametrize(
+        ("card", "found"),
+        [
+            # A bow of 8 in is 2 2/3 wide and 1 1/3 high, and what shows between its loops and tails is seen.
+            ("2 1/4 x 1 1/4", []),
+            # Its knot alone is 6/25 by 8/25 in.
+            ("1/5 x 1/5", ["piece-hidden"]),
+        ],
+    )
+    def test_a_bow_hides_what_its_outline_covers(self, card: str, found: list[str]) -> None:
+        words = "[{place: card, centred: yes}, {ribbon: twill, bow: 8, on: card}]"
+        assert serious(page(words, sizes={"base": "12 x 12", "card": card})) == found
+
     def test_tucked_out_of_sight(self) -> None:
         assert serious(page("[{place: mat, centred: yes}, {place: tag, under: mat}]")) == ["piece-hidden"]
 

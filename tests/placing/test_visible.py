@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from typing import Any
@@ -14,9 +15,11 @@ from shapely import affinity
 from booklet.kit.fields import Face
 from booklet.kit.sheet import OutlineShape
 from booklet.measure.geometry import ExactRect
+from booklet.placing.bow import bow_rings
+from booklet.placing.details import BandForm
 from booklet.placing.geometry import overlap
 from booklet.placing.model import ItemKind, Placed
-from booklet.placing.visible import item_ring, upright_bounds, visible_parts
+from booklet.placing.visible import item_ring, upright_bounds, visible_parts, visible_share
 
 SIXTEENTHS = st.integers(0, 160).map(lambda n: Fraction(n, 16))
 LENGTHS = st.integers(1, 120).map(lambda n: Fraction(n, 16))
@@ -93,3 +96,25 @@ def test_the_upright_box_of_a_tilted_square() -> None:
     # A square of 2 tilted by 45 degrees is 2 x sqrt 2 = 2.828 wide.
     box = upright_bounds(item(1, ExactRect(Fraction(0), Fraction(0), Fraction(2), Fraction(2)), Fraction(45)))
     assert abs(float(box.width) - 2.8284271) < 1e-6
+
+
+def bow(id: int, rect: ExactRect, tilt: Fraction = Fraction(0)) -> Placed:
+    return replace(item(id, rect, tilt), kind=ItemKind.RIBBON, form=BandForm.BOW)
+
+
+def test_a_bow_is_made_of_convex_parts() -> None:
+    for ring in bow_rings(ExactRect(Fraction(1), Fraction(2), Fraction(4), Fraction(2)), Fraction(20)):
+        part = shapely.Polygon(ring)
+        assert abs(part.area - part.convex_hull.area) < 1e-9
+
+
+@settings(deadline=None)
+@given(RECTS, RECTS, TILTS)
+def test_a_bow_covers_and_is_covered_by_its_outline(card: ExactRect, box: ExactRect, tilt: Fraction) -> None:
+    outline = shapely.union_all([shapely.Polygon(ring) for ring in bow_rings(box, tilt)])
+    below = visible_share(item(1, card), [bow(2, box, tilt)])
+    above = visible_share(bow(1, box, tilt), [item(2, card)])
+    expected = outside_polygon(card).difference(outline).area / float(card.area)
+    assert abs(float(below) - expected) < 1e-5
+    expected = outline.difference(outside_polygon(card)).area / outline.area
+    assert abs(float(above) - expected) < 1e-5

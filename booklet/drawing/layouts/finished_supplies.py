@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import ceil
 
 from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
@@ -24,7 +24,8 @@ from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply
-from booklet.placing.details import BandForm, CutLength
+from booklet.placing.bow import FIELD, KNOT, LOOP, TAIL, Curve
+from booklet.placing.details import BandForm
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 from booklet.placing.stitches import Stitched
 
@@ -40,7 +41,7 @@ def supply_shapes(
     colour = Colour(supply.colour) if supply else ground.darker(0.3)
     match item.kind:
         case ItemKind.RIBBON:
-            yield from _ribbon_in_form(item, layout, box, colour)
+            yield from _ribbon_in_form(item, box, colour)
         case ItemKind.TAPE:
             yield from _tape(box, colour)
         case ItemKind.STENCIL:
@@ -53,11 +54,11 @@ def supply_shapes(
 
 def bows_of(layout: PlacedLayout) -> frozenset[int]:
     """The ids of ribbons that are tied in a bow, of which only loops, tails and knot cover anything."""
-    return frozenset(one.item for one in layout.details(CutLength) if one.form is BandForm.BOW)
+    return frozenset(item.id for item in layout.items if item.form is BandForm.BOW)
 
 
-def _ribbon_in_form(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> Iterator[Shape]:
-    match next((one.form for one in layout.details(CutLength) if one.item == item.id), None):
+def _ribbon_in_form(item: Placed, box: Box, colour: Colour) -> Iterator[Shape]:
+    match item.form:
         case BandForm.BOW:
             return _turned_bow(box, colour, item.turn)
         case BandForm.LOOP:
@@ -89,19 +90,16 @@ def _ribbon(box: Box, colour: Colour) -> Iterator[Shape]:
             yield Line(start, end, Stroke(tone, max(width * 0.07, 0.4)))
 
 
-_LOOP: Outline = (
-    ("M", 50.0, 24.0),
-    ("C", 38.0, 2.0, 6.0, -4.0, 4.0, 14.0),
-    ("C", 2.0, 34.0, 34.0, 36.0, 50.0, 26.0),
-    ("Z",),
-)
-_TAIL: Outline = (
-    ("M", 49.0, 25.0),
-    ("C", 44.0, 36.0, 36.0, 44.0, 26.0, 50.0),
-    ("L", 33.0, 50.0),
-    ("C", 43.0, 43.0, 50.0, 36.0, 52.0, 26.0),
-    ("Z",),
-)
+def _closed(curves: Iterable[Curve]) -> Outline:
+    """Curves as one closed outline, with straight lines from one to the next."""
+    segments: list[Segment] = []
+    end = None
+    for start, first, second, stop in curves:
+        if start != end:
+            segments.append(("L" if segments else "M", *start))
+        segments.append(("C", *first, *second, *stop))
+        end = stop
+    return (*segments, ("Z",))
 
 
 def _turned_bow(box: Box, colour: Colour, turn: int) -> Iterator[Shape]:
@@ -116,18 +114,17 @@ def _turned_bow(box: Box, colour: Colour, turn: int) -> Iterator[Shape]:
 
 
 def _bow(box: Box, colour: Colour) -> Iterator[Shape]:
-    """Two loops, two tails and a knot, drawn on a field of 100 by 50."""
-    place = compose(scaling(box.width / 100, box.height / 50))
-    mirror = compose(scaling(-1, 1), translation(100, 0)).then(place)
+    """Two loops, two tails and a knot."""
+    width, height = FIELD
+    place = compose(scaling(box.width / width, box.height / height))
+    mirror = compose(scaling(-1, 1), translation(width, 0)).then(place)
     edge = Stroke(colour.darker(0.35), 0.5)
     for half in (place, mirror):
-        yield Path(under(half, _TAIL), Fill(colour.darker(0.12)), edge)
+        yield Path(under(half, _closed(TAIL)), Fill(colour.darker(0.12)), edge)
     for half in (place, mirror):
-        yield Path(under(half, _LOOP), Fill(colour), edge)
-    x, y = place.apply((50, 25))
-    knot = Box(x - box.width * 0.045, y - box.height * 0.12, x + box.width * 0.045, y + box.height * 0.12)
-    fill = Fill(colour.lighter(0.15))
-    yield filled_box(knot, fill, edge, radius=1.0)
+        yield Path(under(half, _closed(LOOP)), Fill(colour), edge)
+    knot = Box(*place.apply(KNOT[0]), *place.apply(KNOT[1]))
+    yield filled_box(knot, Fill(colour.lighter(0.15)), edge, radius=1.0)
 
 
 def _tape(box: Box, colour: Colour) -> Iterator[Shape]:
