@@ -56,6 +56,8 @@ def lay_group(state: PlacingState, step: PlaceGroup) -> None:
     above = overs(state, step)
     _restack(state, ids, ids_over(above))
     for id in ids:
+        within = (over for over in state.tucked.get(id, ()) if set(over) <= set(ids))
+        state.tucked[id] = (*within, *(over.ids for over in above))
         state.loose.pop(id, None)
     check_under(state, [state.items[id] for id in ids], above)
     if step.called:

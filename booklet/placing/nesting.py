@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from booklet.kit.finding import warning
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from booklet.kit.fields import Edge
+from booklet.kit.finding import Finding, SpecPath, error, warning
+from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import PositionedStep
+from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactRect
+from booklet.measure.geometry import ExactRect, rect_of
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import NestBorder
 from booklet.placing.limits import limits_for
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition
-from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail
+from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail, step_path
+from booklet.placing.visible import is_upright, upright_bounds, visible_share
 
 
 def check_nesting(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> None:
@@ -45,6 +52,59 @@ def check_held(state: PlacingState, step: PositionedStep, item: Placed, frame: R
         else:
             found, cure = f"{found} lies partly beside it", "correct a distance, or say overhang: yes"
         state.report("photo-beyond-mat", found, cure)
+
+
+def check_borders_seen(state: PlacingState, items: Sequence[Placed]) -> Iterator[Finding]:
+    """Each stated border that things laid above hide at a whole side.
+
+    `items` are all that lie on the page in the end, in their stacking order.
+    """
+    by_id = {item.id: item for item in items}
+    for number, step in enumerate(state.layout.steps, start=1):
+        if not isinstance(step, PositionedStep) or step.border is None:
+            continue
+        for border in state.details.get(number, ()):
+            if isinstance(border, NestBorder) and set(border.ids) <= set(by_id):
+                path = (*step_path(state, number), "border")
+                yield from _check_seen(by_id[border.inner], by_id[border.outer], items, path)
+
+
+def _check_seen(inner: Placed, outer: Placed, items: Sequence[Placed], path: SpecPath) -> Iterator[Finding]:
+    above = [item for item in items if item.layer > outer.layer and item.id != inner.id]
+    hidden = [edge for edge, side in _sides(inner, outer).items() if _is_hidden(side, edge, above)]
+    if hidden:
+        edges = " and ".join(edge.value for edge in hidden)
+        which = f"the border of {quoted(outer.name)} round {quoted(inner.name)}"
+        found = f"{which} is not seen in full at the {edges}"
+        yield error("border-hidden", path, found, "move what covers it, or leave the border out")
+
+
+def _sides(inner: Placed, outer: Placed) -> dict[Edge, Placed]:
+    """What is to be seen of the outer thing on each side of the inner one; nothing where they are flush."""
+    one, other = inner.rect, outer.rect
+    rects = {
+        Edge.LEFT: ExactRect(other.x, one.y, one.x - other.x, one.height),
+        Edge.RIGHT: ExactRect(one.right, one.y, other.right - one.right, one.height),
+        Edge.TOP: ExactRect(one.x, other.y, one.width, one.y - other.y),
+        Edge.BOTTOM: ExactRect(one.x, one.bottom, one.width, other.bottom - one.bottom),
+    }
+    whole = replace(outer, pivot=outer.pivot or other.centre, outline=OutlineShape.RECTANGLE)
+    return {edge: replace(whole, rect=rect) for edge, rect in rects.items() if rect.area > 0}
+
+
+def _is_hidden(side: Placed, edge: Edge, above: Sequence[Placed]) -> bool:
+    """Whether a side of a border is nowhere seen in its full width; where something is tilted, not at all."""
+    covers = [item for item in above if item.covers and upright_bounds(item).overlaps(upright_bounds(side))]
+    return visible_share(side, [_over_all(item, side, edge) for item in covers]) == 0
+
+
+def _over_all(cover: Placed, side: Placed, edge: Edge) -> Placed:
+    """An upright cover as if it reached over the whole width of a side of a border."""
+    if side.tilt or not is_upright(cover):
+        return cover
+    if edge.is_upright:
+        return replace(cover, rect=rect_of(side.rect.across, cover.rect.down))
+    return replace(cover, rect=rect_of(cover.rect.across, side.rect.down))
 
 
 def _is_centred(solved: SolvedPosition) -> bool:

@@ -10,6 +10,7 @@ from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout
 from booklet.placing.group import check_loose
 from booklet.placing.model import PieceSource, Placed, PlacedLayout, PlacedStep
+from booklet.placing.nesting import check_borders_seen
 from booklet.placing.spread import check_arrivals
 from booklet.placing.state import BASE_ID, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
@@ -70,7 +71,8 @@ def _finished(state: PlacingState) -> PlacedLayout:
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
     # What cannot be cut at the gutter is reported elsewhere; where it lies then is not what is meant.
     geometry = check_layout(state.kit, state.index, base, items, visible)
-    findings = (*state.findings, *(finding for finding in geometry if finding.where not in uncut))
+    on_page = (finding for finding in geometry if finding.where not in uncut)
+    findings = (*state.findings, *on_page, *check_borders_seen(state, items))
     return PlacedLayout(
         state.layout.id, state.index, Size(state.page.width, state.page.height), base, items, steps,
         tuple(state.supply_uses), visible, tuple(dict.fromkeys(findings)),

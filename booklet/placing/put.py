@@ -12,7 +12,7 @@ from booklet.kit.steps import PositionedStep
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.apart import NamedCover, check_on, check_under
-from booklet.placing.details import EvenGap
+from booklet.placing.details import BandForm, EvenGap
 from booklet.placing.geometry import span_of
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.nesting import check_held, check_nesting
@@ -30,7 +30,10 @@ from booklet.placing.state import (
     rect_of_ids,
     tilted_with,
 )
+from booklet.placing.visible import upright_bounds
 
+# What is fixed to the face of a thing stays on top where that is slid under another.
+_ON_TOP, _TIED = {ItemKind.ADDED}, {BandForm.BOW, BandForm.LOOP}
 _FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
 
 
@@ -62,13 +65,14 @@ def put_down(state: PlacingState, step: PositionedStep, item: Placed, solved: So
     """Lay one item, and note what holds it there."""
     here = cut_at_gutter(state, item) if step.spread else _tilted_with(state, step, item, solved.frame)
     above = overs(state, step)
-    placed = put(state, here, ids_over(above))
-    _mount(state, step, placed, solved)
+    under = _all_over(state, step, [here], solved.frame, above)
+    placed = put(state, here, [id for ids in under for id in ids])
+    _mount(state, step, placed, solved, under)
     check_under(state, [placed], above)
     if step.on is not None:
         check_on(state, placed, step.on, solved.frame.ids)
     lies = replace(solved, rect=placed.rect) if placed.whole else solved
-    add_detail(state, lies.held((placed.id,), tuple(over.ids for over in above)))
+    add_detail(state, lies.held((placed.id,), under))
     check_nesting(state, step, placed, solved)
     return placed
 
@@ -82,10 +86,11 @@ def put_in_line(
 ) -> tuple[Placed, ...]:
     """Lay the items of a row or column; its own name stands for all of them together."""
     above, solved = overs(state, step), lined.solved
-    under = ids_over(above)
-    placed = tuple(put(state, _tilted_with(state, step, item, solved.frame), under) for item in items)
+    here = [_tilted_with(state, step, item, solved.frame) for item in items]
+    under = _all_over(state, step, here, solved.frame, above)
+    placed = tuple(put(state, item, [id for ids in under for id in ids]) for item in here)
     for item in placed:
-        _mount(state, step, item, solved)
+        _mount(state, step, item, solved, under)
         check_held(state, step, item, solved.frame)
         if step.on is not None:
             check_on(state, item, step.on, solved.frame.ids)
@@ -94,7 +99,7 @@ def put_in_line(
         for number, item in enumerate(placed, start=1):
             name_block(state, f"{step.called} {number}", (item.id,))
         name_block(state, step.called, tuple(item.id for item in placed))
-    add_detail(state, solved.held(tuple(item.id for item in placed), tuple(over.ids for over in above)))
+    add_detail(state, solved.held(tuple(item.id for item in placed), under))
     if len(placed) > 1:
         add_detail(state, EvenGap(along, lined.gap, lined.computed, _middle(state, lined, along)))
     return placed
@@ -123,8 +128,37 @@ def _tilted_with(state: PlacingState, step: PositionedStep, item: Placed, frame:
     return tilted_with(item, host) if follows else item
 
 
-def _mount(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> None:
-    """Remember what an item lies on, and whether that still lies loose on the table."""
+def _all_over(
+    state: PlacingState,
+    step: PositionedStep,
+    items: Sequence[Placed],
+    frame: Reference,
+    above: Sequence[NamedCover],
+) -> tuple[tuple[int, ...], ...]:
+    """Everything that items go beneath: what their step names, and what covers them with what they lie on."""
+    named = [over.ids for over in above]
+    if step.on is not None and not any(item.kind in _ON_TOP or item.form in _TIED for item in items):
+        named += [
+            over for id in frame.ids for over in state.tucked.get(id, ()) if _covers(state, over, items)
+        ]
+    return tuple(dict.fromkeys(named))
+
+
+def _covers(state: PlacingState, over: Sequence[int], items: Sequence[Placed]) -> bool:
+    covers = [upright_bounds(state.items[id]) for id in over]
+    return any(upright_bounds(item).overlaps(cover) for item in items for cover in covers)
+
+
+def _mount(
+    state: PlacingState,
+    step: PositionedStep,
+    item: Placed,
+    solved: SolvedPosition,
+    under: tuple[tuple[int, ...], ...],
+) -> None:
+    """Remember what an item lies on and under, and whether that still lies loose on the table."""
+    if under:
+        state.tucked[item.id] = under
     if step.on and BASE_ID not in solved.frame.ids:
         state.mounted[item.id] = solved.frame.ids
     if step.loose:

@@ -35,10 +35,10 @@ class PlacingState:
     one, where it has one to its right.  `part_sizes` are the sizes of parts by the use of the whole piece and
     the part's name, `trimmed` the sizes after trimming by the use of a piece or part, `finishes` by name what
     is done to a piece before it is laid; its corners and edges are those of the piece as it will lie, its
-    holes lie on the upright piece.  `mounted` says on which items an item lies, `loose` with which first item
-    it is put together on the table.  `details` are by step number.  `carried` are parts of pieces as they lie
-    on the facing page, `arriving` those that come from there.  `number` is that of the step that is being
-    done, from 1.
+    holes lie on the upright piece.  `mounted` says on which items an item lies, `tucked` under which things,
+    `loose` with which first item it is put together on the table.  `details` are by step number.  `carried`
+    are parts of pieces as they lie on the facing page, `arriving` those that come from there.  `number` is
+    that of the step that is being done, from 1.
     """
 
     kit: Kit
@@ -56,6 +56,7 @@ class PlacingState:
     missing: set[str] = field(default_factory=set)
     finishes: dict[str, Finish] = field(default_factory=dict)
     mounted: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    tucked: dict[int, tuple[tuple[int, ...], ...]] = field(default_factory=dict)
     loose: dict[int, int] = field(default_factory=dict)
     details: dict[int, list[Detail]] = field(default_factory=dict)
     supply_uses: list[SupplyUse] = field(default_factory=list)

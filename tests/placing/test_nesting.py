@@ -6,9 +6,11 @@ from fractions import Fraction
 
 import pytest
 
+from booklet.kit.finding import Severity
 from booklet.measure.length import Size
-from booklet.placing.details import NestBorder
-from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious
+from booklet.placing.details import Held, NestBorder
+from booklet.placing.model import PlacedLayout
+from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious, stacked
 
 EIGHTH = Fraction(1, 8)
 
@@ -159,3 +161,91 @@ class TestAPhotographThatFits:
 
 def test_a_border_of_nothing() -> None:
     assert ids(page("[{place: tag, left: 0, top: 0, border: 1/8}]")) == ["word-alone"]
+
+
+SIZES = {
+    "base": "12 x 12",
+    "mat": "5 x 7",
+    "frame": "4 1/4 x 3 1/4",
+    "card": "4 x 3",
+    "dot": "1/2 x 1/2",
+    "slat": "1 x 3",
+    "half slat": "1 x 1 1/2",
+    "board": "2 1/4 x 8",
+}
+
+
+class TestUnderWithWhatItLiesOn:
+    """A mat, and a frame that is slid under it so that half an inch of its left is covered."""
+
+    FRAME = "{place: mat, left: 1, top: 2}, {place: frame, tucked: mat, left: 5 1/2, top: 3}"
+
+    def laid(self, *steps: str) -> PlacedLayout:
+        return page(f"[{self.FRAME}, {', '.join(steps)}]", sizes=SIZES)
+
+    def test_a_card_goes_under_with_its_frame_and_so_does_what_lies_on_the_card(self) -> None:
+        layout = self.laid("{place: card, on: frame}", "{photo: 3 1/2 x 2 1/2, on: card}")
+        assert stacked(layout) == ["frame", "card", "photo", "mat"]
+        assert detail(layout, 3, Held).over == ((1,),)
+
+    def test_what_the_mat_does_not_cover_stays_on_top(self) -> None:
+        # The mat ends at 6, the dot begins there.
+        assert stacked(self.laid("{place: dot, on: frame, left: 1/2}")) == ["frame", "mat", "dot"]
+        assert stacked(self.laid("{place: dot, on: frame, left: 3/8}")) == ["frame", "dot", "mat"]
+
+    @pytest.mark.parametrize(
+        "step", ["add: brass, on: frame, left: 0", "ribbon: twill, bow: 3, on: frame, left: 0"]
+    )
+    def test_what_is_fixed_to_the_face_stays_on_top(self, step: str) -> None:
+        assert stacked(self.laid(f"{{{step}}}"))[:2] == ["frame", "mat"]
+
+    def test_a_row_goes_under_as_one(self) -> None:
+        row = "{row: dot, count: 2, apart: 2, on: frame, left: 1/4}"
+        assert stacked(self.laid(row)) == ["frame", "dot", "dot", "mat"]
+
+    def test_what_a_group_has_moved_out_is_under_nothing(self) -> None:
+        layout = self.laid("{group: [frame], left: 1, top: 2}", "{place: card, on: frame}")
+        assert stacked(layout) == ["mat", "frame", "card"]
+        layout = self.laid("{group: [frame], left: 2, top: 2, tucked: mat}", "{place: card, on: frame}")
+        assert stacked(layout)[:2] == ["frame", "card"]
+
+    def test_a_border_that_is_slid_out_of_sight(self) -> None:
+        layout = self.laid("{place: card, on: frame, border: 1/8}")
+        finding = finding_of(layout, "border-hidden")
+        assert finding.severity is Severity.ERROR
+        assert finding.where == ("layouts", 0, "steps", 2, "border")
+        assert finding.found == 'the border of "frame" round "card" is not seen in full at the left'
+
+
+class TestAStatedBorderIsSeen:
+    CARD = "{place: frame, left: 4, top: 4}, {place: card, on: frame, border: 1/8}"
+
+    @pytest.mark.parametrize(
+        ("cover", "found"),
+        [
+            # A slat as high as the card, up to 1/16 in from the frame's left edge, and up to that edge.
+            ("{place: slat, left: 3 1/16, top: 4 1/8}", ["border-hidden"]),
+            ("{place: slat, left: 3, top: 4 1/8}", []),
+            ("{place: slat, left: 3 1/16, top: 4}", []),
+            ("{row: half slat, count: 2, apart: 0, turn: half, left: 3, top: 4}", []),
+            ("{column: half slat, count: 2, apart: 0, left: 3 1/16, top: 4 1/8}", ["border-hidden"]),
+            ("{column: half slat, count: 2, apart: 1/8, left: 3 1/16, top: 4}", []),
+            ("{ribbon: twill, run: across, top: 7}", ["border-hidden"]),
+            ("{ribbon: twill, run: down, left: 6}", []),
+            ("{write: 6 x 4, left: 3, top: 3}", []),
+        ],
+    )
+    def test_in_its_full_width_somewhere_on_every_side(self, cover: str, found: list[str]) -> None:
+        layout = page(f"[{self.CARD}, {cover}]", sizes=SIZES)
+        assert [id for id in ids(layout) if id.startswith("border")] == found
+
+    def test_a_tilted_frame_is_seen_unless_all_of_a_side_is_covered(self) -> None:
+        tilted = self.CARD.replace("top: 4", "top: 4, tilt: 5").replace("border", "tilt: 5, border")
+        for cover, found in (("left: 2 1/8", ["border-hidden"]), ("left: 1/2", [])):
+            words = f"[{tilted}, {{place: board, {cover}, top: 2}}]"
+            layout = page(words, sizes=SIZES)
+            assert [id for id in ids(layout) if id.startswith("border")] == found
+
+    def test_a_border_that_follows_is_not_asked_for(self) -> None:
+        steps = self.CARD.replace(", border: 1/8", "") + ", {place: slat, left: 3 1/16, top: 4 1/8}"
+        assert "border-hidden" not in ids(page(f"[{steps}]", sizes=SIZES))

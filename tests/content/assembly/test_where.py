@@ -9,6 +9,7 @@ from tests.content.assembly.telling import last, said
 TAG = "{place: tag, left: 1, top: 1}"
 MAT = "{place: mat, left: 1, top: 1}"
 STRIP = "{place: strip, left: 0, top: 5}"
+TUCKED = "{place: big mat, tucked: mat, left: 6, top: 2}"
 
 # Where one thing lies, by itself.
 ON_THE_PAGE = {
@@ -118,6 +119,17 @@ BY_SOMETHING = {
     f"{MAT}, {{place: tag, on: mat, left: 1/2}}, {{place: badge, beside: mat, gap: -1, top: 1,"
     f" tucked: [mat, tag]}}": (
         "Slide it under (2): to the right of (1), 1 in of it tucked under, top edge 1 in down."
+    ),
+    f"{MAT}, {TUCKED}, {{place: tag, on: big mat, left: 1/4}}": (
+        "Slide it under (1), on the big mat (2): 1/4 in from its left edge, centred top to bottom, 1 3/4 in"
+        " above and below."
+    ),
+    f"{MAT}, {TUCKED}, {{place: tall mat, on: big mat}}": (
+        "Slide it under (1), centred on the big mat (2); 1/8 in shows all round."
+    ),
+    f"{MAT}, {TUCKED}, {{row: badge, count: 2, apart: 0, on: big mat, left: 1/8}}": (
+        "Slide them in a row under (1), on the big mat (2): the first 1/8 in from its left edge, centred top"
+        " to bottom, 2 1/4 in above and below, edge to edge."
     ),
     "{place: tag, left: 3, top: 3, tilt: 6}, {place: badge, on: tag, tilt: 6}": (
         "Lay the tag 3 in from the left, 3 in down. Tilt 6° right. Centre the badge on it, at"

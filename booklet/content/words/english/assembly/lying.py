@@ -203,18 +203,28 @@ class EnglishLying(EnglishThings):
         return "with its " if first is not None and self._is_drop(first, lying) else ""
 
     def _slid(self, it: Line, lying: Lying) -> Line:
-        begun = line("Slide ", it, self.under(lying))
         if lying.centre is not None:
-            return line(begun, ", centred")
+            on = () if lying.centre.owner in lying.under else line(" on ", self.the(lying.centre.owner))
+            return line("Slide ", it, self.under(lying), ", centred", on)
         stood = stood_on(lying.holds)
         standing = line("standing on ", self.ring(stood.thing)) if stood is not None else ()
         held = (*self._phrases(lying, stood), *self._way(lying))
         phrases = joined([self._whole(lying.whole), standing, *held], ", ")
+        begun = line("Slide ", it, self.under_and_on(lying))
         return line(begun, ": ", phrases) if phrases else begun
 
     def under(self, lying: Lying) -> Line:
         """What things are slid under: ` under ③ and ⑤`."""
         return line(" under ", BASICS.listed([self.ring(thing) for thing in lying.under]))
+
+    def under_and_on(self, lying: Lying) -> Line:
+        """The same with what they rest on there: ` under ③, on the frame ②`."""
+        on = self._on(lying)
+        return line(self.under(lying), ",", on) if on else self.under(lying)
+
+    def _on(self, lying: Lying) -> Line:
+        """What things rest on, if that has not just been told: ` on the frame ②`."""
+        return line(" on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
 
     def _centred_both(self, verb: str, it: Line, lying: Lying) -> Line:
         assert lying.centre is not None

@@ -56,7 +56,7 @@ class EnglishSeries(EnglishLying):
         stood = stood_on(lying.holds)
         verb, on = "Lay", self._on(lying)
         if lying.under:
-            verb, on = "Slide", self.under(lying)
+            verb, on = "Slide", self.under_and_on(lying)
         elif stood is not None:
             verb, on = "Stand", line(" on ", self.the(stood.thing))
         sideways = " sideways" if lying.handling.is_sideways and not lying.under else ""
@@ -67,9 +67,6 @@ class EnglishSeries(EnglishLying):
             f"The others {_BESIDE[series.direction]} it, ", gap, " apart", self._alike_tilt(lying.tilt), "."
         )
         return joined([first, others, *self._after_line(lying)])
-
-    def _on(self, lying: Lying) -> Line:
-        return line(" on ", self.the(lying.on)) if lying.on is not None and not lying.on.is_it else ()
 
     def fix_in_line(self, series: Series, lying: Lying, name: Own | None, *, is_fixed: bool) -> Line:
         """Small things in line: `Fix six lantern brads in a row`, the name left out where a head has it."""
@@ -82,7 +79,7 @@ class EnglishSeries(EnglishLying):
         how = f" {'sideways ' if is_sideways else ''}{_LINES[series.direction]}{order}"
         stood = stood_on((*lying.holds, *series.ends)) if verb == "Lay" else None
         if lying.under:
-            begun = line("Slide ", them, how, self.under(lying))
+            begun = line("Slide ", them, how, self.under_and_on(lying))
         elif stood is not None:
             begun = line("Stand ", them, f"{how}{',' if order else ''} on ", self.the(stood.thing))
         else:
