@@ -6,6 +6,7 @@ sees a string where a choice or a length is meant.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import Enum
 from numbers import Rational
 from typing import Annotated, Any
@@ -65,6 +66,12 @@ def _unit(info: ValidationInfo) -> Unit:
 _LONGEST = {Unit.INCH: Fraction(100), Unit.MILLIMETRE: Fraction(2540), Unit.CENTIMETRE: Fraction(254)}
 # What comes on a roll, or is counted, may be this many times as long.
 _ON_ROLL = 100
+# A finer print looks like a plain tone, and a finer stencil is not cut (common practice, no source).
+_FINEST_REPEAT = {
+    Unit.INCH: Fraction(1, 16),
+    Unit.MILLIMETRE: Fraction(3, 2),
+    Unit.CENTIMETRE: Fraction(3, 20),
+}
 
 
 def is_exact(value: Any) -> bool:
@@ -112,14 +119,20 @@ def _above_zero(value: Any, info: ValidationInfo, times: int) -> Fraction:
     if length <= 0:
         raise ValueError("a length above 0")
     if not is_exact(value):
-        _refuse_short(length, "a length", _unit(info))
+        _refuse_short(length, FINEST, "a length", _unit(info))
         _refuse_long(length, times * _LONGEST[_unit(info)], "a length", _unit(info))
     return length
 
 
-def _refuse_short(length: Fraction, what: str, unit: Unit) -> None:
-    if length < FINEST[unit]:
-        raise ValueError(f"{what} of at least {plain_length(FINEST[unit], unit)} {unit.value}")
+def _repeat_length(value: Any, info: ValidationInfo) -> Fraction:
+    length = _positive_length(value, info)
+    _refuse_short(length, _FINEST_REPEAT, "a repeat", _unit(info))
+    return length
+
+
+def _refuse_short(length: Fraction, finest: Mapping[Unit, Fraction], what: str, unit: Unit) -> None:
+    if length < finest[unit]:
+        raise ValueError(f"{what} of at least {plain_length(finest[unit], unit)} {unit.value}")
 
 
 def _refuse_long(length: Fraction, longest: Fraction, what: str, unit: Unit) -> None:
@@ -133,8 +146,14 @@ def _size(value: Any, info: ValidationInfo) -> Size:
     if not isinstance(value, str):
         raise ValueError(A_SIZE)
     size, unit = parse_size(value, _unit(info)), _unit(info)
-    _refuse_short(min(size.width, size.height), "a size with sides", unit)
+    _refuse_short(min(size.width, size.height), FINEST, "a size with sides", unit)
     _refuse_long(max(size.width, size.height), _LONGEST[unit], "a size with sides", unit)
+    return size
+
+
+def _repeat_size(value: Any, info: ValidationInfo) -> Size:
+    size = _size(value, info)
+    _refuse_short(min(size.width, size.height), _FINEST_REPEAT, "a repeat with sides", _unit(info))
     return size
 
 
@@ -167,21 +186,19 @@ _LENGTH_SCHEMA = {
     "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
 }
 
+_SIZE_SCHEMA = {
+    "type": "string",
+    "pattern": f"^{_TYPED_LENGTH}[x×]{_TYPED_LENGTH}$",
+    "description": "width x height: 5 1/2 x 7, 10 x 15 cm",
+}
+
 LengthField = Annotated[Fraction, PlainValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
 PositiveLength = Annotated[Fraction, PlainValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
 BorderLength = Annotated[Fraction, PlainValidator(_border_length), WithJsonSchema(_LENGTH_SCHEMA)]
+RepeatLength = Annotated[Fraction, PlainValidator(_repeat_length), WithJsonSchema(_LENGTH_SCHEMA)]
 StockLength = Annotated[Fraction, PlainValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
-SizeField = Annotated[
-    Size,
-    PlainValidator(_size),
-    WithJsonSchema(
-        {
-            "type": "string",
-            "pattern": f"^{_TYPED_LENGTH}[x×]{_TYPED_LENGTH}$",
-            "description": "width x height: 5 1/2 x 7, 10 x 15 cm",
-        }
-    ),
-]
+SizeField = Annotated[Size, PlainValidator(_size), WithJsonSchema(_SIZE_SCHEMA)]
+RepeatSize = Annotated[Size, PlainValidator(_repeat_size), WithJsonSchema(_SIZE_SCHEMA)]
 Amount = Annotated[
     Fraction,
     PlainValidator(_amount),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any, Union
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag
+from pydantic import AfterValidator, BeforeValidator, Discriminator, Field, Tag
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, Face, Name, Title, Turn, WordsField
-from booklet.kit.steps import VERBS, Step, verb_of
+from booklet.kit.steps import VERBS, Add, Column, Row, Step, verb_of
 
 
 def _verb(value: Any) -> str | None:
@@ -30,6 +30,34 @@ else:
             custom_error_message=f"a step with exactly one of: {', '.join(VERBS)}",
         ),
     ]
+
+
+# A page of more is not made by hand, and all pairs of what lies on it are compared.
+MOST_STEPS = 200
+
+
+def _on_one_page(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """No more than a hand lays on one page, what stands in line counted one by one."""
+    count = sum(map(_things, steps))
+    if count > MOST_STEPS:
+        most = f"at most {MOST_STEPS} steps on a page"
+        raise ValueError(f"{most}, each thing in a row, a column or a run counted, not {count}")
+    return steps
+
+
+def _things(step: Step) -> int:
+    """How many steps it would take to lay the things of one step one by one."""
+    match step:
+        case Row():
+            return len(step.row) * step.count
+        case Column():
+            return len(step.column) * step.count
+        case Add() if step.run is not None:
+            return step.count
+        case Add():
+            return max(len(step.corners), 1)
+        case _:
+            return 1
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -56,7 +84,7 @@ class Layout:
     id: Name
     pocket: Annotated[int, Field(ge=1, le=99)]
     base: Annotated[Base, BeforeValidator(_base)]
-    steps: Annotated[tuple[AnyStep, ...], Field(max_length=200)] = ()
+    steps: Annotated[tuple[AnyStep, ...], Field(max_length=MOST_STEPS), AfterValidator(_on_one_page)] = ()
     title: Title | None = None
     story: WordsField | None = None
     facing: Name | None = None

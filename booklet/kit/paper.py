@@ -9,7 +9,20 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, Face, HexColour, Name, PositiveLength, Title, as_tuple
+from booklet.kit.fields import (
+    STRICT,
+    Edge,
+    Face,
+    HexColour,
+    Name,
+    PositiveLength,
+    RepeatLength,
+    Title,
+    as_tuple,
+)
+
+# Two along each edge, one beside the other.
+_MOST_BORDERS = 8
 
 
 class Pattern(Enum):
@@ -56,8 +69,8 @@ class Print:
 
     pattern: Pattern = Pattern.SOLID
     colours: Colours = ("#ffffff",)
-    repeat: PositiveLength | None = None
-    borders: tuple[Border, ...] = ()
+    repeat: RepeatLength | None = None
+    borders: Annotated[tuple[Border, ...], Field(max_length=_MOST_BORDERS)] = ()
     image: Name | None = None
     upright: bool | None = None
 
@@ -81,7 +94,7 @@ class Paper:
     title: Title | None = None
     front: Print
     back: Print = Print()
-    edges: dict[Edge, Name] = field(default_factory=dict)
+    edges: Annotated[dict[Edge, Name], Field(max_length=len(Edge))] = field(default_factory=dict)
 
     def face(self, face: Face) -> Print:
         """What is printed on a face."""

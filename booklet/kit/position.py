@@ -67,7 +67,7 @@ def _border(value: Any) -> Any:
     return (value, value) if isinstance(value, str | int | float) or is_exact(value) else value
 
 
-Edges = Annotated[tuple[Edge, ...], BeforeValidator(_all_edges)]
+Edges = Annotated[tuple[Edge, ...], BeforeValidator(_all_edges), Field(max_length=len(Edge))]
 PieceNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
 DegreesField = Annotated[
     Fraction,

@@ -29,6 +29,8 @@ PLAN = "plan"
 # No sheet is cut more often than this: more is a mistake or an attack, and all pairs are compared.
 MOST_CUTS = 60
 _MOST_ELEMENTS = 200
+# Names of pieces that something is stated of.
+_MOST_NAMED = 200
 
 StripNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
 Readings = Annotated[
@@ -80,7 +82,7 @@ class Wishes:
     `beside`: two pieces lie next to each other in one strip, so that one setting cuts both.
     """
 
-    edge: dict[Name, Name] = field(default_factory=dict)
+    edge: Annotated[dict[Name, Name], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
     beside: Annotated[tuple[NamePair, ...], Field(max_length=MOST_CUTS)] = ()
 
 
@@ -145,8 +147,8 @@ class Sheet:
     wishes: Wishes = Wishes()
     elements: Annotated[tuple[Element, ...], Field(max_length=_MOST_ELEMENTS)] = ()
     spare: StripNames = ()
-    sizes: dict[Name, SizeField] = field(default_factory=dict)
-    pockets: dict[Name, int] = field(default_factory=dict)
+    sizes: Annotated[dict[Name, SizeField], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
+    pockets: Annotated[dict[Name, int], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
     tip: WordsField | None = None
 
     @property

@@ -7,7 +7,14 @@ from dataclasses import field
 from enum import Enum
 from typing import Annotated, Any, TypeVar, cast
 
-from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic import (
+    AfterValidator,
+    BeforeValidator,
+    Field,
+    ValidationInfo,
+    ValidatorFunctionWrapHandler,
+    WrapValidator,
+)
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import (
@@ -77,9 +84,10 @@ def verb_of(step: Step) -> str:
     return next(name for name, kind in VERBS.items() if type(step) is kind)
 
 
-Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners)]
+Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners), Field(max_length=len(Corner))]
 PhotoSize = Annotated[SizeField | None, WrapValidator(_fits)]
-Count = Annotated[int, Field(ge=1, le=99)]
+MOST_IN_LINE = 99
+Count = Annotated[int, Field(ge=1, le=MOST_IN_LINE)]
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -151,10 +159,18 @@ def _row_entry(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
     return _one_thing(read(_entry(value)))
 
 
+def _in_line(entries: tuple[SeriesEntry, ...], info: ValidationInfo) -> tuple[SeriesEntry, ...]:
+    """No hand lays more in one line; `count` repeats what is named."""
+    if len(entries) * info.data.get("count", 1) > MOST_IN_LINE:
+        raise ValueError(f"at most {MOST_IN_LINE} things in line, repeated ones counted")
+    return entries
+
+
 Entries = Annotated[
     tuple[Annotated[SeriesEntry, WrapValidator(_row_entry)], ...],
     BeforeValidator(_entries),
     Field(min_length=1, max_length=40),
+    AfterValidator(_in_line),
 ]
 
 

@@ -12,6 +12,7 @@ from booklet.kit.fields import (
     HexColour,
     Name,
     PositiveLength,
+    RepeatSize,
     SizeField,
     StockLength,
     Title,
@@ -42,7 +43,7 @@ class Supply:
     length: StockLength | None = None
     width: PositiveLength | None = None
     size: SizeField | None = None
-    repeat: SizeField | None = None
+    repeat: RepeatSize | None = None
     count: Amount | None = None
     colour: HexColour = "#8a5a44"
     tip: WordsField | None = None

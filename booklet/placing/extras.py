@@ -7,11 +7,11 @@ from dataclasses import replace
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Corner, Stencil, Step
-from booklet.kit.supply import SupplyKind
+from booklet.kit.supply import Supply, SupplyKind
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
-from booklet.measure.words import exact_length
+from booklet.measure.words import exact_length, exact_size
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import Added, Repeat, Stencilled
 from booklet.placing.geometry import beyond
@@ -25,6 +25,8 @@ from booklet.placing.state import PlacingState, StepHandler, add_detail, find, m
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
+# What a hand dabs in line at most (common practice, no source).
+_MOST_REPEATS = 99
 _LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
 _TOP_CORNERS = {Corner.TOP_LEFT, Corner.TOP_RIGHT}
 # Small things are measured to where they pierce the paper or lie on it: to their middle.
@@ -44,19 +46,30 @@ def stencil(state: PlacingState, step: Stencil) -> None:
         supply_of(state, step.supply, "supply", kinds={SupplyKind.INK})
     width, height = (step.size.width, step.size.height) if step.size else (None, None)
     solved = solve_position(state, step, width, height)
-    if solved is None or supply is None:
+    repeats = _repeats(state, supply, solved.rect.size) if solved and supply else None
+    if solved is None or repeats is None:
         mark_missing(state, step.called, step.stencil)
         return
     item = item_at(state, step, ItemKind.STENCIL, step.called or step.stencil, solved.rect)
     placed = put_down(state, step, replace(item, supply=step.stencil), solved)
     guideline = step.guideline or _usual_guideline(solved)
     ruled = abs(beyond(placed.rect, state.page)[guideline]) if guideline is not None else None
+    add_detail(state, Stencilled(placed.id, guideline, ruled or None, *repeats))
+
+
+def _repeats(state: PlacingState, supply: Supply, area: Size) -> tuple[Repeat | None, Repeat | None] | None:
+    """How a stencil's repeat fits an area, across and down; None, and a finding, of more than a hand dabs."""
     repeat = supply.repeat
-    add_detail(state, Stencilled(
-        placed.id, guideline, ruled or None,
-        fit_repeat(solved.rect.width, repeat.width) if repeat else None,
-        fit_repeat(solved.rect.height, repeat.height) if repeat else None,
-    ))  # fmt: skip
+    if repeat is None:
+        return None, None
+    across, down = fit_repeat(area.width, repeat.width), fit_repeat(area.height, repeat.height)
+    if max(across.times, down.times) > _MOST_REPEATS:
+        unit, most = state.kit.unit, max(across.times, down.times)
+        found = f"{most} repeats of {exact_size(repeat, unit)} in line, on {exact_size(area, unit)}"
+        cure = f"stencil a smaller area, or state a larger repeat: {_MOST_REPEATS} in line are the most"
+        state.report("stencil-too-fine", found, cure, "stencil")
+        return None
+    return across, down
 
 
 def _usual_guideline(solved: SolvedPosition) -> Edge | None:

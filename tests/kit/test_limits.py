@@ -41,6 +41,10 @@ def snip(count: int) -> dict[str, Any]:
     return {"snip": "sand", "at": [1] * count, "leaves": ["a", "b"]}
 
 
+def with_sheet(**more: Any) -> dict[str, Any]:
+    return spec(sheets=[{"id": "sand", "paper": "plain", **more}])
+
+
 # The list, how much of it may be, and a kit that holds so many.
 LISTS = {
     "steps": (200, lambda count: spec(steps=[STEP] * count)),
@@ -72,6 +76,26 @@ LISTS = {
     ),
     "the pile": (99, lambda count: spec(pile=[f"sheet {number}" for number in range(count)])),
     "tucked pieces": (40, lambda count: spec(steps=[{"photo": "1 x 1 in", "tucked": ["sand"] * count}])),
+    "printed borders": (
+        8,
+        lambda count: spec(
+            papers={
+                "plain": {
+                    "front": {"borders": [{"edge": "top", "width": "1 in", "colour": "#334455"}] * count}
+                }
+            }
+        ),
+    ),
+    "stated sizes": (200, lambda count: with_sheet(sizes={f"mat {n}": "1 x 1 in" for n in range(count)})),
+    "stated pockets": (200, lambda count: with_sheet(pockets={f"mat {n}": 1 for n in range(count)})),
+    "wishes": (200, lambda count: with_sheet(wishes={"edge": {f"mat {n}": "top" for n in range(count)}})),
+    "corners": (
+        4,
+        lambda count: spec(steps=[{"round": "sand", "radius": "1 in", "corners": ["top left"] * count}]),
+    ),
+    "edges in line": (4, lambda count: spec(steps=[{"place": "sand", "flush": ["top"] * count}])),
+    "inked edges": (4, lambda count: spec(steps=[{"ink": "sand", "edges": ["top"] * count}])),
+    "things in a row": (40, lambda count: spec(steps=[{"row": ["sand"] * count, "apart": 0}])),
     "tips for pockets": (99, lambda count: spec(pocket_tips=dict.fromkeys(range(1, count + 1), "Full."))),
 }
 
@@ -131,3 +155,73 @@ def test_what_comes_on_a_roll_may_be_longer_than_a_table(unit: Unit) -> None:
     assert kit.supplies[0].length == convert(parse_length("30000", Unit.MILLIMETRE), Unit.MILLIMETRE, unit)
     for length in ("254.1 m", "999999 in", "0"):
         assert "supplies" in told(spec(unit, supplies=[{"id": "washi", "kind": "tape", "length": length}]))
+
+
+def open_ended(part: Any, path: str = "") -> list[str]:
+    """The lists, and tables with keys of the designer's own, that a part of the schema sets no limit to."""
+    if isinstance(part, list):
+        return [found for at, item in enumerate(part) for found in open_ended(item, f"{path}/{at}")]
+    if not isinstance(part, dict):
+        return []
+    is_list = part.get("type") == "array" and "maxItems" not in part
+    is_table = (
+        part.get("type") == "object" and part.get("additionalProperties") and "maxProperties" not in part
+    )
+    within = [found for key, item in part.items() for found in open_ended(item, f"{path}/{key}")]
+    return [path, *within] if is_list or is_table else within
+
+
+def test_every_list_has_a_limit() -> None:
+    assert open_ended(json_schema()) == []
+
+
+@pytest.mark.parametrize(("count", "refused"), [(2, False), (3, True)])
+def test_what_stands_in_line_is_counted_with_its_repeats(count: int, refused: bool) -> None:
+    # 40 things twice are 80, three times 120.
+    row = {"row": [{"write": "1 x 1 in"}] * 40, "count": count, "apart": 0}
+    assert ("row: found a list, expected at most 99 things in line" in told(spec(steps=[row]))) is refused
+
+
+ROW = {"row": {"write": "1 x 1 in"}, "count": 99, "apart": 0}
+RUN = {"add": "brads", "run": "across", "count": 98, "apart": "1 in"}
+CORNERS = {"add": "brads", "corners": "all", "inset": "1 in"}
+SCATTERED = {"add": "brads", "on": "page", "count": 99}
+
+
+@pytest.mark.parametrize(
+    ("steps", "refused"),
+    [
+        ([ROW, RUN, SCATTERED, STEP], None),  # 99 + 98 + 1 + 1
+        ([ROW, RUN, SCATTERED, STEP, STEP], None),
+        ([ROW, RUN, SCATTERED, STEP, STEP, STEP], 201),
+        ([ROW, RUN, CORNERS], 201),
+        ([{"column": ["sand"], "count": 99, "apart": 0}] * 3, 297),
+    ],
+)
+def test_a_page_holds_what_a_hand_can_make(steps: list[Any], refused: int | None) -> None:
+    text = told(spec(steps=steps))
+    assert text.endswith(
+        f"at most 200 steps on a page, each thing in a row, a column or a run counted, not {refused}"
+    ) is (refused is not None)
+
+
+@pytest.mark.parametrize(
+    ("unit", "held", "refused", "least"),
+    [
+        (Unit.INCH, "1/16", "1/17", "1/16 in"),
+        (Unit.MILLIMETRE, "1.5", "1.4", "1.5 mm"),
+        (Unit.CENTIMETRE, "0.15", "1/100 in", "0.15 cm"),
+    ],
+)
+def test_a_repeat_that_can_be_seen(unit: Unit, held: str, refused: str, least: str) -> None:
+    def papers(repeat: str) -> dict[str, Any]:
+        return spec(unit, papers={"plain": {"front": {"pattern": "dots", "repeat": repeat}}})
+
+    def supplies(repeat: str) -> dict[str, Any]:
+        return spec(unit, supplies=[{"id": "net", "kind": "stencil", "repeat": f"10 x {repeat}"}])
+
+    assert told(papers(held)) == told(supplies(held)) == ""
+    assert f"found {refused}, expected a repeat of at least {least}" in told(papers(refused))
+    assert f"found 10 x {refused}, expected a repeat with sides of at least {least}" in told(
+        supplies(refused)
+    )

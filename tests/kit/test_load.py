@@ -64,6 +64,7 @@ def test_a_length_in_another_unit_is_exact() -> None:
 
 def test_a_bare_number_is_in_the_unit_of_the_kit() -> None:
     text, _ = with_line("unit: in", "unit: mm")
+    text, _ = with_line("repeat: 3/4", "repeat: 3/4 in", text)
     assert written_cuts(parsed(text).kit.sheets[0])[0].at[0] == 8
     assert parsed(text).kit.layouts[1].steps[1] != parsed(HARBOUR).kit.layouts[1].steps[1]
 

@@ -51,6 +51,19 @@ class TestStencil:
         # 12 - (3 1/2 + 2) from the bottom.
         assert detail(layout, 1, Stencilled).ruled == Fraction(13, 2)
 
+    @pytest.mark.parametrize(
+        ("area", "found"),
+        # The repeat of 1/8 x 1 fits 99 times in 12 3/8, and once more in 12 1/2.
+        [("12 3/8 x 3", []), ("12 1/2 x 3", ["stencil-too-fine"]), ("3 x 12 1/2", [])],
+    )
+    def test_as_many_repeats_in_line_as_a_hand_dabs(self, area: str, found: list[str]) -> None:
+        fine = {"id": "net", "kind": "stencil", "repeat": "1/8 x 1"}
+        steps = f"[{{stencil: net, size: {area}, left: 0, top: 0}}, {{write: 1 x 1, below: net, left: 0}}]"
+        layout = page(steps, sizes={"base": "15 x 15"}, supplies=[fine])
+        assert ids(layout) == found
+        # What lies by it is not blamed in its place, and not drawn without it.
+        assert [item.name for item in layout.items] == (["net", "writing space"] if not found else [])
+
     def test_an_area_that_is_open(self) -> None:
         layout = page("[{stencil: net, left: 0, right: 0, top: 3}]")
         assert (
