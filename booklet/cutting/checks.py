@@ -5,9 +5,10 @@ from __future__ import annotations
 from bisect import bisect, insort
 from collections.abc import Sequence
 
+from booklet.cutting.elements import elements_in
 from booklet.cutting.model import Fate, Piece
 from booklet.cutting.take import Bench, useful_names
-from booklet.kit.finding import warning
+from booklet.kit.finding import note, warning
 from booklet.kit.hands import HeldSide, held_width
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.words import quoted
@@ -121,27 +122,37 @@ def _mark_on_piece(reading: Fraction, seen: Size, limits: TrimmerLimits) -> Frac
     return near if near > 0 else None
 
 
-def check_sizes(bench: Bench, pieces: Sequence[Piece], *, directed: bool) -> None:
+def check_sizes(bench: Bench, pieces: Sequence[Piece], *, may_turn: bool) -> None:
     """Compare the sizes that the spec states with those that the cuts give.
 
     `pieces` are all that the sheet gives; a name stands for the pieces that are left under it at the end, or
-    else for those that are cut on.  An unmade name is reported elsewhere.  A plain paper's piece may be
-    stated either way round; a printed one as its print stands upright.
+    else for those that are cut on.  An unmade name is reported elsewhere.  A plain piece may be stated either
+    way round where the paper `may_turn`; what is printed, also an element alone, as it stands upright.
     """
     for name, stated in bench.sheet.sizes.items():
-        cut = _sizes_of(name, pieces)
-        allowed = [stated] if directed else [stated, stated.turned]
+        named = _named(name, pieces)
+        cut = list(dict.fromkeys(piece.part.size for piece in named))
+        shown = f"{quoted(name)} is stated as {exact_size(stated, bench.unit)} and cut as"
+        sizes = ", ".join(exact_size(size, bench.unit) for size in cut)
         if not cut and name not in bench.unmade:
             names = useful_names(pieces, "only scrap")
             found, cure = f"no piece {quoted(name)} is cut", f"the sheet gives {names}"
             bench.report("size-of-nothing", found, cure, "sizes", name)
-        elif any(size not in allowed for size in cut):
-            shown = ", ".join(exact_size(size, bench.unit) for size in cut)
-            found = f"{quoted(name)} is stated as {exact_size(stated, bench.unit)} and cut as {shown}"
-            bench.report("size-differs", found, "correct the size or the readings", "sizes", name)
+        elif not all(_is_as_stated(bench, piece, stated, may_turn=may_turn) for piece in named):
+            bench.report(
+                "size-differs", f"{shown} {sizes}", "correct the size or the readings", "sizes", name
+            )
+        elif any(size != stated for size in cut):
+            cure = "plain paper may lie either way: it lies as it is stated"
+            bench.report("size-lies", f"{shown} {sizes}", cure, "sizes", name, kind=note)
 
 
-def _sizes_of(name: str, pieces: Sequence[Piece]) -> list[Size]:
+def _is_as_stated(bench: Bench, piece: Piece, stated: Size, *, may_turn: bool) -> bool:
+    size = piece.part.size
+    return size == stated or (size.turned == stated and may_turn and not elements_in(bench.sheet, piece.part))
+
+
+def _named(name: str, pieces: Sequence[Piece]) -> list[Piece]:
     named = [piece for piece in pieces if piece.name == name and piece.is_useful]
     left = [piece for piece in named if piece.fate is not Fate.CUT_AGAIN]
-    return list(dict.fromkeys(piece.size for piece in left or named))
+    return left or named

@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from booklet.cutting.checks import check_readings, check_sizes
-from booklet.cutting.elements import check_between, check_cut_out, check_elements, name_strip
+from booklet.cutting.elements import check_between, check_cut_out, check_elements, elements_in, name_strip
 from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
 from booklet.cutting.orientation import lay, strip
@@ -58,8 +58,8 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
         bench.where = (*top, "cuts", position)
         _carry_out(bench, step)
     bench.where = top
-    directed = is_directed(kit, sheet)
-    if not directed:
+    may_turn = not is_directed(kit, sheet)
+    if may_turn:
         bench.live = tuple(_as_stated(sheet, piece) for piece in bench.live)
     if sheet.cuts is None:
         bench.unmade, bench.uncut = list(sheet.sizes), [sheet.id]
@@ -70,7 +70,7 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     stages = tuple(_settled_stage(stage, final) for stage in bench.stages)
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
     if sheet.cuts is not None:
-        check_sizes(bench, pieces + cut_on, directed=directed)
+        check_sizes(bench, pieces + cut_on, may_turn=may_turn)
     return CutSheet(
         sheet, index, number, size, _settled(whole, final), stages, pieces,
         tuple(dict.fromkeys(bench.findings)), tuple(bench.unmade), tuple(bench.uncut),
@@ -88,9 +88,11 @@ def is_directed(kit: Kit, sheet: Sheet) -> bool:
 
 
 def _as_stated(sheet: Sheet, piece: Piece) -> Piece:
-    """A piece of plain paper stands as the spec states it, whichever way round it was cut."""
+    """A plain piece of plain paper stands as the spec states it, whichever way round it was cut."""
     stated = sheet.sizes.get(piece.name)
-    turned = stated is not None and piece.part.size != stated and piece.part.size.turned == stated
+    if stated is None or elements_in(sheet, piece.part):
+        return piece
+    turned = piece.part.size != stated and piece.part.size.turned == stated
     return replace(piece, is_turned=turned)
 
 

@@ -61,9 +61,17 @@ def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
     from booklet.cutting.planner.kit_plan import plan_kit
 
     planned = plan_kit(kit)
-    cut = cut_kit(planned.kit)
+    cut = tuple(
+        sheet if written.cuts is not None else _unwritten(sheet)
+        for written, sheet in zip(kit.sheets, cut_kit(planned.kit), strict=True)
+    )
     said = zip(cut, planned.findings, strict=True)
     return planned.kit, tuple(replace(sheet, findings=(*found, *sheet.findings)) for sheet, found in said)
+
+
+def _unwritten(sheet: CutSheet) -> CutSheet:
+    """A sheet whose cuts nobody wrote: which way round the planner cuts a plain piece is its own affair."""
+    return replace(sheet, findings=tuple(one for one in sheet.findings if one.id != "size-lies"))
 
 
 @cached_on

@@ -22,6 +22,7 @@ THREE_OF_4_X_8 = [
     cut(8, ["field", "scrap"], take="field", turn="clockwise"),
     cut(4, ["broad", "long"], take="field", turn="anticlockwise"),
 ]
+SIDEWAYS = {"sun": "12 x 6", "moon": "12 x 5", "edge": "12 x 1"}
 LINED = {"lined": {"front": {}, "back": {"pattern": "stripes"}}}
 
 
@@ -155,6 +156,30 @@ CASES = {
         ("sheets", 0, "sizes", "panel"),
         make_kit(sheet(cut(8, ["panel", "b"]), paper="shingle", sizes={"panel": "12 x 8"})),
         make_kit(sheet(cut(8, ["panel", "b"]), paper="shingle", sizes={"panel": "8 x 12"})),
+    ),
+    "an element of a plain cut-apart stated lying on its side": Case(
+        "size-differs",
+        ("sheets", 0, "sizes", "sun"),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON, sizes={"sun": "12 x 6"})),
+        make_kit(sheet(cut(6), elements=SUN_AND_MOON, sizes={"sun": "6 x 12"})),
+    ),
+    "a plain edge of a cut-apart stated lying on its side": Case(
+        "size-lies",
+        ("sheets", 0, "sizes", "edge"),
+        make_kit(
+            sheet(cut([11, 6], ["sun", "moon", "edge"]), elements=SUN_AND_MOON, sizes={"edge": "12 x 1"})
+        ),
+        make_kit(
+            sheet(cut([11, 6], ["sun", "moon", "edge"]), elements=SUN_AND_MOON, sizes={"edge": "1 x 12"})
+        ),
+        Severity.NOTE,
+    ),
+    "a plain piece stated lying on its side": Case(
+        "size-lies",
+        ("sheets", 0, "sizes", "panel"),
+        make_kit(sheet(cut(8, ["panel", "b"]), sizes={"panel": "12 x 8"})),
+        make_kit(sheet(cut(8, ["panel", "b"]), sizes={"panel": "8 x 12"})),
+        Severity.NOTE,
     ),
     "a name stands for what is left under it at the end": Case(
         "size-differs",
@@ -456,3 +481,13 @@ def test_what_no_hand_can_hold_is_not_said_to_want_the_other_hand() -> None:
 def test_a_finding_names_the_key_of_the_trimmer_that_it_comes_from(key: str, id: str, kit: Kit) -> None:
     (finding,) = found_in(kit, id)
     assert f"(trimmer: {key})" in f"{finding.found} {finding.cure}"
+
+
+def test_an_element_is_never_turned_to_the_size_that_is_stated() -> None:
+    kit = make_kit(sheet(cut([11, 6], ["sun", "moon", "edge"]), elements=SUN_AND_MOON, sizes=SIDEWAYS))
+    (done,) = cut_kit(kit)
+    assert [(piece.name, piece.is_turned) for piece in done.pieces] == [
+        ("sun", False),
+        ("moon", False),
+        ("edge", True),
+    ]
