@@ -15,6 +15,7 @@ from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under
 from booklet.placing.details import Moved
 from booklet.placing.model import Placed
+from booklet.placing.nesting import check_larger
 from booklet.placing.position import solve_position
 from booklet.placing.put import ids_over, overs
 from booklet.placing.state import (
@@ -50,6 +51,7 @@ def lay_group(state: PlacingState, step: PlaceGroup) -> None:
         found = "the group is to lie by a piece of its own"
         state.report("group-by-itself", found, "measure it from something else")
         return
+    check_larger(state, step, step.called or step.group[0], size, solved.frame)
     move = _mover(block, solved.rect, turn)
     for id in ids:
         state.items[id] = _moved_item(state.items[id], move, turn)

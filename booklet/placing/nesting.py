@@ -12,6 +12,7 @@ from booklet.kit.steps import PositionedStep
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_of
+from booklet.measure.length import Size
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import NestBorder
@@ -20,6 +21,9 @@ from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition
 from booklet.placing.state import BASE_ID, PlacingState, Reference, add_detail, step_path
 from booklet.placing.visible import is_upright, upright_bounds, visible_share
+
+# What is to lie on a thing with all of it; a photograph is held by its mat, and a bow may stand out.
+LYING = {ItemKind.PIECE, ItemKind.WRITING}
 
 
 def check_nesting(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> None:
@@ -37,7 +41,26 @@ def check_nesting(state: PlacingState, step: PositionedStep, item: Placed, solve
             add_detail(state, NestBorder(inside, outside, *step.border))
     elif BASE_ID not in ids and len(ids) == 1 and _is_centred(solved):
         _compute(state, NestBorder(inside, outside, inner.x - outer.x, inner.y - outer.y))
+    if item.kind in LYING:
+        check_larger(state, step, item.name, item.rect.size, solved.frame)
     check_held(state, step, item, solved.frame)
+
+
+def check_larger(state: PlacingState, step: PositionedStep, name: str, inner: Size, frame: Reference) -> None:
+    """Whether what is laid on something, other than the page, is wider or higher than it without a word.
+
+    A stated border is compared with the sizes itself.
+    """
+    outer, is_stated = frame.rect.size, step.border is not None or step.overhang
+    if step.on is None or is_stated or BASE_ID in frame.ids:
+        return
+    if inner.width > outer.width or inner.height > outer.height:
+        unit = state.kit.unit
+        found = (
+            f"{quoted(name)} of {exact_size(inner, unit)} on {exact_size(outer, unit)} of {quoted(step.on)}"
+        )
+        cure = "turn one of them, take another, or say overhang: yes"
+        state.report("larger-than-below", found, cure, "on", kind=warning)
 
 
 def check_held(state: PlacingState, step: PositionedStep, item: Placed, frame: Reference) -> None:

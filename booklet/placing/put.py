@@ -15,7 +15,7 @@ from booklet.placing.apart import NamedCover, check_on, check_under
 from booklet.placing.details import BandForm, EvenGap
 from booklet.placing.geometry import span_of
 from booklet.placing.model import ItemKind, Placed
-from booklet.placing.nesting import check_held, check_nesting
+from booklet.placing.nesting import LYING, check_held, check_larger, check_nesting
 from booklet.placing.position import SolvedPosition
 from booklet.placing.series import SeriesPlacement
 from booklet.placing.spread import cut_at_gutter
@@ -89,6 +89,8 @@ def put_in_line(
     here = [_tilted_with(state, step, item, solved.frame) for item in items]
     under = _all_over(state, step, here, solved.frame, above)
     placed = tuple(put(state, item, [id for ids in under for id in ids]) for item in here)
+    if any(item.kind in LYING for item in items):
+        check_larger(state, step, step.called or items[0].name, solved.rect.size, solved.frame)
     for item in placed:
         _mount(state, step, item, solved, under)
         check_held(state, step, item, solved.frame)

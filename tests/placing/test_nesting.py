@@ -10,7 +10,7 @@ from booklet.kit.finding import Severity
 from booklet.measure.length import Size
 from booklet.placing.details import Held, NestBorder
 from booklet.placing.model import PlacedLayout
-from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious, stacked
+from tests.placing.layouts import PIECES, detail, finding_of, ids, named, page, rect, serious, stacked
 
 EIGHTH = Fraction(1, 8)
 
@@ -249,3 +249,47 @@ class TestAStatedBorderIsSeen:
     def test_a_border_that_follows_is_not_asked_for(self) -> None:
         steps = self.CARD.replace(", border: 1/8", "") + ", {place: slat, left: 3 1/16, top: 4 1/8}"
         assert "border-hidden" not in ids(page(f"[{steps}]", sizes=SIZES))
+
+
+class TestLargerThanWhatItLiesOn:
+    """A tag is 2 x 3, a badge 2 x 2, the mat 6 1/4 x 4 1/4."""
+
+    @pytest.mark.parametrize(
+        ("steps", "found"),
+        [
+            ("{place: tag, on: badge}", ["larger-than-below"]),
+            ("{place: tag, on: badge, turn: clockwise}", ["larger-than-below"]),
+            ("{place: tag, on: badge, overhang: yes}", []),
+            # The border says that one of the sizes is wrong.
+            ("{place: tag, on: badge, border: [0, 1/8]}", ["border-differs"]),
+            ("{place: small tag, on: badge}", []),
+            ("{place: small tag, on: badge, left: 1 1/2}", []),
+            ("{place: half badge, on: badge}", []),
+            ("{write: 2 x 1, on: badge}", []),
+            ("{write: 2 1/8 x 1, on: badge}", ["larger-than-below"]),
+            ("{photo: 2 x 3, on: badge}", ["photo-beyond-mat"]),
+            ("{ribbon: twill, bow: 9, on: badge}", []),
+            ("{row: small tag, count: 2, apart: 0, on: badge}", []),
+            ("{row: small tag, count: 2, apart: 1/8, on: badge}", ["larger-than-below"]),
+            ("{place: tag, loose: yes}, {group: tag, on: badge}", ["larger-than-below"]),
+            ("{place: small tag, loose: yes}, {group: small tag, on: badge}", []),
+        ],
+    )
+    def test_unless_that_is_said(self, steps: str, found: list[str]) -> None:
+        layout = page(
+            f"[{{place: badge, left: 5, top: 5}}, {steps}]", sizes={**PIECES, "half badge": "1 x 2"}
+        )
+        known = {"larger-than-below", "border-differs", "photo-beyond-mat"}
+        assert [id for id in ids(layout) if id in known] == found
+
+    def test_the_page_has_edges_of_its_own(self) -> None:
+        layout = page("[{place: board, on: page, left: 0, top: 0}]", sizes={**PIECES, "board": "13 x 12"})
+        assert ids(layout) == ["overhang"]
+
+    def test_it_says_how_large_both_are(self) -> None:
+        finding = finding_of(
+            page("[{place: badge, left: 5, top: 5}, {place: tag, on: badge}]"), "larger-than-below"
+        )
+        assert finding.severity is Severity.WARNING
+        assert finding.where == ("layouts", 0, "steps", 1, "on")
+        assert finding.found == '"tag" of 2 x 3 on 2 x 2 of "badge"'
