@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from booklet.cutting.model import CutSheet
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
+from booklet.placing.facing import check_facing
 from booklet.placing.resolved import ResolvedKit
 from booklet.placing.supplies import check_supplies
 from booklet.proof.images import check_images
@@ -31,6 +32,7 @@ def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
         *resolved.ledger.findings,
         *check_pile(resolved.kit),
         *(finding for layout in resolved.layouts for finding in layout.findings),
+        *check_facing(resolved.kit, resolved.layouts),
         *check_supplies(resolved.kit, resolved.layouts),
         *check_images(resolved),
         *check_letters(resolved.kit),

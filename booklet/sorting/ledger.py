@@ -11,8 +11,9 @@ from functools import cached_property
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.model import CutSheet, Fate, Piece
-from booklet.kit.finding import Finding, SpecPath, error
+from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.kit import Kit
+from booklet.kit.spreads import spreads
 from booklet.kit.used import PieceUse, uses
 from booklet.kit.words import nearest, quoted
 from booklet.measure.geometry import ExactRect
@@ -181,6 +182,7 @@ def _check(
     yield from _check_left_over(kit, cut, entries)
     yield from _check_pockets(kit, entries, explained)
     yield from _check_pocket_tips(kit)
+    yield from _check_facing(kit)
 
 
 def check_pieces(kit: Kit, entries: Iterable[LedgerEntry]) -> Iterator[Finding]:
@@ -333,3 +335,16 @@ def _check_pocket_tips(kit: Kit) -> Iterator[Finding]:
             near = min(pockets, key=lambda known: (abs(known - pocket), known))
             found = f"no layout has its pieces in pocket {pocket}"
             yield error("pocket-tip-of-nothing", ("pocket_tips", pocket), found, f"did you mean {near}?")
+
+
+def _check_facing(kit: Kit) -> Iterator[Finding]:
+    """Pages that face each other are made together, so that what they need lies in one pocket."""
+    for left, right in (spread for spread in spreads(kit) if len(spread) == 2):
+        one, other = kit.layouts[left], kit.layouts[right]
+        if one.pocket != other.pocket:
+            found = (
+                f"{quoted(other.id)} has its pieces in pocket {other.pocket}, and {quoted(one.id)}, which it"
+                f" faces, in pocket {one.pocket}"
+            )
+            where = ("layouts", right, "pocket")
+            yield warning("facing-pockets-differ", where, found, "give both the same pocket")

@@ -66,6 +66,20 @@ def test_no_stage_hides_what_another_finds() -> None:
         assert found(one, other) == [one, other]
 
 
+def test_pages_that_face_each_other_are_looked_at_together() -> None:
+    strips = sheet(cut(["4", "2"], ["strip", "strip", "rest"]), id="strips", spare=["rest"])
+    layouts = [
+        {"id": "ebb", "pocket": 1, "base": "base", "facing": "flood", "steps": [run_at("2")]},
+        {"id": "flood", "pocket": 1, "base": "other base", "steps": [run_at("2 1/8")]},
+    ]
+    kit = make_kit(sheet(id="base"), sheet(id="other base"), strips, layouts=layouts)
+    assert ids(kit_findings(resolved_kit(kit))) == ["facing-offset"]
+
+
+def run_at(top: str) -> Data:
+    return {"place": "strip", "turn": "clockwise", "left": 0, "top": top}
+
+
 @pytest.mark.parametrize(
     "stage",
     [

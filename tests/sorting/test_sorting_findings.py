@@ -8,7 +8,7 @@ import pytest
 
 import booklet.sorting
 from booklet.cutting.cut import cut_kit
-from booklet.kit.finding import Finding
+from booklet.kit.finding import Finding, Severity
 from booklet.kit.kit import Kit
 from booklet.sorting.pile import check_pile
 from tests.cases import Case, assert_told_once
@@ -16,6 +16,8 @@ from tests.kits import cut, finding_ids, ids, layout, ledger_of, make_kit, ready
 
 HALVES = sheet(cut(6, ["left", "right"]))
 STRIPS = sheet(cut([8, 4], ["strip", "strip", "strip"]))
+
+EBB = {**layout("left", id="ebb"), "facing": "flood"}
 
 
 CASES = {
@@ -154,6 +156,13 @@ CASES = {
         ("pocket_tips", 5),
         make_kit(HALVES, layouts=[layout("left", "right", pocket=3)], pocket_tips={5: "Left first."}),
         make_kit(HALVES, layouts=[layout("left", "right", pocket=3)], pocket_tips={3: "Left first."}),
+    ),
+    "facing pages that are filed in two pockets": Case(
+        "facing-pockets-differ",
+        ("layouts", 1, "pocket"),
+        make_kit(HALVES, layouts=[EBB, layout("right", id="flood", pocket=2)]),
+        make_kit(HALVES, layouts=[EBB, layout("right", id="flood", pocket=1)]),
+        Severity.WARNING,
     ),
     "more ready-cut pieces spare than there are": Case(
         "spare-too-many",
