@@ -114,8 +114,9 @@ def _of_page(page: Page, number: int, book: _Book) -> Iterator[Claim]:
             where = f"{anchor} / {place}" if place else anchor
             yield from _of_flowable(flowable, where, number, book)
         if isinstance(placed.flowable, SectionHead):
-            # The number hangs beside the title, and is set after it.
-            yield Claim(f"{anchor} / number", Kind.SHEET, placed.flowable.number, number)
+            # The number hangs beside the title; which of them is read first depends on how high each stands.
+            claim = Claim(f"{anchor} / number", Kind.SHEET, placed.flowable.number, number)
+            yield replace(claim, figure="head")
 
 
 def _place_of(flowable: object) -> str:

@@ -19,6 +19,7 @@ from booklet.proof.content import unlaid
 from booklet.proof.numerals import numerals
 from booklet.proof.printed import Letter, Page
 from booklet.proof.read_back import PageProof, read_back
+from tests.content.specs import SMALL
 from tests.finished.kits import PLAIN
 from tests.proof.finished import finished
 
@@ -36,6 +37,14 @@ def test_every_number_on_the_pages_is_claimed_and_every_claim_is_printed(kit: st
     printed = [value for page in made.pages for word in page.words for value in numerals(word.text)]
     assert failed(proofs) == []
     assert sum(page.found for page in proofs) == len(printed) > 100
+
+
+@pytest.mark.parametrize(
+    "title", ["Gran's page, 4 x 6", "Gran's 4 x 6 page and all that the tide leaves on it"]
+)
+def test_numbers_in_a_title_stand_beside_that_of_its_pocket(title: str) -> None:
+    made = finished(SMALL.replace("- id: ebb\n", f"- id: ebb\n    title: {title}\n"))
+    assert failed(read_back(made.claims, made.pages)) == []
 
 
 def test_a_claim_knows_where_in_the_spec_its_number_comes_from() -> None:
