@@ -6,9 +6,10 @@ import json
 from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import asdict
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any
 
+from booklet.cli.asked import load_asked
 from booklet.cli.claims_table import COLUMNS, claim_row, claims_csv, edition_of, read_edition, said, typed
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
@@ -32,17 +33,14 @@ def proof(options: Namespace) -> Exit:
 
     from booklet.binding.impose import Flip, print_at_home
     from booklet.content.spans import plain_text
-    from booklet.kit.bundled import find_spec
-    from booklet.kit.load import load_kit
     from booklet.pages.booklet import make_booklet, write_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.editions import compare
     from booklet.proof.proof import prove
 
-    spec = find_spec(options.kit)
     earlier = read_edition(options.against) if options.against else None
     with progress() as tell:
-        loaded = load_kit(spec)
+        loaded = load_asked(options)
         laid = make_booklet(resolve_kit(loaded))
         title = plain_text(laid.setup.document.title)
         reading = _opened(options.file, title) if options.file else write_booklet(laid)
@@ -54,7 +52,7 @@ def proof(options: Namespace) -> Exit:
             proved = prove(laid, loaded.source.words, reading, printed)
         except PdfiumError as error:
             raise UsageError(f"a page cannot be read: {error}") from None
-    name = f"{spec.stem}-claims.csv"
+    name = f"{PurePath(loaded.source.name).stem}-claims.csv"
     write_files(options.out, {name: claims_csv(proved, loaded.source)})
     changes = compare(earlier, edition_of(proved)) if earlier else None
     if options.json:

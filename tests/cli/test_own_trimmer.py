@@ -9,6 +9,7 @@ from pypdf import PdfReader
 
 from booklet.cli import asked, main
 from tests.cli.test_check_sheets import FERN
+from tests.content.specs import SMALL
 
 LEFT = "unit: in\nmark: 1/16\nhand: left\n"
 
@@ -125,6 +126,14 @@ def test_the_booklet_states_the_trimmer_that_it_is_made_for(kit: str, tmp_path: 
     assert "Run the blade with your left hand." in " ".join(own)
     assert "This booklet is made for your own trimmer" in " ".join(own)
     assert "own trimmer" not in " ".join(usual)
+
+
+def test_a_booklet_made_for_ones_own_trimmer_is_proved_for_it(kit: str) -> None:
+    Path(kit).write_text(SMALL, encoding="utf-8")
+    own = ["--trimmer", mine("unit: in\nmark: 1/2\nhold: 1 1/4\n")]
+    assert main(["make", kit, "--out", "own", *own]) == 0
+    assert main(["proof", kit, "--out", "own", "--file", "own/kit-read.pdf", *own]) == 0
+    assert main(["proof", kit, "--out", "own", "--file", "own/kit-read.pdf"]) == 1
 
 
 def test_a_file_that_says_what_is_usual_changes_no_figure(kit: str) -> None:
