@@ -106,6 +106,12 @@ CASES = {
         make_kit(sheet(cut(["10 1/4", "11 1/8"], ["a", "b", "c"]))),
         make_kit(sheet(cut(["10 1/8", "11 1/8"], ["a", "b", "c"]))),
     ),
+    "away from zero only the nearest cut below counts": Case(
+        "narrow-hold",
+        step(0, "at", 2),
+        make_kit(sheet(cut([3, "10 1/4", "11 1/8"], ["a", "b", "c", "d"]))),
+        make_kit(sheet(cut([3, "10 1/8", "11 1/8"], ["a", "b", "c", "d"]))),
+    ),
     "a safe hold of the member's own": Case(
         "narrow-hold",
         step(0, "at", 0),
@@ -491,3 +497,14 @@ def test_an_element_is_never_turned_to_the_size_that_is_stated() -> None:
         ("moon", False),
         ("edge", True),
     ]
+
+
+def test_a_cut_too_long_says_how_long_the_blade_cuts() -> None:
+    (finding,) = found_in(make_kit(sheet(cut(6, ["a", "b"]), size="12 x 13")), "cut-longer-than-blade")
+    assert finding.found == "the cut is 13 long"
+    assert finding.cure.startswith("the blade cuts 12 (trimmer: blade)")
+
+
+def test_a_misspelt_spare_piece_is_answered_with_what_the_sheet_gives() -> None:
+    (finding,) = found_in(make_kit(sheet(cut(6, ["a", "b"]), spare=["moonlight"])), "spare-missing")
+    assert finding.cure == 'the sheet gives "a", "b"'

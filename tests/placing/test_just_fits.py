@@ -7,9 +7,10 @@ from fractions import Fraction
 import pytest
 
 from booklet.kit.fields import Edge
-from booklet.measure.length import Unit
+from booklet.measure.length import Size, Unit
 from booklet.placing.details import Added, CutLength, Inked, Punched, Rounded, Snipped, TrimmedRound
 from booklet.placing.limits import allowances_for
+from booklet.placing.photos import photo_slots
 from booklet.placing.place_layouts import place_layouts
 from booklet.placing.stitches import Stitched, stitches_along
 from booklet.placing.supplies import balance_supplies, check_supplies
@@ -225,3 +226,28 @@ def test_ink_and_stencils_last_in_every_layout_that_names_them() -> None:
     assert (balances["sea ink"].lasting_in, balances["net"].lasting_in) == (("page-1",), ("page-2",))
     assert balances["twill"].lasting_in == ()
     assert not list(check_supplies(kit, place_layouts(kit, pieces())))
+
+
+def test_each_photograph_is_counted_with_its_size() -> None:
+    layout = page(
+        "[{place: mat, left: 1, top: 1}, {photo: 4 x 6, left: 8, top: 1}, {photo: 3 x 3, left: 1, top: 8}]"
+    )
+    assert [(slot.size, slot.trimmed) for slot in photo_slots(layout, Unit.INCH)] == [
+        (Size(Fraction(4), Fraction(6)), False),
+        (Size(Fraction(3), Fraction(3)), True),
+    ]
+
+
+def test_a_piece_knows_which_of_the_layouts_uses_it_is() -> None:
+    layout = page("[{place: tag, left: 1, top: 1}, {place: mat, left: 4, top: 1}]")
+    # The base is the first use.
+    assert [named(layout, name).use for name in ("tag", "mat")] == [1, 2]
+
+
+@pytest.mark.parametrize(("gap", "found"), [("1/32", ["near-miss"]), ("1/4", [])])
+def test_a_corner_that_comes_near_a_tilted_edge_is_measured_aslant(gap: str, found: list[str]) -> None:
+    """A badge of 2 x 2 turned by 45 degrees about its middle at 6, 6 reaches down to 6 + sqrt 2 = 7.4142."""
+    tip = 7.4142
+    top = Fraction(str(tip)) + Fraction(gap)
+    words = f"{{place: tag, left: 5, top: {float(top):.4f}}}"
+    assert serious(page(f"[{{place: badge, left: 5, top: 5, tilt: 45}}, {words}]")) == found

@@ -89,6 +89,18 @@ ERRORS: dict[str, tuple[str, tuple[str | int, ...], str]] = {
     ),
     "a photograph on what is not there": ("reference-unknown", (0, "on"), "{photo: fits, on: nothing}"),
     "work on what is not there": ("reference-unknown", (0, "round"), "{round: nothing, radius: 1/8}"),
+    "a raise of what is not there": ("reference-unknown", (0, "raise"), "{raise: nothing, foam: foam bits}"),
+    "distances that leave less than nothing": (
+        "position-reversed",
+        (0, "right"),
+        "{stencil: net, left: 7, right: 6, top: 1, bottom: 1}",
+    ),
+    "a piece with no place down the page": ("position-open", (0,), "{place: tag, left: 1}"),
+    "a group that is tilted": (
+        "group-not-so",
+        (1, "tilt"),
+        f"{TAG}, {{group: [tag], left: 1, top: 1, tilt: 5}}",
+    ),
     "words about what is not there": ("reference-unknown", (0, "on"), "{do: Wait., on: nothing}"),
     "tape along what is not there": ("reference-unknown", (0, "along"), "{tape: rope tape, along: nothing}"),
     "a group of what is not there": (

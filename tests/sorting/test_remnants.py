@@ -12,7 +12,8 @@ from booklet.kit.paper import Border, Print
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.sorting.remnants import remnants, replacement, shows_border
-from tests.kits import cut, layout, ledger_of, make_kit, ready, sheet
+from booklet.sorting.rescue import replace_spoiled
+from tests.kits import cut, element, layout, ledger_of, make_kit, ready, sheet
 
 WHOLE = Size(Fraction(12), Fraction(10))
 
@@ -89,3 +90,29 @@ def test_a_round_piece_is_replaced_by_a_spare_one_only() -> None:
         return found.spare if found else None
 
     assert (left_of(0), left_of(1)) == (None, "dot")
+
+
+def test_a_spare_printed_element_is_too_good_to_be_cut() -> None:
+    kit = make_kit(
+        sheet(
+            cut(4, [], turn="clockwise"),
+            elements=[element("sun", 0, 0, "12 x 8"), element("moon", 0, 8, "12 x 4")],
+            spare=["sun"],
+        ),
+        layouts=[layout("moon")],
+    )
+    (sun,) = [one for one in remnants(kit, cut_kit(kit), ledger_of(kit)) if one.spare == "sun"]
+    assert not sun.can_be_cut
+
+
+def test_two_pieces_alike_that_are_left_replace_two_and_no_third() -> None:
+    kit = make_kit(
+        sheet(cut([11, 9, 6, 3], ["a", "a", "a", "scrap", "scrap"])),
+        layouts=[layout("a", "a", "a")],
+        ready=[ready("mat", 5, spare=2, size="2 x 2")],
+    )
+    ledger = ledger_of(kit)
+    spoiled = [entry for entry in ledger.entries if entry.name == "mat" and not entry.spare]
+    done = replace_spoiled(kit, cut_kit(kit), ledger, spoiled[:3])
+    assert [(recut.remnant.spare, recut.remnant.count) for recut in done.recuts[:2]] == [("mat", 1)] * 2
+    assert sum(recut.remnant.spare == "mat" for recut in done.recuts) == 2
