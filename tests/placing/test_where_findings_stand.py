@@ -13,6 +13,7 @@ from tests.placing.layouts import finding_of, ids, page, pages
 TAG = "{place: tag, left: 1, top: 1}"
 MAT = "{place: mat, left: 1, top: 1}"
 LOOSE = "{place: tag, loose: yes}"
+FAR_SEAM = "along: left, ends: 1/4, inset: 2 1/4, length: 1/4, spacing: 1/8"
 SEAM = "along: top, inset: 1/4, length: 1/4, spacing: 1/8"
 
 # The id, the step from 0 that it stands at with the keys in it, and the steps.
@@ -161,6 +162,11 @@ ERRORS: dict[str, tuple[str, tuple[str | int, ...], str]] = {
         (2, "stitch", 1),
         f"{MAT}, {{place: tag, left: 6 1/4, top: 2}}, {{stitch: [tag, mat], {SEAM}}}",
     ),
+    "a seam beside the first piece": (
+        "stitch-beside",
+        (2, "stitch", 0),
+        f"{MAT}, {TAG}, {{stitch: [tag, mat], {FAR_SEAM}}}",
+    ),
     "a spread that no page faces": ("spread-of-one", (0, "spread"), f"{TAG[:-1]}, spread: yes}}"),
 }
 
@@ -233,3 +239,11 @@ def test_a_half_that_nothing_lays_stands_at_the_steps_of_its_page() -> None:
         {"steps": "[]", "base": "other base"},
     )
     assert told(right, "half-left-over").where == ("layouts", 1, "steps")
+
+
+@pytest.mark.parametrize("turned", [0, 1])
+def test_how_near_a_tilted_piece_comes_is_told_as_about(turned: int) -> None:
+    """A tag tilted by 10 degrees reaches 0.245 beyond its upright edges."""
+    tilts = ["tilt: 10" if at == turned else "tilt: 0" for at in (0, 1)]
+    steps = f"{{place: tag, left: 1, top: 1, {tilts[0]}}}, {{place: tag, left: 3.3, top: 1, {tilts[1]}}}"
+    assert "apart by about 0.0" in told(laid(steps), "near-miss").found
