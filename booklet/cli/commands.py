@@ -31,7 +31,14 @@ _FIGURES = "figures"
 
 def check(options: Namespace) -> Exit:
     """Print every finding on a kit, or what keeps its spec from being read."""
-    from booklet.cli.report import finding_lines, findings_json, has_errors, problem_lines, problems_json
+    from booklet.cli.report import (
+        finding_lines,
+        findings_json,
+        has_errors,
+        problem_lines,
+        problems_json,
+        strictly,
+    )
 
     try:
         loaded = load_asked(options)
@@ -40,11 +47,12 @@ def check(options: Namespace) -> Exit:
         print(report)
         return Exit.KIT_WRONG
     checked = _check_sheets(loaded.kit) if options.sheets else _check_all(loaded)
+    findings = strictly(checked.findings) if options.strict else checked.findings
     if options.json:
-        print(_json({**findings_json(checked.findings, loaded.source), **checked.shown}))
+        print(_json({**findings_json(findings, loaded.source), **checked.shown}))
     else:
-        print("\n".join([*checked.lines, *finding_lines(checked.findings, loaded.source)]))
-    return Exit.KIT_WRONG if has_errors(checked.findings) else Exit.WELL
+        print("\n".join([*checked.lines, *finding_lines(findings, loaded.source)]))
+    return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
 
 
 @dataclass(frozen=True)
@@ -91,13 +99,13 @@ def draw(options: Namespace) -> Exit:
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables."""
-    from booklet.cli.report import has_errors, tell_findings
+    from booklet.cli.report import has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
     loaded, resolved = _load_and_resolve(options)
-    stem = _stem(loaded)
-    findings = kit_findings(resolved)
+    stem, found = _stem(loaded), kit_findings(resolved)
+    findings = strictly(found) if options.strict else found
     if has_errors(findings) and not options.draft:
         ended = tell_findings(findings, loaded.source)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
@@ -109,7 +117,9 @@ def make(options: Namespace) -> Exit:
             printed = _printed(resolved, booklet, stem, options, tell)
             written = write_files(options.out, {**printed, **figures()})
     _tell_written(written, stem)
-    return tell_findings(findings, loaded.source)
+    ended = tell_findings(findings, loaded.source)
+    tell_warnings_again(findings, loaded.source)
+    return ended
 
 
 def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its options)

@@ -117,6 +117,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_kit(check)
     check.add_argument("--json", action="store_true", help="print the findings as JSON")
     check.add_argument("--sheets", action="store_true", help="only the sheets: cuts, pieces and their sums")
+    _add_strict(check)
     draw = verb("draw", commands.draw, "draw every figure as SVG")
     _add_kit(draw)
     _add_out(draw)
@@ -154,6 +155,7 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     _add_kit(make)
     _add_out(make)
     make.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")
+    _add_strict(make)
     make.add_argument(
         "--flip",
         choices=["long", "short"],
@@ -190,6 +192,10 @@ def _add_kit(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="keep to the kit's trimmer, though there is one of your own",
     )
+
+
+def _add_strict(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--strict", action="store_true", help="take warnings for errors, in a build script")
 
 
 def _add_out(parser: argparse.ArgumentParser) -> None:

@@ -36,6 +36,14 @@ def told_once(findings: Sequence[Finding], source: Source) -> list[tuple[Finding
     return [(same[0], tuple(where[1:])) for same, where in zip(alike.values(), places, strict=True)]
 
 
+def strictly(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """The findings with every warning as an error: nothing is printed that a person should look at first."""
+    return tuple(
+        replace(finding, severity=Severity.ERROR) if finding.severity is Severity.WARNING else finding
+        for finding in findings
+    )
+
+
 def finding_lines(findings: Sequence[Finding], source: Source) -> list[str]:
     """A line for each thing found, and one that counts them."""
     told = told_once(findings, source)
@@ -59,6 +67,20 @@ def tell_findings(findings: Sequence[Finding], source: Source) -> Exit:
     if findings:
         print("\n".join(finding_lines(findings, source)), file=sys.stderr)
     return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
+
+
+def tell_warnings_again(findings: Sequence[Finding], source: Source) -> None:
+    """Print on standard error which kinds of warning the booklet is printed with, the most frequent first."""
+    kinds: dict[str, list[list[int | None]]] = {}
+    for finding, places in told_once(findings, source):
+        if finding.severity is Severity.WARNING:
+            at = [source.line(where) for where in (finding.where, *places)]
+            kinds.setdefault(finding.id, []).append(at)
+    if kinds:
+        print(f"Printed with {_counted(sum(map(len, kinds.values())), Severity.WARNING)}:", file=sys.stderr)
+    for id, told in sorted(kinds.items(), key=lambda kind: -len(kind[1])):
+        lines = dict.fromkeys(str(line) for at in told for line in at if line is not None)
+        print(f"  {len(told)} {id}" + (f" (line {', '.join(lines)})" if lines else ""), file=sys.stderr)
 
 
 def problem_lines(unread: SpecError) -> list[str]:
