@@ -297,7 +297,7 @@ class Ribbon(PositionedStep):
     loop: PositiveLength | None = None
     bow: PositiveLength | None = None
     ends: LengthField | None = None
-    overlap: LengthField | None = None
+    overlap: PositiveLength | None = None
 
 
 @verb("tape")

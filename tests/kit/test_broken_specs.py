@@ -301,6 +301,11 @@ BROKEN = {
         'papers › shingle-print › edges › lefft: found the key "lefft", expected top, right, bottom or left '
         "(nearest: left)",
     ),
+    "a ribbon that does not close round a mat": (
+        "{write: 3 x 2, right: 1, bottom: 20 mm}",
+        "{ribbon: twine, wrap: edge strip, overlap: 0}",
+        "layouts › high-tide › steps › 2 › overlap: found 0, expected a length above 0",
+    ),
     "a program in the spec": (
         "title: Shingle",
         "title: !!python/object/apply:os.system [ls]",
