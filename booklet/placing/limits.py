@@ -17,13 +17,15 @@ class Limits:
     """Lengths in the kit's unit, and shares of 1.
 
     Edges closer than `near_miss` but not in line, borders and gaps that differ by no more than `nearly_even`
-    look like a mistake.  A photograph may be covered up to `photo_covered` of its area.  A length of
-    ribbon or tape of which less than `supply_left` remains is nearly too short.
+    look like a mistake.  A photograph may be covered up to `photo_covered` of its area, by one thing that is
+    not said to lie on it up to `photo_corner`.  A length of ribbon or tape of which less than `supply_left`
+    remains is nearly too short.
     """
 
     near_miss: Fraction
     nearly_even: Fraction
     photo_covered: Fraction = Fraction(1, 4)
+    photo_corner: Fraction = Fraction(1, 10)
     supply_left: Fraction = Fraction(5, 100)
 
 

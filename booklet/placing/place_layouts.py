@@ -9,8 +9,10 @@ from booklet.measure.length import Size
 from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout
 from booklet.placing.group import check_loose
+from booklet.placing.limits import limits_for
 from booklet.placing.model import PieceSource, Placed, PlacedLayout, PlacedStep
 from booklet.placing.nesting import check_borders_seen
+from booklet.placing.over_photos import check_over_photos
 from booklet.placing.spread import check_arrivals
 from booklet.placing.state import BASE_ID, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
@@ -71,7 +73,8 @@ def _finished(state: PlacingState) -> PlacedLayout:
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
     # What cannot be cut at the gutter is reported elsewhere; where it lies then is not what is meant.
     geometry = check_layout(state.kit, state.index, base, items, visible)
-    on_page = (finding for finding in geometry if finding.where not in uncut)
+    over = check_over_photos(items, state.mounted, limits_for(state.kit.unit))
+    on_page = (finding for finding in (*geometry, *over) if finding.where not in uncut)
     findings = (*state.findings, *on_page, *check_borders_seen(state, items))
     return PlacedLayout(
         state.layout.id, state.index, Size(state.page.width, state.page.height), base, items, steps,
