@@ -13,6 +13,7 @@ from booklet.placing.supplies import check_supplies
 from booklet.proof.images import check_images
 from booklet.proof.letters import check_letters
 from booklet.proof.titles import check_titles
+from booklet.proof.words_cut import check_words_cut
 from booklet.sorting.ledger import check_pieces, made_pieces
 from booklet.sorting.pile import check_pile
 
@@ -26,7 +27,7 @@ def sheet_findings(kit: Kit, sheets: Sequence[CutSheet]) -> tuple[Finding, ...]:
 
 
 def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
-    """What cutting, sorting, placing, the supplies, images, letters and titles have to say, in order."""
+    """What every stage has to say, in the order of the work, then of all that is printed."""
     return (
         *(finding for sheet in resolved.sheets for finding in sheet.findings),
         *resolved.ledger.findings,
@@ -34,6 +35,7 @@ def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
         *(finding for layout in resolved.layouts for finding in layout.findings),
         *check_facing(resolved.kit, resolved.layouts),
         *check_supplies(resolved.kit, resolved.layouts),
+        *check_words_cut(resolved),
         *check_images(resolved),
         *check_letters(resolved.kit),
         *check_titles(resolved.kit),

@@ -46,6 +46,14 @@ def artwork_boxes(paint: ElementPaint) -> tuple[Box, ...]:
     return tuple(bounds([shape]) for shape in _contents(paint, _inside(paint)))
 
 
+def words_box(paint: ElementPaint) -> Box | None:
+    """The box about the element's words; None where it bears none."""
+    if not paint.words:
+        return None
+    *_, words = _contents(paint, _inside(paint))
+    return bounds([words])
+
+
 def _inside(paint: ElementPaint) -> Box:
     """The room within any frame: as much off each side as a double frame takes, and air."""
     box = paint.box

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
-from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes
+from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes, words_box
 from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import (
@@ -58,6 +58,10 @@ class KitPapers:
         """Where the pictures and words of a cut-apart sheet's elements lie on its front, at full size."""
         elements = map(self._element_paint, self.kit.sheets[index].elements)
         return tuple(box for paint in elements for box in artwork_boxes(paint))
+
+    def words(self, element: Element) -> Box | None:
+        """Where the words of an element lie on the front of its sheet, at full size; None without any."""
+        return words_box(self._element_paint(element))
 
     @cached_on
     def paper(self, paper: str, face: Face, size: Size) -> Symbol:

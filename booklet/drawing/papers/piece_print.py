@@ -131,28 +131,28 @@ def _shown(item: Placed, layout: PlacedLayout, resolved: ResolvedKit, part: Exac
     """The part of the piece that is laid down here: all of it, or what scissors and gutter left."""
     taken = _taken(item, layout, resolved)
     if taken is not None:
-        part = _snipped(*taken, resolved, part)
-    part = _middle(part, item.upright_size)
+        part = part_taken(*taken, resolved, part)
+    part = middle_of(part, item.upright_size)
     return part if item.whole is None else _cut_at_gutter(item, part)
 
 
-def _snipped(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: ExactRect) -> ExactRect:
+def part_taken(layout: PlacedLayout, number: int, resolved: ResolvedKit, part: ExactRect) -> ExactRect:
     """The part of the front that a use takes of a piece: of a snipped one, where that lay on the piece."""
     found = uses_of(resolved, layout.index)
     use = found[number]
     if use.part_of is None:
         return part
-    part = _snipped(layout, use.part_of, resolved, part)
+    part = part_taken(layout, use.part_of, resolved, part)
     # A snip that is at fault leaves no parts, and then nothing of them is placed.
     parts = next(one.parts for one in layout.details(Snipped) if one.use == use.part_of)
     areas = [one.area for one in parts if one.name == use.name]
     earlier = [one for one in found[:number] if (one.name, one.part_of) == (use.name, use.part_of)]
     right, bottom = max(one.area.right for one in parts), max(one.area.bottom for one in parts)
-    part, area = _middle(part, Size(right, bottom)), areas[len(earlier)]
+    part, area = middle_of(part, Size(right, bottom)), areas[len(earlier)]
     return ExactRect(part.x + area.x, part.y + area.y, area.width, area.height)
 
 
-def _middle(part: ExactRect, size: Size) -> ExactRect:
+def middle_of(part: ExactRect, size: Size) -> ExactRect:
     """What is left of a piece that is trimmed round a printed outline to a size: the middle of it."""
     width, height = min(size.width, part.width), min(size.height, part.height)
     return ExactRect(part.x + (part.width - width) / 2, part.y + (part.height - height) / 2, width, height)
