@@ -94,7 +94,7 @@ def trim_round(state: PlacingState, step: TrimRound) -> None:
     target = _target(state, step.trim_round, "trim_round")
     if target is None:
         return
-    if target.ids and step.size:
+    if any(step.size or id not in state.loose for id in target.ids):
         found = f"{quoted(step.trim_round)} is placed already"
         state.report("trim-too-late", found, "trim it before placing it", "trim_round")
         return

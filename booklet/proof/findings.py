@@ -11,6 +11,7 @@ from booklet.placing.facing import check_facing
 from booklet.placing.resolved import ResolvedKit
 from booklet.placing.supplies import check_supplies
 from booklet.proof.images import check_images
+from booklet.proof.late_work import check_late_work
 from booklet.proof.letters import check_letters
 from booklet.proof.titles import check_titles
 from booklet.proof.words_cut import check_words_cut
@@ -35,6 +36,7 @@ def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
         *(finding for layout in resolved.layouts for finding in layout.findings),
         *check_facing(resolved.kit, resolved.layouts),
         *check_supplies(resolved.kit, resolved.layouts),
+        *check_late_work(resolved),
         *check_words_cut(resolved),
         *check_images(resolved),
         *check_letters(resolved.kit),

@@ -83,6 +83,12 @@ class TestTrimRound:
         layout = page("[{place: badge, left: 1, top: 1}, {trim_round: badge, size: 1 x 1}]")
         assert ids(layout) == ["trim-too-late"]
 
+    def test_scissors_reach_only_what_is_not_glued(self) -> None:
+        glued = page("[{place: badge, left: 1, top: 1}, {trim_round: badge, outline: the rope}]")
+        assert ids(glued) == ["trim-too-late"]
+        loose = "{place: badge, loose: yes}, {trim_round: badge, outline: the rope}"
+        assert ids(page(f"[{loose}, {{group: badge, left: 1, top: 1}}]")) == []
+
 
 class TestFinish:
     def test_corners_rounded_before_or_after_placing(self) -> None:
