@@ -14,6 +14,7 @@ from booklet.proof.images import check_images
 from booklet.proof.late_work import check_late_work
 from booklet.proof.letters import check_letters
 from booklet.proof.titles import check_titles
+from booklet.proof.told_lengths import check_told_lengths
 from booklet.proof.words_cut import check_words_cut
 from booklet.sorting.ledger import check_pieces, made_pieces
 from booklet.sorting.pile import check_pile
@@ -38,6 +39,7 @@ def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
         *check_supplies(resolved.kit, resolved.layouts),
         *check_late_work(resolved),
         *check_words_cut(resolved),
+        *check_told_lengths(resolved),
         *check_images(resolved),
         *check_letters(resolved.kit),
         *check_titles(resolved.kit),

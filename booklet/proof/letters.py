@@ -31,7 +31,7 @@ _MOST_NAMED = 6
 def check_letters(kit: Kit) -> Iterator[Finding]:
     """A warning for each text or name with letters that no face holds, where it first stands."""
     reported: set[str] = set()
-    for where, text in _texts(kit, ()):
+    for where, text in texts_of(kit):
         if _COVERED.fullmatch(text) or text in reported:
             continue
         reported.add(text)
@@ -40,21 +40,21 @@ def check_letters(kit: Kit) -> Iterator[Finding]:
             yield warning("letter-not-in-font", where, found, "write it in Latin letters and plain signs")
 
 
-def _texts(value: Any, where: SpecPath) -> Iterator[tuple[SpecPath, str]]:
-    """Every text of a spec, keys among them, in the order of the model."""
+def texts_of(value: Any, where: SpecPath = ()) -> Iterator[tuple[SpecPath, str]]:
+    """Every text of a spec with its place, keys among them, in the order of the model."""
     if isinstance(value, str):
         yield where, value
     elif isinstance(value, tuple):
         for position, item in enumerate(value):
-            yield from _texts(item, (*where, position))
+            yield from texts_of(item, (*where, position))
     elif isinstance(value, dict):
         for key, item in value.items():
             said = key.value if isinstance(key, Enum) else key
-            yield from _texts(said, (*where, said))
-            yield from _texts(item, (*where, said))
+            yield from texts_of(said, (*where, said))
+            yield from texts_of(item, (*where, said))
     elif is_dataclass(value):
         for name, key in _named_fields(value.__class__):
-            yield from _texts(getattr(value, name), (*where, key))
+            yield from texts_of(getattr(value, name), (*where, key))
 
 
 @cache

@@ -1,0 +1,94 @@
+"""Lengths in the designer's own words against those of the kit: a number typed twice may be changed once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from booklet.kit.finding import Finding, note
+from booklet.kit.kit import trimmer_limits
+from booklet.kit.words import quoted
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Unit, parse_length
+from booklet.placing.model import ItemKind, Placed
+from booklet.placing.prints import smallest_print_for
+from booklet.placing.resolved import ResolvedKit
+from booklet.proof.letters import texts_of
+
+# The keys whose words are read: what a hand is told besides what the program tells.
+_TOLD = {"tip", "say"}
+# A number and a unit.  A whole number and `in` are a length only where the next word shows it: `put 3 in each
+# corner` tells none.
+_PARTS = r"(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*[½⅓⅔¼¾⅛⅜⅝⅞]|[0-9]+\.[0-9]+"
+_SHOWN = r"(?=\s*(?:[.,;:!?)]|$)|\s+(?:wide|long|high|tall|deep|apart|from|square|down|up|above|below|x|×)\b)"
+_LENGTH = re.compile(
+    rf"(?<![\w/.])(?:(?:{_PARTS})\s*(?:in\b|[\"″])|(?:{_PARTS}|[0-9]+)\s*(?:mm|cm|inch|inches)\b"
+    rf"|[0-9]+\s*in\b{_SHOWN})"
+)
+# Numbers of the model that are no lengths.
+_NO_LENGTHS = {"tilt", "share", "amount", "count"}
+
+
+def check_told_lengths(resolved: ResolvedKit) -> Iterator[Finding]:
+    """A note for each length in a tip or a sentence of the designer's that the kit has nowhere."""
+    unit = resolved.kit.unit
+    told = [(where, typed) for where, text in texts_of(resolved.kit) for typed in _lengths_in(where, text)]
+    known = _known_lengths(resolved) if told else set()
+    for where, typed in told:
+        length = _read(typed, unit)
+        if length is not None and length not in known:
+            found = f"{quoted(typed)} is the length of nothing in the kit"
+            yield note("length-of-nothing", where, found, "correct it, if it is to be a measure of the kit's")
+
+
+def _lengths_in(where: tuple[str | int, ...], text: str) -> Iterator[str]:
+    """The lengths that a text tells, as typed."""
+    if where[-1] in _TOLD:
+        yield from (match[0] for match in _LENGTH.finditer(text))
+
+
+def _read(typed: str, unit: Unit) -> Fraction | None:
+    """The length in the kit's unit; None of what looks like one and is none, such as 5 8/4 in."""
+    try:
+        return parse_length(typed, unit)
+    except ValueError:
+        return None
+
+
+def _known_lengths(resolved: ResolvedKit) -> set[Fraction]:
+    """Every length of the kit, typed or computed, in its unit."""
+    known = set(_walked((resolved.kit, trimmer_limits(resolved.kit), resolved.sheets, resolved.layouts)))
+    for sheet in resolved.sheets:
+        for stage in sheet.stages:
+            known |= {strip.end - strip.start for strip in stage.strips}
+            known |= {stage.seen.width - cut.reading for cut in stage.cuts}
+    for layout in resolved.layouts:
+        page = layout.base.rect
+        for item in layout.items:
+            known |= {page.right - item.rect.right, page.bottom - item.rect.bottom}
+            known |= set(_print_sides(item, resolved.kit.unit))
+    return known
+
+
+def _print_sides(item: Placed, unit: Unit) -> Iterator[Fraction]:
+    """The sides of the print that a photograph is trimmed from."""
+    print_size = smallest_print_for(item.rect.size, unit) if item.kind is ItemKind.PHOTO else None
+    if print_size is not None:
+        size = print_size.size(unit)
+        yield from (size.width, size.height)
+
+
+def _walked(value: Any) -> Iterator[Fraction]:
+    if isinstance(value, Fraction):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _walked(item)
+    elif isinstance(value, dict):
+        yield from _walked(tuple(value.values()))
+    elif is_dataclass(value):
+        for each in fields(value):
+            if each.name not in _NO_LENGTHS:
+                yield from _walked(getattr(value, each.name))
