@@ -1,17 +1,19 @@
-"""Whether a member's trimmer and hands can make the cuts, and whether sizes stated are sizes cut."""
+"""Whether a member's trimmer and hands can make the cuts, and whether these give what the spec states."""
 
 from __future__ import annotations
 
 from bisect import bisect, insort
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from booklet.cutting.elements import elements_in
 from booklet.cutting.model import Fate, Piece
+from booklet.cutting.orientation import has_edge
 from booklet.cutting.take import Bench, useful_names
+from booklet.kit.fields import Edge
 from booklet.kit.finding import note, warning
 from booklet.kit.hands import HeldSide, held_width
 from booklet.kit.kit import TrimmerLimits
-from booklet.kit.words import quoted
+from booklet.kit.words import nearest, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, is_on_mark, nearest_mark
 from booklet.measure.words import exact_size
@@ -152,7 +154,26 @@ def _is_as_stated(bench: Bench, piece: Piece, stated: Size, *, may_turn: bool) -
     return size == stated or (size.turned == stated and may_turn and not elements_in(bench.sheet, piece.part))
 
 
+def check_edges(bench: Bench, pieces: Sequence[Piece], words: Mapping[str, Edge]) -> None:
+    """Whether each piece for which the spec wishes an edge of the sheet's front is cut with it.
+
+    `pieces` are as for the sizes; `words` are those for the edges of the paper.
+    """
+    for name, word in bench.sheet.wishes.edge.items():
+        cut = _named(name, pieces)
+        without = [piece for piece in cut if not has_edge(piece.part, words[word], bench.size)]
+        if not cut and name not in bench.unmade:
+            near = nearest(name, [piece.name for piece in pieces if piece.is_useful])
+            cure = f"did you mean {quoted(near)}?" if near else "name a piece that the cuts leave"
+            bench.report("wish-for-nothing", f"no piece {quoted(name)} is cut", cure, "wishes", "edge", name)
+        elif without:
+            some = f"{len(without)} of {len(cut)} " if len(cut) > 1 else ""
+            found = f"{some}{quoted(name)} cut without the edge that is wished for, {quoted(word)}"
+            cure = "correct the wish, or the cuts and the names that they leave"
+            bench.report("edge-differs", found, cure, "wishes", "edge", name)
+
+
 def _named(name: str, pieces: Sequence[Piece]) -> list[Piece]:
+    """The pieces that are left under a name at the end, or else those that are cut on."""
     named = [piece for piece in pieces if piece.name == name and piece.is_useful]
-    left = [piece for piece in named if piece.fate is not Fate.CUT_AGAIN]
-    return left or named
+    return [piece for piece in named if piece.fate is not Fate.CUT_AGAIN] or named

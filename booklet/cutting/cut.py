@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from booklet.cutting.checks import check_readings, check_sizes
+from booklet.cutting.checks import check_edges, check_readings, check_sizes
 from booklet.cutting.elements import check_between, check_cut_out, check_elements, elements_in, name_strip
 from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
@@ -71,6 +71,7 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
     if sheet.cuts is not None:
         check_sizes(bench, pieces + cut_on, may_turn=may_turn)
+        check_edges(bench, pieces + cut_on, edge_words(kit.papers[sheet.paper]))
     return CutSheet(
         sheet, index, number, size, _settled(whole, final), stages, pieces,
         tuple(dict.fromkeys(bench.findings)), tuple(bench.unmade), tuple(bench.uncut),

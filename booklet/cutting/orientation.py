@@ -62,6 +62,19 @@ def lay(face: Face, zero_edge: Edge) -> Orientation:
     return next(lying for lying in candidates if lying.edge_at(Edge.LEFT) is zero_edge)
 
 
+def has_edge(part: ExactRect, edge: Edge, whole: Size) -> bool:
+    """Whether a part of a front of this size lies at that edge of it."""
+    match edge:
+        case Edge.TOP:
+            return part.y == 0
+        case Edge.RIGHT:
+            return part.right == whole.width
+        case Edge.BOTTOM:
+            return part.bottom == whole.height
+        case Edge.LEFT:
+            return part.x == 0
+
+
 def strip(part: ExactRect, lying: Orientation, start: Fraction, end: Fraction) -> ExactRect:
     """The part of the front between two readings, of a piece that is `part` of the front and lies so."""
     width = end - start

@@ -76,9 +76,10 @@ NamePair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Wishes:
-    """What a planned sheet is to keep to.
+    """What the cuts of a sheet are to keep to.
 
-    `edge`: a piece lies at this edge of the front (top, right, bottom, left or the paper's own word for one).
+    `edge`: a piece lies at this edge of the front (top, right, bottom, left or the paper's own word for one);
+    of cuts that are written, it is checked.
     `beside`: two pieces lie next to each other in one strip, so that one setting cuts both.
     """
 

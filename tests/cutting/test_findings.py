@@ -12,7 +12,7 @@ from booklet.kit.finding import Finding, Severity, SpecPath
 from booklet.kit.kit import Kit
 from booklet.measure.length import Unit
 from tests.cases import Case, assert_told_once
-from tests.kits import cut, element, finding_ids, ids, make_kit, sheet
+from tests.kits import Data, cut, element, finding_ids, ids, make_kit, sheet
 
 SUN_AND_MOON = [element("sun", 1, 1), element("moon", 7, 1)]
 # "tall" lies on its side, "broad" and "long" upright.
@@ -24,6 +24,18 @@ THREE_OF_4_X_8 = [
 ]
 SIDEWAYS = {"sun": "12 x 6", "moon": "12 x 5", "edge": "12 x 1"}
 LINED = {"lined": {"front": {}, "back": {"pattern": "stripes"}}}
+
+# Two corners: one of the foot of the sheet, the other from above it.  A clockwise turn lays the foot at zero.
+TO_CORNERS = [
+    cut(6, ["first", "second"]),
+    cut(2, ["corner", "scrap"], take="first", turn="clockwise"),
+    cut(6, ["second", "scrap"], take="second", turn="clockwise"),
+]
+
+
+def wished(name: str, edge: str = "bottom") -> Data:
+    """A wish for an edge of a printed paper."""
+    return {"paper": "shingle", "wishes": {"edge": {name: edge}}}
 
 
 def step(number: int, *more: str | int) -> SpecPath:
@@ -376,6 +388,24 @@ CASES = {
         ("sheets", 0),
         make_kit(sheet(elements=SUN_AND_MOON)),
         make_kit(sheet(cut(6), elements=SUN_AND_MOON)),
+    ),
+    "a strip that is not cut from the printed border": Case(
+        "edge-differs",
+        ("sheets", 0, "wishes", "edge", "border strip"),
+        make_kit(sheet(cut(2, ["edging", "border strip"]), **wished("border strip", "wave border"))),
+        make_kit(sheet(cut(2, ["border strip", "field"]), **wished("border strip", "wave border"))),
+    ),
+    "one of two that have an eighth between them and the foot of the sheet": Case(
+        "edge-differs",
+        ("sheets", 0, "wishes", "edge", "corner"),
+        make_kit(sheet(*TO_CORNERS, cut("1/8", ["scrap", "corner"], take="second"), **wished("corner"))),
+        make_kit(sheet(*TO_CORNERS, cut(2, ["corner", "scrap"], take="second"), **wished("corner"))),
+    ),
+    "an edge wished for of a piece that is not cut": Case(
+        "wish-for-nothing",
+        ("sheets", 0, "wishes", "edge", "border strop"),
+        make_kit(sheet(cut(2, ["border strip", "field"]), **wished("border strop", "wave border"))),
+        make_kit(sheet(cut(2, ["border strip", "field"]), **wished("border strip", "wave border"))),
     ),
     "a piece named after an element that lies elsewhere": Case(
         "element-not-in-piece",

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from booklet.cutting.model import CutSheet, Fate, Piece
-from booklet.cutting.orientation import Orientation
+from booklet.cutting.orientation import Orientation, has_edge
 from booklet.cutting.planner.kit_plan import SheetAnswer, plan_sheet
 from booklet.cutting.planner.request import cut_pieces, possible_pairs
 from booklet.kit.fields import Edge, Face
@@ -82,12 +82,6 @@ def _longest(piece: Piece, printed: set[Edge], size: Size) -> Edge | None:
 
 
 def _outer_sides(piece: Piece, size: Size) -> Iterator[tuple[Edge, Fraction]]:
-    part = piece.part
-    if part.y == 0:
-        yield Edge.TOP, part.width
-    if part.right == size.width:
-        yield Edge.RIGHT, part.height
-    if part.bottom == size.height:
-        yield Edge.BOTTOM, part.width
-    if part.x == 0:
-        yield Edge.LEFT, part.height
+    for edge in Edge:
+        if has_edge(piece.part, edge, size):
+            yield edge, piece.part.height if edge.is_upright else piece.part.width
