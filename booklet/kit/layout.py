@@ -62,11 +62,15 @@ def _things(step: Step) -> int:
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Base:
-    """The piece that all else on a layout lies on, turned or with its back up if said."""
+    """The piece that all else on a layout lies on, turned or with its back up if said.
+
+    `up` is the edge of its print that is to lie at the top of the page, to be checked.
+    """
 
     piece: Name
     face: Face = Face.FRONT
     turn: Turn | None = None
+    up: Name | None = None
 
 
 def _base(value: Any) -> Any:

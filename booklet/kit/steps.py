@@ -112,9 +112,10 @@ class PositionedStep(Step, Position):
 @verb("place")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Place(PositionedStep):
-    """Lay a piece on the page."""
+    """Lay a piece on the page; `up` is the edge of its print that is to lie at its top, to be checked."""
 
     place: Name
+    up: Name | None = None
 
 
 @verb("photo")
@@ -179,12 +180,14 @@ class _Series(PositionedStep):
     """Several things in one direction, evenly: a stated length `apart`, or spread between two edges.
 
     `apart` is the gap between neighbours; left out, it follows from the two edges that are said.  `count`
-    repeats the things named; `even_ends` makes the gaps at both ends equal to those between.
+    repeats the things named; `even_ends` makes the gaps at both ends equal to those between.  `up` is the
+    edge of their print that is to lie at the top of each, to be checked.
     """
 
     count: Count = 1
     apart: LengthField | None = None
     even_ends: bool = False
+    up: Name | None = None
 
 
 @verb("row")

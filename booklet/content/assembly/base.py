@@ -45,7 +45,7 @@ def base_of(resolved: ResolvedKit, index: int) -> Base:
     entry = ledger_entry_of(layout.base, layout, resolved)
     source = ("layouts", index, "base")
     lying = Orientation(layout.base.face, layout.base.turn)
-    edge = print_edge(resolved.kit, entry, lying) if entry is not None else None
+    edge = print_edge(resolved.kit, entry, lying, spec.base.up) if entry is not None else None
     shows = entry is not None and shows_its_way(resolved.kit, entry, lying.face)
     return Base(
         Own(spec.base.piece, source),

@@ -293,7 +293,7 @@ def _print_edge(context: LayoutContext, items: Sequence[Placed], position: Posit
     if not entries or _is_part(context, items[0]):
         return None
     lying = Orientation(position.face, quarters_of(position.turn))
-    return print_edge(context.resolved.kit, entries[0], lying)
+    return print_edge(context.resolved.kit, entries[0], lying, getattr(position, "up", None))
 
 
 def _is_part(context: LayoutContext, item: Placed) -> bool:

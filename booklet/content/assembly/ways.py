@@ -9,6 +9,7 @@ from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper, Pattern
+from booklet.kit.references import edge_words
 from booklet.measure.geometry import rect_at_origin
 from booklet.placing.geometry import beyond
 from booklet.sorting.ledger import LedgerEntry
@@ -40,8 +41,11 @@ def shows_its_way(kit: Kit, entry: LedgerEntry, face: Face, *, is_half: bool = F
     return shown.has_direction and not (is_half and is_plain and shown.pattern in _ALIKE_UPSIDE_DOWN)
 
 
-def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation) -> PrintEdge | None:
-    """The first edge that the paper has a word for and the piece has whole; none where its back is seen."""
+def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation, up: str | None = None) -> PrintEdge | None:
+    """An edge that the paper has a word for and the piece has whole; none where its back is seen.
+
+    It is the one that the spec states to be `up`, in any word for it, or else the first.
+    """
     piece, name = entry.piece, paper_of(kit, entry)
     if piece is None or piece.is_turned or lying.face is Face.BACK:
         return None
@@ -49,7 +53,8 @@ def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation) -> PrintEdge | 
     if not paper.front.has_direction:
         return None
     past = beyond(piece.part, rect_at_origin(sheet_size(kit, kit.sheets[piece.sheet_index])))
-    for edge, word in paper.edges.items():
+    stated = edge_words(paper).get(up) if up is not None else None
+    for edge, word in sorted(paper.edges.items(), key=lambda named: named[0] is not stated):
         if past[edge] == 0:
             return PrintEdge(Own(word, ("papers", name, "edges", edge.value)), lying.seen_at(edge))
     return None
