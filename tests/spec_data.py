@@ -76,7 +76,13 @@ def lengths(data: Data) -> Iterator[tuple[SpecPath, Fraction | Size]]:
     for where, value in places(data):
         keys = [key for key in where if isinstance(key, str)]
         key = keys[-2] if keys[-2:-1] == ["sizes"] else keys[-1] if keys else ""
-        if key not in _LENGTH_KEYS or not isinstance(value, str) or "lay" in keys or "edge" in keys:
+        is_rest = where[:1] == ("supplies",) and key == "spare" and "length" in value_at(data, where[:-1])
+        if (
+            not (is_rest or key in _LENGTH_KEYS)
+            or not isinstance(value, str)
+            or "lay" in keys
+            or "edge" in keys
+        ):
             continue
         for read in (parse_length, parse_size):
             try:

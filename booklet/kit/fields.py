@@ -113,6 +113,16 @@ def _stock_length(value: Any, info: ValidationInfo) -> Fraction:
     return _above_zero(value, info, _ON_ROLL)
 
 
+def _stock_rest(value: Any, info: ValidationInfo) -> Fraction:
+    """What is left of a roll or of a number, or nothing."""
+    length = _length(value, info)
+    if length < 0:
+        raise ValueError("0 or more")
+    if not is_exact(value):
+        _refuse_long(length, _ON_ROLL * _LONGEST[_unit(info)], "a length", _unit(info))
+    return length
+
+
 def _above_zero(value: Any, info: ValidationInfo, times: int) -> Fraction:
     """A length that a hand can cut, or `times` the longest."""
     length = _length(value, info)
@@ -197,6 +207,7 @@ PositiveLength = Annotated[Fraction, PlainValidator(_positive_length), WithJsonS
 BorderLength = Annotated[Fraction, PlainValidator(_border_length), WithJsonSchema(_LENGTH_SCHEMA)]
 RepeatLength = Annotated[Fraction, PlainValidator(_repeat_length), WithJsonSchema(_LENGTH_SCHEMA)]
 StockLength = Annotated[Fraction, PlainValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
+StockRest = Annotated[Fraction, PlainValidator(_stock_rest), WithJsonSchema(_LENGTH_SCHEMA)]
 SizeField = Annotated[Size, PlainValidator(_size), WithJsonSchema(_SIZE_SCHEMA)]
 RepeatSize = Annotated[Size, PlainValidator(_repeat_size), WithJsonSchema(_SIZE_SCHEMA)]
 Amount = Annotated[

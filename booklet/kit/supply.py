@@ -15,6 +15,7 @@ from booklet.kit.fields import (
     RepeatSize,
     SizeField,
     StockLength,
+    StockRest,
     Title,
     WordsField,
 )
@@ -35,7 +36,10 @@ class SupplyKind(Enum):
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Supply:
-    """One supply in the box: by `length` (ribbon, tape) or by `count` (dots, brads, a stencil)."""
+    """One supply in the box: by `length` (ribbon, tape) or by `count` (dots, brads, a stencil).
+
+    `spare` states again what the layouts leave of it, to be checked.
+    """
 
     id: Name
     kind: SupplyKind
@@ -45,6 +49,7 @@ class Supply:
     size: SizeField | None = None
     repeat: RepeatSize | None = None
     count: Amount | None = None
+    spare: StockRest | None = None
     colour: HexColour = "#8a5a44"
     tip: WordsField | None = None
 

@@ -76,13 +76,15 @@ def _lasting_in(kit: Kit, supply: Supply) -> Iterator[str]:
 
 
 def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Finding]:
-    """A shortage, a length that is nearly one, and what is used without it being said how much there is.
+    """A shortage, a length that is nearly one, what is used uncounted, what is left otherwise than stated.
 
     What is counted is right when it is exact; a length is lost with every cut.
     """
     for index, (supply, balance) in enumerate(zip(kit.supplies, balance_supplies(kit, layouts), strict=True)):
         if supply.kind not in _LASTING and balance.used:
             yield from _check(kit, ("supplies", index), balance)
+        if supply.spare is not None:
+            yield from _check_spare(kit, ("supplies", index, "spare"), balance, supply.spare)
 
 
 def _check(kit: Kit, where: SpecPath, balance: SupplyBalance) -> Iterator[Finding]:
@@ -103,6 +105,15 @@ def _check(kit: Kit, where: SpecPath, balance: SupplyBalance) -> Iterator[Findin
         )
     elif balance.by_length and left < boxed * limits_for(kit.unit).supply_left:
         yield warning("supply-narrow", (*where, key), f"{found}: {_shown(kit, balance, left)} is left", cure)
+
+
+def _check_spare(kit: Kit, where: SpecPath, balance: SupplyBalance, spare: Fraction) -> Iterator[Finding]:
+    """Whether as much is left as is stated; what does not suffice is reported as such."""
+    if balance.left is None or balance.left < 0 or balance.left == spare:
+        return
+    left = _shown(kit, balance, balance.left)
+    found = f"{left} of {quoted(balance.supply)} is left over, and {_shown(kit, balance, spare)} is stated"
+    yield error("supply-left-differs", where, found, "correct it, what is in the box, or what is used")
 
 
 def _by_layout(kit: Kit, balance: SupplyBalance) -> str:

@@ -69,6 +69,30 @@ def test_a_count_against_the_box(count: str, said: list[tuple[str, Severity]]) -
     assert balance({"id": "brass", "kind": "brads", "count": count}, step)[1] == said
 
 
+@pytest.mark.parametrize(
+    ("spare", "said"),
+    [
+        ("26", []),
+        ("25 15/16", [("supply-left-differs", Severity.ERROR)]),
+        ("0", [("supply-left-differs", Severity.ERROR)]),
+    ],
+)
+def test_what_is_left_is_stated_again(spare: str, said: list[tuple[str, Severity]]) -> None:
+    # 14 of 40.
+    assert balance({**twill("40"), "spare": spare}, RUN)[1] == said
+
+
+def test_what_is_short_leaves_nothing_to_compare() -> None:
+    assert balance({**twill("12"), "spare": "2"}, RUN)[1] == [("supply-short", Severity.ERROR)]
+
+
+def test_a_number_that_is_left_may_be_none() -> None:
+    step = "[{place: mat, left: 1, top: 1}, {add: brass, corners: all, on: mat, inset: 1/4}]"
+    supply = {"id": "brass", "kind": "brads", "count": "4", "spare": "0"}
+    assert "supply-left-differs" not in dict(balance(supply, step)[1])
+    assert "supply-left-differs" in dict(balance({**supply, "count": "5"}, step)[1])
+
+
 def test_several_rolls_of_a_length() -> None:
     supply = {**twill("10"), "count": "2"}
     assert balance(supply, RUN)[0].left == 6
