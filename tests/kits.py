@@ -34,12 +34,13 @@ def make_kit(
     *sheets: Data, layouts: Sequence[Data] | None = None, unit: Unit = Unit.INCH, **more: Any
 ) -> Kit:
     """A kit of these sheets.  Without `layouts` one layout lies on a piece that may not exist."""
+    used = {one["paper"] for one in (*sheets, *more.get("ready", ()))}
     data: Data = {
         "title": "Low Tide",
         "publisher": "Harbour Paper",
         "unit": unit.value,
         "sheet": "12 x 12" if unit is Unit.INCH else "305 x 305 mm",
-        "papers": PAPERS,
+        "papers": {name: paper for name, paper in PAPERS.items() if name in used},
         "sheets": list(sheets),
         "layouts": [layout()] if layouts is None else list(layouts),
     }

@@ -217,8 +217,18 @@ def raise_on_foam(state: PlacingState, step: Raise) -> None:
         _check_foam(state, step)
     if target is None:
         return
+    if _is_raised(state, target):
+        found = f"{quoted(target.name)} is raised already"
+        state.report("raised-twice", found, "leave it out, or raise what was meant", "raise", kind=warning)
     _finish(state, target, Finish(raised=True))
     add_detail(state, Raised(target, step.foam, step.count))
+
+
+def _is_raised(state: PlacingState, target: Target) -> bool:
+    """Whether an earlier step has raised any of it."""
+    if not target.ids:
+        return state.finishes.get(target.name, Finish()).raised
+    return any(state.items[id].finish.raised for id in target.ids)
 
 
 def _check_foam(state: PlacingState, step: Raise) -> None:

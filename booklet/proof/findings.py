@@ -13,7 +13,8 @@ from booklet.placing.supplies import check_supplies
 from booklet.proof.images import check_images
 from booklet.proof.late_work import check_late_work
 from booklet.proof.letters import check_letters
-from booklet.proof.print_up import check_print_up
+from booklet.proof.papers_used import check_papers_used
+from booklet.proof.print_ways import check_print_ways
 from booklet.proof.titles import check_titles
 from booklet.proof.told_lengths import check_told_lengths
 from booklet.proof.words_cut import check_words_cut
@@ -38,11 +39,12 @@ def kit_findings(resolved: ResolvedKit) -> tuple[Finding, ...]:
         *(finding for layout in resolved.layouts for finding in layout.findings),
         *check_facing(resolved.kit, resolved.layouts),
         *check_supplies(resolved.kit, resolved.layouts),
-        *check_print_up(resolved),
+        *check_print_ways(resolved),
         *check_late_work(resolved),
         *check_words_cut(resolved),
         *check_told_lengths(resolved),
         *check_images(resolved),
         *check_letters(resolved.kit),
         *check_titles(resolved.kit),
+        *check_papers_used(resolved.kit),
     )

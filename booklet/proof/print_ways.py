@@ -1,4 +1,4 @@
-"""Which edge of the print is to lie at the top, as a place states it, against how the piece lies."""
+"""How prints lie on the pages: the edge that a place states to be up, and elements that lie face down."""
 
 from __future__ import annotations
 
@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from booklet.content.assembly.ways import shows_its_way
 from booklet.cutting.orientation import Orientation, has_edge
 from booklet.drawing.papers.piece_print import ledger_entry_of
-from booklet.kit.fields import Edge
+from booklet.kit.fields import Edge, Face
 from booklet.kit.finding import Finding, error, warning
 from booklet.kit.kit import Kit, paper_title, sheet_size
 from booklet.kit.layout import Layout
+from booklet.kit.paper import Pattern
 from booklet.kit.references import edge_words
 from booklet.kit.words import any_of, nearest, quoted
-from booklet.placing.model import Placed, PlacedLayout
+from booklet.placing.model import Placed
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 from booklet.sorting.remnants import paper_of
@@ -26,12 +27,28 @@ _TO_TOP = {
 }
 
 
-def check_print_up(resolved: ResolvedKit) -> Iterator[Finding]:
-    """Each piece whose print lies otherwise than its place states; equal ones of a row once."""
+def check_print_ways(resolved: ResolvedKit) -> Iterator[Finding]:
+    """Each piece whose print lies otherwise than its place states, or unseen; equal ones of a row once."""
     for spec, layout in zip(resolved.kit.layouts, resolved.layouts, strict=True):
-        items = (layout.base, *sorted(layout.items, key=lambda item: item.id))
-        faults = (_fault(spec, layout, item, resolved) for item in items)
+        faults: list[Finding | None] = []
+        for item in (layout.base, *sorted(layout.items, key=lambda item: item.id)):
+            entry = ledger_entry_of(item, layout, resolved)
+            if entry is not None:
+                faults += [_way(spec, item, entry, resolved.kit), _face_down(item, entry, resolved.kit)]
         yield from dict.fromkeys(fault for fault in faults if fault is not None)
+
+
+def _face_down(item: Placed, entry: LedgerEntry, kit: Kit) -> Finding | None:
+    """Whether an element's words or picture lie down, where nothing is printed on its back."""
+    if item.face is Face.FRONT or entry.piece is None:
+        return None
+    sheet = kit.sheets[entry.piece.sheet_index]
+    printed = {one.name for one in sheet.elements if one.words or one.picture}
+    back = kit.papers[sheet.paper].back
+    if entry.name not in printed or back.image or back.borders or back.pattern is not Pattern.SOLID:
+        return None
+    found = f"the print of {quoted(entry.name)} lies face down, and its back is plain"
+    return warning("element-face-down", (*item.path, "face"), found, "leave face: back out")
 
 
 def _stated(spec: Layout, item: Placed) -> str | None:
@@ -41,11 +58,10 @@ def _stated(spec: Layout, item: Placed) -> str | None:
     return getattr(spec.steps[item.step_number - 1], "up", None)
 
 
-def _fault(spec: Layout, layout: PlacedLayout, item: Placed, resolved: ResolvedKit) -> Finding | None:
+def _way(spec: Layout, item: Placed, entry: LedgerEntry, kit: Kit) -> Finding | None:
     """What is wrong with the edge that is stated of an item; None where all is well, or none is stated."""
-    word, kit, where = _stated(spec, item), resolved.kit, (*item.path, "up")
-    entry = ledger_entry_of(item, layout, resolved) if word is not None else None
-    if word is None or entry is None:
+    word, where = _stated(spec, item), (*item.path, "up")
+    if word is None:
         return None
     name, paper = paper_of(kit, entry), kit.papers[paper_of(kit, entry)]
     words = edge_words(paper)

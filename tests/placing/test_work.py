@@ -162,6 +162,14 @@ class TestFinish:
         layout = page(f"[{{trim_round: banner, size: 2 x 3}}, {work}, {{place: banner, left: 1, top: 1}}]")
         assert ids(layout) == found
 
+    @pytest.mark.parametrize("order", [(0, 1, 2), (1, 0, 2), (1, 2, 0)])
+    def test_a_piece_is_raised_once(self, order: tuple[int, ...]) -> None:
+        steps = ["{place: tag, left: 0, top: 0}", *["{raise: tag, foam: foam bits}"] * 2]
+        layout = page(f"[{', '.join(steps[at] for at in order)}]")
+        assert serious(layout) == ["raised-twice"]
+        assert finding_of(layout, "raised-twice").where[-2:] == (max(order.index(1), order.index(2)), "raise")
+        assert serious(page(f"[{', '.join(steps[:2])}]")) == []
+
     def test_punched_corners(self) -> None:
         layout = page("[{place: tag, left: 0, top: 0}, {punch: tag, corners: all, shape: ticket}]")
         assert len(named(layout, "tag").finish.punched) == 4

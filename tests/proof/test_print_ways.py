@@ -1,4 +1,4 @@
-"""Which edge of the print a place states to be up, against how the piece lies there."""
+"""How prints lie: which edge a place states to be up, and which element lies face down."""
 
 from __future__ import annotations
 
@@ -42,10 +42,10 @@ def page(steps: str, **base: str) -> ResolvedKit:
     return resolved_kit(make_kit(*used, layouts=layouts, papers=OURS))
 
 
-def found(steps: str, **base: str) -> list[Finding]:
-    """What is said of the page about edges that are to be up, and of nothing else."""
+def found(steps: str, key: str = "up", **base: str) -> list[Finding]:
+    """What is said of the page about edges that are to be up, or about another key of its steps."""
     findings = kit_findings(page(steps, **base))
-    return [one for one in findings if one.where[-1] == "up"]
+    return [one for one in findings if one.where[-1] == key]
 
 
 @pytest.mark.parametrize(
@@ -93,7 +93,7 @@ def test_equal_pieces_of_a_row_are_told_once() -> None:
         steps = steps_of(f"[{{column: [half], count: 2, left: 0, top: 0, apart: 0, up: {word}}}]")
         layouts = [{"id": "ebb", "pocket": 1, "base": "base", "steps": steps}]
         kit = make_kit(*sheets, layouts=layouts, papers=OURS)
-        assert [one.id for one in kit_findings(resolved_kit(kit))] == said
+        assert [one.id for one in kit_findings(resolved_kit(kit)) if one.where[-1] == "up"] == said
 
 
 def test_the_back_that_is_plain_shows_no_edge() -> None:
@@ -106,6 +106,15 @@ def test_the_words_of_an_element_have_an_up() -> None:
     place = "{place: ticket, left: 0, top: 0, "
     assert found(f"{place} up: top}}") == []
     assert [one.id for one in found(f"{place} turn: half, up: top}}")] == ["print-not-up"]
+
+
+def test_an_element_that_lies_face_down() -> None:
+    place = "{place: ticket, left: 0, top: 0"
+    assert found(f"{place}}}", "face") == []
+    (told,) = found(f"{place}, face: back}}", "face")
+    assert (told.id, told.where) == ("element-face-down", ("layouts", 0, "steps", 0, "face"))
+    # The back of a paper is not an element's: nothing is lost there.
+    assert found(f"{{place: canopy, face: back, left: 0, top: 0}}, {REST}", "face") == []
 
 
 def test_the_edge_that_is_stated_is_the_one_that_is_told() -> None:
