@@ -30,7 +30,8 @@ _LENGTH_KEYS = {
 
 def demo_data(name: str) -> Data:
     """A demo kit as its file has it, every value a text as it was typed."""
-    data: Data = plain(read_tree((SPECS / f"{name}.yaml").read_text(encoding="utf-8"))[0])
+    text = (SPECS / f"{name}.yaml").read_text(encoding="utf-8")
+    data: Data = plain(read_tree(text, "a kit spec")[0])
     return data
 
 

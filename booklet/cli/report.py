@@ -71,7 +71,7 @@ def tell_findings(findings: Sequence[Finding], source: Source) -> Exit:
 
 def tell_warnings_again(findings: Sequence[Finding], source: Source) -> None:
     """Print on standard error which kinds of warning the booklet is printed with, the most frequent first."""
-    kinds: dict[str, list[list[int | None]]] = {}
+    kinds: dict[str, list[list[int]]] = {}
     for finding, places in told_once(findings, source):
         if finding.severity is Severity.WARNING:
             at = [source.line(where) for where in (finding.where, *places)]
@@ -79,8 +79,8 @@ def tell_warnings_again(findings: Sequence[Finding], source: Source) -> None:
     if kinds:
         print(f"Printed with {_counted(sum(map(len, kinds.values())), Severity.WARNING)}:", file=sys.stderr)
     for id, told in sorted(kinds.items(), key=lambda kind: -len(kind[1])):
-        lines = dict.fromkeys(str(line) for at in told for line in at if line is not None)
-        print(f"  {len(told)} {id}" + (f" (line {', '.join(lines)})" if lines else ""), file=sys.stderr)
+        lines = dict.fromkeys(str(line) for at in told for line in at)
+        print(f"  {len(told)} {id} (line {', '.join(lines)})", file=sys.stderr)
 
 
 def problem_lines(unread: SpecError) -> list[str]:

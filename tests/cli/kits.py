@@ -113,8 +113,8 @@ BREAKS = (
     ),
     Break(
         "ribbon that does not last",
-        "length: 54, width: 3/8",
-        "length: 30, width: 3/8",
+        "length: 54, spare: 6, width: 3/8",
+        "length: 30, spare: 6, width: 3/8",
         'supply-short: 48 in of "grosgrain" is used, 30 in is in the box',
         "Put more in the box, or use less",
     ),

@@ -84,4 +84,4 @@ def test_strict_make_writes_nothing_while_there_are_warnings(
 
 def test_notes_are_no_errors_however_strict(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", "roof-garden", "--strict"]) == 0
-    assert "notes" in capsys.readouterr().out
+    assert "note" in capsys.readouterr().out
