@@ -51,7 +51,7 @@ class TestCoveredPhotograph:
     @pytest.mark.parametrize(("height", "found"), [("1 1/2", []), ("1 17/32", ["photo-covered"])])
     def test_more_than_a_quarter(self, height: str, found: list[str]) -> None:
         layout = page(
-            "[{photo: 4 x 6, left: 1, top: 1}, {place: strip, on: photo, left: -1, top: 2}]",
+            "[{photo: 4 x 6, left: 1, top: 1}, {place: strip, on: photo, left: -1, top: 2, overhang: yes}]",
             sizes={"base": "12 x 12", "strip": f"12 x {height}"},
         )
         assert serious(layout) == found

@@ -33,9 +33,10 @@ class TestRoomToWrite:
     def test_on_a_card_that_lies_on_the_photograph(self) -> None:
         # The card of 1 x 2 hides a twelfth of the photograph, and is said to.
         assert over("{place: small tag, on: photo, left: 0, top: 0}, {write: 1 x 1, on: small tag}") == []
-        assert over("{place: small tag, on: photo, left: 0, top: 0}, {write: 1 x 3, on: small tag}") == [
-            "writing-on-photo"
-        ]
+        larger = (
+            "{place: small tag, on: photo, left: 0, top: 0}, {write: 1 x 3, on: small tag, overhang: yes}"
+        )
+        assert over(larger) == ["writing-on-photo"]
 
     def test_it_is_told_where_it_is_said(self) -> None:
         finding = finding_of(page(f"[{PHOTO}, {{write: 3 x 2, left: 7, top: 4}}]"), "writing-on-photo")
