@@ -18,7 +18,7 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cutting import signs
 from booklet.drawing.cutting.lens_figure import lens_figure
 from booklet.drawing.cutting.piece_map import PieceMapView, draw_piece_map, piece_map_size
-from booklet.drawing.cutting.pile_figure import PileLook, pile_figure, sheet_lying
+from booklet.drawing.cutting.pile_figure import PileLook, pile_figure
 from booklet.drawing.cutting.stage_figure import StageView, draw_stage, stage_size, with_print
 from booklet.drawing.cutting.views import piece_map_view, stage_view
 from booklet.drawing.layouts import signs as layout_signs
@@ -186,16 +186,17 @@ def _cut_figure(artist: Artist, index: int, number: int, scale: Scale) -> Figure
 
 def _trimmer(artist: Artist, sheet: CutSheet) -> Figure:
     """The sheet as it first lies at the stop, the blade at its first reading."""
-    lying, unit = sheet_lying(artist.resolved, sheet), artist.resolved.kit.unit
-    seen = lying.seen_size(sheet.size)
-    box = sheet_in_trimmer(float(seen.width / seen.height))
+    lying, unit = sheet.whole[0].lying, artist.resolved.kit.unit
+    seen, stop = lying.seen_size(sheet.size), trimmer_limits(artist.resolved.kit).zero
+    proportions = float(seen.width / seen.height)
+    box = sheet_in_trimmer(proportions, stop)
     factor = box.width / to_points(seen.width, unit)
     flat = lie(rect_at_origin(sheet.size), sheet.size, lying, unit, TRUE_SIZE)
     symbol = artist.papers.sheet(sheet.index, lying.face)
     placed = compose(flat, scaling(factor), translation(box.left, box.top))
     first = sheet.stages[0] if sheet.stages else None
     blade = float(first.cuts[0].reading / first.seen.width) if first else 1.0
-    return trimmer_picture((Use(symbol, placed),), float(seen.width / seen.height), blade, artist.style)
+    return trimmer_picture((Use(symbol, placed),), proportions, blade, stop, artist.style)
 
 
 # At the table.
@@ -257,13 +258,14 @@ _LATER_CUT, _LATER_STEP = 3, 5
 
 def _sign(artist: Artist, request: ask.SignFigure) -> Figure:
     unit, style, labels = artist.resolved.kit.unit, artist.style, artist.language.labels
-    mark = trimmer_limits(artist.resolved.kit).mark
+    limits = trimmer_limits(artist.resolved.kit)
+    mark, stop = limits.mark, limits.zero
     value = request.value.value
     match request.sign:
         case ask.Sign.READING:
-            return signs.reading_sign(value, unit, mark, style)
+            return signs.reading_sign(value, unit, mark, stop, style)
         case ask.Sign.LENS:
-            return signs.lens_sign(value, unit, mark, labels, style)
+            return signs.lens_sign(value, unit, mark, stop, labels, style)
         case ask.Sign.PIECE:
             return signs.piece_sign(letter(0), style)
         case ask.Sign.SET_ASIDE:

@@ -19,6 +19,16 @@ from booklet.measure.length import Size, is_on_mark, nearest_mark
 from booklet.measure.words import exact_size
 
 
+def check_lay(bench: Bench, words: Mapping[str, Edge]) -> None:
+    """Edges that are said to lie where the first one said does not leave them; `words` are the paper's."""
+    lying = bench.live[0].lying
+    for place, word in bench.sheet.lay.said.items():
+        seen = lying.seen_at(words[word])
+        if seen is not place:
+            found = f"{quoted(word)} lies at the {seen.value}, by the other edge that is said"
+            bench.report("lay-differs", found, "correct one of the two edges", "lay", place.value)
+
+
 def check_readings(bench: Bench, readings: Sequence[Fraction], seen: Size) -> list[tuple[int, Fraction]]:
     """The readings that can be cut, each with its index in the spec; what is wrong with them is reported.
 

@@ -10,13 +10,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from booklet.cutting.checks import check_edges, check_readings, check_sizes
+from booklet.cutting.checks import check_edges, check_lay, check_readings, check_sizes
 from booklet.cutting.elements import check_between, check_cut_out, check_elements, elements_in, name_strip
 from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
-from booklet.cutting.orientation import lay, strip
+from booklet.cutting.orientation import Orientation, lay, strip
 from booklet.cutting.take import Bench, take, useful_names
-from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
@@ -54,6 +53,7 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     bench = Bench(sheet, index, number, size, trimmer_limits(kit), kit.unit, whole, top)
     bench.findings += check_name(sheet.id, (*top, "id"))
     check_elements(bench)
+    check_lay(bench, edge_words(kit.papers[sheet.paper]))
     for position, step in enumerate(sheet.cuts or ()):
         bench.where = (*top, "cuts", position)
         _carry_out(bench, step)
@@ -78,9 +78,11 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     )  # fmt: skip
 
 
-def zero_edge(kit: Kit, sheet: Sheet) -> Edge:
-    """The edge of the front that the sheet's lay puts at the scale's zero."""
-    return edge_words(kit.papers[sheet.paper])[sheet.lay.left]
+def first_lying(kit: Kit, sheet: Sheet) -> Orientation:
+    """How a sheet first lies in the trimmer."""
+    words = edge_words(kit.papers[sheet.paper])
+    place, word = next(iter(sheet.lay.said.items()))
+    return lay(sheet.lay.face, words[word], place)
 
 
 def is_directed(kit: Kit, sheet: Sheet) -> bool:
@@ -100,7 +102,7 @@ def _as_stated(sheet: Sheet, piece: Piece) -> Piece:
 def _whole_sheets(kit: Kit, sheet: Sheet, index: int, number: int) -> tuple[Piece, ...]:
     size = sheet_size(kit, sheet)
     part = rect_at_origin(size)
-    lying = lay(sheet.lay.face, zero_edge(kit, sheet))
+    lying = first_lying(kit, sheet)
     label = str(number)
     return tuple(
         Piece(label, sheet.id, index, copy, part, lying, Fate.KEPT, ("sheets", index))
@@ -153,7 +155,7 @@ def _strips(
         pieces = []
         for piece in taken:
             lying = piece.lying.turned(step.turn)
-            part = strip(piece.part, lying, start, end)
+            part = strip(piece.part, lying, start, end, bench.limits.zero)
             name = name_strip(bench, part, said[position], position, path)
             fate = Fate.SCRAP if name == SCRAP else Fate.KEPT
             label = _label(bench, fate)

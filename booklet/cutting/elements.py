@@ -52,10 +52,10 @@ def check_elements(bench: Bench) -> None:
 
 def check_between(bench: Bench, part: ExactRect, lying: Orientation, cuts: Sequence[Cut]) -> None:
     """The cuts that run through a printed element, of a piece that is `part` of the front and lies so."""
-    width = lying.seen_size(part.size).width
+    width, zero = lying.seen_size(part.size).width, bench.limits.zero
     for cut in cuts:
-        inside = strip(part, lying, Fraction(0), cut.reading)
-        outside = strip(part, lying, cut.reading, width)
+        inside = strip(part, lying, Fraction(0), cut.reading, zero)
+        outside = strip(part, lying, cut.reading, width, zero)
         for element in bench.sheet.elements:
             printed = element_rect(element)
             if inside.overlaps(printed) and outside.overlaps(printed):

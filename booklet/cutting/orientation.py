@@ -1,7 +1,8 @@
 """How a piece lies in the trimmer: which face is up, and which way it has been turned.
 
 Front coordinates: a sheet's front seen upright, x to the right, y down, from its top left corner.  As it
-lies, a piece is seen from above with the trimmer's scale along the top and the scale's zero at the left.
+lies, a piece is seen from above with the trimmer's scale along the top and the scale's zero at the left, on
+some trimmers at the right.
 """
 
 from __future__ import annotations
@@ -56,10 +57,10 @@ def quarters_of(turn: Turn | None) -> int:
     return _QUARTERS[turn] if turn else 0
 
 
-def lay(face: Face, zero_edge: Edge) -> Orientation:
-    """The orientation in which `face` is up and the front's `zero_edge` is at the scale's zero."""
+def lay(face: Face, edge: Edge, place: Edge) -> Orientation:
+    """The orientation in which `face` is up and the front's `edge` lies at this place, as it is seen."""
     candidates = (Orientation(face, quarters) for quarters in range(4))
-    return next(lying for lying in candidates if lying.edge_at(Edge.LEFT) is zero_edge)
+    return next(lying for lying in candidates if lying.edge_at(place) is edge)
 
 
 def has_edge(part: ExactRect, edge: Edge, whole: Size) -> bool:
@@ -75,10 +76,13 @@ def has_edge(part: ExactRect, edge: Edge, whole: Size) -> bool:
             return part.x == 0
 
 
-def strip(part: ExactRect, lying: Orientation, start: Fraction, end: Fraction) -> ExactRect:
-    """The part of the front between two readings, of a piece that is `part` of the front and lies so."""
+def strip(part: ExactRect, lying: Orientation, start: Fraction, end: Fraction, zero: Edge) -> ExactRect:
+    """The part of the front between two readings, of a piece that is `part` of the front and lies so.
+
+    Readings count from the piece's edge at `zero`, the left or the right one as it is seen.
+    """
     width = end - start
-    match lying.edge_at(Edge.LEFT):
+    match lying.edge_at(zero):
         case Edge.LEFT:
             return ExactRect(part.x + start, part.y, width, part.height)
         case Edge.RIGHT:

@@ -9,7 +9,7 @@ from typing import Annotated, NamedTuple
 from pydantic import Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, HexColour, Name, PositiveLength, SizeField, WordsField
+from booklet.kit.fields import STRICT, Edge, HexColour, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.hands import Hand, HeldSide
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
@@ -35,6 +35,13 @@ class Assembly(Enum):
 
     FIRST = "first layout first"
     LAST = "last layout first"
+
+
+class ScaleZero(Enum):
+    """At which side of the trimmer its scale begins: there the stop is, and the paper's edge lies at it."""
+
+    LEFT = "left"
+    RIGHT = "right"
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -75,6 +82,10 @@ class Trimmer:
             "blade; tested is that this part is as wide as `hold`"
         ),
     ] = None
+    zero: Annotated[
+        ScaleZero,
+        Field(description="the side at which its scale begins: readings and pieces count from there"),
+    ] = ScaleZero.LEFT
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -143,7 +154,7 @@ def capitalised(identifier: str) -> str:
 
 
 class TrimmerLimits(NamedTuple):
-    """A trimmer with every value filled in, lengths in the kit's unit."""
+    """A trimmer with every value filled in, lengths in the kit's unit; `zero` is the side of its stop."""
 
     mark: Fraction
     reach: Fraction
@@ -151,6 +162,7 @@ class TrimmerLimits(NamedTuple):
     hold: Fraction
     together: int
     held: HeldSide
+    zero: Edge
 
 
 def trimmer_limits(kit: Kit) -> TrimmerLimits:
@@ -160,11 +172,17 @@ def trimmer_limits(kit: Kit) -> TrimmerLimits:
         usual = {key: convert(value, Unit.MILLIMETRE, kit.unit) for key, value in _METRIC_TRIMMER.items()}
     said = {key: getattr(kit.trimmer, key) for key in usual}
     chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
-    return TrimmerLimits(**chosen, together=kit.trimmer.together, held=_held_side(kit.trimmer))
+    return TrimmerLimits(
+        **chosen,
+        together=kit.trimmer.together,
+        held=_held_side(kit.trimmer),
+        zero=Edge(kit.trimmer.zero.value),
+    )
 
 
 def _held_side(trimmer: Trimmer) -> HeldSide:
-    """The part that is held: the left hand holds what lies at the left of the blade, which is at the zero."""
+    """The part that is held: a hand holds what lies at its own side of the blade; one side is at the zero."""
     if trimmer.hand is None:
         return HeldSide.WIDER
-    return HeldSide.AT_ZERO if trimmer.hand is Hand.RIGHT else HeldSide.BEYOND_BLADE
+    held_at_left = trimmer.hand is Hand.RIGHT
+    return HeldSide.AT_ZERO if held_at_left is (trimmer.zero is ScaleZero.LEFT) else HeldSide.BEYOND_BLADE

@@ -61,9 +61,9 @@ def _lays(kit: Kit) -> Iterator[Complaint]:
     for index, sheet in enumerate(kit.sheets):
         if sheet.paper in kit.papers:
             words = edge_words(kit.papers[sheet.paper])
-            yield from _known(
-                ("sheets", index, "lay", "left"), sheet.lay.left, words, "an edge of this paper"
-            )
+            for place, word in sheet.lay.said.items():
+                where: SpecPath = ("sheets", index, "lay", place.value)
+                yield from _known(where, word, words, "an edge of this paper")
             for name, edge in sheet.wishes.edge.items():
                 yield from _known(
                     ("sheets", index, "wishes", "edge", name), edge, words, "an edge of this paper"

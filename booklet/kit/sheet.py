@@ -11,6 +11,7 @@ from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import (
     STRICT,
+    Edge,
     Face,
     HexColour,
     LengthField,
@@ -40,13 +41,23 @@ Readings = Annotated[
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Lay:
-    """How a sheet first lies in the trimmer: which face is up and which edge is at the scale's zero.
+    """How a sheet first lies in the trimmer: which face is up and which edge lies where, as a hand sees it.
 
-    `left` is an edge of the front (top, right, bottom, left) or the paper's own words for one.
+    Each value is an edge of the front (top, right, bottom, left) or the paper's own words for one.  One says
+    how the sheet lies, more are checked against it.
     """
 
     face: Face = Face.FRONT
-    left: Name = "left"
+    left: Name | None = None
+    right: Name | None = None
+    top: Name | None = None
+    bottom: Name | None = None
+
+    @property
+    def said(self) -> dict[Edge, str]:
+        """The words for edges of the front by where they are to lie; unsaid, the left one is at the left."""
+        places = {edge: getattr(self, edge.value) for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM)}
+        return {edge: word for edge, word in places.items() if word is not None} or {Edge.LEFT: "left"}
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.cut import zero_edge
+from booklet.cutting.cut import first_lying
 from booklet.cutting.model import Fate
 from booklet.kit.fields import Edge
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
 from tests.cutting.balance import area_balance
-from tests.kits import cut, cut_one, ids, make_kit, named, sheet
+from tests.kits import Data, cut, cut_one, ids, make_kit, named, sheet
 
 
 def inches(width: str, height: str) -> Size:
@@ -61,7 +61,7 @@ def test_a_panel_turned_clockwise_is_cut_from_its_bottom_edge() -> None:
 def test_the_wave_border_at_the_zero_with_the_back_up_is_still_the_fronts_left_edge() -> None:
     one = sheet(cut(2, ["border", "rest"]), paper="shingle", lay={"face": "back", "left": "wave border"})
     kit = make_kit(one)
-    assert zero_edge(kit, kit.sheets[0]) is Edge.LEFT
+    assert first_lying(kit, kit.sheets[0]).edge_at(Edge.LEFT) is Edge.LEFT
     done = cut_one(one)
     assert named(done.pieces, "border").part.right == 2
     assert named(done.pieces, "border").lying.quarters == 2
@@ -71,7 +71,41 @@ def test_a_plain_word_names_an_edge_even_where_the_paper_has_its_own() -> None:
     kit = make_kit(
         sheet(paper="shingle", lay={"left": "bottom"}), sheet(paper="shingle", lay={"left": "selvedge"})
     )
-    assert [zero_edge(kit, one) for one in kit.sheets] == [Edge.BOTTOM, Edge.BOTTOM]
+    at_zero = [first_lying(kit, one).edge_at(Edge.LEFT) for one in kit.sheets]
+    assert at_zero == [Edge.BOTTOM, Edge.BOTTOM]
+
+
+@pytest.mark.parametrize(
+    ("lay", "left"),
+    [
+        ({"left": "selvedge"}, {"left": "selvedge"}),
+        ({"bottom": "selvedge"}, {"left": "wave border"}),
+        ({"top": "selvedge"}, {"left": "right"}),
+        ({"right": "selvedge"}, {"left": "top"}),
+        ({"face": "back", "bottom": "selvedge"}, {"face": "back", "left": "right"}),
+        ({"face": "back", "right": "wave border"}, {"face": "back", "left": "right"}),
+        ({"left": "wave border", "bottom": "selvedge"}, {"left": "wave border"}),
+    ],
+)
+def test_whichever_edge_says_how_a_sheet_lies_the_same_print_comes_off(lay: Data, left: Data) -> None:
+    cuts = cut([8, 3], ["one", "two", "three"])
+    by_left = cut_one(sheet(cuts, paper="shingle", lay=left))
+    assert cut_one(sheet(cuts, paper="shingle", lay=lay)).pieces == by_left.pieces
+
+
+def test_a_scale_that_begins_at_the_right_cuts_from_there() -> None:
+    """3 from the right, then of what is turned clockwise 4 from its top edge, which now lies at the right."""
+    cuts = (cut(3, ["strip", "rest"]), cut(4, ["end", "scrap"], take="strip", turn="clockwise"))
+    done = cut_one(sheet(*cuts), trimmer={"zero": "right"})
+    assert named(done.pieces, "rest").part == ExactRect(*fractions(0, 0, 9, 12))
+    assert named(done.pieces, "end").part == ExactRect(*fractions(9, 0, 3, 4))
+
+
+def test_on_a_trimmer_of_the_other_hand_a_sheet_turned_half_gives_the_same_pieces() -> None:
+    cuts = (cut([8, 3], ["one", "two", "three"]), cut(5, ["a", "b"], take="two", turn="anticlockwise"))
+    one = cut_one(sheet(*cuts, paper="shingle", lay={"left": "wave border"}))
+    other = cut_one(sheet(*cuts, paper="shingle", lay={"right": "wave border"}), trimmer={"zero": "right"})
+    assert {p.name: p.part for p in other.pieces} == {p.name: p.part for p in one.pieces}
 
 
 def test_pieces_are_taken_one_by_one_in_the_order_in_which_they_were_cut() -> None:

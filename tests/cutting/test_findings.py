@@ -43,6 +43,12 @@ def step(number: int, *more: str | int) -> SpecPath:
 
 
 CASES = {
+    "two edges of which one cannot lie there": Case(
+        "lay-differs",
+        ("sheets", 0, "lay", "bottom"),
+        make_kit(sheet(paper="shingle", lay={"right": "wave border", "bottom": "selvedge"})),
+        make_kit(sheet(paper="shingle", lay={"left": "wave border", "bottom": "selvedge"})),
+    ),
     "the blade is an eighth too short": Case(
         "cut-longer-than-blade",
         step(0),

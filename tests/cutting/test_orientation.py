@@ -172,12 +172,15 @@ def test_only_what_is_cut_on_is_said_to_be_cut_again(cutting: Cutting) -> None:
 
 @pytest.mark.parametrize("face", list(Face))
 @pytest.mark.parametrize("edge", list(Edge))
-def test_the_edge_that_is_named_lies_at_the_zero(face: Face, edge: Edge) -> None:
-    assert lay(face, edge).edge_at(Edge.LEFT) is edge
+@pytest.mark.parametrize("place", list(Edge))
+def test_the_edge_that_is_named_lies_where_it_is_said(face: Face, edge: Edge, place: Edge) -> None:
+    lying = lay(face, edge, place)
+    assert lying.face is face
+    assert lying.edge_at(place) is edge
 
 
 def test_a_sheet_turned_over_like_a_page_keeps_its_top_away_from_the_reader() -> None:
-    over = lay(Face.BACK, Edge.RIGHT)
+    over = lay(Face.BACK, Edge.RIGHT, Edge.LEFT)
     assert over == Orientation(Face.BACK, 0)
     assert [over.edge_at(edge) for edge in (Edge.TOP, Edge.RIGHT, Edge.BOTTOM, Edge.LEFT)] == [
         Edge.TOP,
@@ -189,7 +192,7 @@ def test_a_sheet_turned_over_like_a_page_keeps_its_top_away_from_the_reader() ->
 
 @pytest.mark.parametrize("face", list(Face))
 def test_clockwise_brings_the_left_edge_to_the_top_and_the_bottom_edge_to_the_left(face: Face) -> None:
-    before = lay(face, Edge.LEFT)
+    before = lay(face, Edge.LEFT, Edge.LEFT)
     after = before.turned(Turn.CLOCKWISE)
     assert after.edge_at(Edge.TOP) is before.edge_at(Edge.LEFT)
     assert after.edge_at(Edge.LEFT) is before.edge_at(Edge.BOTTOM)
@@ -197,7 +200,7 @@ def test_clockwise_brings_the_left_edge_to_the_top_and_the_bottom_edge_to_the_le
 
 @pytest.mark.parametrize(("turn", "times"), [(Turn.CLOCKWISE, 4), (Turn.HALF, 2), (Turn.ANTICLOCKWISE, 4)])
 def test_turns_come_round(turn: Turn, times: int) -> None:
-    lying = start = lay(Face.BACK, Edge.BOTTOM)
+    lying = start = lay(Face.BACK, Edge.BOTTOM, Edge.LEFT)
     for _ in range(times):
         lying = lying.turned(turn)
     assert lying == start
@@ -218,7 +221,15 @@ def test_a_strip_from_1_to_3_is_measured_from_the_edge_at_the_zero(
     face: Face, left: Edge, expected: ExactRect
 ) -> None:
     whole = ExactRect(Fraction(0), Fraction(0), Fraction(6), Fraction(4))
-    assert strip(whole, lay(face, left), Fraction(1), Fraction(3)) == expected
+    assert strip(whole, lay(face, left, Edge.LEFT), Fraction(1), Fraction(3), Edge.LEFT) == expected
+
+
+@pytest.mark.parametrize("edge", list(Edge))
+@pytest.mark.parametrize("face", list(Face))
+def test_a_scale_that_begins_at_the_right_measures_from_the_edge_there(face: Face, edge: Edge) -> None:
+    whole = ExactRect(Fraction(0), Fraction(0), Fraction(6), Fraction(4))
+    there = strip(whole, lay(face, edge, Edge.RIGHT), Fraction(1), Fraction(3), Edge.RIGHT)
+    assert there == strip(whole, lay(face, edge, Edge.LEFT), Fraction(1), Fraction(3), Edge.LEFT)
 
 
 def test_rectangles_that_share_an_edge_do_not_overlap() -> None:

@@ -31,6 +31,7 @@ from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, Polygon, Polyline, Symbol, Use
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.scale import Scale
+from booklet.kit.fields import Edge
 from booklet.kit.load import load_kit
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
@@ -157,10 +158,12 @@ def test_the_pile_s_leaders_end_a_pitch_apart_and_run_over_no_paper(demo: Resolv
 # The signs.
 
 SIGNS = [
-    reading_sign(Fraction(3), Unit.INCH, Fraction(1, 8), STYLE),
-    reading_sign(Fraction(100), Unit.MILLIMETRE, Fraction(1), STYLE),
-    lens_sign(Fraction(3), Unit.INCH, Fraction(1, 8), LABELS, STYLE),
-    lens_sign(Fraction(10), Unit.CENTIMETRE, Fraction(1, 10), LABELS, STYLE),
+    reading_sign(Fraction(3), Unit.INCH, Fraction(1, 8), Edge.LEFT, STYLE),
+    reading_sign(Fraction(100), Unit.MILLIMETRE, Fraction(1), Edge.LEFT, STYLE),
+    lens_sign(Fraction(3), Unit.INCH, Fraction(1, 8), Edge.LEFT, LABELS, STYLE),
+    lens_sign(Fraction(10), Unit.CENTIMETRE, Fraction(1, 10), Edge.LEFT, LABELS, STYLE),
+    reading_sign(Fraction(3), Unit.INCH, Fraction(1, 8), Edge.RIGHT, STYLE),
+    lens_sign(Fraction(3), Unit.INCH, Fraction(1, 8), Edge.RIGHT, LABELS, STYLE),
     piece_sign("A", STYLE),
     set_aside_sign("B", 9, STYLE),
     scrap_sign(LABELS, STYLE),
@@ -183,7 +186,7 @@ def test_a_sign_is_small_and_clear(sign: Figure) -> None:
 
 
 def test_a_reading_is_explained_by_the_value_of_its_words() -> None:
-    figure = reading_sign(Fraction(3), Unit.INCH, Fraction(1, 8), STYLE)
+    figure = reading_sign(Fraction(3), Unit.INCH, Fraction(1, 8), Edge.LEFT, STYLE)
     bold = [
         text.text
         for text, _ in text_boxes(figure.shapes)

@@ -14,6 +14,7 @@ from booklet.drawing.cutting.lens_figure import lens_figure, lens_stretches
 from booklet.drawing.cutting.stage_figure import StageView
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Circle, Figure, Line, Path, bounds
+from booklet.kit.fields import Edge
 from booklet.measure.length import Unit, to_points
 from tests.drawing.overlaps import assert_texts_stand_clear, straight_steps
 from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
@@ -149,3 +150,22 @@ def test_whatever_is_shown_is_exact_and_nothing_overlaps(stage: StageView, width
 def test_pdf_and_svg_show_the_same() -> None:
     page = replace(lens(view(*RAILS)), width=360.0, height=180.0)
     assert same_picture(figure_pdf(page), figure_svg(page))
+
+
+def test_a_scale_that_begins_at_the_right_runs_from_there() -> None:
+    """A hand lays the lens beside its own scale, whose values rise to the left."""
+    stage = replace(view(*RAILS), zero=Edge.RIGHT)
+    figure, mirrored = lens(view(*RAILS)), lens(stage)
+    numerals = {text.text: text.x for text, _ in text_boxes(mirrored.shapes) if text.role == "scale"}
+    assert numerals["10"] - numerals["11"] == pytest.approx(72)
+    places = {number: x for number, (x, _) in cut_places(mirrored).items()}
+    assert sorted(places, key=lambda number: -places[number]) == ["6", "5", "4", "3", "2", "1"]
+    assert mirrored.width == pytest.approx(figure.width)
+    assert_texts_stand_clear(mirrored.shapes)
+
+
+def test_stretches_stand_in_the_order_of_the_scale() -> None:
+    stage = replace(view(10, Fraction(79, 8), 4, Fraction(31, 8)), zero=Edge.RIGHT)
+    lows = [stretch.low for stretch in lens_stretches(stage, {1, 2, 3, 4}, 400.0)]
+    assert lows == sorted(lows, reverse=True)
+    assert len(lows) == 2

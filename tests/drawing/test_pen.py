@@ -16,7 +16,6 @@ from booklet.drawing.shapes.figure import (
     Figure,
     Fill,
     Group,
-    LeafShape,
     Path,
     Rect,
     Shape,
@@ -25,7 +24,7 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.outlines import Outline, outline
 from booklet.drawing.shapes.pen_line import pen_line
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.kit.fields import Turn
+from booklet.kit.fields import Edge, Turn
 from tests.drawing.rasters import figure_pdf, figure_svg, same_picture
 from tests.drawing.walking import walk
 
@@ -33,14 +32,15 @@ STYLE = DrawingStyle()
 RUST = Fill(Colour("#a04020"))
 
 
-def with_sheet(seen: float, blade: float) -> Figure:
-    box = sheet_in_trimmer(seen)
-    return trimmer_picture((Rect(box.left, box.top, box.width, box.height, RUST),), seen, blade, STYLE)
+def with_sheet(seen: float, blade: float, stop: Edge = Edge.LEFT) -> Figure:
+    box = sheet_in_trimmer(seen, stop)
+    return trimmer_picture((Rect(box.left, box.top, box.width, box.height, RUST),), seen, blade, stop, STYLE)
 
 
 DRAWINGS: dict[str, Callable[[], Figure]] = {
     "a square sheet": lambda: with_sheet(1.0, 0.6),
     "a long sheet, cut near its end": lambda: with_sheet(32.0, 0.99),
+    "a stop at the right": lambda: with_sheet(1.0, 0.6, Edge.RIGHT),
     "an upright strip, cut near its beginning": lambda: with_sheet(0.1, 0.02),
     **{f"turn {turn.value}": lambda turn=turn: turn_arrow(turn, STYLE) for turn in Turn},  # type: ignore[misc]
 }
@@ -177,14 +177,14 @@ def angle(point: Point) -> float:
 
 @pytest.mark.parametrize("seen", [0.1, 0.75, 1.0, 1.5, 4.0, 32.0])
 def test_a_sheet_lies_at_the_stop_in_its_own_proportions(seen: float) -> None:
-    box = sheet_in_trimmer(seen)
+    box = sheet_in_trimmer(seen, Edge.LEFT)
     assert box.width / box.height == pytest.approx(seen)
-    assert box.left == sheet_in_trimmer(1.0).left
+    assert box.left == sheet_in_trimmer(1.0, Edge.LEFT).left
     assert Box(0, 0, 86, 62).holds(box)
 
 
 def test_the_sheet_s_print_is_drawn_in_its_box_and_cut_off_there() -> None:
-    box = sheet_in_trimmer(1.0)
+    box = sheet_in_trimmer(1.0, Edge.LEFT)
     (group,) = (shape for shape in with_sheet(1.0, 0.5).shapes if isinstance(shape, Group))
     assert group.clip == box.corners
     assert group.children == (Rect(box.left, box.top, box.width, box.height, RUST),)
@@ -192,16 +192,25 @@ def test_the_sheet_s_print_is_drawn_in_its_box_and_cut_off_there() -> None:
 
 @pytest.mark.parametrize("blade", [0.25, 0.5, 1.0])
 def test_the_blade_stands_at_its_share_of_the_sheet(blade: float) -> None:
-    box, carriage = sheet_in_trimmer(1.0), bounds(in_accent(with_sheet(1.0, blade)))
+    box, carriage = sheet_in_trimmer(1.0, Edge.LEFT), bounds(in_accent(with_sheet(1.0, blade)))
     assert carriage.centre[0] == pytest.approx(box.left + blade * box.width)
+
+
+@pytest.mark.parametrize("blade", [0.25, 0.5, 1.0])
+def test_with_the_stop_at_the_right_the_blade_stands_as_far_from_there(blade: float) -> None:
+    box, figure = sheet_in_trimmer(1.0, Edge.RIGHT), with_sheet(1.0, blade, Edge.RIGHT)
+    assert box.right == 86 - sheet_in_trimmer(1.0, Edge.LEFT).left
+    assert bounds(in_accent(figure)).centre[0] == pytest.approx(box.right - blade * box.width)
 
 
 def test_the_rail_never_hides_the_stop() -> None:
     figure = with_sheet(4.0, 0.0)
-    assert bounds(in_accent(figure)).left >= sheet_in_trimmer(4.0).left - 0.5
+    assert bounds(in_accent(figure)).left >= sheet_in_trimmer(4.0, Edge.LEFT).left - 0.5
 
 
-def in_accent(figure: Figure) -> list[LeafShape]:
+def in_accent(figure: Figure) -> list[Shape]:
     return [
-        leaf for leaf, _ in walk(figure.shapes) if getattr(leaf, "fill", None) == Fill(STYLE.palette.accent)
+        Group((leaf,), move)
+        for leaf, move in walk(figure.shapes)
+        if getattr(leaf, "fill", None) == Fill(STYLE.palette.accent)
     ]

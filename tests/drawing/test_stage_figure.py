@@ -21,7 +21,19 @@ from booklet.drawing.cutting.stage_figure import (
 )
 from booklet.drawing.papers.lying import lie, on_face
 from booklet.drawing.shapes.affine import Box, bounds_of_points
-from booklet.drawing.shapes.figure import Circle, Colour, Figure, Fill, Line, Path, Rect, Symbol, Use, bounds
+from booklet.drawing.shapes.figure import (
+    Circle,
+    Colour,
+    Figure,
+    Fill,
+    Line,
+    Path,
+    Rect,
+    Symbol,
+    Text,
+    Use,
+    bounds,
+)
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle, mm
 from booklet.kit.fields import Edge, Face
@@ -87,6 +99,11 @@ def drawn(stage: StageView, style: DrawingStyle = STYLE) -> Figure:
     blank = Symbol("blank", (), float(stage.unit.points), float(stage.unit.points))
     part = ExactRect(Fraction(0), Fraction(0), size.width, size.height)
     return with_print(draw_stage(stage, style), blank, part, size, Orientation())
+
+
+def at_right(stage: StageView) -> StageView:
+    """The same stage on a trimmer whose scale begins at the right."""
+    return replace(stage, zero=Edge.RIGHT)
 
 
 def at(stage: StageView, value: Fraction | int, style: DrawingStyle = STYLE) -> float:
@@ -166,9 +183,13 @@ def test_the_print_lies_as_the_strips_are_counted(
     placing = lie(part, whole, lying, Unit.INCH, QUARTER)
     wide, high = QUARTER.size(lying.seen_size(part.size), Unit.INCH)
     assert on_face(part, whole, lying.face, Unit.INCH).under(placing) == pytest.approx((0, 0, wide, high))
-    cut = strip(part, lying, Fraction(0), reading)
+    cut = strip(part, lying, Fraction(0), reading, Edge.LEFT)
     left = on_face(cut, whole, lying.face, Unit.INCH).under(placing)
-    assert left == pytest.approx((0, 0, QUARTER.points(reading, Unit.INCH), high))
+    width = QUARTER.points(reading, Unit.INCH)
+    assert left == pytest.approx((0, 0, width, high))
+    cut = strip(part, lying, Fraction(0), reading, Edge.RIGHT)
+    right = on_face(cut, whole, lying.face, Unit.INCH).under(placing)
+    assert right == pytest.approx((wide - width, 0, wide, high))
 
 
 @pytest.mark.parametrize("lying", ORIENTATIONS)
@@ -520,3 +541,58 @@ def test_nothing_is_printed_under_nine_points(stage: StageView) -> None:
 def test_pdf_and_svg_show_the_same(stage: StageView) -> None:
     page = replace(drawn(stage), width=360.0, height=540.0)  # whole millimetres and pixels
     assert same_picture(figure_pdf(page), figure_svg(page))
+
+
+# A scale that begins at the right.
+
+
+@pytest.mark.parametrize(
+    "stage",
+    [
+        view(8, Fraction(5, 2), words=("panel",)),
+        view(11, 8, 5, scrap=(3,)),
+        view(9, 6, 3, printed=True),
+        view(4, papers=3, stated_height="5"),
+    ],
+)
+def test_a_scale_that_begins_at_the_right_is_the_mirror_image(stage: StageView) -> None:
+    """Cuts, numerals and strips stand as far from the right as they else do from the left."""
+    one, other = drawn(stage), drawn(at_right(stage))
+    left, right = stage_size(stage, STYLE).outline, stage_size(at_right(stage), STYLE).outline
+    assert sorted(right.right - x for x in dashed(other)) == pytest.approx(
+        sorted(x - left.left for x in dashed(one))
+    )
+    for role in ("scale", "piece"):
+        from_left = {(text.text, round(box.centre[0] - left.left, 3)) for text, box in texts(one, role)}
+        from_right = {(text.text, round(right.right - box.centre[0], 3)) for text, box in texts(other, role)}
+        assert from_left == from_right
+    assert_texts_stand_clear(other.shapes)
+
+
+def test_the_stop_stands_at_the_side_of_the_zero() -> None:
+    figure, outline = drawn(at_right(view(8))), stage_size(at_right(view(8)), STYLE).outline
+    ((_, stop),) = texts(figure, "stop")
+    zero = next(box for text, box in texts(figure, "scale") if text.text == "0")
+    assert stop.left > outline.centre[0]
+    assert stop.right <= figure.width
+    assert zero.centre[0] == pytest.approx(outline.right)
+
+
+def test_widths_are_told_from_left_to_right_with_the_zero_at_the_right() -> None:
+    shapes = drawn(at_right(view(10, 7))).shapes
+    across = sorted(dimensions(shapes), key=lambda each: each.start[0])
+    assert [measured_label(each.label) for each in across] == [2, 3, 7]
+    for each in across:
+        assert each.end[0] - each.start[0] == pytest.approx(
+            QUARTER.points(measured_label(each.label), Unit.INCH)
+        )
+
+
+def test_letters_of_many_narrow_strips_run_as_they_lie() -> None:
+    rails = [Fraction(eighths, 8) for eighths in (93, 90, 87, 84, 81, 78)]
+    assert "B–F" in words(drawn(view(*rails, scrap=(6,))), "piece")
+    assert "F–B" in words(drawn(at_right(view(*rails, scrap=(6,)))), "piece")
+
+
+def texts(figure: Figure, role: str) -> list[tuple[Text, Box]]:
+    return [(text, box) for text, box in text_boxes(figure.shapes) if text.role == role]

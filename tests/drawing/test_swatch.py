@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from booklet.cutting.model import CutSheet
 from booklet.cutting.orientation import Orientation
-from booklet.drawing.cutting.pile_figure import PileLook, pile_figure, sheet_lying
+from booklet.drawing.cutting.pile_figure import PileLook, pile_figure
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.swatch import ready_swatch, swatch_strips
@@ -100,11 +100,13 @@ def test_the_pile_stays_within_its_figure() -> None:
 
 
 def test_a_sheet_lies_in_the_pile_as_it_is_cut() -> None:
-    resolved, _ = hill_line()
+    resolved, papers = hill_line()
     contour = resolved.sheets[sheet_index("contour")]
-    assert sheet_lying(resolved, contour) == contour.whole[0].lying
-    assert sheet_lying(resolved, contour).face is Face.BACK
-    assert sheet_lying(resolved, resolved.sheets[sheet_index("sage")]) == Orientation()
+    assert contour.whole[0].lying.face is Face.BACK
+    assert resolved.sheets[sheet_index("sage")].whole[0].lying == Orientation()
+    figure = pile_figure(resolved, papers, [contour], PileLook(200.0, 20.0, 300.0), STYLE)
+    (shown,) = uses(figure.shapes)
+    assert shown.symbol == papers.sheet(contour.index, Face.BACK)
 
 
 # The pictogram.

@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from booklet.content.cutting.passes import passes
 from booklet.content.cutting.pieces import piece_refs
-from booklet.content.cutting.records import AlongScale, FaceUp, PrintWay, SheetLay, Take, TakenFrom
+from booklet.content.cutting.records import (
+    AlongScale,
+    FaceUp,
+    NamedEdge,
+    PrintWay,
+    SheetLay,
+    Take,
+    TakenFrom,
+)
 from booklet.content.spans import Own
 from booklet.cutting.model import CutSheet, Piece, Stage
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
+from booklet.kit.kit import trimmer_limits
 from booklet.kit.paper import Paper, Pattern, Print
 from booklet.measure.length import Size
 from booklet.placing.resolved import ResolvedKit
@@ -19,10 +28,10 @@ _TELLING = {Pattern.STRIPES, Pattern.WAVES, Pattern.LEAVES, Pattern.SCALLOPS}
 
 
 def sheet_lay(kit: ResolvedKit, sheet: CutSheet) -> SheetLay:
-    """How the sheet is first laid: which face up, which edge at the stop."""
-    paper = kit.kit.papers[sheet.sheet.paper]
+    """How the sheet is first laid: which face up, which edge where."""
+    paper, stop = kit.kit.papers[sheet.sheet.paper], trimmer_limits(kit.kit).zero
     up = paper.face(sheet.sheet.lay.face)
-    return SheetLay(len(sheet.whole), _face_up(paper, sheet), up.pattern, _edge(kit, paper, sheet))
+    return SheetLay(len(sheet.whole), _face_up(paper, sheet), up.pattern, _edge(kit, paper, sheet), stop)
 
 
 def _face_up(paper: Paper, sheet: CutSheet) -> FaceUp:
@@ -50,11 +59,15 @@ def _look(face: Print) -> FaceUp:
     return FaceUp.PATTERN
 
 
-def _edge(kit: ResolvedKit, paper: Paper, sheet: CutSheet) -> Own | PrintWay | AlongScale:
-    left = sheet.sheet.lay.left
-    own = next((edge for edge, said in paper.edges.items() if said == left), None)
-    if own is not None:
-        return Own(left, ("papers", sheet.sheet.paper, "edges", own.value))
+def _edge(kit: ResolvedKit, paper: Paper, sheet: CutSheet) -> tuple[NamedEdge, ...] | PrintWay | AlongScale:
+    own = {word: edge for edge, word in paper.edges.items()}
+    named = tuple(
+        NamedEdge(Own(word, ("papers", sheet.sheet.paper, "edges", own[word].value)), place)
+        for place, word in sheet.sheet.lay.said.items()
+        if word in own
+    )
+    if named:
+        return named
     whole = sheet.whole[0]
     way = print_way(kit, sheet, whole, whole.lying)
     if way is not None:

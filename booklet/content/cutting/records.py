@@ -28,7 +28,7 @@ class FaceUp(Enum):
 
 @dataclass(frozen=True)
 class PrintWay:
-    """Which way a print lies: where its top is, seen from above with the stop at the left.
+    """Which way a print lies: where its top is, seen from above.
 
     `pattern` is given where the pattern itself shows the way; `is_beneath` says that the print is face down.
     """
@@ -47,17 +47,26 @@ class AlongScale(Enum):
 
 
 @dataclass(frozen=True)
+class NamedEdge:
+    """An edge by the member's own word for it, and where it lies, seen from above."""
+
+    name: Own
+    place: Edge
+
+
+@dataclass(frozen=True)
 class SheetLay:
     """How a sheet first lies in the trimmer: `count` sheets on each other, which face up, which edge where.
 
-    The edge at the stop is named by the member's own word for it, or by the way of the print, or it is that
-    of a plain sheet.  `pattern` is that of the face that is up.
+    That is told by the edges that the designer named, or by the way of the print, or it is that of a plain
+    sheet.  `pattern` is that of the face that is up; `stop` is the side of the trimmer's stop.
     """
 
     count: int
     face: FaceUp
     pattern: Pattern
-    edge: Own | PrintWay | AlongScale
+    edge: tuple[NamedEdge, ...] | PrintWay | AlongScale
+    stop: Edge
 
 
 # What is taken for a stage.

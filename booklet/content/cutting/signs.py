@@ -14,6 +14,7 @@ from booklet.content.figures import Sign, SignFigure
 from booklet.content.spans import Length, Line, Role
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Stage
+from booklet.kit.kit import trimmer_limits
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.placing.resolved import ResolvedKit
@@ -38,7 +39,7 @@ def how_to_read_section(kit: ResolvedKit, language: Language) -> Section:
         (Table((Column(()), Column((), share=1.0)), rows), Paragraph(laying_line(kit, language))),
         Arrangement.COMPACT,
         kicker=language.front.before_cutting,
-        lead=words.reading_lead(unit, has_cuts=bool(sheets)),
+        lead=words.reading_lead(unit, trimmer_limits(kit.kit).zero, has_cuts=bool(sheets)),
     )
 
 
@@ -49,7 +50,7 @@ def _cutting_signs(
     stages = [stage for sheet in sheets for stage in sheet.stages]
     measured = [stage for sheet in sheets if not sheet.sheet.is_cut_apart for stage in sheet.stages]
     fates = {piece.fate for stage in stages for strip in stage.strips for piece in strip.pieces}
-    yield Sign.READING, words.reading_sign(typical)
+    yield Sign.READING, words.reading_sign(typical, trimmer_limits(kit.kit).zero)
     if any(near_cuts(stage, unit, ()) for stage in measured):
         yield Sign.LENS, words.lens_sign
     yield Sign.PIECE, words.piece_sign

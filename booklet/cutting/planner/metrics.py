@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.planner.wanted import Concerns, Metrics, PlannedStep, Settings
+from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
@@ -99,7 +100,7 @@ def _one_step(bench: tuple[BenchPart, ...], step: PlannedStep) -> tuple[tuple[Be
     if len(step.leaves) != len(bounds) - 1 or any(low >= high for low, high in pairwise(bounds)):
         raise ValueError(f"readings {step.at} do not cut {width} into {step.leaves}")
     made = tuple(
-        BenchPart(name, strip(part.rect, part.lying.turned(step.turn), low, high), lying)
+        BenchPart(name, strip(part.rect, part.lying.turned(step.turn), low, high, Edge.LEFT), lying)
         for name, (low, high) in zip(step.leaves, pairwise(bounds), strict=True)
         for part in taken
     )

@@ -1,7 +1,8 @@
 """What is wanted of a sheet, as the planner's question, and the planner's steps as cuts of the spec.
 
 A sheet lies in the trimmer as its `lay` says, and the planner takes it so: sizes and edges are turned on the
-way in, and the steps come out right for the hand.
+way in, and the steps come out right for the hand.  The planner's scale has its zero at the left: where the
+trimmer's is at the right, it looks on from the other side of the table, and its steps are the same.
 """
 
 from __future__ import annotations
@@ -10,10 +11,11 @@ from collections import Counter
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from booklet.cutting.cut import is_directed, zero_edge
+from booklet.cutting.cut import first_lying, is_directed
 from booklet.cutting.model import CutSheet, Fate
-from booklet.cutting.orientation import Orientation, lay
+from booklet.cutting.orientation import Orientation
 from booklet.cutting.planner.wanted import PlannedStep, Settings, SheetStock, Wanted, Wish
+from booklet.kit.fields import Edge, Turn
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.paper import Paper
 from booklet.kit.references import edge_words
@@ -98,9 +100,9 @@ def possible_pairs(pairs: Iterable[NamePair], names: Container[str]) -> tuple[Na
 
 
 def sheet_orientation(kit: Kit, index: int) -> Orientation:
-    """How the sheet first lies in the trimmer."""
-    sheet = kit.sheets[index]
-    return lay(sheet.lay.face, zero_edge(kit, sheet))
+    """How the sheet first lies in the trimmer, seen with the scale's zero at the left."""
+    lying = first_lying(kit, kit.sheets[index])
+    return lying if trimmer_limits(kit).zero is Edge.LEFT else lying.turned(Turn.HALF)
 
 
 def wishes_of(kit: Kit, index: int) -> Mapping[str, Wish]:

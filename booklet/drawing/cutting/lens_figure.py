@@ -33,6 +33,7 @@ from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Figure, Line, Path, Shape, Stroke, translated
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points
 
@@ -54,7 +55,7 @@ class Stretch:
 
 
 def lens_stretches(view: StageView, cuts: Collection[int], width: float) -> tuple[Stretch, ...]:
-    """The stretches of the scale that show these cuts of a stage, none longer than `width` points.
+    """The stretches of the scale that show these cuts, from left to right, none longer than `width` points.
 
     Cuts stand on one stretch unless much of the scale between them would show for nothing.
     """
@@ -65,7 +66,8 @@ def lens_stretches(view: StageView, cuts: Collection[int], width: float) -> tupl
             groups[-1].append(cut)
         else:
             groups.append([cut])
-    return tuple(Stretch(*_reach(group, view), tuple(group)) for group in groups)
+    stretches = tuple(Stretch(*_reach(group, view), tuple(group)) for group in groups)
+    return stretches if view.zero is Edge.LEFT else stretches[::-1]
 
 
 def _belongs(
@@ -136,7 +138,7 @@ class _Plan:
     @cached_property
     def ruler(self) -> Ruler:
         view = self.view
-        return Ruler(view.reach, view.mark, view.unit, to_points(Fraction(1), view.unit))
+        return Ruler(view.reach, view.mark, view.unit, to_points(Fraction(1), view.unit), view.zero)
 
     def ends(self, stretch: Stretch) -> tuple[float, float]:
         """How far the band reaches past the zero and past the scale's end, where a stretch ends there."""
@@ -152,13 +154,14 @@ class _Plan:
         size = self.style.dimension_size
         height = band_height(_TICK, size)
         box = Box(0.0, 0.0, self.length(stretch), height)
-        zero = self.ends(stretch)[0] - self.ruler.at(stretch.low)
+        before = self.ends(stretch)[0] - self.ruler.at(stretch.low)
+        zero = before if self.view.zero is Edge.LEFT else box.right - before
         return Band(box, height, zero, _TICK, size, self.ruler)
 
     def heads(self, stretch: Stretch) -> tuple[Head, ...]:
         """The discs under a stretch."""
-        zero = self.band(stretch).zero
-        marks = [CutMark(number, zero + self.ruler.at(value)) for value, number in stretch.cuts]
+        band = self.band(stretch)
+        marks = [CutMark(number, band.x(value)) for value, number in stretch.cuts]
         return cut_heads(marks, 0.0, self.style)
 
     def height(self, stretch: Stretch) -> float:
@@ -219,9 +222,10 @@ def _stretch_shapes(plan: _Plan, stretch: Stretch) -> Iterator[Shape]:
 
 def _breaks(plan: _Plan, stretch: Stretch, band: Band) -> Iterator[Path]:
     """A freehand line at each end where the scale runs on."""
-    ends = [(stretch.low > 0, band.box.left), (stretch.high < plan.view.reach, band.box.right)]
-    for runs_on, x in ends:
-        if runs_on:
+    sides = (band.box.left, band.box.right)[:: band.ruler.way]
+    runs_on = (stretch.low > 0, stretch.high < plan.view.reach)
+    for is_broken, x in zip(runs_on, sides, strict=True):
+        if is_broken:
             third = band.box.height / 3
             top, bottom = band.box.top, band.box.bottom
             curve = ("C", x + _BREAK, top + third, x - _BREAK, bottom - third, x, bottom)

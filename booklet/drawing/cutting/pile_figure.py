@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.model import CutSheet
-from booklet.cutting.orientation import Orientation, lay
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.lying import lie
 from booklet.drawing.shapes.affine import Affine, Point, scaling
@@ -21,7 +20,6 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.kit.fields import Edge
 from booklet.measure.geometry import rect_at_origin
 from booklet.placing.resolved import ResolvedKit
 
@@ -67,17 +65,6 @@ def pile_figure(
     return Figure("pile", look.width, height, tuple(shapes))
 
 
-def sheet_lying(resolved: ResolvedKit, sheet: CutSheet) -> Orientation:
-    """How a sheet lies: as it is first cut, or upright where it is left whole."""
-    if sheet.stages:
-        return sheet.whole[0].lying
-    paper = resolved.kit.papers[sheet.sheet.paper]
-    said = sheet.sheet.lay.left
-    named = next((edge for edge, words in paper.edges.items() if words == said), None)
-    plain = next((edge for edge in Edge if edge.value == said), Edge.LEFT)
-    return lay(sheet.sheet.lay.face, named or plain)
-
-
 def _tilt(depth: float, front: float) -> Affine:
     """From a sheet seen from above to how it is seen in the pile, its front edge at `front`."""
     return Affine(1.0, 0.0, -_LEAN, _RISE, _LEAN * depth, front - _RISE * depth)
@@ -91,7 +78,7 @@ def _sheet(
     factor: float,
     style: DrawingStyle,
 ) -> Iterator[Shape]:
-    lying = sheet_lying(resolved, sheet)
+    lying = sheet.whole[0].lying
     unit = resolved.kit.unit
     seen = lying.seen_size(sheet.size)
     width, depth = (float(side * unit.points) * factor for side in (seen.width, seen.height))
@@ -115,7 +102,7 @@ def _leader(
     resolved: ResolvedKit, sheet: CutSheet, look: PileLook, front: float, factor: float, style: DrawingStyle
 ) -> Iterator[Shape]:
     """From beside the sheet's right edge to the right of the figure; over no paper."""
-    seen = sheet_lying(resolved, sheet).seen_size(sheet.size)
+    seen = sheet.whole[0].lying.seen_size(sheet.size)
     width, depth = (float(side * resolved.kit.unit.points) * factor for side in (seen.width, seen.height))
     # Higher than the next sheet's far corner, which shows at the right below it.
     up = min(max(look.depth - look.pitch, 0.0) + _LEADER_GAP, depth * _RISE)

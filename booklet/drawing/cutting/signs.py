@@ -36,6 +36,7 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
 from booklet.measure.length import TIMES, Size, Unit
 from booklet.measure.words import print_length
@@ -48,17 +49,17 @@ _NARROW = {Unit.INCH: Fraction(3, 8), Unit.CENTIMETRE: Fraction(1), Unit.MILLIME
 _ALIKE = 6
 
 
-def reading_sign(value: Fraction, unit: Unit, mark: Fraction, style: DrawingStyle) -> Figure:
+def reading_sign(value: Fraction, unit: Unit, mark: Fraction, zero: Edge, style: DrawingStyle) -> Figure:
     """A cut at a reading: its number, its stem through the scale, the dashed line on the paper."""
     length = value * Fraction(4, 3)
     size, base = style.scale_label_size, -_GAP
     hang = band_hang(size)
-    ruler = Ruler(length, mark, unit, (_WIDTH - 2 * hang) / float(length))
+    ruler = Ruler(length, mark, unit, (_WIDTH - 2 * hang) / float(length), zero)
     end = ruler.at(length)
     box = Box(-hang, base - band_height(_TICK, size), end + hang, base)
-    band = Band(box, base, 0.0, _TICK, size, ruler)
+    band = Band(box, base, 0.0 if zero is Edge.LEFT else end, _TICK, size, ruler)
     shown, side = numerals(ruler, {value}, size), Side(box.top, -1)
-    cut = CutMark(1, ruler.at(value))
+    cut = CutMark(1, band.x(value))
     heads = cut_heads([cut], -hang, style)
     top = stem_start(heads[0], cut, side, style)
     shapes: list[Shape] = [
@@ -72,13 +73,14 @@ def reading_sign(value: Fraction, unit: Unit, mark: Fraction, style: DrawingStyl
 
 
 def lens_sign(
-    value: Fraction, unit: Unit, mark: Fraction, labels: FigureLabels, style: DrawingStyle
+    value: Fraction, unit: Unit, mark: Fraction, zero: Edge, labels: FigureLabels, style: DrawingStyle
 ) -> Figure:
     """A stretch of the scale at true size with two cuts near each other."""
     other = value + _NARROW[unit]
     cuts = (StageCut(2, value), StageCut(1, other))
+    seen = Size(2 * value, value)
     view = StageView(
-        "sign-lens", unit, TRUE_SIZE, mark, 2 * value, Size(2 * value, value), "", cuts, (), 1, False, labels
+        "sign-lens", unit, TRUE_SIZE, mark, 2 * value, seen, "", cuts, (), 1, False, labels, zero
     )
     return lens_figure(view, (1, 2), _LENS_WIDTH, style, "sign-lens")
 

@@ -62,6 +62,7 @@ from booklet.drawing.shapes.fonts import Font, cap_height, font_metrics, text_wi
 from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import TIMES, Size, Unit
@@ -103,7 +104,8 @@ class StageStrip:
 class StageView:
     """A stage as it is to be drawn, lengths in `unit`; `seen` is along the scale by along the blade.
 
-    `mark` is the scale's finest division and `reach` its end.  `papers` lie on each other.  On a printed
+    `mark` is the scale's finest division, `reach` its end and `zero` the side at which it begins; `cuts` and
+    `strips` go from there outwards.  `papers` lie on each other.  On a printed
     sheet (`is_printed`) register marks show where cuts run, and nothing is written on its artwork.
     `height` is the piece's height as printed, or nothing where it is that of the sheet.
     """
@@ -120,6 +122,7 @@ class StageView:
     papers: int
     is_printed: bool
     labels: FigureLabels
+    zero: Edge = Edge.LEFT
 
 
 @dataclass(frozen=True)
@@ -194,14 +197,30 @@ class _Plan:
     def ruler(self) -> Ruler:
         """The trimmer's scale, as long as the piece is wide."""
         view = self.view
-        return Ruler(view.seen.width, view.mark, view.unit, view.scale.points(Fraction(1), view.unit))
+        points = view.scale.points(Fraction(1), view.unit)
+        return Ruler(view.seen.width, view.mark, view.unit, points, view.zero)
 
     @cached_property
     def band(self) -> Band:
         """The scale's band over the outline."""
         size, base = self.style.scale_label_size, self.sheet.top - _EDGE_GAP
         box = Box(self.left, base - band_height(_TICK, size), self.right, base)
-        return Band(box, base, 0.0, _TICK, size, self.ruler)
+        zero = 0.0 if self.view.zero is Edge.LEFT else self.sheet.right
+        return Band(box, base, zero, _TICK, size, self.ruler)
+
+    @cached_property
+    def strips(self) -> tuple[StageStrip, ...]:
+        """The strips from left to right."""
+        return self.view.strips[:: self.ruler.way]
+
+    def ends(self, strip: StageStrip) -> tuple[float, float]:
+        """Where a strip begins and ends, from left to right."""
+        left, right = sorted((self.band.x(strip.start), self.band.x(strip.end)))
+        return left, right
+
+    def middle(self, strip: StageStrip) -> float:
+        """Halfway along a strip."""
+        return self.band.x((strip.start + strip.end) / 2)
 
     @cached_property
     def numerals(self) -> tuple[Numeral, ...]:
@@ -212,7 +231,7 @@ class _Plan:
     @cached_property
     def marks(self) -> tuple[CutMark, ...]:
         """The cuts on the scale, in cutting order."""
-        return tuple(CutMark(cut.number, self.ruler.at(cut.value)) for cut in self.view.cuts)
+        return tuple(CutMark(cut.number, self.band.x(cut.value)) for cut in self.view.cuts)
 
     @cached_property
     def heads(self) -> tuple[Head, ...]:
@@ -227,8 +246,12 @@ class _Plan:
     @cached_property
     def stop_row(self) -> int:
         """Over how many rows of discs the word at the zero stands: over none where it has room beside."""
-        right = self.left + text_width(self.view.labels.stop, Font.SANS, self.style.note_size) + 2.0
-        taken = [disc.row for head in self.heads for disc in head.discs if head.left < right]
+        room = text_width(self.view.labels.stop, Font.SANS, self.style.note_size) + 2.0
+        left, right = (
+            (self.left, self.left + room) if self.view.zero is Edge.LEFT else (self.right - room, self.right)
+        )
+        near = [head for head in self.heads if head.left < right and left < head.right]
+        taken = [disc.row for head in near for disc in head.discs]
         return 1 + max(taken) if taken else 0
 
     @cached_property
@@ -250,7 +273,7 @@ class _Plan:
             )
             if strip.letters and not view.is_printed
             else None
-            for strip in view.strips
+            for strip in self.strips
         )
 
     @cached_property
@@ -260,30 +283,24 @@ class _Plan:
         if view.is_printed:
             return None
         widths = [
-            Width(
-                self.ruler.at(strip.start),
-                self.ruler.at(strip.end),
-                strip.width,
-                " ".join(strip.letters) if chip is None else "",
-            )
-            for strip, chip in zip(view.strips, self.chips, strict=True)
+            Width(*self.ends(strip), strip.width, " ".join(strip.letters) if chip is None else "")
+            for strip, chip in zip(self.strips, self.chips, strict=True)
         ]
-        alike = [False, *(_are_alike(one, other) for one, other in pairwise(view.strips))]
+        alike = [False, *(_are_alike(one, other) for one, other in pairwise(self.strips))]
         return WidthChain(merged(widths, alike, TIMES), self.edge, self.left, self.right, self.style)
 
     @cached_property
     def lettered(self) -> tuple[StageStrip, ...]:
         """The strips of a printed sheet whose letters stand under it."""
-        return tuple(strip for strip in self.view.strips if strip.letters) if self.view.is_printed else ()
+        return tuple(strip for strip in self.strips if strip.letters) if self.view.is_printed else ()
 
     @cached_property
     def letter_places(self) -> tuple[float, ...]:
         """Where the letters under a printed sheet stand."""
         callouts = []
         for strip in self.lettered:
-            middle = self.ruler.at(strip.start + strip.end) / 2
             half = text_width(" ".join(strip.letters), Font.SANS_BOLD, self.style.label_size) / 2
-            callouts.append(Callout(middle, half, half))
+            callouts.append(Callout(self.middle(strip), half, half))
         return tuple(spread(callouts, _LETTER_GAP, self.left, self.right)) if callouts else ()
 
     @cached_property
@@ -295,7 +312,7 @@ class _Plan:
     def letter_drop(self) -> float:
         """How far under the sheet letters begin: farther where they stand beside their strips."""
         shifts = [
-            abs(place - self.ruler.at(strip.start + strip.end) / 2)
+            abs(place - self.middle(strip))
             for strip, place in zip(self.lettered, self.letter_places, strict=True)
         ]
         return max(_LETTER_DROP, _LETTER_SLOPE * max(shifts, default=0.0))
@@ -363,11 +380,9 @@ def _are_alike(one: StageStrip, other: StageStrip) -> bool:
 
 def _sheet_shapes(plan: _Plan) -> Iterator[Shape]:
     view, style, sheet = plan.view, plan.style, plan.sheet
-    boxes = [
-        Box(plan.ruler.at(strip.start), sheet.top, plan.ruler.at(strip.end), sheet.bottom)
-        for strip in view.strips
-    ]
-    for strip, box in zip(view.strips, boxes, strict=True):
+    ends = (plan.ends(strip) for strip in plan.strips)
+    boxes = [Box(left, sheet.top, right, sheet.bottom) for left, right in ends]
+    for strip, box in zip(plan.strips, boxes, strict=True):
         if not strip.letters:
             yield from scrap_area(box, view.labels.scrap, style)
     if view.is_printed:
@@ -402,7 +417,7 @@ def _scale_shapes(plan: _Plan) -> Iterator[Shape]:
     style, band = plan.style, plan.band
     yield from band_shapes(band, plan.numerals, drawn_divisions(plan.ruler), style)
     edge = Stroke(style.palette.ink, style.outline_width)
-    yield Line((0.0, band.base), (0.0, plan.sheet.top), edge)
+    yield Line((band.zero, band.base), (band.zero, plan.sheet.top), edge)
     stroke = Stroke(style.palette.accent, style.cut_width)
     for head in plan.heads:
         for cut in head.cuts:
@@ -410,8 +425,10 @@ def _scale_shapes(plan: _Plan) -> Iterator[Shape]:
             start = band.base - band.tick if top is None else top
             yield from stem(cut.at, start, plan.sheet.top, band, plan.numerals, stroke)
     yield from head_shapes(plan.heads, plan.discs, style)
-    words, size = plan.view.labels.stop, style.note_size
-    yield Text(words, plan.left, plan.stop_baseline, size, Font.SANS, style.palette.ink, role="stop")
+    words, size, ink = plan.view.labels.stop, style.note_size, style.palette.ink
+    at_left = plan.view.zero is Edge.LEFT
+    x, anchor = (plan.left, Anchor.START) if at_left else (plan.right, Anchor.END)
+    yield Text(words, x, plan.stop_baseline, size, Font.SANS, ink, anchor, role="stop")
 
 
 # Under the sheet.
@@ -431,7 +448,7 @@ def _letters_below(plan: _Plan) -> Iterator[Shape]:
     """The letters of a printed sheet's strips in line with them, each with a short tick."""
     style = plan.style
     for strip, place in zip(plan.lettered, plan.letter_places, strict=True):
-        middle = plan.ruler.at(strip.start + strip.end) / 2
+        middle = plan.middle(strip)
         if abs(place - middle) > 0.5:
             foot = (place, plan.edge + plan.letter_drop - 0.8)
             yield Polyline(((middle, plan.edge + 0.8), foot), style.narrow)

@@ -46,6 +46,7 @@ def stage_view(
         papers=len(stage.taken),
         is_printed=sheet.sheet.is_cut_apart,
         labels=labels,
+        zero=limits.zero,
     )
 
 

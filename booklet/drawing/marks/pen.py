@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import copysign, cos, degrees, radians, sin, tan
 
-from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.shapes.affine import Affine, Box, Point
 from booklet.drawing.shapes.figure import Figure, Fill, Group, Path, Segment, Shape
 from booklet.drawing.shapes.outlines import KAPPA, Outline, outline, polygon, rectangle
 from booklet.drawing.shapes.pen_line import pen_line
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.kit.fields import Turn
+from booklet.kit.fields import Edge, Turn
 
 # Widths of the pen's lines in points: an outline, a detail within it, what must be seen first.
 _LINE, _DETAIL, _HEAVY = 1.1, 0.75, 1.7
@@ -32,35 +32,42 @@ _SHEET_ROOM = Box(12.6, 19.2, 78.0, 58.4)
 _RAIL_HALF, _RAIL_TOP, _RAIL_FOOT = 3.0, 1.2, 60.8
 _CARRIAGE = (9.4, 13.5)
 _CARRIAGE_AT = 33.0
-# The rail is drawn this far to the right of the stop at least, since it would hide it.
+_MIRROR = Affine(-1.0, 0.0, 0.0, 1.0, _TRIMMER_SIDES[0], 0.0)
+# The rail is drawn this far from the stop at least, since it would hide it.
 _RAIL_FREE = 4.4
 
 
-def sheet_in_trimmer(seen: float) -> Box:
+def sheet_in_trimmer(seen: float, stop: Edge) -> Box:
     """Where the sheet lies in `trimmer_picture`; `seen` is its width over its height as it lies.
 
     What it shows is the caller's: scaled into this box.
     """
+    sheet = _sheet_at_left(seen)
+    return sheet if stop is Edge.LEFT else sheet.under(_MIRROR)
+
+
+def _sheet_at_left(seen: float) -> Box:
     room = _SHEET_ROOM
     height = min(room.height, room.width / seen)
     return Box(room.left, room.top, room.left + height * seen, room.top + height)
 
 
-def trimmer_picture(paper: Sequence[Shape], seen: float, blade: float, style: DrawingStyle) -> Figure:
+def trimmer_picture(
+    paper: Sequence[Shape], seen: float, blade: float, stop: Edge, style: DrawingStyle
+) -> Figure:
     """A small trimmer seen from above, 86 x 62 pt: scale, stop, a sheet at the stop, rail and blade carriage.
 
-    `paper` is what the sheet shows, in the box that `sheet_in_trimmer` gives; `blade` is the share of the
-    sheet's width at which the blade stands.  The rail is kept clear of the stop, whatever the share.
+    The stop is at the left or the right; one at the right is drawn as the mirror image.  `paper` is what the
+    sheet shows, in the box that `sheet_in_trimmer` gives; `blade` is how far from the stop the blade stands,
+    as a share of the sheet's width.  The rail is kept clear of the stop, whatever the share.
     """
-    sheet = sheet_in_trimmer(seen)
-    ink = style.palette.ink
-    shapes = (
-        *_base(style),
-        Group(tuple(paper), clip=sheet.corners),
-        pen_line(_box(sheet), _LINE, ink),
-        *_rail(max(sheet.left + _RAIL_FREE, sheet.left + blade * sheet.width), style),
-    )
-    return Figure("trimmer", *_TRIMMER_SIDES, shapes)
+    sheet = _sheet_at_left(seen)
+    rail = _rail(max(sheet.left + _RAIL_FREE, sheet.left + blade * sheet.width), style)
+    under, over = tuple(_base(style)), (pen_line(_box(sheet), _LINE, style.palette.ink), *rail)
+    if stop is Edge.RIGHT:
+        under, over = (Group(under, _MIRROR),), (Group(over, _MIRROR),)
+    shown = Group(tuple(paper), clip=sheet_in_trimmer(seen, stop).corners)
+    return Figure("trimmer", *_TRIMMER_SIDES, (*under, shown, *over))
 
 
 def _base(style: DrawingStyle) -> Iterator[Shape]:

@@ -23,6 +23,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle
+from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 
@@ -44,13 +45,19 @@ _NUMERAL_STEPS = {
 class Ruler:
     """A trimmer's scale as drawn: from 0 to `length`, its finest division `mark`, in `unit`.
 
-    `unit_points` is one unit at the drawing's scale, in points.
+    `unit_points` is one unit at the drawing's scale, in points; `zero` is the side at which it begins.
     """
 
     length: Fraction
     mark: Fraction
     unit: Unit
     unit_points: float
+    zero: Edge = Edge.LEFT
+
+    @property
+    def way(self) -> int:
+        """Where its values rise to: 1 to the right, -1 to the left."""
+        return 1 if self.zero is Edge.LEFT else -1
 
     def at(self, value: Fraction) -> float:
         """How far from its zero a value is drawn, in points."""
@@ -167,7 +174,14 @@ class Band:
 
     def x(self, value: Fraction) -> float:
         """Where a value is drawn."""
-        return self.zero + self.ruler.at(value)
+        return self.zero + self.ruler.way * self.ruler.at(value)
+
+    @property
+    def reach(self) -> tuple[float, float]:
+        """How far from the scale's zero the band begins and ends, along the scale."""
+        ends = (self.ruler.way * (x - self.zero) for x in (self.box.left, self.box.right))
+        near, far = sorted(ends)
+        return near, far
 
     @property
     def baseline(self) -> float:
@@ -217,15 +231,16 @@ def _ticks(band: Band, marks: Sequence[Fraction], style: DrawingStyle) -> Path:
     """The marks that lie on the band, coarse ones longer, and the line along which they stand."""
     ruler, finest = band.ruler, marks[-1]
     ranks = [int(each / finest) for each in marks]
-    pitch = ruler.at(finest)
-    first = max(0, -int((band.zero - band.box.left) // pitch))
-    last = min(int((band.box.right - band.zero) // pitch), int(ruler.length / finest))
+    pitch, (near, far) = ruler.at(finest), band.reach
+    first = max(0, -int(-near // pitch))
+    last = min(int(far // pitch), int(ruler.length / finest))
     segments: list[Segment] = []
     for number in range(first, last + 1):
         rank = next(rank for rank, each in enumerate(ranks) if number % each == 0)
-        x = band.zero + number * pitch
+        x = band.zero + ruler.way * number * pitch
         segments += (("M", x, band.base), ("L", x, band.base - band.tick * _SHORTER**rank))
-    left, right = max(band.box.left, band.zero), min(band.box.right, band.zero + ruler.at(ruler.length))
+    ends = (band.zero + ruler.way * at for at in (max(near, 0.0), min(far, ruler.at(ruler.length))))
+    left, right = sorted(ends)
     segments += (("M", left, band.base), ("L", right, band.base))
     return Path(tuple(segments), stroke=style.fine)
 

@@ -302,8 +302,9 @@ def _joined(run: Sequence[Width], times: str) -> Width:
 
 
 def _in_short(letters: Sequence[str]) -> str:
-    if len(letters) >= _MANY and letters[0] in _LETTERS:
-        first = _LETTERS.index(letters[0])
-        if tuple(letters) == _LETTERS[first : first + len(letters)]:
+    if len(letters) >= _MANY and all(one in _LETTERS for one in letters):
+        low, high = sorted(map(_LETTERS.index, (letters[0], letters[-1])))
+        run = _LETTERS[low : high + 1]
+        if tuple(letters) in (run, run[::-1]):
             return f"{letters[0]}–{letters[-1]}"
     return " ".join(letters)

@@ -8,7 +8,7 @@ from booklet.drawing.papers.lying import lie
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Point, bounds_of_points, rotation, translation
 from booklet.drawing.shapes.figure import Symbol, Use
 from booklet.drawing.shapes.scale import Scale
-from booklet.kit.fields import Face
+from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import sheet_size
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
@@ -163,7 +163,7 @@ def _cut_at_gutter(item: Placed, part: ExactRect) -> ExactRect:
     lying = Orientation(item.face, item.turn)
     across = lying.seen_size(part.size).width
     start = across - item.rect.width if item.from_facing else Fraction(0)
-    return strip(part, lying, start, start + item.rect.width)
+    return strip(part, lying, start, start + item.rect.width, Edge.LEFT)
 
 
 def _clip(placing: Affine, item: Placed, resolved: ResolvedKit, scale: Scale) -> tuple[Point, ...]:

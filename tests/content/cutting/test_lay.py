@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from booklet.content.blocks import Beside, CutStage, Paragraph, Tone
@@ -27,12 +29,24 @@ LAYS = [
     ("double", {}, "Waves up, waves running from left to right."),
     ("plain", {}, "Either side up, any edge at the stop."),
     ("dots", {"face": "back"}, "Print down, any edge at the stop."),
+    ("waves", {"bottom": "wave border"}, "Print up, wave border towards you."),
+    ("waves", {"right": "wave border"}, "Print up, wave border at the right."),
+    ("waves", {"top": "wave border"}, "Print up, wave border away from you."),
+    ("waves", {"left": "wave border", "top": "top"}, "Print up, wave border at the stop."),
+    ("leaves", {"bottom": "left"}, "Print up, leaves growing to the left."),
+]
+AT_RIGHT = [
+    ("waves", {"right": "wave border"}, "Print up, wave border at the stop."),
+    ("waves", {"left": "wave border"}, "Print up, wave border at the left."),
+    ("stars", {"left": "top"}, "Print up, the top of the print at the left."),
+    ("stars", {"right": "top"}, "Print up, the top of the print at the stop."),
+    ("leaves", {}, "Print up, leaves growing away from you."),
 ]
 
 
-def lay_said(kit_sheet: Data) -> list[str]:
+def lay_said(kit_sheet: Data, **more: Any) -> list[str]:
     """What stands out beside the picture of the trimmer, and what follows it."""
-    (beside, *_) = section_of(resolved(kit_sheet)).blocks
+    (beside, *_) = section_of(resolved(kit_sheet, **more)).blocks
     assert isinstance(beside, Beside)
     assert isinstance(beside.picture.figure, TrimmerFigure)
     (paragraph, *_) = beside.blocks
@@ -45,6 +59,12 @@ def lay_said(kit_sheet: Data) -> list[str]:
 @pytest.mark.parametrize(("paper", "lay", "said"), LAYS)
 def test_how_the_sheet_is_laid(paper: str, lay: Data, said: str) -> None:
     assert lay_said(sheet(cut([8], ["one", "scrap"]), paper=paper, lay=lay))[0] == said
+
+
+@pytest.mark.parametrize(("paper", "lay", "said"), AT_RIGHT)
+def test_how_the_sheet_is_laid_with_the_stop_at_the_right(paper: str, lay: Data, said: str) -> None:
+    laid = sheet(cut([8], ["one", "scrap"]), paper=paper, lay=lay)
+    assert lay_said(laid, trimmer={"zero": "right"})[0] == said
 
 
 def test_sheets_that_are_cut_together_are_laid_on_each_other() -> None:

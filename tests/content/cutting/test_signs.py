@@ -82,6 +82,14 @@ def test_a_kit_without_cuts_explains_those_of_its_layouts_alone() -> None:
     assert list(signs(resolved(whole, base="base"))) == [Sign.FLAG]
 
 
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_side_of_the_stop_is_the_trimmer_s(side: str) -> None:
+    kit = resolved(FEW, trimmer={"zero": side})
+    assert f"its {side} edge at the stop" in plain_text(how_to_read_section(kit, ENGLISH).lead)
+    assert f"lie {side} of the blade" in said(kit, Sign.READING)
+    assert f"put the paper’s {side} edge at" in said(kit, Sign.READING)
+
+
 def test_the_signs_are_wanted_on_one_page() -> None:
     assert how_to_read_section(resolved(FEW), ENGLISH).arrangement is Arrangement.COMPACT
 

@@ -62,6 +62,28 @@ def test_a_planned_sheet_gives_what_layouts_take_and_what_is_to_be_spare() -> No
     assert len(cut.pieces) - len(cut.kept) - len(cut.scrap) == 1
 
 
+@pytest.mark.parametrize("zero", ["left", "right"])
+@pytest.mark.parametrize("edge", ["left", "right", "top", "bottom"])
+def test_a_piece_lies_at_its_edge_whichever_side_the_scale_begins_at(zero: str, edge: str) -> None:
+    planned = plan_sheet(
+        paper="shingle",
+        sizes={"panel": "7 x 8", "strip": "2 x 3"},
+        wishes={"edge": {"panel": edge}},
+        lay={"bottom": "wave border"},
+    )
+    laid = layout("base", "panel", "strip")
+    kit = make_kit(planned, sheet(id="base"), layouts=[laid], trimmer={"zero": zero})
+    assert errors(kit) == []
+    (panel,) = (piece for piece in resolved(kit).sheets[0].kept if piece.name == "panel")
+    ends = {
+        "left": panel.part.x == 0,
+        "right": panel.part.right == 12,
+        "top": panel.part.y == 0,
+        "bottom": panel.part.bottom == 12,
+    }
+    assert ends[edge]
+
+
 def test_the_same_kit_is_planned_the_same_way() -> None:
     def kit() -> Kit:
         return kit_of("panel", "strip", "tag", "tag", sizes=SIZES)

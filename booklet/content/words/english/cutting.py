@@ -65,13 +65,15 @@ _SIDES = {
     AlongScale.LONG: "the long side along the scale",
     AlongScale.SHORT: "the short side along the scale",
 }
-# Where the top of a print is.
+# Where an edge lies that is not at the stop.
 _AT = {
     Edge.TOP: "away from you",
     Edge.RIGHT: "at the right",
     Edge.BOTTOM: "towards you",
-    Edge.LEFT: "at the stop",
+    Edge.LEFT: "at the left",
 }
+# The side of the stop.
+_SIDE_WORDS = {Edge.LEFT: "left", Edge.RIGHT: "right"}
 _NOW = {
     Edge.TOP: "Print now upright.",
     Edge.RIGHT: "The top of the print now points right.",
@@ -91,6 +93,11 @@ _MOTIFS = {
     Pattern.WAVES: ("waves", "running", "run"),
     Pattern.SCALLOPS: ("scallops", "arched", "arch"),
 }
+
+
+def _place_of(edge: Edge, stop: Edge) -> str:
+    """Where an edge lies, as it is seen; the trimmer's stop is at one side."""
+    return "at the stop" if edge is stop else _AT[edge]
 
 
 def _direction_of(way: PrintWay) -> str:
@@ -136,12 +143,12 @@ class EnglishCutting:
         """How a sheet first lies, as words to go on from."""
         edge: Line
         match lay.edge:
-            case Own():
-                edge = line(lay.edge, " at the stop")
             case PrintWay():
-                edge = line(self._way(lay.edge))
+                edge = line(self._way(lay.edge, lay.stop))
             case AlongScale():
                 edge = line(_SIDES[lay.edge])
+            case named:
+                edge = joined([line(one.name, " ", _place_of(one.place, lay.stop)) for one in named], ", ")
         return line(self.face_up(lay), ", ", edge)
 
     def lay_sentence(self, lay: SheetLay) -> Line:
@@ -150,12 +157,12 @@ class EnglishCutting:
         said = line(BASICS.capital(self.lay(lay)), ".")
         return emphasised(line(BASICS.capital(line(sheets)), said))
 
-    def _way(self, way: PrintWay) -> str:
+    def _way(self, way: PrintWay, stop: Edge) -> str:
         if way.pattern in _MOTIFS:
             motif, lying, _ = _MOTIFS[way.pattern]
             return f"{motif} {lying} {_direction_of(way)}"
         beneath = ", underneath, " if way.is_beneath else " "
-        return f"the top of the print{beneath}{_AT[way.top]}"
+        return f"the top of the print{beneath}{_place_of(way.top, stop)}"
 
     def lay_alt(self, lay: SheetLay) -> Line:
         """What the picture of the trimmer shows."""
@@ -266,21 +273,23 @@ class EnglishCutting:
 
     how_to_read = line("How to read the pages")
 
-    def reading_lead(self, unit: Unit, *, has_cuts: bool) -> Line:
+    def reading_lead(self, unit: Unit, stop: Edge, *, has_cuts: bool) -> Line:
         """How sheets are drawn, and in which unit all measures are."""
-        drawn = "Each sheet is drawn as it lies in the trimmer, its left edge at the stop (the scale’s 0). "
+        edge = f"its {_SIDE_WORDS[stop]} edge at the stop (the scale’s 0)"
+        drawn = f"Each sheet is drawn as it lies in the trimmer, {edge}. "
         return line(f"{drawn if has_cuts else ''}All measures are in {BASICS.unit(unit)}.")
 
     sign_alt = line("The sign.")
 
-    def reading_sign(self, value: Length) -> Line:
+    def reading_sign(self, value: Length, stop: Edge) -> Line:
         """Numbers, readings and dashed lines."""
+        side = _SIDE_WORDS[stop]
         return line(
             strong("The cuts."),
             " The numbers give the order. Slide the paper until ",
             value,
-            " lie left of the blade. Cut on the dashed line. Slide on to the next reading. "
-            "(If your scale counts from the blade, put the paper’s left edge at ",
+            f" lie {side} of the blade. Cut on the dashed line. Slide on to the next reading. "
+            f"(If your scale counts from the blade, put the paper’s {side} edge at ",
             value,
             ".)",
         )
