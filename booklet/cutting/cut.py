@@ -16,6 +16,7 @@ from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
 from booklet.cutting.orientation import Orientation, lay, strip
 from booklet.cutting.take import Bench, take, useful_names
+from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
@@ -113,7 +114,7 @@ def _whole_sheets(kit: Kit, sheet: Sheet, index: int, number: int) -> tuple[Piec
 def _carry_out(bench: Bench, step: CutStep) -> None:
     taken = take(bench, step)
     if not taken:
-        bench.unmade += step.leaves
+        bench.unmade += [name for names in step.leaves for name in names]
         bench.uncut += step.take
         return
     lying = taken[0].lying.turned(step.turn)
@@ -139,8 +140,8 @@ def _carry_out(bench: Bench, step: CutStep) -> None:
 
 def _rename(bench: Bench, taken: tuple[Piece, ...], step: CutStep) -> None:
     """No reading can be cut: go on as if the first piece named were the whole; later steps may take it."""
-    if step.leaves and step.leaves[0] != SCRAP:
-        name = step.leaves[0]
+    name = step.leaves[0][0] if step.leaves else SCRAP
+    if name != SCRAP:
         bench.live = tuple(replace(p, name=name) if p in taken else p for p in bench.live)
 
 
@@ -151,17 +152,34 @@ def _strips(
     strips = []
     said = _said(bench, step, len(spans))
     for position, (start, end) in enumerate(spans):
-        path = (*bench.where, "leaves", position) if position < len(step.leaves) else bench.where
+        names = _by_paper(bench, said[position], len(taken), position)
         pieces = []
-        for piece in taken:
+        for piece, (own, path) in zip(taken, names, strict=True):
             lying = piece.lying.turned(step.turn)
             part = strip(piece.part, lying, start, end, bench.limits.zero)
-            name = name_strip(bench, part, said[position], position, path)
+            name = name_strip(bench, part, own, position, path)
             fate = Fate.SCRAP if name == SCRAP else Fate.KEPT
             label = _label(bench, fate)
             pieces.append(Piece(label, name, bench.index, piece.copy, part, lying, fate, path))
         strips.append(Strip(start, end, tuple(pieces)))
     return tuple(strips)
+
+
+def _by_paper(
+    bench: Bench, said: Sequence[str], papers: int, position: int
+) -> list[tuple[str | None, SpecPath]]:
+    """For each paper of a strip the name that is said, and where; None where its printed element names it."""
+    if not said:
+        return [(None, bench.where)] * papers
+    path: SpecPath = (*bench.where, "leaves", position)
+    if len(said) == 1:
+        return [(said[0], path)] * papers
+    if len(said) != papers:
+        found = f"{len(said)} names for {papers} paper{'s' if papers > 1 else ''} cut in one pass"
+        cure = "give one name for all, or one for each paper in the order in which they are taken"
+        bench.report("leaves-papers", found, cure, "leaves", position)
+    last = len(said) - 1
+    return [(said[min(paper, last)], (*path, min(paper, last))) for paper in range(papers)]
 
 
 def _label(bench: Bench, fate: Fate) -> str:
@@ -172,8 +190,8 @@ def _label(bench: Bench, fate: Fate) -> str:
     return f"{bench.number}{letter(bench.letters - 1)}"
 
 
-def _said(bench: Bench, step: CutStep, strips: int) -> list[str | None]:
-    """The name that the spec says for each strip; None where a printed element names it.
+def _said(bench: Bench, step: CutStep, strips: int) -> list[tuple[str, ...]]:
+    """The names that the spec says for each strip; none where printed elements name it.
 
     A reading that cannot be cut, reported elsewhere, may leave one name too many.
     """
@@ -184,7 +202,8 @@ def _said(bench: Bench, step: CutStep, strips: int) -> list[str | None]:
         cure = f"{cuts} {strips} pieces: name each from the scale's zero outwards, or call it scrap"
         keys = ("leaves",) if step.leaves else ()
         bench.report("leaves-count", f"{names} for {strips} pieces", cure, *keys)
-    return [*step.leaves, *[None if apart else SCRAP] * strips][:strips]
+    unsaid: tuple[str, ...] = () if apart else (SCRAP,)
+    return [*step.leaves, *[unsaid] * strips][:strips]
 
 
 def _mark_spare(bench: Bench) -> None:

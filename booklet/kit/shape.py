@@ -33,6 +33,7 @@ from booklet.kit.fields import (
 )
 from booklet.kit.finding import SpecPath
 from booklet.kit.position import SOME_DEGREES, DegreesField
+from booklet.kit.sheet import PaperNames
 from booklet.kit.words import any_of
 from booklet.measure.length import A_LENGTH, A_SIZE
 
@@ -51,6 +52,7 @@ _WORDED = [
     (Title, "words"),
     (Name, "a name"),
     (DegreesField, SOME_DEGREES),
+    (PaperNames, "a name, or a list of names"),
 ]
 
 

@@ -34,6 +34,9 @@ _MOST_ELEMENTS = 200
 _MOST_NAMED = 200
 
 StripNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
+# What a strip is called: one name for all papers that are cut together, or one for each.
+PaperNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=10)]
+NamesByPaper = Annotated[tuple[PaperNames, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
 Readings = Annotated[
     tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=MOST_CUTS)
 ]
@@ -64,11 +67,12 @@ class Lay:
 class CutStep:
     """Take the sheet or pieces of it, turn them or not, and cut at these readings in this order.
 
-    `leaves` names what then lies between neighbouring readings, from the scale's zero outwards.
+    `leaves` names what then lies between neighbouring readings, from the scale's zero outwards: by one name,
+    or by one for each of the papers in the order in which they are taken.
     """
 
     at: Readings
-    leaves: StripNames = ()
+    leaves: NamesByPaper = ()
     take: StripNames = ()
     turn: Turn | None = None
     tip: WordsField | None = None

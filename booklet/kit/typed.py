@@ -74,11 +74,15 @@ def block_cuts(cuts: Sequence[CutStep], unit: Unit, indent: int) -> list[str]:
 
 def _entries(cut: CutStep, unit: Unit) -> Iterator[tuple[str, str]]:
     if cut.take:
-        yield "take", typed_name(cut.take[0]) if len(cut.take) == 1 else _listed(map(typed_name, cut.take))
+        yield "take", _typed_names(cut.take)
     if cut.turn:
         yield "turn", cut.turn.value
     yield "at", _listed(typed_length(reading, unit) for reading in cut.at)
-    yield "leaves", _listed(map(typed_name, cut.leaves))
+    yield "leaves", _listed(map(_typed_names, cut.leaves))
+
+
+def _typed_names(names: Sequence[str]) -> str:
+    return typed_name(names[0]) if len(names) == 1 else _listed(map(typed_name, names))
 
 
 def _listed(values: Iterator[str]) -> str:

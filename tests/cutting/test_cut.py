@@ -294,3 +294,41 @@ def test_of_equal_pieces_that_do_not_lie_alike_only_the_first_is_cut() -> None:
     assert named(done.pieces, "broad").size == inches("4", "8")
     assert named(done.pieces, "tab").size == inches("4", "2")
     assert area_balance(done) == 0
+
+
+# Pieces of one size and different print, cut in one pass.
+
+
+def test_papers_cut_in_one_pass_have_each_a_name_of_its_own() -> None:
+    """The sea was turned half round before, so that its right end lies on the left end of the sky."""
+    done = cut_one(
+        sheet(
+            cut(4, ["sky", "sea"]),
+            cut(4, ["sea", "shore"], take="sea", turn="half"),
+            cut(
+                6,
+                [["dusk", "tide"], ["dawn", "scrap"]],
+                take=["sky", "sea"],
+                turn="clockwise",
+            ),
+            lay={"left": "top"},
+        )
+    )
+    assert done.findings == ()
+    parts = {piece.name: piece.part for piece in done.kept}
+    assert parts["dawn"] == ExactRect(*fractions(6, 0, 6, 4))
+    assert parts["dusk"] == ExactRect(*fractions(0, 0, 6, 4))
+    assert parts["tide"] == ExactRect(*fractions(6, 8, 6, 4))
+    assert [piece.name for piece in done.scrap] == ["scrap"]
+
+
+def test_a_name_for_all_and_names_for_each_stand_in_one_step() -> None:
+    strips = cut([8, 4], ["one", "two", "three"])
+    later = cut([8, 4], [["a", "b"], "mat", "scrap"], take=["one", "two"], turn="clockwise")
+    done = cut_one(sheet(strips, later))
+    assert [piece.name for piece in done.kept] == ["three", "a", "b", "mat", "mat"]
+
+
+def test_sheets_cut_together_may_give_pieces_of_different_names() -> None:
+    done = cut_one(sheet(cut(5, [["left page", "right page"], "rest"]), count=2))
+    assert [(piece.name, piece.copy) for piece in done.kept][:2] == [("left page", 0), ("right page", 1)]

@@ -38,6 +38,12 @@ def wished(name: str, edge: str = "bottom") -> Data:
     return {"paper": "shingle", "wishes": {"edge": {name: edge}}}
 
 
+def three_strips(*names: str) -> Data:
+    """Three strips that are cut in one pass; what is left at the zero is called by these names."""
+    strips = cut([8, 4], ["one", "two", "three"])
+    return sheet(strips, cut(5, [names, "scrap"], take=["one", "two", "three"], turn="clockwise"))
+
+
 def step(number: int, *more: str | int) -> SpecPath:
     return ("sheets", 0, "cuts", number, *more)
 
@@ -240,6 +246,18 @@ CASES = {
         step(0, "leaves"),
         make_kit(sheet(cut([8, 4], ["a", "b", "c", "d"]))),
         make_kit(sheet(cut([8, 4], ["a", "b", "c"]))),
+    ),
+    "two names for three papers": Case(
+        "leaves-papers",
+        step(1, "leaves", 0),
+        make_kit(three_strips("a", "b")),
+        make_kit(three_strips("a", "b", "c")),
+    ),
+    "a name for each of two papers where one is cut": Case(
+        "leaves-papers",
+        step(0, "leaves", 1),
+        make_kit(sheet(cut(6, ["a", ["b", "c"]]))),
+        make_kit(sheet(cut(6, ["a", ["b", "b"]]), count=2)),
     ),
     "no names at all on a sheet without elements": Case(
         "leaves-count",

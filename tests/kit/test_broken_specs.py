@@ -60,6 +60,12 @@ BROKEN = {
         "sheets › shingle › cuts › 2 › turn: found 180, expected clockwise, anticlockwise or half "
         "(nearest: half)",
     ),
+    "a strip that is a key": (
+        "leaves: [tall panel, scrap]",
+        "leaves: [{tall panel: 1}, scrap]",
+        "sheets › shingle › cuts › 2 › leaves › 1: found the keys tall panel, expected a name, or a list of "
+        "names",
+    ),
     "a unit in full": (
         "unit: in",
         "unit: millimetres",

@@ -32,7 +32,7 @@ def test_the_sample_reads_like_the_kit() -> None:
     assert kit.assembly is Assembly.FIRST
     first = written_cuts(kit.sheets[0])[0]
     assert first.at == (Fraction(8), Fraction(5, 2))
-    assert first.leaves == ("edge strip", "panel", "wide strip")
+    assert first.leaves == (("edge strip",), ("panel",), ("wide strip",))
     assert kit.sheets[0].sizes == {"tall panel": Size(Fraction(11, 2), Fraction(7))}
     assert kit.papers["deep-sea"].front.colours == ("#17405c",)
     assert kit.pocket_tips == {1: "Holds the long strip folded once."}

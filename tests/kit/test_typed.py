@@ -28,7 +28,11 @@ NAMES = st.text(
 STEPS = st.builds(
     CutStep,
     at=st.lists(LENGTHS, min_size=1, max_size=12).map(tuple),
-    leaves=st.lists(NAMES.map(str.strip).filter(bool), min_size=1, max_size=12).map(tuple),
+    leaves=st.lists(
+        st.lists(NAMES.map(str.strip).filter(bool), min_size=1, max_size=3).map(tuple),
+        min_size=1,
+        max_size=12,
+    ).map(tuple),
     take=st.lists(NAMES.map(str.strip).filter(bool), max_size=3).map(tuple),
     turn=st.sampled_from([None, *Turn]),
 )
@@ -80,15 +84,15 @@ def test_a_length_is_said_in_the_unit_of_the_kit_where_that_can_hold_it() -> Non
 
 @pytest.mark.parametrize("name", ["null", "~", "yes", "7", "a: b", "a #b", "- a", "[a]", "scrap, then", "*a"])
 def test_names_that_yaml_would_take_for_something_else_stay_names(name: str) -> None:
-    cuts = (CutStep(at=(Fraction(3),), leaves=(name, "scrap"), take=(name,)),)
+    cuts = (CutStep(at=(Fraction(3),), leaves=((name,), ("scrap",)), take=(name,)),)
     assert read_back(flow_cuts(cuts, Unit.INCH), Unit.INCH) == cuts
     assert read_back("\n" + "\n".join(block_cuts(cuts, Unit.INCH, 6)), Unit.INCH) == cuts
 
 
 def test_the_lines_are_those_of_a_hand() -> None:
     cuts = (
-        CutStep(at=(Fraction(9), Fraction(5, 2)), leaves=("a", "b b", "scrap")),
-        CutStep(at=(Fraction(7),), leaves=("c", "d"), take=("a", "a"), turn=Turn.CLOCKWISE),
+        CutStep(at=(Fraction(9), Fraction(5, 2)), leaves=(("a",), ("b b",), ("scrap",))),
+        CutStep(at=(Fraction(7),), leaves=(("c", "e"), ("d",)), take=("a", "a"), turn=Turn.CLOCKWISE),
     )
     assert block_cuts(cuts, Unit.INCH, 6) == [
         "      - at: [9, 2 1/2]",
@@ -96,13 +100,13 @@ def test_the_lines_are_those_of_a_hand() -> None:
         "      - take: [a, a]",
         "        turn: clockwise",
         "        at: [7]",
-        "        leaves: [c, d]",
+        "        leaves: [[c, e], d]",
     ]
 
 
 def test_a_long_list_goes_on_in_the_next_line() -> None:
     names = tuple(f"a rather long name {number}" for number in range(12))
-    cuts = (CutStep(at=(Fraction(1),), leaves=names),)
+    cuts = (CutStep(at=(Fraction(1),), leaves=tuple((name,) for name in names)),)
     lines = block_cuts(cuts, Unit.INCH, 6)
     assert max(map(len, lines)) <= 108
     assert read_back("\n" + "\n".join(lines), Unit.INCH) == cuts

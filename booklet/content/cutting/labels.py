@@ -22,6 +22,10 @@ def _label(sheet: CutSheet, strip: Strip, language: Language) -> tuple[str, ...]
     pieces = lettered(strip)
     if not pieces or sheet.sheet.is_cut_apart:
         return ()
-    name = language.basics.several(len(pieces), cut_piece_name(sheet, pieces[0]))
+    by_name = {piece.name: [one for one in pieces if one.name == piece.name] for piece in pieces}
+    names = (
+        language.basics.several(len(alike), cut_piece_name(sheet, alike[0])).text
+        for alike in by_name.values()
+    )
     spare = (language.labels.spare,) if all(piece.fate is Fate.SPARE for piece in pieces) else ()
-    return (name.text, *spare)
+    return (*names, *spare)

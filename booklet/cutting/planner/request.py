@@ -120,7 +120,7 @@ def as_cuts(steps: tuple[PlannedStep, ...], copies: int) -> tuple[CutStep, ...]:
     return tuple(
         CutStep(
             at=step.at,
-            leaves=step.leaves,
+            leaves=tuple((name,) for name in step.leaves),
             take=tuple(name for name in step.take or () for _ in range(copies)),
             turn=step.turn,
         )

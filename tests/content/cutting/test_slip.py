@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from booklet.content.cutting.labels import strip_labels
 from booklet.content.spans import Length, Precision, Role
+from booklet.content.words.language import ENGLISH
 from tests.content.cutting.slips import resolved, section_of, slip, stages_of
 from tests.kits import cut, element, layout, sheet
 
@@ -89,6 +91,28 @@ def test_pieces_that_go_to_different_pockets_have_a_row_each() -> None:
         "stays | A one, 8 × 12 | 1 tick",
         "B one | 2 tick",
     ]
+
+
+TWO_PRINTS = sheet(
+    cut([4], ["sky", "sea"]),
+    cut([4], ["sea", "shore"], take="sea"),
+    cut([6], [["one", "tide"], "rest"], take=["sky", "sea"], turn="clockwise"),
+)
+
+
+def test_pieces_of_one_size_and_different_print_have_a_row_each() -> None:
+    kit = resolved(TWO_PRINTS, places=("tide", "rest", "rest"))
+    assert slip(kit, 2) == [
+        "3 6 | G H rests, 4 × 6 | 4 tick",
+        "stays | E one | 4 tick",
+        "F tide | 4 tick",
+    ]
+
+
+def test_a_strip_of_two_names_bears_both_in_the_figure() -> None:
+    kit = resolved(TWO_PRINTS)
+    stage = kit.sheets[0].stages[2]
+    assert strip_labels(kit.sheets[0], stage, ENGLISH) == (("one", "tide"), ("rests",))
 
 
 CARDS = sheet(

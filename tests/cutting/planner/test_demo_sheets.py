@@ -37,7 +37,9 @@ SHEETS = cut_sheets()
 
 
 def as_steps(cuts: tuple[CutStep, ...]) -> tuple[PlannedStep, ...]:
-    return tuple(PlannedStep(cut.take or None, cut.turn, cut.at, cut.leaves) for cut in cuts)
+    return tuple(
+        PlannedStep(cut.take or None, cut.turn, cut.at, tuple(name for (name,) in cut.leaves)) for cut in cuts
+    )
 
 
 def measured(kit: Kit, index: int, cuts: tuple[CutStep, ...] | None) -> Metrics:

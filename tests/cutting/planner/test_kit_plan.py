@@ -160,8 +160,8 @@ def test_two_wished_side_by_side_come_out_of_one_strip() -> None:
     kit = kit_of(*sizes, sizes=sizes, wishes={"beside": [["panel", "other"]]})
     assert errors(kit) == []
     cuts = resolved(kit).kit.sheets[0].cuts or ()
-    (together,) = [cut.leaves for cut in cuts if "panel" in cut.leaves]
-    assert abs(together.index("panel") - together.index("other")) == 1
+    (together,) = [cut.leaves for cut in cuts if ("panel",) in cut.leaves]
+    assert abs(together.index(("panel",)) - together.index(("other",))) == 1
 
 
 def test_a_sheet_with_written_cuts_is_left_as_it_is() -> None:
