@@ -63,14 +63,15 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     if may_turn:
         bench.live = tuple(_as_stated(sheet, piece) for piece in bench.live)
     if sheet.cuts is None:
-        bench.unmade, bench.uncut = list(sheet.sizes), [sheet.id]
+        bench.unmade = [*sheet.sizes, *(element.name for element in sheet.printed)]
+        bench.uncut = [sheet.id]
     _mark_spare(bench)
     pieces = bench.live
-    check_cut_out(bench, pieces)
     final = {piece.key: piece for piece in pieces}
     stages = tuple(_settled_stage(stage, final) for stage in bench.stages)
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
     if sheet.cuts is not None:
+        check_cut_out(bench, pieces)
         check_sizes(bench, pieces + cut_on, may_turn=may_turn)
         check_edges(bench, pieces + cut_on, edge_words(kit.papers[sheet.paper]))
     return CutSheet(

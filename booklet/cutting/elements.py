@@ -9,9 +9,10 @@ from booklet.cutting.labels import check_name
 from booklet.cutting.model import Cut, Piece
 from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.take import Bench
+from booklet.kit.element import PrintedElement
 from booklet.kit.fields import Face
 from booklet.kit.finding import SpecPath, error, warning
-from booklet.kit.sheet import SCRAP, Element, Sheet
+from booklet.kit.sheet import SCRAP, Sheet
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
@@ -21,30 +22,25 @@ from booklet.measure.words import exact_size
 _LONGEST_NAME = 60
 
 
-def element_rect(element: Element) -> ExactRect:
-    """Where an element is printed on the front."""
-    return ExactRect(element.left, element.top, element.size.width, element.size.height)
-
-
-def elements_in(sheet: Sheet, part: ExactRect) -> tuple[Element, ...]:
+def elements_in(sheet: Sheet, part: ExactRect) -> tuple[PrintedElement, ...]:
     """The elements that lie wholly in a part of the front, in the order of the spec."""
-    return tuple(element for element in sheet.elements if part.contains(element_rect(element)))
+    return tuple(element for element in sheet.printed if part.contains(element.rect))
 
 
 def check_elements(bench: Bench) -> None:
     """What is wrong with the print itself, before any cut."""
     sheet, whole = bench.sheet, rect_at_origin(bench.size)
-    for number, element in enumerate(sheet.elements):
-        bench.findings += check_name(element.name, (*bench.where, "elements", number, "name"))
-        if not whole.contains(element_rect(element)):
+    for element in sheet.printed:
+        bench.findings += check_name(element.name, (*bench.where, *element.where))
+        if not whole.contains(element.rect):
             size = exact_size(bench.size, bench.unit)
             found = f"{quoted(element.name)} lies partly or wholly off the sheet of {size}"
-            bench.report("element-off-sheet", found, "correct its left, top or size", "elements", number)
-    for (_, first), (number, second) in combinations(enumerate(sheet.elements), 2):
-        if element_rect(first).overlaps(element_rect(second)):
+            bench.report("element-off-sheet", found, "correct its left, top or size", *element.entry)
+    for first, second in combinations(sheet.printed, 2):
+        if first.rect.overlaps(second.rect):
             found = f"{quoted(second.name)} overlaps {quoted(first.name)}"
             cure = "correct the left, top or size of one"
-            bench.report("elements-overlap", found, cure, "elements", number)
+            bench.report("elements-overlap", found, cure, *second.entry)
     if sheet.is_cut_apart and sheet.cuts and sheet.lay.face is Face.BACK:
         found = "the register marks are on the front, which lies face down"
         bench.report("marks-face-down", found, "lay the sheet with its front up", "lay", "face", kind=warning)
@@ -56,9 +52,8 @@ def check_between(bench: Bench, part: ExactRect, lying: Orientation, cuts: Seque
     for cut in cuts:
         inside = strip(part, lying, Fraction(0), cut.reading, zero)
         outside = strip(part, lying, cut.reading, width, zero)
-        for element in bench.sheet.elements:
-            printed = element_rect(element)
-            if inside.overlaps(printed) and outside.overlaps(printed):
+        for element in bench.sheet.printed:
+            if inside.overlaps(element.rect) and outside.overlaps(element.rect):
                 shown = bench.shown(cut.reading)
                 found = f"the cut at {shown} runs through the printed element {quoted(element.name)}"
                 cure = "cut between the elements"
@@ -80,7 +75,7 @@ def name_strip(bench: Bench, part: ExactRect, said: str | None, position: int, w
     return said
 
 
-def _own_name(bench: Bench, inside: Sequence[Element], position: int, where: SpecPath) -> str:
+def _own_name(bench: Bench, inside: Sequence[PrintedElement], position: int, where: SpecPath) -> str:
     if len(inside) > 1:
         found = f"piece {position + 1} holds {_listed(inside)}"
         cure = "name the pieces in leaves, so that this one can be taken and cut on"
@@ -113,9 +108,9 @@ def check_cut_out(bench: Bench, pieces: Iterable[Piece]) -> None:
 
 
 def _has_borrowed_name(sheet: Sheet, piece: Piece) -> bool:
-    namesakes = [element for element in sheet.elements if element.name == piece.name]
-    return bool(namesakes) and not any(piece.part.overlaps(element_rect(one)) for one in namesakes)
+    namesakes = [element for element in sheet.printed if element.name == piece.name]
+    return bool(namesakes) and not any(piece.part.overlaps(one.rect) for one in namesakes)
 
 
-def _listed(elements: Iterable[Element]) -> str:
+def _listed(elements: Iterable[PrintedElement]) -> str:
     return ", ".join(quoted(element.name) for element in elements)

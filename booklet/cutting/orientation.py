@@ -76,6 +76,22 @@ def has_edge(part: ExactRect, edge: Edge, whole: Size) -> bool:
             return part.x == 0
 
 
+def part_seen(part: ExactRect, within: ExactRect, lying: Orientation) -> ExactRect:
+    """Where a part of the front lies on a larger part of it that lies so, as that is seen.
+
+    With the back up, that is where it lies underneath.
+    """
+    from_edge = {
+        Edge.LEFT: part.x - within.x,
+        Edge.RIGHT: within.right - part.right,
+        Edge.TOP: part.y - within.y,
+        Edge.BOTTOM: within.bottom - part.bottom,
+    }
+    size = lying.seen_size(part.size)
+    x, y = from_edge[lying.edge_at(Edge.LEFT)], from_edge[lying.edge_at(Edge.TOP)]
+    return ExactRect(x, y, size.width, size.height)
+
+
 def strip(part: ExactRect, lying: Orientation, start: Fraction, end: Fraction, zero: Edge) -> ExactRect:
     """The part of the front between two readings, of a piece that is `part` of the front and lies so.
 

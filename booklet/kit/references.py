@@ -6,8 +6,10 @@ Names of pieces are not looked up here: which pieces there are is known only aft
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import accumulate
 from pathlib import Path
 
+from booklet.kit.element import MOST_ELEMENTS, printed_count
 from booklet.kit.errors import PictureError
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
@@ -28,6 +30,7 @@ def check_references(kit: Kit, folder: Path) -> list[Complaint]:
         *_ids(kit),
         *_check_edge_words(kit),
         *_lays(kit),
+        *_elements(kit),
         *_facing(kit),
         *_pile(kit),
         *_images(kit, folder),
@@ -68,6 +71,16 @@ def _lays(kit: Kit) -> Iterator[Complaint]:
                 yield from _known(
                     ("sheets", index, "wishes", "edge", name), edge, words, "an edge of this paper"
                 )
+
+
+def _elements(kit: Kit) -> Iterator[Complaint]:
+    """Rows and columns stand for no more elements than a sheet may have one by one."""
+    for index, sheet in enumerate(kit.sheets):
+        counts = list(accumulate(map(printed_count, sheet.elements)))
+        number = next((at for at, count in enumerate(counts) if count > MOST_ELEMENTS), None)
+        if number is not None:
+            where: SpecPath = ("sheets", index, "elements", number)
+            yield Complaint(where, f"{counts[-1]} elements", f"at most {MOST_ELEMENTS} on a sheet")
 
 
 def edge_words(paper: Paper) -> dict[str, Edge]:

@@ -1,20 +1,20 @@
-"""Sheets and their cuts, cut-apart sheets and their printed elements, ready-cut pieces."""
+"""Sheets and their cuts, and ready-cut pieces."""
 
 from __future__ import annotations
 
 from dataclasses import field
 from enum import Enum
+from functools import cached_property
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
+from booklet.kit.element import MOST_ELEMENTS, Element, PrintedElement, in_lines
 from booklet.kit.fields import (
     STRICT,
     Edge,
     Face,
-    HexColour,
-    LengthField,
     Name,
     PositiveLength,
     SizeField,
@@ -29,7 +29,6 @@ PLAN = "plan"
 
 # No sheet is cut more often than this: more is a mistake or an attack, and all pairs are compared.
 MOST_CUTS = 60
-_MOST_ELEMENTS = 200
 # Names of pieces that something is stated of.
 _MOST_NAMED = 200
 
@@ -102,55 +101,13 @@ class Wishes:
     beside: Annotated[tuple[NamePair, ...], Field(max_length=MOST_CUTS)] = ()
 
 
-class ElementPicture(Enum):
-    """A small picture that the booklet draws on a printed element."""
-
-    SUN = "sun"
-    WAVE = "wave"
-    LEAF = "leaf"
-    STAR = "star"
-    HEART = "heart"
-    BOAT = "boat"
-    SHELL = "shell"
-    ANCHOR = "anchor"
-    ARROW = "arrow"
-    FEATHER = "feather"
-    FLOWER = "flower"
-    CAMERA = "camera"
-
-
-class ElementFrame(Enum):
-    """The printed line round an element."""
-
-    NONE = "none"
-    LINE = "line"
-    DOUBLE = "double"
-    DASHED = "dashed"
-    TICKET = "ticket"
-
-
-@dataclass(config=STRICT, frozen=True, kw_only=True)
-class Element:
-    """One printed element of a cut-apart sheet: where it lies on the front, and its artwork."""
-
-    name: Name
-    left: LengthField
-    top: LengthField
-    size: SizeField
-    words: WordsField | None = None
-    picture: ElementPicture | None = None
-    frame: ElementFrame = ElementFrame.NONE
-    ground: HexColour = "#ffffff"
-    ink: HexColour = "#33414d"
-
-
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Sheet:
     """One sheet of the kit (or several equal ones, cut together) and its cuts in order.
 
     `cuts` is None where the spec says `cuts: plan`: cuts for the pieces named in `sizes` are then found.
-    With `elements` it is a cut-apart sheet: its cuts run on printed register marks between them, and a
-    piece that holds one element takes that element's name.
+    With `elements` it is a cut-apart sheet: its cuts run on printed register marks between them, a piece that
+    holds one element takes that element's name, and planned cuts follow from where they lie.
     """
 
     id: Name
@@ -161,11 +118,18 @@ class Sheet:
     lay: Lay = Lay()
     cuts: Cuts = ()
     wishes: Wishes = Wishes()
-    elements: Annotated[tuple[Element, ...], Field(max_length=_MOST_ELEMENTS)] = ()
+    elements: Annotated[tuple[Element, ...], Field(max_length=MOST_ELEMENTS)] = ()
     spare: StripNames = ()
     sizes: Annotated[dict[Name, SizeField], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
     pockets: Annotated[dict[Name, int], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
     tip: WordsField | None = None
+
+    @cached_property
+    def printed(self) -> tuple[PrintedElement, ...]:
+        """Every printed element of the sheet, one by one, in the order of the spec."""
+        return tuple(
+            printed for number, element in enumerate(self.elements) for printed in in_lines(element, number)
+        )
 
     @property
     def is_cut_apart(self) -> bool:

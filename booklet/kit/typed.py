@@ -78,7 +78,8 @@ def _entries(cut: CutStep, unit: Unit) -> Iterator[tuple[str, str]]:
     if cut.turn:
         yield "turn", cut.turn.value
     yield "at", _listed(typed_length(reading, unit) for reading in cut.at)
-    yield "leaves", _listed(map(_typed_names, cut.leaves))
+    if cut.leaves:
+        yield "leaves", _listed(map(_typed_names, cut.leaves))
 
 
 def _typed_names(names: Sequence[str]) -> str:

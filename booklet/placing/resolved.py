@@ -66,7 +66,9 @@ def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
         for written, sheet in zip(kit.sheets, cut_kit(planned.kit), strict=True)
     )
     said = zip(cut, planned.findings, strict=True)
-    return planned.kit, tuple(replace(sheet, findings=(*found, *sheet.findings)) for sheet, found in said)
+    return planned.kit, tuple(
+        replace(sheet, findings=tuple(dict.fromkeys((*found, *sheet.findings)))) for sheet, found in said
+    )
 
 
 def _unwritten(sheet: CutSheet) -> CutSheet:

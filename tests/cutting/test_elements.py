@@ -10,8 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.cut import cut_kit
-from booklet.cutting.elements import element_rect, elements_in
+from booklet.cutting.elements import elements_in
 from booklet.cutting.model import Fate
+from booklet.kit.element import ElementFrame
 from tests.cutting.balance import area_balance
 from tests.kits import Data, cut, cut_one, element, ids, make_kit, sheet
 
@@ -154,7 +155,63 @@ def test_an_element_is_its_own_piece_once_for_each_sheet_or_a_finding_names_it(o
         held = elements_in(done.sheet, piece.part)
         if piece.fate is not Fate.SCRAP and len(held) == 1 and held[0].name == piece.name:
             own[piece.name] += 1
-    for printed in done.sheet.elements:
+    for printed in done.sheet.printed:
         assert own[printed.name] == done.sheet.count or f'"{printed.name}"' in said
-        whole = [piece for piece in done.pieces if piece.part.contains(element_rect(printed))]
+        whole = [piece for piece in done.pieces if piece.part.contains(printed.rect)]
         assert len(whole) == done.sheet.count or "cut-through-element" in ids(done.findings)
+
+
+# Rows and columns of equal elements.
+
+
+def printed_at(*elements: Data) -> list[tuple[str, int, int]]:
+    """The elements of a sheet, each with its left and its top."""
+    done = cut_one(sheet(elements=list(elements)))
+    return [(one.name, int(one.rect.x), int(one.rect.y)) for one in done.sheet.printed]
+
+
+def test_a_row_goes_on_to_the_right_in_the_order_of_its_names() -> None:
+    row = {"row": ["sun", "moon", "star"], "left": 1, "top": 2, "size": "3 x 4"}
+    assert printed_at(row) == [("sun", 1, 2), ("moon", 4, 2), ("star", 7, 2)]
+    assert printed_at({**row, "size": "2 x 4", "apart": 1}) == printed_at(row)
+
+
+def test_a_column_goes_on_downwards() -> None:
+    column = {"column": "ticket", "count": 3, "left": 1, "top": 0, "size": "3 x 2", "apart": 1}
+    assert printed_at(column) == [("ticket", 1, 0), ("ticket", 1, 3), ("ticket", 1, 6)]
+
+
+def test_lines_repeat_a_row_below_and_a_column_beside_itself() -> None:
+    said: Data = {"left": 0, "top": 0, "size": "2 x 3", "lines": 2}
+    rows = [("a", 0, 0), ("b", 2, 0), ("a", 0, 3), ("b", 2, 3)]
+    assert printed_at({"row": ["a", "b"], **said}) == rows
+    columns = [("a", 0, 0), ("b", 0, 3), ("a", 2, 0), ("b", 2, 3)]
+    assert printed_at({"column": ["a", "b"], **said}) == columns
+
+
+def test_one_of_a_row_may_differ_in_its_artwork() -> None:
+    row: Data = {
+        "row": ["sun", {"name": "moon", "words": "late", "ground": "#24364B", "frame": "none"}],
+        "left": 0,
+        "top": 0,
+        "size": "3 x 3",
+        "words": "early",
+        "frame": "ticket",
+    }
+    sun, moon = cut_one(sheet(elements=[row])).sheet.printed
+    assert (sun.words, sun.ground, sun.frame) == ("early", "#ffffff", ElementFrame.TICKET)
+    assert (moon.words, moon.ground, moon.frame) == ("late", "#24364b", ElementFrame.NONE)
+
+
+def test_what_is_wrong_with_one_of_a_row_is_said_at_the_row() -> None:
+    row = {"row": ["sun", "moon"], "left": 8, "top": 0, "size": "3 x 3"}
+    (off,) = cut_one(sheet(cut(8), elements=[element("star", 0, 0), row])).findings[:1]
+    assert (off.id, off.where) == ("element-off-sheet", ("sheets", 0, "elements", 1))
+    apart = cut_one(sheet(elements=[{**row, "left": 0, "apart": -1}])).findings
+    assert [(one.id, one.where) for one in apart][:1] == [("elements-overlap", ("sheets", 0, "elements", 0))]
+
+
+def test_a_name_that_cannot_be_is_found_where_it_is_said() -> None:
+    row = {"row": ["sun", "scrap"], "left": 0, "top": 0, "size": "3 x 3"}
+    (reserved, *_) = cut_one(sheet(elements=[row])).findings
+    assert (reserved.id, reserved.where) == ("name-reserved", ("sheets", 0, "elements", 0, "row", 1, "name"))

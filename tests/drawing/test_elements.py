@@ -12,7 +12,7 @@ from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Colour, Group, Path, Rect, Shape, bounds
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import outlined
-from booklet.kit.sheet import ElementFrame, ElementPicture
+from booklet.kit.element import ElementFrame, ElementPicture
 from tests.drawing.looks import colours
 from tests.drawing.readings import text_boxes
 from tests.drawing.walking import walk

@@ -12,9 +12,9 @@ from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
 from booklet.drawing.papers.pictures import frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Affine, Box, compose, rotation, scaling, translation
 from booklet.drawing.shapes.figure import Colour, Figure, Path, Shape, Symbol, Use, bounds, image_from_bytes
+from booklet.kit.element import ElementFrame, ElementPicture
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
-from booklet.kit.sheet import ElementFrame, ElementPicture
 from tests.drawing.rasters import figure_pdf, figure_svg, pdf_pixels, same_picture
 from tests.drawing.walking import walk
 

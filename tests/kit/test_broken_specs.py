@@ -36,6 +36,29 @@ BROKEN = {
         "wishes: {beside: [[low tide, gull, low tide]]}",
         "sheets › 1 › wishes › beside › 1: found a list, expected a list of at most 2",
     ),
+    "an element of no name": (
+        "{name: low tide, left: 1/2, top: 1/2, size: 2 x 1, words: Low tide, frame: ticket}",
+        "{left: 0, top: 0, size: 3 x 3}",
+        "sheets › 1 › elements › 1: found the keys left, top, size, expected one of name, row and column",
+    ),
+    "an element that is a row as well": (
+        "{name: low tide, left: 1/2, top: 1/2, size: 2 x 1, words: Low tide, frame: ticket}",
+        "{name: sun, row: [moon], left: 0, top: 0, size: 3 x 3}",
+        "sheets › 1 › elements › sun: found the keys name, row, left, top, size, expected one of name, row "
+        "and column",
+    ),
+    "one element several times": (
+        "{name: low tide, left: 1/2, top: 1/2, size: 2 x 1, words: Low tide, frame: ticket}",
+        "{name: sun, count: 3, left: 0, top: 0, size: 1 x 1}",
+        "sheets › 1 › elements › sun: found the keys name, count, left, top, size, expected row or column in "
+        "place of name where count, lines or apart are said",
+    ),
+    "a place of one in a row": (
+        "{name: low tide, left: 1/2, top: 1/2, size: 2 x 1, words: Low tide, frame: ticket}",
+        "{row: [{name: sun, left: 2}], left: 0, top: 0, size: 1 x 1}",
+        'sheets › 1 › elements › 1 › row › sun: found the unknown key "left", expected name, words, picture, '
+        "frame, ground or ink",
+    ),
     "a key misspelt": (
         "leaves: [tall panel, scrap]",
         "leavs: [tall panel, scrap]",

@@ -20,6 +20,17 @@ BROKEN = {
         "sheets › 1 › wishes › edge › gull: found tpo, expected an edge of this paper: "
         "top, right, bottom or left (nearest: top)",
     ),
+    "rows of more elements than a sheet has": (
+        "{name: low tide, left: 1/2, top: 1/2, size: 2 x 1, words: Low tide, frame: ticket}",
+        "{row: [a, b, c], count: 67, left: 0, top: 0, size: 1/32 x 1}",
+        "sheets › 1 › elements › 1: found 202 elements, expected at most 200 on a sheet",
+    ),
+    "an edge at the right that is none": (
+        "    lay: {left: top}",
+        "    lay: {right: lef}",
+        "sheets › 1 › lay › right: found lef, expected an edge of this paper: top, right, bottom or left "
+        "(nearest: left)",
+    ),
     "a layout across the gutter": (
         "facing: high-tide",
         "facing: hide-tide",

@@ -24,9 +24,8 @@ def piece_refs(pieces: Iterable[Piece]) -> tuple[PieceRef, ...]:
 
 def cut_piece_name(sheet: CutSheet, piece: Piece) -> Own:
     """The designer's name of a piece; a printed element has its own."""
-    elements = sheet.sheet.elements
-    number = next((at for at, element in enumerate(elements) if element.name == piece.name), None)
-    where = piece.where if number is None else ("sheets", sheet.index, "elements", number, "name")
+    element = next((one for one in sheet.sheet.printed if one.name == piece.name), None)
+    where = piece.where if element is None else ("sheets", sheet.index, *element.where)
     return Own(piece.name, where)
 
 

@@ -9,14 +9,24 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from booklet.cutting.cut import cut_sheet
 from booklet.cutting.labels import check_name
+from booklet.cutting.planner.apart import NoCutError, TooManyStepsError, cuts_apart
 from booklet.cutting.planner.plan import plan_cuts
-from booklet.cutting.planner.request import PieceDemand, as_cuts, request_for, stated_pieces, trimmer_settings
+from booklet.cutting.planner.request import (
+    PieceDemand,
+    as_cuts,
+    request_for,
+    sheet_orientation,
+    stated_pieces,
+    trimmer_settings,
+)
 from booklet.cutting.planner.wanted import NoPlan, Plan
-from booklet.kit.finding import Finding, SpecPath, error
-from booklet.kit.kit import Kit
-from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet
+from booklet.kit.finding import Finding, Severity, SpecPath, error
+from booklet.kit.kit import Kit, sheet_size, trimmer_limits
+from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet, Wishes
 from booklet.kit.words import any_of, nearest, quoted
+from booklet.measure.geometry import rect_at_origin
 
 
 @dataclass(frozen=True)
@@ -68,9 +78,32 @@ def plan_kit(kit: Kit) -> PlannedKit:
 
 
 def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
+    if kit.sheets[index].is_cut_apart:
+        return _plan_apart(kit, index)
     pieces = stated_pieces(kit, index)
     refused = tuple(refuse(kit, index, pieces))
     return SheetAnswer(None, refused) if refused else plan_sheet(kit, index, pieces)
+
+
+def _plan_apart(kit: Kit, index: int) -> SheetAnswer:
+    """Cuts between the elements of a cut-apart sheet; where these are at fault, what is wrong with them."""
+    sheet, where = kit.sheets[index], ("sheets", index, "cuts")
+    at_fault = [found for found in cut_sheet(kit, index, 1).findings if found.severity is Severity.ERROR]
+    if sheet.wishes != Wishes():
+        found = "the places of the printed elements say where this sheet is cut"
+        at_fault.append(error("wish-for-nothing", ("sheets", index, "wishes"), found, "leave the wishes out"))
+    if at_fault:
+        return SheetAnswer(None, tuple(at_fault))
+    whole, lying = rect_at_origin(sheet_size(kit, sheet)), sheet_orientation(kit, index)
+    try:
+        cuts = cuts_apart(sheet.printed, whole, lying, trimmer_limits(kit), sheet.count)
+    except NoCutError as error_:
+        found = f"no cut from edge to edge parts {', '.join(map(quoted, error_.names))}"
+        cure = "move one of them, so that a straight line runs between them from edge to edge"
+        return SheetAnswer(None, (error("plan-impossible", where, found, cure),))
+    except TooManyStepsError:
+        return SheetAnswer(None, (_too_many(where, f"more than {MOST_CUTS}"),))
+    return SheetAnswer(cuts, proved=False)
 
 
 def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAnswer:
@@ -102,12 +135,14 @@ def _cuts_of(answer: Plan, sheet: Sheet, where: SpecPath) -> SheetAnswer:
         return SheetAnswer(None, (error("plan-whole-sheet", where, found, cure),))
     most = max((len(planned.steps), *(len(step.at) for step in planned.steps)))
     if most > MOST_CUTS:
-        found = f"the cuts found are more than a sheet can have: {most}"
-        cure = (
-            f"a sheet has at most {MOST_CUTS} steps, and a step {MOST_CUTS} cuts; take fewer pieces from it"
-        )
-        return SheetAnswer(None, (error("plan-too-many-cuts", where, found, cure),))
+        return SheetAnswer(None, (_too_many(where, str(most)),))
     return SheetAnswer(as_cuts(planned.steps, sheet.count), proved=planned.proved)
+
+
+def _too_many(where: SpecPath, count: str) -> Finding:
+    found = f"the cuts found are more than a sheet can have: {count}"
+    cure = f"a sheet has at most {MOST_CUTS} steps, and a step {MOST_CUTS} cuts; take fewer pieces from it"
+    return error("plan-too-many-cuts", where, found, cure)
 
 
 def _no_plan(answer: NoPlan, where: SpecPath) -> Finding:
@@ -133,10 +168,6 @@ def _counted(names: tuple[str, ...]) -> Iterator[str]:
 def refuse(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> Iterator[Finding]:
     """What prevents planning: the sheet, the counts over all its copies, its wishes."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
-    if sheet.is_cut_apart:
-        found = "the places of printed elements say where this sheet is cut"
-        yield error("plan-cut-apart", where, found, "write the cuts between the elements")
-        return
     if not pieces:
         cure = "name each piece with its size under sizes"
         yield error("plan-nothing-wanted", where, "no piece is stated that the cuts are to give", cure)

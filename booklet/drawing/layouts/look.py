@@ -105,7 +105,7 @@ def paper_tone(item: Placed, look: Look) -> Colour:
         assert entry.ready_index is not None
         return look.papers.tone(kit.ready[entry.ready_index].paper, item.face)
     sheet = kit.sheets[entry.piece.sheet_index]
-    element = next((one for one in sheet.elements if one.name == entry.name), None)
+    element = next((one for one in sheet.printed if one.name == entry.name), None)
     if element is not None and item.face is Face.FRONT:
         return Colour(element.ground)
     return look.papers.tone(sheet.paper, item.face)

@@ -10,7 +10,7 @@ from booklet.drawing.shapes.affine import Box, rotation
 from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Shape, bounds, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import outlined
-from booklet.kit.sheet import ElementFrame, ElementPicture
+from booklet.kit.element import ElementFrame, ElementPicture
 
 _AIR = 4.0
 # A strip this many times as high as wide has its words along it, read from the right.

@@ -18,10 +18,10 @@ from booklet.drawing.shapes.figure import (
     colour_from_rgb,
     image_from_bytes,
 )
+from booklet.kit.element import PrintedElement
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
-from booklet.kit.sheet import Element
 from booklet.measure.cache import cached_on
 from booklet.measure.length import Size, to_points
 from booklet.measure.typography import typographic
@@ -48,7 +48,7 @@ class KitPapers:
         paper = self.paper(sheet.paper, face, sheet_size(self.kit, sheet))
         if face is Face.BACK or not sheet.elements:
             return paper
-        paints = map(self._element_paint, sheet.elements)
+        paints = map(self._element_paint, sheet.printed)
         printed = tuple(shape for paint in paints for shape in element_shapes(paint))
         key = f"cut-apart {sheet.id}"
         return Symbol(key, (*paper.shapes, Group(printed)), paper.width, paper.height)
@@ -56,7 +56,7 @@ class KitPapers:
     @cached_on
     def artwork(self, index: int) -> tuple[Box, ...]:
         """Where the pictures and words of a cut-apart sheet's elements lie on its front, at full size."""
-        elements = map(self._element_paint, self.kit.sheets[index].elements)
+        elements = map(self._element_paint, self.kit.sheets[index].printed)
         return tuple(box for paint in elements for box in artwork_boxes(paint))
 
     def words(self, element: Element) -> Box | None:
@@ -103,10 +103,10 @@ class KitPapers:
 
         return image_from_bytes(load_image(self.folder, name).data)
 
-    def _element_paint(self, element: Element) -> ElementPaint:
-        unit = self.kit.unit
-        left, top = to_points(element.left, unit), to_points(element.top, unit)
-        width, height = self._points(element.size)
+    def _element_paint(self, element: PrintedElement) -> ElementPaint:
+        unit, rect = self.kit.unit, element.rect
+        left, top = to_points(rect.x, unit), to_points(rect.y, unit)
+        width, height = self._points(rect.size)
         return ElementPaint(
             box=Box(left, top, left + width, top + height),
             ground=Colour(element.ground),

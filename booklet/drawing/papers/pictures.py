@@ -32,7 +32,7 @@ from booklet.drawing.shapes.outlines import (
     under,
     wave,
 )
-from booklet.kit.sheet import ElementFrame, ElementPicture
+from booklet.kit.element import ElementFrame, ElementPicture
 
 _SIDE = 100.0
 

@@ -183,7 +183,19 @@ class Case:
 
 AT_CUTS = ("sheets", 0, "cuts")
 CASES = [
-    Case("plan-cut-apart", AT_CUTS, kit_of(elements=[element("sun", 1, 1)]), "between the elements"),
+    Case(
+        "plan-impossible",
+        AT_CUTS,
+        kit_of(
+            elements=[
+                element("sun", 0, 0, "8 x 4"),
+                element("sea", 8, 0, "4 x 8"),
+                element("sky", 4, 8, "8 x 4"),
+                element("sand", 0, 4, "4 x 8"),
+            ]
+        ),
+        "a straight line runs between them",
+    ),
     Case("plan-nothing-wanted", AT_CUTS, kit_of(), "under sizes"),
     Case(
         "plan-uneven",
@@ -301,7 +313,7 @@ def test_forty_sizes_on_one_sheet_are_planned_and_pass_every_check(paper: str) -
 def test_a_kit_that_plans_nothing_does_not_load_the_planner() -> None:
     script = (
         "import sys; from booklet.kit.bundled import find_spec; from booklet.kit.load import load_kit;"
-        "from booklet.placing.resolved import resolve_kit; resolve_kit(load_kit(find_spec('roof-garden')));"
+        "from booklet.placing.resolved import resolve_kit; resolve_kit(load_kit(find_spec('hill-line')));"
         "print([name for name in sys.modules if 'planner' in name])"
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
