@@ -62,7 +62,7 @@ def element(name: str, left: Any, top: Any, size: str = "3 x 3") -> Data:
     return {"name": name, "left": left, "top": top, "size": size}
 
 
-def layout(base: str = "base", *places: str, id: str = "low tide", pocket: int = 1) -> Data:
+def layout(base: str = "base", *places: str, id: str = "low tide", pocket: int | str = 1) -> Data:
     """A layout that lays these pieces on its base, each flush with its top and left."""
     steps = [{"place": name, "left": 0, "top": 0} for name in places]
     return {"id": id, "pocket": pocket, "base": base, "steps": steps}
@@ -100,9 +100,9 @@ def named(pieces: Iterable[Piece], name: str) -> Piece:
     return piece
 
 
-def in_pocket(ledger: Ledger, pocket: int) -> list[LedgerEntry]:
+def in_pocket(ledger: Ledger, pocket: int | str) -> list[LedgerEntry]:
     """What a pocket holds: by sheet and letter, then what comes ready-cut."""
-    return [entry for entry in ledger.entries if entry.pocket == pocket]
+    return [entry for entry in ledger.entries if entry.pocket == str(pocket)]
 
 
 def value_at(kit: Kit, where: Sequence[str | int]) -> Any:

@@ -49,7 +49,7 @@ def _sorting_row(resolved: ResolvedKit, entry: LedgerEntry) -> tuple[str, ...]:
         kit.unit.value,
         str(cut.number) if cut else "",
         sheet_title(kit, cut.sheet) if cut else "ready-cut",
-        "" if entry.pocket is None else str(entry.pocket),
+        entry.pocket or "",
         layout_title(kit.layouts[entry.use.layout_index]) if entry.use else "",
         "yes" if entry.use and entry.use.optional else "",
         "; ".join(f"{part.name} {exact_size(part.size, kit.unit)}" for part in parts_of(resolved, entry)),

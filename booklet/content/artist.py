@@ -28,7 +28,7 @@ from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, number
 from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.layouts.rulers import RulerFlag
 from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
-from booklet.drawing.marks.marker import POCKET_HEIGHT, pocket_chip
+from booklet.drawing.marks.marker import POCKET_HEIGHT, POCKET_SIDES, pocket_chip
 from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.marks.print_check import print_check
@@ -45,6 +45,7 @@ from booklet.drawing.shapes.figure import (
     Use,
     translated,
 )
+from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.scale import ROUND_SCALES, TRUE_SIZE, Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
@@ -57,6 +58,8 @@ from booklet.placing.resolved import ResolvedKit
 
 # The longest sheet of the pile as a share of its room.
 _PILE_SHARE = 0.62
+# The name of a pocket is printed no smaller, in points, even where it then takes more than its room.
+_LEAST_NAME = 9.0
 # A frame is dashed, as what is glued into it covers it: so long a dash and a gap, in points.
 _FRAME_DASHES = (4.0, 3.0)
 # The print of a sheet along the edge of its pages.
@@ -302,8 +305,8 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
         case ask.PhotoFigure(size):
             longest = min(room.width, room.height or room.width)
             return photo_pictogram(size.size, longest, style)
-        case ask.PocketFigure(number):
-            return _pocket(artist, number, room)
+        case ask.PocketFigure(name):
+            return _pocket(artist, name, room)
         case ask.PrintFrame(size):
             return _print_frame(artist, size.size)
         case ask.PaperStrips():
@@ -323,13 +326,15 @@ def _shared_scale(artist: Artist, sizes: Sequence[Size], room: Room) -> Scale:
     return next((scale for scale in ROUND_SCALES if scale.points(longest, unit) <= side), ROUND_SCALES[-1])
 
 
-def _pocket(artist: Artist, number: int, room: Room) -> Figure:
-    """A pocket with its number, as high as the room."""
+def _pocket(artist: Artist, name: str, room: Room) -> Figure:
+    """A pocket with its name, as high as the room, or as wide where its name is long."""
     edge = artist.style.dimension_width
-    size = ((room.height or room.width) - 2 * edge) / POCKET_HEIGHT
-    chip = pocket_chip(0.0, 0.0, str(number), artist.style.with_changes(disc_text_size=size))
+    high, wide = (side - 2 * edge for side in (room.height or room.width, room.width))
+    fitting = (wide - POCKET_SIDES) / text_width(name, Font.SANS_BOLD, 1.0)
+    size = min(high / POCKET_HEIGHT, max(fitting, _LEAST_NAME))
+    chip = pocket_chip(0.0, 0.0, name, artist.style.with_changes(disc_text_size=size))
     shapes = (translated(chip.shapes, edge, edge),)
-    return Figure(f"pocket-{number}", chip.box.width + 2 * edge, chip.box.height + 2 * edge, shapes)
+    return Figure(f"pocket-{name}", chip.box.width + 2 * edge, chip.box.height + 2 * edge, shapes)
 
 
 def _print_frame(artist: Artist, size: Size) -> Figure:

@@ -374,9 +374,9 @@ class PaperEdge:
 
 @dataclass(frozen=True)
 class PocketEdge:
-    """A pocket stands at the outer edge of the pages, with its number, among so many."""
+    """A pocket stands at the outer edge of the pages, with its name, among so many."""
 
-    number: int
+    name: str
     place: int
     count: int
 

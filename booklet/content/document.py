@@ -111,7 +111,7 @@ def _optional(sections: Iterable[Section]) -> Iterator[Section]:
 
 def _with_pocket_tips(resolved: ResolvedKit, language: Language) -> Iterator[Section]:
     """The layouts; the first one of a pocket has its tip."""
-    kit, told = resolved.kit, set[int]()
+    kit, told = resolved.kit, set[str]()
     for index, section in zip(assembly_order(kit), layout_sections(resolved, language), strict=True):
         pocket = kit.layouts[index].pocket
         if pocket in kit.pocket_tips and pocket not in told:
@@ -141,7 +141,7 @@ def _at_the_trimmer(resolved: ResolvedKit, language: Language) -> tuple[Section,
     return (trimmer_section(resolved, language), rescue_section(resolved, language))
 
 
-def _sorting(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) -> Iterator[Section]:
+def _sorting(resolved: ResolvedKit, tips: Mapping[str, str], language: Language) -> Iterator[Section]:
     """What each pocket holds, and what is made ready before the first layout; nothing without layouts."""
     if resolved.kit.layouts:
         yield pockets_section(resolved, tips, language)

@@ -155,9 +155,9 @@ class PhotoFigure:
 
 @dataclass(frozen=True)
 class PocketFigure:
-    """A pocket of the sorter with its number."""
+    """A pocket of the sorter with its name."""
 
-    number: int
+    name: str
 
 
 @dataclass(frozen=True)

@@ -151,9 +151,9 @@ class PieceRef:
 
 @dataclass(frozen=True, slots=True)
 class PocketRef:
-    """A pocket of the sorter, by its number."""
+    """A pocket of the sorter, by its number or its name."""
 
-    number: int
+    name: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,8 +274,10 @@ def _plain(span: Span) -> str:
             return extent_text(span)
         case Degrees():
             return degrees_text(span)
-        case StepRef() | SheetRef() | CutRef() | PocketRef():
+        case StepRef() | SheetRef() | CutRef():
             return str(span.number)
+        case PocketRef():
+            return span.name
         case PageRef():
             return ""
         case LineBreak():

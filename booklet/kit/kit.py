@@ -13,6 +13,7 @@ from booklet.kit.fields import STRICT, Edge, HexColour, Name, PositiveLength, Si
 from booklet.kit.hands import Hand, HeldSide
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
+from booklet.kit.pockets import Pocket
 from booklet.kit.sheet import ReadyCut, Sheet
 from booklet.kit.supply import Supply
 from booklet.measure.exact import Fraction
@@ -110,7 +111,7 @@ class Kit:
     pile: Annotated[tuple[Name, ...], Field(max_length=99)] | None = None
     welcome: WordsField | None = None
     cautions: Annotated[tuple[WordsField, ...], Field(max_length=60)] = ()
-    pocket_tips: Annotated[dict[int, WordsField], Field(max_length=99)] = field(default_factory=dict)
+    pocket_tips: Annotated[dict[Pocket, WordsField], Field(max_length=99)] = field(default_factory=dict)
 
     def supply(self, id: str | None) -> Supply | None:
         """The supply of this id; None where the kit lists none."""

@@ -8,6 +8,7 @@ from pydantic import AfterValidator, BeforeValidator, Discriminator, Field, Tag
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, Face, Name, Title, Turn, WordsField
+from booklet.kit.pockets import Pocket
 from booklet.kit.steps import VERBS, Add, Column, Row, Step, verb_of
 
 
@@ -86,7 +87,7 @@ class Layout:
     """
 
     id: Name
-    pocket: Annotated[int, Field(ge=1, le=99)]
+    pocket: Pocket
     base: Annotated[Base, BeforeValidator(_base)]
     steps: Annotated[tuple[AnyStep, ...], Field(max_length=MOST_STEPS), AfterValidator(_on_one_page)] = ()
     title: Title | None = None

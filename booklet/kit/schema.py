@@ -16,6 +16,7 @@ from pydantic_core import core_schema
 
 from booklet.kit.fields import Amount, HexColour, LengthField, Name, SizeField, Title, WordsField
 from booklet.kit.kit import Kit
+from booklet.kit.pockets import Pocket
 from booklet.kit.position import DegreesField
 from booklet.measure.exact import Fraction
 
@@ -30,6 +31,7 @@ _SHARED = {
     "Name": Name,
     "Title": Title,
     "Words": WordsField,
+    "Pocket": Pocket,
 }
 
 

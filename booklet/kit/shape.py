@@ -32,6 +32,7 @@ from booklet.kit.fields import (
     WordsField,
 )
 from booklet.kit.finding import SpecPath
+from booklet.kit.pockets import A_POCKET, Pocket
 from booklet.kit.position import SOME_DEGREES, DegreesField
 from booklet.kit.sheet import PaperNames
 from booklet.kit.words import any_of
@@ -52,6 +53,7 @@ _WORDED = [
     (Title, "words"),
     (Name, "a name"),
     (DegreesField, SOME_DEGREES),
+    (Pocket, A_POCKET),
     (PaperNames, "a name, or a list of names"),
 ]
 

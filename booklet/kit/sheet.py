@@ -23,6 +23,7 @@ from booklet.kit.fields import (
     WordsField,
     as_tuple,
 )
+from booklet.kit.pockets import Pockets
 
 SCRAP = "scrap"
 PLAN = "plan"
@@ -121,7 +122,7 @@ class Sheet:
     elements: Annotated[tuple[Element, ...], Field(max_length=MOST_ELEMENTS)] = ()
     spare: StripNames = ()
     sizes: Annotated[dict[Name, SizeField], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
-    pockets: Annotated[dict[Name, int], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
+    pockets: Annotated[dict[Name, Pockets], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
     tip: WordsField | None = None
 
     @cached_property

@@ -1,8 +1,9 @@
-"""Which layouts lie side by side, and in which order they are made."""
+"""Which layouts lie side by side, in which order they are made, and which pockets they have."""
 
 from __future__ import annotations
 
 from booklet.kit.kit import Assembly, Kit
+from booklet.kit.pockets import in_order
 
 
 def spreads(kit: Kit) -> tuple[tuple[int, ...], ...]:
@@ -24,3 +25,8 @@ def assembly_order(kit: Kit) -> tuple[int, ...]:
     found = spreads(kit)
     ordered = found[::-1] if kit.assembly is Assembly.LAST else found
     return tuple(index for spread in ordered for index in spread)
+
+
+def pockets_of(kit: Kit) -> tuple[str, ...]:
+    """Every pocket that a layout has its pieces in, in their order."""
+    return in_order(layout.pocket for layout in kit.layouts)

@@ -26,7 +26,7 @@ _MARK_MIDDLE = _BAND_GAP + _BAND / 2
 # A pocket at the edge: from the type area to its middle, its size, and the most that it lies below the one
 # before it.  It stands clear of words that begin at the edge of the type area.
 _POCKET_MIDDLE, _POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 14.1, 14.6, 25.0, 14.0, 92.0
-_INDEX_SIZE = 10.0
+_INDEX_SIZE, _ALONG_SIZE, _LEAST_SIZE = 10.0, 11.0, 9.0
 _SPINE_FROM_FOLD, _SPINE_SIZE = 15.0, 9.4
 
 
@@ -35,14 +35,14 @@ class Edges:
     """All that stands at the edges of a booklet's pages, in order: the sheets' papers, the pockets."""
 
     sheets: tuple[int, ...]
-    pockets: dict[int, int]
+    pockets: dict[int, str]
 
 
 def edges_of(sections: Sequence[Section]) -> Edges:
     """The marks of all sections: those of a booklet are stepped down its edge."""
     edges = [section.edge for section in sections]
     sheets = dict.fromkeys(edge.sheet for edge in edges if isinstance(edge, PaperEdge))
-    pockets = {edge.place: edge.number for edge in edges if isinstance(edge, PocketEdge)}
+    pockets = {edge.place: edge.name for edge in edges if isinstance(edge, PocketEdge)}
     return Edges(tuple(sheets), pockets)
 
 
@@ -103,7 +103,7 @@ def _paper_edge(
 def _number(setup: PageSetup, said: str, x: float, y: float, size: float, room: float) -> Text:
     """A bold number about a point, smaller where it is too wide, but never under 9 pt."""
     fitting = size * room / max(text_width(said, Font.SANS_BOLD, size), room)
-    size = max(9.0, fitting)
+    size = max(_LEAST_SIZE, fitting)
     baseline = y + cap_height(Font.SANS_BOLD, size) / 2
     return Text(said, x, baseline, size, Font.SANS_BOLD, setup.palette.ink, Anchor.MIDDLE, role="edge")
 
@@ -117,21 +117,52 @@ def _pocket_edge(
     middle = _from_outside(setup, number, _POCKET_MIDDLE)
     step = min(_POCKET_STEP, setup.grid.text_height / max(edge.count, 1))
     top = setup.grid.top + max(part.top, (setup.grid.text_height - step * edge.count) / 2)
+    tallest = max(_index_height(pocket) for pocket in edges.pockets.values())
+    clear = (_pocket_height(edge.name) + tallest) / 2
     for place, pocket in edges.pockets.items():
         y = top + (place + 0.5) * step
         if place == edge.place:
-            yield from _pocket(setup, str(pocket), middle, y)
-        elif step >= _INDEX_SIZE * 1.3 and abs(place - edge.place) * step > _POCKET_HEIGHT * 0.75:
-            baseline = y + cap_height(Font.SANS, _INDEX_SIZE) / 2
-            ink = setup.palette.ink
-            yield Text(str(pocket), middle, baseline, _INDEX_SIZE, Font.SANS, ink, Anchor.MIDDLE, role="edge")
+            yield from _pocket(setup, pocket, middle, y)
+        elif step >= tallest and abs(place - edge.place) * step > clear:
+            yield _along(setup, pocket, middle, y, _INDEX_SIZE, Font.SANS)
+
+
+def _runs_along(pocket: str) -> bool:
+    """Whether a name is too long to stand across its pocket: it runs along the edge, read from the right."""
+    return text_width(pocket, Font.SANS_BOLD, _LEAST_SIZE) > _POCKET_WIDTH
+
+
+def _index_height(pocket: str) -> float:
+    """How much of the edge a name of the index takes, with the white about it."""
+    if not _runs_along(pocket):
+        return _INDEX_SIZE * 1.3
+    return text_width(pocket, Font.SANS, _INDEX_SIZE) + _INDEX_SIZE * 0.6
+
+
+def _pocket_height(pocket: str) -> float:
+    """How high the own pocket is: as high as its name needs."""
+    if not _runs_along(pocket):
+        return _POCKET_HEIGHT
+    return max(_POCKET_HEIGHT, text_width(pocket, Font.SANS_BOLD, _ALONG_SIZE) + 9.0)
 
 
 def _pocket(setup: PageSetup, said: str, x: float, y: float) -> Iterator[Shape]:
-    outline = pocket_outline(x - _POCKET_WIDTH / 2, y - _POCKET_HEIGHT / 2, _POCKET_WIDTH, _POCKET_HEIGHT)
+    height = _pocket_height(said)
+    outline = pocket_outline(x - _POCKET_WIDTH / 2, y - height / 2, _POCKET_WIDTH, height)
     palette = setup.palette
     yield Path(outline, Fill(palette.accent_tint), Stroke(palette.ink, mm(0.35)))
-    yield _number(setup, said, x, y + 0.8, _POCKET_SIZE, _POCKET_WIDTH - 4.0)
+    if _runs_along(said):
+        yield _along(setup, said, x, y, _ALONG_SIZE, Font.SANS_BOLD)
+    else:
+        yield _number(setup, said, x, y + 0.8, _POCKET_SIZE, _POCKET_WIDTH - 4.0)
+
+
+def _along(setup: PageSetup, said: str, x: float, y: float, size: float, font: Font) -> Text:
+    """A pocket's name about a point of the edge, a long one along it."""
+    drop, ink = cap_height(font, size) / 2, setup.palette.ink
+    if _runs_along(said):
+        return Text(said, x + drop, y, size, font, ink, Anchor.MIDDLE, -90.0, "edge")
+    return Text(said, x, y + drop, size, font, ink, Anchor.MIDDLE, role="edge")
 
 
 # The folio, and words by the spine.

@@ -60,14 +60,14 @@ def _round_mark(number: str, fill: Fill, line: Stroke | None, colour: Colour, si
 
 
 @lru_cache(maxsize=256)
-def pocket_mark(number: int, palette: Palette, size: float) -> Mark:
+def pocket_mark(name: str, palette: Palette, size: float) -> Mark:
     """A pocket of the sorter among words of a size in points."""
-    said, numeral = str(number), max(size * _NUMERAL, _LEAST_NUMERAL)
-    width, height = text_width(said, Font.SANS_BOLD, numeral) + 2 * _POCKET_SIDE * size, size * _POCKET_HEIGHT
+    numeral = max(size * _NUMERAL, _LEAST_NUMERAL)
+    width, height = text_width(name, Font.SANS_BOLD, numeral) + 2 * _POCKET_SIDE * size, size * _POCKET_HEIGHT
     edge = mm(0.25)
     outline = pocket_outline(edge / 2, edge / 2, width - edge, height - edge)
     pocket = Path(outline, Fill(palette.accent_tint), Stroke(palette.ink, edge))
-    return Mark(said, _drawing(width, height, pocket), numeral, palette.ink, size * _SIDE)
+    return Mark(name, _drawing(width, height, pocket), numeral, palette.ink, size * _SIDE)
 
 
 def _drawing(width: float, height: float, *shapes: Shape) -> Figure:

@@ -38,7 +38,7 @@ _CARD_GUTTER, _CARD_ROW, _CARD_GAP = 12.0, 10.0, 9.0
 _CARD_PICTURE, _CARD_HEIGHT = 0.44, 0.2
 # How large the picture of a card to write on may be, and what stands between such cards, in points.
 _WRITTEN_PICTURE, _WRITTEN_ROW = 26.0, 4.0
-_LABEL_PADDING, _LABEL_PICTURE, _LABEL_HEIGHT = 9.0, 0.4, 64.0
+_LABEL_PADDING, _LABEL_PICTURE, _LABEL_HEIGHT = 9.0, 0.6, 64.0
 
 
 def picture(setup: PageSetup, block: Picture, width: float) -> list[Flowable]:

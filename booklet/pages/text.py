@@ -208,7 +208,7 @@ def _of_span(span: Span, style: ParagraphStyle) -> list[Fragment]:
         case CutRef():
             return marked(cut_mark(span.number, palette, size), style)
         case PocketRef():
-            return marked(pocket_mark(span.number, palette, size), style)
+            return marked(pocket_mark(span.name, palette, size), style)
         case PageRef():
             link = [(0, f"#{span.anchor}")]
             return [_plain(style).clone(text=_UNKNOWN_PAGE, link=link, anchor=span.anchor)]

@@ -182,7 +182,7 @@ def _measure(span: Span) -> tuple[Role | Kind, tuple[Fraction, ...], Unit | None
         case PieceRef():
             return Kind.PIECE, (), None
         case PocketRef():
-            return Kind.POCKET, (Fraction(span.number),), None
+            return Kind.POCKET, (), None
         case PageRef():
             return Kind.PAGE, (), None
         case Own():

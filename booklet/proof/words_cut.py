@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.piece_print import middle_of, part_taken
+from booklet.kit.element import PrintedElement
 from booklet.kit.finding import Finding, warning
-from booklet.kit.sheet import Element
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
@@ -83,12 +83,12 @@ def _printed(resolved: ResolvedKit, layout: PlacedLayout, number: int) -> _Print
     return _Printed(entry.name, ExactRect(*box), part)
 
 
-def _element(resolved: ResolvedKit, entry: LedgerEntry | None) -> Element | None:
+def _element(resolved: ResolvedKit, entry: LedgerEntry | None) -> PrintedElement | None:
     """The printed element that a piece holds, where it holds one."""
     if entry is None or entry.piece is None:
         return None
     part = entry.piece.part
-    for element in resolved.kit.sheets[entry.piece.sheet_index].elements:
+    for element in resolved.kit.sheets[entry.piece.sheet_index].printed:
         lies = ExactRect(element.left, element.top, element.size.width, element.size.height)
         if element.name == entry.name and part.contains(lies):
             return element

@@ -13,9 +13,10 @@ from booklet.cutting.labels import check_name
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.kit import Kit
-from booklet.kit.spreads import spreads
+from booklet.kit.pockets import nearest_pocket
+from booklet.kit.spreads import pockets_of, spreads
 from booklet.kit.used import PieceUse, uses
-from booklet.kit.words import nearest, quoted
+from booklet.kit.words import any_of, nearest, quoted
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size
@@ -40,7 +41,7 @@ class LedgerEntry:
     ready_index: int | None = None
     spare: bool = False
     use: PieceUse | None = None
-    pocket: int | None = None
+    pocket: str | None = None
 
     @property
     def label(self) -> str:
@@ -305,7 +306,8 @@ def _check_pockets(kit: Kit, entries: Sequence[LedgerEntry], explained: set[str]
 
     A piece of an `explained` name is reported elsewhere.
     """
-    filed: dict[tuple[str, tuple[str, int]], set[int]] = {}
+    filed: dict[tuple[str, tuple[str, int]], set[str]] = {}
+    order = pockets_of(kit)
     for entry in entries:
         if entry.pocket is not None:
             filed.setdefault((entry.name, entry.source), set()).add(entry.pocket)
@@ -319,22 +321,24 @@ def _check_pockets(kit: Kit, entries: Sequence[LedgerEntry], explained: set[str]
                 found = f"no piece {quoted(name)} of this sheet is filed"
                 cure = "correct the name, or place the piece on a layout"
                 yield error("pocket-of-nothing", where, found, cure)
-            elif follows != {stated}:
-                pockets = " and ".join(str(pocket) for pocket in sorted(follows))
+            elif follows != set(stated):
+                pockets = " and ".join(sorted(follows, key=order.index))
+                said = " and ".join(stated)
                 found = (
-                    f"{quoted(name)} is stated to go to pocket {stated}, by its layouts it goes to {pockets}"
+                    f"{quoted(name)} is stated to go to pocket {said}, by its layouts it goes to {pockets}"
                 )
                 yield error("pocket-differs", where, found, "correct the pocket here or at the layout")
 
 
 def _check_pocket_tips(kit: Kit) -> Iterator[Finding]:
     """A tip for a pocket that serves no layout would be printed nowhere."""
-    pockets = sorted({layout.pocket for layout in kit.layouts})
+    pockets = pockets_of(kit)
     for pocket in kit.pocket_tips:
         if pocket not in pockets:
-            near = min(pockets, key=lambda known: (abs(known - pocket), known))
+            near = nearest_pocket(pocket, pockets) or nearest(pocket, pockets)
             found = f"no layout has its pieces in pocket {pocket}"
-            yield error("pocket-tip-of-nothing", ("pocket_tips", pocket), found, f"did you mean {near}?")
+            cure = f"did you mean {near}?" if near else f"give it to pocket {any_of(list(pockets))}"
+            yield error("pocket-tip-of-nothing", ("pocket_tips", pocket), found, cure)
 
 
 def _check_facing(kit: Kit) -> Iterator[Finding]:

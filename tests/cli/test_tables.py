@@ -32,7 +32,7 @@ def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: 
         assert parse_length(row["width"], unit) == entry.size.width
         assert parse_length(row["height"], unit) == entry.size.height
         assert row["unit"] == unit.value
-        assert row["pocket"] == ("" if entry.pocket is None else str(entry.pocket))
+        assert row["pocket"] == (entry.pocket or "")
 
 
 def test_a_size_that_no_ruler_shows_is_exact_in_the_table_for_programs() -> None:

@@ -96,7 +96,13 @@ LISTS = {
     "edges in line": (4, lambda count: spec(steps=[{"place": "sand", "flush": ["top"] * count}])),
     "inked edges": (4, lambda count: spec(steps=[{"ink": "sand", "edges": ["top"] * count}])),
     "things in a row": (40, lambda count: spec(steps=[{"row": ["sand"] * count, "apart": 0}])),
-    "tips for pockets": (99, lambda count: spec(pocket_tips=dict.fromkeys(range(1, count + 1), "Full."))),
+    "tips for pockets": (99, lambda count: spec(pocket_tips={f"A{at}": "Full." for at in range(count)})),
+    "pockets of a piece": (
+        99,
+        lambda count: spec(
+            sheets=[{"id": "sand", "paper": "plain", "pockets": {"sand": [f"A{at}" for at in range(count)]}}]
+        ),
+    ),
 }
 
 

@@ -35,7 +35,7 @@ def test_the_sample_reads_like_the_kit() -> None:
     assert first.leaves == (("edge strip",), ("panel",), ("wide strip",))
     assert kit.sheets[0].sizes == {"tall panel": Size(Fraction(11, 2), Fraction(7))}
     assert kit.papers["deep-sea"].front.colours == ("#17405c",)
-    assert kit.pocket_tips == {1: "Holds the long strip folded once."}
+    assert kit.pocket_tips == {"1": "Holds the long strip folded once."}
 
 
 def test_one_word_may_stand_where_a_list_may() -> None:

@@ -123,7 +123,7 @@ def _legend(draw: st.DrawFn, counter: Counter) -> Block:
 
 def _cards(draw: st.DrawFn, counter: Counter) -> Block:
     cards = tuple(
-        Card(picture(PocketFigure(1)), (said(draw, counter), said(draw, counter)))
+        Card(picture(PocketFigure("1")), (said(draw, counter), said(draw, counter)))
         for _ in range(draw(st.integers(0, 5)))
     )
     return Cards(cards, draw(st.sampled_from(CardStyle)), draw(st.integers(1, 3)))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 
 from booklet.content.blocks import Arrangement, PaperEdge, PocketEdge, Section, SpineEdge
 from booklet.content.spans import line
-from booklet.drawing.shapes.figure import Rect, Shape, Text, bounds
+from booklet.drawing.shapes.figure import Path, Rect, Shape, Text, bounds
 from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet
@@ -26,8 +26,8 @@ def sheet(number: int, sentences: int = 20, arrangement: Arrangement = Arrangeme
     return section(anchor, words(sentences), number=str(number), edge=edge, arrangement=arrangement)
 
 
-def layout(pocket: int, place: int, count: int) -> Section:
-    return section(f"layout-{place}", words(20), edge=PocketEdge(pocket, place, count))
+def layout(pocket: int | str, place: int, count: int) -> Section:
+    return section(f"layout-{place}", words(20), edge=PocketEdge(str(pocket), place, count))
 
 
 def shapes_of(booklet: LaidBooklet, number: int) -> tuple[Shape, ...]:
@@ -90,6 +90,25 @@ def test_an_index_of_pockets_shows_the_own_one_and_where_the_others_are() -> Non
         shown = texts(booklet, number, "edge")
         assert [text.text for text in sorted(shown, key=lambda text: text.y)] == ["4", "1", "7"]
         assert max(shown, key=lambda text: text.size).text == ("4", "1", "7")[number - 1]
+
+
+@pytest.mark.parametrize("page", list(PageFormat))
+def test_a_long_name_of_a_pocket_runs_along_the_edge_and_touches_nothing(page: PageFormat) -> None:
+    names = ["front", "A3", "2", "WWWWWWWW", "top left"]
+    booklet = laid(document(*(layout(name, place, 5) for place, name in enumerate(names))), page)
+    grid = booklet.setup.grid
+    for number, own in enumerate(names, start=1):
+        shown = texts(booklet, number, "edge")
+        assert {text.text for text in shown} == set(names)
+        boxes = {text.text: bounds([text]) for text in shown}
+        assert all(not one.overlaps(other) for one, other in combinations(boxes.values(), 2))
+        assert boxes["front"].height > boxes["front"].width
+        assert boxes["A3"].width > boxes["A3"].height
+        pocket = bounds(leaf for leaf in shapes_of(booklet, number) if isinstance(leaf, Path))
+        assert pocket.holds(boxes[own])
+        around = bounds(shapes_of(booklet, number))
+        assert around.left >= SAFE
+        assert around.right <= grid.width - SAFE
 
 
 def test_the_folio_stands_at_the_outer_edge_and_the_title_at_the_inner_one() -> None:

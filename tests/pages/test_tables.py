@@ -158,9 +158,9 @@ def test_pictures_ticks_and_words_stand_in_cells() -> None:
     block = Table(
         columns,
         (
-            Row((picture(PocketFigure(1)), line("All aboard")), RowKind.GROUP),
+            Row((picture(PocketFigure("1")), line("All aboard")), RowKind.GROUP),
             Row((Tick(), line("1B"), line("carriage band"))),
-            Row((picture(PocketFigure(2)), line("2C"), line("rail"))),
+            Row((picture(PocketFigure("2")), line("2C"), line("rail"))),
         ),
     )
     page = read(document(section("pockets", block)))[0]

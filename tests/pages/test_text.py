@@ -188,7 +188,7 @@ def test_words_that_are_kept_together_part_where_no_line_holds_them() -> None:
 
 
 def test_the_width_of_a_line_is_what_it_takes() -> None:
-    said = line("Rail ", CutRef("iron", 3), " to ", PocketRef(5))
+    said = line("Rail ", CutRef("iron", 3), " to ", PocketRef("5"))
     width = line_width(said, STYLES.body)
     assert len(lines_of(said, width + 0.1)) == 1
     assert len(lines_of(said, width - 1.0)) == 2
@@ -199,7 +199,7 @@ def test_the_width_of_a_line_is_what_it_takes() -> None:
 
 def test_numbers_in_signs_are_read_in_their_place() -> None:
     said = text(
-        "Cut at ", CutRef("iron", 1), ", slide under ", StepRef("tide", 6), ", file in ", PocketRef(5), "."
+        "Cut at ", CutRef("iron", 1), ", slide under ", StepRef("tide", 6), ", file in ", PocketRef("5"), "."
     )
     page = read(document(section("signs", said)))[0]
     assert "Cutat1,slideunder6,filein5." in said_on(page).replace(" ", "")

@@ -104,7 +104,7 @@ def test_figures_that_are_drawn_to_a_scale_are_given_once_each() -> None:
 
     sheets = Beside(picture(PieceMap(1)), (words(2),))
     made = document(
-        section("one", picture(PieceMap(0)), sheets, picture(PocketFigure(1))), section("two", sheets)
+        section("one", picture(PieceMap(0)), sheets, picture(PocketFigure("1"))), section("two", sheets)
     )
     booklet = lay_out(made, PageFormat.HALF_LETTER, ACCENT, scaled, measured)
     assert [figure.name for figure in figures_of(booklet)] == [str(PieceMap(0)), str(PieceMap(1))]

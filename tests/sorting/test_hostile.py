@@ -29,6 +29,7 @@ lengths = (
 )
 anywhere = st.integers(-3, 14) | st.sampled_from(["-0.000001", "1/7", "-100", "100", "3 1/3"])
 sizes = st.sampled_from(["12 x 12", "3 x 3", "1/7 x 1/3", "1/8 x 100", "100 x 1", "305 mm x 1 cm"])
+pockets = st.integers(1, 5) | st.sampled_from(["A3", "front"])
 turns = st.sampled_from([None, "clockwise", "anticlockwise", "half"])
 
 
@@ -58,16 +59,14 @@ def sheets(draw: st.DrawFn, number: int) -> Data:
         elements=draw(st.just([]) | few(elements)),
         spare=draw(few(names)),
         sizes=draw(st.dictionaries(names, sizes, max_size=2)),
-        pockets=draw(st.dictionaries(names, st.integers(-1, 5), max_size=2)),
+        pockets=draw(st.dictionaries(names, pockets | few(pockets, 1), max_size=2)),
     )
 
 
 @st.composite
 def kits(draw: st.DrawFn) -> Kit:
     limits = st.fixed_dictionaries({}, optional=dict.fromkeys(("mark", "reach", "blade", "hold"), lengths))
-    layouts = st.builds(
-        lambda wanted, pocket: layout(*wanted, pocket=pocket), few(names, 1), st.integers(1, 3)
-    )
+    layouts = st.builds(lambda wanted, pocket: layout(*wanted, pocket=pocket), few(names, 1), pockets)
     boxes = st.builds(ready, names, st.integers(1, 9), st.integers(0, 20))
     return make_kit(
         *(draw(sheets(number)) for number in range(draw(st.integers(1, 3)))),

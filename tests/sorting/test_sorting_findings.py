@@ -151,9 +151,27 @@ CASES = {
             layouts=[layout("strip", "strip", pocket=1), layout("strip", id="high tide", pocket=1)],
         ),
     ),
+    "two pockets stated for pieces that go to one": Case(
+        "pocket-differs",
+        ("sheets", 0, "pockets", "strip"),
+        make_kit(
+            STRIPS | {"pockets": {"strip": ["A3", "front"]}},
+            layouts=[layout("strip", "strip", pocket="A3"), layout("strip", id="high tide", pocket="A3")],
+        ),
+        make_kit(
+            STRIPS | {"pockets": {"strip": ["A3", "front"]}},
+            layouts=[layout("strip", "strip", pocket="front"), layout("strip", id="high tide", pocket="A3")],
+        ),
+    ),
+    "a tip for a pocket of another name": Case(
+        "pocket-tip-of-nothing",
+        ("pocket_tips", "fornt"),
+        make_kit(HALVES, layouts=[layout("left", "right", pocket="front")], pocket_tips={"fornt": "Last."}),
+        make_kit(HALVES, layouts=[layout("left", "right", pocket="front")], pocket_tips={"front": "Last."}),
+    ),
     "a tip for a pocket that serves no layout": Case(
         "pocket-tip-of-nothing",
-        ("pocket_tips", 5),
+        ("pocket_tips", "5"),
         make_kit(HALVES, layouts=[layout("left", "right", pocket=3)], pocket_tips={5: "Left first."}),
         make_kit(HALVES, layouts=[layout("left", "right", pocket=3)], pocket_tips={3: "Left first."}),
     ),

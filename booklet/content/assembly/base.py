@@ -67,7 +67,7 @@ def _turn_shows(resolved: ResolvedKit, base: Placed, entry: LedgerEntry | None, 
     return shows_its_way(resolved.kit, entry, base.face, is_half=turn is Turn.HALF)
 
 
-def _waits(resolved: ResolvedKit, entry: LedgerEntry | None, pocket: int) -> PocketRef | Waits:
+def _waits(resolved: ResolvedKit, entry: LedgerEntry | None, pocket: str) -> PocketRef | Waits:
     """A sheet that stays whole waits in the pile, what is cut in its pocket, the rest in the box."""
     if entry is None:
         return PocketRef(pocket)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from booklet.kit.spreads import spreads
+from booklet.kit.spreads import pockets_of, spreads
 from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.sorting.ledger import LedgerEntry
 
@@ -18,18 +18,17 @@ class PocketGroup:
     Their bases that wait in the pile come first: whoever takes up the pocket takes them as well.
     """
 
-    pocket: int
+    pocket: str
     layouts: tuple[int, ...]
     rows: tuple[tuple[LedgerEntry, ...], ...]
 
 
 def pocket_groups(resolved: ResolvedKit) -> tuple[PocketGroup, ...]:
-    """Every pocket by its number, and in it every spread that it serves, in the order of the spec."""
-    pockets = sorted({layout.pocket for layout in resolved.kit.layouts})
-    return tuple(group for pocket in pockets for group in _groups(resolved, pocket))
+    """Every pocket in order, and in it every spread that it serves, in the order of the spec."""
+    return tuple(group for pocket in pockets_of(resolved.kit) for group in _groups(resolved, pocket))
 
 
-def _groups(resolved: ResolvedKit, pocket: int) -> Iterator[PocketGroup]:
+def _groups(resolved: ResolvedKit, pocket: str) -> Iterator[PocketGroup]:
     for spread in spreads(resolved.kit):
         mine = tuple(index for index in spread if resolved.kit.layouts[index].pocket == pocket)
         if mine:

@@ -11,6 +11,7 @@ from booklet.content.photos import photo_extent
 from booklet.content.sorting.pockets import pocket_picture
 from booklet.content.spans import line
 from booklet.content.words.language import Language
+from booklet.kit.spreads import pockets_of
 from booklet.placing.photos import PhotoSlot, photo_slots
 from booklet.placing.resolved import ResolvedKit
 
@@ -48,7 +49,7 @@ def _photo_card(resolved: ResolvedKit, index: int, slot: PhotoSlot, language: La
 
 
 def labels_section(resolved: ResolvedKit, language: Language) -> Section:
-    """A label for each pocket: its number, and the layouts that it serves."""
+    """A label for each pocket: its name, and the layouts that it serves."""
     words = language.sorting
     return Section(
         "labels",
@@ -62,7 +63,7 @@ def labels_section(resolved: ResolvedKit, language: Language) -> Section:
 
 def _labels(resolved: ResolvedKit, language: Language) -> Iterator[Card]:
     kit = resolved.kit
-    for pocket in sorted({layout.pocket for layout in kit.layouts}):
+    for pocket in pockets_of(kit):
         served = [index for index, layout in enumerate(kit.layouts) if layout.pocket == pocket]
         lines = [line(layout_name(kit, index)) for index in served[:_MOST_TITLES]]
         more = len(served) - _MOST_TITLES

@@ -28,7 +28,7 @@ from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 
 
-def pockets_section(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) -> Section:
+def pockets_section(resolved: ResolvedKit, tips: Mapping[str, str], language: Language) -> Section:
     """The contents of every pocket, by the spreads that it serves, with the bases that they need.
 
     `tips` are those of the kit that are told here, by the pocket that they are for.
@@ -50,8 +50,8 @@ def pockets_section(resolved: ResolvedKit, tips: Mapping[int, str], language: La
     )
 
 
-def _rows(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) -> Iterator[Row]:
-    told: set[int] = set()
+def _rows(resolved: ResolvedKit, tips: Mapping[str, str], language: Language) -> Iterator[Row]:
+    told: set[str] = set()
     for group in pocket_groups(resolved):
         tip = None if group.pocket in told else tips.get(group.pocket)
         yield _title(resolved, group, tip, language)
@@ -61,16 +61,16 @@ def _rows(resolved: ResolvedKit, tips: Mapping[int, str], language: Language) ->
 
 
 def _title(resolved: ResolvedKit, group: PocketGroup, tip: str | None, language: Language) -> Row:
-    kit, number = resolved.kit, group.pocket
+    kit, pocket = resolved.kit, group.pocket
     titles = [layout_name(kit, index, Weight.STRONG) for index in group.layouts]
-    remark = (line(Own(tip, ("pocket_tips", number))),) if tip else ()
+    remark = (line(Own(tip, ("pocket_tips", pocket))),) if tip else ()
     said = language.sorting.pocket_title(titles)
-    return Row((pocket_picture(number, language), said, *remark), RowKind.GROUP)
+    return Row((pocket_picture(pocket, language), said, *remark), RowKind.GROUP)
 
 
-def pocket_picture(number: int, language: Language) -> Picture:
-    """A pocket of the sorter with its number."""
-    return Picture(PocketFigure(number), language.sorting.pocket(PocketRef(number)))
+def pocket_picture(pocket: str, language: Language) -> Picture:
+    """A pocket of the sorter with its name."""
+    return Picture(PocketFigure(pocket), language.sorting.pocket(PocketRef(pocket)))
 
 
 def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:

@@ -20,8 +20,10 @@ from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlines import KAPPA, Outline
 from booklet.drawing.shapes.style import DrawingStyle
 
-# How high a pocket is, to the size of its number.
+# How high a pocket is, to the size of its name.
 POCKET_HEIGHT = 1.45
+# How much wider than its name, in points.
+POCKET_SIDES = 10.0
 
 
 @dataclass(frozen=True)
@@ -50,18 +52,18 @@ def _numeral(x: float, y: float, number: str, style: DrawingStyle, colour: Colou
     return Text(number, x, baseline, size, Font.SANS_BOLD, colour, Anchor.MIDDLE, role="marker")
 
 
-def pocket_chip(x: float, y: float, number: str, style: DrawingStyle) -> Chip:
-    """A sorter's pocket with its number, its top left corner at (x, y): open above, rounded below."""
+def pocket_chip(x: float, y: float, name: str, style: DrawingStyle) -> Chip:
+    """A sorter's pocket with its name, its top left corner at (x, y): open above, rounded below."""
     palette = style.palette
     size = style.disc_text_size
-    width = max(18.0, text_width(number, Font.SANS_BOLD, size) + 10)
+    width = max(18.0, text_width(name, Font.SANS_BOLD, size) + POCKET_SIDES)
     height = size * POCKET_HEIGHT
     outline = pocket_outline(x, y, width, height)
     baseline = y + (height + cap_height(Font.SANS_BOLD, size)) / 2 - 0.5
     shapes: tuple[Shape, ...] = (
         Path(outline, Fill(palette.accent_tint), Stroke(palette.accent, style.dimension_width * 1.4)),
         Text(
-            number,
+            name,
             x + width / 2,
             baseline,
             size,

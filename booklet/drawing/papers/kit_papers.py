@@ -59,7 +59,7 @@ class KitPapers:
         elements = map(self._element_paint, self.kit.sheets[index].printed)
         return tuple(box for paint in elements for box in artwork_boxes(paint))
 
-    def words(self, element: Element) -> Box | None:
+    def words(self, element: PrintedElement) -> Box | None:
         """Where the words of an element lie on the front of its sheet, at full size; None without any."""
         return words_box(self._element_paint(element))
 

@@ -47,8 +47,8 @@ def test_layouts_come_in_the_order_of_assembly_left_before_right(hill: ResolvedK
 
 def test_each_stands_by_its_pocket_among_all(hill: ResolvedKit) -> None:
     edges = [one.edge for one in layout_sections(hill, ENGLISH)]
-    assert edges[0] == edges[1] == PocketEdge(1, 0, 5)
-    assert edges[-1] == PocketEdge(5, 4, 5)
+    assert edges[0] == edges[1] == PocketEdge("1", 0, 5)
+    assert edges[-1] == PocketEdge("5", 4, 5)
 
 
 def test_title_story_and_tip_are_the_designers(hill: ResolvedKit) -> None:

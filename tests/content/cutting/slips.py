@@ -54,7 +54,7 @@ def row_text(row: SlipRow) -> str:
     """A row as a line of text."""
     cut = f"{row.cut.number} " if row.cut else ""
     reading = length_text(row.reading) if row.reading else plain_text(row.instead)
-    pocket = str(row.pocket.number) if row.pocket else ""
+    pocket = row.pocket.name if row.pocket else ""
     end = " ".join(part for part in (pocket, "tick" if row.is_tick else "") if part)
     told = " ".join(plain_text(said) for said in (row.before, row.said) if said)
     said = told.replace("\u00a0", " ")

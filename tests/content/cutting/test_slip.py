@@ -115,6 +115,16 @@ def test_a_strip_of_two_names_bears_both_in_the_figure() -> None:
     assert strip_labels(kit.sheets[0], stage, ENGLISH) == (("one", "tide"), ("rests",))
 
 
+def test_pieces_of_one_name_are_filed_in_pockets_by_their_names() -> None:
+    layouts = [layout("one", "two", pocket="A3"), layout("two", id="flood", pocket="front")]
+    kit = resolved(sheet(cut([8, 4], ["one", "two", "two"])), layouts=layouts)
+    assert slip(kit) == [
+        "1 8 | C two, 4 × 12 | front tick",
+        "2 4 | B two | A3 tick",
+        "stays | A one | A3 tick",
+    ]
+
+
 CARDS = sheet(
     cut([8, 4], ["top", "middle", "foot"]),
     cut([6], take=["top", "middle"], turn="clockwise"),

@@ -9,6 +9,7 @@ import pytest
 from booklet.content.blocks import IfRoom, Picture, Row, RowKind, Section, Table, Tick
 from booklet.content.figures import PocketFigure
 from booklet.content.sorting.filed import pocket_groups
+from booklet.content.sorting.planner import labels_section
 from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Extent, Own, PieceRef
 from booklet.content.words.language import ENGLISH
@@ -86,7 +87,7 @@ def test_labels_are_whole_and_each_stands_once(name: str) -> None:
 
 def test_a_pocket_s_title_has_its_picture_and_the_layouts_that_it_serves() -> None:
     titles = [row for row in table(pockets_of(demo("hill-line"))) if row.kind is RowKind.GROUP]
-    assert [figure.number for figure in all_of(PocketFigure, titles)] == [1, 2, 3, 4, 5]
+    assert [figure.name for figure in all_of(PocketFigure, titles)] == ["1", "2", "3", "4", "5"]
     picture, words, *_ = titles[1].cells
     assert isinstance(picture, Picture)
     assert said(picture.alt) == "Pocket 2"
@@ -109,6 +110,34 @@ def test_layouts_of_one_pocket_that_do_not_face_each_other_have_a_part_each() ->
     assert [row[0][:2] for row in rows(section)] == ["1A", "1B", "1C", "1D"]
 
 
+def test_a_pocket_serves_any_of_the_layouts_and_is_called_as_the_sorter_calls_it() -> None:
+    """The first and the last page are filed in front, the one between in A3; each has a mat of one strip."""
+    pages = [("one", "front"), ("two", "A3"), ("three", "front")]
+    strips = sheet(cut([9, 6, 3], ["mat", "mat", "mat", "scrap"]), pockets={"mat": ["front", "A3"]})
+    bases = [sheet(id=f"base {page}") for page, _ in pages]
+    layouts = [layout(f"base {page}", "mat", id=page, pocket=pocket) for page, pocket in pages]
+    kit = resolved_kit(make_kit(strips, *bases, layouts=layouts))
+    assert kit.ledger.findings == ()
+    groups = pocket_groups(kit)
+    assert [(group.pocket, group.layouts) for group in groups] == [
+        ("front", (0,)),
+        ("front", (2,)),
+        ("A3", (1,)),
+    ]
+    assert [figure.name for figure in all_of(PocketFigure, table(pockets_of(kit)))] == [
+        "front",
+        "front",
+        "A3",
+    ]
+    assert text_of(labels_section(kit, ENGLISH).blocks).splitlines() == [
+        "Pocket front",
+        "One",
+        "Three",
+        "Pocket A3",
+        "Two",
+    ]
+
+
 def test_a_spread_whose_layouts_have_two_pockets_stands_in_both() -> None:
     left = layout("base", "mat", pocket=2) | {"facing": "high tide"}
     kit = resolved_kit(
@@ -117,7 +146,7 @@ def test_a_spread_whose_layouts_have_two_pockets_stands_in_both() -> None:
             layouts=[left, layout("ground", "mat", id="high tide", pocket=1)],
         )
     )
-    assert [(group.pocket, group.layouts) for group in pocket_groups(kit)] == [(1, (1,)), (2, (0,))]
+    assert [(group.pocket, group.layouts) for group in pocket_groups(kit)] == [("1", (1,)), ("2", (0,))]
 
 
 def test_a_pocket_s_tip_stands_once_below_its_title() -> None:
@@ -125,7 +154,7 @@ def test_a_pocket_s_tip_stands_once_below_its_title() -> None:
     assert title.kind is RowKind.GROUP
     assert [said(cell) for cell in title.cells if isinstance(cell, tuple)] == ["Ebb", "The strips go first."]
     tips = [own for own in all_of(Own, pockets_of(demo("hill-line"))) if own.source[0] == "pocket_tips"]
-    assert [tip.source for tip in tips] == [("pocket_tips", 1), ("pocket_tips", 2), ("pocket_tips", 4)]
+    assert [tip.source for tip in tips] == [("pocket_tips", pocket) for pocket in "124"]
 
 
 def test_bases_that_stay_whole_are_looked_for_in_the_pile() -> None:

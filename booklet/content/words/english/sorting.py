@@ -30,7 +30,7 @@ class EnglishSorting:
     piece = line("Piece")
 
     def pocket(self, pocket: PocketRef) -> Line:
-        """A pocket by its number."""
+        """A pocket by its name."""
         return line("Pocket ", pocket)
 
     def pocket_title(self, layouts: Sequence[Own]) -> Line:
