@@ -89,7 +89,6 @@ def _element(resolved: ResolvedKit, entry: LedgerEntry | None) -> PrintedElement
         return None
     part = entry.piece.part
     for element in resolved.kit.sheets[entry.piece.sheet_index].printed:
-        lies = ExactRect(element.left, element.top, element.size.width, element.size.height)
-        if element.name == entry.name and part.contains(lies):
+        if element.name == entry.name and part.contains(element.rect):
             return element
     return None
