@@ -6,7 +6,7 @@ sees a string where a choice or a length is meant.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from enum import Enum
 from numbers import Rational
 from typing import Annotated, Any
@@ -101,26 +101,27 @@ def _positive_length(value: Any, info: ValidationInfo) -> Fraction:
 
 def _border_length(value: Any, info: ValidationInfo) -> Fraction:
     """What is seen of a piece at an edge: 0 where the two edges are flush."""
+    return _or_nothing(value, info, _positive_length)
+
+
+def _stock_rest(value: Any, info: ValidationInfo) -> Fraction:
+    """What is left of a roll or of a number: 0 where all is used."""
+    return _or_nothing(value, info, _stock_length)
+
+
+def _or_nothing(
+    value: Any, info: ValidationInfo, read: Callable[[Any, ValidationInfo], Fraction]
+) -> Fraction:
     if _length(value, info) == 0:
         return Fraction(0)
     try:
-        return _positive_length(value, info)
+        return read(value, info)
     except ValueError as error:
         raise ValueError(f"0, or {error}") from None
 
 
 def _stock_length(value: Any, info: ValidationInfo) -> Fraction:
     return _above_zero(value, info, _ON_ROLL)
-
-
-def _stock_rest(value: Any, info: ValidationInfo) -> Fraction:
-    """What is left of a roll or of a number, or nothing."""
-    length = _length(value, info)
-    if length < 0:
-        raise ValueError("0 or more")
-    if not is_exact(value):
-        _refuse_long(length, _ON_ROLL * _LONGEST[_unit(info)], "a length", _unit(info))
-    return length
 
 
 def _above_zero(value: Any, info: ValidationInfo, times: int) -> Fraction:
