@@ -56,13 +56,20 @@ def load_trimmer(file: Path, name: str) -> OwnTrimmer:
 
 
 def fit_trimmer(kit: Kit, own: OwnTrimmer) -> Kit:
-    """The kit for a person's own trimmer: what the file says, and else what the kit says."""
+    """The kit for a person's own trimmer: what the file says, and else what the kit says.
+
+    Where its scale begins at the other side, every sheet lies half round, so that the same print comes off.
+    """
     presumed = {field.name: getattr(kit.trimmer, field.name) for field in fields(kit.trimmer)}
     said = {
         key: convert(value, own.unit, kit.unit) if isinstance(value, Fraction) else value
         for key, value in own.said.items()
     }
-    return replace(kit, trimmer=MembersTrimmer(**presumed | said))
+    trimmer = MembersTrimmer(**presumed | said)
+    sheets = kit.sheets
+    if trimmer.zero is not kit.trimmer.zero:
+        sheets = tuple(replace(sheet, lay=sheet.lay.half_round) for sheet in sheets)
+    return replace(kit, trimmer=trimmer, sheets=sheets)
 
 
 def _bare_numbers(trimmer: MembersTrimmer, source: Source) -> list[Complaint]:

@@ -62,6 +62,11 @@ class Lay:
         places = {edge: getattr(self, edge.value) for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM)}
         return {edge: word for edge, word in places.items() if word is not None} or {Edge.LEFT: "left"}
 
+    @property
+    def half_round(self) -> Lay:
+        """The same turned half round in the hand."""
+        return Lay(face=self.face, **{edge.opposite.value: word for edge, word in self.said.items()})
+
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class CutStep:

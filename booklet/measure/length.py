@@ -82,7 +82,7 @@ _TYPEABLE = str.maketrans(
 )
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=4096, typed=True)  # equal numbers of two libraries are one key else
 def convert(value: Fraction, unit: Unit, into: Unit) -> Fraction:
     """Express `value`, a length in `unit`, in the unit `into`; exact."""
     return value if unit is into else value * unit.millimetres / into.millimetres

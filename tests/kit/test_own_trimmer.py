@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from booklet.cutting.cut import cut_kit
 from booklet.kit.errors import SpecError, UsageError
+from booklet.kit.fields import Edge
 from booklet.kit.hands import Hand, HeldSide, held_width
 from booklet.kit.kit import trimmer_limits
 from booklet.kit.own_trimmer import fit_trimmer, load_trimmer
@@ -14,7 +16,7 @@ from booklet.kit.schema import json_schema
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from tests.kit.samples import problems, with_line
-from tests.kits import make_kit, sheet
+from tests.kits import Data, cut, make_kit, sheet
 
 
 def typed(folder: Path, text: str) -> Path:
@@ -48,12 +50,47 @@ def test_it_fits_a_kit_in_any_unit(text: str, unit: Unit, tmp_path: Path) -> Non
     assert blade * unit.millimetres == Fraction("304.8")
 
 
+@pytest.mark.parametrize("zero", ["left", "right"])
+@pytest.mark.parametrize(
+    "lay", [{}, {"bottom": "selvedge"}, {"face": "back", "left": "wave border", "top": "selvedge"}]
+)
+def test_a_scale_that_begins_at_the_other_side_takes_the_same_print_off(
+    zero: str, lay: Data, tmp_path: Path
+) -> None:
+    """Every sheet lies half round, so that readings, turns and pieces are the kit's own."""
+    own = load_trimmer(typed(tmp_path, f"zero: {zero}\n"), "mine.yaml")
+    cuts = (cut([8, 3], ["a", "b", "c"]), cut(5, ["d", "e"], take="b", turn="clockwise"))
+    for kits_own in ("left", "right"):
+        kit = make_kit(sheet(*cuts, paper="shingle", lay=lay), trimmer={"zero": kits_own})
+        fitted = fit_trimmer(kit, own)
+        assert trimmer_limits(fitted).zero is Edge(zero)
+        before, after = cut_kit(kit)[0], cut_kit(fitted)[0]
+        assert after.findings == before.findings
+        assert {p.name: p.part for p in after.pieces} == {p.name: p.part for p in before.pieces}
+        half = 0 if zero == kits_own else 2
+        assert after.whole[0].lying.quarters == (before.whole[0].lying.quarters + half) % 4
+
+
+@pytest.mark.parametrize(
+    ("hand", "zero", "held"),
+    [
+        ("right", "left", HeldSide.AT_ZERO),
+        ("left", "left", HeldSide.BEYOND_BLADE),
+        ("right", "right", HeldSide.BEYOND_BLADE),
+        ("left", "right", HeldSide.AT_ZERO),
+    ],
+)
+def test_the_hand_that_holds_lies_at_its_own_side_of_the_blade(hand: str, zero: str, held: HeldSide) -> None:
+    assert trimmer_limits(make_kit(sheet(), trimmer={"hand": hand, "zero": zero})).held is held
+
+
 MISTAKES = {
     "reach: 14 in\nhold: 1\n": "2: hold: found 1, expected a length with its unit, such as 12 in",
     "mark: 1/8 in\nholt: 1 in\n": '2: found the unknown key "holt", expected mark, reach',
     "hold: wide\n": "1: hold: found wide, expected a length such as 6 1/4, 6.25 or 108 mm; hold is the least",
     "unit: in\nhand: lefft\n": "2: hand: found lefft, expected right or left; hand is the hand",
     "together: 11\n": "1: together: found 11, expected a whole number from 1 to 10; together is",
+    "zero: top\n": "1: zero: found top, expected left or right; zero is the side",
     "- mark\n": "1: found a list, expected keys (mark, reach, blade, hold, together, ",
     "": "1: found an empty file, expected a trimmer's keys",
     "mark: 1/8 in\n  reach: 14 in\n": "2: found a key under words that go on",

@@ -10,6 +10,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
+from booklet.measure import exact
 from booklet.measure.length import (
     Size,
     Unit,
@@ -32,6 +33,12 @@ def test_an_inch_is_twenty_five_point_four_millimetres_exactly() -> None:
     assert convert(Fraction(1), Unit.INCH, Unit.MILLIMETRE) == Fraction("25.4")
     assert convert(Fraction("25.4"), Unit.MILLIMETRE, Unit.INCH) == 1
     assert convert(Fraction(1), Unit.INCH, Unit.CENTIMETRE) == Fraction("2.54")
+
+
+@pytest.mark.parametrize("kind", [Fraction, exact.Fraction])
+def test_a_converted_length_is_of_the_library_that_it_came_in(kind: type[Fraction]) -> None:
+    """Equal numbers of Python's own fractions and of the project's are not taken for each other."""
+    assert type(convert(kind(7), Unit.INCH, Unit.INCH)) is kind
 
 
 def test_a_twelve_inch_sheet() -> None:

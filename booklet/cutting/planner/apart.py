@@ -16,10 +16,12 @@ from typing import NamedTuple, TypeAlias
 from booklet.cutting.orientation import Orientation, part_seen, strip
 from booklet.kit.element import PrintedElement
 from booklet.kit.fields import Edge, Face, Turn
+from booklet.kit.hands import held_width
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import MOST_CUTS, SCRAP, CutStep
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
+from booklet.measure.length import Size
 
 _TURNS = {0: None, 1: Turn.CLOCKWISE, 2: Turn.HALF, 3: Turn.ANTICLOCKWISE}
 # A part as it is to be cut on, or the name of an element, or scrap.
@@ -39,10 +41,11 @@ class TooManyStepsError(Exception):
 
 
 class _Cost(NamedTuple):
-    """What cutting costs, the worst first: what a trimmer or a hand objects to, passes, turns."""
+    """What cutting costs, the worst first: cuts that cannot be made, passes, crossed hands, turns."""
 
     objections: int = 0
     passes: int = 0
+    crossings: int = 0
     turns: int = 0
 
     def plus(self, other: _Cost, times: int = 1) -> _Cost:
@@ -134,7 +137,7 @@ class _Search:
         bounds = pairwise([Fraction(0), *lines, seen.width])
         strips = tuple(self.best(strip(part, lying, low, high, Edge.LEFT), quarters) for low, high in bounds)
         readings = lines[::-1]
-        cost = _Cost(self.objections(readings, seen.width, seen.height), len(readings))
+        cost = self.cost(readings, seen)
         alike: dict[object, list[_Cutting]] = {}
         for one in strips:
             if isinstance(one, _Cutting):
@@ -145,12 +148,14 @@ class _Search:
         shapes = (one.shape if isinstance(one, _Cutting) else one == SCRAP for one in strips)
         return _Cutting(quarters, readings, strips, (seen, quarters, readings, *shapes), cost)
 
-    def objections(self, readings: Sequence[Fraction], width: Fraction, height: Fraction) -> int:
-        """How many of these cuts are beyond the scale or the blade, or leave too little to hold."""
-        limits, held = self.limits, pairwise([width, *readings])
-        beyond = sum(reading > limits.reach for reading in readings)
-        narrow = sum(max(reading, before - reading) < limits.hold for before, reading in held)
-        return beyond + narrow + len(readings) * (height > limits.blade)
+    def cost(self, readings: Sequence[Fraction], seen: Size) -> _Cost:
+        """What these cuts cost by themselves: some are beyond scale or blade, or leave too little to hold."""
+        limits = self.limits
+        sides = [(reading, before - reading) for before, reading in pairwise([seen.width, *readings])]
+        beyond = sum(reading > limits.reach or seen.height > limits.blade for reading in readings)
+        narrow = sum(max(side) < limits.hold for side in sides)
+        across = sum(held_width(*side, limits.held) < limits.hold for side in sides)
+        return _Cost(beyond + narrow, len(readings), across)
 
 
 def _lines(seen: Sequence[ExactRect], part: ExactRect, quarters: int) -> Iterator[tuple[Fraction, ...]]:
