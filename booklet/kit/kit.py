@@ -23,6 +23,9 @@ from booklet.measure.length import Size, Unit, convert
 _INCH_TRIMMER = {"mark": Fraction(1, 8), "reach": Fraction(15), "blade": Fraction(12), "hold": Fraction(1)}
 _METRIC_TRIMMER = {"mark": Fraction(1), "reach": Fraction(380), "blade": Fraction(310), "hold": Fraction(25)}
 
+# More sheets, with those of the bases, fit no box.
+MOST_SHEETS = 99
+
 
 class PageFormat(Enum):
     """The size of the booklet's page, which decides the sheet that it is printed on."""
@@ -97,7 +100,7 @@ class Kit:
     publisher: WordsField
     sheet: SizeField
     papers: Annotated[dict[Name, Paper], Field(max_length=99)]
-    sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=99)]
+    sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=MOST_SHEETS)]
     layouts: Annotated[tuple[Layout, ...], Field(max_length=99)] = ()
     month: WordsField | None = None
     unit: Unit = Unit.INCH

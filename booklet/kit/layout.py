@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any, Union
 
-from pydantic import AfterValidator, BeforeValidator, Discriminator, Field, Tag
+from pydantic import AfterValidator, Discriminator, Field, Tag, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, Face, Name, Title, Turn, WordsField
@@ -63,20 +63,32 @@ def _things(step: Step) -> int:
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Base:
-    """The piece that all else on a layout lies on, turned or with its back up if said.
+    """What all else on a layout lies on, turned or with its back up if said: a piece, or a whole sheet.
 
-    `up` is the edge of its print that is to lie at the top of the page, to be checked.
+    `paper` asks for a sheet of this paper that the spec need not list; the loader then adds the sheet, and
+    puts its id in the place of the paper.  `up` is the edge of its print that is to lie at the top of the
+    page, to be checked.
     """
 
-    piece: Name
+    piece: Name | None = None
+    paper: Name | None = None
     face: Face = Face.FRONT
     turn: Turn | None = None
     up: Name | None = None
 
+    @property
+    def name(self) -> str:
+        """The name of the piece, in a kit that is loaded."""
+        assert self.piece is not None
+        return self.piece
 
-def _base(value: Any) -> Any:
+
+def _base(value: Any, read: ValidatorFunctionWrapHandler) -> Base:
     """A base is mostly just a piece's name."""
-    return {"piece": value} if isinstance(value, str) else value
+    base: Base = read({"piece": value} if isinstance(value, str) else value)
+    if (base.piece is None) == (base.paper is None):
+        raise ValueError("one of piece and paper")
+    return base
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
@@ -88,7 +100,7 @@ class Layout:
 
     id: Name
     pocket: Pocket
-    base: Annotated[Base, BeforeValidator(_base)]
+    base: Annotated[Base, WrapValidator(_base)]
     steps: Annotated[tuple[AnyStep, ...], Field(max_length=MOST_STEPS), AfterValidator(_on_one_page)] = ()
     title: Title | None = None
     story: WordsField | None = None

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from booklet.kit.kit import Kit
 from booklet.kit.own_trimmer import OwnTrimmer, fit_trimmer
 from booklet.kit.read import read_model
 from booklet.kit.references import check_references
-from booklet.kit.source import Source
+from booklet.kit.shorthand import write_out
+from booklet.kit.source import Source, as_typed
 from booklet.kit.text import read_text
+from booklet.kit.tree import Complaint
 
 _A_KIT_SPEC = "a kit spec"
 
@@ -43,5 +45,17 @@ def parse_kit(text: str, name: str, folder: Path, own: OwnTrimmer | None = None)
 
     Raises SpecError with every problem of the text.
     """
-    kit, source = read_model(Kit, text, name, _A_KIT_SPEC, lambda kit, _: check_references(kit, folder))
+    kit, source = read_model(Kit, text, name, _A_KIT_SPEC, lambda kit, _: _check(kit, folder))
+    written = write_out(kit)
+    kit, source = written.kit, replace(source, typed=written.typed)
     return LoadedKit(fit_trimmer(kit, own) if own else kit, source, folder, own)
+
+
+def _check(kit: Kit, folder: Path) -> list[Complaint]:
+    """What cannot be written out of a kit, and what its names lead to when it is, where it is typed."""
+    written = write_out(kit)
+    found = check_references(written.kit, folder)
+    return [
+        *written.complaints,
+        *(replace(one, path=as_typed(one.path, written.typed)) for one in found),
+    ]

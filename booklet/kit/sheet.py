@@ -32,6 +32,8 @@ PLAN = "plan"
 MOST_CUTS = 60
 # Names of pieces that something is stated of.
 _MOST_NAMED = 200
+# Equal sheets, which are cut together if they are cut: a box holds no more of them.
+MOST_ALIKE = 12
 
 StripNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
 # What a strip is called: one name for all papers that are cut together, or one for each.
@@ -120,7 +122,7 @@ class Sheet:
     paper: Name
     title: Title | None = None
     size: SizeField | None = None
-    count: Annotated[int, Field(ge=1, le=12)] = 1
+    count: Annotated[int, Field(ge=1, le=MOST_ALIKE)] = 1
     lay: Lay = Lay()
     cuts: Cuts = ()
     wishes: Wishes = Wishes()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import PurePath
 
 from booklet.kit.errors import Problem, place_text
@@ -20,12 +21,14 @@ class Source:
     """A spec file as typed: its name for messages, its tree, its lines.
 
     `name` is the name as it was given on the command line, never made absolute; `file_name` is its last
-    part, for what must not depend on where the file lies.
+    part, for what must not depend on where the file lies.  `typed` leads from places in the model that the
+    loader wrote out to where the spec says them in short.
     """
 
     name: str
     tree: Node | None
     lines: tuple[str, ...]
+    typed: Mapping[SpecPath, SpecPath] = field(default_factory=dict)
 
     @property
     def file_name(self) -> str:
@@ -35,7 +38,7 @@ class Source:
     def spot(self, path: SpecPath) -> Spot:
         """Line and column of the key or list item at `path`, or of its nearest ancestor in the file."""
         spot, node = Spot(1, 1), self.tree
-        for step in path:
+        for step in as_typed(path, self.typed):
             found = _child(node, step)
             if found is None:
                 break
@@ -49,7 +52,7 @@ class Source:
     def node(self, path: SpecPath) -> Node | None:
         """What stands at `path`, None where nothing does."""
         node = self.tree
-        for step in path:
+        for step in as_typed(path, self.typed):
             if isinstance(node, Scalar):
                 return node  # one word where a list or keys may stand: it is all that was typed
             found = _child(node, step)
@@ -72,7 +75,7 @@ class Source:
         """
         words: list[str] = []
         node = self.tree
-        for step in path:
+        for step in as_typed(path, self.typed):
             if isinstance(node, Scalar):
                 break
             found = _child(node, step)
@@ -86,6 +89,14 @@ class Source:
         key = self.words(complaint.path)
         found, expected, nearest = complaint.found, complaint.expected, complaint.nearest
         return Problem(self.name, spot.line, spot.column, key, found, expected, nearest)
+
+
+def as_typed(path: SpecPath, typed: Mapping[SpecPath, SpecPath]) -> SpecPath:
+    """Where the spec says what stands at `path` in the model, which `typed` knows of all that was moved."""
+    for length in range(len(path), 0, -1):
+        if (found := typed.get(path[:length])) is not None:
+            return (*found, *path[length:])
+    return path
 
 
 def describe(finding: Finding, source: Source) -> str:

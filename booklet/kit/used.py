@@ -36,7 +36,7 @@ def uses(layout: Layout, index: int) -> tuple[PieceUse, ...]:
     `index` is the layout's place among the kit's layouts, for the paths.  A row's things stand in the row's
     order.  A name that a snip left is taken from its parts as long as there are any.
     """
-    found = [PieceUse(index, 0, layout.base.piece, ("layouts", index, "base"), None, 0, optional=False)]
+    found = [PieceUse(index, 0, layout.base.name, ("layouts", index, "base"), None, 0, optional=False)]
     parts: dict[str, list[int]] = {}
     for number, step in enumerate(layout.steps):
         path: SpecPath = ("layouts", index, "steps", number)

@@ -94,7 +94,7 @@ def base_size(kit: Kit, layout: Layout, pieces: PieceSource) -> Size:
 
     A base that nothing makes is the ledger's to report; the page then has the size of the kit's sheets.
     """
-    size = pieces.size_of(layout.base.piece) or kit.sheet
+    size = pieces.size_of(layout.base.name) or kit.sheet
     return size.turned if quarters_of(layout.base.turn) % 2 else size
 
 
@@ -114,8 +114,8 @@ def initial_state(kit: Kit, index: int, pieces: PieceSource) -> PlacingState:
         kit, index, layout, pieces, page, _spread(kit, layout, pieces, page), uses(layout, index)
     )
     base = Placed(
-        BASE_ID, 0, layout.base.piece, None, ItemKind.BASE, page, ("layouts", index, "base"),
-        piece=layout.base.piece, use=0, turn=turn, face=layout.base.face,
+        BASE_ID, 0, layout.base.name, None, ItemKind.BASE, page, ("layouts", index, "base"),
+        piece=layout.base.name, use=0, turn=turn, face=layout.base.face,
     )  # fmt: skip
     put(state, base)
     name_block(state, PAGE, (BASE_ID,))

@@ -48,7 +48,7 @@ def base_of(resolved: ResolvedKit, index: int) -> Base:
     edge = print_edge(resolved.kit, entry, lying, spec.base.up) if entry is not None else None
     shows = entry is not None and shows_its_way(resolved.kit, entry, lying.face)
     return Base(
-        Own(spec.base.piece, source),
+        Own(spec.base.name, source),
         PieceRef(entry.label, entry.label) if entry is not None and entry.label else None,
         _waits(resolved, entry, spec.pocket),
         Handling(

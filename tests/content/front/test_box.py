@@ -259,3 +259,10 @@ def test_a_round_piece_is_measured_across_only_where_it_is_round() -> None:
     oval = SMALL + "ready: [{name: sun, size: 3 x 4, paper: sand, outline: circle, spare: 1}]\n"
     sizes = [span.size for span in all_of(Extent, all_of(Cards, box(oval)))]
     assert sizes == [Size(parse_length("3", Unit.INCH), parse_length("4", Unit.INCH))]
+
+
+def test_a_base_that_names_only_its_paper_is_counted_in_the_box_and_lies_in_the_pile() -> None:
+    text = SMALL.replace("  - {id: sand, paper: sand}\n", "").replace("base: sand", "base: {paper: sand}")
+    one = box(text)
+    assert said(one.lead) == said(box(SMALL).lead)
+    assert entries(one) == entries(box(SMALL))
