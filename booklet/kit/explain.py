@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from booklet.kit import shape
+from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
 from booklet.kit.syntax import bare_colour
 from booklet.kit.tree import Complaint, Keyed, Listing, Node, Scalar
@@ -32,7 +33,7 @@ def explain_validation_error(error: ValidationError, root: Any, source: Source) 
         for detail, reached in details
         if not _is_unknown(detail)
         and not (detail["type"] == "missing" and reached.path in misspelt)
-        and not _follows_from_items(detail, source.node(reached.path))
+        and not (detail["type"] == "too_short" and _has_wrong_items(reached.path, details))
     ]
     return unknown + other
 
@@ -45,9 +46,9 @@ def _is_unknown(detail: ErrorDetails) -> bool:
     return detail["type"] in ("unexpected_keyword_argument", "extra_forbidden")
 
 
-def _follows_from_items(detail: ErrorDetails, node: Node | None) -> bool:
-    """Whether a list is only called too short because its items were refused, which is reported elsewhere."""
-    return detail["type"] == "too_short" and isinstance(node, Listing) and bool(node.items)
+def _has_wrong_items(path: SpecPath, details: Sequence[tuple[ErrorDetails, shape.Reached]]) -> bool:
+    """Whether a list may be too short only because items of it were refused, which is reported as well."""
+    return any(len(other.path) > len(path) and other.path[: len(path)] == path for _, other in details)
 
 
 def _complaint(detail: ErrorDetails, reached: shape.Reached, source: Source) -> Complaint:

@@ -335,6 +335,11 @@ BROKEN = {
         "{ribbon: twine, wrap: edge strip, overlap: 0}",
         "layouts › high-tide › steps › 2 › overlap: found 0, expected a length above 0",
     ),
+    "a snip that leaves one part": (
+        "place: edge strip, flush: [left, top]",
+        "snip: mat, at: 1, leaves: [half]",
+        "layouts › high-tide › steps › 1 › leaves: found a list, expected a list of at least 2",
+    ),
     "a program in the spec": (
         "title: Shingle",
         "title: !!python/object/apply:os.system [ls]",
