@@ -2,35 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any, Union
+from typing import TYPE_CHECKING, Annotated, Any
 
-from pydantic import AfterValidator, Discriminator, Field, Tag, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic import AfterValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import STRICT, Face, Name, Title, Turn, WordsField
 from booklet.kit.pockets import Pocket
-from booklet.kit.steps import VERBS, Add, Column, Row, Step, verb_of
-
-
-def _verb(value: Any) -> str | None:
-    """Which kind of step this is: the one verb among its keys."""
-    if isinstance(value, Step):
-        return verb_of(value)
-    found = [key for key in value if key in VERBS] if isinstance(value, dict) else []
-    return found[0] if len(found) == 1 else None
-
+from booklet.kit.steps import VERBS, Add, Column, Row, Stack, Step, any_step
 
 if TYPE_CHECKING:
     AnyStep = Step
 else:
-    AnyStep = Annotated[
-        Union[tuple(Annotated[kind, Tag(verb)] for verb, kind in VERBS.items())],  # noqa: UP007 - made of a table
-        Discriminator(
-            _verb,
-            custom_error_type="one_verb",
-            custom_error_message=f"a step with exactly one of: {', '.join(VERBS)}",
-        ),
-    ]
+    AnyStep = any_step(VERBS)
 
 
 # A page of more is not made by hand, and all pairs of what lies on it are compared.
@@ -38,11 +22,11 @@ MOST_STEPS = 200
 
 
 def _on_one_page(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """No more than a hand lays on one page, what stands in line counted one by one."""
+    """No more than a hand lays on one page, what stands in line or in a stack counted one by one."""
     count = sum(map(_things, steps))
     if count > MOST_STEPS:
         most = f"at most {MOST_STEPS} steps on a page"
-        raise ValueError(f"{most}, each thing in a row, a column or a run counted, not {count}")
+        raise ValueError(f"{most}, each thing in a row, a column, a run or a stack counted, not {count}")
     return steps
 
 
@@ -53,6 +37,8 @@ def _things(step: Step) -> int:
             return len(step.row) * step.count
         case Column():
             return len(step.column) * step.count
+        case Stack():
+            return len(step.stack)
         case Add() if step.run is not None:
             return step.count
         case Add():

@@ -101,6 +101,7 @@ _SHORT_FORMS: dict[str, Callable[[JsonSchemaValue], JsonSchemaValue]] = {
     "_row_entry": _or(_A_NAME),
     "_line_element": _or(_A_NAME),
     "_line_elements": _one_or_list,
+    "_entry": _or(_A_NAME),
     "_centring": _or({"enum": [True, "yes"]}),
     "_fits": _or({"const": "fits"}),
     "_or_plan": _or({"const": "plan"}),

@@ -1,22 +1,29 @@
 """What a spec says in short, written out in the words that every later stage knows.
 
-The loader does this once, when every value has been read: a base that names only its paper becomes a sheet.
+The loader does this once, when every value has been read: a base that names only its paper becomes a sheet,
+a stack the steps that lay its things one on the other.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import MISSING, Field, dataclass, field, fields, replace
+from typing import Any
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import MOST_SHEETS, Kit, paper_title
+from booklet.kit.layout import Layout
 from booklet.kit.sheet import MOST_ALIKE, Sheet
+from booklet.kit.steps import FITS, Column, Photo, Place, PositionedStep, Row, Stack, Step, verb_of
 from booklet.kit.tree import Complaint
+from booklet.kit.used import series
 
 _LONGEST_NAME = 60
+# What is said of a stack and goes for all of it.
+_OF_ALL = ("tilt", "optional", "overhang")
 
 
-@dataclass(frozen=True)
+@dataclass
 class WrittenOut:
     """A kit in which nothing is said in short, and what cannot be written out.
 
@@ -24,12 +31,25 @@ class WrittenOut:
     """
 
     kit: Kit
-    typed: Mapping[SpecPath, SpecPath]
-    complaints: tuple[Complaint, ...] = ()
+    typed: dict[SpecPath, SpecPath] = field(default_factory=dict)
+    complaints: list[Complaint] = field(default_factory=list)
 
 
 def write_out(kit: Kit) -> WrittenOut:
-    """The kit with a sheet for every base that is asked for by its paper, last among the sheets."""
+    """The kit with its stacks step by step, and with a sheet for every base that names its paper."""
+    written = WrittenOut(kit)
+    layouts = tuple(_with_stacks(written, index) for index in range(len(kit.layouts)))
+    written.kit = replace(kit, layouts=layouts)
+    _add_bases(written)
+    return written
+
+
+# Bases.
+
+
+def _add_bases(written: WrittenOut) -> None:
+    """The sheets of the bases, last among the sheets."""
+    kit = written.kit
     sheets, layouts, typed = list(kit.sheets), list(kit.layouts), dict[SpecPath, SpecPath]()
     for paper, indexes in _bases_by_paper(kit):
         title = paper_title(kit, paper) if paper in kit.papers else None
@@ -41,8 +61,10 @@ def write_out(kit: Kit) -> WrittenOut:
             layouts[index] = replace(layouts[index], base=base)
     if len(sheets) > MOST_SHEETS:
         found = f"{len(sheets)} sheets, with those of the bases"
-        return WrittenOut(kit, {}, (Complaint(("sheets",), found, f"at most {MOST_SHEETS}"),))
-    return WrittenOut(replace(kit, sheets=tuple(sheets), layouts=tuple(layouts)), typed)
+        written.complaints.append(Complaint(("sheets",), found, f"at most {MOST_SHEETS}"))
+        return
+    written.kit = replace(kit, sheets=tuple(sheets), layouts=tuple(layouts))
+    written.typed |= typed
 
 
 def _bases_by_paper(kit: Kit) -> Iterator[tuple[str, list[int]]]:
@@ -58,7 +80,104 @@ def _free_name(paper: str, sheets: list[Sheet], kit: Kit) -> str:
     """The paper's own name for a sheet of it, or one like it where a sheet or a piece is called that."""
     taken = {sheet.id for sheet in sheets} | {piece.name for piece in kit.ready}
     for sheet in sheets:
-        taken |= {name for cut in sheet.cuts or () for name in cut.leaves}
-        taken |= {*sheet.sizes, *(element.name for element in sheet.elements)}
+        taken |= {name for cut in sheet.cuts or () for names in cut.leaves for name in names}
+        taken |= {*sheet.sizes, *(element.name for element in sheet.printed)}
     names = [paper, *(f"whole {paper}{'' if n == 1 else f' {n}'}"[-_LONGEST_NAME:] for n in range(1, 99))]
     return next(name for name in names if name not in taken)
+
+
+# Stacks.
+
+
+def _with_stacks(written: WrittenOut, index: int) -> Layout:
+    """A layout with the steps of its stacks in their places."""
+    layout = written.kit.layouts[index]
+    if not any(isinstance(step, Stack) for step in layout.steps):
+        return layout
+    steps: list[Step] = []
+    typed: dict[SpecPath, SpecPath] = {}
+    for number, step in enumerate(layout.steps):
+        where: SpecPath = ("layouts", index, "steps", number)
+        if not isinstance(step, Stack):
+            typed["layouts", index, "steps", len(steps)] = where
+            steps.append(step)
+            continue
+        written.complaints += _twice(step, where)
+        for place, one in enumerate(_one_by_one(step, number, steps)):
+            typed |= _typed_of(step, place, ("layouts", index, "steps", len(steps)), where)
+            steps.append(one)
+    written.typed |= typed
+    return replace(layout, steps=tuple(steps))
+
+
+def _one_by_one(stack: Stack, number: int, before: list[Step]) -> list[Step]:
+    """The steps of a stack, the lowest first; what is laid `before` takes its names."""
+    taken = {name for step in before for name in _names_of(step)}
+    done: list[Step] = []
+    below: str | None = None
+    for place, one in enumerate(stack.stack):
+        changes = {key: value for key, value in _said(stack).items() if _passes_on(stack, place, key)}
+        changes |= {key: value for key, value in _said(one).items() if key in changes}
+        if below is not None:
+            changes["on"] = below
+        if isinstance(one, Photo):
+            changes["photo"] = one.photo or FITS
+        name = changes.get("called") or one.called or (one.place if isinstance(one, Place) else None)
+        if place < len(stack.stack) - 1 and (name is None or name in taken):
+            name = changes["called"] = f"{(name or verb_of(one))[:40]} {place + 1} of step {number + 1}"
+        taken |= {name} if name else set()
+        below = name
+        done.append(replace(one, **changes))
+    return done
+
+
+def _passes_on(stack: Stack, place: int, key: str) -> bool:
+    """Whether what is said of a stack goes for the thing at this place of it, from the lowest up."""
+    is_turned = key == "turn" and isinstance(stack.stack[place], Place)
+    return place == 0 or key in _OF_ALL or is_turned
+
+
+def _typed_of(stack: Stack, place: int, there: SpecPath, where: SpecPath) -> dict[SpecPath, SpecPath]:
+    """From a step that was written out, and its keys, to where the stack says them."""
+    one = stack.stack[place]
+    here: SpecPath = (*where, "stack", place)
+    own = {(*there, key): (*here, key) for key in (verb_of(one), *_said(one))}
+    whole = {(*there, key): (*where, key) for key in _said(stack) if _passes_on(stack, place, key)}
+    return {there: where if place == 0 else here, **whole, **own}
+
+
+def _twice(stack: Stack, where: SpecPath) -> Iterator[Complaint]:
+    """What a stack and the lowest thing of it both say, and what the others cannot say."""
+    for key in _said(stack.stack[0]):
+        if key in _said(stack):
+            found = f"{key}, which the stack says as well"
+            yield Complaint((*where, "stack", 0, key), found, "it said once")
+    for place, one in enumerate(stack.stack[1:], start=1):
+        for key in ("on", "under", "loose"):
+            if key in _said(one):
+                expected = "nothing of the kind, since it lies on the one before it"
+                yield Complaint((*where, "stack", place, key), key, expected)
+
+
+def _said(step: PositionedStep) -> dict[str, Any]:
+    """What a step says beside its verb, by its keys."""
+    known = {one.name: getattr(step, one.name) for one in fields(step) if one.name in _DEFAULTS}
+    return {key: value for key, value in known.items() if value != _DEFAULTS[key]}
+
+
+def _default(one: Field[Any]) -> Any:
+    return one.default if one.default_factory is MISSING else one.default_factory()
+
+
+_DEFAULTS: Mapping[str, Any] = {one.name: _default(one) for one in fields(Place) if one.name != "place"}
+
+
+def _names_of(step: Step) -> Iterator[str]:
+    """What later steps may call what a step lays."""
+    if step.called:
+        yield step.called
+    if isinstance(step, Place):
+        yield step.place
+    if isinstance(step, Row | Column):
+        for entry in series(step):
+            yield from (name for name in (entry.called, entry.place) if name)

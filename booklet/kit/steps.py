@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import field
 from enum import Enum
-from typing import Annotated, Any, TypeVar, cast
+from typing import TYPE_CHECKING, Annotated, Any, TypeVar, Union, cast
 
 from pydantic import (
     AfterValidator,
     BeforeValidator,
+    Discriminator,
     Field,
+    Tag,
     ValidationInfo,
     ValidatorFunctionWrapHandler,
     WrapValidator,
@@ -56,7 +58,7 @@ def _fits(value: Any, read_size: ValidatorFunctionWrapHandler) -> Any:
 
 
 def _entry(value: Any) -> Any:
-    """A thing in a row is mostly just a piece's name."""
+    """A thing in a row or a stack is mostly just a piece's name."""
     return {"place": value} if isinstance(value, str) else value
 
 
@@ -82,6 +84,25 @@ def verb(name: str) -> Callable[[Kind], Kind]:
 def verb_of(step: Step) -> str:
     """The verb of a step, as it stands in the spec."""
     return next(name for name, kind in VERBS.items() if type(step) is kind)
+
+
+def any_step(kinds: Mapping[str, type[Step]]) -> Any:
+    """The annotation of a step of any of these kinds: the one that has its verb among the keys."""
+
+    def verb_among(value: Any) -> str | None:
+        if isinstance(value, Step):
+            return verb_of(value)
+        found = [key for key in value if key in kinds] if isinstance(value, dict) else []
+        return found[0] if len(found) == 1 else None
+
+    return Annotated[
+        Union[tuple(Annotated[kind, Tag(verb)] for verb, kind in kinds.items())],  # noqa: UP007 - made of a table
+        Discriminator(
+            verb_among,
+            custom_error_type="one_verb",
+            custom_error_message=f"a step with exactly one of: {', '.join(kinds)}",
+        ),
+    ]
 
 
 Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners), Field(max_length=len(Corner))]
@@ -112,9 +133,13 @@ class PositionedStep(Step, Position):
 @verb("place")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Place(PositionedStep):
-    """Lay a piece on the page; `up` is the edge of its print that is to lie at its top, to be checked."""
+    """Lay a piece on the page; a strip that is to `run` from edge to edge is turned as it needs.
+
+    `up` is the edge of its print that is to lie at its top, to be checked.
+    """
 
     place: Name
+    run: Direction | None = None
     up: Name | None = None
 
 
@@ -204,6 +229,24 @@ class Column(_Series):
     """Things one below the other, from top to bottom."""
 
     column: Entries
+
+
+if TYPE_CHECKING:
+    Stacked = Place | Photo | Write
+else:
+    Stacked = Annotated[any_step({"place": Place, "photo": Photo, "write": Write}), BeforeValidator(_entry)]
+
+
+@verb("stack")
+@dataclass(config=STRICT, frozen=True, kw_only=True)
+class Stack(PositionedStep):
+    """Mats and what lies on them, from the lowest up, each on the one before it.
+
+    The loader writes it out as the steps that it stands for.  Where it lies is where the lowest does; its
+    tilt is that of all, its turn that of all pieces.
+    """
+
+    stack: Annotated[tuple[Stacked, ...], Field(min_length=2, max_length=12)]
 
 
 @verb("group")

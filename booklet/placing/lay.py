@@ -26,6 +26,7 @@ from booklet.placing.state import (
     mark_missing,
     outline_of,
 )
+from booklet.placing.strips import run_strip
 
 PHOTO_NAME = "photo"
 WRITING_NAME = "writing space"
@@ -50,13 +51,16 @@ def piece_size(state: PlacingState, entry: int) -> tuple[Size | None, int]:
 def lay_place(state: PlacingState, step: Place) -> None:
     """Lay one piece."""
     size, use = piece_size(state, 0)
-    solved = _fix_size(state, step, size)
-    if solved is None:
+    laid: Place | None = step
+    if step.run is not None and size is not None and not step.loose:
+        laid = run_strip(state, step, size, step.run)
+    solved = _fix_size(state, laid, size) if laid is not None else None
+    if laid is None or solved is None:
         mark_missing(state, step.called, step.place)
         return
-    item = item_at(state, step, ItemKind.PIECE, step.called or step.place, solved.rect)
+    item = item_at(state, laid, ItemKind.PIECE, step.called or step.place, solved.rect)
     outline = outline_of(state.kit, step.place)
-    put_down(state, step, replace(item, piece=step.place, use=use, outline=outline), solved)
+    put_down(state, laid, replace(item, piece=step.place, use=use, outline=outline), solved)
 
 
 def lay_photo(state: PlacingState, step: Photo) -> None:
@@ -96,7 +100,7 @@ def _fix_size(state: PlacingState, step: PositionedStep, size: Size | None) -> S
 def _fix_loose(state: PlacingState, step: PositionedStep, size: Size) -> SolvedPosition | None:
     """A loose piece starts a block of its own, whose place a group settles."""
     rect = rect_at_origin(size)
-    said = [key for key in (*POSITION_KEYS, "flush") if getattr(step, key)]
+    said = [key for key in (*POSITION_KEYS, "flush", "run") if getattr(step, key, None)]
     if said:
         found = f"{said[0]} says where a loose piece lies, which its group will say"
         state.report("position-twice", found, "keep one of them", said[0])

@@ -102,7 +102,10 @@ class Placed:
 
 @dataclass(frozen=True)
 class PlacedStep:
-    """One step, numbered from 1, as the spec has it; the items that it lays down carry its number."""
+    """One step, numbered from 1; the items that it lays down carry its number.
+
+    `step` is as the spec has it, but for what it left to placing: a strip that runs across has its turn.
+    """
 
     number: int
     path: SpecPath

@@ -65,7 +65,12 @@ def _assemble(kit: Kit, index: int, pieces: PieceSource, arriving: tuple[Placed,
 def _finished(state: PlacingState) -> PlacedLayout:
     stacked = [replace(state.items[id], layer=layer) for layer, id in enumerate(state.stack)]
     steps = tuple(
-        PlacedStep(number, step_path(state, number), step, tuple(state.details.get(number, ())))
+        PlacedStep(
+            number,
+            step_path(state, number),
+            state.settled.get(number, step),
+            tuple(state.details.get(number, ())),
+        )
         for number, step in enumerate(state.layout.steps, start=1)
     )
     base, items = stacked[BASE_ID], tuple(stacked[1:])

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, TypeVar
 
 from booklet.cutting.orientation import quarters_of
 from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
 from booklet.kit.layout import Layout
 from booklet.kit.sheet import OutlineShape
-from booklet.kit.steps import Column, Row
+from booklet.kit.steps import Column, Row, Step
 from booklet.kit.used import PieceUse, series, uses
 from booklet.kit.words import nearest, quoted
 from booklet.measure.geometry import ExactRect, rect_at_origin
@@ -20,6 +20,8 @@ from booklet.placing.details import Detail
 from booklet.placing.finish import NOTHING_DONE, Finish
 from booklet.placing.geometry import hull
 from booklet.placing.model import ItemKind, PieceSource, Placed, SupplyUse
+
+S = TypeVar("S", bound=Step)
 
 PAGE = "page"
 BASE_ID = 0
@@ -36,9 +38,10 @@ class PlacingState:
     the part's name, `trimmed` the sizes after trimming by the use of a piece or part, `finishes` by name what
     is done to a piece before it is laid; its corners and edges are those of the piece as it will lie, its
     holes lie on the upright piece.  `mounted` says on which items an item lies, `tucked` under which things,
-    `loose` with which first item it is put together on the table.  `details` are by step number.  `carried`
-    are parts of pieces as they lie on the facing page, `arriving` those that come from there.  `number` is
-    that of the step that is being done, from 1.
+    `loose` with which first item it is put together on the table.  `details` are by step number, and so are
+    the steps that are `settled`: what they leave open followed from where they lie.  `carried` are parts of
+    pieces as they lie on the facing page, `arriving` those that come from there.  `number` is that of the
+    step that is being done, from 1.
     """
 
     kit: Kit
@@ -60,6 +63,7 @@ class PlacingState:
     loose: dict[int, int] = field(default_factory=dict)
     details: dict[int, list[Detail]] = field(default_factory=dict)
     supply_uses: list[SupplyUse] = field(default_factory=list)
+    settled: dict[int, Step] = field(default_factory=dict)
     carried: list[Placed] = field(default_factory=list)
     arriving: tuple[Placed, ...] = ()
     findings: list[Finding] = field(default_factory=list)
@@ -166,6 +170,12 @@ def step_path(state: PlacingState, number: int) -> SpecPath:
 def add_detail(state: PlacingState, detail: Detail) -> None:
     """Note what the step does that is being done."""
     state.details.setdefault(state.number, []).append(detail)
+
+
+def settle(state: PlacingState, step: S) -> S:
+    """Let this stand for the step that is being done, as the words and the figures are to know it."""
+    state.settled[state.number] = step
+    return step
 
 
 def rect_of_ids(state: PlacingState, ids: Sequence[int]) -> ExactRect:
