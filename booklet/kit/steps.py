@@ -407,7 +407,7 @@ class Stitch(Step):
 @verb("do")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Do(Step):
-    """Anything else, in the designer's words; `on` says which piece it is about."""
+    """Anything else, in the designer's words; `on` says which piece it is about, or which ones."""
 
     do: WordsField
-    on: Name | None = None
+    on: Annotated[PieceNames, Field(max_length=40)] = ()

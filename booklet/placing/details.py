@@ -304,8 +304,20 @@ class Moved(ItemsDetail):
 
 
 @dataclass(frozen=True)
-class HandWork(TargetDetail):
-    """Anything else that is done, in the designer's words."""
+class HandWork(Detail):
+    """Anything else that is done, in the designer's words, to one thing or to several at once."""
+
+    targets: tuple[Target, ...]
+
+    @property
+    def lies(self) -> bool:
+        """Whether all of it lies on the page already."""
+        return all(target.ids for target in self.targets)
+
+    @property
+    def ids(self) -> tuple[int, ...]:
+        """What is worked on, as far as it lies already."""
+        return tuple(id for target in self.targets for id in target.ids)
 
 
 @dataclass(frozen=True)

@@ -246,20 +246,20 @@ def _check_foam(state: PlacingState, step: Raise) -> None:
 
 def do(state: PlacingState, step: Do) -> None:
     """The designer's own words; only what they are about is looked up."""
-    if step.on is not None:
-        target = _target(state, step.on, "on")
-        if target is not None:
-            add_detail(state, HandWork(target))
+    found = [_target(state, name, "on", at) for at, name in enumerate(step.on)]
+    targets = tuple(dict.fromkeys(target for target in found if target is not None))
+    if targets:
+        add_detail(state, HandWork(targets))
 
 
-def _target(state: PlacingState, name: str, key: str) -> Target | None:
+def _target(state: PlacingState, name: str, *keys: str | int) -> Target | None:
     """What a step works on: the latest thing of that name, or all that are laid later under it."""
     if name in state.names:
-        reference = find(state, name, key)
+        reference = find(state, name, *keys)
         return Target(name, reference.ids) if reference else None
     if name in _names_to_come(state):
         return Target(name, ())
-    find(state, name, key)
+    find(state, name, *keys)
     return None
 
 

@@ -232,6 +232,7 @@ class TestFinish:
             "{round: tga, radius: 1/8}",
             "{raise: tga}",
             "{do: press it, on: tga}",
+            "{do: press them, on: [tag, tga]}",
             "{punch: tga, corners: all}",
         ],
     )
@@ -239,6 +240,9 @@ class TestFinish:
         layout = page(f"[{{place: tag, left: 0, top: 0}}, {step}]")
         assert finding_of(layout, "reference-unknown").cure == 'did you mean "tag"?'
 
+    def test_one_wrong_name_of_several_is_reported_at_its_own_place(self) -> None:
+        layout = page("[{place: tag, left: 0, top: 0}, {do: press them, on: [tag, tga]}]")
+        assert finding_of(layout, "reference-unknown").where == ("layouts", 0, "steps", 1, "on", 1)
 
 class TestTheSizeInTheHand:
     """A tag of 2 x 3 that is trimmed to 1 x 2, and a strip of 12 x 1 that is snipped 2 from its end."""

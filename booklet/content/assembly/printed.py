@@ -18,6 +18,7 @@ from booklet.placing.details import (
     Added,
     BandForm,
     CutLength,
+    HandWork,
     Held,
     Inked,
     Moved,
@@ -125,7 +126,9 @@ def _about(layout: PlacedLayout, placed: PlacedStep) -> frozenset[int]:
     """What a step works on, or puts a thing on, if it has to do with nothing else."""
     for detail in placed.details:
         if isinstance(detail, TargetDetail):
-            return frozenset(detail.target.ids)
+            return frozenset(detail.ids)
+        if isinstance(detail, HandWork):
+            return frozenset(detail.ids if detail.lies else ())
     step, held = placed.step, placed.detail(Held)
     is_on = isinstance(step, PositionedStep) and step.on is not None
     if held is None or not is_on or not _is_put_on(layout, placed, held):
@@ -153,8 +156,10 @@ def _is_put_on(layout: PlacedLayout, placed: PlacedStep, held: Held) -> bool:
 def _in_hand(placed: PlacedStep) -> Iterator[str]:
     """The piece that a step works on before it is laid, and its one part that is kept."""
     for detail in placed.details:
-        if isinstance(detail, TargetDetail) and not detail.target.ids:
+        if isinstance(detail, TargetDetail) and not detail.ids:
             yield detail.target.name
+        elif isinstance(detail, HandWork) and not detail.ids and len(detail.targets) == 1:
+            yield detail.targets[0].name
         elif isinstance(detail, TrimmedRound):
             yield detail.piece
     if isinstance(placed.step, Snip):

@@ -158,8 +158,11 @@ def tell_do(told: Telling) -> Told:
     detail, said = told.detail(HandWork), Own(step.do, (*told.path, "do"))
     if detail is None:
         return Told((told.words.by_hand,), said=(told.words.do(said, None),))
-    thing = told.target(detail.target) if detail.target.ids else None
-    return replace(_taken(told, detail.target), said=(told.words.do(said, thing),))
+    if len(detail.targets) == 1:
+        thing = told.target(detail.targets[0]) if detail.lies else None
+        return replace(_taken(told, detail.targets[0]), said=(told.words.do(said, thing),))
+    heads = tuple(head for target in detail.targets for head in _taken(told, target).heads)
+    return Told(heads, said=(told.words.do(said, told.thing(detail.ids) if detail.lies else None),))
 
 
 TELLERS: dict[type[Step], Callable[[Telling], Told]] = {

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.placing.details import Detail, Snipped, TrimmedRound
+from booklet.kit.steps import PositionedStep
+from booklet.placing.details import Detail, HandWork, Snipped, TrimmedRound
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 
 
@@ -38,7 +39,7 @@ def _worked_on(number: int, layout: PlacedLayout) -> Iterator[int]:
     there = {item.id for item in layout.items}
     yield from (id for detail in step.details for id in detail.ids if id in there)
     names = {name for detail in step.details for name in _names(detail)}
-    names.add(getattr(step.step, "on", None))
+    names |= {step.step.on} if isinstance(step.step, PositionedStep) else set()
     names.discard(None)
     yield from (item.id for item in layout.items if names.intersection(item.names))
 
@@ -49,6 +50,8 @@ def _names(detail: Detail) -> Iterator[str | None]:
             yield from (part.name for part in detail.parts)
         case TrimmedRound():
             yield detail.piece
+        case HandWork():
+            yield from (target.name for target in detail.targets)
         case _:
             yield getattr(getattr(detail, "target", None), "name", None)
 

@@ -9,6 +9,7 @@ from tests.content.assembly.telling import last, said
 TAG = "{place: tag, left: 1, top: 1}"
 MAT = "{place: mat, left: 1, top: 1}"
 STRIP = "{place: strip, left: 0, top: 5}"
+CARD = "{place: mat, left: 4, top: 1}"
 
 # What is done to a piece, before it is laid or after.
 WORK = {
@@ -71,6 +72,20 @@ WORK = {
     f"{TAG}, {{do: Press it overnight., on: tag}}, {{do: Sign the page.}}": [
         "1 in from the left, 1 in down. Press it overnight.",
         "Sign the page.",
+    ],
+    f"{TAG}, {CARD}, {{do: Press them overnight., on: [tag, mat]}}": [
+        "1 in from the left, 1 in down.",
+        "4 in from the left, 1 in down.",
+        "On (1) and (2): Press them overnight.",
+    ],
+    f"{TAG}, {{do: Dust them., on: [tag, mat]}}, {CARD}": [
+        "1 in from the left, 1 in down.",
+        "Dust them.",
+        "4 in from the left, 1 in down.",
+    ],
+    "{row: [tag, small tag], apart: 1, left: 1, top: 2}, {do: Dust them., on: [tag, small tag]}": [
+        "Lay them in a row, in this order from the left: the first 1 in from the left, top edges 2 in down, "
+        "1 in apart. Dust them.",
     ],
 }
 
