@@ -25,7 +25,7 @@ _SORTING = (
     "optional",
     "parts",
 )
-_SUPPLIES = ("supply", "title", "unit", "in box", "used", "left", "layout", "amount")
+_SUPPLIES = ("supply", "title", "unit", "in box", "used", "left", "layout", "amount", "from")
 
 
 def sorting_csv(resolved: ResolvedKit) -> bytes:
@@ -60,6 +60,7 @@ def supplies_csv(resolved: ResolvedKit) -> bytes:
     """What each layout uses of each supply, a row for each; UTF-8, lines end with CR LF.
 
     A supply that no layout uses has one row without a layout; of a stencil or an ink no amount is said.
+    What the member brings is `from` home: `in box` is then what the spec states of it.
     """
     balances = balance_supplies(resolved.kit, resolved.layouts)
     return _written(_SUPPLIES, (row for balance in balances for row in _supply_rows(resolved, balance)))
@@ -77,7 +78,7 @@ def _supply_rows(resolved: ResolvedKit, balance: SupplyBalance) -> list[tuple[st
     titles = {layout.id: layout_title(layout) for layout in kit.layouts}
     rows = [(*head, titles[id], exact_length(amount, kit.unit)) for id, amount in balance.per_layout]
     rows += [(*head, titles[id], "") for id in balance.lasting_in if id not in dict(balance.per_layout)]
-    return rows or [(*head, "", "")]
+    return [(*row, supply.origin.value) for row in rows or [(*head, "", "")]]
 
 
 def _written(head: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:

@@ -16,8 +16,10 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.images import load_image
 from booklet.kit.kit import Kit
 from booklet.kit.paper import Paper
+from booklet.kit.supply import KIND_WORDS, SupplyKind
 from booklet.kit.tree import Complaint
 from booklet.kit.words import any_of, nearest, quoted, shown
+from booklet.measure.length import A_SIZE
 
 # Longer lists of names are cut short in a message; the nearest one is named as well.
 _MANY_NAMES = 12
@@ -33,6 +35,7 @@ def check_references(kit: Kit, folder: Path) -> list[Complaint]:
         *_elements(kit),
         *_facing(kit),
         *_pile(kit),
+        *_supplies(kit),
         *_images(kit, folder),
     ]
 
@@ -114,6 +117,24 @@ def _pile(kit: Kit) -> Iterator[Complaint]:
         if name in seen:
             yield Complaint(("pile", index), f"{shown(name)} twice", "each sheet once")
         seen.add(name)
+
+
+# What is laid by length, or is no thing to be put on, has no outline.
+_WITHOUT_OUTLINE = {SupplyKind.RIBBON, SupplyKind.TAPE, SupplyKind.STENCIL, SupplyKind.INK}
+
+
+def _supplies(kit: Kit) -> Iterator[Complaint]:
+    """A kind of the maker's own says its outline and its size; else it is a known word mistyped."""
+    for index, supply in enumerate(kit.supplies):
+        where: SpecPath = ("supplies", index)
+        if supply.kind is SupplyKind.OWN and supply.outline is None:
+            expected = f"{any_of([*KIND_WORDS])}, or a kind of your own with its outline"
+            yield Complaint((*where, "kind"), shown(supply.word), expected, nearest(supply.word, KIND_WORDS))
+        elif supply.kind is SupplyKind.OWN and supply.size is None:
+            yield Complaint(where, 'no key "size"', f"size: {A_SIZE}, of one {shown(supply.word)}")
+        elif supply.kind in _WITHOUT_OUTLINE and supply.outline is not None:
+            expected = "none, which only has what is put on one by one"
+            yield Complaint((*where, "outline"), f"the outline of {supply.kind.value}", expected)
 
 
 def _images(kit: Kit, folder: Path) -> Iterator[Complaint]:

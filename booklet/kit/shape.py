@@ -35,6 +35,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.pockets import A_POCKET, Pocket
 from booklet.kit.position import SOME_DEGREES, DegreesField
 from booklet.kit.sheet import PaperNames
+from booklet.kit.supply import KIND_WORDS, KindWord
 from booklet.kit.words import any_of
 from booklet.measure.length import A_LENGTH, A_SIZE
 
@@ -50,6 +51,7 @@ _WORDED = [
     (Amount, A_NUMBER),
     (HexColour, A_COLOUR),
     (WordsField, "words"),
+    (KindWord, f"{', '.join(KIND_WORDS)} or a kind of your own"),
     (Title, "words"),
     (Name, "a name"),
     (DegreesField, SOME_DEGREES),

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from enum import Enum
+from typing import Annotated
 
+from pydantic import Field, WithJsonSchema
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import (
@@ -22,7 +24,10 @@ from booklet.kit.fields import (
 
 
 class SupplyKind(Enum):
-    """What a supply is, which decides how it is drawn and in what it is counted."""
+    """What a supply is, which decides how it is drawn and in what it is counted.
+
+    OWN is any other, which the maker of the kit names, counts, and says the outline of.
+    """
 
     RIBBON = "ribbon"
     TAPE = "tape"
@@ -32,17 +37,51 @@ class SupplyKind(Enum):
     FOAM = "foam"
     DOTS = "dots"
     BRADS = "brads"
+    OWN = "something of a kind of its own"
+
+
+KIND_WORDS = tuple(kind.value for kind in SupplyKind if kind is not SupplyKind.OWN)
+KindWord = Annotated[
+    Name,
+    WithJsonSchema(
+        {"anyOf": [{"enum": list(KIND_WORDS)}, {"type": "string", "minLength": 1, "maxLength": 60}]}
+    ),
+]
+
+
+class SupplyOutline(Enum):
+    """The outline of what is put on one by one, upright; it is as large as the supply's size."""
+
+    CIRCLE = "circle"
+    HALF_CIRCLE = "half circle"
+    RECTANGLE = "rectangle"
+    DIAMOND = "diamond"
+    DROP = "drop"
+    HEART = "heart"
+    STAR = "star"
+    FLOWER = "flower"
+
+
+class SupplyOrigin(Enum):
+    """Where a supply comes from: out of the box, or from the member's home."""
+
+    BOX = "box"
+    HOME = "home"
 
 
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Supply:
-    """One supply in the box: by `length` (ribbon, tape) or by `count` (dots, brads, a stencil).
+    """One supply: by `length` (ribbon, tape) or by `count` (dots, brads, a stencil).
 
-    `spare` states again what the layouts leave of it, to be checked.
+    `word` is what the spec calls its kind.  How much is needed of what comes from home follows from the
+    layouts; what is stated of it is what the member is told to bring.  `spare` states again
+    what the layouts leave of it, to be checked.
     """
 
     id: Name
-    kind: SupplyKind
+    word: Annotated[KindWord, Field(alias="kind")]
+    origin: Annotated[SupplyOrigin, Field(alias="from")] = SupplyOrigin.BOX
+    outline: SupplyOutline | None = None
     title: Title | None = None
     length: StockLength | None = None
     width: PositiveLength | None = None
@@ -52,6 +91,16 @@ class Supply:
     spare: StockRest | None = None
     colour: HexColour = "#8a5a44"
     tip: WordsField | None = None
+
+    @property
+    def kind(self) -> SupplyKind:
+        """What it is, as far as its look and its use depend on it."""
+        return SupplyKind(self.word) if self.word in KIND_WORDS else SupplyKind.OWN
+
+    @property
+    def is_from_home(self) -> bool:
+        """Whether the member brings it along."""
+        return self.origin is SupplyOrigin.HOME
 
     @property
     def by_length(self) -> bool:

@@ -19,12 +19,12 @@ from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition, solve_position
-from booklet.placing.put import put_down, put_in_line
+from booklet.placing.put import put_down, put_in_line, turned_size
 from booklet.placing.series import line_up
 from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing
 from booklet.placing.supply_use import supply_of, use_supply
 
-_ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE}
+_ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE, SupplyKind.OWN}
 # What a hand dabs in line at most (common practice, no source).
 _MOST_REPEATS = 99
 _LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
@@ -89,7 +89,7 @@ def add(state: PlacingState, step: Add) -> None:
         mark_missing(state, step.called, step.add)
         return
     usual = allowances_for(state.kit.unit).added
-    size = supply.size or Size(usual, usual)
+    size = turned_size(supply.size or Size(usual, usual), step)
     placed = _add_each(state, step, size)
     if not placed:
         mark_missing(state, step.called, step.add)

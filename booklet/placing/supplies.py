@@ -22,9 +22,9 @@ _LASTING = {SupplyKind.STENCIL, SupplyKind.INK}
 class SupplyBalance:
     """One supply: what the box holds (None if not said), and what is used of it, layout by layout.
 
-    Amounts are lengths in the kit's unit for ribbon, tape and whatever the box holds by length, else counts.
-    `optional` is the part of `used` that only optional steps take.  A stencil or an ink lasts: `lasting_in`
-    are the layouts that use it.
+    Of what comes `from_home`, `boxed` is what the member is told to bring.  Amounts are lengths in the kit's
+    unit for ribbon, tape and whatever the box holds by length, else counts.  `optional` is the part of
+    `used` that only optional steps take.  A stencil or an ink lasts: `lasting_in` are the layouts with it.
     """
 
     supply: str
@@ -34,6 +34,7 @@ class SupplyBalance:
     optional: Fraction
     per_layout: tuple[tuple[str, Fraction], ...]
     lasting_in: tuple[str, ...] = ()
+    from_home: bool = False
 
     @property
     def left(self) -> Fraction | None:
@@ -61,7 +62,7 @@ def _balance(kit: Kit, supply: Supply, layouts: Sequence[PlacedLayout]) -> Suppl
         sum((use.amount for use in uses), Fraction(0)),
         sum((use.amount for use in uses if use.optional), Fraction(0)),
         tuple((id, amount) for id, amount in amounts.items() if amount),
-        tuple(_lasting_in(kit, supply)),
+        tuple(_lasting_in(kit, supply)), supply.is_from_home,
     )  # fmt: skip
 
 
@@ -89,21 +90,25 @@ def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Findin
 
 def _check(kit: Kit, where: SpecPath, balance: SupplyBalance) -> Iterator[Finding]:
     name, key = quoted(balance.supply), "length" if balance.by_length else "count"
-    boxed, left = balance.boxed, balance.left
+    boxed, left, from_home = balance.boxed, balance.left, balance.from_home
     used = _shown(kit, balance, balance.used)
     if boxed is None or left is None:
+        if from_home:
+            return
         found = f"{used} of {name} is used; how much is in the box is not said"
         yield warning("supply-uncounted", where, found, f"say {key}:")
         return
-    found = f"{used} of {name} is used, {_shown(kit, balance, boxed)} is in the box"
-    cure = f"put more in the box, or use less: {_by_layout(kit, balance)}"
+    where_from = "is brought from home" if from_home else "is in the box"
+    found = f"{used} of {name} is used, {_shown(kit, balance, boxed)} {where_from}"
+    more = "say that more is brought" if from_home else "put more in the box"
+    cure = f"{more}, or use less: {_by_layout(kit, balance)}"
     if left < 0 and left + balance.optional < 0:
         yield error("supply-short", (*where, key), found, cure)
     elif left < 0:
         yield warning(
             "supply-short-for-options", (*where, key), f"{found}: too little for every option", cure
         )
-    elif balance.by_length and left < boxed * limits_for(kit.unit).supply_left:
+    elif balance.by_length and not from_home and left < boxed * limits_for(kit.unit).supply_left:
         yield warning("supply-narrow", (*where, key), f"{found}: {_shown(kit, balance, left)} is left", cure)
 
 

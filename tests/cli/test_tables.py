@@ -78,3 +78,12 @@ def test_a_piece_to_snip_is_reported_with_its_parts_and_one_that_may_be_left_out
 def test_a_base_that_waits_in_the_pile_has_its_layout_and_no_pocket() -> None:
     (base,) = [row for row in rows_of(sorting_csv(resolved_spec(SMALL))) if row["name"] == "sand"]
     assert (base["sheet"], base["pocket"], base["layout"]) == ("2", "", "Ebb")
+
+
+def test_the_supplies_table_says_what_comes_from_home() -> None:
+    text = SMALL + "supplies: [{id: dots, kind: dots, from: home}, {id: brads, kind: brads, count: 2}]\n"
+    rows = rows_of(supplies_csv(resolved_spec(text)))
+    assert [(row["supply"], row["in box"], row["from"]) for row in rows] == [
+        ("dots", "", "home"),
+        ("brads", "2", "box"),
+    ]

@@ -335,6 +335,23 @@ BROKEN = {
         "{ribbon: twine, wrap: edge strip, overlap: 0}",
         "layouts › high-tide › steps › 2 › overlap: found 0, expected a length above 0",
     ),
+    "an outline that is not known": (
+        "{id: squares, kind: dots, count: 12}",
+        "{id: squares, kind: charm, outline: hart, size: 1 x 1, count: 12}",
+        "supplies › squares › outline: found hart, expected circle, half circle, rectangle, diamond, drop, "
+        "heart, star or flower (nearest: heart)",
+    ),
+    "a supply from elsewhere": (
+        "{id: squares, kind: dots, count: 12}",
+        "{id: squares, kind: dots, from: hone}",
+        "supplies › squares › from: found hone, expected box or home (nearest: home)",
+    ),
+    "a list for a kind": (
+        "{id: squares, kind: dots, count: 12}",
+        "{id: squares, kind: [dots], count: 12}",
+        "supplies › squares › kind: found a list, expected ribbon, tape, adhesive, stencil, ink, foam, dots, "
+        "brads or a kind of your own",
+    ),
     "a snip that leaves one part": (
         "place: edge strip, flush: [left, top]",
         "snip: mat, at: 1, leaves: [half]",

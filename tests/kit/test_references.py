@@ -80,6 +80,24 @@ BROKEN = {
         "layouts › low-tide › photograph: found ../tide.jpg, "
         "expected the name of a file beside the spec, without a folder",
     ),
+    "a kind of supply that is mistyped": (
+        "{id: squares, kind: dots, count: 12}",
+        "{id: squares, kind: dot, count: 12}",
+        "supplies › squares › kind: found dot, expected ribbon, tape, adhesive, stencil, ink, foam, dots or "
+        "brads, or a kind of your own with its outline (nearest: dots)",
+    ),
+    "a supply of a kind of its own without a size": (
+        "{id: squares, kind: dots, count: 12}",
+        "{id: squares, kind: metal charm, outline: heart, count: 12}",
+        'supplies › squares: found no key "size", '
+        "expected size: a size such as 5 1/2 x 7, of one metal charm",
+    ),
+    "an outline of what has none": (
+        "{id: squares, kind: dots, count: 12}",
+        "{id: squares, kind: ink, outline: heart, count: 12}",
+        "supplies › squares › outline: found the outline of ink, "
+        "expected none, which only has what is put on one by one",
+    ),
     "an image that is no image": (
         "    title: Low tide",
         "    photograph: harbour.yaml",

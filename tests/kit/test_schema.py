@@ -128,6 +128,8 @@ def test_an_editor_underlines_what_the_loader_refuses(slip: str) -> None:
         ("base: base", "base: {piece: base, face: back}"),
         ("base: base", "base: {paper: deep-sea, turn: half}"),
         ("place: edge strip, flush: [left, top]", "place: edge strip, run: across, top: 0"),
+        ("kind: dots, count: 12", "kind: dots, count: 12, from: home"),
+        ("kind: dots, count: 12", "kind: metal charm, outline: half circle, size: 1 x 1/2, count: 12"),
         ("place: edge strip, flush", "stack: [edge strip, {place: mat, turn: half}, {photo: fits}], flush"),
         ("overhang: no", "overhang: false"),
         ('colours: ["#17405c"]', 'colours: "#17405c"'),

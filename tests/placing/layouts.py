@@ -46,6 +46,7 @@ SUPPLIES = [
     {"id": "foam bits", "kind": "foam", "count": "40"},
     {"id": "brass", "kind": "brads", "count": "20", "size": "1/4 x 1/4"},
     {"id": "glue dots", "kind": "dots", "count": "100"},
+    {"id": "brass keys", "kind": "metal charm", "outline": "drop", "size": "1/2 x 3/4", "count": "20"},
 ]
 
 

@@ -148,3 +148,10 @@ def test_what_has_no_size_is_a_quarter_of_an_inch_or_six_millimetres_wide() -> N
     assert named(metric, "glue dots").rect == rect("47, 47, 6 x 6", Unit.MILLIMETRE)
     inches = page("[{add: glue dots, left: 2, top: 2}]")
     assert named(inches, "glue dots").rect == rect("1 7/8, 1 7/8, 1/4 x 1/4")
+
+
+def test_what_the_maker_names_has_its_size_about_its_middle_and_is_turned_as_said() -> None:
+    done = page("[{add: brass keys, left: 3, top: 2}, {add: brass keys, left: 6, top: 2, turn: clockwise}]")
+    upright, turned = done.items
+    assert (upright.rect, turned.rect) == (rect("2 3/4, 1 5/8, 1/2 x 3/4"), rect("5 5/8, 1 3/4, 3/4 x 1/2"))
+    assert (turned.turn, ids(done)) == (1, [])

@@ -132,3 +132,28 @@ def test_a_shortage_says_which_layout_takes_how_much() -> None:
     assert finding.where == ("supplies", 0, "length")
     assert finding.found == '28 in of "twill" is used, 24 in is in the box'
     assert finding.cure == "put more in the box, or use less: page-1 14 in, page-2 14 in"
+
+
+CHARM = {"id": "charms", "kind": "metal charm", "outline": "drop", "size": "1/2 x 3/4"}
+THREE = "[{add: charms, run: across, count: 3, left: 2, right: 2, top: 1}]"
+
+
+@pytest.mark.parametrize(
+    ("count", "said"), [("2", [("supply-short", Severity.ERROR)]), ("4", []), (None, ["supply-uncounted"])]
+)
+def test_what_the_maker_names_is_counted_as_any_supply(count: str | None, said: list[Any]) -> None:
+    supply = CHARM if count is None else {**CHARM, "count": count}
+    found, told = balance(supply, THREE)
+    assert found.used == 3
+    assert told == said or [id for id, _ in told] == said
+
+
+def test_of_what_comes_from_home_no_count_is_asked_for() -> None:
+    found, said = balance({**CHARM, "from": "home"}, THREE, "[{add: charms, left: 1, top: 1}]")
+    assert (found.from_home, found.boxed, found.used, said) == (True, None, Fraction(4), [])
+
+
+@pytest.mark.parametrize(("count", "said"), [("2", [("supply-short", Severity.ERROR)]), ("3", []), ("4", [])])
+def test_what_is_stated_of_it_is_checked(count: str, said: list[Any]) -> None:
+    supply = {**CHARM, "from": "home", "count": count}
+    assert balance(supply, THREE)[1] == said

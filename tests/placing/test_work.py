@@ -244,6 +244,7 @@ class TestFinish:
         layout = page("[{place: tag, left: 0, top: 0}, {do: press them, on: [tag, tga]}]")
         assert finding_of(layout, "reference-unknown").where == ("layouts", 0, "steps", 1, "on", 1)
 
+
 class TestTheSizeInTheHand:
     """A tag of 2 x 3 that is trimmed to 1 x 2, and a strip of 12 x 1 that is snipped 2 from its end."""
 

@@ -143,7 +143,7 @@ def tell_add(told: Telling) -> Told:
     elif step.corners and step.inset is not None:
         inset = told.length(step.inset, Role.DISTANCE, "inset")
         each = words.one_of_supply(one, name)
-        said = words.in_corners(step.corners, owner, inset, each, is_fixed=is_fixed)
+        said = words.in_corners(step.corners, owner, inset, each, told.lying(), is_fixed=is_fixed)
     elif told.detail(EvenGap) is not None:
         series, lying = series_of(HeldThing(told.context, told.placed, held, told.it), count)
         said = words.fix_in_line(series, lying, name, is_fixed=is_fixed)

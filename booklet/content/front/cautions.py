@@ -14,7 +14,7 @@ from booklet.kit.kit import Kit
 from booklet.kit.steps import Punch, Snip, TrimRound
 from booklet.kit.supply import SupplyKind
 
-_SMALL = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM}
+_SMALL = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.OWN}
 
 
 def care_section(kit: Kit, language: Language) -> Section:

@@ -42,7 +42,11 @@ from booklet.placing.supplies import SupplyBalance, balance_supplies
 def tools_section(resolved: ResolvedKit, language: Language) -> Section:
     """Supplies with how much is needed, what the member brings, photographs."""
     kit, words = resolved.kit, language.tools
-    bring: tuple[Block, ...] = (Heading(words.bring), ItemList(_bring(kit, language), Marker.TICK))
+    bring: tuple[Block, ...] = (
+        Heading(words.bring),
+        ItemList(_bring(kit, language), Marker.TICK),
+        *_from_home(resolved, language),
+    )
     photographs = tuple(_photographs(resolved, language))
     blocks = (
         *_supplies(resolved, language),
@@ -63,7 +67,8 @@ def tools_section(resolved: ResolvedKit, language: Language) -> Section:
 
 def _supplies(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
     kit, words = resolved.kit, language.tools
-    if not kit.supplies:
+    balances = [one for one in enumerate(balance_supplies(kit, resolved.layouts)) if not one[1].from_home]
+    if not balances:
         return
     columns = (
         Column(()),
@@ -72,23 +77,25 @@ def _supplies(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
         Column(words.needed, Align.END),
         Column(words.to_spare, Align.END),
     )
-    balances = balance_supplies(kit, resolved.layouts)
-    rows = tuple(_supply_row(kit, index, balance, language) for index, balance in enumerate(balances))
+    rows = tuple(_supply_row(kit, index, balance, language) for index, balance in balances)
     yield Heading(words.supplies)
     yield Table(columns, rows)
 
 
 def _supply_row(kit: Kit, index: int, balance: SupplyBalance, language: Language) -> Row:
-    name = supply_name(kit, index)
     is_used = bool(balance.used)
     cells = (
-        Picture(SupplySwatch(index), line(name)),
-        _supply_entry(kit, index, language),
+        *_swatch_and_entry(kit, index, language),
         _amount(kit, index, balance, balance.boxed, language),
         _amount(kit, index, balance, balance.used if is_used else None, language),
         _amount(kit, index, balance, balance.left if is_used else None, language),
     )
     return Row(cells)
+
+
+def _swatch_and_entry(kit: Kit, index: int, language: Language) -> tuple[Picture, Line]:
+    picture = Picture(SupplySwatch(index), line(supply_name(kit, index)))
+    return picture, _supply_entry(kit, index, language)
 
 
 def _supply_entry(kit: Kit, index: int, language: Language) -> Line:
@@ -137,6 +144,25 @@ def _amount(
 def _bring(kit: Kit, language: Language) -> tuple[Line, ...]:
     own = tuple(line(Own(said, ("bring", at))) for at, said in enumerate(kit.bring))
     return own or language.tools.usual_tools
+
+
+def _from_home(resolved: ResolvedKit, language: Language) -> Iterator[Block]:
+    """Supplies that the member brings, each with how much: as stated, or as all layouts together take."""
+    kit, words = resolved.kit, language.tools
+    balances = enumerate(balance_supplies(kit, resolved.layouts))
+    rows = tuple(
+        Row((*_swatch_and_entry(kit, index, language), _brought(kit, index, balance, language)))
+        for index, balance in balances
+        if balance.from_home
+    )
+    if rows:
+        columns = (Column(()), Column(words.supply, share=1.0), Column(words.needed, Align.END))
+        yield Table(columns, rows)
+
+
+def _brought(kit: Kit, index: int, balance: SupplyBalance, language: Language) -> Line:
+    amount = balance.used or None if balance.boxed is None else balance.boxed
+    return _amount(kit, index, balance, amount, language)
 
 
 def _trimmer(resolved: ResolvedKit, language: Language) -> Iterator[Block]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import ceil
 
+from booklet.drawing.papers.embellishments import embellishment_shapes
 from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
 from booklet.drawing.shapes.figure import (
     Cap,
@@ -23,7 +24,7 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
-from booklet.kit.supply import Supply
+from booklet.kit.supply import Supply, SupplyOutline
 from booklet.placing.bow import FIELD, KNOT, LOOP, TAIL, Curve
 from booklet.placing.details import BandForm
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
@@ -49,7 +50,9 @@ def supply_shapes(
             repeat = (height, width) if item.turn_in_block % 2 else (width, height)
             yield from _stencil(box, repeat, ground)
         case _:
-            yield from _stitches(item, layout, box, colour) or _added(item, box, colour)
+            size = scale.size(supply.size, kit.unit) if supply and supply.size else None
+            outline = supply.outline if supply else None
+            yield from _stitches(item, layout, box, colour) or _added(item, box, colour, outline, size)
 
 
 def bows_of(layout: PlacedLayout) -> frozenset[int]:
@@ -181,19 +184,28 @@ def _stitches(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> l
     return [Line(start, end, pen) for pen in (shadow, stroke) for start, end in lines]
 
 
-def _added(item: Placed, box: Box, colour: Colour) -> Iterator[Shape]:
-    """Brads and dots: one in its box, or several scattered over it on an even slant."""
+def _added(
+    item: Placed, box: Box, colour: Colour, outline: SupplyOutline | None, size: tuple[float, float] | None
+) -> Iterator[Shape]:
+    """Small things: one in its box, or several scattered over it on an even slant."""
     if item.count == 1:
-        yield from _brad(box.centre[0], box.centre[1], min(box.width, box.height) / 2, colour)
+        yield from _one_added(box, colour, outline, item.turn)
         return
     radius = min(3.0, box.height / 4, box.width / 4)
+    wide, high = size if size and outline else (2 * radius, 2 * radius)
+    wide, high = min(wide, box.width), min(high, box.height)
     for number in range(item.count):
         share = (number + 0.5) / item.count
         # The golden ratio spreads any number of points without two lying close (a known property).
         across = (0.5 + number * 0.6180339887) % 1
-        x = radius + across * (box.width - 2 * radius)
-        y = radius + share * (box.height - 2 * radius)
-        yield from _brad(x, y, radius, colour)
+        left, top = across * (box.width - wide), share * (box.height - high)
+        yield from _one_added(Box(left, top, left + wide, top + high), colour, outline, 0)
+
+
+def _one_added(box: Box, colour: Colour, outline: SupplyOutline | None, turn: int) -> Iterator[Shape]:
+    if outline is None:
+        return _brad(*box.centre, min(box.width, box.height) / 2, colour)
+    return embellishment_shapes(outline, box, colour, turn)
 
 
 def _brad(x: float, y: float, radius: float, colour: Colour) -> Iterator[Shape]:

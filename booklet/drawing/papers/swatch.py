@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.drawing.papers.embellishments import embellishment_shapes
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.piece_outline import outline_points
-from booklet.drawing.shapes.affine import Box, Point, scaling, translation
+from booklet.drawing.shapes.affine import Box, Point, box_about, scaling, translation
 from booklet.drawing.shapes.figure import (
     Circle,
     Colour,
@@ -24,7 +25,7 @@ from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.kit.sheet import ReadyCut
-from booklet.kit.supply import Supply, SupplyKind
+from booklet.kit.supply import Supply, SupplyKind, SupplyOutline
 from booklet.measure.geometry import rect_at_origin
 from booklet.placing.model import ItemKind, Placed
 
@@ -57,12 +58,29 @@ _WIDTH, _HEIGHT = 26.0, 14.0
 # The middles of a few small things side by side, or of the holes of a stencil; how broad
 # the frame of an ink pad is.
 _FEW, _PAD_FRAME = (4.6, 13.0, 21.4), 3.0
+# Wider than high by this, one alone is shown of a thing with an outline of its own.
+_BROAD = 1.6
 
 
 def supply_swatch(supply: Supply, style: DrawingStyle) -> Figure:
     """A supply's colour in the shape of what it is, told apart without colour too; to no scale."""
-    shapes = tuple(_supply_shapes(supply.kind, Fill(Colour(supply.colour)), style))
+    colour = Colour(supply.colour)
+    if supply.outline is not None:
+        shapes = tuple(_outlined(supply, supply.outline, colour))
+    else:
+        shapes = tuple(_supply_shapes(supply.kind, Fill(colour), style))
     return Figure(f"supply-{supply.id}", _WIDTH, _HEIGHT, shapes)
+
+
+def _outlined(supply: Supply, outline: SupplyOutline, colour: Colour) -> Iterator[Shape]:
+    """A few in their own proportions, or one where they are broad."""
+    width, height = (float(supply.size.width), float(supply.size.height)) if supply.size else (1.0, 1.0)
+    is_broad = width > _BROAD * height
+    room = _WIDTH - 4 if is_broad else _FEW[1] - _FEW[0] - 1
+    factor = min(room / width, (_HEIGHT - 2) / height)
+    for x in _FEW[1:2] if is_broad else _FEW:
+        box = box_about((x, _HEIGHT / 2), width * factor, height * factor)
+        yield from embellishment_shapes(outline, box, colour)
 
 
 def _supply_shapes(kind: SupplyKind, colour: Fill, style: DrawingStyle) -> Iterator[Shape]:

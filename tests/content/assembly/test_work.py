@@ -164,6 +164,17 @@ SUPPLIES = {
     "{add: glue dots, run: across, count: 6, left: 1, right: 1, top: 1 1/2}": (
         "Put six in a row: their middles 1 1/2 in down, the first 1 in from the left, then every 2 in."
     ),
+    "{add: brass keys, left: 3, top: 1, turn: clockwise, tilt: 10}": (
+        "Turn one a quarter clockwise. Put it with its middle 3 in from the left, 1 in down. Tilt 10° right."
+    ),
+    "{add: brass keys, run: across, count: 3, apart: 2, left: 3, top: 1, turn: half, tilt: -10}": (
+        "Turn three half round. Put them in a row: their middles 1 in down, the first 3 in from the left, "
+        "then every 2 in. Tilt each 10° left."
+    ),
+    f"{MAT}, {{add: brass keys, corners: all, inset: 1/2, turn: half, on: mat}}": (
+        "1 in from the left, 1 in down. Put a brass key in each corner, its middle 1/2 in from both edges. "
+        "Turn each half round."
+    ),
     "{place: tag, left: 1, top: 1, uses: {glue dots: 4}}": (
         "1 in from the left, 1 in down. Use four of the glue dots."
     ),

@@ -104,6 +104,36 @@ def test_the_tools_are_ticked_off_and_the_usual_ones_where_none_are_named() -> N
     assert [span.source for span in all_of(Own, own)] == [("bring", 0), ("bring", 1)]
 
 
+HOME = """
+supplies:
+  - {id: charms, kind: metal charm, title: Brass keys, outline: drop, size: 1/2 x 3/4, count: 4}
+  - {id: dots, kind: dots, title: Glue dots, from: home, tip: Any will do.}
+  - {id: twine, kind: ribbon, width: 1/8, length: 20, from: home}
+  - {id: pad, kind: ink, from: home}
+"""
+USED = """
+      - {add: charms, run: across, count: 3, left: 2, right: 2, top: 1, uses: {dots: 4 1/2}}
+      - {ribbon: twine, run: across, top: 2, ends: 1/2}
+"""
+
+
+def test_what_the_member_brings_is_totalled_beside_the_tools_and_not_said_to_be_in_the_box() -> None:
+    section = tools(SMALL.rstrip() + USED + HOME)
+    assert rows(section, "In the box") == [["Brass keys  ¹⁄₂ × ³⁄₄ in each", "4", "3", "1"]]
+    (table,) = [one for one in all_of(Table, section) if len(one.columns) == 3]
+    assert [[said(cell) for cell in row.cells if isinstance(cell, tuple)] for row in table.rows] == [
+        ["Glue dots Any will do.", "4¹⁄₂"],
+        ["Twine  ¹⁄₈ in wide", "20 in"],
+        ["Pad", "–"],
+    ]
+    assert all(isinstance(row.cells[0], Picture) for row in table.rows)
+
+
+def test_without_supplies_in_the_box_the_box_has_no_table_of_them() -> None:
+    section = tools(SMALL.rstrip() + USED.replace("charms", "dots") + HOME.replace("count: 4", "from: home"))
+    assert "Also in the box" not in text_of(section)
+
+
 def trimmer(section: Section) -> str:
     (found,) = [said(one.text) for one in all_of(Paragraph, section) if "trimmer:" in said(one.text)]
     return found

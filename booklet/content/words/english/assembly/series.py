@@ -71,7 +71,10 @@ class EnglishSeries(EnglishLying):
     def fix_in_line(self, series: Series, lying: Lying, name: Own | None, *, is_fixed: bool) -> Line:
         """Small things in line: `Fix six lantern brads in a row`, the name left out where a head has it."""
         them = self.some(series.count, name) if name is not None else line(series.count)
-        return self._lined("Fix" if is_fixed else "Put", them, series, lying, is_fixed=is_fixed)
+        handled = self.handled(lying.handling, them)
+        them = line("them") if handled else them
+        lined = self._lined("Fix" if is_fixed else "Put", them, series, lying, is_fixed=is_fixed)
+        return joined([handled, lined])
 
     def _lined(self, verb: str, them: Line, series: Series, lying: Lying, *, is_fixed: bool = False) -> Line:
         order = "" if series.is_alike else _IN_ORDER[series.direction]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
 from booklet.content.assembly.work import Repeats, Seam, Times
@@ -317,8 +318,11 @@ class EnglishWork(EnglishSeries):
     def fix(self, lying: Lying, count: Number, name: Own | None, *, is_fixed: bool) -> Line:
         """`Fix a brass rivet 1/4 in from its top edge, halfway across.`, the name left out after a head."""
         one = self.some(count, name) if name is not None else line(count)
-        verb = "Fix" if is_fixed else "Put"
-        return line(self._placed(verb, one, lying, to_middle=not is_fixed), ".")
+        verb, it = "Fix" if is_fixed else "Put", line("it")
+        handled = self.handled(lying.handling, one)
+        placed = self._placed(verb, it if handled else one, lying, to_middle=not is_fixed)
+        fixed = line(placed, self._alike_tilt(lying.tilt), ".")
+        return joined([handled, fixed, *self._after(replace(lying, trim=()), it)])
 
     def scatter(self, count: Number, name: Own | None, thing: Owner) -> Line:
         """`Scatter five brass stars over the strip ①.`"""
@@ -326,15 +330,25 @@ class EnglishWork(EnglishSeries):
         return line("Scatter ", them, " over ", self.the(thing), ".")
 
     def in_corners(
-        self, corners: Sequence[Corner], thing: Owner, inset: Length, one: Line, *, is_fixed: bool
+        self,
+        corners: Sequence[Corner],
+        thing: Owner,
+        inset: Length,
+        one: Line,
+        lying: Lying,
+        *,
+        is_fixed: bool,
     ) -> Line:
-        """`Fix a brass rivet in each corner, 1/4 in from both edges.`"""
+        """`Fix a brass rivet in each corner, 1/4 in from both edges.`, turned or tilted alike if so."""
         every = len(set(corners)) == len(Corner)
         where = " in each corner" if every else f" in each of {self.corners(corners)}"
         of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self.the(thing))
         middle = "" if is_fixed else "its middle "
         verb = "Fix " if is_fixed else "Put "
-        return line(verb, one, where, of, f", {middle}", inset, " from both edges.")
+        each = line("each")
+        fixed = line(verb, one, where, of, f", {middle}", inset, " from both edges.")
+        handled = self.handled(lying.handling, each)
+        return joined([fixed, handled, *self._after(replace(lying, trim=()), each)])
 
     def one_of_supply(self, count: Number, name: Own | None) -> Line:
         """One of a supply, or `one` after a head that names it."""
