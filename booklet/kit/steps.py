@@ -361,11 +361,20 @@ class Tape(PositionedStep):
 @verb("raise")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Raise(Step):
-    """Raise a piece on foam; `count` is how many bits of the supply `foam` it takes."""
+    """Raise a piece on foam or dots: `count` whole ones of the supply `foam`, and `halves` of one.
+
+    One whole one where nothing is said; none where only halves are.
+    """
 
     raised: Annotated[Name, Field(alias="raise")]
     foam: Name | None = None
-    count: Count = 1
+    count: Count | None = None
+    halves: Annotated[int, Field(ge=0, le=99)] = 0
+
+    @property
+    def wholes(self) -> int:
+        """How many whole ones it takes."""
+        return self.count or (0 if self.halves else 1)
 
 
 @verb("add")

@@ -284,10 +284,11 @@ class CutLength(ItemDetail):
 
 @dataclass(frozen=True)
 class Raised(TargetDetail):
-    """Something raised on foam; `foam` is the supply's id."""
+    """Something raised on so many whole bits of foam, and halves of one; `foam` is the supply's id."""
 
     foam: str | None
     count: int
+    halves: int = 0
 
 
 @dataclass(frozen=True)

@@ -42,6 +42,7 @@ from booklet.placing.state import (
 )
 from booklet.placing.supply_use import supply_of, use_supply
 
+_RAISING = {SupplyKind.FOAM, SupplyKind.DOTS, SupplyKind.OWN}
 _FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
 
 
@@ -209,10 +210,10 @@ def ink(state: PlacingState, step: Ink) -> None:
 
 
 def raise_on_foam(state: PlacingState, step: Raise) -> None:
-    """Raise a piece, with so many bits of foam."""
+    """Raise a piece, with so many bits of foam; two halves are cut from one."""
     target = _target(state, step.raised, "raise")
-    if step.foam is not None and supply_of(state, step.foam, "foam", kinds={SupplyKind.FOAM}) is not None:
-        use_supply(state, step, step.foam, Fraction(step.count))
+    if step.foam is not None and supply_of(state, step.foam, "foam", kinds=_RAISING) is not None:
+        use_supply(state, step, step.foam, step.wholes + Fraction(step.halves, 2))
     if step.foam is None:
         _check_foam(state, step)
     if target is None:
@@ -221,7 +222,7 @@ def raise_on_foam(state: PlacingState, step: Raise) -> None:
         found = f"{quoted(target.name)} is raised already"
         state.report("raised-twice", found, "leave it out, or raise what was meant", "raise", kind=warning)
     _finish(state, target, Finish(raised=True))
-    add_detail(state, Raised(target, step.foam, step.count))
+    add_detail(state, Raised(target, step.foam, step.wholes, step.halves))
 
 
 def _is_raised(state: PlacingState, target: Target) -> bool:

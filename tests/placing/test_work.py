@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -220,6 +221,25 @@ class TestFinish:
         (use,) = layout.supplies
         assert use.supply == "foam bits"
         assert use.amount == 4
+
+    @pytest.mark.parametrize(
+        ("said", "used"),
+        [
+            ("foam: foam bits", "1"),
+            ("foam: foam bits, halves: 1", "1/2"),
+            ("foam: foam bits, count: 2, halves: 3", "7/2"),
+            ("foam: glue dots, count: 1, halves: 1", "3/2"),
+            ("foam: brass keys, count: 2", "2"),
+        ],
+    )
+    def test_two_halves_take_one(self, said: str, used: str) -> None:
+        layout = page(f"[{{place: tag, left: 0, top: 0}}, {{raise: tag, {said}}}]")
+        (use,) = layout.supplies
+        assert (use.amount, layout.findings) == (Fraction(used), ())
+
+    def test_nothing_is_raised_on_ribbon(self) -> None:
+        layout = page("[{place: tag, left: 0, top: 0}, {raise: tag, foam: twill}]")
+        assert finding_of(layout, "supply-of-another-kind").cure.startswith("name foam, dots or something of")
 
     def test_all_of_a_row_get_what_was_done_before(self) -> None:
         layout = page("[{round: tag, radius: 1/8}, {row: tag, count: 3, apart: 1, left: 0, top: 0}]")

@@ -213,9 +213,10 @@ class Tilt:
 
 @dataclass(frozen=True)
 class Foam:
-    """Bits of foam, or of a supply, on which a thing is raised."""
+    """Bits of foam, or of a supply, on which a thing is raised: whole ones, halves, or both."""
 
-    count: Number
+    count: Number | None
+    halves: Number | None
     name: Own | None
 
 

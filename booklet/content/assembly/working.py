@@ -136,7 +136,9 @@ def tell_ink(told: Telling) -> Told:
 
 def foam_of(told: Telling, detail: Raised) -> Foam:
     """What something is raised on."""
-    return Foam(told.count(detail.count), supply_own(told.context, detail.foam) if detail.foam else None)
+    name = supply_own(told.context, detail.foam) if detail.foam else None
+    count = told.count(detail.count) if detail.count else None
+    return Foam(count, told.count(detail.halves, "halves") if detail.halves else None, name)
 
 
 def tell_raise(told: Telling) -> Told:

@@ -69,6 +69,30 @@ WORK = {
     f"{TAG}, {{raise: tag, foam: foam bits, count: 4}}, {{raise: tag, count: 2}}": [
         "Raise it on two bits of foam. Lay it 1 in from the left, 1 in down, on four foam bits.",
     ],
+    f"{TAG}, {{raise: tag, foam: foam bits, count: 2, halves: 1}}": [
+        "1 in from the left, 1 in down, on two whole and one half foam bits.",
+    ],
+    f"{TAG}, {{raise: tag, foam: glue dots, halves: 3}}": [
+        "1 in from the left, 1 in down, on three half glue dots.",
+    ],
+    f"{TAG}, {{raise: tag, foam: brass keys, halves: 1}}": [
+        "1 in from the left, 1 in down, on one half brass key."
+    ],
+    f"{TAG}, {{raise: tag, halves: 1, count: 1}}": [
+        "1 in from the left, 1 in down, on one whole and one half bits of foam.",
+    ],
+    f"{TAG}, {{raise: tag, foam: glue dots, halves: 3, say: Press them on.}}": [
+        "Raise it on three half glue dots. Press them on. Lay it 1 in from the left, 1 in down.",
+    ],
+    f"{TAG}, {{raise: tag, foam: glue dots, count: 1, halves: 2, optional: yes}}": [
+        "1 in from the left, 1 in down.",
+        "If you like: raise the tag (1) on one whole and two half.",
+    ],
+    f"{TAG}, {{raise: tag, foam: glue dots, halves: 2, optional: yes}}": [
+        "1 in from the left, 1 in down.",
+        "If you like: raise the tag (1) on two halves.",
+    ],
+    f"{TAG}, {{raise: tag, foam: foam bits}}": ["1 in from the left, 1 in down, on a foam bit."],
     f"{TAG}, {{do: Press it overnight., on: tag}}, {{do: Sign the page.}}": [
         "1 in from the left, 1 in down. Press it overnight.",
         "Sign the page.",

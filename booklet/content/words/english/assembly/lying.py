@@ -28,7 +28,7 @@ from booklet.content.assembly.lying import (
     Tilt,
     Whole,
 )
-from booklet.content.spans import Length, Line, Own, Part, joined, line, strong
+from booklet.content.spans import Length, Line, Number, Own, Part, joined, line, strong
 from booklet.content.words.english.assembly.things import EnglishThings, a, within
 from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Edge, Turn
@@ -264,10 +264,23 @@ class EnglishLying(EnglishThings):
         return line(", on ", self.some_foam(foam)) if foam is not None else ()
 
     def some_foam(self, foam: Foam) -> Line:
-        """`four foam dots`, `two bits of foam`."""
+        """`four foam dots`, `two bits of foam`, `two whole and one half foam dots`."""
+        if foam.halves is not None:
+            is_one = foam.count is None and foam.halves.value == 1
+            bits = line("bit of foam" if is_one else "bits of foam")
+            halves = line(_whole_and(foam.count), foam.halves, " half ")
+            return line(halves, self.of_kind(foam.name, is_one=is_one) if foam.name else bits)
+        assert foam.count is not None
         if foam.name is None:
             return line(BASICS.counted(foam.count, " bit"), " of foam")
         return self.some(foam.count, foam.name)
+
+    def how_much_foam(self, foam: Foam) -> Line:
+        """The same without its name: `four`, `two whole and one half`, `three halves`."""
+        if foam.halves is None:
+            return line(foam.count or "")
+        half = BASICS.counted(foam.halves, " half", " halves") if foam.count is None else None
+        return half or line(_whole_and(foam.count), foam.halves, " half")
 
     def border(self, border: Border, *, is_seen: bool = True) -> Line:
         """`1/8 in shows all round`, `1/4 in shows at the sides, 1/8 in above and below`."""
@@ -374,6 +387,10 @@ def _by_name(lying: Lying) -> Lying:
     if centre is None or isinstance(centre.owner, Page):
         return lying
     return replace(lying, centre=replace(centre, owner=replace(centre.owner, is_it=False)))
+
+
+def _whole_and(count: Number | None) -> Line:
+    return line(count, " whole and ") if count is not None else ()
 
 
 def _nested(one: Nested) -> Line:

@@ -84,10 +84,17 @@ class EnglishThings:
     def some(self, count: Number, name: Own) -> Line:
         """So many of a supply: `a brass rivet`, `four foam dots`, `four of the twill`."""
         name = within(name)
-        is_plural = name.text.endswith("s") and not name.text.endswith("ss")
+        is_plural = _is_plural(name)
         if count.value == 1 and is_plural:
             return line(replace(count, text=_a(name)), " ", replace(name, text=name.text[:-1]))
         return line(count, " ", name) if is_plural else line(count, " of the ", name)
+
+    def of_kind(self, name: Own, *, is_one: bool) -> Line:
+        """A supply by its name after so many halves of it: `foam dots`, `foam dot`, `of the twill`."""
+        name = within(name)
+        if not _is_plural(name):
+            return line("of the ", name)
+        return line(replace(name, text=name.text[:-1]) if is_one else name)
 
     def edge_of(self, edge: Edge, owner: Owner, *, is_known: bool = False) -> Line:
         """`the top edge of the rail ②`; of what has just been named, `its top edge`."""
@@ -141,6 +148,10 @@ class EnglishThings:
         if thing.noun in {Noun.ROW, Noun.COLUMN}:
             return line(f"{parts} of each of\u00a0", BASICS.listed(thing.steps))
         return line(f"{parts} of ", self.ring(thing))
+
+
+def _is_plural(name: Own) -> bool:
+    return name.text.endswith("s") and not name.text.endswith("ss")
 
 
 def _a(noun: Own) -> str:

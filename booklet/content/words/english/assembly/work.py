@@ -170,7 +170,7 @@ class EnglishWork(EnglishSeries):
 
     def raise_on(self, thing: Thing, foam: Foam, *, is_named: bool) -> Line:
         """`Raise it on four foam dots.`, of which only the number is told where a head names them."""
-        on = line(foam.count) if is_named else self.some_foam(foam)
+        on = self.how_much_foam(foam) if is_named else self.some_foam(foam)
         return line("Raise ", self.the(thing), " on ", on, ".")
 
     def do(self, said: Own, thing: Thing | None) -> Line:
