@@ -331,10 +331,12 @@ class Stencil(PositionedStep):
 @verb("ribbon")
 @dataclass(config=STRICT, frozen=True, kw_only=True)
 class Ribbon(PositionedStep):
-    """Ribbon: a `run` with its ends taped behind, a `wrap` round a piece, a `loop`, or a `bow` tied on.
+    """Ribbon: a `run` with its ends taped behind, a `wrap` round a piece, a `loop`, a `bow` or a `knot`.
 
     A wrap's `run` is its direction.  `ends` is what is taped behind at either end, `overlap` what a wrap
-    needs to close; `loop` is how far the loop stands, `bow` the length of ribbon that it takes.
+    needs to close; `loop` is how far the loop stands, `bow` or `knot` the length of ribbon that it takes, of
+    which each of the knot's `tails` is so long.  A wrap with a bow or a knot is tied in front, `tied_at` this
+    distance from the left or top edge of what it goes round, in the middle where that is not said.
     """
 
     ribbon: Name
@@ -342,6 +344,9 @@ class Ribbon(PositionedStep):
     wrap: Name | None = None
     loop: PositiveLength | None = None
     bow: PositiveLength | None = None
+    knot: PositiveLength | None = None
+    tails: PositiveLength | None = None
+    tied_at: PositiveLength | None = None
     ends: LengthField | None = None
     overlap: PositiveLength | None = None
 

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from booklet.kit.position import Direction
 from booklet.kit.steps import PositionedStep, Ribbon, Step, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.measure.exact import Fraction
+from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length
-from booklet.placing.details import BandForm, CutLength
+from booklet.placing.details import BandForm, CutLength, Tied
 from booklet.placing.geometry import span_of
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
-from booklet.placing.model import ItemKind
+from booklet.placing.model import ItemKind, Placed
 from booklet.placing.position import SolvedPosition, solve_position
 from booklet.placing.put import put_down, turned_size
 from booklet.placing.state import PlacingState, StepHandler, add_detail, find, mark_missing
@@ -22,6 +23,9 @@ from booklet.placing.supply_use import supply_of, use_supply, width_of
 
 # A bow as it is drawn, by the length of ribbon that it takes (seen on a table, no source).
 _BOW_WIDTH, _BOW_HEIGHT = Fraction(1, 3), Fraction(1, 6)
+# What each tail of a knot takes of it, where that is not said, and how far a tail that lies to the side
+# drops (seen on a table, no source).
+_TAIL, _TAIL_DROP = Fraction(1, 3), Fraction(1, 2)
 
 
 def lay_ribbon(state: PlacingState, step: Ribbon) -> None:
@@ -29,42 +33,115 @@ def lay_ribbon(state: PlacingState, step: Ribbon) -> None:
     supply = supply_of(state, step.ribbon, "ribbon", kinds={SupplyKind.RIBBON})
     width = width_of(state, supply) if supply else None
     form = _ribbon_form(state, step)
-    if width is None or form is None:
+    if width is None or form is None or not _is_tied_right(state, step, form):
         return
-    usual, ends = allowances_for(state.kit.unit), step.ends or Fraction(0)
-    if step.bow is not None:
-        solved = _of_size(state, step, Size(step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT))
-        _lay_band(state, step, solved, form, step.bow, ends)
-    elif step.loop is not None:
-        solved = _of_size(state, step, Size(width, step.loop))
-        _lay_band(state, step, solved, form, 2 * step.loop, ends)
+    ends = step.ends or Fraction(0)
+    if form is BandForm.WRAP:
+        _lay_wrap(state, step, width)
+    elif form is BandForm.LOOP and step.loop is not None:
+        _lay_band(state, step, _of_size(state, step, Size(width, step.loop)), form, 2 * step.loop, ends)
+    elif form is BandForm.RUN:
+        solved = _band(state, step, step.run or Direction.ACROSS, width)
+        ends = allowances_for(state.kit.unit).ends if step.ends is None else step.ends
+        _lay_band(state, step, solved, form, _net(step, solved), 2 * ends)
     else:
-        direction = step.run or Direction.ACROSS
-        step = replace(step, on=step.wrap) if step.wrap is not None else step
-        solved = _band(state, step, direction, width)
-        net = span_of(solved.rect, direction).length if solved else Fraction(0)
-        if form is BandForm.WRAP:
-            # A flat piece is wrapped round its front and its back.
-            overlap = usual.overlap if step.overlap is None else step.overlap
-            _lay_band(state, step, solved, form, 2 * net, overlap)
-        else:
-            ends = usual.ends if step.ends is None else step.ends
-            _lay_band(state, step, solved, form, net, 2 * ends)
+        tie = _tie_of(step)
+        placed = _lay_band(state, step, _of_size(state, step, tie.size), form, tie.length, ends)
+        if placed is not None:
+            add_detail(state, Tied(placed.id, tie.form, tie.tails, None))
+
+
+def _net(step: Ribbon, solved: SolvedPosition | None) -> Fraction:
+    """How long a band is as it is seen."""
+    return span_of(solved.rect, step.run or Direction.ACROSS).length if solved else Fraction(0)
+
+
+def _lay_wrap(state: PlacingState, step: Ribbon, width: Fraction) -> None:
+    """A flat piece is wrapped round its front and its back; a tie takes the place of an overlap."""
+    step = replace(step, on=step.wrap)
+    solved = _band(state, step, step.run or Direction.ACROSS, width)
+    is_tied = step.bow is not None or step.knot is not None
+    overlap = allowances_for(state.kit.unit).overlap if step.overlap is None else step.overlap
+    more = _tie_of(step).length if is_tied else overlap
+    placed = _lay_band(state, step, solved, BandForm.WRAP, 2 * _net(step, solved), more)
+    if is_tied and placed is not None and solved is not None:
+        _tie_in_front(state, step, placed, solved)
+
+
+def _tie_in_front(state: PlacingState, step: Ribbon, band: Placed, solved: SolvedPosition) -> None:
+    """The bow or knot that a wrap is tied in, on the middle of its band or where it says."""
+    run, tie = step.run or Direction.ACROSS, _tie_of(step)
+    span, middle = span_of(band.rect, run), band.rect.centre
+    at = span.length / 2 if step.tied_at is None else step.tied_at
+    if at >= span.length:
+        unit = state.kit.unit
+        found = f"tied {exact_length(at, unit)} along what is {exact_length(span.length, unit)} long"
+        state.report("tie-off-ribbon", found, "give a distance within it", "tied_at")
+        return
+    x, y = (span.low + at, middle.y) if run is Direction.ACROSS else (middle.x, span.low + at)
+    rect = ExactRect(x - tie.size.width / 2, y - tie.size.height / 2, tie.size.width, tie.size.height)
+    item = replace(band, rect=rect, called=None, tilt=Fraction(0), pivot=None, form=tie.form)
+    placed = put_down(state, step, item, SolvedPosition(rect, solved.frame, (), ()))
+    add_detail(state, Tied(placed.id, tie.form, tie.tails, step.tied_at))
+
+
+@dataclass(frozen=True)
+class _Tie:
+    """A bow or a knot: the ribbon that it takes, how large it is drawn, how long its tails are said to be."""
+
+    form: BandForm
+    length: Fraction
+    size: Size
+    tails: Fraction | None = None
+
+
+def _tie_of(step: Ribbon) -> _Tie:
+    if step.knot is None:
+        assert step.bow is not None
+        size = Size(step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT)
+        return _Tie(BandForm.BOW, step.bow, size)
+    tails = step.knot * _TAIL if step.tails is None else step.tails
+    return _Tie(BandForm.KNOT, step.knot, Size(2 * tails, tails * _TAIL_DROP), step.tails)
 
 
 def _ribbon_form(state: PlacingState, step: Ribbon) -> BandForm | None:
-    said = [
-        form
-        for form, value in ((BandForm.WRAP, step.wrap), (BandForm.LOOP, step.loop), (BandForm.BOW, step.bow))
-        if value is not None
+    """The form of a ribbon; a wrap that is tied is a wrap."""
+    ties = [
+        form for form, value in ((BandForm.BOW, step.bow), (BandForm.KNOT, step.knot)) if value is not None
     ]
+    others = [
+        form for form, value in ((BandForm.WRAP, step.wrap), (BandForm.LOOP, step.loop)) if value is not None
+    ]
+    said = others or ties
     if not said and step.run is not None:
         return BandForm.RUN
-    if len(said) == 1 and not (step.run is not None and said[0] is not BandForm.WRAP):
+    is_one = len(said) == 1 and len(ties) < 2 and not (ties and others == [BandForm.LOOP])
+    if is_one and not (step.run is not None and said[0] is not BandForm.WRAP):
         return said[0]
     found = "a ribbon of more than one form" if said else "a ribbon of no form"
-    state.report("ribbon-form", found, "say one of run:, wrap:, loop: and bow:")
+    state.report("ribbon-form", found, "say one of run:, wrap:, loop:, bow: and knot:")
     return None
+
+
+def _is_tied_right(state: PlacingState, step: Ribbon, form: BandForm) -> bool:
+    """Whether nothing is said of a tie that there is not, or of one that leaves nothing to tie."""
+    is_tied_wrap = form is BandForm.WRAP and (step.bow is not None or step.knot is not None)
+    if step.tails is not None and step.knot is None:
+        state.report(
+            "word-alone", "tails says nothing without knot", "say knot: with it, or leave it out", "tails"
+        )
+    if step.tied_at is not None and not is_tied_wrap:
+        cure = "say wrap: with bow: or knot:, or leave it out"
+        state.report("word-alone", "tied_at says nothing of this ribbon", cure, "tied_at")
+    if step.overlap is not None and is_tied_wrap:
+        cure = "leave it out, or the bow or knot"
+        state.report("overlap-of-tied", "an overlap of a ribbon that is tied", cure, "overlap")
+    if step.knot is None or step.tails is None or 2 * step.tails < step.knot:
+        return True
+    tails, knot = (exact_length(one, state.kit.unit) for one in (step.tails, step.knot))
+    found = f"two tails of {tails} leave nothing of {knot} to tie"
+    state.report("knot-short", found, "take more ribbon, or shorter tails", "tails")
+    return False
 
 
 def lay_tape(state: PlacingState, step: Tape) -> None:
@@ -129,7 +206,7 @@ def _lay_band(
     form: BandForm,
     net: Fraction,
     allowance: Fraction,
-) -> None:
+) -> Placed | None:
     """Lay it where it has a place, and use so much of the supply."""
     if isinstance(step, Ribbon):
         supply, kind = step.ribbon, ItemKind.RIBBON
@@ -137,7 +214,7 @@ def _lay_band(
         supply, kind = step.tape, ItemKind.TAPE
     if solved is None:
         mark_missing(state, step.called, supply)
-        return
+        return None
     item = item_at(state, step, kind, step.called or supply, solved.rect)
     # Round or along what is meant to hang over, a band hangs over with it.
     overhang = step.overhang or any(state.items[id].overhang for id in solved.frame.ids)
@@ -145,6 +222,7 @@ def _lay_band(
     length = CutLength(placed.id, form, net, allowance)
     add_detail(state, length)
     use_supply(state, step, supply, length.total)
+    return placed
 
 
 HANDLERS: dict[type[Step], StepHandler] = {Ribbon: lay_ribbon, Tape: lay_tape}

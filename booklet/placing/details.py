@@ -263,6 +263,7 @@ class BandForm(Enum):
     WRAP = "wrap"
     LOOP = "loop"
     BOW = "bow"
+    KNOT = "knot"
     ALONG = "along"
     STRIP = "strip"
 
@@ -280,6 +281,18 @@ class CutLength(ItemDetail):
     def total(self) -> Fraction:
         """What is cut off the roll."""
         return self.net + self.allowance
+
+
+@dataclass(frozen=True)
+class Tied(ItemDetail):
+    """A bow or a knot that a ribbon is tied in; `tails` is how long each of a knot's is said to be.
+
+    `at` is how far it lies from the left or top edge of what its ribbon goes round; None of one by itself.
+    """
+
+    form: BandForm
+    tails: Fraction | None
+    at: Fraction | None
 
 
 @dataclass(frozen=True)

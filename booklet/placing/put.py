@@ -33,7 +33,7 @@ from booklet.placing.state import (
 from booklet.placing.visible import upright_bounds
 
 # What is fixed to the face of a thing stays on top where that is slid under another.
-_ON_TOP, _TIED = {ItemKind.ADDED}, {BandForm.BOW, BandForm.LOOP}
+_ON_TOP, _TIED = {ItemKind.ADDED}, {BandForm.BOW, BandForm.KNOT, BandForm.LOOP}
 _FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
 
 

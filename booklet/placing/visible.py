@@ -12,10 +12,9 @@ from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, Interval
 from booklet.placing import polygons
-from booklet.placing.bow import bow_rings
-from booklet.placing.details import BandForm
 from booklet.placing.geometry import span_of
 from booklet.placing.model import Placed, Visible
+from booklet.placing.ties import TIES, tie_rings
 
 # Polygons are in floating point: a smaller share of an item is a rounding error.
 _NOTHING = 1e-9
@@ -24,7 +23,7 @@ _SHARE_STEPS = 10**6
 
 def is_upright(item: Placed) -> bool:
     """Whether an item covers just its rectangle."""
-    is_rectangle = item.outline is not OutlineShape.CIRCLE and item.form is not BandForm.BOW
+    is_rectangle = item.outline is not OutlineShape.CIRCLE and item.form not in TIES
     return item.tilt == 0 and is_rectangle
 
 
@@ -81,9 +80,9 @@ def _share_seen(item: Placed, near: Sequence[Placed]) -> Fraction:
 
 
 def _cover_rings(item: Placed) -> tuple[polygons.Ring, ...]:
-    """The convex outlines of all that an item covers: of a bow, its loops, tails and knot."""
-    if item.form is BandForm.BOW:
-        return bow_rings(tilted_rect(item), item.tilt)
+    """The convex outlines of all that an item covers: of a bow or a knot, its loops, tails and middle."""
+    if item.form in TIES:
+        return tie_rings(item.form, tilted_rect(item), item.tilt)
     return (item_ring(item),)
 
 

@@ -349,13 +349,30 @@ def test_only_a_tied_ribbon_is_drawn_as_a_bow() -> None:
     assert corner == rgb(COLOURS[0])
 
 
-def test_a_bow_hides_what_it_is_drawn_over() -> None:
-    look = look_at({"ribbon": "twill", "bow": 30, "left": 1, "top": 1}, supplies=[RIBBON])
+@pytest.mark.parametrize("form", [{"bow": 30}, {"knot": 12, "tails": 5}])
+def test_a_tie_hides_what_it_is_drawn_over(form: Data) -> None:
+    look = look_at({"ribbon": "twill", **form, "left": 1, "top": 1}, supplies=[RIBBON])
     (bow,) = look.layout.items
     drawn = (pixels_of(look) != pixels_of(look_at())).any(axis=2).sum() / (DOTS * INCH) ** 2
     hidden = 1 - visible_share(replace(bow, form=None), [bow])
     # The line about it, half a point wide, is drawn half outside it.
     assert drawn / float(bow.rect.area) == pytest.approx(float(hidden), abs=0.04)
+
+
+def test_a_wrap_with_a_knot_shows_the_band_and_the_knot_with_its_tails_on_it() -> None:
+    wrapped = {"ribbon": "twill", "wrap": "card 3"}
+    card: Data = {"place": "card 3", "left": 2, "top": 2}
+    plain = look_at(card, wrapped, supplies=[RIBBON])
+    tied = look_at(card, {**wrapped, "knot": 6, "tails": 1}, supplies=[RIBBON])
+    band, knot = tied.layout.of_step(2)
+    assert band.rect == plain.layout.of_step(2)[0].rect
+    differ = (pixels_of(plain).astype(int) != pixels_of(tied)).any(axis=2)
+    rows, columns = np.nonzero(differ)
+    dots = DOTS * INCH
+    # The tails reach to both sides, and below the band.
+    assert columns.min() / dots == pytest.approx(float(knot.rect.x), abs=0.15)
+    assert columns.max() / dots == pytest.approx(float(knot.rect.right), abs=0.15)
+    assert rows.max() / dots == pytest.approx(float(knot.rect.bottom), abs=0.1)
 
 
 @pytest.mark.parametrize("size", ["1/8 x 1/8", "6 x 1/8", "1/8 x 6", "4 x 3"])
@@ -421,6 +438,7 @@ WORK: dict[str, Data] = {
     },
     "a stencil": {"stencil": "net", "on": "card 3", "size": "3 x 1", "left": "1/4", "top": "1/4"},
     "a bow": {"ribbon": "twill", "bow": "6", "on": "card 3", "left": "1/4", "top": "1/4"},
+    "a knot": {"ribbon": "twill", "knot": "3", "on": "card 3", "left": "1/4", "top": "1/4"},
 }
 
 

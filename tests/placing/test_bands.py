@@ -9,7 +9,7 @@ import pytest
 
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Unit
-from booklet.placing.details import BandForm, CutLength
+from booklet.placing.details import BandForm, CutLength, Tied
 from booklet.placing.model import ItemKind
 from booklet.placing.visible import tilted_rect
 from tests.placing.layouts import detail, finding_of, ids, named, page, rect, serious
@@ -50,6 +50,9 @@ def ribbon(words: str) -> tuple[CutLength, str]:
             "0, 0, 3/2 x 1/2",
         ),
         ("bow: 9, left: 1, top: 1", BandForm.BOW, "9", "1, 1, 3 x 3/2"),
+        # Each tail lies to one side of the knot: 2 x 1 1/2 wide; a third of 6 where it is not said.
+        ("knot: 6, tails: 1 1/2, left: 1, top: 1", BandForm.KNOT, "6", "1, 1, 3 x 3/4"),
+        ("knot: 6, ends: 1/2, left: 1, top: 1", BandForm.KNOT, "6 1/2", "1, 1, 4 x 1"),
     ],
 )
 def test_forms_of_ribbon(words: str, form: BandForm, total: str, where: str) -> None:
@@ -80,7 +83,7 @@ def test_a_ribbon_lies_on_what_it_is_wrapped_round() -> None:
     assert named(layout, "twill").rect == rect("0, 1 7/8, 6 1/4 x 1/2")
 
 
-@pytest.mark.parametrize("words", ["top: 1", "run: across, loop: 2, top: 1", "wrap: mat, bow: 9"])
+@pytest.mark.parametrize("words", ["top: 1", "run: across, loop: 2, top: 1", "wrap: mat, loop: 2"])
 def test_a_ribbon_has_one_form(words: str) -> None:
     assert ids(page(f"[{MAT}, {{ribbon: twill, {words}}}]")) == ["ribbon-form"]
 
@@ -187,3 +190,58 @@ def test_a_band_hangs_over_with_what_it_is_fixed_to() -> None:
 
 def centre(rect: ExactRect) -> tuple[Fraction, Fraction]:
     return rect.centre.x, rect.centre.y
+
+
+@pytest.mark.parametrize(
+    ("words", "total", "form", "where"),
+    [
+        # Round 6 1/4 and back, and 9 for the bow: no overlap.  The middle of the mat is at 5 1/8, 5 1/8.
+        ("wrap: mat, bow: 9", "21 1/2", BandForm.BOW, "3 5/8, 4 3/8, 3 x 3/2"),
+        ("wrap: mat, knot: 6, tails: 1, bottom: 1/4", "18 1/2", BandForm.KNOT, "4 1/8, 6 1/2, 2 x 1/2"),
+        ("wrap: mat, knot: 6, tails: 1, tied_at: 2", "18 1/2", BandForm.KNOT, "3, 4 7/8, 2 x 1/2"),
+        # Down: 2 x 4 1/4 and 6; 1 from the top edge at 3, the band's middle at 3 1/4.
+        ("wrap: mat, run: down, left: 1, knot: 6, tails: 1, tied_at: 1", "14 1/2", BandForm.KNOT,
+         "2 1/4, 3 3/4, 2 x 1/2"),
+    ],
+)  # fmt: skip
+def test_a_wrap_is_tied_in_front(words: str, total: str, form: BandForm, where: str) -> None:
+    layout = page(f"[{MAT}, {{ribbon: twill, {words}}}]")
+    band, tie = layout.of_step(2)
+    assert serious(layout) == []
+    assert detail(layout, 2, CutLength).total == rect(f"0, 0, {total} x 1").width
+    assert (detail(layout, 2, Tied).item, detail(layout, 2, Tied).form) == (tie.id, form)
+    assert (tie.rect, tie.layer > band.layer) == (rect(where), True)
+
+
+def test_a_tie_turns_and_moves_with_what_its_ribbon_goes_round() -> None:
+    layout = page(
+        f"[{MAT.replace('}', ', tilt: 5}')}, {{ribbon: twill, wrap: mat, bow: 9}},"
+        " {group: [mat], left: 4, top: 5}]"
+    )
+    mat, band, tie = layout.items
+    assert band.tilt == tie.tilt == mat.tilt != 0
+    assert tie.pivot == mat.rect.centre == tie.rect.centre
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("bow: 9, knot: 6, left: 1, top: 1", "ribbon-form"),
+        ("loop: 1, knot: 6, left: 1, top: 1", "ribbon-form"),
+        ("knot: 4, tails: 2, left: 1, top: 1", "knot-short"),
+        ("bow: 9, tails: 2, left: 1, top: 1", "word-alone"),
+        ("knot: 6, tied_at: 2, left: 1, top: 1", "word-alone"),
+        ("wrap: mat, tied_at: 2", "word-alone"),
+        ("wrap: mat, bow: 9, overlap: 1", "overlap-of-tied"),
+        ("wrap: mat, bow: 9, tied_at: 6 1/4", "tie-off-ribbon"),
+    ],
+)
+def test_a_tie_that_cannot_be_is_refused(words: str, said: str) -> None:
+    assert ids(page(f"[{MAT}, {{ribbon: twill, {words}}}]")) == [said]
+
+
+@pytest.mark.parametrize(
+    "words", ["knot: 4, tails: 1 15/16, left: 1, top: 1", "wrap: mat, bow: 9, tied_at: 6 1/8"]
+)
+def test_a_tie_that_just_can_be_is_not(words: str) -> None:
+    assert serious(page(f"[{MAT}, {{ribbon: twill, {words}}}]")) == []

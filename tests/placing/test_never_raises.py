@@ -53,6 +53,9 @@ VERBS: dict[str, dict[str, st.SearchStrategy[Any]]] = {
     "stencil": {"stencil": SUPPLY},
     "ribbon": {"ribbon": SUPPLY, "run": st.sampled_from(["across", "down"])},
     "wrap": {"ribbon": SUPPLY, "wrap": NAMES},
+    "tied": {"ribbon": SUPPLY, "wrap": NAMES, "knot": LENGTHS, "tied_at": LENGTHS},
+    "knot": {"ribbon": SUPPLY, "knot": LENGTHS, "tails": LENGTHS},
+    "strip": {"place": NAMES, "run": st.sampled_from(["across", "down"])},
     "tape": {"tape": SUPPLY, "along": NAMES},
     "add": {"add": SUPPLY, "count": st.integers(1, 3)},
     "punch": {"punch": NAMES, "hole": LENGTHS},
@@ -62,7 +65,8 @@ WORK: list[st.SearchStrategy[dict[str, Any]]] = [
     st.fixed_dictionaries({"trim_round": NAMES, "size": st.just("1 x 1")}),
     st.fixed_dictionaries({"round": NAMES, "radius": LENGTHS}),
     st.fixed_dictionaries({"ink": NAMES}),
-    st.fixed_dictionaries({"raise": NAMES, "foam": SUPPLY}),
+    st.fixed_dictionaries({"raise": NAMES, "foam": SUPPLY, "halves": st.integers(0, 3)}),
+    st.fixed_dictionaries({"do": st.just("press"), "on": st.lists(NAMES, min_size=1, max_size=3)}),
     st.fixed_dictionaries({"other_half": NAMES}),
     st.fixed_dictionaries(
         {

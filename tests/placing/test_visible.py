@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import combinations
 from typing import Any
 
+import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,10 +16,10 @@ from shapely import affinity
 from booklet.kit.fields import Face
 from booklet.kit.sheet import OutlineShape
 from booklet.measure.geometry import ExactRect
-from booklet.placing.bow import bow_rings
 from booklet.placing.details import BandForm
 from booklet.placing.geometry import overlap
 from booklet.placing.model import ItemKind, Placed
+from booklet.placing.ties import tie_rings
 from booklet.placing.visible import item_ring, upright_bounds, visible_parts, visible_share
 
 SIXTEENTHS = st.integers(0, 160).map(lambda n: Fraction(n, 16))
@@ -98,22 +99,25 @@ def test_the_upright_box_of_a_tilted_square() -> None:
     assert abs(float(box.width) - 2.8284271) < 1e-6
 
 
-def bow(id: int, rect: ExactRect, tilt: Fraction = Fraction(0)) -> Placed:
-    return replace(item(id, rect, tilt), kind=ItemKind.RIBBON, form=BandForm.BOW)
+def tied(form: BandForm, id: int, rect: ExactRect, tilt: Fraction = Fraction(0)) -> Placed:
+    return replace(item(id, rect, tilt), kind=ItemKind.RIBBON, form=form)
 
 
-def test_a_bow_is_made_of_convex_parts() -> None:
-    for ring in bow_rings(ExactRect(Fraction(1), Fraction(2), Fraction(4), Fraction(2)), Fraction(20)):
+@pytest.mark.parametrize("form", [BandForm.BOW, BandForm.KNOT])
+def test_a_tie_is_made_of_convex_parts(form: BandForm) -> None:
+    for ring in tie_rings(form, ExactRect(Fraction(1), Fraction(2), Fraction(4), Fraction(2)), Fraction(20)):
         part = shapely.Polygon(ring)
         assert abs(part.area - part.convex_hull.area) < 1e-9
 
 
 @settings(deadline=None)
-@given(RECTS, RECTS, TILTS)
-def test_a_bow_covers_and_is_covered_by_its_outline(card: ExactRect, box: ExactRect, tilt: Fraction) -> None:
-    outline = shapely.union_all([shapely.Polygon(ring) for ring in bow_rings(box, tilt)])
-    below = visible_share(item(1, card), [bow(2, box, tilt)])
-    above = visible_share(bow(1, box, tilt), [item(2, card)])
+@given(st.sampled_from([BandForm.BOW, BandForm.KNOT]), RECTS, RECTS, TILTS)
+def test_a_tie_covers_and_is_covered_by_its_outline(
+    form: BandForm, card: ExactRect, box: ExactRect, tilt: Fraction
+) -> None:
+    outline = shapely.union_all([shapely.Polygon(ring) for ring in tie_rings(form, box, tilt)])
+    below = visible_share(item(1, card), [tied(form, 2, box, tilt)])
+    above = visible_share(tied(form, 1, box, tilt), [item(2, card)])
     expected = outside_polygon(card).difference(outline).area / float(card.area)
     assert abs(float(below) - expected) < 1e-5
     expected = outline.difference(outside_polygon(card)).area / outline.area

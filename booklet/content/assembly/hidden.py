@@ -9,7 +9,7 @@ from booklet.content.assembly.things import LayoutContext
 from booklet.kit.steps import PositionedStep
 from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
-from booklet.placing.details import BandForm, CutLength, Held
+from booklet.placing.details import BandForm, CutLength, Held, Tied
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.visible import visible_share
 
@@ -17,7 +17,7 @@ from booklet.placing.visible import visible_share
 # is slid under another, of one from edge to edge of the page, which one distance places, and of others.
 _LEAST_TUCKED, _LEAST_ACROSS, _LEAST = Fraction(2, 3), Fraction(1, 4), Fraction(1, 2)
 # What is wound round a thing, or tied on it, is never seen whole.
-_WOUND = {BandForm.BOW, BandForm.LOOP, BandForm.WRAP}
+_WOUND = {BandForm.LOOP, BandForm.WRAP}
 _SHOWN = {ItemKind.PIECE, ItemKind.PHOTO, ItemKind.RIBBON, ItemKind.TAPE}
 
 
@@ -27,6 +27,7 @@ def is_hidden(context: LayoutContext, printed: PrintedStep) -> bool:
     What is laid on it hides nothing: it is laid by it.
     """
     tied = {one.item for one in context.layout.details(CutLength) if one.form in _WOUND}
+    tied |= {one.item for one in context.layout.details(Tied)}
     items = (item for item in context.items(printed.items) if item.kind in _SHOWN and item.id not in tied)
     return any(_seen_in_the_end(context, item) < _least(context, item) for item in items)
 

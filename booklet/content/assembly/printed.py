@@ -39,7 +39,7 @@ _MOST_TOGETHER = 4
 _NAMING_KEYS = {"on", "round", "punch", "ink", "raised", "called"}
 # What is laid down, and what lies on the middle of it.
 _PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
-_TIED = {BandForm.LOOP, BandForm.BOW}
+_TIED = {BandForm.LOOP, BandForm.BOW, BandForm.KNOT}
 
 
 @dataclass(frozen=True)

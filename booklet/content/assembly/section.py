@@ -24,7 +24,7 @@ from booklet.content.names import layout_name
 from booklet.content.spans import Extent, Line, Own, line
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
-from booklet.placing.details import BandForm, CutLength
+from booklet.placing.details import Tied
 from booklet.placing.model import ItemKind
 from booklet.placing.resolved import ResolvedKit
 
@@ -38,11 +38,10 @@ def layout_sections(resolved: ResolvedKit, language: Language) -> tuple[Section,
 def laying_line(resolved: ResolvedKit, language: Language) -> Line:
     """How to read the steps of this kit's layouts, for a page before them."""
     items = [item for layout in resolved.layouts for item in layout.items]
-    bands = [band for layout in resolved.layouts for band in layout.details(CutLength)]
-    has_bow = any(band.form is BandForm.BOW for band in bands)
+    has_tie = any(True for layout in resolved.layouts for _ in layout.details(Tied))
     return language.assembly.laying_sign(
         has_turned=any(item.kind is ItemKind.PIECE and item.turn % 2 for item in items),
-        has_small=has_bow or any(item.kind is ItemKind.ADDED for item in items),
+        has_small=has_tie or any(item.kind is ItemKind.ADDED for item in items),
         has_tilted=any(item.tilt for item in items),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from booklet.content.assembly.holds import HeldThing, series_of
 from booklet.content.assembly.telling import Telling, Told
 from booklet.content.assembly.things import is_brad, supply_own
-from booklet.content.assembly.work import Repeats, Seam, Times
+from booklet.content.assembly.work import Repeats, Seam, Tie, Times
 from booklet.content.spans import Extent, Line, Role
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Ribbon, Stencil, Step, Stitch, Tape
@@ -20,6 +20,7 @@ from booklet.placing.details import (
     Held,
     Repeat,
     Stencilled,
+    Tied,
 )
 from booklet.placing.stitches import Stitched
 
@@ -102,7 +103,7 @@ def tell_band(told: Telling) -> Told:
     match detail.form:
         case BandForm.WRAP:
             run = step.run or Direction.ACROSS
-            said = words.wrap(told.thing(held.frame), told.lying(held.without(run)), run)
+            said = words.wrap(told.thing(held.frame), told.lying(held.without(run)), run, _tie(told, run))
         case BandForm.ALONG:
             run = Direction.DOWN if held.rect.height > held.rect.width else Direction.ACROSS
             said = words.along(told.thing(held.frame), told.lying(held.without(run)))
@@ -110,18 +111,33 @@ def tell_band(told: Telling) -> Told:
             said = words.loop(told.length(detail.net / 2, Role.LENGTH, "loop"), told.lying())
         case BandForm.BOW:
             said = words.bow(told.lying())
+        case BandForm.KNOT:
+            tie = told.detail(Tied)
+            tails = told.length(tie.tails, Role.LENGTH, "tails") if tie and tie.tails else None
+            said = words.knot(tails, told.lying())
         case _:
             said = words.lay(told.lying())
     return Told(heads, said=(_cut(told, detail), said))
 
 
+def _tie(told: Telling, run: Direction) -> Tie | None:
+    """What a wrap is tied in; None of one that is closed behind."""
+    found = told.detail(Tied)
+    if found is None:
+        return None
+    tails = told.length(found.tails, Role.LENGTH, "tails") if found.tails is not None else None
+    at = told.length(found.at, Role.DISTANCE, "tied_at") if found.at is not None else None
+    return Tie(found.form is BandForm.BOW, tails, at, run)
+
+
 def _cut(told: Telling, detail: CutLength) -> Line:
     is_folded = detail.form in {BandForm.RUN, BandForm.ALONG, BandForm.STRIP}
     allowance = detail.allowance / 2 if is_folded else detail.allowance
-    key = "overlap" if detail.form is BandForm.WRAP else "ends"
+    tie = told.detail(Tied) if detail.form is BandForm.WRAP else None
+    key = (tie.form.value if tie else "overlap") if detail.form is BandForm.WRAP else "ends"
     total, net = told.length(detail.total, Role.LENGTH), told.length(detail.net, Role.LENGTH)
     more = told.length(allowance, Role.LENGTH, key) if allowance else None
-    return told.words.cut_length(total, detail.form, net, more)
+    return told.words.cut_length(total, detail.form, net, more, tie.form if tie else None)
 
 
 # Small things.

@@ -27,6 +27,19 @@ class Times:
 
 
 @dataclass(frozen=True)
+class Tie:
+    """The bow or knot that a wrap is tied in: how long a knot's tails are, how far along its run it lies.
+
+    It lies in the middle where no distance is said.
+    """
+
+    is_bow: bool
+    tails: Length | None
+    at: Length | None
+    run: Direction
+
+
+@dataclass(frozen=True)
 class Seam:
     """A line of stitches that joins a thing to another or to the page, along an edge of the first.
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from math import ceil
 
 from booklet.drawing.papers.embellishments import embellishment_shapes
-from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
+from booklet.drawing.shapes.affine import Affine, Box, compose, rotation, scaling, translation
 from booklet.drawing.shapes.figure import (
     Cap,
     Circle,
@@ -25,10 +25,10 @@ from booklet.drawing.shapes.outlines import Outline, star, under
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply, SupplyOutline
-from booklet.placing.bow import FIELD, KNOT, LOOP, TAIL, Curve
 from booklet.placing.details import BandForm
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 from booklet.placing.stitches import Stitched
+from booklet.placing.ties import FIELD, KNOT_TAIL, LOOP, MIDDLE, TAIL, TIES, Curve
 
 # A stencil whose spec says no repeat is drawn with motifs of this size, in points.
 _MOTIF = 18.0
@@ -56,14 +56,16 @@ def supply_shapes(
 
 
 def bows_of(layout: PlacedLayout) -> frozenset[int]:
-    """The ids of ribbons that are tied in a bow, of which only loops, tails and knot cover anything."""
-    return frozenset(item.id for item in layout.items if item.form is BandForm.BOW)
+    """The ids of bows and knots of ribbon, of which only loops, tails and middle cover anything."""
+    return frozenset(item.id for item in layout.items if item.form in TIES)
 
 
 def _ribbon_in_form(item: Placed, box: Box, colour: Colour) -> Iterator[Shape]:
     match item.form:
         case BandForm.BOW:
-            return _turned_bow(box, colour, item.turn)
+            return _turned_tie(_bow, box, colour, item.turn)
+        case BandForm.KNOT:
+            return _turned_tie(_knot, box, colour, item.turn)
         case BandForm.LOOP:
             return _loop(box, colour)
         case _:
@@ -105,15 +107,17 @@ def _closed(curves: Iterable[Curve]) -> Outline:
     return (*segments, ("Z",))
 
 
-def _turned_bow(box: Box, colour: Colour, turn: int) -> Iterator[Shape]:
-    """A bow that was given quarter turns clockwise, in the box that it then has."""
+def _turned_tie(
+    draw: Callable[[Box, Colour], Iterator[Shape]], box: Box, colour: Colour, turn: int
+) -> Iterator[Shape]:
+    """A bow or a knot that was given quarter turns clockwise, in the box that it then has."""
     if not turn:
-        return _bow(box, colour)
+        return draw(box, colour)
     width, height = (box.height, box.width) if turn % 2 else (box.width, box.height)
     upright = Box(0.0, 0.0, width, height)
     to_middle = translation(box.centre[0] - upright.centre[0], box.centre[1] - upright.centre[1])
     turned = rotation(90.0 * turn, upright.centre).then(to_middle)
-    return iter((Group(tuple(_bow(upright, colour)), turned),))
+    return iter((Group(tuple(draw(upright, colour)), turned),))
 
 
 def _bow(box: Box, colour: Colour) -> Iterator[Shape]:
@@ -126,8 +130,22 @@ def _bow(box: Box, colour: Colour) -> Iterator[Shape]:
         yield Path(under(half, _closed(TAIL)), Fill(colour.darker(0.12)), edge)
     for half in (place, mirror):
         yield Path(under(half, _closed(LOOP)), Fill(colour), edge)
-    knot = Box(*place.apply(KNOT[0]), *place.apply(KNOT[1]))
-    yield filled_box(knot, Fill(colour.lighter(0.15)), edge, radius=1.0)
+    yield _tied_middle(place, colour)
+
+
+def _knot(box: Box, colour: Colour) -> Iterator[Shape]:
+    """A knot and two tails that lie to its sides."""
+    width, height = FIELD
+    place = compose(scaling(box.width / width, box.height / height))
+    mirror = compose(scaling(-1, 1), translation(width, 0)).then(place)
+    for half, tone in ((place, colour.darker(0.12)), (mirror, colour)):
+        yield Path(under(half, _closed(KNOT_TAIL)), Fill(tone), Stroke(colour.darker(0.35), 0.5))
+    yield _tied_middle(place, colour)
+
+
+def _tied_middle(place: Affine, colour: Colour) -> Shape:
+    middle = Box(*place.apply(MIDDLE[0]), *place.apply(MIDDLE[1]))
+    return filled_box(middle, Fill(colour.lighter(0.15)), Stroke(colour.darker(0.35), 0.5), radius=1.0)
 
 
 def _tape(box: Box, colour: Colour) -> Iterator[Shape]:

@@ -125,6 +125,22 @@ SUPPLIES = {
         "Cut 13 1/2 in: 12 1/2 in to go round, 1 in to overlap behind. Wrap it round the mat (1), 1/8"
         " in from its bottom edge. Then glue (1)."
     ),
+    f"{MAT}, {{ribbon: twill, wrap: mat, bottom: 1/8, bow: 8}}": (
+        "Cut 20 1/2 in: 12 1/2 in to go round, 8 in for the bow. Wrap it round the mat (1), 1/8 in from its "
+        "bottom edge. Tie a bow in front, halfway across. Then glue (1)."
+    ),
+    f"{MAT}, {{ribbon: twill, wrap: mat, run: down, left: 1, knot: 6, tails: 1, tied_at: 2}}": (
+        "Cut 14 1/2 in: 8 1/2 in to go round, 6 in for the knot and its tails. Wrap it round the mat (1), "
+        "top to bottom, 1 in from its left edge. Tie a knot in front, 2 in from the top, with tails of 1 in. "
+        "Then glue (1)."
+    ),
+    "{ribbon: twill, knot: 6, tails: 1 1/2, ends: 1/2, left: 1, top: 2}": (
+        "Cut 6 1/2 in: 6 in for the knot and its tails, 1/2 in to fix it. Tie a knot with tails of 1 1/2 in. "
+        "Fix it 1 in from the left, 2 in down."
+    ),
+    "{ribbon: twill, knot: 6, left: 1, top: 2}": (
+        "Cut 6 in. Tie a knot. Fix it 1 in from the left, 2 in down."
+    ),
     f"{MAT}, {{ribbon: twill, wrap: mat, run: down, overlap: 1}}": (
         "Cut 9 1/2 in: 8 1/2 in to go round, 1 in to overlap behind. Wrap it round the mat (1), top"
         " to bottom, halfway across. Then glue (1)."

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
-from booklet.content.assembly.work import Repeats, Seam, Times
+from booklet.content.assembly.work import Repeats, Seam, Tie, Times
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, PieceRef, StepRef, joined, line
 from booklet.content.words.english.assembly.series import EnglishSeries
 from booklet.content.words.english.assembly.things import (
@@ -30,7 +30,7 @@ _BESIDE_LINE = {
     Edge.RIGHT: "to the left of it",
 }
 
-
+_TIES = {BandForm.BOW: "bow", BandForm.KNOT: "knot and its tails"}
 _NEXT = {Direction.ACROSS: "side by side", Direction.DOWN: "one below the other"}
 
 
@@ -232,31 +232,45 @@ class EnglishWork(EnglishSeries):
 
     # Ribbon and tape.
 
-    def cut_length(self, total: Length, form: BandForm, net: Length, more: Length | None) -> Line:
+    def cut_length(
+        self, total: Length, form: BandForm, net: Length, more: Length | None, tie: BandForm | None = None
+    ) -> Line:
         """`Cut 13 in: 12 in and 1/2 in to fold behind at each end.`
 
-        `net` is what is seen or goes round, `more` what is folded at each end, overlaps, or fixes it.
+        `net` is what is seen or goes round, `more` what is folded at each end, overlaps, fixes it, or is tied
+        in a bow or a knot, its `tie`.
         """
         begun = line("Cut ", total)
         if more is None:
             return line(begun, ".")
         match form:
+            case BandForm.WRAP if tie is not None:
+                shares = line(net, " to go round, ", more, f" for the {_TIES[tie]}")
             case BandForm.WRAP:
                 shares = line(net, " to go round, ", more, " to overlap behind")
             case BandForm.LOOP:
                 shares = line(net, " for the loop, ", more, " to fix it")
-            case BandForm.BOW:
-                shares = line(net, " for the bow, ", more, " to fix it")
+            case BandForm.BOW | BandForm.KNOT:
+                shares = line(net, f" for the {_TIES[form]}, ", more, " to fix it")
             case _:
                 shares = line(net, " and ", more, " to fold behind at each end")
         return line(begun, ": ", shares, ".")
 
-    def wrap(self, thing: Thing, lying: Lying, direction: Direction) -> Line:
+    def wrap(self, thing: Thing, lying: Lying, direction: Direction, tie: Tie | None = None) -> Line:
         """`Wrap it round the meadow panel ③, 1/8 in from the panel's bottom edge. Then glue the panel ③.`"""
         way = ", top to bottom" if direction is Direction.DOWN else ""
         begun = line("Wrap it round ", self.the(thing), way)
         wrapped = joined([begun, *self._phrases(Lying(lying.holds, on=thing))], ", ")
-        return line(wrapped, ". Then glue ", self.ring(thing), ".")
+        tied = line(" ", self._tied(tie)) if tie is not None else ()
+        return line(wrapped, ".", tied, " Then glue ", self.ring(thing), ".")
+
+    def _tied(self, tie: Tie) -> Line:
+        """`Tie a knot in front, 2 in from the left, with tails of 1 in.`"""
+        where = line("halfway ", tie.run.value)
+        if tie.at is not None:
+            where = line(tie.at, " from the ", "left" if tie.run is Direction.ACROSS else "top")
+        tails = line(", with tails of ", tie.tails) if tie.tails is not None else ()
+        return line(f"Tie a {'bow' if tie.is_bow else 'knot'} in front, ", where, tails, ".")
 
     def loop(self, length: Length, lying: Lying) -> Line:
         """`Fold it to a loop 1 1/2 in long. Fix it ...`"""
@@ -267,6 +281,11 @@ class EnglishWork(EnglishSeries):
     def bow(self, lying: Lying) -> Line:
         """`Tie a bow. Fix it ...`"""
         return line("Tie a bow. ", self._placed("Fix", line("it"), lying), ".")
+
+    def knot(self, tails: Length | None, lying: Lying) -> Line:
+        """`Tie a knot with tails of 1 1/2 in. Fix it ...`"""
+        of = line(" with tails of ", tails) if tails is not None else ()
+        return line("Tie a knot", of, ". ", self._placed("Fix", line("it"), lying), ".")
 
     def along(self, thing: Thing, lying: Lying) -> Line:
         """`Lay it along the strip ③, halfway down.`"""

@@ -1,4 +1,4 @@
-"""A tied bow as it lies: two loops, two tails and a knot on a field of 100 by 50.
+"""A bow or a knot as it lies: its loops and tails and its middle on a field of 100 by 50.
 
 What is drawn of it and what it covers are read off the same curves (seen on a table, no source).
 """
@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
+from booklet.placing.details import BandForm
 from booklet.placing.polygons import Ring, Vertex, laid_ring
 
 # A cubic curve: where it begins, its two handles, where it ends.
@@ -25,20 +26,27 @@ TAIL: tuple[Curve, ...] = (
     ((49.0, 25.0), (44.0, 36.0), (36.0, 44.0), (26.0, 50.0)),
     ((33.0, 50.0), (43.0, 43.0), (50.0, 36.0), (52.0, 26.0)),
 )
-# Its corners at the top left and the bottom right.
-KNOT: tuple[Vertex, Vertex] = ((45.5, 19.0), (54.5, 31.0))
+# A tail of a knot without loops, which leaves the middle to the left and drops a little.
+KNOT_TAIL: tuple[Curve, ...] = (
+    ((52.0, 21.0), (36.0, 15.0), (20.0, 26.0), (0.0, 36.0)),
+    ((7.0, 50.0), (24.0, 40.0), (38.0, 31.0), (52.0, 31.0)),
+)
+# What is tied in the middle: its corners at the top left and the bottom right.
+MIDDLE: tuple[Vertex, Vertex] = ((45.5, 19.0), (54.5, 31.0))
+TIES = frozenset((BandForm.BOW, BandForm.KNOT))
 
 # Straight pieces to a curve: the outline of a loop is 1 % short.
 _PIECES = 8
 
 
-def bow_rings(rect: ExactRect, tilt: Fraction) -> tuple[Ring, ...]:
-    """The convex parts of a bow that lies in a rectangle, tilted by degrees clockwise about its centre."""
-    (left, top), (right, bottom) = KNOT
-    half = [_points(LOOP), *_across_tail()]
+def tie_rings(form: BandForm, rect: ExactRect, tilt: Fraction) -> tuple[Ring, ...]:
+    """The convex parts of a bow or knot in a rectangle, tilted by degrees clockwise about its centre."""
+    (left, top), (right, bottom) = MIDDLE
+    is_bow = form is BandForm.BOW
+    half = [_points(LOOP), *_across(TAIL)] if is_bow else list(_across(KNOT_TAIL))
     other = [[(FIELD[0] - x, y) for x, y in reversed(part)] for part in half]
-    knot = [(left, bottom), (right, bottom), (right, top), (left, top)]
-    return tuple(laid_ring(_shares(part), rect, tilt) for part in (*half, *other, knot))
+    middle = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    return tuple(laid_ring(_shares(part), rect, tilt) for part in (*half, *other, middle))
 
 
 def _points(curves: Iterable[Curve]) -> list[Vertex]:
@@ -46,9 +54,9 @@ def _points(curves: Iterable[Curve]) -> list[Vertex]:
     return list(dict.fromkeys(point for curve in curves for point in _along(curve)))
 
 
-def _across_tail() -> Iterator[list[Vertex]]:
-    """A tail, which bends, in pieces from the knot to its end."""
-    outer, inner = TAIL
+def _across(tail: tuple[Curve, ...]) -> Iterator[list[Vertex]]:
+    """A tail, which bends, in pieces from the middle to its end."""
+    outer, inner = tail
     pairs = zip(_along(outer), reversed(list(_along(inner))), strict=True)
     for (one, other), (next_one, next_other) in pairwise(pairs):
         yield [other, one, next_one, next_other]
