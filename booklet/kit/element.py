@@ -115,7 +115,10 @@ Element = Annotated[ElementEntry, AfterValidator(_one_way)]
 
 @plain_dataclass(frozen=True)
 class PrintedElement:
-    """One printed element: where it lies on the front, its artwork, the way to its name from its sheet."""
+    """One printed element: where it lies on the front, its artwork, the way to its name from its sheet.
+
+    On a sheet whose artwork is an image it shows its part of that, unless it states a drawing of its own.
+    """
 
     name: str
     rect: ExactRect
@@ -125,6 +128,11 @@ class PrintedElement:
     ground: str
     ink: str
     where: SpecPath
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether it states what is printed on it."""
+        return bool(self.words or self.picture) or self.frame is not ElementFrame.NONE
 
     @property
     def entry(self) -> SpecPath:

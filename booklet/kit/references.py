@@ -36,6 +36,7 @@ def check_references(kit: Kit, folder: Path) -> list[Complaint]:
         *_facing(kit),
         *_pile(kit),
         *_supplies(kit),
+        *_artwork(kit),
         *_images(kit, folder),
     ]
 
@@ -137,6 +138,14 @@ def _supplies(kit: Kit) -> Iterator[Complaint]:
             yield Complaint((*where, "outline"), f"the outline of {supply.kind.value}", expected)
 
 
+def _artwork(kit: Kit) -> Iterator[Complaint]:
+    """The artwork of a sheet is cut apart between its elements; other prints are those of papers."""
+    for index, sheet in enumerate(kit.sheets):
+        if sheet.artwork is not None and not sheet.elements:
+            expected = "the places of its elements with it, or the image as the front of its paper"
+            yield Complaint(("sheets", index, "artwork"), "artwork of a sheet without elements", expected)
+
+
 def _images(kit: Kit, folder: Path) -> Iterator[Complaint]:
     refused: dict[str, PictureError | None] = {}
     for path, name in _image_names(kit):
@@ -152,6 +161,9 @@ def _image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
         for face, printed in (("front", paper.front), ("back", paper.back)):
             if printed.image is not None:
                 yield ("papers", name, face, "image"), printed.image
+    for index, sheet in enumerate(kit.sheets):
+        if sheet.artwork is not None:
+            yield ("sheets", index, "artwork"), sheet.artwork
     for index, layout in enumerate(kit.layouts):
         if layout.photograph is not None:
             yield ("layouts", index, "photograph"), layout.photograph

@@ -116,6 +116,7 @@ class Sheet:
     `cuts` is None where the spec says `cuts: plan`: cuts for the pieces named in `sizes` are then found.
     With `elements` it is a cut-apart sheet: its cuts run on printed register marks between them, a piece that
     holds one element takes that element's name, and planned cuts follow from where they lie.
+    `artwork` is an image beside the spec of the whole front of such a sheet.
     """
 
     id: Name
@@ -127,6 +128,7 @@ class Sheet:
     cuts: Cuts = ()
     wishes: Wishes = Wishes()
     elements: Annotated[tuple[Element, ...], Field(max_length=MOST_ELEMENTS)] = ()
+    artwork: Name | None = None
     spare: StripNames = ()
     sizes: Annotated[dict[Name, SizeField], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
     pockets: Annotated[dict[Name, Pockets], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)

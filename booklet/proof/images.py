@@ -44,6 +44,10 @@ def _uses(resolved: ResolvedKit) -> Iterator[tuple[SpecPath, str, list[_PrintedO
         for face, printed in (("front", paper.front), ("back", paper.back)):
             if printed.image is not None:
                 yield ("papers", name, face, "image"), printed.image, _of_paper(resolved.kit, name)
+    for index, sheet in enumerate(resolved.kit.sheets):
+        if sheet.artwork is not None:
+            over = _PrintedOver(f"sheet {quoted(sheet.id)}", sheet_size(resolved.kit, sheet))
+            yield ("sheets", index, "artwork"), sheet.artwork, [over]
     for index, (layout, placed) in enumerate(zip(resolved.kit.layouts, resolved.layouts, strict=True)):
         if layout.photograph is not None:
             over = _PrintedOver(f"the page {quoted(layout.id)}", placed.size)

@@ -43,7 +43,7 @@ def _face_down(item: Placed, entry: LedgerEntry, kit: Kit) -> Finding | None:
     if item.face is Face.FRONT or entry.piece is None:
         return None
     sheet = kit.sheets[entry.piece.sheet_index]
-    printed = {one.name for one in sheet.elements if one.words or one.picture}
+    printed = {one.name for one in sheet.printed if one.words or one.picture or sheet.artwork}
     back = kit.papers[sheet.paper].back
     if entry.name not in printed or back.image or back.borders or back.pattern is not Pattern.SOLID:
         return None

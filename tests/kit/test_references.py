@@ -98,6 +98,11 @@ BROKEN = {
         "supplies › squares › outline: found the outline of ink, "
         "expected none, which only has what is put on one by one",
     ),
+    "artwork that is not there": (
+        "size: 6 x 6",
+        "artwork: tags.png",
+        "sheets › 1 › artwork: found no file tags.png, expected a PNG or JPEG image beside the spec",
+    ),
     "an image that is no image": (
         "    title: Low tide",
         "    photograph: harbour.yaml",

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from PIL import Image
 
+from booklet.kit.errors import SpecError
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.load import parse_kit
 from booklet.placing.resolved import resolve_kit
@@ -81,3 +82,40 @@ def test_an_image_of_a_paper_that_no_sheet_has_is_left_alone(tmp_path: Path) -> 
     )
     Image.new("RGB", (900, 900), "red").save(tmp_path / "roses.png")
     assert list(check_images(resolve_kit(parse_kit(text, "kit.yaml", tmp_path)))) == []
+
+
+ARTWORK = """
+title: Roses
+publisher: Saltmarsh Paper Club
+sheet: 12 x 12
+papers: {{sand: {{front: {{}}}}}}
+sheets:
+  - id: tags
+    paper: sand
+    artwork: tags.png
+    {elements}
+layouts: [{{id: window, pocket: 1, base: {{paper: sand}}}}]
+"""
+ELEMENTS = "elements: [{name: rose, left: 0, top: 0, size: 3 x 3}]"
+
+
+@pytest.mark.parametrize(
+    ("pixels", "ids"), [((900, 900), []), ((899, 899), ["image-coarse"]), ((1000, 900), ["image-stretched"])]
+)
+def test_artwork_is_held_against_its_whole_sheet(
+    pixels: tuple[int, int], ids: list[str], tmp_path: Path
+) -> None:
+    Image.new("RGB", pixels, "red").save(tmp_path / "tags.png")
+    text = ARTWORK.format(elements=ELEMENTS)
+    said = list(check_images(resolve_kit(parse_kit(text, "kit.yaml", tmp_path))))
+    assert [one.id for one in said] == ids
+    assert all(one.where == ("sheets", 0, "artwork") for one in said)
+
+
+def test_artwork_is_of_a_sheet_with_elements(tmp_path: Path) -> None:
+    Image.new("RGB", (900, 900), "red").save(tmp_path / "tags.png")
+    with pytest.raises(SpecError) as refused:
+        parse_kit(ARTWORK.format(elements=""), "kit.yaml", tmp_path)
+    assert str(refused.value).startswith(
+        "kit.yaml:9: sheets › tags › artwork: found artwork of a sheet without elements"
+    )

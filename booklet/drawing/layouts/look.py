@@ -104,8 +104,9 @@ def paper_tone(item: Placed, look: Look) -> Colour:
     if entry.piece is None:
         assert entry.ready_index is not None
         return look.papers.tone(kit.ready[entry.ready_index].paper, item.face)
-    sheet = kit.sheets[entry.piece.sheet_index]
-    element = next((one for one in sheet.printed if one.name == entry.name), None)
-    if element is not None and item.face is Face.FRONT:
-        return Colour(element.ground)
+    index = entry.piece.sheet_index
+    sheet = kit.sheets[index]
+    number = next((at for at, one in enumerate(sheet.printed) if one.name == entry.name), None)
+    if number is not None and item.face is Face.FRONT:
+        return look.papers.element_tone(index, number)
     return look.papers.tone(sheet.paper, item.face)

@@ -8,10 +8,11 @@ from pathlib import Path
 
 from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes, words_box
 from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
-from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.affine import Box, box_about
 from booklet.drawing.shapes.figure import (
     Colour,
     Group,
+    Image,
     ImageSource,
     Shape,
     Symbol,
@@ -28,6 +29,9 @@ from booklet.measure.typography import typographic
 
 # How finely an image is looked at for its tone, in pixels across and down.
 _COARSE = (16, 16)
+_WHOLE = (0.0, 0.0, 1.0, 1.0)
+# What is printed on an element of an image lies about its middle, in this share of its sides (no source).
+_MOTIF = 0.7
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,16 +52,31 @@ class KitPapers:
         paper = self.paper(sheet.paper, face, sheet_size(self.kit, sheet))
         if face is Face.BACK or not sheet.elements:
             return paper
-        paints = map(self._element_paint, sheet.printed)
+        drawn = [one for one in sheet.printed if sheet.artwork is None or one.is_drawn]
+        paints = map(self._element_paint, drawn)
         printed = tuple(shape for paint in paints for shape in element_shapes(paint))
+        ground = paper.shapes
+        if sheet.artwork is not None:
+            ground = (Image(self._image(sheet.artwork), Box(0.0, 0.0, paper.width, paper.height)),)
         key = f"cut-apart {sheet.id}"
-        return Symbol(key, (*paper.shapes, Group(printed)), paper.width, paper.height)
+        return Symbol(key, (*ground, Group(printed)), paper.width, paper.height)
 
     @cached_on
     def artwork(self, index: int) -> tuple[Box, ...]:
         """Where the pictures and words of a cut-apart sheet's elements lie on its front, at full size."""
-        elements = map(self._element_paint, self.kit.sheets[index].printed)
-        return tuple(box for paint in elements for box in artwork_boxes(paint))
+        sheet = self.kit.sheets[index]
+        return tuple(
+            box
+            for element in sheet.printed
+            for box in self._artwork_of(element, is_image=sheet.artwork is not None and not element.is_drawn)
+        )
+
+    def _artwork_of(self, element: PrintedElement, *, is_image: bool) -> tuple[Box, ...]:
+        paint = self._element_paint(element)
+        if not is_image:
+            return artwork_boxes(paint)
+        width, height = paint.box.width, paint.box.height
+        return (box_about(paint.box.centre, width * _MOTIF, height * _MOTIF),)
 
     def words(self, element: PrintedElement) -> Box | None:
         """Where the words of an element lie on the front of its sheet, at full size; None without any."""
@@ -77,6 +96,22 @@ class KitPapers:
         if printed.image is None:
             return Colour(printed.colours[0])
         return _mean_colour(self._image(printed.image).read())
+
+    @cached_on
+    def element_tone(self, index: int, number: int) -> Colour:
+        """The tone of one of a sheet's elements from afar: its ground, or its mean in an image."""
+        sheet = self.kit.sheets[index]
+        element, whole = sheet.printed[number], sheet_size(self.kit, sheet)
+        if sheet.artwork is None or element.is_drawn:
+            return Colour(element.ground)
+        place = element.rect
+        part = (
+            float(place.x / whole.width),
+            float(place.y / whole.height),
+            float(place.right / whole.width),
+            float(place.bottom / whole.height),
+        )
+        return _mean_colour(self._image(sheet.artwork).read(), part)
 
     def _points(self, size: Size) -> tuple[float, float]:
         return to_points(size.width, self.kit.unit), to_points(size.height, self.kit.unit)
@@ -117,12 +152,16 @@ class KitPapers:
         )
 
 
-def _mean_colour(picture: bytes) -> Colour:
-    """The mean colour of a picture's pixels, over a coarse grid of them."""
+def _mean_colour(picture: bytes, part: tuple[float, float, float, float] = _WHOLE) -> Colour:
+    """The mean colour of a part of a picture, in shares of its width and height, over a coarse grid."""
     from PIL import Image as Pixels
 
     with Pixels.open(BytesIO(picture)) as opened:
-        opened.draft("RGB", _COARSE)
-        coarse = opened.convert("RGB").resize(_COARSE, Pixels.Resampling.BOX)
+        if part == _WHOLE:
+            opened.draft("RGB", _COARSE)
+        wide, high = opened.size
+        left, top, right, bottom = part
+        box = (left * wide, top * high, right * wide, bottom * high)
+        coarse = opened.convert("RGB").resize(_COARSE, Pixels.Resampling.BOX, box)
     parts = [sum(band.tobytes()) / (_COARSE[0] * _COARSE[1] * 255) for band in coarse.split()]
     return colour_from_rgb(*parts)
