@@ -149,11 +149,13 @@ def test_the_tip_of_a_step_stands_in_its_step(finished: Finished) -> None:
     for section in layout_sections(finished.document):
         part, spec = part_of(finished.book, section), layout_spec(finished, section)
         at = finished.spec["layouts"].index(spec)
-        for number, step in enumerate(spec["steps"]):
+        number = 0
+        for step in spec["steps"]:
             for key in ("tip", "say"):
                 if key in step:
                     path = ("layouts", at, "steps", number)
                     wrong += misplaced(finished, section, part, path, step[key])
+            number += len(step.get("stack", (step,)))  # a stack stands for as many steps
     assert not wrong, listed(wrong)
 
 

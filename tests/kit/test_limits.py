@@ -192,6 +192,7 @@ ROW = {"row": {"write": "1 x 1 in"}, "count": 99, "apart": 0}
 RUN = {"add": "brads", "run": "across", "count": 98, "apart": "1 in"}
 CORNERS = {"add": "brads", "corners": "all", "inset": "1 in"}
 SCATTERED = {"add": "brads", "on": "page", "count": 99}
+STACK = {"stack": ["sand", "sand", {"write": "1 x 1 in"}], "left": 0, "top": 0}
 
 
 @pytest.mark.parametrize(
@@ -202,12 +203,14 @@ SCATTERED = {"add": "brads", "on": "page", "count": 99}
         ([ROW, RUN, SCATTERED, STEP, STEP, STEP], 201),
         ([ROW, RUN, CORNERS], 201),
         ([{"column": ["sand"], "count": 99, "apart": 0}] * 3, 297),
+        ([STACK] * 66 + [STEP, STEP], None),  # 66 x 3 + 2
+        ([STACK] * 67, 201),
     ],
 )
 def test_a_page_holds_what_a_hand_can_make(steps: list[Any], refused: int | None) -> None:
     text = told(spec(steps=steps))
     assert text.endswith(
-        f"at most 200 steps on a page, each thing in a row, a column or a run counted, not {refused}"
+        f"at most 200 steps on a page, each thing in a row, a column, a run or a stack counted, not {refused}"
     ) is (refused is not None)
 
 
