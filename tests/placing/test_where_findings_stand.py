@@ -102,7 +102,7 @@ ERRORS: dict[str, tuple[str, tuple[str | int, ...], str]] = {
         (1, "tilt"),
         f"{TAG}, {{group: [tag], left: 1, top: 1, tilt: 5}}",
     ),
-    "words about what is not there": ("reference-unknown", (0, "on"), "{do: Wait., on: nothing}"),
+    "words about what is not there": ("reference-unknown", (0, "on", 0), "{do: Wait., on: nothing}"),
     "tape along what is not there": ("reference-unknown", (0, "along"), "{tape: rope tape, along: nothing}"),
     "a group of what is not there": (
         "reference-unknown",

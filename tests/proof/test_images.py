@@ -12,6 +12,7 @@ from booklet.kit.errors import SpecError
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.load import parse_kit
 from booklet.placing.resolved import resolve_kit
+from booklet.proof.findings import kit_findings
 from booklet.proof.images import check_images
 
 SPEC = """
@@ -119,3 +120,13 @@ def test_artwork_is_of_a_sheet_with_elements(tmp_path: Path) -> None:
     assert str(refused.value).startswith(
         "kit.yaml:9: sheets › tags › artwork: found artwork of a sheet without elements"
     )
+
+
+@pytest.mark.parametrize(("face", "ids"), [("front", []), ("back", ["element-face-down"])])
+def test_an_element_of_an_image_is_not_laid_face_down(face: str, ids: list[str], tmp_path: Path) -> None:
+    Image.new("RGB", (900, 900), "red").save(tmp_path / "tags.png")
+    cuts = "cuts: [{at: 6}]\n    elements: [{name: rose, left: 0, top: 0, size: 6 x 12}]"
+    steps = f"steps: [{{place: rose, face: {face}, left: 0, top: 0}}]"
+    text = ARTWORK.format(elements=cuts).replace("base: {paper: sand}", f"base: {{paper: sand}}, {steps}")
+    said = kit_findings(resolve_kit(parse_kit(text, "kit.yaml", tmp_path)))
+    assert [one.id for one in said if one.where[-1] == "face"] == ids
