@@ -24,7 +24,7 @@ Data = dict[str, Any]
 _LENGTH_KEYS = {
     *("at", "left", "right", "top", "bottom", "gap", "apart", "inset", "border", "ends", "overlap", "loop"),
     *("bow", "length", "radius", "hole", "spacing", "width", "repeat", "size", "sizes", "sheet", "photo"),
-    *("write", "mark", "reach", "blade", "hold"),
+    *("write", "mark", "reach", "blade", "hold", "knot", "tails", "tied_at"),
 }
 
 

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from copy import deepcopy
 from typing import Any
 
-from booklet.kit.finding import SpecPath
 from booklet.kit.kit import trimmer_limits
 from booklet.kit.sheet import SCRAP
 from booklet.measure.exact import Fraction
@@ -20,7 +19,20 @@ VARIATIONS: dict[str, Variation] = {}
 
 # Keys whose values, or whose lists of values, are names of pieces or of what is called by a name.
 _NAMING = {
-    *("name", "leaves", "take", "spare", "place", "row", "column", "group", "snip", "trim_round", "round"),
+    *(
+        "name",
+        "leaves",
+        "take",
+        "spare",
+        "place",
+        "row",
+        "column",
+        "stack",
+        "group",
+        "snip",
+        "trim_round",
+        "round",
+    ),
     *("punch", "ink", "wrap", "along", "raise", "stitch", "other_half", "on", "under", "tucked", "beside"),
     *("above", "below", "flush_with", "centred_on", "called", "base", "piece"),
 }
@@ -166,12 +178,11 @@ def _renamed(data: Data, rename: Callable[[str], str]) -> Data:
         keys = [key for key in where if isinstance(key, str)]
         if keys[:1] in (["papers"], ["supplies"]) or not keys:
             continue
-        holder = value_at(said, where[:-1])
         is_else = (keys[0], keys[-1]) in {("sheets", "ink"), ("ready", "spare")}
         if isinstance(value, str) and keys[-1] in _NAMING and not is_else:
-            holder[where[-1]] = new(value)
+            value_at(said, where[:-1])[where[-1]] = new(value)
         elif keys[-1] in _NAMES_AS_KEYS or (keys[-2:] == ["wishes", "edge"]):
-            holder[where[-1]] = {new(name): stated for name, stated in value.items()}
+            value_at(said, where[:-1])[where[-1]] = {new(name): stated for name, stated in value.items()}
     return said
 
 
@@ -191,6 +202,8 @@ def ids_renamed(data: Data) -> Data:
         supply["id"] = new["supplies"][supply["id"]]
     for layout in said["layouts"]:
         layout["id"] = new["layouts"][layout["id"]]
+        if "paper" in layout["base"]:
+            layout["base"]["paper"] = new["papers"][layout["base"]["paper"]]
         if "facing" in layout:
             layout["facing"] = new["layouts"][layout["facing"]]
         for step in layout["steps"]:
@@ -229,11 +242,12 @@ def nothing_stated_twice(data: Data) -> Data:
 
 @variation
 def every_size_stated_again(data: Data) -> Data:
-    cut = resolved_data(data).sheets
-    stated = [{piece.name: typed(piece.size) for piece in one.pieces if piece.is_useful} for one in cut]
+    stated = {
+        one.index: {piece.name: typed(piece.size) for piece in one.pieces if piece.is_useful}
+        for one in resolved_data(data).sheets
+    }
     sheets = [
-        {**one, "sizes": sizes} if "cuts" in one else one
-        for one, sizes in zip(data["sheets"], stated, strict=True)
+        {**one, "sizes": stated[index]} if "cuts" in one else one for index, one in enumerate(data["sheets"])
     ]
     return {**data, "sheets": sheets}
 
@@ -257,9 +271,11 @@ def what_is_usual_is_said(data: Data) -> Data:
     for sheet in said["sheets"]:
         sheet.setdefault("size", data["sheet"])
         sheet.setdefault("count", "1")
-        sheet["lay"] = {"face": "front", "left": "left", **sheet.get("lay", {})}
+        edge = {} if {"left", "top", "right", "bottom"} & set(sheet.get("lay", ())) else {"left": "left"}
+        sheet["lay"] = {"face": "front", **edge, **sheet.get("lay", {})}
     for layout in said["layouts"]:
-        layout["base"] = {"piece": layout["base"], "face": "front"}
+        base = layout["base"]
+        layout["base"] = {"face": "front", **(base if isinstance(base, dict) else {"piece": base})}
         for step in layout["steps"]:
             step.setdefault("optional", "no")
             if "place" in step:
@@ -291,8 +307,14 @@ def measured_from_the_other_edges(data: Data) -> Data:
     said = deepcopy(data)
     for layout in resolved_data(data).layouts:
         page = layout.base.rect
+        # A stack is one step as it is typed, and a step for each of its things as it is placed.
+        typed_steps = [
+            at
+            for at, step in enumerate(data["layouts"][layout.index]["steps"])
+            for _ in step.get("stack", (step,))
+        ]
         for item in layout.items:
-            where: SpecPath = ("layouts", layout.index, "steps", item.step_number - 1)
+            where = ("layouts", layout.index, "steps", typed_steps[item.step_number - 1])
             step = value_at(said, where)
             is_alone = item.kind in (ItemKind.PIECE, ItemKind.WRITING) and {"place", "write"} & set(step)
             if not is_alone or {"on", "under", "loose", "spread"} & set(step):
@@ -312,10 +334,10 @@ def stacks_cut_one_by_one(data: Data) -> Data:
     for sheet in said["sheets"]:
         steps = [
             {**step, "take": taken}
-            for step in sheet.get("cuts", [])
+            for step in (sheet["cuts"] if isinstance(sheet.get("cuts"), list) else ())
             for taken in (step["take"] if isinstance(step.get("take"), list) else [step.get("take")])
         ]
-        if "cuts" in sheet:
+        if steps:
             sheet["cuts"] = [
                 {key: value for key, value in step.items() if value is not None} for step in steps
             ]
