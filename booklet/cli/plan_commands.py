@@ -160,7 +160,7 @@ def _with_steps(planned: LoadedKit, old: bytes, found: Sequence[FoundCuts]) -> b
     from booklet.proof.findings import kit_findings
 
     text, unit = old.decode("utf-8-sig"), planned.kit.unit
-    new = {one.sheet.index: NewCuts(one.sheet.sheet.cuts or (), found_words(one, unit)) for one in found}
+    new = {one.sheet.index: NewCuts(one.sheet.sheet.cut_steps, found_words(one, unit)) for one in found}
     written = put_cuts(text, planned.source, new, unit)
     again = parse_kit(written, planned.source.name, planned.folder, planned.own)
     if again.kit != planned.kit or kit_findings(resolve_kit(again)) != kit_findings(resolve_kit(planned)):
@@ -175,7 +175,7 @@ def _pasteable(loaded: LoadedKit, found: FoundCuts) -> list[str]:
     from booklet.kit.typed import block_cuts, flow_cuts
 
     cut, unit = found.sheet, loaded.kit.unit
-    cuts = cut.sheet.cuts or ()
+    cuts = cut.sheet.cut_steps
     head = [f"# {cut.sheet.id}: {found_words(found, unit)}"]
     column = loaded.source.spot(("sheets", cut.index, "id")).column - 1
     if loaded.source.is_flow(("sheets", cut.index)):

@@ -232,7 +232,10 @@ class SlipRow:
 
 @dataclass(frozen=True)
 class CutSlip:
-    """The cuts of a stage as a list beside its figure; `heads` are those of reading, outcome and pocket."""
+    """The cuts of a stage as a list beside its figure; `heads` are those of reading, outcome and pocket.
+
+    What is done by hand has no readings, and then no head for them.
+    """
 
     heads: tuple[Line, Line, Line]
     rows: tuple[SlipRow, ...]
@@ -249,7 +252,10 @@ class Lens:
 
 @dataclass(frozen=True)
 class CutStage:
-    """One stage at the trimmer: what is taken and turned, tips, the figure, the slip, a lens where needed."""
+    """One stage at the trimmer: what is taken and turned, tips, the figure, the slip, a lens where needed.
+
+    `work` is what scissors and punches do before the next stage.
+    """
 
     heading: Line
     turn: Turn | None
@@ -257,6 +263,7 @@ class CutStage:
     picture: Picture
     slip: CutSlip
     lens: Lens | None = None
+    work: CutSlip | None = None
 
 
 # Where there is room.

@@ -12,9 +12,11 @@ from itertools import pairwise
 
 from booklet.cutting.checks import check_edges, check_lay, check_readings, check_sizes
 from booklet.cutting.elements import check_between, check_cut_out, check_elements, elements_in, name_strip
+from booklet.cutting.finish import NOTHING_DONE
 from booklet.cutting.labels import check_name, letter
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
 from booklet.cutting.orientation import Orientation, lay, strip
+from booklet.cutting.table_work import work_at_table
 from booklet.cutting.take import Bench, take, useful_names
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
@@ -55,13 +57,16 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     bench.findings += check_name(sheet.id, (*top, "id"))
     check_elements(bench)
     check_lay(bench, edge_words(kit.papers[sheet.paper]))
+    may_turn = not is_directed(kit, sheet)
     for position, step in enumerate(sheet.cuts or ()):
         bench.where = (*top, "cuts", position)
-        _carry_out(bench, step)
+        if isinstance(step, CutStep):
+            _carry_out(bench, step)
+            continue
+        _turn_as_stated(bench, may_turn=may_turn)
+        work_at_table(bench, step)
     bench.where = top
-    may_turn = not is_directed(kit, sheet)
-    if may_turn:
-        bench.live = tuple(_as_stated(sheet, piece) for piece in bench.live)
+    _turn_as_stated(bench, may_turn=may_turn)
     if sheet.cuts is None:
         bench.unmade = [*sheet.sizes, *(element.name for element in sheet.printed)]
         bench.uncut = [sheet.id]
@@ -69,7 +74,12 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     pieces = bench.live
     final = {piece.key: piece for piece in pieces}
     stages = tuple(_settled_stage(stage, final) for stage in bench.stages)
+    works = tuple(
+        replace(work, taken=_settled(work.taken, final), left=_settled(work.left, final))
+        for work in bench.works
+    )
     cut_on = tuple(piece for stage in stages for piece in stage.taken)
+    cut_on += tuple(piece for work in works for piece in work.taken)
     if sheet.cuts is not None:
         check_cut_out(bench, pieces)
         check_sizes(bench, pieces + cut_on, may_turn=may_turn)
@@ -77,6 +87,7 @@ def cut_sheet(kit: Kit, index: int, number: int) -> CutSheet:
     return CutSheet(
         sheet, index, number, size, _settled(whole, final), stages, pieces,
         tuple(dict.fromkeys(bench.findings)), tuple(bench.unmade), tuple(bench.uncut),
+        works,
     )  # fmt: skip
 
 
@@ -90,6 +101,12 @@ def first_lying(kit: Kit, sheet: Sheet) -> Orientation:
 def is_directed(kit: Kit, sheet: Sheet) -> bool:
     """Whether a face of the sheet shows it when a piece is turned."""
     return kit.papers[sheet.paper].has_direction
+
+
+def _turn_as_stated(bench: Bench, *, may_turn: bool) -> None:
+    """Let pieces of plain paper stand as the spec states them."""
+    if may_turn:
+        bench.live = tuple(_as_stated(bench.sheet, piece) for piece in bench.live)
 
 
 def _as_stated(sheet: Sheet, piece: Piece) -> Piece:
@@ -118,8 +135,11 @@ def _carry_out(bench: Bench, step: CutStep) -> None:
         bench.unmade += [name for names in step.leaves for name in names]
         bench.uncut += step.take
         return
+    if any(piece.finish != NOTHING_DONE for piece in taken):
+        found = f"{quoted(taken[0].name)} is rounded or punched already"
+        bench.report("work-too-early", found, "cut it first, then round and punch", "take")
     lying = taken[0].lying.turned(step.turn)
-    seen = lying.seen_size(taken[0].size)
+    seen = lying.seen_size(taken[0].part.size)
     readings = check_readings(bench, step.at, seen)
     if not readings:
         _rename(bench, taken, step)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Sheet
+from booklet.kit.table_work import WorkStep
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
@@ -28,7 +30,8 @@ class Piece:
     """What a cut leaves: its label (sheet number and letter; scrap has none), its name, and its part.
 
     `part` is its rectangle on the sheet's front; `copy` says of which sheet, where several are cut
-    together.  `lying` is how it lay when it was cut.
+    together.  `lying` is how it lay when it was cut, `finish` what was done to it at the cutting table, as it
+    is seen upright.
     """
 
     label: str
@@ -40,6 +43,7 @@ class Piece:
     fate: Fate
     where: SpecPath
     is_turned: bool = False
+    finish: Finish = NOTHING_DONE
 
     @property
     def size(self) -> Size:
@@ -97,11 +101,28 @@ class Stage:
 
 
 @dataclass(frozen=True)
+class TableWork:
+    """Work of scissors or punches carried out, numbered among the cuts, after so many stages.
+
+    `taken` are the pieces as they were, `left` what lies there afterwards: of each its parts in order, or the
+    piece itself, and what was trimmed off.
+    """
+
+    number: int
+    after: int
+    step: WorkStep
+    taken: tuple[Piece, ...]
+    left: tuple[Piece, ...]
+    where: SpecPath
+
+
+@dataclass(frozen=True)
 class CutSheet:
     """A sheet with its cuts carried out.
 
     `number` is printed on it; `whole` is the sheet before cutting, once for every copy; `pieces` are what
-    lies on the bench after the last cut, scrap too: together they are the whole paper, exactly.
+    lies on the bench after the last cut, scrap too: together they are the whole paper, exactly.  `works` are
+    what scissors and punches did between the stages.
     Where cuts are not carried out, for a reason that is reported elsewhere, `unmade` are the names of the
     pieces that they were to leave, and `uncut` of those that they were to take.
     """
@@ -116,6 +137,7 @@ class CutSheet:
     findings: tuple[Finding, ...]
     unmade: tuple[str, ...] = ()
     uncut: tuple[str, ...] = ()
+    works: tuple[TableWork, ...] = ()
 
     @property
     def kept(self) -> tuple[Piece, ...]:

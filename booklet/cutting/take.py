@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from booklet.cutting.model import Piece, Stage
+from booklet.cutting.model import Piece, Stage, TableWork
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import CutStep, Sheet
@@ -37,6 +37,7 @@ class Bench:
     letters: int = 0
     unmade: list[str] = field(default_factory=list)
     uncut: list[str] = field(default_factory=list)
+    works: list[TableWork] = field(default_factory=list)
 
     def report(
         self, id: str, found: str, cure: str, *keys: str | int, kind: Callable[..., Finding] = error
@@ -54,7 +55,7 @@ def take(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
     taken = _named(bench, step) if step.take else _whole(bench)
     if not taken:
         return ()
-    seen = [piece.lying.turned(step.turn).seen_size(piece.size) for piece in taken]
+    seen = [piece.lying.turned(step.turn).seen_size(piece.part.size) for piece in taken]
     where = (*bench.where, "take") if step.take else ("sheets", bench.index, "count")
     if len(sizes := dict.fromkeys(seen)) > 1:
         found = f"pieces of {', '.join(exact_size(size, bench.unit) for size in sizes)} are cut together"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import field
 from enum import Enum
 from functools import cached_property
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, Union
 
-from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic import BeforeValidator, Discriminator, Field, Tag, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.element import MOST_ELEMENTS, Element, PrintedElement, in_lines
@@ -24,9 +24,12 @@ from booklet.kit.fields import (
     as_tuple,
 )
 from booklet.kit.pockets import Pockets
+from booklet.kit.table_work import WORK_VERBS, WorkStep, verb_of_work
 
 SCRAP = "scrap"
 PLAN = "plan"
+# The key that tells cuts at the trimmer from other work.
+_CUT = "at"
 
 # No sheet is cut more often than this: more is a mistake or an attack, and all pairs are compared.
 MOST_CUTS = 60
@@ -85,6 +88,32 @@ class CutStep:
     tip: WordsField | None = None
 
 
+def _kind_of_step(value: Any) -> str | None:
+    """What a step does: work of one kind where it has that key, else cuts at the trimmer."""
+    if isinstance(value, CutStep):
+        return _CUT
+    if isinstance(value, WorkStep):
+        return verb_of_work(value)
+    found = [key for key in value if key in WORK_VERBS] if isinstance(value, dict) else None
+    if found is None or len(found) > 1:
+        return None
+    return found[0] if found else _CUT
+
+
+if TYPE_CHECKING:
+    SheetStep = CutStep | WorkStep
+else:
+    _KINDS = {_CUT: CutStep, **WORK_VERBS}
+    SheetStep = Annotated[
+        Union[tuple(Annotated[kind, Tag(key)] for key, kind in _KINDS.items())],  # noqa: UP007 - made of a table
+        Discriminator(
+            _kind_of_step,
+            custom_error_type="one_kind",
+            custom_error_message=f"a step with exactly one of: {', '.join(_KINDS)}",
+        ),
+    ]
+
+
 def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
     """`cuts: plan` leaves the cuts to the planner."""
     if value is None or (isinstance(value, str) and value != PLAN):
@@ -92,7 +121,8 @@ def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
     return None if value == PLAN else read(value)
 
 
-Cuts = Annotated[Annotated[tuple[CutStep, ...], Field(max_length=MOST_CUTS)] | None, WrapValidator(_or_plan)]
+_Steps = Annotated[tuple[SheetStep, ...], Field(max_length=MOST_CUTS)]
+Cuts = Annotated[_Steps | None, WrapValidator(_or_plan)]
 NamePair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
 
 
@@ -114,6 +144,7 @@ class Sheet:
     """One sheet of the kit (or several equal ones, cut together) and its cuts in order.
 
     `cuts` is None where the spec says `cuts: plan`: cuts for the pieces named in `sizes` are then found.
+    Among them stands what scissors and punches do before a piece is filed.
     With `elements` it is a cut-apart sheet: its cuts run on printed register marks between them, a piece that
     holds one element takes that element's name, and planned cuts follow from where they lie.
     `artwork` is an image beside the spec of the whole front of such a sheet.
@@ -140,6 +171,11 @@ class Sheet:
         return tuple(
             printed for number, element in enumerate(self.elements) for printed in in_lines(element, number)
         )
+
+    @property
+    def cut_steps(self) -> tuple[CutStep, ...]:
+        """Its steps at the trimmer, without other work."""
+        return tuple(step for step in self.cuts or () if isinstance(step, CutStep))
 
     @property
     def is_cut_apart(self) -> bool:

@@ -13,8 +13,9 @@ from typing import Any
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import MOST_SHEETS, Kit, paper_title
 from booklet.kit.layout import Layout
-from booklet.kit.sheet import MOST_ALIKE, Sheet
+from booklet.kit.sheet import MOST_ALIKE, CutStep, Sheet
 from booklet.kit.steps import FITS, Column, Photo, Place, PositionedStep, Row, Stack, Step, verb_of
+from booklet.kit.table_work import SnipWork, WorkStep
 from booklet.kit.tree import Complaint
 from booklet.kit.used import series
 
@@ -80,10 +81,19 @@ def _free_name(paper: str, sheets: list[Sheet], kit: Kit) -> str:
     """The paper's own name for a sheet of it, or one like it where a sheet or a piece is called that."""
     taken = {sheet.id for sheet in sheets} | {piece.name for piece in kit.ready}
     for sheet in sheets:
-        taken |= {name for cut in sheet.cuts or () for names in cut.leaves for name in names}
+        taken |= {name for step in sheet.cuts or () for name in _left_by(step)}
         taken |= {*sheet.sizes, *(element.name for element in sheet.printed)}
     names = [paper, *(f"whole {paper}{'' if n == 1 else f' {n}'}"[-_LONGEST_NAME:] for n in range(1, 99))]
     return next(name for name in names if name not in taken)
+
+
+def _left_by(step: CutStep | WorkStep) -> Iterator[str]:
+    """The names that a step at the trimmer or of scissors leaves."""
+    match step:
+        case CutStep():
+            yield from (name for names in step.leaves for name in names)
+        case SnipWork():
+            yield from step.leaves
 
 
 # Stacks.

@@ -106,6 +106,10 @@ def any_step(kinds: Mapping[str, type[Step]]) -> Any:
 
 
 Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners), Field(max_length=len(Corner))]
+SnipPlaces = Annotated[
+    tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=40)
+]
+SnippedNames = Annotated[tuple[Name, ...], Field(min_length=2, max_length=41)]
 PhotoSize = Annotated[SizeField | None, WrapValidator(_fits)]
 MOST_IN_LINE = 99
 Count = Annotated[int, Field(ge=1, le=MOST_IN_LINE)]
@@ -271,8 +275,8 @@ class Snip(Step):
     """Cut a piece in parts with scissors, `at` these distances from its left (or another) edge."""
 
     snip: Name
-    at: Annotated[tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=40)]
-    leaves: Annotated[tuple[Name, ...], Field(min_length=2, max_length=41)]
+    at: SnipPlaces
+    leaves: SnippedNames
     measured_from: Edge = Edge.LEFT
 
 

@@ -29,6 +29,8 @@ _COLUMN_GAP = 5.0
 # After a row of a slip, and between the rows of one cut, so that their pockets stand apart.
 _ROW_GAP, _WITHIN_CUT = 1.8, 1.7
 _RULE = 0.4
+# From a stage to what is done by hand after it.
+_HAND_GAP = 6.0
 _TURN_SIDE = 21.0
 _HEADING_GAP = 5.0
 # The scale of a figure: the column that it has beside a heading, and the space above it below a figure.
@@ -112,7 +114,12 @@ def _above(
 
 
 def _below(setup: PageSetup, stage: CutStage) -> list[Flowable]:
-    return [spaced(_lens(setup, stage.lens), 5.0, 0.0)] if stage.lens else []
+    """The lens, and what is done by hand, over the whole width."""
+    parts = [spaced(_lens(setup, stage.lens), 5.0, 0.0)] if stage.lens else []
+    if stage.work is None:
+        return parts
+    rows = slip(setup, stage.work, setup.grid.text_width)
+    return [*parts, spaced(Stack(rows), _HAND_GAP, 0.0)]
 
 
 def _lens(setup: PageSetup, lens: Lens) -> Flowable:
@@ -162,7 +169,7 @@ class _Columns:
 def _columns(setup: PageSetup, block: CutSlip, width: float) -> _Columns:
     small = setup.styles.small
     readings = [line_width((row.reading,), setup.styles.reading) for row in block.rows if row.reading]
-    reading = max([line_width(block.heads[0], small), *readings]) + _COLUMN_GAP
+    reading = max([line_width(block.heads[0], small), *readings]) + _COLUMN_GAP if readings else 0.0
     pockets = [_pocket_width(setup, row) + _BOX_COLUMN for row in block.rows]
     end = max([line_width(block.heads[2], small), *pockets]) + _COLUMN_GAP
     return _Columns(_DISC_COLUMN, reading, width - _DISC_COLUMN - reading - end, end)
@@ -174,7 +181,7 @@ def _pocket_width(setup: PageSetup, row: SlipRow) -> float:
 
 def _slip_head(setup: PageSetup, block: CutSlip, columns: _Columns) -> Flowable:
     style = setup.styles.small
-    reading, outcome, filed = ([paragraph(head, style)] for head in block.heads)
+    reading, outcome, filed = ([paragraph(head, style)] if head else [] for head in block.heads)
     indent = columns.end - line_width(block.heads[2], style)
     return _side_by_side(
         ([], columns.disc),
@@ -200,9 +207,10 @@ def _slip_row(setup: PageSetup, row: SlipRow, columns: _Columns) -> list[Flowabl
         room = columns.said + columns.end - ended
         one = ((disc, columns.disc), (reading, columns.reading), (said, room), (end, ended))
         return [*parts, _side_by_side(*one)]
-    if reading:
-        parts.append(_side_by_side((disc, columns.disc), (reading, columns.below + columns.end)))
     room = columns.below + columns.end - ended
+    if not reading:
+        return [*parts, _side_by_side((disc, columns.disc), (said, room), (end, ended))]
+    parts.append(_side_by_side((disc, columns.disc), (reading, columns.below + columns.end)))
     return [*parts, _side_by_side(([], columns.disc), (said, room), (end, ended))]
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol, TypeVar
 
+from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.kit.fields import Face
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import OutlineShape
@@ -15,7 +16,6 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
 from booklet.placing.details import BandForm, Detail
-from booklet.placing.finish import NOTHING_DONE, Finish
 
 D = TypeVar("D", bound=Detail)
 
@@ -25,6 +25,10 @@ class PieceSource(Protocol):
 
     def size_of(self, name: str) -> Size | None:
         """The size of a piece as it lies upright on the front of its sheet; None for an unknown one."""
+        ...
+
+    def finish_of(self, name: str) -> Finish:
+        """What was done to a piece before it was filed, as it is seen upright; nothing to an unknown one."""
         ...
 
 

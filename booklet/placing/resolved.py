@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from booklet.cutting.cut import cut_kit
+from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.model import CutSheet
 from booklet.kit.kit import Kit
 from booklet.kit.load import LoadedKit
@@ -35,22 +36,28 @@ class ResolvedKit:
 
 
 @dataclass(frozen=True)
-class _Sizes:
-    """The sizes of the kit's pieces by name."""
+class _Pieces:
+    """The sizes of the kit's pieces by name, and what was done to them at the cutting table."""
 
     sizes: dict[str, Size]
+    finishes: dict[str, Finish]
 
     def size_of(self, name: str) -> Size | None:
         """The upright size of the piece of this name, None for an unknown one."""
         return self.sizes.get(name)
+
+    def finish_of(self, name: str) -> Finish:
+        """What was done to the piece of this name."""
+        return self.finishes.get(name, NOTHING_DONE)
 
 
 def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
     """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
     kit, sheets = plan_and_cut(loaded.kit)
     ledger = keep_ledger(kit, sheets, wants(kit))
-    sizes = _Sizes(sizes_by_name(made_pieces(kit, sheets)))
-    layouts = place_layouts(kit, sizes)
+    made = made_pieces(kit, sheets)
+    finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
+    layouts = place_layouts(kit, _Pieces(sizes_by_name(made), finishes))
     return ResolvedKit(kit, loaded.folder, sheets, ledger, layouts)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
+from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.orientation import quarters_of
 from booklet.kit.finding import Finding, SpecPath, error, note
 from booklet.kit.kit import Kit
@@ -17,7 +18,6 @@ from booklet.kit.words import nearest, quoted
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail
-from booklet.placing.finish import NOTHING_DONE, Finish
 from booklet.placing.geometry import hull
 from booklet.placing.model import ItemKind, PieceSource, Placed, SupplyUse
 
@@ -139,11 +139,12 @@ def put(state: PlacingState, item: Placed, beneath: Sequence[int] = ()) -> Place
 
 def finish_in_hand(state: PlacingState, item: Placed) -> Finish:
     """What was done to an item before it was laid, as it then lies."""
+    filed = state.pieces.finish_of(item.piece) if item.piece is not None else NOTHING_DONE
     done = NOTHING_DONE
     for name in item.names:
         done = done.with_more(state.finishes.get(name, NOTHING_DONE))
     holes = tuple(hole.as_laid(item.face, item.turn, item.upright_size) for hole in done.holes)
-    return replace(done, holes=holes)
+    return filed.as_laid(item.face, item.turn, item.upright_size).with_more(replace(done, holes=holes))
 
 
 def tilted_with(item: Placed, host: Placed) -> Placed:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
+from booklet.cutting.finish import NOTHING_DONE, Finish, Hole, Rounding
 from booklet.kit.fields import Edge
 from booklet.kit.finding import error, warning
 from booklet.kit.sheet import SCRAP
@@ -28,7 +29,6 @@ from booklet.placing.details import (
     Target,
     TrimmedRound,
 )
-from booklet.placing.finish import NOTHING_DONE, Finish, Hole, Rounding
 from booklet.placing.hand import sizes_in_hand, trim_in_hand
 from booklet.placing.lay import piece_size
 from booklet.placing.position import Frames, solve_position

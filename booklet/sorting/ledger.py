@@ -15,6 +15,7 @@ from booklet.kit.finding import Finding, SpecPath, error, warning
 from booklet.kit.kit import Kit
 from booklet.kit.pockets import nearest_pocket
 from booklet.kit.spreads import pockets_of, spreads
+from booklet.kit.table_work import SnipWork, worked_on
 from booklet.kit.used import PieceUse, uses
 from booklet.kit.words import any_of, nearest, quoted
 from booklet.measure.geometry import ExactRect
@@ -174,6 +175,9 @@ def _check(
         yield error("layouts-missing", ("layouts",), "the kit has no layouts", cure)
         return
     cut_on = {piece.name for sheet in cut for stage in sheet.stages for piece in stage.taken}
+    cut_on |= {
+        worked_on(work.step) for sheet in cut for work in sheet.works if isinstance(work.step, SnipWork)
+    }
     explained = _explained(kit, cut)
     for wanted in _by_step(unmet):
         name = wanted[0].name
@@ -215,13 +219,14 @@ def _check_ready(kit: Kit) -> Iterator[Finding]:
 
 
 def _check_names(kit: Kit, entries: Iterable[LedgerEntry]) -> Iterator[Finding]:
-    """A name stands for pieces of one size from one place, or no reader could tell them apart."""
+    """A name stands for pieces of one size from one place, done alike, or no reader could tell them apart."""
     first: dict[str, LedgerEntry] = {}
     said: set[tuple[str, tuple[str, int], Size | None]] = set()
     for entry in entries:
         known = first.setdefault(entry.name, entry)
         differs = known.source != entry.source
         if not differs and known.size == entry.size:
+            yield from _two_finishes(known, entry)
             continue
         fault = (entry.name, entry.source, None if differs else entry.size)
         if fault not in said:
@@ -239,6 +244,14 @@ def _two_sizes(kit: Kit, known: LedgerEntry, entry: LedgerEntry) -> Finding:
     sizes = f"{exact_size(known.size, kit.unit)} and {exact_size(entry.size, kit.unit)}"
     found = f"{quoted(entry.name)} is cut as {sizes}"
     return error("name-of-two-sizes", entry.where, found, "give each size a name of its own")
+
+
+def _two_finishes(known: LedgerEntry, entry: LedgerEntry) -> Iterator[Finding]:
+    """Pieces of one name of which some are rounded or punched at the cutting table, and some are not."""
+    if known.piece is not None and entry.piece is not None and known.piece.finish != entry.piece.finish:
+        found = f"{quoted(entry.name)} is rounded or punched in one piece and not alike in another"
+        cure = "do the work once all of them are cut, or give them names of their own"
+        yield error("name-of-two-finishes", entry.where, found, cure)
 
 
 def _source_words(kit: Kit, entry: LedgerEntry) -> str:

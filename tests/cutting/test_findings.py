@@ -23,6 +23,9 @@ THREE_OF_4_X_8 = [
     cut(4, ["broad", "long"], take="field", turn="anticlockwise"),
 ]
 SIDEWAYS = {"sun": "12 x 6", "moon": "12 x 5", "edge": "12 x 1"}
+# A tag of 6 x 12, and a hole in it.
+HALVES = cut(6, ["tag", "b"])
+HOLE: Data = {"punch": "tag", "hole": "1/2"}
 LINED = {"lined": {"front": {}, "back": {"pattern": "stripes"}}}
 
 # Two corners: one of the foot of the sheet, the other from above it.  A clockwise turn lays the foot at zero.
@@ -258,6 +261,78 @@ CASES = {
         step(0, "leaves", 1),
         make_kit(sheet(cut(6, ["a", ["b", "c"]]))),
         make_kit(sheet(cut(6, ["a", ["b", "b"]]), count=2)),
+    ),
+    "a whole sheet that is rounded": Case(
+        "work-before-cuts",
+        step(0, "round"),
+        make_kit(sheet({"round": "sheet", "radius": 1})),
+        make_kit(sheet(cut(6, ["a", "b"]), {"round": "a", "radius": 1})),
+    ),
+    "work on a piece that is not there": Case(
+        "work-on-missing",
+        step(1, "punch"),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"punch": "tga", "corners": "all"})),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"punch": "tag", "corners": "all"})),
+    ),
+    "a snip at the far edge": Case(
+        "snip-beyond",
+        step(1, "at"),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"snip": "tag", "at": [3, 6], "leaves": ["c", "d", "e"]})),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"snip": "tag", "at": [3, "5 7/8"], "leaves": ["c", "d", "e"]})),
+    ),
+    "two snips and two parts": Case(
+        "snip-leaves",
+        step(1, "leaves"),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"snip": "tag", "at": [3, 4], "leaves": ["c", "d"]})),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"snip": "tag", "at": [3], "leaves": ["c", "d"]})),
+    ),
+    "trimmed to more than there is": Case(
+        "trim-too-large",
+        step(1, "size"),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"trim_round": "tag", "size": "6 1/8 x 5"})),
+        make_kit(sheet(cut(6, ["tag", "b"]), {"trim_round": "tag", "size": "6 x 5"})),
+    ),
+    "a rounded piece that is cut": Case(
+        "work-too-early",
+        step(2, "take"),
+        make_kit(sheet(HALVES, {"round": "tag", "radius": 1}, cut(3, ["c", "d"], take="tag"))),
+        make_kit(sheet(HALVES, cut(3, ["c", "d"], take="tag"), {"round": "c", "radius": 1})),
+    ),
+    "a punched piece that is snipped": Case(
+        "work-too-early",
+        step(2, "snip"),
+        make_kit(sheet(HALVES, HOLE, {"snip": "tag", "at": 3, "leaves": ["c", "d"]})),
+        make_kit(sheet(HALVES, {"snip": "tag", "at": 3, "leaves": ["tag", "d"]}, HOLE)),
+    ),
+    "a punched piece that is trimmed": Case(
+        "work-too-early",
+        step(2, "trim_round"),
+        make_kit(sheet(HALVES, HOLE, {"trim_round": "tag", "size": "5 x 5"})),
+        make_kit(sheet(HALVES, HOLE, {"trim_round": "tag"})),
+    ),
+    "corners rounder than the piece": Case(
+        "radius-too-large",
+        step(1, "radius"),
+        make_kit(sheet(HALVES, {"round": "tag", "radius": "3 1/8"})),
+        make_kit(sheet(HALVES, {"round": "tag", "radius": 3})),
+    ),
+    "a punch of nothing": Case(
+        "punch-what",
+        step(1, "punch"),
+        make_kit(sheet(HALVES, {"punch": "tag"})),
+        make_kit(sheet(HALVES, {"punch": "tag", "corners": "top left"})),
+    ),
+    "a hole measured from both sides": Case(
+        "hole-twice",
+        step(1, "punch"),
+        make_kit(sheet(HALVES, {**HOLE, "left": 1, "right": 1})),
+        make_kit(sheet(HALVES, {**HOLE, "left": 1, "top": 1})),
+    ),
+    "a hole that breaks an edge": Case(
+        "hole-off-piece",
+        step(1, "hole"),
+        make_kit(sheet(HALVES, {**HOLE, "left": "5 1/2"})),
+        make_kit(sheet(HALVES, {**HOLE, "left": "5 3/8"})),
     ),
     "no names at all on a sheet without elements": Case(
         "leaves-count",

@@ -14,9 +14,9 @@ from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon as Area
 from shapely.geometry import box as area_of_box
 
+from booklet.cutting.finish import Finish, Rounding
 from booklet.drawing.layouts.look import Look
 from booklet.kit.steps import Corner
-from booklet.placing.finish import Finish, Rounding
 from booklet.placing.model import Placed
 from tests.drawing.looks import look_of, resolved_kit
 from tests.kits import Data, make_kit, ready, sheet

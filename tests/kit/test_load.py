@@ -23,7 +23,7 @@ from tests.kit.samples import FOLDER, HARBOUR, parsed, problems, with_line
 def written_cuts(sheet: Sheet) -> tuple[CutStep, ...]:
     """The cuts of a sheet that leaves none to be planned."""
     assert sheet.cuts is not None
-    return sheet.cuts
+    return sheet.cut_steps
 
 
 def test_the_sample_reads_like_the_kit() -> None:

@@ -52,9 +52,9 @@ layouts: [{{id: a, pocket: 1, base: plain}}]
 """
 
 
-def read_back(cuts: str, unit: Unit) -> tuple[CutStep, ...] | None:
+def read_back(cuts: str, unit: Unit) -> tuple[CutStep, ...]:
     text = SPEC.format(unit=unit.value, cuts=cuts)
-    return parse_kit(text, "kit.yaml", Path()).kit.sheets[0].cuts
+    return parse_kit(text, "kit.yaml", Path()).kit.sheets[0].cut_steps
 
 
 @given(st.lists(STEPS, max_size=4).map(tuple), st.sampled_from(list(Unit)))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
+from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
@@ -52,12 +53,16 @@ SUPPLIES = [
 
 @dataclass(frozen=True)
 class Pieces:
-    """The sizes of pieces by name."""
+    """The sizes of pieces by name, and what was done to them before they were filed."""
 
     sizes: Mapping[str, Size]
+    finishes: Mapping[str, Finish] = field(default_factory=dict)
 
     def size_of(self, name: str) -> Size | None:
         return self.sizes.get(name)
+
+    def finish_of(self, name: str) -> Finish:
+        return self.finishes.get(name, NOTHING_DONE)
 
 
 def pieces(sizes: Mapping[str, str] = PIECES, unit: Unit = Unit.INCH) -> Pieces:

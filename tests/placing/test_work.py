@@ -11,6 +11,8 @@ from booklet.kit.fields import Edge
 from booklet.kit.steps import Corner
 from booklet.kit.used import used_names, uses
 from booklet.placing.details import Inked, Punched, Raised, Rounded, Snipped, TrimmedRound
+from tests.drawing.looks import resolved_kit
+from tests.kits import cut, make_kit, sheet
 from tests.placing.layouts import detail, finding_of, ids, kit_of, named, page, rect, serious, steps_of
 
 
@@ -335,3 +337,27 @@ class TestTheSizeInTheHand:
     def test_a_row_that_lies_already(self, radius: str, found: list[str]) -> None:
         words = "{row: tag, count: 2, called: tags, apart: 1, left: 0, top: 0}"
         assert ids(page(f"[{words}, {{round: tags, radius: {radius}}}]")) == found
+
+
+# What was done before a piece was filed.
+
+
+def test_what_was_done_at_the_cutting_table_is_seen_on_the_page_as_the_piece_lies() -> None:
+    """A tag with a hole near its top: turned clockwise, that lies near its right end, a corner with it."""
+    strip = cut(3, ["tag", "mat"])
+    works = ({"punch": "tag", "hole": 1, "top": 1}, {"round": "tag", "radius": 1, "corners": "top left"})
+    steps = [{"place": "tag", "turn": "clockwise", "left": 0, "top": 0}]
+    kit = make_kit(sheet(strip, *works), layouts=[{"id": "ebb", "pocket": 1, "base": "mat", "steps": steps}])
+    (tag,) = resolved_kit(kit).layouts[0].items
+    (hole,) = tag.finish.holes
+    assert (hole.middle.x, hole.middle.y) == (Fraction(21, 2), Fraction(3, 2))
+    assert [one.corners for one in tag.finish.roundings] == [(Corner.TOP_RIGHT,)]
+
+
+def test_a_piece_that_was_trimmed_before_it_was_filed_is_laid_as_small() -> None:
+    trimmed = {"trim_round": "tag", "size": "2 x 5"}
+    steps = [{"place": "tag", "right": 0, "bottom": 0}]
+    layouts = [{"id": "ebb", "pocket": 1, "base": "mat", "steps": steps}]
+    kit = make_kit(sheet(cut(3, ["tag", "mat"]), trimmed), layouts=layouts)
+    (tag,) = resolved_kit(kit).layouts[0].items
+    assert tag.rect == rect("7, 7, 2 x 5")

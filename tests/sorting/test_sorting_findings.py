@@ -15,6 +15,7 @@ from tests.cases import Case, assert_told_once
 from tests.kits import cut, finding_ids, ids, layout, ledger_of, make_kit, ready, sheet
 
 HALVES = sheet(cut(6, ["left", "right"]))
+PUNCH = {"punch": "tag", "corners": "all"}
 STRIPS = sheet(cut([8, 4], ["strip", "strip", "strip"]))
 
 EBB = {**layout("left", id="ebb"), "facing": "flood"}
@@ -126,6 +127,15 @@ CASES = {
         ("sheets", 0, "cuts", 0, "leaves", 1),
         make_kit(sheet(cut("6 1/8", ["half", "half"])), layouts=[layout("half", "half")]),
         make_kit(sheet(cut(6, ["half", "half"])), layouts=[layout("half", "half")]),
+    ),
+    "a name of which some are punched": Case(
+        "name-of-two-finishes",
+        ("sheets", 0, "cuts", 2, "leaves", 0),
+        make_kit(
+            sheet(cut(8, ["b", "tag"]), PUNCH, cut(4, ["tag", "scrap"], take="b")),
+            layouts=[layout("tag", "tag")],
+        ),
+        make_kit(sheet(cut([8, 4], ["tag", "tag", "scrap"]), PUNCH), layouts=[layout("tag", "tag")]),
     ),
     "a pocket for a piece that is not filed": Case(
         "pocket-of-nothing",

@@ -113,8 +113,10 @@ def take_of(sheet: CutSheet, stage: Stage) -> Take:
     if stage.taken[0] in sheet.whole:
         return Take(pieces, TakenFrom.WHOLE, is_stacked=False, turn=stage.turn)
     *_, last = passes(sheet.stages[stage.number - 2])
-    stays = {piece.key for piece in last.stays.pieces} if last.stays else set()
+    is_in_trimmer = last.stays and not any(work.after == stage.number - 1 for work in sheet.works)
+    stays = {piece.key for piece in last.stays.pieces} if last.stays and is_in_trimmer else set()
     made = [{piece.key for piece in strip.pieces} for one in sheet.stages for strip in one.strips]
     taken = {piece.key for piece in stage.taken}
     taken_from = TakenFrom.IN_TRIMMER if taken <= stays else TakenFrom.SET_ASIDE
-    return Take(pieces, taken_from, not any(taken <= strip for strip in made), stage.turn)
+    is_stacked = len(pieces) > 1 and not any(taken <= strip for strip in made)
+    return Take(pieces, taken_from, is_stacked, stage.turn)

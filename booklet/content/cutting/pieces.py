@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from booklet.content.spans import CutRef, Extent, Length, Own, PieceRef, PocketRef, Precision, Role
+from booklet.content.spans import Extent, Length, Own, PieceRef, PocketRef, Precision, Role
 from booklet.cutting.labels import label_letters
-from booklet.cutting.model import CutSheet, Piece, Stage, Strip
+from booklet.cutting.model import CutSheet, Piece, Strip
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit
 from booklet.placing.resolved import ResolvedKit
@@ -59,15 +59,3 @@ def pocket_of(kit: ResolvedKit, piece: Piece) -> PocketRef | None:
     """The pocket in which a piece is filed; None where it goes to none."""
     entry = kit.ledger.of_piece(piece)
     return PocketRef(entry.pocket) if entry is not None and entry.pocket is not None else None
-
-
-def stage_taking(sheet: CutSheet, piece: Piece) -> Stage | None:
-    """The stage that takes a piece to cut it on."""
-    return next(
-        (stage for stage in sheet.stages if any(taken.key == piece.key for taken in stage.taken)), None
-    )
-
-
-def next_cut(sheet: CutSheet, stage: Stage) -> CutRef:
-    """The first cut of a stage."""
-    return CutRef(sheet.sheet.id, stage.cuts[0].number)

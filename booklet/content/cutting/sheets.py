@@ -21,6 +21,7 @@ from booklet.content.blocks import (
     Section,
     Tone,
 )
+from booklet.content.cutting.by_hand import tools_of, work_slip
 from booklet.content.cutting.labels import lettered
 from booklet.content.cutting.lay import sheet_lay, take_of, way_after
 from booklet.content.cutting.lens import near_cuts
@@ -138,6 +139,8 @@ def _how_it_lies(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Block
 
     picture = Picture(TrimmerFigure(sheet.index), words.lay_alt(lay))
     done = words.work(number(work.cuts), number(work.turns), on_marks=sheet.sheet.is_cut_apart)
+    if tools := tools_of([sheet]):
+        done = line(done, " ", words.have_ready(language.assembly.tool_names(tools)))
     blocks: list[Block] = [
         Paragraph(line(words.lay_sentence(lay), " ", done)),
     ]
@@ -162,6 +165,7 @@ def _stages(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterator[C
             Picture(CutFigure(sheet.index, stage.number), _alt(kit, sheet, stage, language)),
             cut_slip(kit, sheet, stage, language),
             _lens(kit, sheet, stage, tuple(cut.number for cut in near), language),
+            work_slip(kit, sheet, stage, language),
         )
 
 

@@ -54,8 +54,9 @@ def _cutting_signs(
     if any(near_cuts(stage, unit, ()) for stage in measured):
         yield Sign.LENS, words.lens_sign
     yield Sign.PIECE, words.piece_sign
-    if Fate.CUT_AGAIN in fates:
-        yield Sign.SET_ASIDE, words.set_aside_sign
+    by_hand = any(sheet.works for sheet in sheets)
+    if Fate.CUT_AGAIN in fates or by_hand:
+        yield Sign.SET_ASIDE, words.set_aside_sign(by_hand=by_hand)
     if any(len(stage.taken) > 1 for stage in stages):
         yield Sign.STACK, words.stack_sign
     if Fate.SCRAP in fates:

@@ -6,31 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from booklet.content.blocks import CutSlip, SlipRow
+from booklet.content.cutting.outcomes import Outcome, outcome_row, outcomes
 from booklet.content.cutting.passes import Pass, passes
-from booklet.content.cutting.pieces import (
-    cut_piece_name,
-    next_cut,
-    piece_refs,
-    piece_size,
-    pocket_of,
-    stage_taking,
-    strip_width,
-)
-from booklet.content.spans import CutRef, Extent, Length, Line, PocketRef, Precision, Role
+from booklet.content.cutting.pieces import strip_width
+from booklet.content.spans import CutRef, Extent, Length, Line, Precision, Role
 from booklet.content.words.language import Language
-from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
+from booklet.cutting.model import Cut, CutSheet, Fate, Stage, Strip
 from booklet.kit.finding import SpecPath
 from booklet.placing.resolved import ResolvedKit
-
-
-@dataclass(frozen=True)
-class _Outcome:
-    """Pieces of one strip of which one row tells: of one name, filed in one pocket or taken by one cut."""
-
-    pieces: tuple[Piece, ...]
-    fate: Fate
-    pocket: PocketRef | None
-    taken: Stage | None
 
 
 def cut_slip(kit: ResolvedKit, sheet: CutSheet, stage: Stage, language: Language) -> CutSlip:
@@ -89,33 +72,22 @@ class _Slip:
         )
         return self.language.cutting.lay_cut_edge(low)
 
-    def _outcomes(self, strip: Strip) -> Iterable[_Outcome]:
-        groups: dict[object, _Outcome] = {}
-        for piece in strip.pieces:
-            taken = stage_taking(self.sheet, piece)
-            pocket = pocket_of(self.kit, piece) if piece.fate is Fate.KEPT else None
-            key = (piece.fate, taken.number) if taken else (piece.fate, piece.name, piece.size, pocket)
-            known = groups.get(key, _Outcome((), piece.fate, pocket, taken))
-            groups[key] = replace(known, pieces=(*known.pieces, piece))
-        return groups.values()
+    @property
+    def after(self) -> int:
+        """The number of the last cut of the stage."""
+        return self.stage.cuts[-1].number
+
+    def _outcomes(self, strip: Strip) -> Iterable[Outcome]:
+        return outcomes(self.kit, self.sheet, strip.pieces, self.after)
 
     def _row(
-        self, head: SlipRow, strip: Strip, outcome: _Outcome, where: SpecPath, above: Extent | None
+        self, head: SlipRow, strip: Strip, outcome: Outcome, where: SpecPath, above: Extent | None
     ) -> tuple[SlipRow, Extent | None]:
-        words, first = self.language.cutting, outcome.pieces[0]
         if outcome.fate is Fate.SCRAP:
-            return replace(head, said=words.scrap(strip_width(self.kit, self.sheet, strip, where))), None
-        letters = piece_refs(outcome.pieces)
-        if outcome.taken is not None:
-            cut = next_cut(self.sheet, outcome.taken)
-            goes_on = head.instead != () and outcome.taken.number == self.stage.number + 1
-            return replace(head, said=(words.go_on if goes_on else words.set_aside)(letters, cut)), None
-        name, size = cut_piece_name(self.sheet, first), piece_size(self.kit, self.sheet, first)
-        shown = size if above is None or above.size != size.size else None
-        if outcome.fate is Fate.SPARE:
-            return replace(head, said=words.spare(letters, name, shown)), size
-        said = words.kept(letters, name, shown)
-        return replace(head, said=said, pocket=outcome.pocket, is_tick=True), size
+            width = strip_width(self.kit, self.sheet, strip, where)
+            return replace(head, said=self.language.cutting.scrap(width)), None
+        goes_on = head.instead != () and outcome.taken is not None and outcome.taken.number == self.after + 1
+        return outcome_row(self.kit, self.sheet, head, outcome, above, self.language, goes_on=goes_on)
 
 
 def reading_of(kit: ResolvedKit, cut: Cut) -> Length:

@@ -20,6 +20,7 @@ from booklet.content.blocks import (
     Section,
     Table,
 )
+from booklet.content.cutting.by_hand import tools_of
 from booklet.content.figures import SupplySwatch
 from booklet.content.names import supply_name
 from booklet.content.photos import photo_extent
@@ -41,10 +42,10 @@ from booklet.placing.supplies import SupplyBalance, balance_supplies
 
 def tools_section(resolved: ResolvedKit, language: Language) -> Section:
     """Supplies with how much is needed, what the member brings, photographs."""
-    kit, words = resolved.kit, language.tools
+    words = language.tools
     bring: tuple[Block, ...] = (
         Heading(words.bring),
-        ItemList(_bring(kit, language), Marker.TICK),
+        ItemList(_bring(resolved, language), Marker.TICK),
         *_from_home(resolved, language),
     )
     photographs = tuple(_photographs(resolved, language))
@@ -141,9 +142,12 @@ def _amount(
 # What the member brings.
 
 
-def _bring(kit: Kit, language: Language) -> tuple[Line, ...]:
-    own = tuple(line(Own(said, ("bring", at))) for at, said in enumerate(kit.bring))
-    return own or language.tools.usual_tools
+def _bring(resolved: ResolvedKit, language: Language) -> tuple[Line, ...]:
+    """What the designer lists, or what is usual; and what sheets take at the cutting table."""
+    own = tuple(line(Own(said, ("bring", at))) for at, said in enumerate(resolved.kit.bring))
+    tools = language.assembly.tool_names(tools_of(resolved.sheets))
+    by_hand = (language.tools.at_cutting_table(tools),) if tools else ()
+    return (*(own or language.tools.usual_tools), *by_hand)
 
 
 def _from_home(resolved: ResolvedKit, language: Language) -> Iterator[Block]:

@@ -35,6 +35,8 @@ def freed_sheet(kit: Kit, cut: CutSheet) -> Sheet | KeptCuts:
     """The sheet with its printed borders as wishes; or why a plan could not keep what it is."""
     if not cut.stages:
         return KeptCuts("left whole")
+    if cut.works:
+        return KeptCuts("worked on by hand between its cuts")
     if cut.sheet.is_cut_apart:
         return KeptCuts("cut between its printed elements")
     if _is_picture(kit, cut.sheet):

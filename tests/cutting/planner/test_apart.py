@@ -36,9 +36,9 @@ def cut_out(one: Data, **more: Any) -> CutSheet:
 
 
 def steps(one: Data, **more: Any) -> tuple[CutStep, ...]:
-    found = plan_kit(make_kit(one, **more)).kit.sheets[0].cuts
-    assert found is not None
-    return found
+    planned_sheet = plan_kit(make_kit(one, **more)).kit.sheets[0]
+    assert planned_sheet.cuts is not None
+    return planned_sheet.cut_steps
 
 
 def grid(columns: int, rows: int, size: tuple[Any, Any], gap: Any = 0, edge: Any = 0) -> list[Data]:

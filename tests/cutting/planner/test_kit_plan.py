@@ -159,7 +159,7 @@ def test_two_wished_side_by_side_come_out_of_one_strip() -> None:
     sizes = {"panel": "7 x 5", "other": "4 x 5", "strip": "5 x 3"}
     kit = kit_of(*sizes, sizes=sizes, wishes={"beside": [["panel", "other"]]})
     assert errors(kit) == []
-    cuts = resolved(kit).kit.sheets[0].cuts or ()
+    cuts = resolved(kit).kit.sheets[0].cut_steps
     (together,) = [cut.leaves for cut in cuts if ("panel",) in cut.leaves]
     assert abs(together.index(("panel",)) - together.index(("other",))) == 1
 

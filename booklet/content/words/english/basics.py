@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, joined, line
 from booklet.kit.finding import SpecPath
+from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length
@@ -71,6 +72,14 @@ class EnglishBasics:
     def several(self, count: int, name: Own) -> Own:
         """The designer's name for a piece, for so many: `rail`, `rails`."""
         return name if count == 1 else replace(name, text=_several(name.text))
+
+    def corners(self, corners: Sequence[Corner]) -> str:
+        """`all four corners`, `the top left and top right corners`."""
+        said = list(dict.fromkeys(corner.value for corner in corners))
+        if len(said) == len(Corner):
+            return "all four corners"
+        names = " and ".join((", ".join(said[:-1]), *said[-1:]) if len(said) > 1 else said)
+        return f"the {names} corner{'s' if len(said) > 1 else ''}"
 
     def capital(self, said: Line) -> Line:
         """A line whose first word of the language begins with a capital."""

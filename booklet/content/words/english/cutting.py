@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from booklet.content.cutting.records import (
     AlongScale,
@@ -30,6 +30,7 @@ from booklet.content.spans import (
 from booklet.content.words.english.basics import BASICS, emphasised
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.paper import Pattern
+from booklet.kit.steps import Corner
 from booklet.measure.length import TIMES, Unit
 from booklet.measure.words import APPROXIMATELY
 
@@ -232,6 +233,52 @@ class EnglishCutting:
 
     both_stay = line("keep both parts")
 
+    # By hand, between the cuts.
+
+    work_heads: tuple[Line, Line, Line] = (), line("By hand"), line("file")
+
+    def have_ready(self, tools: Line) -> Line:
+        """The tools besides the trimmer: `By hand: scissors, hole punch.`"""
+        return line("By hand: ", tools, ".")
+
+    def snip(self, pieces: Sequence[PieceRef], at: Sequence[Length], edge: Edge) -> Line:
+        """`Snip C at 3 in and 6 in from its left edge.`"""
+        its = "its" if len(pieces) == 1 else "their"
+        return line(
+            "Snip ", self.letters(pieces), " at ", BASICS.listed(at), f" from {its} {edge.value} edge."
+        )
+
+    def trim_round(self, pieces: Sequence[PieceRef], outline: Own | None, size: Extent | None) -> Line:
+        """`Trim C along the printed ticket, to 2 × 3 in.`"""
+        to = line(", to ", size) if size is not None else ()
+        its = "its" if len(pieces) == 1 else "their"
+        return line("Trim ", self.letters(pieces), " along ", outline or f"{its} printed outline", to, ".")
+
+    def round_corners(self, pieces: Sequence[PieceRef], corners: Sequence[Corner], radius: Length) -> Line:
+        """`Round all four corners of C, radius 1/4 in.`"""
+        return line(f"Round {BASICS.corners(corners)} of ", self.letters(pieces), ", radius ", radius, ".")
+
+    def punch_corners(self, pieces: Sequence[PieceRef], corners: Sequence[Corner], shape: Own | None) -> Line:
+        """`Punch the top left corner of C, shape: ticket.`"""
+        which = line(", shape: ", shape) if shape is not None else ()
+        return line(f"Punch {BASICS.corners(corners)} of ", self.letters(pieces), which, ".")
+
+    def punch_hole(
+        self, pieces: Sequence[PieceRef], width: Length, shape: Own | None, rims: Mapping[str, Length]
+    ) -> Line:
+        """`Punch a 1/8 in hole in C, the rim 1/4 in from the left edge, half way down.`"""
+        of_shape = line(shape, " ") if shape is not None else ()
+        begun = line("Punch a ", width, " ", of_shape, "hole in ", self.letters(pieces))
+        if not rims:
+            return line(begun, ", in the middle.")
+        told = [line(length, f" from the {edge} edge") for edge, length in rims.items()]
+        middles = [
+            words
+            for edges, words in ((("left", "right"), "half way across"), (("top", "bottom"), "half way down"))
+            if not any(edge in rims for edge in edges)
+        ]
+        return line(begun, ", the rim ", joined((*told, *middles), ", "), ".")
+
     stays = line("stays")
 
     def lay_cut_edge(self, low: Length) -> Line:
@@ -305,9 +352,11 @@ class EnglishCutting:
         "and tick the box. Sizes are width by height, the print upright.",
     )
 
-    set_aside_sign = line(
-        strong("Set aside."), " Keep it at hand: the cut with this number takes it up again."
-    )
+    def set_aside_sign(self, *, by_hand: bool) -> Line:
+        """What is taken up again, by a cut or by hand."""
+        step = "cut or step" if by_hand else "cut"
+        return line(strong("Set aside."), f" Keep it at hand: the {step} with this number takes it up again.")
+
     stack_sign = line(
         strong("Stacked papers."),
         " Lay them exactly on one another, the first letter on top. Cut them in one pass.",

@@ -46,6 +46,10 @@ class EnglishTools:
         line("a pencil, an eraser and a ruler"),
     )
 
+    def at_cutting_table(self, tools: Line) -> Line:
+        """Tools that are needed while sheets are cut: `for the cutting table: scissors, hole punch`."""
+        return line("for the cutting table: ", tools)
+
     def trimmer(self, reach: Length, blade: Length, mark: Length | None) -> Line:
         """What the cuts ask of a trimmer: how far its scale reaches, how long its blade cuts, its marks."""
         said = line("Your trimmer: its scale must reach ", reach, ", its blade must cut ", blade, ".")

@@ -90,7 +90,11 @@ class EnglishLayoutPage(EnglishLying):
 
     def tools(self, tools: Sequence[Tool]) -> Line:
         """The tools that the steps need: `Scissors, pencil, ruler`."""
-        return BASICS.capital(line(", ".join(_TOOLS[tool] for tool in tools)))
+        return BASICS.capital(self.tool_names(tools))
+
+    def tool_names(self, tools: Sequence[Tool]) -> Line:
+        """The same, to go on with."""
+        return line(", ".join(_TOOLS[tool] for tool in tools))
 
     # Pictures.
 

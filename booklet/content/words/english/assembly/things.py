@@ -133,10 +133,7 @@ class EnglishThings:
 
     def corners(self, corners: Sequence[Corner]) -> str:
         """`all four corners`, `the top left corner`."""
-        if len(set(corners)) == len(Corner):
-            return "all four corners"
-        names = _and([corner.value for corner in dict.fromkeys(corners)])
-        return f"the {names} corner{'s' if len(set(corners)) > 1 else ''}"
+        return BASICS.corners(corners)
 
     def _of(self, parts: str, thing: Thing) -> Line:
         if thing.is_each and thing.name is not None:

@@ -1,4 +1,4 @@
-"""What is done to a piece apart from placing it, as it lies on the page, and how that turns with it."""
+"""What is done to a piece apart from cutting and placing it, and how that turns with it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
 from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactPoint
+from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size
 
 _CLOCKWISE = (Corner.TOP_LEFT, Corner.TOP_RIGHT, Corner.BOTTOM_RIGHT, Corner.BOTTOM_LEFT)
@@ -28,6 +28,12 @@ class Hole:
 
     middle: ExactPoint
     width: Fraction
+
+    @property
+    def rim(self) -> ExactRect:
+        """The square about it, from the piece's top left corner."""
+        x, y = self.middle.x - self.width / 2, self.middle.y - self.width / 2
+        return ExactRect(x, y, self.width, self.width)
 
     def turned(self, quarters: int, size: Size) -> Hole:
         """The same hole once its piece, of this size until then, is turned by quarter turns clockwise."""
@@ -66,6 +72,19 @@ class Finish:
             self.holes + other.holes,
         )
 
+    def as_laid(self, face: Face, quarters: int, size: Size) -> Finish:
+        """What is done to an upright piece of this size, once that lies with a face up and is turned."""
+        if face is Face.FRONT:
+            return self.turned(quarters, size)
+        over = Finish(
+            tuple(replace(one, corners=_turned_over(one.corners)) for one in self.roundings),
+            _turned_over(self.punched),
+            tuple(map(Orientation(Face.BACK).seen_at, self.inked)),
+            self.raised,
+            tuple(hole.as_laid(face, 0, size) for hole in self.holes),
+        )
+        return over.turned(quarters, size)
+
     def turned(self, quarters: int, size: Size) -> Finish:
         """The same once its piece, of this size until then, is turned by quarter turns clockwise."""
         return Finish(
@@ -78,6 +97,11 @@ class Finish:
 
 
 NOTHING_DONE = Finish()
+
+
+def _turned_over(corners: tuple[Corner, ...]) -> tuple[Corner, ...]:
+    """Corners as they are seen once their piece is turned over like the page of a book."""
+    return tuple(_CLOCKWISE[(1 - _CLOCKWISE.index(corner)) % 4] for corner in corners)
 
 
 def _turned(corners: tuple[Corner, ...], quarters: int) -> tuple[Corner, ...]:

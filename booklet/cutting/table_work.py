@@ -1,0 +1,219 @@
+"""Work at the cutting table carried out: pieces snipped in parts, trimmed, rounded and punched before filing.
+
+Distances and corners are those of the upright piece, as it is stated.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+from booklet.cutting.finish import NOTHING_DONE, Finish, Hole, Rounding
+from booklet.cutting.labels import letter
+from booklet.cutting.model import Fate, Piece, TableWork
+from booklet.cutting.take import Bench, useful_names
+from booklet.kit.fields import Edge
+from booklet.kit.sheet import SCRAP
+from booklet.kit.table_work import PunchWork, RoundWork, SnipWork, TrimWork, WorkStep, verb_of_work, worked_on
+from booklet.kit.words import nearest, quoted
+from booklet.measure.exact import Fraction
+from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
+from booklet.measure.length import Size
+from booklet.measure.words import exact_size
+
+_FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
+
+
+def work_at_table(bench: Bench, step: WorkStep) -> None:
+    """Do a step's work on every piece of its name on the bench; what is wrong with it is reported."""
+    taken = _taken(bench, step)
+    if not taken:
+        bench.unmade += step.leaves if isinstance(step, SnipWork) else ()
+        return
+    match step:
+        case SnipWork():
+            left = _snipped(bench, step, taken)
+        case TrimWork():
+            left = _trimmed(bench, step, taken)
+        case RoundWork():
+            left = _rounded(bench, step, taken)
+        case PunchWork():
+            left = _punched(bench, step, taken)
+    if left is None:
+        bench.unmade += step.leaves if isinstance(step, SnipWork) else ()
+        return
+    bench.cuts += 1
+    work = TableWork(bench.cuts, len(bench.stages), step, taken, left, bench.where)
+    bench.works.append(work)
+    bench.live = (*(piece for piece in bench.live if piece not in taken), *left)
+
+
+def _taken(bench: Bench, step: WorkStep) -> tuple[Piece, ...]:
+    """The pieces that a step works on, all of its name; none where it makes no sense."""
+    name, verb = worked_on(step), verb_of_work(step)
+    if not bench.stages:
+        found, cure = "the sheet is not cut yet", "cut it first, or say this among the steps of its layout"
+        bench.report("work-before-cuts", found, cure, verb)
+        return ()
+    taken = tuple(piece for piece in bench.live if piece.name == name and piece.is_useful)
+    if not taken and name not in bench.unmade:
+        near = nearest(name, (piece.name for piece in bench.live if piece.is_useful))
+        cure = f"did you mean {quoted(near)}?" if near else f"what lies there is {useful_names(bench.live)}"
+        bench.report("work-on-missing", f"no piece {quoted(name)} lies on the bench here", cure, verb)
+    return taken
+
+
+# Scissors.
+
+
+def _snipped(bench: Bench, step: SnipWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
+    if len(step.leaves) != len(step.at) + 1:
+        found = f"{len(step.at)} snips leave {len(step.at) + 1} parts; {len(step.leaves)} are named"
+        bench.report("snip-leaves", found, f"name each part, or {SCRAP}", "leaves")
+        return None
+    parts: list[Piece] = []
+    for piece in taken:
+        length = piece.size.width if step.measured_from.is_upright else piece.size.height
+        stops = [Fraction(0), *step.at, length]
+        if any(one >= other for one, other in pairwise(stops)):
+            found = f"snips at {', '.join(map(bench.shown, step.at))} of {bench.shown(length)}"
+            cure = "give distances from one edge, each further than the one before and within the piece"
+            bench.report("snip-beyond", found, cure, "at")
+            return None
+        if _is_finished(bench, piece, "snip"):
+            return None
+        for place, (low, high) in enumerate(pairwise(stops)):
+            area = _between(piece.size, step.measured_from, low, high)
+            parts.append(_part(bench, piece, area, step.leaves[place], place))
+    return tuple(parts)
+
+
+def _part(bench: Bench, piece: Piece, area: ExactRect, name: str, place: int) -> Piece:
+    """A part of a piece that scissors leave, with a label of its own unless it is scrap."""
+    fate = Fate.SCRAP if name == SCRAP else Fate.KEPT
+    label = ""
+    if fate is Fate.KEPT:
+        bench.letters += 1
+        label = f"{bench.number}{letter(bench.letters - 1)}"
+    where = (*bench.where, "leaves", place)
+    return replace(piece, label=label, name=name, part=_on_front(piece, area), fate=fate, where=where)
+
+
+def _between(size: Size, edge: Edge, low: Fraction, high: Fraction) -> ExactRect:
+    """What lies between two distances from an edge of an upright piece."""
+    length = size.width if edge.is_upright else size.height
+    start = length - high if edge in _FAR_EDGES else low
+    zero = Fraction(0)
+    if edge.is_upright:
+        return ExactRect(start, zero, high - low, size.height)
+    return ExactRect(zero, start, size.width, high - low)
+
+
+def _trimmed(bench: Bench, step: TrimWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
+    """The middle of each piece; what comes off is scrap."""
+    if step.size is None:
+        return taken
+    left: list[Piece] = []
+    for piece in taken:
+        size, whole = step.size, piece.size
+        if size.width > whole.width or size.height > whole.height:
+            found = f"{exact_size(size, bench.unit)} out of {exact_size(whole, bench.unit)}"
+            bench.report("trim-too-large", found, "correct one of the sizes", "size")
+            return None
+        if _is_finished(bench, piece, "trim_round"):
+            return None
+        across, down = (whole.width - size.width) / 2, (whole.height - size.height) / 2
+        kept = ExactRect(across, down, size.width, size.height)
+        left.append(replace(piece, part=_on_front(piece, kept)))
+        for area in _around(kept, whole):
+            part = _on_front(piece, area)
+            left.append(replace(piece, label="", name=SCRAP, part=part, fate=Fate.SCRAP, where=bench.where))
+    return tuple(left)
+
+
+def _around(kept: ExactRect, whole: Size) -> Iterator[ExactRect]:
+    """What is left of a whole piece about a part of it, in four strips at most."""
+    zero = Fraction(0)
+    strips = (
+        ExactRect(zero, zero, whole.width, kept.y),
+        ExactRect(zero, kept.bottom, whole.width, whole.height - kept.bottom),
+        ExactRect(zero, kept.y, kept.x, kept.height),
+        ExactRect(kept.right, kept.y, whole.width - kept.right, kept.height),
+    )
+    return (strip for strip in strips if strip.area)
+
+
+def _on_front(piece: Piece, area: ExactRect) -> ExactRect:
+    """A part of the upright piece as one of the front, which is turned clockwise for a turned piece."""
+    part = piece.part
+    if piece.is_turned:
+        return ExactRect(part.x + area.y, part.bottom - area.right, area.height, area.width)
+    return ExactRect(part.x + area.x, part.y + area.y, area.width, area.height)
+
+
+def _is_finished(bench: Bench, piece: Piece, key: str) -> bool:
+    """Whether corners or holes were made already, which what is cut off would take with it."""
+    if piece.finish == NOTHING_DONE:
+        return False
+    found = f"{quoted(piece.name)} is rounded or punched already"
+    bench.report("work-too-early", found, "cut it first, then round and punch", key)
+    return True
+
+
+# Punches.
+
+
+def _rounded(bench: Bench, step: RoundWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
+    for piece in taken:
+        if 2 * step.radius > min(piece.size.width, piece.size.height):
+            found = f"a radius of {bench.shown(step.radius)} on {exact_size(piece.size, bench.unit)}"
+            bench.report("radius-too-large", found, "round to no more than half the shorter side", "radius")
+            return None
+    return _with_finish(taken, Finish(roundings=(Rounding(step.corners, step.radius),)))
+
+
+def _punched(bench: Bench, step: PunchWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
+    if (step.hole is None) == (not step.corners):
+        found = "neither corners nor a hole" if step.hole is None else "both corners and a hole"
+        bench.report("punch-what", found, "say corners: or hole:, and one step for each", "punch")
+        return None
+    if step.hole is None:
+        return _with_finish(taken, Finish(punched=step.corners))
+    left: list[Piece] = []
+    for piece in taken:
+        hole = hole_in(step, step.hole, piece.size)
+        if hole is None:
+            found, cure = "a hole that is measured from two edges over against each other", "keep one of them"
+            bench.report("hole-twice", found, cure, "punch")
+            return None
+        rim, whole = hole.rim, rect_at_origin(piece.size)
+        if not (rim.x > 0 and rim.right < whole.right and rim.y > 0 and rim.bottom < whole.bottom):
+            sizes = f"{bench.shown(step.hole)} on {exact_size(piece.size, bench.unit)}"
+            found = f"a hole of {sizes} breaks an edge, or lies beside the piece"
+            bench.report("hole-off-piece", found, "move it further in, or make it smaller", "hole")
+            return None
+        left += _with_finish((piece,), Finish(holes=(hole,)))
+    return tuple(left)
+
+
+def hole_in(step: PunchWork, width: Fraction, size: Size) -> Hole | None:
+    """Where a hole lies on an upright piece of this size; None where one direction is measured twice."""
+    x = _middle(step.left, step.right, width, size.width)
+    y = _middle(step.top, step.bottom, width, size.height)
+    return None if x is None or y is None else Hole(ExactPoint(x, y), width)
+
+
+def _middle(
+    near: Fraction | None, far: Fraction | None, width: Fraction, length: Fraction
+) -> Fraction | None:
+    """The middle of a hole along a side of a length, from how far its rim lies from one end."""
+    if near is not None and far is not None:
+        return None
+    if near is not None:
+        return near + width / 2
+    return length / 2 if far is None else length - far - width / 2
+
+
+def _with_finish(pieces: tuple[Piece, ...], more: Finish) -> tuple[Piece, ...]:
+    return tuple(replace(piece, finish=piece.finish.with_more(more)) for piece in pieces)
