@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.kit.finding import Finding, warning
+from booklet.kit.finding import Finding, note, warning
 from booklet.kit.kit import Kit
 from booklet.kit.spreads import spreads
 from booklet.kit.words import quoted
@@ -28,6 +28,9 @@ def check_facing(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Finding]
 def _check_spread(kit: Kit, left: PlacedLayout, right: PlacedLayout) -> Iterator[Finding]:
     ends = [item for item in left.items if _runs_on(item) and item.rect.right >= left.base.rect.right]
     begins = [item for item in right.items if _runs_on(item) and item.rect.x <= right.base.rect.x]
+    yield from (
+        _other_face(left, item) for item in begins if any(_shows_other_face(one, item) for one in ends)
+    )
     met = {item.rect.down for item in ends} & {item.rect.down for item in begins}
     # What meets its like needs no other: layers may be a little apart on both pages.
     alone = [item for item in ends if item.rect.down not in met]
@@ -38,6 +41,21 @@ def _check_spread(kit: Kit, left: PlacedLayout, right: PlacedLayout) -> Iterator
         if near:
             _, nearest = min(near, key=lambda found: found[0])
             yield _offset(kit, left, nearest, item)
+
+
+def _shows_other_face(one: Placed, other: Placed) -> bool:
+    """Whether two like pieces that meet at the gutter show different faces."""
+    is_like = one.piece is not None and one.piece == other.piece
+    return is_like and one.rect.down == other.rect.down and one.face is not other.face
+
+
+def _other_face(left: PlacedLayout, item: Placed) -> Finding:
+    found = (
+        f"{quoted(item.name)} shows its {item.face.value}; its like, which it meets on {quoted(left.id)}, not"
+    )
+    return note(
+        "facing-faces-differ", item.path, found, "say the same face of both, or leave it where it is meant"
+    )
 
 
 def _runs_on(item: Placed) -> bool:

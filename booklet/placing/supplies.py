@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.kit.finding import Finding, SpecPath, error, warning
+from booklet.kit.finding import Finding, SpecPath, error, note, warning
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.words import exact_length
+from booklet.measure.words import exact_length, exact_size
 from booklet.placing.limits import limits_for
 from booklet.placing.model import PlacedLayout
 
@@ -84,6 +84,10 @@ def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Findin
     for index, (supply, balance) in enumerate(zip(kit.supplies, balance_supplies(kit, layouts), strict=True)):
         if supply.kind not in _LASTING and balance.used:
             yield from _check(kit, ("supplies", index), balance)
+        if supply.kind is SupplyKind.BRADS and supply.size and supply.size.width != supply.size.height:
+            found = f"{quoted(supply.id)} are {exact_size(supply.size, kit.unit)}, and brads are drawn round"
+            cure = "say one size for both sides, or a kind and an outline of your own"
+            yield note("brad-not-round", ("supplies", index, "size"), found, cure)
         if supply.spare is not None:
             yield from _check_spare(kit, ("supplies", index, "spare"), balance, supply.spare)
 

@@ -11,8 +11,9 @@ from functools import cached_property
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.model import CutSheet, Fate, Piece
-from booklet.kit.finding import Finding, SpecPath, error, warning
-from booklet.kit.kit import Kit
+from booklet.kit.finding import Finding, SpecPath, error, note, warning
+from booklet.kit.kit import Kit, paper_title
+from booklet.kit.layout import Layout
 from booklet.kit.pockets import nearest_pocket
 from booklet.kit.spreads import pockets_of, spreads
 from booklet.kit.table_work import SnipWork, worked_on
@@ -365,3 +366,16 @@ def _check_facing(kit: Kit) -> Iterator[Finding]:
             )
             where = ("layouts", right, "pocket")
             yield warning("facing-pockets-differ", where, found, "give both the same pocket")
+        papers = [_base_paper(kit, kit.layouts[index]) for index in (left, right)]
+        if None not in papers and papers[0] != papers[1]:
+            found = (
+                f"the base of {quoted(other.id)} is of {papers[1]}, that of {quoted(one.id)}, which it faces,"
+                f" of {papers[0]}"
+            )
+            yield note("facing-bases-differ", ("layouts", right, "base"), found, "leave it where it is meant")
+
+
+def _base_paper(kit: Kit, layout: Layout) -> str | None:
+    """The paper of a base that is a whole sheet, by its title; None for a piece."""
+    papers = (sheet.paper for sheet in kit.sheets if sheet.id == layout.base.name and sheet.cuts == ())
+    return next((paper_title(kit, paper) for paper in papers), None)

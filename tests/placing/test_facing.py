@@ -98,3 +98,9 @@ def test_the_right_page_may_stand_first_in_the_spec() -> None:
     kit = kit_of(right, left)
     (finding,) = check_facing(kit, place_layouts(kit, pieces()))
     assert finding.where == ("layouts", 0, "steps", 0)
+
+
+@pytest.mark.parametrize(("face", "said"), [("front", []), ("back", ["facing-faces-differ"])])
+def test_like_pieces_that_meet_show_one_face(face: str, said: list[str]) -> None:
+    right = f"{{place: strip, left: 0, top: 4, face: {face}}}"
+    assert [finding.id for finding in found(STRIP, right)] == said

@@ -93,6 +93,13 @@ def test_a_number_that_is_left_may_be_none() -> None:
     assert "supply-left-differs" in dict(balance({**supply, "count": "5"}, step)[1])
 
 
+@pytest.mark.parametrize(("size", "is_found"), [("3/16 x 3/16", False), ("5/16 x 3/16", True)])
+def test_brads_are_round(size: str, is_found: bool) -> None:
+    step = "[{place: mat, left: 1, top: 1}, {add: brass, corners: all, on: mat, inset: 1/4}]"
+    supply = {"id": "brass", "kind": "brads", "count": "4", "size": size}
+    assert (("brad-not-round", Severity.NOTE) in balance(supply, step)[1]) is is_found
+
+
 def test_several_rolls_of_a_length() -> None:
     supply = {**twill("10"), "count": "2"}
     assert balance(supply, RUN)[0].left == 6

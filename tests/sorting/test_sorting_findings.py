@@ -192,6 +192,21 @@ CASES = {
         make_kit(HALVES, layouts=[EBB, layout("right", id="flood", pocket=1)]),
         Severity.WARNING,
     ),
+    "facing pages on bases of two papers": Case(
+        "facing-bases-differ",
+        ("layouts", 1, "base"),
+        make_kit(
+            sheet(id="ebb paper"),
+            sheet(id="flood paper", paper="shingle"),
+            layouts=[{**EBB, "base": "ebb paper"}, layout("flood paper", id="flood")],
+        ),
+        make_kit(
+            sheet(id="ebb paper"),
+            sheet(id="flood paper"),
+            layouts=[{**EBB, "base": "ebb paper"}, layout("flood paper", id="flood")],
+        ),
+        Severity.NOTE,
+    ),
     "more ready-cut pieces spare than there are": Case(
         "spare-too-many",
         ("ready", 0, "spare"),
