@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from booklet.cutting.finish import NOTHING_DONE, Finish, Hole, Rounding
 from booklet.kit.fields import Edge
-from booklet.kit.finding import error, warning
+from booklet.kit.finding import error, note, warning
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Photo, Punch, Raise, Round, Snip, Step, TrimRound
 from booklet.kit.supply import SupplyKind
@@ -31,6 +31,7 @@ from booklet.placing.details import (
 )
 from booklet.placing.hand import sizes_in_hand, trim_in_hand
 from booklet.placing.lay import piece_size
+from booklet.placing.limits import limits_for
 from booklet.placing.position import Frames, solve_position
 from booklet.placing.state import (
     PlacingState,
@@ -111,8 +112,18 @@ def _is_trimmed(state: PlacingState, name: str, size: Size) -> bool:
             found = f"{exact_size(size, state.kit.unit)} out of {exact_size(whole, state.kit.unit)}"
             state.report("trim-too-large", found, "correct one of the sizes", "size")
             return False
+        _check_even_trim(state, whole, size)
     trim_in_hand(state, name, size)
     return True
+
+
+def _check_even_trim(state: PlacingState, whole: Size, size: Size) -> None:
+    """Note a trim that takes nearly, but not quite, as much off the height as off the width."""
+    off = whole.width - size.width, whole.height - size.height
+    if 0 < abs(off[0] - off[1]) <= limits_for(state.kit.unit).nearly_even:
+        sides, others = (exact_length(each / 2, state.kit.unit) for each in off)
+        found = f"{sides} comes off at the sides and {others} above and below"
+        state.report("trim-uneven", found, "leave it where it is meant", "size", kind=note)
 
 
 def round_corners(state: PlacingState, step: Round) -> None:

@@ -27,6 +27,15 @@ def test_a_tag_is_trimmed_to_no_more_than_it_is(size: str, found: list[str]) -> 
 
 
 @pytest.mark.parametrize(
+    ("size", "found"),
+    [("1 1/2 x 2 1/2", []), ("1 5/8 x 2 1/2", ["trim-uneven"]), ("1 41/64 x 2 1/2", []), ("1 x 2 1/2", [])],
+)
+def test_a_trim_takes_alike_off_all_sides_or_clearly_not(size: str, found: list[str]) -> None:
+    # A tag is 2 x 3: half an inch off the height takes half an inch off the width, give or take 1/8.
+    assert ids(page(f"[{{trim_round: tag, size: {size}}}, {TAG}]")) == found
+
+
+@pytest.mark.parametrize(
     ("place", "found"),
     [
         # A hole of 1/4 whose edge touches that of the tag, 2 x 3, leaves no paper there.
