@@ -7,22 +7,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
 
+from booklet.cutting.by_hand import (
+    hole_off_piece,
+    punch_what,
+    radius_too_large,
+    snip_beyond,
+    snip_leaves,
+    snipped_parts,
+    trim_too_large,
+)
 from booklet.cutting.finish import NOTHING_DONE, Finish, Hole, Rounding
 from booklet.cutting.labels import letter
 from booklet.cutting.model import Fate, Piece, TableWork
 from booklet.cutting.take import Bench, useful_names
-from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
 from booklet.kit.table_work import PunchWork, RoundWork, SnipWork, TrimWork, WorkStep, verb_of_work, worked_on
 from booklet.kit.words import nearest, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size
-from booklet.measure.words import exact_size
-
-_FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
 
 
 def work_at_table(bench: Bench, step: WorkStep) -> None:
@@ -68,24 +72,19 @@ def _taken(bench: Bench, step: WorkStep) -> tuple[Piece, ...]:
 
 
 def _snipped(bench: Bench, step: SnipWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
-    if len(step.leaves) != len(step.at) + 1:
-        found = f"{len(step.at)} snips leave {len(step.at) + 1} parts; {len(step.leaves)} are named"
-        bench.report("snip-leaves", found, f"name each part, or {SCRAP}", "leaves")
+    if fault := snip_leaves(step.at, step.leaves):
+        bench.report("snip-leaves", *fault, "leaves")
         return None
     parts: list[Piece] = []
     for piece in taken:
-        length = piece.size.width if step.measured_from.is_upright else piece.size.height
-        stops = [Fraction(0), *step.at, length]
-        if any(one >= other for one, other in pairwise(stops)):
-            found = f"snips at {', '.join(map(bench.shown, step.at))} of {bench.shown(length)}"
-            cure = "give distances from one edge, each further than the one before and within the piece"
-            bench.report("snip-beyond", found, cure, "at")
+        if fault := snip_beyond(piece.size, step.measured_from, step.at, bench.unit):
+            bench.report("snip-beyond", *fault, "at")
             return None
         if _is_finished(bench, piece, "snip"):
             return None
-        for place, (low, high) in enumerate(pairwise(stops)):
-            area = _between(piece.size, step.measured_from, low, high)
-            parts.append(_part(bench, piece, area, step.leaves[place], place))
+        areas = snipped_parts(piece.size, step.measured_from, step.at)
+        for place, (name, area) in enumerate(zip(step.leaves, areas, strict=True)):
+            parts.append(_part(bench, piece, area, name, place))
     return tuple(parts)
 
 
@@ -100,16 +99,6 @@ def _part(bench: Bench, piece: Piece, area: ExactRect, name: str, place: int) ->
     return replace(piece, label=label, name=name, part=_on_front(piece, area), fate=fate, where=where)
 
 
-def _between(size: Size, edge: Edge, low: Fraction, high: Fraction) -> ExactRect:
-    """What lies between two distances from an edge of an upright piece."""
-    length = size.width if edge.is_upright else size.height
-    start = length - high if edge in _FAR_EDGES else low
-    zero = Fraction(0)
-    if edge.is_upright:
-        return ExactRect(start, zero, high - low, size.height)
-    return ExactRect(zero, start, size.width, high - low)
-
-
 def _trimmed(bench: Bench, step: TrimWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
     """The middle of each piece; what comes off is scrap."""
     if step.size is None:
@@ -117,9 +106,8 @@ def _trimmed(bench: Bench, step: TrimWork, taken: tuple[Piece, ...]) -> tuple[Pi
     left: list[Piece] = []
     for piece in taken:
         size, whole = step.size, piece.size
-        if size.width > whole.width or size.height > whole.height:
-            found = f"{exact_size(size, bench.unit)} out of {exact_size(whole, bench.unit)}"
-            bench.report("trim-too-large", found, "correct one of the sizes", "size")
+        if fault := trim_too_large(size, whole, bench.unit):
+            bench.report("trim-too-large", *fault, "size")
             return None
         if _is_finished(bench, piece, "trim_round"):
             return None
@@ -166,17 +154,15 @@ def _is_finished(bench: Bench, piece: Piece, key: str) -> bool:
 
 def _rounded(bench: Bench, step: RoundWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
     for piece in taken:
-        if 2 * step.radius > min(piece.size.width, piece.size.height):
-            found = f"a radius of {bench.shown(step.radius)} on {exact_size(piece.size, bench.unit)}"
-            bench.report("radius-too-large", found, "round to no more than half the shorter side", "radius")
+        if fault := radius_too_large(step.radius, piece.size, bench.unit):
+            bench.report("radius-too-large", *fault, "radius")
             return None
     return _with_finish(taken, Finish(roundings=(Rounding(step.corners, step.radius),)))
 
 
 def _punched(bench: Bench, step: PunchWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
-    if (step.hole is None) == (not step.corners):
-        found = "neither corners nor a hole" if step.hole is None else "both corners and a hole"
-        bench.report("punch-what", found, "say corners: or hole:, and one step for each", "punch")
+    if fault := punch_what(step.hole, step.corners):
+        bench.report("punch-what", *fault, "punch")
         return None
     if step.hole is None:
         return _with_finish(taken, Finish(punched=step.corners))
@@ -187,11 +173,8 @@ def _punched(bench: Bench, step: PunchWork, taken: tuple[Piece, ...]) -> tuple[P
             found, cure = "a hole that is measured from two edges over against each other", "keep one of them"
             bench.report("hole-twice", found, cure, "punch")
             return None
-        rim, whole = hole.rim, rect_at_origin(piece.size)
-        if not (rim.x > 0 and rim.right < whole.right and rim.y > 0 and rim.bottom < whole.bottom):
-            sizes = f"{bench.shown(step.hole)} on {exact_size(piece.size, bench.unit)}"
-            found = f"a hole of {sizes} breaks an edge, or lies beside the piece"
-            bench.report("hole-off-piece", found, "move it further in, or make it smaller", "hole")
+        if fault := hole_off_piece(hole.rim, rect_at_origin(piece.size), bench.unit):
+            bench.report("hole-off-piece", *fault, "hole")
             return None
         left += _with_finish((piece,), Finish(holes=(hole,)))
     return tuple(left)

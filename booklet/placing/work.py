@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
 
+from booklet.cutting.by_hand import (
+    hole_off_piece,
+    punch_what,
+    radius_too_large,
+    snip_beyond,
+    snip_leaves,
+    snipped_parts,
+    trim_too_large,
+)
 from booklet.cutting.finish import NOTHING_DONE, Finish, Hole, Rounding
-from booklet.kit.fields import Edge
 from booklet.kit.finding import error, note, warning
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Photo, Punch, Raise, Round, Snip, Step, TrimRound
@@ -16,7 +23,7 @@ from booklet.kit.words import any_of, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size
-from booklet.measure.words import exact_length, exact_size
+from booklet.measure.words import exact_length
 from booklet.placing.details import (
     HandWork,
     Held,
@@ -44,7 +51,6 @@ from booklet.placing.state import (
 from booklet.placing.supply_use import supply_of, use_supply
 
 _RAISING = {SupplyKind.FOAM, SupplyKind.DOTS, SupplyKind.OWN}
-_FAR_EDGES = {Edge.RIGHT, Edge.BOTTOM}
 
 
 def snip(state: PlacingState, step: Snip) -> None:
@@ -53,35 +59,17 @@ def snip(state: PlacingState, step: Snip) -> None:
     if size is None:
         mark_missing(state, *step.leaves)
         return
-    length = size.width if step.measured_from.is_upright else size.height
-    stops = [Fraction(0), *step.at, length]
-    unit = state.kit.unit
-    if any(one >= other for one, other in pairwise(stops)):
-        found = (
-            f"snips at {', '.join(exact_length(at, unit) for at in step.at)} of {exact_length(length, unit)}"
-        )
-        cure = "give distances from one edge, each further than the one before and within the piece"
-        state.report("snip-beyond", found, cure, "at")
+    if fault := snip_beyond(size, step.measured_from, step.at, state.kit.unit):
+        state.report("snip-beyond", *fault, "at")
         return
-    if len(step.leaves) != len(step.at) + 1:
-        found = f"{len(step.at)} snips leave {len(step.at) + 1} parts; {len(step.leaves)} are named"
-        state.report("snip-leaves", found, f"name each part, or {SCRAP}", "leaves")
+    if fault := snip_leaves(step.at, step.leaves):
+        state.report("snip-leaves", *fault, "leaves")
         return
-    areas = [_part(size, step.measured_from, low, high) for low, high in pairwise(stops)]
+    areas = snipped_parts(size, step.measured_from, step.at)
     parts = tuple(SnippedPart(name, area.size, area) for name, area in zip(step.leaves, areas, strict=True))
     for part in parts:
         state.part_sizes.setdefault((use, part.name), []).append(part.size)
     add_detail(state, Snipped(use, parts, step.measured_from, step.at))
-
-
-def _part(size: Size, edge: Edge, low: Fraction, high: Fraction) -> ExactRect:
-    """What lies between two distances from an edge."""
-    length = size.width if edge.is_upright else size.height
-    start = length - high if edge in _FAR_EDGES else low
-    zero = Fraction(0)
-    if edge.is_upright:
-        return ExactRect(start, zero, high - low, size.height)
-    return ExactRect(zero, start, size.width, high - low)
 
 
 def check_parts(state: PlacingState) -> None:
@@ -108,9 +96,8 @@ def trim_round(state: PlacingState, step: TrimRound) -> None:
 def _is_trimmed(state: PlacingState, name: str, size: Size) -> bool:
     """Whether what is in the hand under a name is large enough for a size; it then has that size."""
     for whole in sizes_in_hand(state, name):
-        if size.width > whole.width or size.height > whole.height:
-            found = f"{exact_size(size, state.kit.unit)} out of {exact_size(whole, state.kit.unit)}"
-            state.report("trim-too-large", found, "correct one of the sizes", "size")
+        if fault := trim_too_large(size, whole, state.kit.unit):
+            state.report("trim-too-large", *fault, "size")
             return False
         _check_even_trim(state, whole, size)
     trim_in_hand(state, name, size)
@@ -133,12 +120,8 @@ def round_corners(state: PlacingState, step: Round) -> None:
         return
     sizes = _sizes(state, target)
     size = min(sizes, key=lambda size: min(size.width, size.height), default=None)
-    if size is not None and 2 * step.radius > min(size.width, size.height):
-        found = (
-            f"a radius of {exact_length(step.radius, state.kit.unit)} on {exact_size(size, state.kit.unit)}"
-        )
-        cure = "round to no more than half the shorter side"
-        state.report("radius-too-large", found, cure, "radius")
+    if size is not None and (fault := radius_too_large(step.radius, size, state.kit.unit)):
+        state.report("radius-too-large", *fault, "radius")
         return
     _finish(state, target, Finish(roundings=(Rounding(step.corners, step.radius),)))
     add_detail(state, Rounded(target, step.corners, step.radius))
@@ -149,9 +132,8 @@ def punch(state: PlacingState, step: Punch) -> None:
     target = _target(state, step.punch, "punch")
     if target is None:
         return
-    if (step.hole is None) == (not step.corners):
-        found = "neither corners nor a hole" if step.hole is None else "both corners and a hole"
-        state.report("punch-what", found, "say corners: or hole:, and one step for each")
+    if fault := punch_what(step.hole, step.corners):
+        state.report("punch-what", *fault)
         return
     hole = held = None
     if step.hole is not None:
@@ -200,13 +182,10 @@ def _hole_in(state: PlacingState, step: Punch, width: Fraction, frames: Frames |
     solved = solve_position(state, replace(step, on=step.punch), width, width, frames=frames)
     if solved is None:
         return None
-    hole, piece = solved.rect, solved.frame.rect
-    if piece.x < hole.x and hole.right < piece.right and piece.y < hole.y and hole.bottom < piece.bottom:
-        return solved.held(())
-    sizes = f"{exact_length(hole.width, state.kit.unit)} on {exact_size(piece.size, state.kit.unit)}"
-    found = f"a hole of {sizes} breaks an edge, or lies beside the piece"
-    state.report("hole-off-piece", found, "move it further in, or make it smaller")
-    return None
+    if fault := hole_off_piece(solved.rect, solved.frame.rect, state.kit.unit):
+        state.report("hole-off-piece", *fault)
+        return None
+    return solved.held(())
 
 
 def ink(state: PlacingState, step: Ink) -> None:
