@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactRect
+from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 
 _CLOCKWISE = (Edge.TOP, Edge.RIGHT, Edge.BOTTOM, Edge.LEFT)
@@ -63,17 +63,19 @@ def lay(face: Face, edge: Edge, place: Edge) -> Orientation:
     return next(lying for lying in candidates if lying.edge_at(place) is edge)
 
 
+def beyond(rect: ExactRect, page: ExactRect) -> dict[Edge, Fraction]:
+    """How far a rectangle goes beyond each edge of the page; below 0, how far within it ends."""
+    return {
+        Edge.TOP: page.y - rect.y,
+        Edge.RIGHT: rect.right - page.right,
+        Edge.BOTTOM: rect.bottom - page.bottom,
+        Edge.LEFT: page.x - rect.x,
+    }
+
+
 def has_edge(part: ExactRect, edge: Edge, whole: Size) -> bool:
     """Whether a part of a front of this size lies at that edge of it."""
-    match edge:
-        case Edge.TOP:
-            return part.y == 0
-        case Edge.RIGHT:
-            return part.right == whole.width
-        case Edge.BOTTOM:
-            return part.bottom == whole.height
-        case Edge.LEFT:
-            return part.x == 0
+    return beyond(part, rect_at_origin(whole))[edge] == 0
 
 
 def part_seen(part: ExactRect, within: ExactRect, lying: Orientation) -> ExactRect:
@@ -81,14 +83,8 @@ def part_seen(part: ExactRect, within: ExactRect, lying: Orientation) -> ExactRe
 
     With the back up, that is where it lies underneath.
     """
-    from_edge = {
-        Edge.LEFT: part.x - within.x,
-        Edge.RIGHT: within.right - part.right,
-        Edge.TOP: part.y - within.y,
-        Edge.BOTTOM: within.bottom - part.bottom,
-    }
-    size = lying.seen_size(part.size)
-    x, y = from_edge[lying.edge_at(Edge.LEFT)], from_edge[lying.edge_at(Edge.TOP)]
+    past, size = beyond(part, within), lying.seen_size(part.size)
+    x, y = -past[lying.edge_at(Edge.LEFT)], -past[lying.edge_at(Edge.TOP)]
     return ExactRect(x, y, size.width, size.height)
 
 

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 
+from booklet.cutting.orientation import beyond
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, error, note, warning
 from booklet.kit.kit import Kit
@@ -16,7 +17,7 @@ from booklet.measure.geometry import ExactRect, Interval
 from booklet.measure.length import Unit
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing import polygons
-from booklet.placing.geometry import beyond, overlap, shared, span_of
+from booklet.placing.geometry import overlap, shared, span_of
 from booklet.placing.limits import Limits, limits_for
 from booklet.placing.model import ItemKind, Placed, Visible
 from booklet.placing.prints import exact_print, smallest_print_for

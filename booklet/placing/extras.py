@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from booklet.cutting.orientation import beyond
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Corner, Stencil, Step
@@ -14,7 +15,6 @@ from booklet.measure.length import Size
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import Added, Repeat, Stencilled
-from booklet.placing.geometry import beyond
 from booklet.placing.lay import item_at
 from booklet.placing.limits import allowances_for
 from booklet.placing.model import ItemKind, Placed

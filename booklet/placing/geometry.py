@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, Interval, rect_of
@@ -32,13 +31,3 @@ def overlap(one: ExactRect, other: ExactRect) -> Fraction:
     wide = shared(one.across, other.across)
     high = shared(one.down, other.down)
     return max(wide, Fraction(0)) * max(high, Fraction(0))
-
-
-def beyond(rect: ExactRect, page: ExactRect) -> dict[Edge, Fraction]:
-    """How far a rectangle goes beyond each edge of the page; below 0, how far within it ends."""
-    return {
-        Edge.TOP: page.y - rect.y,
-        Edge.RIGHT: rect.right - page.right,
-        Edge.BOTTOM: rect.bottom - page.bottom,
-        Edge.LEFT: page.x - rect.x,
-    }

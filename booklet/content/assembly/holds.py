@@ -33,7 +33,7 @@ from booklet.content.assembly.lying import (
 from booklet.content.assembly.things import LayoutContext, entries_of, thing_of
 from booklet.content.assembly.ways import PrintEdge, print_edge, shows_its_way
 from booklet.content.spans import Degrees, Length, Number, Own, Role
-from booklet.cutting.orientation import Orientation, quarters_of
+from booklet.cutting.orientation import Orientation, beyond, quarters_of
 from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
 from booklet.kit.sheet import OutlineShape
@@ -41,7 +41,7 @@ from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, Moved, NestBorder
-from booklet.placing.geometry import beyond, span_of
+from booklet.placing.geometry import span_of
 from booklet.placing.model import ItemKind, Placed, PlacedStep
 from booklet.placing.resolved import uses_of
 from booklet.placing.series import PERPENDICULAR

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from booklet.content.assembly.printed import PrintedStep
 from booklet.content.assembly.things import LayoutContext
+from booklet.cutting.orientation import beyond
 from booklet.kit.fields import Edge
 from booklet.measure.exact import Fraction
 from booklet.placing.details import BandForm, CutLength, Held, Moved
-from booklet.placing.geometry import beyond, hull, shared
+from booklet.placing.geometry import hull, shared
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.content.spans import Own
-from booklet.cutting.orientation import Orientation
+from booklet.cutting.orientation import Orientation, has_edge
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper, Pattern
 from booklet.kit.references import edge_words
-from booklet.measure.geometry import rect_at_origin
-from booklet.placing.geometry import beyond
 from booklet.sorting.ledger import LedgerEntry
 from booklet.sorting.remnants import paper_of
 
@@ -52,9 +50,9 @@ def print_edge(kit: Kit, entry: LedgerEntry, lying: Orientation, up: str | None 
     paper: Paper = kit.papers[name]
     if not paper.front.has_direction:
         return None
-    past = beyond(piece.part, rect_at_origin(sheet_size(kit, kit.sheets[piece.sheet_index])))
+    whole = sheet_size(kit, kit.sheets[piece.sheet_index])
     stated = edge_words(paper).get(up) if up is not None else None
     for edge, word in sorted(paper.edges.items(), key=lambda named: named[0] is not stated):
-        if past[edge] == 0:
+        if has_edge(piece.part, edge, whole):
             return PrintEdge(Own(word, ("papers", name, "edges", edge.value)), lying.seen_at(edge))
     return None
