@@ -251,11 +251,14 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
     if sections and sections[0].arrangement is Arrangement.FRONT_COVER:
         cover.append(_bare(setup, sections.pop(0), front_cover))
     kept, left = _with_optional(setup, sections, len(cover) + 1)
-    anchors = [section.anchor for section in kept]
-    pages = _composed(setup, cover, [_listing(section, anchors) for section in kept], left)
+    listed = [_listing(section, [each.anchor for each in kept]) for section in kept]
+    pages = _composed(setup, cover, listed, left)
     # What was left out may have filled a page: then the contents list it, where they have room for it.
     printed = page_numbers(pages)
-    again = _composed(setup, cover, [_listing(section, printed) for section in kept], left)
+    listed_again = [_listing(section, printed) for section in kept]
+    if listed_again == listed:
+        return pages
+    again = _composed(setup, cover, listed_again, left)
     return again if page_numbers(again) == printed else pages
 
 

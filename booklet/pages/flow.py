@@ -12,7 +12,8 @@ from booklet.kit.errors import KitError
 
 # What sums of heights may be off by, in points.
 _LEEWAY = 1e-6
-_ENDLESS = 100_000.0
+# Higher, and wider, than anything that is laid on a page, in points.
+ENDLESS = 100_000.0
 
 
 class PageOverflowError(KitError):
@@ -56,7 +57,7 @@ def stacked(story: Sequence[Flowable], width: float, top: float = 0.0) -> Column
     """Flowables under one another in a column as high as they need; of two spaces the larger counts."""
     placed: list[Placed] = []
     for flowable in story:
-        placed.append(_place(flowable, placed, width, top, _ENDLESS))
+        placed.append(_place(flowable, placed, width, top, ENDLESS))
     return tuple(placed)
 
 

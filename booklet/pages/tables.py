@@ -15,6 +15,7 @@ from booklet.content.artist import Room
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import line
 from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, TickBox, figure_beside, spaced
+from booklet.pages.flow import ENDLESS
 from booklet.pages.setup import PageSetup, drawn
 from booklet.pages.text import line_width, paragraph, widest_word
 from booklet.pages.type import hex_colour
@@ -177,7 +178,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         """As wide as the columns, as high as the rows."""
-        self.width, self.height = self.grid.wrap(sum(self.widths), 100_000.0)
+        self.width, self.height = self.grid.wrap(sum(self.widths), ENDLESS)
         return self.width, self.height
 
     def draw(self) -> None:

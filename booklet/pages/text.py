@@ -38,6 +38,7 @@ from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.cache import cached_on
 from booklet.pages.canvas import BookletCanvas
+from booklet.pages.flow import ENDLESS
 from booklet.pages.hyphens import hyphenated
 from booklet.pages.marks import Mark, cut_mark, pocket_mark, step_mark
 from booklet.pages.type import hex_colour
@@ -57,8 +58,6 @@ _SHORT_LAST, _SHORT_BEFORE = 9, 12
 _LEAST_WORDS = 6
 # So many lines of a paragraph at least stand on each page.
 _LEAST_LINES = 2
-# A room that any line fits.
-_ENDLESS = 100_000.0
 # Letters are about so wide, in parts of their size, at most.
 _LETTER = 0.62
 
@@ -84,7 +83,7 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         """The width at which its lines are broken: what fits one line is set once, however wide its room."""
         is_left = self.style.alignment == TA_LEFT
         fits = is_left and not _has_break(self.said) and line_width(self.said, self.style) <= width
-        return _ENDLESS if fits else width
+        return ENDLESS if fits else width
 
     def split(self, width: float, height: float) -> list[Flowable]:
         """The lines that a height has room for, and the others; nothing where a line would stand alone.
