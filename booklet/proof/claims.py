@@ -26,6 +26,7 @@ from booklet.content.spans import (
     plain_text,
 )
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Text, Use
+from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -61,7 +62,10 @@ class Claim:
 
     `key` tells it apart from all others and survives a rewording: the section, the cut or step, what it is,
     the place in the spec in the spec's own words.  `said` is the text as print sets it, `value` the exact
-    numbers behind it (none for words), `source` the value of the spec that it is or follows from.
+    numbers behind it (none for words), `source` the value of the spec that it is or follows from.  `cut` is
+    the number of the cut in whose row it stands, `counted` for a flag's value the edge along which the flag
+    stands and the one from which it counts.  What `is_in_order` is read in the order of
+    its page's claims; the numbers of a figure have no such order.
     """
 
     key: str
@@ -72,6 +76,9 @@ class Claim:
     unit: Unit | None = None
     source: SpecPath | None = None
     figure: str = ""
+    cut: int | None = None
+    counted: tuple[Edge, Edge] | None = None
+    is_in_order: bool = True
 
 
 PlaceWords = Callable[[SpecPath], str]
@@ -105,28 +112,29 @@ def _told_apart(found: Iterable[Claim]) -> Iterator[Claim]:
 
 
 def _of_page(page: Page, number: int, book: _Book) -> Iterator[Claim]:
-    place = ""
+    row: CutRef | None = None
     for placed in page.column:
         part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
         anchor = part.section.anchor or plain_text(part.section.title)
+        row = None if isinstance(placed.flowable, SectionHead) else row
         for flowable in all_in(placed.flowable):
-            place = _place_of(flowable) or place
-            where = f"{anchor} / {place}" if place else anchor
-            yield from _of_flowable(flowable, where, number, book)
+            row = _opened_by(flowable) or row
+            where = f"{anchor} / {'cut' if row.sheet else 'step'} {row.number}" if row else anchor
+            cut = row.number if row and row.sheet else None
+            yield from (replace(claim, cut=cut) for claim in _of_flowable(flowable, where, number, book))
         if isinstance(placed.flowable, SectionHead):
             # The number hangs beside the title; which of them is read first depends on how high each stands.
-            claim = Claim(f"{anchor} / number", Kind.SHEET, placed.flowable.number, number)
-            yield replace(claim, figure="head")
+            said = placed.flowable.number
+            yield Claim(f"{anchor} / number", Kind.SHEET, said, number, is_in_order=False)
 
 
-def _place_of(flowable: object) -> str:
-    """The cut or the step that a flowable opens."""
-    said = flowable.said if isinstance(flowable, TextBlock) else ()
-    match said:
-        case (CutRef(sheet, number),):
-            return f"{'cut' if sheet else 'step'} {number}"
+def _opened_by(flowable: object) -> CutRef | None:
+    """The cut or the step whose row a flowable opens, by the disc with its number."""
+    match flowable:
+        case TextBlock(said=(CutRef() as opened,)):
+            return opened
         case _:
-            return ""
+            return None
 
 
 def _of_flowable(flowable: object, where: str, page: int, book: _Book) -> Iterator[Claim]:
@@ -204,7 +212,7 @@ def _of_figure(figure: Figure, where: str, page: int, book: _Book) -> Iterator[C
             asked.remove(claim)
         else:
             claim = Claim(f"{where} / {text.role or 'text'}", Kind.FIGURE, text.text, page)
-        yield replace(claim, figure=figure.name)
+        yield replace(claim, figure=figure.name, is_in_order=False)
     yield from asked
 
 
@@ -214,7 +222,8 @@ def _of_numbered_layout(asked: NumberedLayout, where: str, page: int, book: _Boo
         yield Claim(f"{where} / ring", Kind.STEP, str(step), page, (Fraction(step),))
     for flag in asked.flags:
         along = f"{where} / flag {flag.along.value} from {flag.start.value}"
-        yield _of_span(replace(flag.value, with_unit=False), along, page, book)
+        value = _of_span(replace(flag.value, with_unit=False), along, page, book)
+        yield replace(value, counted=(flag.along, flag.start))
         for step in flag.steps:
             yield Claim(f"{along} / ring", Kind.STEP, str(step), page, (Fraction(step),))
 

@@ -52,14 +52,18 @@ def measured(claims: Sequence[Claim], pages: Sequence[Page]) -> tuple[Measured, 
 def _on_page(page: Page, claims: Sequence[Claim]) -> Iterator[Measured]:
     cuts = [cut for figure in cut_figures(page) for cut in _drawn_cuts(figure)]
     for claim in claims:
-        if claim.unit is None:
-            continue
-        if claim.kind is Role.READING and " / cut " in claim.key:
-            wanted = float(claim.value[0]) * _POINTS[claim.unit]
-            off = [abs(drawn - wanted / ratio) for drawn, ratio in cuts]
+        if claim.kind is Role.READING and claim.cut is not None:
+            off = [abs(drawn - _points(claim) / ratio) for drawn, ratio in cuts]
             yield Measured(claim, min(off) / POINTS_PER_MM if off else None)
-        elif claim.figure and " / flag " in claim.key:
-            yield _measured_flag(page, claim, claim.unit)
+    flags = [claim for claim in claims if claim.counted is not None]
+    if flags:
+        yield from _measured_flags(page, flags)
+
+
+def _points(claim: Claim) -> float:
+    """A claimed length at true size."""
+    assert claim.unit is not None
+    return float(claim.value[0]) * _POINTS[claim.unit]
 
 
 def _drawn_cuts(figure: CutFigure) -> Iterator[tuple[float, float]]:
@@ -80,43 +84,39 @@ def stated_scale(figure: CutFigure) -> float | None:
         at_heading(figure.page, figure.scale.box, _SCALE_ABOVE),
         below(figure.page, figure.outline, _SCALE_BELOW),
     )
-    for words in near:
-        for before, word in pairwise(word.text for word in words):
-            one, colon, times = word.partition(":")
-            if before == "Scale" and one == "1" and colon:
-                return float(times)
-    return None
+    return next(filter(None, (_ratio_in([word.text for word in words]) for words in near)), None)
+
+
+def _ratio_in(words: Sequence[str]) -> float | None:
+    """The first scale that words state, as how many times smaller."""
+    stated = (word for before, word in pairwise(words) if before == "Scale")
+    return next((float(word.partition(":")[2]) for word in stated if word.startswith("1:")), None)
 
 
 # At the table.
 
 
-def _measured_flag(page: Page, claim: Claim, unit: Unit) -> Measured:
-    outline, ratio = finished_page(page), _page_scale(page)
+def _measured_flags(page: Page, flags: Sequence[Claim]) -> Iterator[Measured]:
+    """Each flag's value from the edge that it counts from to the nearest end of an arrow along the other."""
+    outline, ratio = finished_page(page), _ratio_in(page.words_said)
     if outline is None or ratio is None:
-        return Measured(claim, None)
-    along, start = _edges(claim)
-    length = float(claim.value[0]) * _POINTS[unit] / ratio
-    place = {
-        Edge.LEFT: outline.left + length,
-        Edge.RIGHT: outline.right - length,
-        Edge.TOP: outline.top + length,
-        Edge.BOTTOM: outline.bottom - length,
-    }[start]
-    ends = [*arrow_ends(page, outline, along), *oblique_strokes(page, outline, along)]
-    return Measured(claim, min(abs(end - place) for end in ends) / POINTS_PER_MM if ends else None)
-
-
-def _edges(claim: Claim) -> tuple[Edge, Edge]:
-    """The edge along which a flag stands, and the one from which it counts, as its key has them."""
-    flag = next(part for part in claim.key.split(" / ") if part.startswith("flag "))
-    _, along, _, start = flag.split(" ")
-    return Edge(along), Edge(start)
-
-
-def _page_scale(page: Page) -> float | None:
-    stated = (word for before, word in pairwise(page.words_said) if before == "Scale")
-    return next((float(word.partition(":")[2]) for word in stated if word.startswith("1:")), None)
+        yield from (Measured(claim, None) for claim in flags)
+        return
+    ends = {
+        along: [*arrow_ends(page, outline, along), *oblique_strokes(page, outline, along)] for along in Edge
+    }
+    for claim in flags:
+        assert claim.counted is not None
+        along, start = claim.counted
+        length = _points(claim) / ratio
+        place = {
+            Edge.LEFT: outline.left + length,
+            Edge.RIGHT: outline.right - length,
+            Edge.TOP: outline.top + length,
+            Edge.BOTTOM: outline.bottom - length,
+        }[start]
+        off = min((abs(end - place) for end in ends[along]), default=None)
+        yield Measured(claim, None if off is None else off / POINTS_PER_MM)
 
 
 def finished_page(page: Page) -> Box | None:

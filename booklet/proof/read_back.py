@@ -69,7 +69,7 @@ def _but_for_order(
     lacking: list[Claim] = []
     for claim in missing:
         said = Counter(numerals(claim.said))
-        if claim.figure and said <= unclaimed:
+        if not claim.is_in_order and said <= unclaimed:
             unclaimed -= said
         else:
             lacking.append(claim)

@@ -8,7 +8,6 @@ import pytest
 
 from booklet.content.blocks import Section
 from booklet.kit.spreads import spreads
-from booklet.proof.figures import letters_right_of, numbered
 from booklet.proof.printed import Box, Page
 from tests.finished.book import type_area
 from tests.finished.conftest import Open
@@ -23,6 +22,7 @@ from tests.finished.expected import (
 )
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
+from tests.finished.signs import letters_right_of, numbered
 
 MOST_PAGES = {"hill-line": 36, "roof-garden": 20, "starter": 12, "plain": 8}
 HALF_FULL = 0.5

@@ -14,7 +14,7 @@ from booklet.content.figures import LensFigure, NumberedLayout
 from booklet.cutting.model import Stage
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
-from booklet.proof.figures import CutFigure, cut_figures, lens_scales, numbered
+from booklet.proof.figures import CutFigure, cut_figures
 from booklet.proof.lengths import stated_scale
 from booklet.proof.printed import POINTS_PER_MM, Page, Path
 from booklet.proof.scales import DrawnScale
@@ -23,6 +23,7 @@ from tests.finished.conftest import Open
 from tests.finished.expected import all_of, part_of, sheet_sections
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed
+from tests.finished.signs import lens_scales, numbered
 
 # A drawn place may be so far from where its number says.
 TOLERANCE = 0.3 * POINTS_PER_MM

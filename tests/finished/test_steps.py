@@ -10,7 +10,6 @@ from booklet.content.blocks import LayoutView, Section, StepItem
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, Line, StepRef
 from booklet.kit.fields import Edge
-from booklet.proof.figures import WHITE, Numbered, encircled, letters_right_of, numbered
 from booklet.proof.lengths import arrow_ends, finished_page, oblique_strokes
 from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page
 from tests.finished.book import Part, squeezed
@@ -28,6 +27,7 @@ from tests.finished.expected import (
 )
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
+from tests.finished.signs import WHITE, Numbered, encircled, letters_right_of, numbered
 
 # Rings may take so much of the finished page that they stand on.
 MOST_COVERED = 0.2

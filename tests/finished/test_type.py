@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.content.blocks import SlipRow
-from booklet.proof.figures import letters_right_of, numbered
 from booklet.proof.printed import DENOMINATORS, NUMERATORS, POINTS_PER_MM, Letter, Page
 from tests.finished.book import squeezed
 from tests.finished.expected import (
@@ -22,6 +21,7 @@ from tests.finished.expected import (
 from tests.finished.grounds import contrast, grounds_of
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
+from tests.finished.signs import letters_right_of, numbered
 
 LEAST, TEXT, READING = 9.0, 10.0, 13.0
 READING_FIGURE = 2.3 * POINTS_PER_MM

@@ -7,7 +7,6 @@ from typing import Any
 
 from booklet.content.blocks import Section
 from booklet.content.spans import Own
-from booklet.proof.figures import letters_right_of, numbered
 from tests.finished.book import Found, Part
 from tests.finished.expected import (
     all_of,
@@ -20,6 +19,7 @@ from tests.finished.expected import (
 )
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
+from tests.finished.signs import letters_right_of, numbered
 
 # The keys of a spec whose values are printed as typed.
 WORDS = ("tip", "say", "story", "title", "welcome", "publisher", "month", "do")
