@@ -12,12 +12,11 @@ from itertools import pairwise
 
 from booklet.cutting.checks import check_edges, check_lay, check_readings, check_sizes
 from booklet.cutting.elements import check_between, check_cut_out, check_elements, elements_in, name_strip
-from booklet.cutting.finish import NOTHING_DONE
-from booklet.cutting.labels import check_name, letter
+from booklet.cutting.labels import check_name
 from booklet.cutting.model import Cut, CutSheet, Fate, Piece, Stage, Strip
 from booklet.cutting.orientation import Orientation, lay, strip
 from booklet.cutting.table_work import work_at_table
-from booklet.cutting.take import Bench, take, useful_names
+from booklet.cutting.take import Bench, reports_finished, take, useful_names
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.references import edge_words
@@ -135,9 +134,7 @@ def _carry_out(bench: Bench, step: CutStep) -> None:
         bench.unmade += [name for names in step.leaves for name in names]
         bench.uncut += step.take
         return
-    if any(piece.finish != NOTHING_DONE for piece in taken):
-        found = f"{quoted(taken[0].name)} is rounded or punched already"
-        bench.report("work-too-early", found, "cut it first, then round and punch", "take")
+    reports_finished(bench, taken, "take")
     lying = taken[0].lying.turned(step.turn)
     seen = lying.seen_size(taken[0].part.size)
     readings = check_readings(bench, step.at, seen)
@@ -180,8 +177,7 @@ def _strips(
             part = strip(piece.part, lying, start, end, bench.limits.zero)
             name = name_strip(bench, part, own, position, path)
             fate = Fate.SCRAP if name == SCRAP else Fate.KEPT
-            label = _label(bench, fate)
-            pieces.append(Piece(label, name, bench.index, piece.copy, part, lying, fate, path))
+            pieces.append(Piece(bench.label(fate), name, bench.index, piece.copy, part, lying, fate, path))
         strips.append(Strip(start, end, tuple(pieces)))
     return tuple(strips)
 
@@ -201,14 +197,6 @@ def _by_paper(
         bench.report("leaves-papers", found, cure, "leaves", position)
     last = len(said) - 1
     return [(said[min(paper, last)], (*path, min(paper, last))) for paper in range(papers)]
-
-
-def _label(bench: Bench, fate: Fate) -> str:
-    """The next label; scrap has none, and leaves no gap in the letters."""
-    if fate is Fate.SCRAP:
-        return ""
-    bench.letters += 1
-    return f"{bench.number}{letter(bench.letters - 1)}"
 
 
 def _said(bench: Bench, step: CutStep, strips: int) -> list[tuple[str, ...]]:

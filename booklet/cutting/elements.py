@@ -10,16 +10,13 @@ from booklet.cutting.model import Cut, Piece
 from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.take import Bench
 from booklet.kit.element import PrintedElement
-from booklet.kit.fields import Face
+from booklet.kit.fields import LONGEST_NAME, Face
 from booklet.kit.finding import SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Sheet
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.words import exact_size
-
-# The longest name that a spec can give.
-_LONGEST_NAME = 60
 
 
 def elements_in(sheet: Sheet, part: ExactRect) -> tuple[PrintedElement, ...]:
@@ -80,7 +77,7 @@ def _own_name(bench: Bench, inside: Sequence[PrintedElement], position: int, whe
         found = f"piece {position + 1} holds {_listed(inside)}"
         cure = "name the pieces in leaves, so that this one can be taken and cut on"
         bench.findings.append(error("strip-unnamed", where, found, cure))
-    return " and ".join(element.name for element in inside)[:_LONGEST_NAME].rstrip() or SCRAP
+    return " and ".join(element.name for element in inside)[:LONGEST_NAME].rstrip() or SCRAP
 
 
 def check_cut_out(bench: Bench, pieces: Iterable[Piece]) -> None:

@@ -17,13 +17,11 @@ from booklet.cutting.by_hand import (
     snipped_parts,
     trim_too_large,
 )
-from booklet.cutting.finish import NOTHING_DONE, Finish, Hole, Rounding
-from booklet.cutting.labels import letter
+from booklet.cutting.finish import Finish, Hole, Rounding
 from booklet.cutting.model import Fate, Piece, TableWork
-from booklet.cutting.take import Bench, useful_names
+from booklet.cutting.take import Bench, nothing_here, reports_finished
 from booklet.kit.sheet import SCRAP
 from booklet.kit.table_work import PunchWork, RoundWork, SnipWork, TrimWork, WorkStep, verb_of_work, worked_on
-from booklet.kit.words import nearest, quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size
@@ -32,18 +30,7 @@ from booklet.measure.length import Size
 def work_at_table(bench: Bench, step: WorkStep) -> None:
     """Do a step's work on every piece of its name on the bench; what is wrong with it is reported."""
     taken = _taken(bench, step)
-    if not taken:
-        bench.unmade += step.leaves if isinstance(step, SnipWork) else ()
-        return
-    match step:
-        case SnipWork():
-            left = _snipped(bench, step, taken)
-        case TrimWork():
-            left = _trimmed(bench, step, taken)
-        case RoundWork():
-            left = _rounded(bench, step, taken)
-        case PunchWork():
-            left = _punched(bench, step, taken)
+    left = _worked(bench, step, taken) if taken else None
     if left is None:
         bench.unmade += step.leaves if isinstance(step, SnipWork) else ()
         return
@@ -51,6 +38,19 @@ def work_at_table(bench: Bench, step: WorkStep) -> None:
     work = TableWork(bench.cuts, len(bench.stages), step, taken, left, bench.where)
     bench.works.append(work)
     bench.live = (*(piece for piece in bench.live if piece not in taken), *left)
+
+
+def _worked(bench: Bench, step: WorkStep, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
+    """What the pieces become; None where the step makes no sense."""
+    match step:
+        case SnipWork():
+            return _snipped(bench, step, taken)
+        case TrimWork():
+            return _trimmed(bench, step, taken)
+        case RoundWork():
+            return _rounded(bench, step, taken)
+        case PunchWork():
+            return _punched(bench, step, taken)
 
 
 def _taken(bench: Bench, step: WorkStep) -> tuple[Piece, ...]:
@@ -62,9 +62,7 @@ def _taken(bench: Bench, step: WorkStep) -> tuple[Piece, ...]:
         return ()
     taken = tuple(piece for piece in bench.live if piece.name == name and piece.is_useful)
     if not taken and name not in bench.unmade:
-        near = nearest(name, (piece.name for piece in bench.live if piece.is_useful))
-        cure = f"did you mean {quoted(near)}?" if near else f"what lies there is {useful_names(bench.live)}"
-        bench.report("work-on-missing", f"no piece {quoted(name)} lies on the bench here", cure, verb)
+        bench.report("work-on-missing", *nothing_here(bench, name), verb)
     return taken
 
 
@@ -80,7 +78,7 @@ def _snipped(bench: Bench, step: SnipWork, taken: tuple[Piece, ...]) -> tuple[Pi
         if fault := snip_beyond(piece.size, step.measured_from, step.at, bench.unit):
             bench.report("snip-beyond", *fault, "at")
             return None
-        if _is_finished(bench, piece, "snip"):
+        if reports_finished(bench, (piece,), "snip"):
             return None
         areas = snipped_parts(piece.size, step.measured_from, step.at)
         for place, (name, area) in enumerate(zip(step.leaves, areas, strict=True)):
@@ -91,12 +89,9 @@ def _snipped(bench: Bench, step: SnipWork, taken: tuple[Piece, ...]) -> tuple[Pi
 def _part(bench: Bench, piece: Piece, area: ExactRect, name: str, place: int) -> Piece:
     """A part of a piece that scissors leave, with a label of its own unless it is scrap."""
     fate = Fate.SCRAP if name == SCRAP else Fate.KEPT
-    label = ""
-    if fate is Fate.KEPT:
-        bench.letters += 1
-        label = f"{bench.number}{letter(bench.letters - 1)}"
     where = (*bench.where, "leaves", place)
-    return replace(piece, label=label, name=name, part=_on_front(piece, area), fate=fate, where=where)
+    part = _on_front(piece, area)
+    return replace(piece, label=bench.label(fate), name=name, part=part, fate=fate, where=where)
 
 
 def _trimmed(bench: Bench, step: TrimWork, taken: tuple[Piece, ...]) -> tuple[Piece, ...] | None:
@@ -109,7 +104,7 @@ def _trimmed(bench: Bench, step: TrimWork, taken: tuple[Piece, ...]) -> tuple[Pi
         if fault := trim_too_large(size, whole, bench.unit):
             bench.report("trim-too-large", *fault, "size")
             return None
-        if _is_finished(bench, piece, "trim_round"):
+        if reports_finished(bench, (piece,), "trim_round"):
             return None
         across, down = (whole.width - size.width) / 2, (whole.height - size.height) / 2
         kept = ExactRect(across, down, size.width, size.height)
@@ -138,15 +133,6 @@ def _on_front(piece: Piece, area: ExactRect) -> ExactRect:
     if piece.is_turned:
         return ExactRect(part.x + area.y, part.bottom - area.right, area.height, area.width)
     return ExactRect(part.x + area.x, part.y + area.y, area.width, area.height)
-
-
-def _is_finished(bench: Bench, piece: Piece, key: str) -> bool:
-    """Whether corners or holes were made already, which what is cut off would take with it."""
-    if piece.finish == NOTHING_DONE:
-        return False
-    found = f"{quoted(piece.name)} is rounded or punched already"
-    bench.report("work-too-early", found, "cut it first, then round and punch", key)
-    return True
 
 
 # Punches.

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from booklet.cutting.model import Piece, Stage, TableWork
+from booklet.cutting.finish import NOTHING_DONE
+from booklet.cutting.labels import letter
+from booklet.cutting.model import Fate, Piece, Stage, TableWork
 from booklet.kit.finding import Finding, SpecPath, error
 from booklet.kit.kit import TrimmerLimits
 from booklet.kit.sheet import CutStep, Sheet
@@ -48,6 +50,13 @@ class Bench:
     def shown(self, length: Fraction) -> str:
         """A length as a message shows it."""
         return exact_length(length, self.unit)
+
+    def label(self, fate: Fate) -> str:
+        """The next label; scrap has none, and leaves no gap in the letters."""
+        if fate is Fate.SCRAP:
+            return ""
+        self.letters += 1
+        return f"{self.number}{letter(self.letters - 1)}"
 
 
 def take(bench: Bench, step: CutStep) -> tuple[Piece, ...]:
@@ -94,9 +103,24 @@ def _nothing_to_take(bench: Bench, name: str, taken: Sequence[Piece]) -> tuple[s
     count = sum(piece.name == name for piece in taken)
     if count:
         return f"only {count} of {quoted(name)} on the bench", "take fewer, or cut more of them first"
+    return nothing_here(bench, name)
+
+
+def nothing_here(bench: Bench, name: str) -> tuple[str, str]:
+    """That no piece of a name lies on the bench, and its cure."""
     near = nearest(name, (piece.name for piece in bench.live if piece.is_useful))
     cure = f"did you mean {quoted(near)}?" if near else f"what lies there is {useful_names(bench.live)}"
     return f"no piece {quoted(name)} lies on the bench here", cure
+
+
+def reports_finished(bench: Bench, pieces: Iterable[Piece], key: str) -> bool:
+    """Whether one has corners or holes made already, which what is cut off would take with it."""
+    finished = next((piece for piece in pieces if piece.finish != NOTHING_DONE), None)
+    if finished is None:
+        return False
+    found = f"{quoted(finished.name)} is rounded or punched already"
+    bench.report("work-too-early", found, "cut it first, then round and punch", key)
+    return True
 
 
 def useful_names(pieces: Iterable[Piece], none: str = "nothing") -> str:

@@ -14,7 +14,16 @@ from pydantic import TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from booklet.kit.fields import Amount, HexColour, LengthField, Name, SizeField, Title, WordsField
+from booklet.kit.fields import (
+    LONGEST_NAME,
+    Amount,
+    HexColour,
+    LengthField,
+    Name,
+    SizeField,
+    Title,
+    WordsField,
+)
 from booklet.kit.kit import Kit
 from booklet.kit.pockets import Pocket
 from booklet.kit.position import DegreesField
@@ -88,7 +97,7 @@ def _or(*short: JsonSchemaValue) -> Callable[[JsonSchemaValue], JsonSchemaValue]
     return lambda full: {"anyOf": [*short, full]}
 
 
-_A_NAME: JsonSchemaValue = {"type": ["string", "number"], "minLength": 1, "maxLength": 60}
+_A_NAME: JsonSchemaValue = {"type": ["string", "number"], "minLength": 1, "maxLength": LONGEST_NAME}
 
 # By the validator that reads the short form; a missing one is an error when the schema is made.
 _SHORT_FORMS: dict[str, Callable[[JsonSchemaValue], JsonSchemaValue]] = {

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, Field, dataclass, field, fields, replace
 from typing import Any
 
+from booklet.kit.fields import LONGEST_NAME
 from booklet.kit.finding import SpecPath
 from booklet.kit.kit import MOST_SHEETS, Kit, paper_title
 from booklet.kit.layout import Layout
@@ -19,7 +20,6 @@ from booklet.kit.table_work import SnipWork, WorkStep
 from booklet.kit.tree import Complaint
 from booklet.kit.used import series
 
-_LONGEST_NAME = 60
 # What is said of a stack and goes for all of it.
 _OF_ALL = ("tilt", "optional", "overhang")
 
@@ -83,7 +83,7 @@ def _free_name(paper: str, sheets: list[Sheet], kit: Kit) -> str:
     for sheet in sheets:
         taken |= {name for step in sheet.cuts or () for name in _left_by(step)}
         taken |= {*sheet.sizes, *(element.name for element in sheet.printed)}
-    names = [paper, *(f"whole {paper}{'' if n == 1 else f' {n}'}"[-_LONGEST_NAME:] for n in range(1, 99))]
+    names = [paper, *(f"whole {paper}{'' if n == 1 else f' {n}'}"[-LONGEST_NAME:] for n in range(1, 99))]
     return next(name for name in names if name not in taken)
 
 

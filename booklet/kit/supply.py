@@ -9,6 +9,7 @@ from pydantic import Field, WithJsonSchema
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.fields import (
+    LONGEST_NAME,
     STRICT,
     Amount,
     HexColour,
@@ -44,7 +45,7 @@ KIND_WORDS = tuple(kind.value for kind in SupplyKind if kind is not SupplyKind.O
 KindWord = Annotated[
     Name,
     WithJsonSchema(
-        {"anyOf": [{"enum": list(KIND_WORDS)}, {"type": "string", "minLength": 1, "maxLength": 60}]}
+        {"anyOf": [{"enum": list(KIND_WORDS)}, {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}]}
     ),
 ]
 
