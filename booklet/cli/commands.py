@@ -8,7 +8,7 @@ import sys
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path, PurePath
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from booklet.cli.asked import load_asked
@@ -90,7 +90,7 @@ def draw(options: Namespace) -> Exit:
 
     with progress() as tell:
         loaded, resolved = _load_and_resolve(options)
-        stem = _stem(loaded)
+        stem = loaded.source.stem
         tell("Drawing the figures")
         written = write_files(options.out, _figure_files(make_booklet(resolved), stem))
     _tell_written(written, stem)
@@ -104,7 +104,7 @@ def make(options: Namespace) -> Exit:
     from booklet.proof.findings import kit_findings
 
     loaded, resolved = _load_and_resolve(options)
-    stem, found = _stem(loaded), kit_findings(resolved)
+    stem, found = loaded.source.stem, kit_findings(resolved)
     findings = strictly(found) if options.strict else found
     if has_errors(findings) and not options.draft:
         ended = tell_findings(findings, loaded.source)
@@ -154,11 +154,6 @@ def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
 
     loaded = load_asked(options)
     return loaded, resolve_kit(loaded)
-
-
-def _stem(loaded: LoadedKit) -> str:
-    """The name of the spec's file without its ending, which the files made of it begin with."""
-    return PurePath(loaded.source.name).stem
 
 
 def _printed(

@@ -6,7 +6,7 @@ import json
 from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import asdict
-from pathlib import Path, PurePath
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from booklet.cli.asked import load_asked
@@ -52,7 +52,7 @@ def proof(options: Namespace) -> Exit:
             proved = prove(laid, loaded.source.words, reading, printed)
         except PdfiumError as error:
             raise UsageError(f"a page cannot be read: {error}") from None
-    name = f"{PurePath(loaded.source.name).stem}-claims.csv"
+    name = f"{loaded.source.stem}-claims.csv"
     write_files(options.out, {name: claims_csv(proved, loaded.source)})
     changes = compare(earlier, edition_of(proved)) if earlier else None
     if options.json:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Callable, Sequence
 from typing import Any
@@ -15,7 +14,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
 from booklet.kit.syntax import bare_colour
 from booklet.kit.tree import Complaint, Keyed, Listing, Node, Scalar
-from booklet.kit.words import any_of, nearest, quoted, shown
+from booklet.kit.words import any_of, nearest, quoted, shown, typed_words
 from booklet.measure.length import A_LENGTH, A_SIZE, Unit, parse_length, parse_size
 
 
@@ -128,11 +127,6 @@ def _comma_in_words(path: tuple[str | int, ...], holder: Any, source: Source) ->
     found = f"{quoted(str(path[-1]))} after a comma, which is no key"
     expected = "words that hold a comma to stand in quotes, or a known key"
     return Complaint((*path[:-1], before), found, expected, nearest, source.spot(path))
-
-
-def typed_words(words: str) -> str:
-    """Words in quotes, as they would be typed."""
-    return json.dumps(shown(words), ensure_ascii=False)
 
 
 def _missing_key(reached: shape.Reached) -> Complaint:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import field
 from enum import Enum
 from functools import cached_property
-from typing import TYPE_CHECKING, Annotated, Any, Union
+from typing import TYPE_CHECKING, Annotated, Any
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.element import MOST_ELEMENTS, Element, PrintedElement, in_lines
@@ -24,6 +24,7 @@ from booklet.kit.fields import (
     as_tuple,
 )
 from booklet.kit.pockets import Pockets
+from booklet.kit.steps import tagged
 from booklet.kit.table_work import WORK_VERBS, WorkStep, verb_of_work
 
 SCRAP = "scrap"
@@ -103,15 +104,7 @@ def _kind_of_step(value: Any) -> str | None:
 if TYPE_CHECKING:
     SheetStep = CutStep | WorkStep
 else:
-    _KINDS = {_CUT: CutStep, **WORK_VERBS}
-    SheetStep = Annotated[
-        Union[tuple(Annotated[kind, Tag(key)] for key, kind in _KINDS.items())],  # noqa: UP007 - made of a table
-        Discriminator(
-            _kind_of_step,
-            custom_error_type="one_kind",
-            custom_error_message=f"a step with exactly one of: {', '.join(_KINDS)}",
-        ),
-    ]
+    SheetStep = tagged({_CUT: CutStep, **WORK_VERBS}, _kind_of_step)
 
 
 def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:

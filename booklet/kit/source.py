@@ -35,6 +35,11 @@ class Source:
         """The file's own name without its folder."""
         return PurePath(self.name).name
 
+    @property
+    def stem(self) -> str:
+        """The file's own name without its ending, which the files made of it begin with."""
+        return PurePath(self.name).stem
+
     def spot(self, path: SpecPath) -> Spot:
         """Line and column of the key or list item at `path`, or of its nearest ancestor in the file."""
         spot, node = Spot(1, 1), self.tree

@@ -95,6 +95,11 @@ def any_step(kinds: Mapping[str, type[Step]]) -> Any:
         found = [key for key in value if key in kinds] if isinstance(value, dict) else []
         return found[0] if len(found) == 1 else None
 
+    return tagged(kinds, verb_among)
+
+
+def tagged(kinds: Mapping[str, type], verb_among: Callable[[Any], str | None]) -> Any:
+    """The annotation of a step of any of these kinds, told apart by the verb that is found in it."""
     return Annotated[
         Union[tuple(Annotated[kind, Tag(verb)] for verb, kind in kinds.items())],  # noqa: UP007 - made of a table
         Discriminator(

@@ -8,7 +8,6 @@ recursively in C: what it is given nests no deeper than a kit, is no larger, and
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import takewhile
@@ -18,7 +17,7 @@ import yaml
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
-from booklet.kit.words import quoted, shown
+from booklet.kit.words import quoted, shown, typed_words
 from booklet.measure.length import Unit, parse_length
 
 # Generous for a kit: the largest real spec is a hundredth of this; a spec nests eight deep.
@@ -254,7 +253,7 @@ def _comma_complaint(path: SpecPath, words: _CutOffWords, spot: Spot) -> Complai
     whole = ", ".join((words.kept, *words.cut_off))
     found = f"{quoted(words.cut_off[0])} after a comma, and no value"
     expected = "words that hold a comma to stand in quotes, or a key with its value"
-    nearest = f"{shown(words.key)}: {json.dumps(shown(whole), ensure_ascii=False)}"
+    nearest = f"{shown(words.key)}: {typed_words(whole)}"
     return Complaint((*path, words.key), found, expected, nearest, spot)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from difflib import SequenceMatcher
 
@@ -25,6 +26,11 @@ def shown(text: str) -> str:
 def quoted(text: str) -> str:
     """A typed text in quotes, where its beginning and end would not be plain."""
     return f'"{shown(text)}"'
+
+
+def typed_words(words: str) -> str:
+    """Words in quotes, as they would be typed."""
+    return json.dumps(shown(words), ensure_ascii=False)
 
 
 def any_of(choices: list[str]) -> str:
