@@ -43,34 +43,32 @@ def lay_ribbon(state: PlacingState, step: Ribbon) -> None:
     elif form is BandForm.RUN:
         solved = _band(state, step, step.run or Direction.ACROSS, width)
         ends = allowances_for(state.kit.unit).ends if step.ends is None else step.ends
-        _lay_band(state, step, solved, form, _net(step, solved), 2 * ends)
-    else:
-        tie = _tie_of(step)
+        _lay_band(state, step, solved, form, _net(solved, step.run or Direction.ACROSS), 2 * ends)
+    elif tie := _tie_of(step):
         placed = _lay_band(state, step, _of_size(state, step, tie.size), form, tie.length, ends)
         if placed is not None:
             add_detail(state, Tied(placed.id, tie.form, tie.tails, None))
 
 
-def _net(step: Ribbon, solved: SolvedPosition | None) -> Fraction:
+def _net(solved: SolvedPosition | None, run: Direction) -> Fraction:
     """How long a band is as it is seen."""
-    return span_of(solved.rect, step.run or Direction.ACROSS).length if solved else Fraction(0)
+    return span_of(solved.rect, run).length if solved else Fraction(0)
 
 
 def _lay_wrap(state: PlacingState, step: Ribbon, width: Fraction) -> None:
     """A flat piece is wrapped round its front and its back; a tie takes the place of an overlap."""
-    step = replace(step, on=step.wrap)
-    solved = _band(state, step, step.run or Direction.ACROSS, width)
-    is_tied = step.bow is not None or step.knot is not None
+    step, run, tie = replace(step, on=step.wrap), step.run or Direction.ACROSS, _tie_of(step)
+    solved = _band(state, step, run, width)
     overlap = allowances_for(state.kit.unit).overlap if step.overlap is None else step.overlap
-    more = _tie_of(step).length if is_tied else overlap
-    placed = _lay_band(state, step, solved, BandForm.WRAP, 2 * _net(step, solved), more)
-    if is_tied and placed is not None and solved is not None:
-        _tie_in_front(state, step, placed, solved)
+    more = tie.length if tie else overlap
+    placed = _lay_band(state, step, solved, BandForm.WRAP, 2 * _net(solved, run), more)
+    if tie is not None and placed is not None and solved is not None:
+        _tie_in_front(state, step, tie, placed, solved)
 
 
-def _tie_in_front(state: PlacingState, step: Ribbon, band: Placed, solved: SolvedPosition) -> None:
+def _tie_in_front(state: PlacingState, step: Ribbon, tie: _Tie, band: Placed, solved: SolvedPosition) -> None:
     """The bow or knot that a wrap is tied in, on the middle of its band or where it says."""
-    run, tie = step.run or Direction.ACROSS, _tie_of(step)
+    run = step.run or Direction.ACROSS
     span, middle = span_of(band.rect, run), band.rect.centre
     at = span.length / 2 if step.tied_at is None else step.tied_at
     if at >= span.length:
@@ -95,13 +93,14 @@ class _Tie:
     tails: Fraction | None = None
 
 
-def _tie_of(step: Ribbon) -> _Tie:
-    if step.knot is None:
-        assert step.bow is not None
-        size = Size(step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT)
-        return _Tie(BandForm.BOW, step.bow, size)
-    tails = step.knot * _TAIL if step.tails is None else step.tails
-    return _Tie(BandForm.KNOT, step.knot, Size(2 * tails, tails * _TAIL_DROP), step.tails)
+def _tie_of(step: Ribbon) -> _Tie | None:
+    """What a ribbon is tied in; None where it is not tied."""
+    if step.knot is not None:
+        tails = step.knot * _TAIL if step.tails is None else step.tails
+        return _Tie(BandForm.KNOT, step.knot, Size(2 * tails, tails * _TAIL_DROP), step.tails)
+    if step.bow is not None:
+        return _Tie(BandForm.BOW, step.bow, Size(step.bow * _BOW_WIDTH, step.bow * _BOW_HEIGHT))
+    return None
 
 
 def _ribbon_form(state: PlacingState, step: Ribbon) -> BandForm | None:
@@ -125,7 +124,7 @@ def _ribbon_form(state: PlacingState, step: Ribbon) -> BandForm | None:
 
 def _is_tied_right(state: PlacingState, step: Ribbon, form: BandForm) -> bool:
     """Whether nothing is said of a tie that there is not, or of one that leaves nothing to tie."""
-    is_tied_wrap = form is BandForm.WRAP and (step.bow is not None or step.knot is not None)
+    is_tied_wrap = form is BandForm.WRAP and _tie_of(step) is not None
     if step.tails is not None and step.knot is None:
         state.report(
             "word-alone", "tails says nothing without knot", "say knot: with it, or leave it out", "tails"
@@ -172,9 +171,8 @@ def lay_tape(state: PlacingState, step: Tape) -> None:
             _too_wide(state, width, room)
         step = replace(step, on=step.along)
     solved = _band(state, step, direction, width)
-    net = span_of(solved.rect, direction).length if solved else Fraction(0)
     form = BandForm.RUN if step.along is None else BandForm.ALONG
-    _lay_band(state, step, solved, form, net, ends)
+    _lay_band(state, step, solved, form, _net(solved, direction), ends)
 
 
 def _too_wide(state: PlacingState, width: Fraction, room: Fraction) -> None:

@@ -268,6 +268,10 @@ class BandForm(Enum):
     STRIP = "strip"
 
 
+# What is fixed to the face of a thing, and does not reach round it or over it.
+FIXED_ON = frozenset((BandForm.LOOP, BandForm.BOW, BandForm.KNOT))
+
+
 @dataclass(frozen=True)
 class CutLength(ItemDetail):
     """A length to cut of ribbon or tape: what is seen of it or goes round, and the allowance beyond that."""

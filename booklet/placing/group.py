@@ -47,7 +47,7 @@ def lay_group(state: PlacingState, step: PlaceGroup) -> None:
     solved = solve_position(state, step, size.width, size.height)
     if solved is None:
         return
-    if set(ids) & {id for constraint in (*solved.across, *solved.down) for id in constraint.against}:
+    if set(ids) & {id for constraint in solved.constraints for id in constraint.against}:
         found = "the group is to lie by a piece of its own"
         state.report("group-by-itself", found, "measure it from something else")
         return

@@ -131,8 +131,8 @@ def _over_all(cover: Placed, side: Placed, edge: Edge) -> Placed:
 
 
 def _is_centred(solved: SolvedPosition) -> bool:
-    constraints = (*solved.across, *solved.down)
-    return bool(constraints) and all(constraint.kind is ConstraintKind.CENTRED for constraint in constraints)
+    kinds = {constraint.kind for constraint in solved.constraints}
+    return kinds == {ConstraintKind.CENTRED}
 
 
 def _compare(

@@ -9,26 +9,31 @@ from booklet.kit.finding import Finding, warning
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.placing.limits import Limits
-from booklet.placing.model import ItemKind, Placed
+from booklet.placing.model import ItemKind, Placed, Visible
 from booklet.placing.visible import upright_bounds, visible_share
 
 _PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
+_HARMFUL = _PAPER | {ItemKind.WRITING}
 
 
 def check_over_photos(
-    items: Sequence[Placed], mounted: Mapping[int, tuple[int, ...]], limits: Limits
+    items: Sequence[Placed],
+    visible: Sequence[Visible],
+    mounted: Mapping[int, tuple[int, ...]],
+    limits: Limits,
 ) -> Iterator[Finding]:
     """Everything that lies over a photograph unsaid; `items` are in stacking order.
 
-    `mounted` says on which items an item is said to lie.  A photograph that is covered by more than its
-    limit is reported as such.
+    `visible` says what is seen of each, `mounted` on which items an item is said to lie.  A photograph that
+    is covered by more than its limit is reported elsewhere.
     """
+    shares = {seen.id: seen.share for seen in visible}
     for layer, photo in enumerate(items, start=1):
-        above = items[layer:]
-        if photo.kind is not ItemKind.PHOTO or 1 - visible_share(photo, above) > limits.photo_covered:
+        if photo.kind is not ItemKind.PHOTO or 1 - shares[photo.id] > limits.photo_covered:
             continue
+        above = items[layer:]
         for number, item in enumerate(above):
-            if photo.id not in mounted.get(item.id, ()):
+            if item.kind in _HARMFUL and photo.id not in mounted.get(item.id, ()):
                 yield from _check_over(photo, item, above[:number], limits)
 
 

@@ -78,7 +78,7 @@ def _finished(state: PlacingState) -> PlacedLayout:
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
     # What cannot be cut at the gutter is reported elsewhere; where it lies then is not what is meant.
     geometry = check_layout(state.kit, state.index, base, items, visible)
-    over = check_over_photos(items, state.mounted, limits_for(state.kit.unit))
+    over = check_over_photos(items, visible, state.mounted, limits_for(state.kit.unit))
     on_page = (finding for finding in (*geometry, *over) if finding.where not in uncut)
     findings = (*state.findings, *on_page, *check_borders_seen(state, items))
     return PlacedLayout(

@@ -54,6 +54,15 @@ class SolvedPosition:
     across: tuple[Constraint, ...]
     down: tuple[Constraint, ...]
 
+    @property
+    def constraints(self) -> tuple[Constraint, ...]:
+        """What fixes both axes."""
+        return (*self.across, *self.down)
+
+    def axis(self, direction: Direction) -> tuple[Constraint, ...]:
+        """What fixes it in a direction."""
+        return self.across if direction is Direction.ACROSS else self.down
+
     def held(self, items: tuple[int, ...], over: tuple[tuple[int, ...], ...] = ()) -> Held:
         """The same as what holds these items, which lie beneath others."""
         return Held(items, self.rect, self.frame.ids, self.frame.rect, self.across, self.down, over)

@@ -12,7 +12,7 @@ from booklet.kit.steps import PositionedStep
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.apart import NamedCover, check_on, check_under
-from booklet.placing.details import BandForm, EvenGap
+from booklet.placing.details import FIXED_ON, EvenGap
 from booklet.placing.geometry import span_of
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.nesting import LYING, check_held, check_larger, check_nesting
@@ -33,7 +33,7 @@ from booklet.placing.state import (
 from booklet.placing.visible import upright_bounds
 
 # What is fixed to the face of a thing stays on top where that is slid under another.
-_ON_TOP, _TIED = {ItemKind.ADDED}, {BandForm.BOW, BandForm.KNOT, BandForm.LOOP}
+_ON_TOP = {ItemKind.ADDED}
 _FOLLOWING = {ItemKind.RIBBON, ItemKind.TAPE, ItemKind.ADDED, ItemKind.STENCIL}
 
 
@@ -113,8 +113,8 @@ def _middle(state: PlacingState, lined: SeriesPlacement, along: Direction) -> Fr
     is_even = lined.computed and len(spans) > 2 and len({span.length for span in spans}) == 1
     if not is_even or len(spans) % 2 == 0:
         return None
-    held = lined.solved.across if along is Direction.ACROSS else lined.solved.down
-    low = span_of(rect_of_ids(state, held[0].against), along).low
+    first = lined.solved.axis(along)[0]
+    low = span_of(rect_of_ids(state, first.against), along).low
     return abs(spans[len(spans) // 2].middle - low) or None
 
 
@@ -139,7 +139,7 @@ def _all_over(
 ) -> tuple[tuple[int, ...], ...]:
     """Everything that items go beneath: what their step names, and what covers them with what they lie on."""
     named = [over.ids for over in above]
-    if step.on is not None and not any(item.kind in _ON_TOP or item.form in _TIED for item in items):
+    if step.on is not None and not any(item.kind in _ON_TOP or item.form in FIXED_ON for item in items):
         named += [
             over for id in frame.ids for over in state.tucked.get(id, ()) if _covers(state, over, items)
         ]
@@ -166,9 +166,7 @@ def _mount(
     if step.loose:
         state.loose[item.id] = item.id
         return
-    roots = [
-        state.loose.get(id) for constraint in (*solved.across, *solved.down) for id in constraint.against
-    ]
+    roots = [state.loose.get(id) for constraint in solved.constraints for id in constraint.against]
     loose = [root for root in roots if root is not None]
     if len(set(roots)) > 1:
         cure = "place it by the loose pieces only, or by the page only"

@@ -15,8 +15,8 @@ from booklet.kit.steps import Column, Photo, Place, PositionedStep, Raise, Row, 
 from booklet.measure.cache import cached_on
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import (
+    FIXED_ON,
     Added,
-    BandForm,
     CutLength,
     HandWork,
     Held,
@@ -39,7 +39,6 @@ _MOST_TOGETHER = 4
 _NAMING_KEYS = {"on", "round", "punch", "ink", "raised", "called"}
 # What is laid down, and what lies on the middle of it.
 _PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
-_TIED = {BandForm.LOOP, BandForm.BOW, BandForm.KNOT}
 
 
 @dataclass(frozen=True)
@@ -147,7 +146,7 @@ def _is_put_on(layout: PlacedLayout, placed: PlacedStep, held: Held) -> bool:
     kinds = {layout.item(id).kind for id in held.items}
     if placed.detail(Added) or kinds == {ItemKind.WRITING}:
         return True
-    if any(isinstance(one, CutLength) and one.form in _TIED for one in placed.details):
+    if any(isinstance(one, CutLength) and one.form in FIXED_ON for one in placed.details):
         return True
     is_centred = all(constraint.kind is ConstraintKind.CENTRED for constraint in held.constraints)
     return kinds <= _PAPER and is_centred and not held.over
