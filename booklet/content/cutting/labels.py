@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.content.cutting.pieces import cut_piece_name
+from booklet.content.cutting.pieces import by_name, cut_piece_name
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, Strip
 
@@ -22,10 +22,8 @@ def _label(sheet: CutSheet, strip: Strip, language: Language) -> tuple[str, ...]
     pieces = lettered(strip)
     if not pieces or sheet.sheet.is_cut_apart:
         return ()
-    by_name = {piece.name: [one for one in pieces if one.name == piece.name] for piece in pieces}
     names = (
-        language.basics.several(len(alike), cut_piece_name(sheet, alike[0])).text
-        for alike in by_name.values()
+        language.basics.several(len(alike), cut_piece_name(sheet, alike[0])).text for alike in by_name(pieces)
     )
     spare = (language.labels.spare,) if all(piece.fate is Fate.SPARE for piece in pieces) else ()
     return (*names, *spare)

@@ -55,6 +55,14 @@ def sheet_extent(kit: Kit, sheet: CutSheet) -> Extent:
     return Extent(sheet.size, kit.unit, source, with_unit=True)
 
 
+def by_name(pieces: Iterable[Piece]) -> tuple[list[Piece], ...]:
+    """Pieces of one name together, in the order of the first of each."""
+    names: dict[str, list[Piece]] = {}
+    for piece in pieces:
+        names.setdefault(piece.name, []).append(piece)
+    return tuple(names.values())
+
+
 def pocket_of(kit: ResolvedKit, piece: Piece) -> PocketRef | None:
     """The pocket in which a piece is filed; None where it goes to none."""
     entry = kit.ledger.of_piece(piece)

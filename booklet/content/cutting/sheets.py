@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from booklet.content.blocks import (
     Arrangement,
@@ -25,7 +25,7 @@ from booklet.content.cutting.by_hand import tools_of, work_slip
 from booklet.content.cutting.labels import lettered
 from booklet.content.cutting.lay import sheet_lay, take_of, way_after
 from booklet.content.cutting.lens import near_cuts
-from booklet.content.cutting.pieces import cut_piece_name, piece_refs, sheet_extent, strip_width
+from booklet.content.cutting.pieces import by_name, cut_piece_name, piece_refs, sheet_extent, strip_width
 from booklet.content.cutting.records import SheetYield
 from booklet.content.cutting.slip import cut_slip, reading_of
 from booklet.content.figures import CutFigure, LensFigure, PieceMap, TrimmerFigure
@@ -96,7 +96,7 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetY
     """What a sheet gives, name by name in the order of the letters; of many names the pieces alone."""
     where: SpecPath = ("sheets", sheet.index)
     pieces = _useful(sheet)
-    names = _by_name(pieces)
+    names = by_name(pieces)
     spare = sum(piece.fate is Fate.SPARE for piece in pieces)
     told = names if len(names) <= _MOST_NAMES else ()
 
@@ -117,14 +117,6 @@ def sheet_yield(kit: ResolvedKit, sheet: CutSheet, language: Language) -> SheetY
 def _useful(sheet: CutSheet) -> list[Piece]:
     useful = [piece for piece in sheet.pieces if piece.is_useful]
     return sorted(useful, key=lambda piece: (len(piece.label), piece.label))
-
-
-def _by_name(pieces: Sequence[Piece]) -> tuple[list[Piece], ...]:
-    """Pieces of one name together, in the order of the first of each."""
-    names: dict[str, list[Piece]] = {}
-    for piece in pieces:
-        names.setdefault(piece.name, []).append(piece)
-    return tuple(names.values())
 
 
 # How it lies.
@@ -232,6 +224,6 @@ def _met_again(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterato
 
 def _card(kit: ResolvedKit, sheet: CutSheet, index: int, pieces: list[Piece], language: Language) -> Card:
     title = layout_name(kit.kit, index)
-    given = [(cut_piece_name(sheet, alike[0]), piece_refs(alike)) for alike in _by_name(pieces)]
+    given = [(cut_piece_name(sheet, alike[0]), piece_refs(alike)) for alike in by_name(pieces)]
     lines = (line(title), language.cutting.pieces_of(given))
     return Card(finished_picture(kit.kit, (index,), language), lines)

@@ -78,8 +78,7 @@ class EnglishBasics:
         said = list(dict.fromkeys(corner.value for corner in corners))
         if len(said) == len(Corner):
             return "all four corners"
-        names = " and ".join((", ".join(said[:-1]), *said[-1:]) if len(said) > 1 else said)
-        return f"the {names} corner{'s' if len(said) > 1 else ''}"
+        return f"the {and_(said)} corner{'s' if len(said) > 1 else ''}"
 
     def capital(self, said: Line) -> Line:
         """A line whose first word of the language begins with a capital."""
@@ -94,6 +93,11 @@ class EnglishBasics:
 
 
 BASICS = EnglishBasics()
+
+
+def and_(words: Sequence[str]) -> str:
+    """`top`, `top and right`, `top, right and left`."""
+    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)
 
 
 def emphasised(said: Line) -> Line:

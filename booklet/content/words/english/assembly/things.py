@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from booklet.content.assembly.lying import Noun, OneOf, Owner, Page, Thing
 from booklet.content.spans import Line, Number, Own, Words, line
-from booklet.content.words.english.basics import BASICS
+from booklet.content.words.english.basics import BASICS, and_
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
@@ -119,7 +119,7 @@ class EnglishThings:
 
     def edges(self, edges: Sequence[Edge]) -> str:
         """`right edge`, `top and right edges`."""
-        names = _and([edge.value for edge in dict.fromkeys(edges)])
+        names = and_([edge.value for edge in dict.fromkeys(edges)])
         return f"{names} edge{'s' if len(set(edges)) > 1 else ''}"
 
     def edges_of(self, edges: Sequence[Edge], thing: Thing) -> Line:
@@ -129,11 +129,7 @@ class EnglishThings:
 
     def corners_of(self, corners: Sequence[Corner], thing: Thing) -> Line:
         """`all four corners`, `the top left and top right corners of the mat ⑤`."""
-        return self._of(self.corners(corners), thing)
-
-    def corners(self, corners: Sequence[Corner]) -> str:
-        """`all four corners`, `the top left corner`."""
-        return BASICS.corners(corners)
+        return self._of(BASICS.corners(corners), thing)
 
     def _of(self, parts: str, thing: Thing) -> Line:
         if thing.is_each and thing.name is not None:
@@ -171,7 +167,3 @@ def _which(one: OneOf) -> str:
         return f"{middle} one"
     nth = _ORDINALS[one.place] if one.place < len(_ORDINALS) else f"{one.place + 1}th"
     return f"{nth} from the {first}"
-
-
-def _and(words: Sequence[str]) -> str:
-    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)

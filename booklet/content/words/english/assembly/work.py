@@ -360,7 +360,7 @@ class EnglishWork(EnglishSeries):
     ) -> Line:
         """`Fix a brass rivet in each corner, 1/4 in from both edges.`, turned or tilted alike if so."""
         every = len(set(corners)) == len(Corner)
-        where = " in each corner" if every else f" in each of {self.corners(corners)}"
+        where = " in each corner" if every else f" in each of {BASICS.corners(corners)}"
         of = () if isinstance(thing, Thing) and thing.is_it else line(" of ", self.the(thing))
         middle = "" if is_fixed else "its middle "
         verb = "Fix " if is_fixed else "Put "
