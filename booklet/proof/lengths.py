@@ -14,7 +14,7 @@ from itertools import pairwise
 from booklet.content.spans import Role
 from booklet.kit.fields import Edge
 from booklet.measure.length import Unit
-from booklet.proof.claims import Claim
+from booklet.proof.claim import Claim
 from booklet.proof.figures import CutFigure, at_heading, below, cut_figures
 from booklet.proof.printed import POINTS_PER_MM, Box, Page
 
