@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ctypes
 from collections.abc import Iterator, Sequence
+from functools import reduce
 from math import hypot
 from typing import Any
 
@@ -214,9 +215,9 @@ def _shown(item: Any, height: float) -> Box:
     box = Box(left.value, height - top.value, right.value, height - bottom.value)
     box = _clipped(item, box, flip)
     inner = _then(_matrix(item), flip)
-    # All that lies in a form is cut to its frame first; forms within a form do not tell.
-    frames = [clips[0] for part in _parts(item) if (clips := _clips(part, inner))]
-    return box.common(frames[0]) if frames else box
+    # A part tells the clips that cut something off it, the form's frame among them.
+    parts = [_clipped(part, _bounds([_corners(part, inner)]), inner) for part in _parts(item)]
+    return box.common(reduce(Box.joined, parts)) if parts else box
 
 
 def _clipped(item: Any, box: Box, outer: _Matrix) -> Box:
