@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from booklet.measure.exact import Fraction
     from booklet.proof.claim import Claim
     from booklet.proof.editions import Edition
+    from booklet.proof.measured import Drawn
     from booklet.proof.proof import Proof
 
 COLUMNS = ("key", "kind", "said", "value", "unit", "page", "line", "place")
@@ -45,7 +46,7 @@ def claim_row(claim: Claim, source: Source) -> tuple[str, ...]:
     )
 
 
-def said(claim: Claim) -> str:
+def said(claim: Claim | Drawn) -> str:
     """The text as print sets it, its no-break spaces as plain ones."""
     return claim.said.replace("\u00a0", " ")
 

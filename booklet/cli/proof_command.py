@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from booklet.kit.source import Source
     from booklet.proof.claim import Claim
     from booklet.proof.editions import Changes
+    from booklet.proof.measured import Drawn
     from booklet.proof.proof import Proof
 
 # A file that is wholly wrong is told by its first lines.
@@ -137,10 +138,9 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield f"p. {claim.page}: from nothing in the spec: {said(claim)}  ({claim.key})"
     for length in proved.lengths:
         if not length.holds:
-            claim, off = length.claim, "nowhere"
-            if length.off is not None:
-                off = f"{length.off:.2f} mm beside its place"
-            yield f"p. {claim.page}: drawn {off}: {said(claim)}  ({_place(claim, source)})"
+            off = "nowhere" if length.off is None else f"{length.off:.2f} mm beside its place"
+            drawn = length.claim
+            yield f"p. {drawn.page}: drawn {off}: {said(drawn)}  ({_place(drawn, source)})"
     for half in proved.halves:
         found = f"page {half.found}" if half.found else "no page of the booklet"
         yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
@@ -152,10 +152,15 @@ def _is_own(claim: Claim) -> bool:
     return claim.kind is Kind.OWN
 
 
-def _place(claim: Claim, source: Source) -> str:
+def _place(claim: Claim | Drawn, source: Source) -> str:
     if claim.source is None:
         return claim.key
     return f"{place_text(source.name, source.line(claim.source))}, {claim.key}"
+
+
+def _drawn(drawn: Drawn, source: Source) -> dict[str, Any]:
+    line = source.line(drawn.source) if drawn.source is not None else None
+    return {"key": drawn.key, "said": said(drawn), "page": drawn.page, "line": line}
 
 
 def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
@@ -175,7 +180,9 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
         "on no page": [asdict(lost) for lost in proved.unlaid],
         "lengths": len(proved.lengths),
         "drawn elsewhere": [
-            told(length.claim) | {"millimetres": length.off} for length in proved.lengths if not length.holds
+            _drawn(length.claim, source) | {"millimetres": length.off}
+            for length in proved.lengths
+            if not length.holds
         ],
         "wrong halves": [asdict(half) for half in proved.halves],
         "the author's words": [told(claim) for claim in proved.numbers if _is_own(claim)],

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from booklet.content.blocks import PaperEdge, Section
+from booklet.content.blocks import PaperEdge
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import (
     CutRef,
@@ -38,6 +38,7 @@ from booklet.pages.text import TextBlock
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.claim import Claim, Kind
 from booklet.proof.figure_claims import Said, said_in, texts_of
+from booklet.proof.measured import anchor_of
 from booklet.proof.numerals import tokens
 from booklet.proof.sources import Sources, Subject
 
@@ -108,7 +109,7 @@ def _of_page(page: Page, number: int, book: _Book) -> Iterator[Claim]:
     scales = frozenset(figure.scale for figure in _figures(page) if figure.scale)
     for placed in page.column:
         part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
-        anchor = _anchor(part.section)
+        anchor = anchor_of(part.section)
         head = _Where(number, anchor, part.section.number, book.sources.subject(anchor), scales)
         row = None if isinstance(placed.flowable, SectionHead) else row
         for flowable in all_in(placed.flowable):
@@ -119,10 +120,6 @@ def _of_page(page: Page, number: int, book: _Book) -> Iterator[Claim]:
             said, source = placed.flowable.number, book.sources.of_subject(head.subject)
             key = f"{anchor} / number"
             yield Claim(key, Kind.SHEET, said, number, source=source, is_in_order=False)
-
-
-def _anchor(section: Section) -> str:
-    return section.anchor or plain_text(section.title)
 
 
 def _figures(page: Page) -> Iterator[Figure]:
@@ -237,7 +234,7 @@ def _of_said(said: Said, where: str, page: int, book: _Book) -> Claim:
 
 def _of_margins(figure: Figure, page: Page, number: int, book: _Book) -> Iterator[Claim]:
     """The folio and the titles beside it, the tab of a sheet, the index of pockets, words by the spine."""
-    where = f"{_anchor(page.parts[0].section)} / edge" if page.parts else f"page {number}"
+    where = f"{anchor_of(page.parts[0].section)} / edge" if page.parts else f"page {number}"
     for text in texts_of(figure.shapes):
         kind, source = _in_margin(text, page.parts, book)
         yield _of_said(Said("margins", text.text, kind, source=source), where, number, book)
@@ -250,7 +247,7 @@ def _in_margin(text: Text, parts: Iterable[PagePart], book: _Book) -> tuple[Kind
         own = next((span for part in parts for span in part.section.title if isinstance(span, Own)), None)
         return Kind.OWN, own.source if own else ("title",)
     for part in parts:
-        subject = book.sources.subject(_anchor(part.section))
+        subject = book.sources.subject(anchor_of(part.section))
         if isinstance(part.section.edge, PaperEdge):
             return Kind.SHEET, book.sources.of_subject(subject)
     return Kind.POCKET, book.sources.of_pocket(text.text, None)

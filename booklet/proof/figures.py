@@ -2,18 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
+from math import hypot
 
-from booklet.proof.printed import POINTS_PER_MM, Box, Page, Path, Stroke, Word
+from booklet.proof.printed import (
+    NUMERATORS,
+    POINTS_PER_MM,
+    Box,
+    Outline,
+    Page,
+    Path,
+    Point,
+    Stroke,
+    Word,
+    box_about,
+)
 from booklet.proof.scales import DrawnScale, scales_on
 
 # ISO 128-2 (from memory): outlines are 0.5 mm wide.
 OUTLINE = 0.5 * POINTS_PER_MM
+# ISO 128-2 (from memory): dimension lines are 0.25 mm wide.
+NARROW = 0.25 * POINTS_PER_MM
 _SAME_WIDTH = 0.02
 # From an outline up to the base of its scale, at most.
 _SCALE_ABOVE = 8.0
+# Dimension lines lie so near an outline, end so near what they measure, and their numbers stand so near them.
+_CHAIN_BELOW, _NEAR_BOUND, _TEXT_BELOW, _ALONG = 30.0, 0.6, 36.0, 14.0
+# A dot at a line's end is so large at most, and so long an arrowhead.
+_DOT, _HEAD = 4.0, 9.0
+# Two points so near each other are one.
+_SAME_POINT = 0.01
+# A space between two words is at most so wide, in parts of their size.
+_SPACE = 0.45
+# What is less is none: the figures of a fraction stand so near its whole number.
+_THIN = 0.18
 
 
 # At the trimmer.
@@ -82,3 +107,160 @@ def below(page: Page, box: Box, room: float) -> tuple[Word, ...]:
         and box.left - 12.0 <= word.box.left <= box.right
         and box.bottom < word.box.top < box.bottom + room
     )
+
+
+# Dimensions about a figure.
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A number beside a dimension line, or so many times one: what it says, where it stands."""
+
+    said: str
+    box: Box
+
+
+def width_lines(figure: CutFigure) -> tuple[Stroke, ...]:
+    """The dimension lines under a figure, from left to right: level, from one cut or side to another."""
+    outline = figure.outline
+    bounds = [outline.left, outline.right, *(cut.start[0] for cut in figure.cuts)]
+    found = [
+        stroke
+        for stroke in figure.page.strokes
+        if stroke.is_level
+        and not stroke.is_dashed
+        and abs(stroke.width - NARROW) < _SAME_WIDTH
+        and 0 < stroke.start[1] - outline.bottom < _CHAIN_BELOW
+        and all(min(abs(x - bound) for bound in bounds) < _NEAR_BOUND for x, _ in (stroke.start, stroke.end))
+    ]
+    return tuple(sorted(found, key=lambda stroke: min(stroke.start[0], stroke.end[0])))
+
+
+def line_ends(page: Page, line: Stroke) -> tuple[float, ...]:
+    """Where arrowheads end and dots stand on a dimension line, along it."""
+    (x0, y0), (x1, y1) = line.start, line.end
+    along, across = (1, x0) if line.is_upright else (0, y0)
+    low, high = sorted((y0, y1) if along else (x0, x1))
+    found = [arrow_tip(head) for head in arrowheads(page)] + [
+        path.box.centre for path in page.circles if path.fill is not None and path.box.width < _DOT
+    ]
+    near = [point for point in found if abs(point[1 - along] - across) < _NEAR_BOUND]
+    return tuple(sorted(point[along] for point in near if low - 2.0 < point[along] < high + 2.0))
+
+
+@cache
+def arrowheads(page: Page) -> tuple[Outline, ...]:
+    """The small filled triangles of a page."""
+    return tuple(
+        corners
+        for path in page.paths
+        if path.fill is not None and not path.curves
+        for outline in path.outlines
+        if not path.clips or path.box.grown(0.1).holds(box_about(outline))
+        if len(corners := _corners(outline)) == len(("tip", "left", "right"))
+        and max(_extent(corners)) < _HEAD
+    )
+
+
+def _corners(outline: Outline) -> Outline:
+    """The points of an outline, those left out that stand where the one before or the first does."""
+    kept: list[Point] = []
+    for x, y in outline:
+        if not any(hypot(x - u, y - v) < _SAME_POINT for u, v in (*kept[:1], *kept[-1:])):
+            kept.append((x, y))
+    return tuple(kept)
+
+
+def _extent(outline: Outline) -> tuple[float, float]:
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def arrow_tip(head: Outline) -> Point:
+    """The tip of an arrowhead: the corner from which the nearer of the others is farthest."""
+    return max(head, key=lambda one: min(hypot(one[0] - x, one[1] - y) for x, y in head if (x, y) != one))
+
+
+def widths_said(figure: CutFigure) -> tuple[Dimension, ...]:
+    """The numbers under a figure, from left to right: those that belong to its dimension lines."""
+    lines = width_lines(figure)
+    if not lines:
+        return ()
+    page, outline = figure.page, figure.outline
+    foot = min(floor(figure), lines[0].start[1] + _TEXT_BELOW)
+    room = Box(outline.left - 30.0, outline.bottom, outline.right + 30.0, foot)
+    words = [
+        word
+        for word in page.words
+        if not word.angle and room.holds_point(word.box.centre) and _is_of_dimension(word.text)
+        if not any(circle.box.holds(word.box, 1.0) for circle in page.circles)
+    ]
+    return tuple(sorted(joined(words), key=lambda one: one.box.centre[0]))
+
+
+def floor(figure: CutFigure) -> float:
+    """Down to where what stands below a figure is its own: to the words that state its scale, or to the
+    page's foot.
+    """
+    stated = (word.box.top for word in figure.page.words if word.text == "Scale")
+    return min((top for top in stated if top > figure.outline.bottom), default=figure.page.height)
+
+
+def height_line(figure: CutFigure) -> Stroke | None:
+    """The dimension line at the right side of a figure; None where there is none."""
+    outline = figure.outline
+    found = [
+        stroke
+        for stroke in figure.page.strokes
+        if stroke.is_upright
+        and not stroke.is_dashed
+        and abs(stroke.width - NARROW) < _SAME_WIDTH
+        and 0 < stroke.start[0] - outline.right < _CHAIN_BELOW
+        and abs(min(stroke.start[1], stroke.end[1]) - outline.top) < _NEAR_BOUND
+        and stroke.length > outline.height / 2
+    ]
+    return min(found, key=lambda stroke: stroke.start[0], default=None)
+
+
+def height_said(figure: CutFigure, line: Stroke) -> Dimension | None:
+    """The number at a figure's height: along its line, or upright beside it; None where there is none."""
+    outline, x = figure.outline, line.start[0]
+    room = Box(x - _ALONG, outline.top - 2.0, x + 40.0, outline.bottom + 2.0)
+    near = [
+        word
+        for word in figure.page.words
+        if room.holds_point(word.box.centre) and _is_of_dimension(word.text)
+        if word.angle or word.box.left > x
+    ]
+    nearest = min(near, key=lambda word: abs(word.box.centre[0] - x), default=None)
+    return Dimension(nearest.text, nearest.box) if nearest else None
+
+
+def _is_of_dimension(text: str) -> bool:
+    return text in ("×", "≈") or any(part.isdigit() or part in NUMERATORS for part in text[:1])
+
+
+def joined(words: Iterable[Word]) -> Iterator[Dimension]:
+    """Words that stand on one line with no more than a space between them, as one text each."""
+    held: list[Word] = []
+    for word in sorted(words, key=lambda word: (round(word.baseline), word.box.left)):
+        if held and (
+            abs(word.baseline - held[-1].baseline) > 1.0
+            or word.box.left - held[-1].box.right > _SPACE * word.size
+        ):
+            yield _text(held)
+            held = []
+        held.append(word)
+    if held:
+        yield _text(held)
+
+
+def _text(words: list[Word]) -> Dimension:
+    box = words[0].box
+    for word in words[1:]:
+        box = box.joined(word.box)
+    said = words[0].text
+    for before, word in pairwise(words):
+        is_apart = word.box.left - before.box.right > _THIN * word.size
+        said += f" {word.text}" if is_apart else word.text
+    return Dimension(said, box)

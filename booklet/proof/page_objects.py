@@ -42,14 +42,14 @@ def bounds(outlines: Sequence[Sequence[Point]]) -> Box:
 
 
 def clipped(item: Any, box: Box, outer: Matrix) -> Box:
-    """A box cut to the clip of an item."""
+    """A box cut to the boxes about the clips of an item."""
     for clip in clips_of(item, outer):
-        box = box.common(clip)
+        box = box.common(bounds([clip]))
     return box
 
 
-def clips_of(item: Any, outer: Matrix) -> list[Box]:
-    """The boxes about the outlines to which an item is cut; `outer` leads from where it lies to the page."""
+def clips_of(item: Any, outer: Matrix) -> list[tuple[Point, ...]]:
+    """The outlines to which an item is cut; `outer` leads from where it lies to the page."""
     clip = raw.FPDFPageObj_GetClipPath(item)
     x, y = ctypes.c_float(), ctypes.c_float()
     found = []
@@ -60,7 +60,7 @@ def clips_of(item: Any, outer: Matrix) -> list[Box]:
             raw.FPDFPathSegment_GetPoint(segment, x, y)
             points.append(mapped(outer, (x.value, y.value)))
         if points:
-            found.append(bounds([points]))
+            found.append(tuple(points))
     return found
 
 

@@ -16,7 +16,12 @@ DENOMINATORS = "₀₁₂₃₄₅₆₇₈₉"
 POINTS_PER_MM = 360 / 127
 
 Point = tuple[float, float]
+Outline = tuple[Point, ...]
 Colour = tuple[int, int, int]
+# Boxes that are no farther apart, in points, meet.
+_HAIR = 0.05
+# A circle is drawn in so many curves, or more.
+_LEAST_CURVES = 4
 # What pypdfium2 puts where a line ends within a word: after a soft hyphen.
 _LINE_END = "\ufffe"
 
@@ -118,7 +123,7 @@ class Word:
     letters: tuple[Letter, ...]
     box: Box
 
-    @property
+    @cached_property
     def text(self) -> str:
         return "".join(letter.text for letter in self.letters)
 
@@ -167,7 +172,7 @@ class Stroke:
 class Path:
     """A painted path: its outlines as points, its fill and its stroke, None where it has none.
 
-    `box` is about what shows of it; its outlines may go on where it is clipped.
+    `box` is about what shows of it; its outlines may go on where it is clipped, to all of `clips`.
     """
 
     order: int
@@ -179,11 +184,18 @@ class Path:
     is_dashed: bool
     curves: int
     lines: int
+    clips: tuple[Outline, ...] = ()
 
-    @property
+    @cached_property
     def is_circle(self) -> bool:
-        """Whether it is a full circle: four curves in a square box."""
-        return self.curves == 4 and not self.lines and abs(self.box.width - self.box.height) < 0.05
+        """Whether it is a full circle: curves alone, all as far from the middle of a square box."""
+        if self.lines or self.curves < _LEAST_CURVES or len(self.outlines) != 1:
+            return False
+        x, y = self.box.centre
+        radius = self.box.width / 2
+        return abs(self.box.width - self.box.height) < 0.05 and all(
+            abs(hypot(u - x, v - y) - radius) < 0.02 + radius / 100 for u, v in self.outlines[0]
+        )
 
     def covers(self, point: Point) -> bool:
         """Whether a point lies in its filled area (even-odd rule)."""
@@ -198,20 +210,26 @@ class Path:
         return inside
 
     def strokes(self) -> Iterator[Stroke]:
-        """Its straight strokes."""
+        """Its straight strokes, but those that its clips cut off."""
         if self.stroke is None:
             return
+        seen = self.box.grown(_HAIR)
         for outline in self.outlines:
             for start, end in pairwise(outline):
-                yield Stroke(start, end, self.width, self.stroke, self.is_dashed, self.order)
+                if not self.clips or _meets(seen, start, end):
+                    yield Stroke(start, end, self.width, self.stroke, self.is_dashed, self.order)
 
 
 @dataclass(frozen=True)
 class Form:
-    """A form, a picture or a gradient on the page: the box of what shows of it, when it is painted."""
+    """A form, a picture or a gradient on the page: the box of what shows of it, when it is painted.
+
+    `outlines` are those to which it and its parts are cut, and those of its parts that are simple.
+    """
 
     order: int
     box: Box
+    outlines: tuple[Outline, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -252,10 +270,39 @@ class Page:
     def circles(self) -> tuple[Path, ...]:
         return tuple(path for path in self.paths if path.is_circle)
 
+    @cached_property
+    def outlines(self) -> tuple[Outline, ...]:
+        """Every outline that is painted or to which something is cut, those in forms among them."""
+        of_paths = (outline for path in self.paths for outline in (*path.outlines, *path.clips))
+        of_forms = (outline for form in self.forms for outline in form.outlines)
+        return (*of_paths, *of_forms)
+
+    @cached_property
+    def bounded_outlines(self) -> tuple[tuple[Outline, Box], ...]:
+        """Every outline with the box about it."""
+        return tuple((outline, box_about(outline)) for outline in self.outlines)
+
     @property
     def is_left(self) -> bool:
         """Whether it lies left of the fold."""
         return self.number % 2 == 0
+
+
+def _meets(box: Box, start: Point, end: Point) -> bool:
+    """Whether the box about a stroke meets another."""
+    (x0, y0), (x1, y1) = start, end
+    return (
+        min(x0, x1) <= box.right
+        and box.left <= max(x0, x1)
+        and min(y0, y1) <= box.bottom
+        and box.top <= max(y0, y1)
+    )
+
+
+def box_about(outline: Outline) -> Box:
+    """The box about an outline."""
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def _is_quarter(angle: float) -> bool:
@@ -281,8 +328,14 @@ def _words(letters: Sequence[Letter]) -> Iterator[Word]:
 def _follows(before: Letter, letter: Letter) -> bool:
     if (before.angle, before.colour) != (letter.angle, letter.colour) or abs(before.size - letter.size) > 0.1:
         return False
+    if before.order == letter.order and before.angle:
+        return True
+    if _is_quarter(before.angle):
+        gap = max(before.box.top - letter.box.bottom, letter.box.top - before.box.bottom)
+        aside = abs(before.box.centre[0] - letter.box.centre[0])
+        return aside < 0.4 * before.size and gap < 0.16 * before.size
     if before.angle:
-        return before.order == letter.order
+        return False
     if abs(before.baseline - letter.baseline) > 0.1:
         return False
     gap = letter.box.left - before.box.right

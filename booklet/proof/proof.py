@@ -10,7 +10,8 @@ from booklet.proof.claim import Claim
 from booklet.proof.claims import PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.editions import page_digests
-from booklet.proof.lengths import Measured, measured
+from booklet.proof.lengths import measured
+from booklet.proof.measured import Measured, shown_figures
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.reader import read_pages
@@ -59,5 +60,5 @@ def prove(
     """
     claimed, pages = claims(laid, resolved, place_words), read_pages(reading)
     halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
-    proved, lengths = read_back(claimed, pages), measured(claimed, pages)
+    proved, lengths = read_back(claimed, pages), measured(resolved, shown_figures(laid), pages)
     return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves))

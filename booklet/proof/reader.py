@@ -18,6 +18,7 @@ from booklet.proof.page_objects import (
     address_of,
     bounds,
     clipped,
+    clips_of,
     corners_of,
     items_of,
     least_scale,
@@ -26,12 +27,14 @@ from booklet.proof.page_objects import (
     parts_of,
     then,
 )
-from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point
+from booklet.proof.printed import Box, Colour, Form, Letter, Outline, Page, Path, Point
 
 __all__ = ["Page", "read_artwork", "read_page", "read_pages", "read_title"]
 
 # Curves are followed in so many straight pieces.
 _PIECES = 6
+# Of a form's paths those of so many segments are outlines: polygons and circles; others are its print.
+_SIMPLE = 13
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
@@ -85,7 +88,7 @@ def read_page(page: pdfium.PdfPage, number: int) -> Page:
         elif kind == raw.FPDF_PAGEOBJ_PATH:
             paths.append(_path(item, flip, order))
         elif kind in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_IMAGE, raw.FPDF_PAGEOBJ_SHADING):
-            forms.append(Form(order, _shown(item, height)))
+            forms.append(Form(order, _shown(item, height), tuple(_within_outlines(item, flip))))
     letters = tuple(_letters(page, height, orders))
     seen = tuple(path for path in paths if path.outlines and (path.box.width > 0 or path.box.height > 0))
     return Page(number, width, height, letters, seen, tuple(forms))
@@ -140,18 +143,20 @@ def _path(item: Any, outer: Matrix, order: int) -> Path:
     raw.FPDFPath_GetDrawMode(item, mode, stroked)
     matrix = then(matrix_of(item), outer)
     outlines, curves, lines = _outlines(_segments(item), matrix)
+    clips = tuple(clips_of(item, outer))
     width = ctypes.c_float()
     raw.FPDFPageObj_GetStrokeWidth(item, width)
     return Path(
         order,
         outlines,
-        clipped(item, bounds(outlines), outer),
+        reduce(Box.common, (bounds([clip]) for clip in clips), bounds(outlines)),
         _colour(raw.FPDFPageObj_GetFillColor, item) if mode.value else None,
         _colour(raw.FPDFPageObj_GetStrokeColor, item) if stroked.value else None,
         width.value * least_scale(matrix),
         bool(stroked.value) and raw.FPDFPageObj_GetDashCount(item) > 0,
         curves,
         lines,
+        clips,
     )
 
 
@@ -216,6 +221,24 @@ def _shown(item: Any, height: float) -> Box:
     # A part tells the clips that cut something off it, the form's frame among them.
     parts = [clipped(part, bounds([corners_of(part, inner)]), inner) for part in parts_of(item)]
     return box.common(reduce(Box.joined, parts)) if parts else box
+
+
+def _within_outlines(form: Any, outer: Matrix) -> Iterator[Outline]:
+    """The outlines to which a form and each of its parts are cut, and those of its simple parts.
+
+    A part that is a form and cut to nothing is told by the box about it.
+    """
+    yield from clips_of(form, outer)
+    matrix = then(matrix_of(form), outer)
+    for item in parts_of(form):
+        clips, kind = clips_of(item, matrix), raw.FPDFPageObj_GetType(item)
+        yield from clips
+        if kind == raw.FPDF_PAGEOBJ_PATH:
+            if raw.FPDFPath_CountSegments(item) <= _SIMPLE:
+                yield from _outlines(_segments(item), then(matrix_of(item), matrix))[0]
+        elif not clips:
+            box = bounds([corners_of(item, matrix)])
+            yield (box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom)
 
 
 def _within(form: Any, outer: Matrix, order: int, window: Box) -> Iterator[Path]:

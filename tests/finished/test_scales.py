@@ -14,8 +14,8 @@ from booklet.content.figures import LensFigure, NumberedLayout
 from booklet.cutting.model import Stage
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
+from booklet.proof.at_trimmer import stated_scale
 from booklet.proof.figures import CutFigure, cut_figures
-from booklet.proof.lengths import stated_scale
 from booklet.proof.printed import POINTS_PER_MM, Page, Path
 from booklet.proof.scales import DrawnScale
 from tests.finished.book import Part

@@ -10,7 +10,7 @@ from booklet.content.blocks import LayoutView, Section, StepItem
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, Line, StepRef
 from booklet.kit.fields import Edge
-from booklet.proof.lengths import arrow_ends, finished_page, oblique_strokes
+from booklet.proof.at_table import arrow_tips, finished_page
 from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page
 from tests.finished.book import Part, squeezed
 from tests.finished.expected import (
@@ -197,7 +197,7 @@ def test_every_flag_points_to_its_value_on_the_edge_of_the_page(finished: Finish
                 Edge.TOP: outline.top + length,
                 Edge.BOTTOM: outline.bottom - length,
             }[flag.start]
-            ends = [*arrow_ends(page, outline, flag.along), *oblique_strokes(page, outline, flag.along)]
+            ends = arrow_tips(page, outline, flag.along)
             if all(abs(end - place) > 0.3 * POINTS_PER_MM for end in ends):
                 wrong.append(
                     f"p. {page.number}: no arrow or stroke at {said((flag.value,))} from {flag.start.value}"

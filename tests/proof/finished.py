@@ -9,19 +9,22 @@ from pathlib import Path
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.booklet import LaidBooklet, make_booklet, write_booklet
-from booklet.placing.resolved import resolve_kit
+from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.claim import Claim
 from booklet.proof.claims import claims
+from booklet.proof.measured import Shown, shown_figures
 from booklet.proof.printed import Page
 from booklet.proof.reader import read_pages
 
 
 @dataclass(frozen=True)
 class Finished:
-    """What a booklet claims, its file read back, and both as they were before."""
+    """What a booklet claims and shows, its file read back, and all of it as it was before."""
 
     claims: tuple[Claim, ...]
+    figures: tuple[Shown, ...]
     pages: tuple[Page, ...]
+    resolved: ResolvedKit
     laid: LaidBooklet
     file: bytes
 
@@ -33,4 +36,6 @@ def finished(spec: str) -> Finished:
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     file = write_booklet(laid)
-    return Finished(claims(laid, resolved, loaded.source.words), read_pages(file), laid, file)
+    figures = shown_figures(laid)
+    claimed = claims(laid, resolved, loaded.source.words)
+    return Finished(claimed, figures, read_pages(file), resolved, laid, file)

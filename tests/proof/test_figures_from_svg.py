@@ -20,8 +20,10 @@ from booklet.drawing.writers.svg_writer import figure_svgs
 from booklet.kit.fields import Edge
 from booklet.pages.booklet import figures_of
 from booklet.pages.boxes import FigureBox, all_in
+from booklet.proof.at_table import arrow_tips, finished_page
 from booklet.proof.figures import CutFigure, cut_figures
-from booklet.proof.lengths import arrow_ends, finished_page, measured, oblique_strokes
+from booklet.proof.lengths import measured
+from booklet.proof.measured import Measured
 from booklet.proof.printed import POINTS_PER_MM, Page
 from tests.proof.finished import Finished, finished
 from tests.proof.typeset import typeset
@@ -68,8 +70,9 @@ def measured_figures(made: Finished) -> Iterator[tuple[int, list[Figure]]]:
 @pytest.mark.parametrize("kit", DEMOS)
 def test_every_reading_and_every_flag_is_where_it_says_by_both_routes(kit: str) -> None:
     made = finished(kit)
-    lengths = measured(made.claims, made.pages)
-    found = measured(made.claims, [both.other for both in routes(kit)])
+    figures = [one for one in made.figures if isinstance(one.request, CutRequest | NumberedLayout)]
+    lengths = measured(made.resolved, figures, [both.own for both in routes(kit)])
+    found = measured(made.resolved, figures, [both.other for both in routes(kit)])
     assert [length.claim for length in found] == [length.claim for length in lengths]
     assert [length for length in found if length.off is None or length.off > NEAR] == []
 
@@ -111,8 +114,7 @@ def ends(page: Page) -> list[float]:
     found = [outline.width, outline.height]
     for along in Edge:
         corner = outline.top if along.is_upright else outline.left
-        drawn = [*arrow_ends(page, outline, along), *oblique_strokes(page, outline, along)]
-        found += sorted(end - corner for end in drawn)
+        found += sorted(tip - corner for tip in arrow_tips(page, outline, along))
     return found
 
 
@@ -127,7 +129,7 @@ def test_a_cut_line_that_the_other_route_draws_beside_its_reading_is_found(off: 
     number, (figure,) = next(each for each in measured_figures(made) if len(each[1]) == 1)
     wrong, moved = CUT_LINE.subn(lambda line: moved_line(line, off), svg(figure), count=1)
     assert moved == 1
-    found = measured(made.claims, [typeset([(wrong, figure.scale)], number)])
+    found = lengths_of(made, typeset([(wrong, figure.scale)], number))
     assert all(length.holds for length in found) is holds
 
 
@@ -140,6 +142,13 @@ def moved_line(line: re.Match[str], off: float) -> str:
 def test_a_figure_of_another_scale_than_is_stated_is_found() -> None:
     made = finished("hill-line")
     number, (figure,) = next(each for each in measured_figures(made) if len(each[1]) == 1)
-    found = measured(made.claims, [typeset([(svg(figure), "Scale 1:4")], number)])
-    assert found
-    assert not any(length.holds for length in found if length.claim.value[0])
+    found = lengths_of(made, typeset([(svg(figure), "Scale 1:4")], number))
+    lines = [length for length in found if "line of cut" in length.claim.key]
+    assert lines
+    assert not any(length.holds for length in lines)
+
+
+def lengths_of(made: Finished, page: Page) -> tuple[Measured, ...]:
+    """What is measured of the figures at the trimmer of a page."""
+    figures = [one for one in made.figures if isinstance(one.request, CutRequest)]
+    return measured(made.resolved, figures, [page])

@@ -1,0 +1,135 @@
+"""What is drawn, measured: how far from where or how large it is to be."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import get_args
+
+from booklet.content.blocks import Section
+from booklet.content.figures import FigureRequest
+from booklet.content.spans import plain_text
+from booklet.kit.finding import SpecPath
+from booklet.measure.exact import Fraction
+from booklet.measure.length import Unit
+from booklet.pages.booklet import LaidBooklet
+from booklet.pages.boxes import FigureBox, all_in
+from booklet.proof.printed import POINTS_PER_MM, Box
+
+_POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE: POINTS_PER_MM}
+# What is drawn farther from its number, in millimetres on paper, is wrong: a quarter of the width of a fine
+# line.
+TOLERANCE = 0.05
+_REQUESTS = get_args(FigureRequest)
+# Longer marks may stand at each unit, or at every second, fifth or tenth.
+_REPEATS = (2, 5, 10)
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """Something that a page is to show in its place and size, and that no text says: its key, what it is."""
+
+    key: str
+    page: int
+    said: str
+    source: SpecPath | None = None
+
+
+@dataclass(frozen=True)
+class Measured:
+    """Something drawn, and how far it is in millimetres from where it is to be; None where nothing is.
+
+    `box` is where on the page it was looked for, in points, if that is known.
+    """
+
+    claim: Drawn
+    off: float | None
+    box: Box | None = None
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is drawn where it says."""
+        return self.off is not None and self.off <= TOLERANCE
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A figure that a page shows: in which section, and what it was asked to show."""
+
+    page: int
+    anchor: str
+    request: FigureRequest
+
+
+def shown_figures(laid: LaidBooklet) -> tuple[Shown, ...]:
+    """Every figure of a booklet, in the order of the pages."""
+    found: list[Shown] = []
+    for number, page in enumerate(laid.pages, 1):
+        for placed in page.column:
+            part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
+            figures = (each.figure for each in all_in(placed.flowable) if isinstance(each, FigureBox))
+            asked = (each.subject for each in figures if isinstance(each.subject, _REQUESTS))
+            found += [Shown(number, anchor_of(part.section), request) for request in asked]
+    return tuple(found)
+
+
+def anchor_of(section: Section) -> str:
+    """What a section is called in keys."""
+    return section.anchor or plain_text(section.title)
+
+
+def points(length: Fraction | int, unit: Unit, ratio: float = 1.0) -> float:
+    """A length in points, so many times smaller than in truth."""
+    return float(length) * _POINTS[unit] / ratio
+
+
+def millimetres(off: Iterable[float]) -> float | None:
+    """The least of some distances in points, in millimetres; None of none."""
+    least = min(off, default=None)
+    return None if least is None else least / POINTS_PER_MM
+
+
+def sides_off(one: Box, other: Box) -> float:
+    """How far in points the sides of two boxes are apart at most."""
+    return max(
+        abs(one.left - other.left),
+        abs(one.top - other.top),
+        abs(one.right - other.right),
+        abs(one.bottom - other.bottom),
+    )
+
+
+def marks_off(marks: Sequence[tuple[float, float]], zero: float, unit: float) -> float | None:
+    """How far in millimetres the marks of a scale are from where and how long they are to be, at most.
+
+    `marks` are the place and the length of each from left to right, in points; `zero` is where one of them
+    stands for a whole number, `unit` how far apart whole numbers are.  They stand at one pitch, so many to
+    the unit, and their lengths come again with each unit or a few.  None for a single mark.
+    """
+    if len(marks) < 2:
+        return None
+    first = marks[0][0]
+    pitch = (marks[-1][0] - first) / (len(marks) - 1)
+    in_unit = max(round(abs(unit) / pitch), 1)
+    numbered = [(round((place - zero) / pitch), place, length) for place, length in marks]
+    beside = max(abs(place - zero - at * abs(unit) / in_unit) for at, place, _ in numbered)
+    lengths = [(at, length) for at, _, length in numbered]
+    periods = [in_unit, *(in_unit * many for many in _REPEATS if 3 * in_unit * many <= len(marks))]
+    uneven = min(_unevenness(lengths, period) for period in periods)
+    return max(abs(abs(unit) - in_unit * pitch), beside, uneven) / POINTS_PER_MM
+
+
+def _unevenness(lengths: Sequence[tuple[int, float]], period: int) -> float:
+    """How much lengths differ, at most, that come again after so many marks."""
+    alike: defaultdict[int, list[float]] = defaultdict(list)
+    for at, length in lengths:
+        alike[at % period].append(length)
+    return max(max(group) - min(group) for group in alike.values())
+
+
+def extras(drawn: Iterable[float], wanted: Iterable[float]) -> Iterator[float]:
+    """How far in points each of some places is from the nearest that is wanted."""
+    places = list(wanted)
+    for place in drawn:
+        yield min((abs(place - each) for each in places), default=float("inf"))
