@@ -93,5 +93,13 @@ def mapped(matrix: Matrix, point: Point) -> Point:
 
 
 def least_scale(matrix: Matrix) -> float:
-    """How large a length of 1 becomes, in that direction of the two axes in which it becomes least."""
-    return min(hypot(matrix[0], matrix[1]), hypot(matrix[2], matrix[3]))
+    """How long a length of 1 becomes where it becomes shortest: the lesser singular value."""
+    a, b, c, d, *_ = matrix
+    return abs(hypot(a + d, b - c) - hypot(a - d, b + c)) / 2
+
+
+def height_scale(matrix: Matrix) -> float:
+    """How high an em becomes, across the line on which letters stand."""
+    a, b, c, d, *_ = matrix
+    along = hypot(a, b)
+    return abs(a * d - b * c) / along if along else 0.0

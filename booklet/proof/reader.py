@@ -19,6 +19,7 @@ from booklet.proof.page_objects import (
     clipped,
     clips_of,
     corners_of,
+    height_scale,
     items_of,
     least_scale,
     mapped,
@@ -109,7 +110,7 @@ def _letters(page: pdfium.PdfPage, height: float, orders: dict[int, int]) -> Ite
                 item,
                 (
                     raw.FPDFText_GetFontSize(text, at)
-                    * least_scale((matrix.a, matrix.b, matrix.c, matrix.d, 0.0, 0.0)),
+                    * height_scale((matrix.a, matrix.b, matrix.c, matrix.d, 0.0, 0.0)),
                     round(raw.FPDFText_GetCharAngle(text, at), 3),
                     (red.value, green.value, blue.value),
                     orders.get(item, -1),
