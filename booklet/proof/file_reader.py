@@ -19,9 +19,8 @@ import pypdfium2.raw as raw
 from booklet.proof.page_objects import (
     Matrix,
     address_of,
-    bounds,
+    box_of,
     clipped,
-    corners_of,
     items_of,
     least_scale,
     matrix_of,
@@ -35,6 +34,8 @@ from booklet.proof.reader import read_page
 _BOXES = ("MediaBox", "CropBox", "BleedBox", "TrimBox", "ArtBox")
 # Dots to a point when the grounds of letters are looked at: 216 to the inch.
 _CLOSE = 3
+# What a box is grown by to be seen at all, in points.
+_HAIR = 0.01
 
 
 @dataclass(frozen=True)
@@ -64,22 +65,18 @@ class Picture:
 
 @dataclass(frozen=True)
 class Line:
-    """A stroke that is seen: its width in points on the page.
-
-    One is of a picture where it lies in a form in which no letters stand: the print of a paper.
-    """
+    """A stroke that is seen: its width in points on the page, where it is thinnest."""
 
     width: float
     box: Box
-    is_of_picture: bool
 
 
 @dataclass(frozen=True)
 class PageFacts:
     """What a page is made of.
 
-    `turn` is by how many degrees it is shown turned.  What is let through is transparent to what lies below:
-    the boxes of things, and how many runs of letters, or letters that are not filled with one colour.
+    `turn` is by how many degrees it is shown turned; `transparent` is where something lets show through what
+    lies below it; `unlike` is how many runs of letters are not simply filled, or let show through.
     """
 
     number: int
@@ -190,7 +187,7 @@ def _facts(page: pdfium.PdfPage, number: int, boxes: tuple[PageBox, ...]) -> Pag
     width, height = page.get_size()
     found = _Found()
     flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
-    _look_at(items_of(page), flip, Box(0.0, 0.0, width, height), is_page=True, found=found)
+    _look_at(items_of(page), flip, Box(0.0, 0.0, width, height), found)
     return PageFacts(
         number,
         boxes,
@@ -203,39 +200,34 @@ def _facts(page: pdfium.PdfPage, number: int, boxes: tuple[PageBox, ...]) -> Pag
     )
 
 
-def _look_at(items: Iterable[Any], outer: Matrix, window: Box, is_page: bool, found: _Found) -> bool:
-    """Gather what is seen of items within a window; whether letters are among them."""
-    strokes: list[tuple[float, Box]] = []
-    has_letters = False
+def _look_at(items: Iterable[Any], outer: Matrix, window: Box, found: _Found) -> None:
+    """Gather what is seen of items within a window; `outer` leads from where they lie to the page."""
     for item in items:
         kind = raw.FPDFPageObj_GetType(item)
-        box = clipped(item, bounds([corners_of(item, outer)]).common(window), outer)
         if kind == raw.FPDF_PAGEOBJ_TEXT:
-            has_letters = True
-            _look_at_letters(item, box, found)
+            _look_at_letters(item, outer, found)
             continue
+        # A line without width has a box without height, and is seen as well.
+        box = clipped(item, box_of(item, outer).grown(_HAIR).common(window), outer)
         if box.width * box.height == 0:
             continue
         if raw.FPDFPageObj_HasTransparency(item):
             found.transparent.append(box)
-        matrix = then(matrix_of(item), outer)
         if kind == raw.FPDF_PAGEOBJ_FORM:
-            has_letters |= _look_at(parts_of(item), matrix, box, is_page=False, found=found)
+            _look_at(parts_of(item), then(matrix_of(item), outer), box, found)
         elif kind == raw.FPDF_PAGEOBJ_IMAGE:
-            found.pictures.append(Picture(_dots(item, matrix), box))
+            found.pictures.append(Picture(_dots(item, then(matrix_of(item), outer)), box))
         elif kind == raw.FPDF_PAGEOBJ_PATH and (width := _stroke_width(item)) is not None:
-            strokes.append((width * least_scale(matrix), box))
-    found.lines += [Line(width, box, not (is_page or has_letters)) for width, box in strokes]
-    return has_letters
+            found.lines.append(Line(width * least_scale(then(matrix_of(item), outer)), box))
 
 
-def _look_at_letters(item: Any, box: Box, found: _Found) -> None:
+def _look_at_letters(item: Any, outer: Matrix, found: _Found) -> None:
     font = raw.FPDFTextObj_GetFont(item)
     if font and (key := address_of(font)) not in found.fonts:
         name = ctypes.create_string_buffer(128)
         raw.FPDFFont_GetBaseFontName(font, name, 128)
         is_embedded = raw.FPDFFont_GetIsEmbedded(font) == 1
-        found.fonts[key] = Font(name.value.decode("utf-8", "replace"), is_embedded, box)
+        found.fonts[key] = Font(name.value.decode("utf-8", "replace"), is_embedded, box_of(item, outer))
     is_filled = raw.FPDFTextObj_GetTextRenderMode(item) == raw.FPDF_TEXTRENDERMODE_FILL
     if not is_filled or raw.FPDFPageObj_HasTransparency(item):
         found.unlike += 1

@@ -64,12 +64,15 @@ def clips_of(item: Any, outer: Matrix) -> list[Box]:
     return found
 
 
-def corners_of(item: Any, outer: Matrix) -> list[Point]:
-    """The corners of the box about an item; `outer` leads from where it lies to the page."""
+def box_of(item: Any, outer: Matrix) -> Box:
+    """The box about an item; `outer` leads from where it lies to the page."""
     left, bottom, right, top = (ctypes.c_float() for _ in range(4))
     raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
-    xs, ys = (left.value, right.value), (bottom.value, top.value)
-    return [mapped(outer, (x, y)) for x in xs for y in ys]
+    x, y = mapped(outer, ((left.value + right.value) / 2, (bottom.value + top.value) / 2))
+    width, height = (right.value - left.value) / 2, (top.value - bottom.value) / 2
+    across = abs(outer[0]) * width + abs(outer[2]) * height
+    down = abs(outer[1]) * width + abs(outer[3]) * height
+    return Box(x - across, y - down, x + across, y + down)
 
 
 def matrix_of(item: Any) -> Matrix:

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.binding.stock import STOCK_OF
 from booklet.pages.booklet import LaidBooklet
+from booklet.pages.grid import GRIDS
 from booklet.proof.claims import Claim, PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.editions import page_digests
+from booklet.proof.file_checks import FileCheck, print_checks, reading_checks
+from booklet.proof.file_reader import FinishedFile, read_file
 from booklet.proof.lengths import Measured, measured
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
-from booklet.proof.reader import read_pages
 
 
 @dataclass(frozen=True)
 class Proof:
     """What was found: every claim, a digest of each page, what of the content is on no page, each page of the
-    reading file, each drawn length, the wrong halves of the print file.
+    reading file, each drawn length, the wrong halves of the print file, what print needs of both files.
     """
 
     claims: tuple[Claim, ...]
@@ -26,12 +29,14 @@ class Proof:
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
     halves: tuple[WrongHalf, ...]
+    checks: tuple[FileCheck, ...]
 
     @property
     def holds(self) -> bool:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
-        return is_read and not (self.unlaid or self.halves)
+        is_printable = all(check.holds for check in self.checks)
+        return is_read and is_printable and not (self.unlaid or self.halves)
 
 
 def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
@@ -39,7 +44,16 @@ def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: b
 
     Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
     """
-    claimed, pages = claims(laid, place_words), read_pages(reading)
-    halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
+    file = read_file(reading)
+    sides = read_file(printed) if printed is not None else None
+    claimed, pages = claims(laid, place_words), file.pages
+    halves = wrong_halves(pages, sides.pages) if sides is not None else ()
     proved, lengths = read_back(claimed, pages), measured(claimed, pages)
-    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves))
+    checks = _checks(laid, file, sides)
+    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves), checks)
+
+
+def _checks(laid: LaidBooklet, file: FinishedFile, sides: FinishedFile | None) -> tuple[FileCheck, ...]:
+    page, sheet = STOCK_OF[next(size for size, grid in GRIDS.items() if grid == laid.setup.grid)]
+    read = reading_checks(file, page.upright)
+    return read if sides is None else (*read, *print_checks(sides, sheet.landscape))

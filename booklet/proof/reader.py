@@ -16,9 +16,9 @@ from booklet.proof.page_objects import (
     Matrix,
     address_of,
     bounds,
+    box_of,
     clipped,
     clips_of,
-    corners_of,
     height_scale,
     items_of,
     least_scale,
@@ -33,6 +33,11 @@ __all__ = ["Page", "read_artwork", "read_page", "read_pages", "read_title"]
 
 # Curves are followed in so many straight pieces.
 _PIECES = 6
+# What its four points weigh where each piece ends (Bernstein's polynomials).
+_SHARES = tuple(
+    ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+    for t in (piece / _PIECES for piece in range(1, _PIECES + 1))
+)
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
@@ -196,13 +201,10 @@ def _outlines(
 
 
 def _curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point]:
-    for piece in range(1, _PIECES + 1):
-        t = piece / _PIECES
-        shares = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
-        points = (start, one, other, end)
+    for a, b, c, d in _SHARES:
         yield (
-            sum(share * point[0] for share, point in zip(shares, points, strict=True)),
-            sum(share * point[1] for share, point in zip(shares, points, strict=True)),
+            a * start[0] + b * one[0] + c * other[0] + d * end[0],
+            a * start[1] + b * one[1] + c * other[1] + d * end[1],
         )
 
 
@@ -223,7 +225,7 @@ def _within(form: Any, outer: Matrix, order: int, window: Box) -> Iterator[Path]
     matrix = then(matrix_of(form), outer)
     for item in parts_of(form):
         kind = raw.FPDFPageObj_GetType(item)
-        seen = clipped(item, bounds([corners_of(item, matrix)]).common(window), matrix)
+        seen = clipped(item, box_of(item, matrix).common(window), matrix)
         if kind not in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_PATH) or seen.width * seen.height == 0:
             continue
         if kind == raw.FPDF_PAGEOBJ_FORM:
