@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.binding.stock import STOCK_OF
+from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet
-from booklet.pages.grid import GRIDS
-from booklet.proof.claims import Claim, PlaceWords, claims
+from booklet.placing.resolved import ResolvedKit
+from booklet.proof.claim import Claim
+from booklet.proof.claims import PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.editions import page_digests
 from booklet.proof.file_checks import FileCheck, print_checks, reading_checks
@@ -32,28 +34,44 @@ class Proof:
     checks: tuple[FileCheck, ...]
 
     @property
+    def numbers(self) -> tuple[Claim, ...]:
+        """The claims that a person checks: numbers, and letters of pieces."""
+        return tuple(claim for claim in self.claims if claim.has_number)
+
+    @property
+    def untraced(self) -> tuple[Claim, ...]:
+        """Numbers that are to come from the kit, and come from no place in it."""
+        return tuple(claim for claim in self.claims if not claim.is_traced)
+
+    @property
     def holds(self) -> bool:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
         is_printable = all(check.holds for check in self.checks)
-        return is_read and is_printable and not (self.unlaid or self.halves)
+        return is_read and is_printable and not (self.unlaid or self.halves or self.untraced)
 
 
-def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
+def prove(
+    laid: LaidBooklet,
+    resolved: ResolvedKit,
+    place_words: PlaceWords,
+    reading: bytes,
+    printed: bytes | None,
+) -> Proof:
     """Prove the finished files of a booklet; without a print file its reading file alone.
 
     Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
     """
     file = read_file(reading)
     sides = read_file(printed) if printed is not None else None
-    claimed, pages = claims(laid, place_words), file.pages
+    claimed, pages = claims(laid, resolved, place_words), file.pages
     halves = wrong_halves(pages, sides.pages) if sides is not None else ()
     proved, lengths = read_back(claimed, pages), measured(claimed, pages)
-    checks = _checks(laid, file, sides)
+    checks = _checks(resolved.kit.page, file, sides)
     return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves), checks)
 
 
-def _checks(laid: LaidBooklet, file: FinishedFile, sides: FinishedFile | None) -> tuple[FileCheck, ...]:
-    page, sheet = STOCK_OF[next(size for size, grid in GRIDS.items() if grid == laid.setup.grid)]
-    read = reading_checks(file, page.upright)
+def _checks(page: PageFormat, file: FinishedFile, sides: FinishedFile | None) -> tuple[FileCheck, ...]:
+    trimmed, sheet = STOCK_OF[page]
+    read = reading_checks(file, trimmed.upright)
     return read if sides is None else (*read, *print_checks(sides, sheet.landscape))

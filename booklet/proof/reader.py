@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ctypes
 from collections.abc import Iterator
+from functools import reduce
 from typing import Any
 
 import pypdfium2 as pdfium
@@ -18,7 +19,6 @@ from booklet.proof.page_objects import (
     bounds,
     box_of,
     clipped,
-    clips_of,
     height_scale,
     items_of,
     least_scale,
@@ -216,9 +216,9 @@ def _shown(item: Any, height: float) -> Box:
     box = Box(left.value, height - top.value, right.value, height - bottom.value)
     box = clipped(item, box, flip)
     inner = then(matrix_of(item), flip)
-    # All that lies in a form is cut to its frame first; forms within a form do not tell.
-    frames = [clips[0] for part in parts_of(item) if (clips := clips_of(part, inner))]
-    return box.common(frames[0]) if frames else box
+    # A part tells the clips that cut something off it, the form's frame among them.
+    parts = [clipped(part, box_of(part, inner), inner) for part in parts_of(item)]
+    return box.common(reduce(Box.joined, parts)) if parts else box
 
 
 def _within(form: Any, outer: Matrix, order: int, window: Box) -> Iterator[Path]:
