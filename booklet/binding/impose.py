@@ -12,7 +12,7 @@ from zlib import compress
 
 from booklet.binding.errors import PageSizeError, StockTooSmallError, UnreadablePagesError
 from booklet.binding.signature import PressSheet, PressSide, saddle_stitched
-from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER
+from booklet.binding.stock import STOCK_OF
 from booklet.kit.kit import PageFormat
 from booklet.measure.exact import Fraction, read_exact, round_to
 from booklet.measure.length import Size, Unit
@@ -25,8 +25,6 @@ _SIDE_TOLERANCE = Fraction(1, 10)
 # Coordinates in the file, in points: a ten-thousandth is 0.04 micrometres.
 _COORDINATE_STEP = Fraction(1, 10_000)
 _IDENTITY = [1, 0, 0, 1, 0, 0]
-# The page of each format, and the press sheet that two of them go on.
-_STOCK = {PageFormat.HALF_LETTER: (HALF_LETTER, LETTER), PageFormat.A5: (A5, A4)}
 
 # Fold ticks: 3 mm to be seen beyond the strip along the edge that laser printers leave blank, 1/6 in
 # (common practice, no source); as thin as a line may be, 0.18 mm (ISO 128-2, from memory).
@@ -256,5 +254,5 @@ def print_at_home(read_pdf: bytes, page: PageFormat, flip: Flip) -> bytes:
 
     The pages do not move towards the spine in the inner sheets: what is folded at home is not trimmed after.
     """
-    page_stock, sheet_stock = _STOCK[page]
+    page_stock, sheet_stock = STOCK_OF[page]
     return impose(read_pdf, sheet_stock.landscape, page_stock.upright, flip)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.kit.kit import PageFormat
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 
@@ -33,3 +34,6 @@ A5 = PaperStock(Size(Fraction(148), Fraction(210)), Unit.MILLIMETRE)
 # ANSI/ASME Y14.1 size A (from memory), and half of it.
 LETTER = PaperStock(Size(Fraction(17, 2), Fraction(11)), Unit.INCH)
 HALF_LETTER = PaperStock(Size(Fraction(11, 2), Fraction(17, 2)), Unit.INCH)
+
+# The page of each format, and the press sheet that two of them go on at home.
+STOCK_OF = {PageFormat.HALF_LETTER: (HALF_LETTER, LETTER), PageFormat.A5: (A5, A4)}

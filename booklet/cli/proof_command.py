@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from booklet.cli.asked import load_asked
 from booklet.cli.claims_table import COLUMNS, claim_row, claims_csv, edition_of, read_edition, said, typed
 from booklet.cli.exits import Exit
+from booklet.cli.file_check_words import check_lines, checks_as_json, fault_lines
 from booklet.cli.files import write_files
 from booklet.cli.progress import progress
 from booklet.kit.errors import UsageError, place_text
@@ -112,6 +113,7 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
     yield f"{len(proved.pages)} pages, {len(proved.numbers)} claims, {count} numbers found as claimed"
     farthest = max((length.off or 0.0 for length in proved.lengths), default=0.0)
     yield f"{len(proved.lengths)} lengths measured, the farthest {farthest:.4f} mm from its number"
+    yield from check_lines(proved.checks)
     failed = [page.page for page in proved.pages if not page.holds]
     if failed:
         yield f"failed: p. {', '.join(map(str, failed))}"
@@ -119,6 +121,8 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield f"failed: {sum(not length.holds for length in proved.lengths)} lengths"
     if proved.halves:
         yield f"failed: {len(proved.halves)} halves of the print file"
+    if count := sum(not check.holds for check in proved.checks):
+        yield f"failed: {count} checks of the files"
     if proved.holds:
         yield "nothing wrong"
 
@@ -144,6 +148,7 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
     for half in proved.halves:
         found = f"page {half.found}" if half.found else "no page of the booklet"
         yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
+    yield from fault_lines(proved.checks)
 
 
 def _is_own(claim: Claim) -> bool:
@@ -185,5 +190,6 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
             if not length.holds
         ],
         "wrong halves": [asdict(half) for half in proved.halves],
+        "checks": checks_as_json(proved.checks),
         "the author's words": [told(claim) for claim in proved.numbers if _is_own(claim)],
     }

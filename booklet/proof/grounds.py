@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, reduce
+from itertools import groupby
 from math import hypot
 
 from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point, Stroke
@@ -21,12 +22,19 @@ def grounds_of(page: Page) -> Iterator[tuple[Letter, set[Colour | None]]]:
     lines = [path for path in page.paths if path.fill is None and _is_wide(path)]
     painted = sorted([*_painted(page), *lines], key=lambda item: item.order)
     reaches = [(item, _reach(item)) for item in painted]
-    for letter in page.ink:
-        if letter.order < 0:
-            yield letter, {None}
-            continue
-        below = [item for item, box in reaches if item.order < letter.order and box.overlaps(letter.box)]
-        yield letter, {_ground(point, below) for point in points_in(letter.box)}
+    # Letters that are painted at once stand near each other.
+    for order, run in groupby(page.ink, lambda letter: letter.order):
+        letters = tuple(run)
+        box = reduce(Box.joined, [letter.box for letter in letters])
+        below = [item for item, reach in reaches if item.order < order and reach.overlaps(box)]
+        for letter in letters:
+            yield letter, _grounds(letter, below)
+
+
+def _grounds(letter: Letter, below: list[Path | Form]) -> set[Colour | None]:
+    if letter.order < 0:
+        return {None}
+    return {_ground(point, below) for point in points_in(letter.box)} if below else {WHITE}
 
 
 def painted_over(page: Page) -> Iterator[tuple[Letter, Path | Form]]:

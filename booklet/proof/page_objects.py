@@ -64,12 +64,15 @@ def clips_of(item: Any, outer: Matrix) -> list[tuple[Point, ...]]:
     return found
 
 
-def corners_of(item: Any, outer: Matrix) -> list[Point]:
-    """The corners of the box about an item; `outer` leads from where it lies to the page."""
+def box_of(item: Any, outer: Matrix) -> Box:
+    """The box about an item; `outer` leads from where it lies to the page."""
     left, bottom, right, top = (ctypes.c_float() for _ in range(4))
     raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
-    xs, ys = (left.value, right.value), (bottom.value, top.value)
-    return [mapped(outer, (x, y)) for x in xs for y in ys]
+    x, y = mapped(outer, ((left.value + right.value) / 2, (bottom.value + top.value) / 2))
+    width, height = (right.value - left.value) / 2, (top.value - bottom.value) / 2
+    across = abs(outer[0]) * width + abs(outer[2]) * height
+    down = abs(outer[1]) * width + abs(outer[3]) * height
+    return Box(x - across, y - down, x + across, y + down)
 
 
 def matrix_of(item: Any) -> Matrix:
@@ -93,5 +96,13 @@ def mapped(matrix: Matrix, point: Point) -> Point:
 
 
 def least_scale(matrix: Matrix) -> float:
-    """How large a length of 1 becomes, in that direction of the two axes in which it becomes least."""
-    return min(hypot(matrix[0], matrix[1]), hypot(matrix[2], matrix[3]))
+    """How long a length of 1 becomes where it becomes shortest: the lesser singular value."""
+    a, b, c, d, *_ = matrix
+    return abs(hypot(a + d, b - c) - hypot(a - d, b + c)) / 2
+
+
+def height_scale(matrix: Matrix) -> float:
+    """How high an em becomes, across the line on which letters stand."""
+    a, b, c, d, *_ = matrix
+    along = hypot(a, b)
+    return abs(a * d - b * c) / along if along else 0.0

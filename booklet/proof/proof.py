@@ -4,23 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.binding.stock import STOCK_OF
+from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.claim import Claim
 from booklet.proof.claims import PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.editions import page_digests
+from booklet.proof.file_checks import FileCheck, print_checks, reading_checks
+from booklet.proof.file_reader import FinishedFile, read_file
 from booklet.proof.lengths import measured
 from booklet.proof.measured import Measured, shown_figures
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
-from booklet.proof.reader import read_pages
 
 
 @dataclass(frozen=True)
 class Proof:
     """What was found: every claim, a digest of each page, what of the content is on no page, each page of the
-    reading file, each drawn length, the wrong halves of the print file.
+    reading file, each drawn length, the wrong halves of the print file, what print needs of both files.
     """
 
     claims: tuple[Claim, ...]
@@ -29,6 +32,7 @@ class Proof:
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
     halves: tuple[WrongHalf, ...]
+    checks: tuple[FileCheck, ...]
 
     @property
     def numbers(self) -> tuple[Claim, ...]:
@@ -44,7 +48,8 @@ class Proof:
     def holds(self) -> bool:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
-        return is_read and not (self.unlaid or self.halves or self.untraced)
+        is_printable = all(check.holds for check in self.checks)
+        return is_read and is_printable and not (self.unlaid or self.halves or self.untraced)
 
 
 def prove(
@@ -58,7 +63,16 @@ def prove(
 
     Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
     """
-    claimed, pages = claims(laid, resolved, place_words), read_pages(reading)
-    halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
+    file = read_file(reading)
+    sides = read_file(printed) if printed is not None else None
+    claimed, pages = claims(laid, resolved, place_words), file.pages
+    halves = wrong_halves(pages, sides.pages) if sides is not None else ()
     proved, lengths = read_back(claimed, pages), measured(resolved, shown_figures(laid), pages)
-    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves))
+    checks = _checks(resolved.kit.page, file, sides)
+    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves), checks)
+
+
+def _checks(page: PageFormat, file: FinishedFile, sides: FinishedFile | None) -> tuple[FileCheck, ...]:
+    trimmed, sheet = STOCK_OF[page]
+    read = reading_checks(file, trimmed.upright)
+    return read if sides is None else (*read, *print_checks(sides, sheet.landscape))

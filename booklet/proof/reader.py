@@ -17,9 +17,10 @@ from booklet.proof.page_objects import (
     Matrix,
     address_of,
     bounds,
+    box_of,
     clipped,
     clips_of,
-    corners_of,
+    height_scale,
     items_of,
     least_scale,
     mapped,
@@ -35,6 +36,11 @@ __all__ = ["Page", "read_artwork", "read_page", "read_pages", "read_title"]
 _PIECES = 6
 # Of a form's paths those of so many segments are outlines: polygons and circles; others are its print.
 _SIMPLE = 13
+# What its four points weigh where each piece ends (Bernstein's polynomials).
+_SHARES = tuple(
+    ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+    for t in (piece / _PIECES for piece in range(1, _PIECES + 1))
+)
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
@@ -112,7 +118,7 @@ def _letters(page: pdfium.PdfPage, height: float, orders: dict[int, int]) -> Ite
                 item,
                 (
                     raw.FPDFText_GetFontSize(text, at)
-                    * least_scale((matrix.a, matrix.b, matrix.c, matrix.d, 0.0, 0.0)),
+                    * height_scale((matrix.a, matrix.b, matrix.c, matrix.d, 0.0, 0.0)),
                     round(raw.FPDFText_GetCharAngle(text, at), 3),
                     (red.value, green.value, blue.value),
                     orders.get(item, -1),
@@ -200,13 +206,10 @@ def _outlines(
 
 
 def _curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point]:
-    for piece in range(1, _PIECES + 1):
-        t = piece / _PIECES
-        shares = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
-        points = (start, one, other, end)
+    for a, b, c, d in _SHARES:
         yield (
-            sum(share * point[0] for share, point in zip(shares, points, strict=True)),
-            sum(share * point[1] for share, point in zip(shares, points, strict=True)),
+            a * start[0] + b * one[0] + c * other[0] + d * end[0],
+            a * start[1] + b * one[1] + c * other[1] + d * end[1],
         )
 
 
@@ -219,7 +222,7 @@ def _shown(item: Any, height: float) -> Box:
     box = clipped(item, box, flip)
     inner = then(matrix_of(item), flip)
     # A part tells the clips that cut something off it, the form's frame among them.
-    parts = [clipped(part, bounds([corners_of(part, inner)]), inner) for part in parts_of(item)]
+    parts = [clipped(part, box_of(part, inner), inner) for part in parts_of(item)]
     return box.common(reduce(Box.joined, parts)) if parts else box
 
 
@@ -237,7 +240,7 @@ def _within_outlines(form: Any, outer: Matrix) -> Iterator[Outline]:
             if raw.FPDFPath_CountSegments(item) <= _SIMPLE:
                 yield from _outlines(_segments(item), then(matrix_of(item), matrix))[0]
         elif not clips:
-            box = bounds([corners_of(item, matrix)])
+            box = box_of(item, matrix)
             yield (box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom)
 
 
@@ -245,7 +248,7 @@ def _within(form: Any, outer: Matrix, order: int, window: Box) -> Iterator[Path]
     matrix = then(matrix_of(form), outer)
     for item in parts_of(form):
         kind = raw.FPDFPageObj_GetType(item)
-        seen = clipped(item, bounds([corners_of(item, matrix)]).common(window), matrix)
+        seen = clipped(item, box_of(item, matrix).common(window), matrix)
         if kind not in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_PATH) or seen.width * seen.height == 0:
             continue
         if kind == raw.FPDF_PAGEOBJ_FORM:

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image as Pixels
 
-from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
+from booklet.drawing.shapes.affine import Affine, Box, compose, rotation, scaling, translation
 from booklet.drawing.shapes.figure import (
     Anchor,
     Cap,
@@ -39,6 +39,7 @@ from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.outlines import circle
 from booklet.drawing.writers.pdf_writer import PdfResources, draw_figure
 from booklet.drawing.writers.svg_writer import figure_svgs
+from booklet.proof.file_reader import read_file
 from tests.drawing.rasters import difference, figure_pdf, figure_svg, pdf_pixels, same_picture, svg_pixels
 
 INK = Colour("#1f2d3d")
@@ -296,3 +297,56 @@ def test_the_text_of_the_pdf_can_be_read_and_its_fonts_are_embedded(figure: Figu
     sources = [font for font in used if "Booklet" in font["/BaseFont"]]
     assert len(sources) == 4
     assert all("/FontFile2" in font["/FontDescriptor"] for font in sources)
+
+
+def lined_paper(key: str = "lined") -> Symbol:
+    """A paper with a line of a point, and words on it as one long outline."""
+    words = tuple(segment for x in range(12, 96, 12) for segment in circle(x, 60, 4))
+    line = Line((5, 20), (95, 20), Stroke(INK, 1.0))
+    return Symbol(key, (Rect(0, 0, 100, 100, Fill(PALE)), line, Path(words * 2, Fill(RUST))), 100, 100)
+
+
+@pytest.mark.parametrize(
+    ("shrunk", "width"),
+    [
+        (scaling(1), 1.0),
+        (scaling(0.25), 0.25),
+        (scaling(0.2), 0.25),
+        (scaling(0.01), 0.25),
+        (compose(scaling(0.1), rotation(30)), 0.25),
+        # Sheared as in a pile, where a line is thinnest across the shear.
+        (Affine(0.1, 0.0, 0.05, 0.05), 0.25),
+    ],
+)
+def test_no_line_of_a_paper_is_finer_than_prints_however_small_it_is_drawn(
+    shrunk: Affine, width: float
+) -> None:
+    drawn = Use(lined_paper(), compose(shrunk, translation(20, 20)))
+    within = Use(Symbol("page", (drawn,), 140, 140))
+    for shape in (drawn, Group((drawn,), translation(3, 3)), within):
+        (page,) = read_file(figure_pdf(Figure("Small", 140, 140, (shape,)))).facts
+        assert [line.width for line in page.lines] == [pytest.approx(width, abs=1e-4)]
+
+
+def forms_of(*factors: float) -> list[int]:
+    """How long the forms are of a paper that is drawn in some sizes, the longest first."""
+    uses = tuple(Use(lined_paper(), scaling(factor)) for factor in factors)
+    found = [each.get_object() for each in _objects(figure_pdf(Figure("Sizes", 140, 140, uses)))]
+    forms = [each for each in found if isinstance(each, pypdf.generic.StreamObject)]
+    return sorted((len(each.get_data()) for each in forms if each.get("/Subtype") == "/Form"), reverse=True)
+
+
+def test_a_paper_is_written_once_for_all_sizes_at_which_its_lines_print() -> None:
+    words, paper = forms_of(1.0)
+    assert forms_of(1.0, 0.5, 0.25) == [words, paper]
+    # A smaller one has lines of its own; its words are those of the others.
+    smaller = forms_of(1.0, 0.2, 0.2)
+    assert smaller[0] == words
+    assert len(smaller) == 3
+    assert words > 4 * paper
+
+
+@pytest.mark.parametrize("factor", [0.5, 0.2])
+def test_a_small_paper_looks_as_it_does_in_svg(factor: float) -> None:
+    figure = Figure("Small", 60, 60, (Use(lined_paper(), scaling(factor)),))
+    assert same_picture(figure_pdf(figure), figure_svg(figure))

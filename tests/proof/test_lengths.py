@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 import pytest
 
@@ -133,7 +134,7 @@ def test_a_thing_that_lies_half_a_mark_off_on_its_layout_is_found() -> None:
             replace(form, outlines=tuple(moved(outline, off) for outline in form.outlines))
             for form in page.forms
         )
-        changed = with_paths(replace(page, forms=forms), lambda path, off=off: moved_path(path, off))
+        changed = with_paths(replace(page, forms=forms), partial(moved_path, move=off))
         assert any(wanted.claim.key.startswith(key) for key in failing(made, changed))
     assert len(things) > 2
 

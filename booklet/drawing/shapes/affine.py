@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 from typing import NamedTuple
 
 Point = tuple[float, float]
@@ -44,6 +44,14 @@ class Affine(NamedTuple):
         a, b = self.d / determinant, -self.b / determinant
         c, d = -self.c / determinant, self.a / determinant
         return Affine(a, b, c, d, -(a * self.e + c * self.f), -(b * self.e + d * self.f))
+
+    @property
+    def least_scale(self) -> float:
+        """How long a length of 1 becomes in the direction in which it becomes shortest."""
+        # The lesser singular value: the plane's map is a turn that grows and one that mirrors.
+        turning = hypot(self.a + self.d, self.b - self.c)
+        mirroring = hypot(self.a - self.d, self.b + self.c)
+        return abs(turning - mirroring) / 2
 
 
 IDENTITY = Affine()

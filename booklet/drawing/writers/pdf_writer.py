@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from io import BytesIO
+from math import inf
 from typing import TYPE_CHECKING, Any
 
 from booklet.drawing.shapes import outlines
-from booklet.drawing.shapes.affine import IDENTITY, Affine, Point, rotation
+from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, rotation, scaling
 from booklet.drawing.shapes.figure import (
     WHITE,
     Anchor,
@@ -43,12 +44,21 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
 
+# No line is finer on the page, in points, however small the thing is drawn of which it is a part: a finer one
+# breaks up in print (common practice of print shops, no source).
+LEAST_WIDTH = 0.25
+# An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
+_LONG = 40
+
+
 class PdfResources:
-    """What one canvas has been given already."""
+    """What one canvas has been given already, and how fine the finest line of each symbol is."""
 
     def __init__(self, canvas: Canvas) -> None:
         self.canvas = canvas
         self.forms: dict[str, str] = {}
+        self.paths: dict[Path, str] = {}
+        self.finest: dict[str, float] = {}
 
 
 @dataclass
@@ -101,12 +111,14 @@ class _Pen:
         self._resources = resources
         self._canvas = resources.canvas
         self._state = _PenState()
+        self._map = IDENTITY
+        self._is_in_form = False
 
     @contextmanager
     def within(self, transform: Affine = IDENTITY, clip: tuple[Point, ...] | None = None) -> Iterator[None]:
         """Draw under a map, within an outline given in the mapped coordinates; then as before."""
-        outer = self._state
-        self._state = replace(outer)
+        outer, outer_map = self._state, self._map
+        self._state, self._map = replace(outer), transform.then(outer_map)
         self._canvas.saveState()
         if transform != IDENTITY:
             self._canvas.transform(*transform)
@@ -114,7 +126,7 @@ class _Pen:
             self._canvas.clipPath(_Outline(outlines.polygon(clip)), stroke=0, fill=0)
         yield
         self._canvas.restoreState()
-        self._state = outer
+        self._state, self._map = outer, outer_map
 
     def draw(self, shapes: Iterable[Shape]) -> None:
         """Draw shapes in order."""
@@ -145,6 +157,12 @@ class _Pen:
         self._canvas.drawPath(_Outline(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
     def path(self, path: Path) -> None:
+        if self._is_in_form and path.stroke is None and len(path.segments) > _LONG:
+            self._canvas.doForm(self._path_form(path))
+        else:
+            self._paint_path(path)
+
+    def _paint_path(self, path: Path) -> None:
         painted = self._paint(path.fill, path.stroke)
         # 1 is the non-zero rule, which SVG follows by default.
         self._canvas.drawPath(_Outline(path.segments), **painted, fillMode=1)
@@ -171,7 +189,7 @@ class _Pen:
             self.draw(group.children)
 
     def use(self, use: Use) -> None:
-        name = self._symbol_form(use.symbol)
+        name = self._symbol_form(use.symbol, use.transform.then(self._map))
         with self.within(use.transform, use.clip):
             self._canvas.doForm(name)
 
@@ -192,9 +210,10 @@ class _Pen:
         if state.stroke_colour != stroke.colour:
             state.stroke_colour = stroke.colour
             canvas.setStrokeColorRGB(*stroke.colour.rgb)
-        if state.width != stroke.width:
-            state.width = stroke.width
-            canvas.setLineWidth(stroke.width)
+        width = max(stroke.width, _least_width(self._map))
+        if state.width != width:
+            state.width = width
+            canvas.setLineWidth(width)
         if state.dash != stroke.dash:
             state.dash = stroke.dash
             canvas.setDash(list(stroke.dash))
@@ -205,11 +224,31 @@ class _Pen:
             state.join = stroke.join.value
             canvas.setLineJoin(stroke.join.value)
 
-    def _symbol_form(self, symbol: Symbol) -> str:
-        def contents() -> None:
-            self.draw(symbol.shapes)
+    def _symbol_form(self, symbol: Symbol, place: Affine) -> str:
+        """One form for all places, but where lines would be too fine: there one of their size."""
+        least = _least_width(place)
+        is_fine = least > self._finest(symbol)
+        outer, self._map = self._map, scaling(LEAST_WIDTH / least) if is_fine else IDENTITY
+        key = f"symbol-{symbol.key}-{least:.3f}" if is_fine else f"symbol-{symbol.key}"
+        name = self._form(key, symbol.box, lambda: self.draw(symbol.shapes))
+        self._map = outer
+        return name
 
-        return self._form(f"symbol-{symbol.key}", symbol.width, symbol.height, contents)
+    def _path_form(self, path: Path) -> str:
+        names = self._resources.paths
+        if path not in names:
+            xs = [number for segment in path.segments for number in segment[1::2]]
+            ys = [number for segment in path.segments for number in segment[2::2]]
+            # A frame a little larger, so that nothing is cut off by rounding.
+            frame = Box(min(xs), min(ys), max(xs), max(ys)).grown(1.0)
+            names[path] = self._form(f"path-{len(names)}", frame, lambda: self._paint_path(path))
+        return names[path]
+
+    def _finest(self, symbol: Symbol) -> float:
+        finest = self._resources.finest
+        if symbol.key not in finest:
+            finest[symbol.key] = _finest_width(symbol.shapes)
+        return finest[symbol.key]
 
     def _picture_form(self, source: ImageSource) -> str:
         def contents() -> None:
@@ -219,18 +258,19 @@ class _Pen:
             with self.within(Affine(1, 0, 0, -1, 0, 1)):
                 self._canvas.drawImage(pixels, 0, 0, 1, 1)
 
-        return self._form(f"picture-{source.key}", 1, 1, contents)
+        return self._form(f"picture-{source.key}", Box(0, 0, 1, 1), contents)
 
-    def _form(self, key: str, width: float, height: float, contents: Callable[[], None]) -> str:
+    def _form(self, key: str, frame: Box, contents: Callable[[], None]) -> str:
         """The name of a form on this canvas, made from its contents on the first call."""
         forms = self._resources.forms
         if key not in forms:
             forms[key] = "F" + hashlib.sha256(key.encode()).hexdigest()[:16]
             outer, self._state = self._state, _PenState()
-            self._canvas.beginForm(forms[key], 0, 0, width, height)
+            was_in_form, self._is_in_form = self._is_in_form, True
+            self._canvas.beginForm(forms[key], frame.left, frame.top, frame.right, frame.bottom)
             contents()
             self._canvas.endForm()
-            self._state = outer
+            self._state, self._is_in_form = outer, was_in_form
         return forms[key]
 
 
@@ -246,6 +286,27 @@ _DRAW: dict[type, Callable[[_Pen, Any], None]] = {
     Group: _Pen.group,
     Use: _Pen.use,
 }
+
+
+def _least_width(place: Affine) -> float:
+    """The width there that is the least on the page; none where all that is drawn is flat."""
+    scale = place.least_scale
+    return LEAST_WIDTH / scale if scale else 0.0
+
+
+def _finest_width(shapes: Iterable[Shape]) -> float:
+    """The width of the finest line of shapes; infinite where there is none."""
+    return min((_finest_of(shape) for shape in shapes), default=inf)
+
+
+def _finest_of(shape: Shape) -> float:
+    if isinstance(shape, Group):
+        return _finest_width(shape.children) * shape.transform.least_scale
+    if isinstance(shape, Use):
+        return _finest_width(shape.symbol.shapes) * shape.transform.least_scale
+    if isinstance(shape, Text | Image) or shape.stroke is None:
+        return inf
+    return shape.stroke.width
 
 
 def _text_matrix(text: Text) -> Affine:
