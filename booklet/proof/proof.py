@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.pages.booklet import LaidBooklet
 from booklet.proof.claims import Claim, PlaceWords, claims
@@ -12,12 +12,13 @@ from booklet.proof.lengths import Measured, measured
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.reader import read_pages
+from booklet.proof.streams import unread_pages
 
 
 @dataclass(frozen=True)
 class Proof:
     """What was found: every claim, a digest of each page, what of the content is on no page, each page of the
-    reading file, each drawn length, the wrong halves of the print file.
+    reading file, each drawn length, the wrong halves of the print file and its sides that cannot be read.
     """
 
     claims: tuple[Claim, ...]
@@ -26,20 +27,30 @@ class Proof:
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
     halves: tuple[WrongHalf, ...]
+    unread_sides: tuple[int, ...]
 
     @property
     def holds(self) -> bool:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
-        return is_read and not (self.unlaid or self.halves)
+        return is_read and not (self.unlaid or self.halves or self.unread_sides)
 
 
 def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
     """Prove the finished files of a booklet; without a print file its reading file alone.
 
-    Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
+    What is amiss within a file is found; raises pypdfium2.PdfiumError or pikepdf.PdfError for what is no PDF.
     """
     claimed, pages = claims(laid, place_words), read_pages(reading)
-    halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
-    proved, lengths = read_back(claimed, pages), measured(claimed, pages)
-    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves))
+    sides = read_pages(printed) if printed is not None else ()
+    unread = unread_pages(reading, pages)
+    proved = tuple(replace(page, is_read=page.page not in unread) for page in read_back(claimed, pages))
+    return Proof(
+        claimed,
+        page_digests(reading),
+        tuple(unlaid(laid)),
+        proved,
+        measured(claimed, pages),
+        tuple(wrong_halves(pages, sides)) if printed is not None else (),
+        tuple(sorted(unread_pages(printed, sides))) if printed is not None else (),
+    )

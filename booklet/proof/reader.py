@@ -16,7 +16,7 @@ import pypdfium2.raw as raw
 
 from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point
 
-__all__ = ["Page", "read_artwork", "read_pages", "read_title"]
+__all__ = ["Page", "read_artwork", "read_metadata", "read_pages"]
 
 _Matrix = tuple[float, float, float, float, float, float]
 # Curves are followed in so many straight pieces.
@@ -24,19 +24,19 @@ _PIECES = 6
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
-    """Every page of a PDF."""
+    """Every page of a PDF; one that cannot be opened bears nothing and has no size."""
     document = pdfium.PdfDocument(data)
     try:
-        return tuple(_read(document[at], at + 1) for at in range(len(document)))
+        return tuple(_read_at(document, at) for at in range(len(document)))
     finally:
         document.close()
 
 
-def read_title(data: bytes) -> str:
-    """The title of a PDF, as its metadata has it."""
+def read_metadata(data: bytes, key: str) -> str:
+    """What the metadata of a PDF says by a key (`Title`, `Keywords`); empty where it says nothing."""
     document = pdfium.PdfDocument(data)
     try:
-        return str(document.get_metadata_value("Title"))
+        return str(document.get_metadata_value(key))
     finally:
         document.close()
 
@@ -58,6 +58,13 @@ def read_artwork(data: bytes, number: int) -> tuple[Path, ...]:
         return tuple(found)
     finally:
         document.close()
+
+
+def _read_at(document: pdfium.PdfDocument, at: int) -> Page:
+    try:
+        return _read(document[at], at + 1)
+    except pdfium.PdfiumError:
+        return Page(at + 1, 0.0, 0.0, (), (), ())
 
 
 def _read(page: pdfium.PdfPage, number: int) -> Page:

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from io import BytesIO
 from math import cos
 
-import pikepdf
 import pytest
 
 from booklet.kit.fields import Edge
@@ -18,6 +15,7 @@ from booklet.proof.figures import cut_figures
 from booklet.proof.lengths import arrow_ends, finished_page
 from booklet.proof.numerals import numerals
 from booklet.proof.printed import DENOMINATORS, NUMERATORS, Box, Letter, Page, Stroke
+from tests.proof.altered import with_content
 from tests.proof.finished import Finished, finished
 from tests.proof.second_reader import Line, SecondReading, Sign, read_second
 
@@ -163,22 +161,9 @@ def test_the_pages_held_against_each_other_bear_what_is_measured() -> None:
 # The second reader would see what the first one misses.
 
 
-def altered(file: bytes, number: int, content: tuple[str, str]) -> bytes:
-    """The file with the first match in a page's content replaced, as `re.sub` does it."""
-    out = BytesIO()
-    with pikepdf.open(BytesIO(file)) as document:
-        page = document.pages[number - 1]
-        old = page.Contents.read_bytes().decode("latin-1")
-        new, count = re.subn(content[0], content[1], old, count=1)
-        assert count == 1
-        page.Contents = document.make_stream(new.encode("latin-1"))
-        document.save(out)
-    return out.getvalue()
-
-
 def moved(made: Finished, page: Page, by: float) -> SecondReading:
     """What the second reader sees where all on a page lies so many points farther right."""
-    file = altered(made.file, page.number, (r"\A", f"1 0 0 1 {by} 0 cm "))
+    file = with_content(made.file, page.number, r"\A", f"1 0 0 1 {by} 0 cm ")
     return read_second(file, page.number)
 
 
@@ -197,21 +182,22 @@ def test_a_number_that_one_reader_sees_alone_is_told() -> None:
     made = finished("hill-line")
     page = page_at(made, "pockets")
     # The words of a page are single strings: one of a figure alone is printed twice.
-    file = altered(made.file, page.number, (r"\(\d\) Tj", r"\g<0> 20 0 Td \g<0>"))
+    file = with_content(made.file, page.number, r"\(\d\) Tj", r"\g<0> 20 0 Td \g<0>")
     found = differences(page, read_second(file, page.number))
     assert len(found.numbers) == 1
     assert len(found.places) == 1
     assert not found.strokes
 
 
-# The first line along which there is a cut, after its dashes are set: a tenth of a point farther right.
-CUT_LINE = (r"(?s)(\[6 3\.2\] 0 d.*?)n 29\.25 0 m 29\.25 108 l", r"\g<1>n 29.35 0 m 29.35 108 l")
+# The first line along which there is a cut, after its dashes are set; and a tenth of a point farther right.
+CUT_LINE = r"(?s)(\[6 3\.2\] 0 d.*?)n 29\.25 0 m 29\.25 108 l"
+MOVED_LINE = r"\g<1>n 29.35 0 m 29.35 108 l"
 
 
 def test_a_cut_line_that_one_reader_sees_elsewhere_is_told() -> None:
     made = finished("hill-line")
     page = page_at(made, "sheet-iron")
-    file = altered(made.file, page.number, CUT_LINE)
+    file = with_content(made.file, page.number, CUT_LINE, MOVED_LINE)
     found = differences(page, read_second(file, page.number))
     assert len(found.strokes) == len(found.cuts) == 1
     assert not found.numbers
