@@ -15,7 +15,7 @@ from itertools import pairwise
 from booklet.content.spans import Role
 from booklet.kit.fields import Edge
 from booklet.measure.length import Unit
-from booklet.proof.claims import Claim
+from booklet.proof.claim import Claim
 from booklet.proof.figures import CutFigure, at_heading, below, cut_figures
 from booklet.proof.printed import POINTS_PER_MM, Box, Page
 
@@ -24,7 +24,7 @@ _POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE
 _SCALE_BELOW, _SCALE_ABOVE = 62.0, 110.0
 # A place that is drawn farther from its number, in millimetres on paper, is wrong: a third of the width of a
 # fine line.
-TOLERANCE = 0.06
+TOLERANCE = 0.05
 # Arrowheads and strokes of rulers stand so far outside a finished page at most, in points.
 _RULER = 24.0
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from booklet.pages.booklet import LaidBooklet
-from booklet.proof.claims import Claim, PlaceWords, claims
+from booklet.placing.resolved import ResolvedKit
+from booklet.proof.claim import Claim
+from booklet.proof.claims import PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.editions import page_digests
 from booklet.proof.lengths import Measured, measured
@@ -30,18 +32,34 @@ class Proof:
     unread_sides: tuple[int, ...]
 
     @property
+    def numbers(self) -> tuple[Claim, ...]:
+        """The claims that a person checks: numbers, and letters of pieces."""
+        return tuple(claim for claim in self.claims if claim.has_number)
+
+    @property
+    def untraced(self) -> tuple[Claim, ...]:
+        """Numbers that are to come from the kit, and come from no place in it."""
+        return tuple(claim for claim in self.claims if not claim.is_traced)
+
+    @property
     def holds(self) -> bool:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
-        return is_read and not (self.unlaid or self.halves or self.unread_sides)
+        return is_read and not (self.unlaid or self.halves or self.unread_sides or self.untraced)
 
 
-def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: bytes | None) -> Proof:
+def prove(
+    laid: LaidBooklet,
+    resolved: ResolvedKit,
+    place_words: PlaceWords,
+    reading: bytes,
+    printed: bytes | None,
+) -> Proof:
     """Prove the finished files of a booklet; without a print file its reading file alone.
 
     What is amiss within a file is found; raises pypdfium2.PdfiumError or pikepdf.PdfError for what is no PDF.
     """
-    claimed, pages = claims(laid, place_words), read_pages(reading)
+    claimed, pages = claims(laid, resolved, place_words), read_pages(reading)
     sides = read_pages(printed) if printed is not None else ()
     unread = unread_pages(reading, pages)
     proved = tuple(replace(page, is_read=page.page not in unread) for page in read_back(claimed, pages))

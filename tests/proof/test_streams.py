@@ -55,7 +55,8 @@ def proved(file: bytes, printed: bytes | None = None) -> Proof:
     def no_words(_: SpecPath) -> str:
         return ""
 
-    return prove(finished(PLAIN).laid, no_words, file, printed)
+    made = finished(PLAIN)
+    return prove(made.laid, made.resolved, no_words, file, printed)
 
 
 @pytest.mark.parametrize("damage", [damaged_head, cut_short, emptied, no_page, without_content, without_page])
@@ -93,7 +94,7 @@ def test_a_font_that_is_gone_fails_every_page_that_is_set_in_it() -> None:
 
 def test_every_page_of_a_whole_booklet_is_read() -> None:
     made = finished("hill-line")
-    found = prove(made.laid, lambda _: "", made.file, None)
+    found = prove(made.laid, made.resolved, lambda _: "", made.file, None)
     assert all(page.is_read for page in found.pages)
     assert found.holds
 
