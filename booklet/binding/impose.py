@@ -233,6 +233,8 @@ def _set_preferences(target: Pdf, source: Pdf, flip: Flip) -> None:
     if "/Title" in source.docinfo:
         target.docinfo["/Title"] = str(source.docinfo["/Title"])
         preferences["/DisplayDocTitle"] = True
+    if named := str(source.docinfo.get("/Keywords", "")):  # the name of the edition
+        target.docinfo["/Keywords"] = named
     target.Root["/ViewerPreferences"] = preferences
     if "/Lang" in source.Root:
         target.Root["/Lang"] = str(source.Root["/Lang"])

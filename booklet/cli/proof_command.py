@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from argparse import Namespace
 from collections.abc import Iterator
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,12 +16,12 @@ from booklet.cli.file_check_words import check_lines, checks_as_json, fault_line
 from booklet.cli.files import write_files
 from booklet.cli.progress import progress
 from booklet.kit.errors import UsageError, place_text
-from booklet.kit.words import quoted
 
 if TYPE_CHECKING:
     from booklet.kit.source import Source
     from booklet.proof.claim import Claim
     from booklet.proof.editions import Changes
+    from booklet.proof.given_file import Wanted
     from booklet.proof.measured import Drawn
     from booklet.proof.proof import Proof
 
@@ -31,13 +31,12 @@ _MOST_LINES = 40
 
 def proof(options: Namespace) -> Exit:
     """Print what of the booklet's numbers is not as it is to be, and write all of them as a table."""
-    from pypdfium2 import PdfiumError
-
     from booklet.binding.impose import Flip, print_at_home
     from booklet.content.spans import plain_text
     from booklet.pages.booklet import make_booklet, write_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.editions import compare
+    from booklet.proof.given_file import Wanted
     from booklet.proof.proof import prove
 
     earlier = read_edition(options.against) if options.against else None
@@ -46,15 +45,14 @@ def proof(options: Namespace) -> Exit:
         resolved = resolve_kit(loaded)
         laid = make_booklet(resolved)
         title = plain_text(laid.setup.document.title)
-        reading = _opened(options.file, title) if options.file else write_booklet(laid)
-        printed = _opened(options.print_file, title) if options.print_file else None
+        wanted = Wanted(title, laid.edition, len(laid.pages), "page")
+        reading = _opened(options.file, wanted) if options.file else write_booklet(laid)
+        sides = replace(wanted, leaves=wanted.leaves // 2, leaf="side")
+        printed = _opened(options.print_file, sides) if options.print_file else None
         if not (options.file or printed):
             printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
         tell("Reading the pages back")
-        try:
-            proved = prove(laid, resolved, loaded.source.words, reading, printed)
-        except PdfiumError as error:
-            raise UsageError(f"a page cannot be read: {error}") from None
+        proved = prove(laid, resolved, loaded.source.words, reading, printed)
     name = f"{loaded.source.stem}-claims.csv"
     write_files(options.out, {name: claims_csv(proved, loaded.source)})
     changes = compare(earlier, edition_of(proved)) if earlier else None
@@ -67,21 +65,15 @@ def proof(options: Namespace) -> Exit:
     return Exit.WELL if proved.holds else Exit.KIT_WRONG
 
 
-def _opened(file: Path, title: str) -> bytes:
-    """A finished file of the booklet.  Raises UsageError for what is no PDF, or is that of another kit."""
-    from pypdfium2 import PdfiumError
-
-    from booklet.proof.reader import read_title
+def _opened(file: Path, wanted: Wanted) -> bytes:
+    """A finished file of the booklet.  Raises UsageError for what is not that."""
+    from booklet.proof.given_file import check_given
 
     try:
         data = file.read_bytes()
-        found = read_title(data)
     except OSError as error:
         raise UsageError(f"cannot read {file.name}: {error.strerror}") from None
-    except PdfiumError as error:
-        raise UsageError(f"{file.name} cannot be read as a PDF: {error}") from None
-    if found != title:
-        raise UsageError(f"{file.name} is {quoted(found)}, expected the booklet of {quoted(title)}")
+    check_given(file.name, data, wanted)
     return data
 
 
@@ -119,6 +111,8 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield f"failed: p. {', '.join(map(str, failed))}"
     if not all(length.holds for length in proved.lengths):
         yield f"failed: {sum(not length.holds for length in proved.lengths)} lengths"
+    if proved.unread_sides:
+        yield f"failed: side {', '.join(map(str, proved.unread_sides))} of the print file"
     if proved.halves:
         yield f"failed: {len(proved.halves)} halves of the print file"
     if count := sum(not check.holds for check in proved.checks):
@@ -130,7 +124,11 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
 def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
     for lost in proved.unlaid:
         yield f"on no page: {lost.what}  ({lost.section})"
+    unread = {page.page for page in proved.pages if not page.is_read}
     for page in proved.pages:
+        if page.page in unread:
+            yield f"p. {page.page} cannot be read: part of it is damaged or is not in the file"
+            continue
         for claim in page.missing:
             yield f"p. {page.page}: not printed: {said(claim)}  ({_place(claim, source)})"
         for value in page.unclaimed:
@@ -141,10 +139,12 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
     for claim in proved.untraced:
         yield f"p. {claim.page}: from nothing in the spec: {said(claim)}  ({claim.key})"
     for length in proved.lengths:
-        if not length.holds:
+        if not length.holds and length.claim.page not in unread:
             off = "nowhere" if length.off is None else f"{length.off:.2f} mm beside its place"
             drawn = length.claim
             yield f"p. {drawn.page}: drawn {off}: {said(drawn)}  ({_place(drawn, source)})"
+    for number in proved.unread_sides:
+        yield f"side {number} of the print file cannot be read: part of it is damaged or is not in the file"
     for half in proved.halves:
         found = f"page {half.found}" if half.found else "no page of the booklet"
         yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
@@ -176,6 +176,8 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
         "pages": len(proved.pages),
         "claims": len(proved.numbers),
         "found": sum(page.found for page in proved.pages),
+        "pages that cannot be read": [page.page for page in proved.pages if not page.is_read],
+        "sides that cannot be read": list(proved.unread_sides),
         "not printed": [told(claim) for page in proved.pages for claim in page.missing],
         "printed, not claimed": [
             {"page": page.page, "text": typed(value)} for page in proved.pages for value in page.unclaimed

@@ -59,7 +59,7 @@ def load_image(folder: Path, name: str) -> LoadedImage:
     A colour profile in the file is not applied.  Raises PictureError for anything but a PNG or JPEG file of
     acceptable size that lies in `folder` itself.
     """
-    return _opened(name, _read(folder, name))
+    return _opened(name, read_image(folder, name))
 
 
 @lru_cache(maxsize=8)
@@ -82,7 +82,11 @@ def _refusing(name: str) -> Iterator[None]:
         raise PictureError(f"{shown(name)}, which cannot be read as an image", _AN_IMAGE) from error
 
 
-def _read(folder: Path, name: str) -> bytes:
+def read_image(folder: Path, name: str) -> bytes:
+    """The bytes of the file `name` in `folder`, not looked into.
+
+    Raises PictureError for anything but a file of acceptable size that lies in `folder` itself.
+    """
     if name != Path(name).name or "\\" in name or name.startswith(".") or not name.isprintable():
         raise PictureError(
             shown(name), f"{_PLAIN_NAME}, without a folder", nearest(Path(name).name, _images(folder))

@@ -148,7 +148,7 @@ def _artwork(kit: Kit) -> Iterator[Complaint]:
 
 def _images(kit: Kit, folder: Path) -> Iterator[Complaint]:
     refused: dict[str, PictureError | None] = {}
-    for path, name in _image_names(kit):
+    for path, name in image_names(kit):
         if name not in refused:
             refused[name] = _refusal(folder, name)
         error = refused[name]
@@ -156,7 +156,8 @@ def _images(kit: Kit, folder: Path) -> Iterator[Complaint]:
             yield Complaint(path, error.found, error.expected, error.nearest)
 
 
-def _image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
+def image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
+    """Every image of a kit by where it is named; one that is named twice comes twice."""
     for name, paper in kit.papers.items():
         for face, printed in (("front", paper.front), ("back", paper.back)):
             if printed.image is not None:

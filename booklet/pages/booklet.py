@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from booklet.content.artist import Artist, draw, measure
 from booklet.content.blocks import Document
 from booklet.content.document import document
+from booklet.content.edition import edition_name
 from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import KitPapers
@@ -25,20 +26,25 @@ from booklet.placing.resolved import ResolvedKit
 
 @dataclass(frozen=True)
 class LaidBooklet:
-    """A booklet laid out: its pages in reading order."""
+    """A booklet laid out: its pages in reading order, and the name of its edition, where it has one."""
 
     setup: PageSetup
     pages: tuple[Page, ...]
+    edition: str = ""
 
 
 def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
-    """Lay out the booklet of a kit.  Raises PageOverflowError for words that no page holds."""
+    """Lay out the booklet of a kit.
+
+    Raises PageOverflowError for words that no page holds, PictureError for an image that cannot be read.
+    """
     kit = resolved.kit
     accent = Colour(kit.accent)
     papers = KitPapers(kit, resolved.folder)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette_from_accent(accent)))
     said = document(resolved, language)
-    return lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
+    laid = lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
+    return replace(laid, edition=edition_name(resolved, said))
 
 
 def open_setup(
@@ -72,7 +78,7 @@ def lay_out(
 
 def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
-    return write_pages(laid.setup, laid.pages, is_draft)
+    return write_pages(laid.setup, laid.pages, laid.edition, is_draft)
 
 
 def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:

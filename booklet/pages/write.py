@@ -18,8 +18,11 @@ from booklet.pages.setup import PageSetup
 _DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
 
 
-def write_pages(setup: PageSetup, pages: Sequence[Page], is_draft: bool) -> bytes:
-    """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""
+def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft: bool) -> bytes:
+    """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes.
+
+    The name of the edition, if there is one, stands among the keywords of the file.
+    """
     out, document, grid = BytesIO(), setup.document, setup.grid
     rl_config.useA85 = 0
     canvas = BookletCanvas(
@@ -35,6 +38,8 @@ def write_pages(setup: PageSetup, pages: Sequence[Page], is_draft: bool) -> byte
     canvas.setAuthor(plain_text(document.author))
     canvas.setSubject(plain_text(document.subject))
     canvas.setCreator("kit-booklet")
+    if edition:
+        canvas.setKeywords(f"edition {edition}")
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setViewerPreference("PrintScaling", "None")
     edges = edges_of(document.sections)

@@ -17,9 +17,16 @@ def page_digests(pdf: bytes) -> tuple[str, ...]:
     """A digest of what each page of a booklet shows above its folio; the same picture, the same digest."""
     document = pdfium.PdfDocument(pdf)
     try:
-        return tuple(_digest(document[at]) for at in range(len(document)))
+        return tuple(_digest_at(document, at) for at in range(len(document)))
     finally:
         document.close()
+
+
+def _digest_at(document: pdfium.PdfDocument, at: int) -> str:
+    try:
+        return _digest(document[at])
+    except pdfium.PdfiumError:
+        return "cannot be read"
 
 
 def _digest(page: pdfium.PdfPage) -> str:

@@ -28,7 +28,7 @@ from booklet.proof.page_objects import (
     then,
 )
 from booklet.proof.printed import Box, Colour, Page
-from booklet.proof.reader import read_page
+from booklet.proof.reader import opened_page, read_page
 
 # The boxes of a page (ISO 32000-1, 14.11.2; from memory).
 _BOXES = ("MediaBox", "CropBox", "BleedBox", "TrimBox", "ArtBox")
@@ -111,7 +111,7 @@ def read_file(data: bytes) -> FinishedFile:
         pages: list[Page] = []
         facts: list[PageFacts] = []
         for at in range(len(document)):
-            page = document[at]
+            page = opened_page(document, at)
             pages.append(read_page(page, at + 1))
             facts.append(_facts(page, at + 1, boxes[at] if at < len(boxes) else ()))
         return FinishedFile(data, tuple(pages), tuple(facts), unread)
@@ -183,7 +183,9 @@ class _Found:
     unlike: int = 0
 
 
-def _facts(page: pdfium.PdfPage, number: int, boxes: tuple[PageBox, ...]) -> PageFacts:
+def _facts(page: pdfium.PdfPage | None, number: int, boxes: tuple[PageBox, ...]) -> PageFacts:
+    if page is None:
+        return PageFacts(number, boxes, 0, (), (), (), (), 0)
     width, height = page.get_size()
     found = _Found()
     flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)

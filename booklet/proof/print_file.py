@@ -30,14 +30,15 @@ def wrong_halves(pages: Sequence[Page], sides: Sequence[Page]) -> Iterator[Wrong
     The front of the sheet s, from 0, of n pages bears n - 2s and 1 + 2s, its back 2 + 2s and n - 1 - 2s (the
     order of any saddle-stitched booklet; common practice, no source).
     """
+    page = max(pages, key=lambda page: page.width)  # one that cannot be read has no size
     for number, (left, right) in enumerate(_order(len(pages)), 1):
         side = sides[number - 1] if number <= len(sides) else None
         for half, wanted in (("left", left), ("right", right)):
-            found = _page_on(pages, _half(side, half, pages[0])) if side else None
+            found = _page_on(pages, _half(side, half, page)) if side else None
             if found != wanted:
                 yield WrongHalf(number, half, wanted, found)
     for number in range(len(pages) // 2 + 1, len(sides) + 1):
-        yield WrongHalf(number, "left", 0, _page_on(pages, _half(sides[number - 1], "left", pages[0])))
+        yield WrongHalf(number, "left", 0, _page_on(pages, _half(sides[number - 1], "left", page)))
 
 
 def _order(count: int) -> Iterator[tuple[int, int]]:

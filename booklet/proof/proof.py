@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.binding.stock import STOCK_OF
 from booklet.kit.kit import PageFormat
@@ -18,12 +18,14 @@ from booklet.proof.lengths import measured
 from booklet.proof.measured import Measured, shown_figures
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
+from booklet.proof.streams import unread_pages
 
 
 @dataclass(frozen=True)
 class Proof:
     """What was found: every claim, a digest of each page, what of the content is on no page, each page of the
-    reading file, each drawn length, the wrong halves of the print file, what print needs of both files.
+    reading file, each drawn length, the wrong halves of the print file, those of its sides that cannot be
+    read, what print needs of both files.
     """
 
     claims: tuple[Claim, ...]
@@ -32,6 +34,7 @@ class Proof:
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
     halves: tuple[WrongHalf, ...]
+    unread_sides: tuple[int, ...]
     checks: tuple[FileCheck, ...]
 
     @property
@@ -49,7 +52,8 @@ class Proof:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
         is_printable = all(check.holds for check in self.checks)
-        return is_read and is_printable and not (self.unlaid or self.halves or self.untraced)
+        is_whole = not (self.unlaid or self.halves or self.unread_sides or self.untraced)
+        return is_read and is_printable and is_whole
 
 
 def prove(
@@ -61,15 +65,22 @@ def prove(
 ) -> Proof:
     """Prove the finished files of a booklet; without a print file its reading file alone.
 
-    Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
+    What is amiss within a file is found; raises pypdfium2.PdfiumError or pikepdf.PdfError for what is no PDF.
     """
     file = read_file(reading)
     sides = read_file(printed) if printed is not None else None
-    claimed, pages = claims(laid, resolved, place_words), file.pages
-    halves = wrong_halves(pages, sides.pages) if sides is not None else ()
-    proved, lengths = read_back(claimed, pages), measured(resolved, shown_figures(laid), pages)
-    checks = _checks(resolved.kit.page, file, sides)
-    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves), checks)
+    claimed, unread = claims(laid, resolved, place_words), unread_pages(reading, file.pages)
+    proved = tuple(replace(page, is_read=page.page not in unread) for page in read_back(claimed, file.pages))
+    return Proof(
+        claimed,
+        page_digests(reading),
+        tuple(unlaid(laid)),
+        proved,
+        measured(resolved, shown_figures(laid), file.pages),
+        tuple(wrong_halves(file.pages, sides.pages)) if sides is not None else (),
+        tuple(sorted(unread_pages(printed, sides.pages))) if printed and sides else (),
+        _checks(resolved.kit.page, file, sides),
+    )
 
 
 def _checks(page: PageFormat, file: FinishedFile, sides: FinishedFile | None) -> tuple[FileCheck, ...]:

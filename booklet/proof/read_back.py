@@ -17,7 +17,8 @@ from booklet.proof.printed import Page
 @dataclass(frozen=True)
 class PageProof:
     """What was found on a page: how many numbers of its claims, which claims lack theirs or a word, which
-    numbers and words nothing claims, and which claims print another number than they stand for.
+    numbers and words nothing claims, which claims print another number than they stand for, and whether all
+    of it can be read.
     """
 
     page: int
@@ -25,11 +26,12 @@ class PageProof:
     missing: tuple[Claim, ...]
     unclaimed: tuple[Token, ...]
     misprinted: tuple[Claim, ...]
+    is_read: bool = True
 
     @property
     def holds(self) -> bool:
         """Whether all of it is right."""
-        return not (self.missing or self.unclaimed or self.misprinted)
+        return self.is_read and not (self.missing or self.unclaimed or self.misprinted)
 
 
 def read_back(claims: Sequence[Claim], pages: Sequence[Page]) -> tuple[PageProof, ...]:

@@ -30,7 +30,7 @@ from booklet.proof.page_objects import (
 )
 from booklet.proof.printed import Box, Colour, Form, Letter, Outline, Page, Path, Point
 
-__all__ = ["Page", "read_artwork", "read_page", "read_pages", "read_title"]
+__all__ = ["Page", "read_artwork", "read_metadata", "read_page", "read_pages"]
 
 # Curves are followed in so many straight pieces.
 _PIECES = 6
@@ -44,19 +44,19 @@ _SHARES = tuple(
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
-    """Every page of a PDF."""
+    """Every page of a PDF; one that cannot be opened bears nothing and has no size."""
     document = pdfium.PdfDocument(data)
     try:
-        return tuple(read_page(document[at], at + 1) for at in range(len(document)))
+        return tuple(read_page(opened_page(document, at), at + 1) for at in range(len(document)))
     finally:
         document.close()
 
 
-def read_title(data: bytes) -> str:
-    """The title of a PDF, as its metadata has it."""
+def read_metadata(data: bytes, key: str) -> str:
+    """What the metadata of a PDF says by a key (`Title`, `Keywords`); empty where it says nothing."""
     document = pdfium.PdfDocument(data)
     try:
-        return str(document.get_metadata_value("Title"))
+        return str(document.get_metadata_value(key))
     finally:
         document.close()
 
@@ -80,8 +80,18 @@ def read_artwork(data: bytes, number: int) -> tuple[Path, ...]:
         document.close()
 
 
-def read_page(page: pdfium.PdfPage, number: int) -> Page:
-    """A page of an open PDF; its number counts from 1."""
+def opened_page(document: pdfium.PdfDocument, at: int) -> pdfium.PdfPage | None:
+    """A page of an open PDF, from 0; None for one that cannot be opened."""
+    try:
+        return document[at]
+    except pdfium.PdfiumError:
+        return None
+
+
+def read_page(page: pdfium.PdfPage | None, number: int) -> Page:
+    """A page of an open PDF, its number counts from 1; where there is none, one that bears nothing."""
+    if page is None:
+        return Page(number, 0.0, 0.0, (), (), ())
     width, height = page.get_size()
     orders: dict[int, int] = {}
     paths: list[Path] = []
