@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from booklet.pages.booklet import LaidBooklet
 from booklet.proof.claims import Claim, PlaceWords, claims
@@ -10,6 +11,7 @@ from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.editions import page_digests
 from booklet.proof.lengths import Measured, measured
 from booklet.proof.print_file import WrongHalf, wrong_halves
+from booklet.proof.printed import Page
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.reader import read_pages
 
@@ -39,7 +41,13 @@ def prove(laid: LaidBooklet, place_words: PlaceWords, reading: bytes, printed: b
 
     Raises pypdfium2.PdfiumError for what cannot be read as a PDF.
     """
-    claimed, pages = claims(laid, place_words), read_pages(reading)
-    halves = wrong_halves(pages, read_pages(printed)) if printed is not None else ()
+    sides = read_pages(printed) if printed is not None else None
+    proved = prove_pages(claims(laid, place_words), read_pages(reading), sides)
+    return replace(proved, digests=page_digests(reading), unlaid=tuple(unlaid(laid)))
+
+
+def prove_pages(claimed: Sequence[Claim], pages: Sequence[Page], sides: Sequence[Page] | None) -> Proof:
+    """Prove pages that were read back, and the sides of a print file if there is one, by claims alone."""
+    halves = wrong_halves(pages, sides) if sides is not None else ()
     proved, lengths = read_back(claimed, pages), measured(claimed, pages)
-    return Proof(claimed, page_digests(reading), tuple(unlaid(laid)), proved, lengths, tuple(halves))
+    return Proof(tuple(claimed), (), (), proved, lengths, tuple(halves))

@@ -15,7 +15,7 @@ import pypdfium2.raw as raw
 
 from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point
 
-__all__ = ["Page", "read_artwork", "read_pages", "read_title"]
+__all__ = ["Page", "read_artwork", "read_page", "read_pages", "read_title"]
 
 _Matrix = tuple[float, float, float, float, float, float]
 # Curves are followed in so many straight pieces.
@@ -27,6 +27,15 @@ def read_pages(data: bytes) -> tuple[Page, ...]:
     document = pdfium.PdfDocument(data)
     try:
         return tuple(_read(document[at], at + 1) for at in range(len(document)))
+    finally:
+        document.close()
+
+
+def read_page(data: bytes, number: int) -> Page:
+    """One page of a PDF, by its number from 1."""
+    document = pdfium.PdfDocument(data)
+    try:
+        return _read(document[number - 1], number)
     finally:
         document.close()
 

@@ -1,0 +1,109 @@
+"""Booklets made once, what they claim, their finished files, and what the proof finds in tampered ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cache, cached_property
+from pathlib import Path
+
+import pypdfium2
+
+from booklet.binding.impose import Flip, print_at_home
+from booklet.kit.bundled import find_spec
+from booklet.kit.load import load_kit, parse_kit
+from booklet.measure.length import Unit
+from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.placing.resolved import resolve_kit
+from booklet.proof.claims import Claim, claims
+from booklet.proof.printed import Page
+from booklet.proof.proof import Proof, prove_pages
+from booklet.proof.reader import read_page, read_pages
+from tests.tampering.kinds import Kind, Of
+from tests.tampering.record import Tampering, tampered
+from tests.tampering.streams import Sheet, read_sheets
+
+# So deep in forms lies what is tampered with: on a page a finished page, on a side a page and in it another.
+_DEPTHS = {Of.READING: 1, Of.PRINT: 2}
+_DOTS_PER_POINT = 150 / 72
+
+
+@dataclass(frozen=True, eq=False)
+class Made:
+    """A booklet: its unit, what it claims, and its finished files."""
+
+    unit: Unit
+    claims: tuple[Claim, ...] = field(repr=False)
+    files: dict[Of, bytes] = field(repr=False)
+
+    @cached_property
+    def pages(self) -> tuple[Page, ...]:
+        """The untouched reading file, read back."""
+        return read_pages(self.files[Of.READING])
+
+    @cached_property
+    def sides(self) -> tuple[Page, ...]:
+        """The untouched print file, read back."""
+        return read_pages(self.files[Of.PRINT])
+
+    @cached_property
+    def sheets(self) -> dict[Of, tuple[Sheet, ...]]:
+        """Both files as the streams that draw them."""
+        return {of: read_sheets(data, _DEPTHS[of]) for of, data in self.files.items()}
+
+    def tamperings(self, kind: Kind) -> list[Tampering]:
+        """Every tampering of a kind, in the order of the pages."""
+        return list(kind.all_of(self.sheets[kind.of], self.unit))
+
+
+@cache
+def made(spec: str) -> Made:
+    """The booklet of a demo kit by its name, or of a spec by its text."""
+    loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
+    laid = make_booklet(resolve_kit(loaded))
+    reading = write_booklet(laid)
+    printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+    files = {Of.READING: reading, Of.PRINT: printed}
+    return Made(loaded.kit.unit, claims(laid, loaded.source.words), files)
+
+
+def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
+    """What the proof finds in a tampered file.
+
+    Where pages keep their places, the one that is changed is read again and proved by its own claims.
+    """
+    data = tampered(booklet.files[kind.of], tampering)
+    if kind.of is Of.PRINT:
+        return prove_pages(booklet.claims, booklet.pages, read_pages(data))
+    if kind.moves_pages:
+        return prove_pages(booklet.claims, read_pages(data), None)
+    page = read_page(data, tampering.page)
+    return prove_pages([claim for claim in booklet.claims if claim.page == page.number], [page], None)
+
+
+def caught_by(proof: Proof) -> tuple[str, ...]:
+    """The parts of a proof that found something."""
+    parts = {
+        "number missing": any(page.missing for page in proof.pages),
+        "number unclaimed": any(page.unclaimed for page in proof.pages),
+        "length": not all(length.holds for length in proof.lengths),
+        "half of the print file": bool(proof.halves),
+    }
+    found = tuple(part for part, is_wrong in parts.items() if is_wrong)
+    return found or (() if proof.holds else ("another check",))
+
+
+def looks_same(booklet: Made, kind: Kind, tampering: Tampering) -> bool:
+    """Whether every page of a tampered file is the same, dot for dot, at 150 to the inch."""
+    before = booklet.files[kind.of]
+    after = tampered(before, tampering)
+    numbers = None if kind.moves_pages else [tampering.page]
+    return _dots(before, numbers) == _dots(after, numbers)
+
+
+def _dots(data: bytes, numbers: list[int] | None) -> list[bytes]:
+    document = pypdfium2.PdfDocument(data)
+    try:
+        asked = numbers or range(1, len(document) + 1)
+        return [document[at - 1].render(scale=_DOTS_PER_POINT).to_numpy().tobytes() for at in asked]
+    finally:
+        document.close()
