@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import hypot
 
 from booklet.measure.length import Unit
@@ -15,6 +16,8 @@ from tests.tampering.streams import (
     Corner,
     Drawn,
     Edits,
+    Forms,
+    Instruction,
     Point,
     Sheet,
     box_of,
@@ -32,6 +35,8 @@ _STATED = re.compile(r"Scale 1:([0-9.]+)")
 _OUTLINE, _FINE = 1.4, 0.6
 _LEAST_MARKS = 4
 _STRETCHED = 1.02
+# An arrowhead is at most so long and so wide, in points; the heads of signs are wider.
+_LONG, _WIDE = 8.0, 3.1
 _SIDES = ("left", "foot", "right", "top")
 _OUTWARDS = {"left": (-1, 0), "foot": (0, -1), "right": (1, 0), "top": (0, 1)}
 
@@ -45,6 +50,15 @@ def half_mark(sheet: Sheet, path: Drawn, unit: Unit) -> float | None:
         if (found := _STATED.search(show.text))
     ]
     return HALF_MARK[unit] / min(stated)[1] if stated else None
+
+
+def shows_layout(sheet: Sheet) -> bool:
+    """Whether a page shows a layout at a scale, with rings; those that explain the signs state none."""
+    return bool(rings(sheet)) and _states_scale(sheet)
+
+
+def _states_scale(sheet: Sheet) -> bool:
+    return any(_STATED.search(show.text) for show in sheet.shows)
 
 
 def is_rectangle(path: Drawn) -> bool:
@@ -100,24 +114,70 @@ def cut_lines_moved(sheets: Sequence[Sheet], unit: Unit) -> Iterator[Tampering]:
 
 
 def arrowheads(sheet: Sheet) -> Iterator[tuple[Drawn, tuple[Corner, ...]]]:
-    """The small filled triangles that point along an edge of the page."""
+    """The small filled triangles whose tips lie on a line across them: what ends a measure, no sign."""
+    lines = [(path.forms, outline) for path in own(sheet) for outline in path.outlines if path.is_stroked]
     for path in own(sheet):
         for outline in path.outlines if path.is_filled and not path.curves else ():
-            if len(outline) == 3:
-                left, bottom, right, top = box_of(outline)
-                if 1 < min(right - left, top - bottom) < max(right - left, top - bottom) < 8:
+            left, bottom, right, top = box_of(outline)
+            narrow, long = sorted((right - left, top - bottom))
+            if len(outline) == 3 and narrow < _WIDE and long < _LONG:
+                tip, axis = _tip(outline)
+                if any(forms == path.forms and _crosses(line, tip, axis) for forms, line in lines):
                     yield path, outline
 
 
-def arrows_moved(sheets: Sequence[Sheet], unit: Unit) -> Iterator[Tampering]:
-    """Each arrowhead, along its arrow: of a flag on a page with rings, else of a dimension."""
+def _tip(head: Sequence[Corner]) -> tuple[Point, int]:
+    """The corner across from an arrowhead's base, and the axis along which it points."""
+    for axis in (0, 1):
+        for corner in head:
+            one, other = (each.point[axis] for each in head if each is not corner)
+            if abs(one - other) < 0.01 < abs(corner.point[axis] - one):
+                return corner.point, axis
+    return head[0].point, 0
+
+
+def _crosses(line: Sequence[Corner], tip: Point, axis: int) -> bool:
+    """Whether a stretch of a line across an axis goes through a point, or ends there."""
+    for one, other in pairwise(corner.point for corner in line):
+        low, high = sorted((one[1 - axis], other[1 - axis]))
+        is_across = abs(one[axis] - tip[axis]) < 0.05 > abs(other[axis] - tip[axis])
+        if is_across and high - low > 1 and low - 0.05 < tip[1 - axis] < high + 0.05:
+            return True
+    return False
+
+
+def oblique_strokes(sheet: Sheet) -> Iterator[tuple[Drawn, tuple[Corner, ...]]]:
+    """The short oblique strokes that end a measure where arrowheads would meet."""
+    for path in own(sheet):
+        for outline in path.outlines if path.is_stroked and not path.curves else ():
+            left, bottom, right, top = box_of(outline)
+            if len(outline) == 2 and abs(right - left - top + bottom) < 0.05 and 2 < right - left < 6:
+                yield path, outline
+
+
+def flags_moved(sheets: Sequence[Sheet], unit: Unit) -> Iterator[Tampering]:
+    """Each arrowhead or oblique stroke of a layout's page, along its arrow."""
     for sheet in sheets:
-        for path, head in arrowheads(sheet):
-            left, bottom, right, top = box_of(head)
-            off = half_mark(sheet, path, unit)
-            if off is not None:
-                by = (off, 0.0) if right - left > top - bottom else (0.0, off)
-                yield _moved(sheet, path, head, by, f"arrowhead ({_beside(sheet, path)})")
+        if shows_layout(sheet):
+            yield from _ends_moved(sheet, (*arrowheads(sheet), *oblique_strokes(sheet)), unit)
+
+
+def dimensions_moved(sheets: Sequence[Sheet], unit: Unit) -> Iterator[Tampering]:
+    """Each arrowhead of any other page, along its arrow."""
+    for sheet in sheets:
+        if not shows_layout(sheet):
+            yield from _ends_moved(sheet, tuple(arrowheads(sheet)), unit)
+
+
+def _ends_moved(
+    sheet: Sheet, ends: Sequence[tuple[Drawn, tuple[Corner, ...]]], unit: Unit
+) -> Iterator[Tampering]:
+    for path, end in ends:
+        off = half_mark(sheet, path, unit)
+        if off is not None:
+            # An oblique stroke is moved both ways at once: it may stand along either edge.
+            by = (off, off) if len(end) == 2 else (off, 0.0) if _tip(end)[1] == 0 else (0.0, off)
+            yield _moved(sheet, path, end, by, f"end of an arrow ({_beside(sheet, path)})")
 
 
 def _beside(sheet: Sheet, path: Drawn) -> str:
@@ -193,12 +253,41 @@ def marks_lengthened(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
 def figures_stretched(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
     """Each figure with a ruler, drawn wider by a fiftieth than its numbers and its scale say."""
     for sheet in sheets:
-        for path in dict.fromkeys(path for path, _ in _marks(sheet)):
-            stream = sheet.streams[path.forms]
-            at = max(at for at in range(path.start) if str(stream[at].operator) == "cm")
-            edits = {at: [stream[at], instruction("cm", _STRETCHED, 0, 0, 1, 0, 0)]}
+        if _states_scale(sheet) and not _states_true_size(sheet):
+            yield from _stretched(sheet)
+
+
+def bars_stretched(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
+    """Each ruler by which a reader checks the size of the print, a fiftieth longer than it says."""
+    for sheet in filter(_states_true_size, sheets):
+        yield from _stretched(sheet)
+
+
+def _states_true_size(sheet: Sheet) -> bool:
+    return any(show.text == "Scale 1:1" for show in sheet.shows)
+
+
+def _stretched(sheet: Sheet) -> Iterator[Tampering]:
+    seen: set[tuple[Forms, int]] = set()
+    for path, _ in _marks(sheet):
+        stream = sheet.streams[path.forms]
+        at = _matrix_before(stream, path.start)
+        if (path.forms, at) not in seen:
+            seen.add((path.forms, at))
+            edits: Edits = {at: [stream[at], instruction("cm", _STRETCHED, 0, 0, 1, 0, 0)]}
             words = f"figure with a ruler {_at(path.box)} {_STRETCHED} times as wide"
             yield Tampering(sheet.number, words, edited(sheet.number, path.forms, edits))
+
+
+def _matrix_before(stream: Sequence[Instruction], start: int) -> int:
+    """The last `cm` before an instruction that still holds there."""
+    closed = 0
+    for at in reversed(range(start)):
+        operator = str(stream[at].operator)
+        closed = max(0, closed + (operator == "Q") - (operator == "q"))
+        if operator == "cm" and not closed:
+            return at
+    raise ValueError("nothing leads from a figure to its page")
 
 
 # Things on a finished page.
@@ -207,9 +296,9 @@ def figures_stretched(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
 def _placings(sheet: Sheet) -> Iterator[Drawn]:
     """The rectangles of a finished page to which a paper is cut there, and those that are one flat colour.
 
-    A page with rings shows one; its drawing paints other drawings, those of papers.
+    The drawing of one paints other drawings, those of papers.
     """
-    if not rings(sheet):
+    if not shows_layout(sheet):
         return
     for path in sheet.drawn:
         is_thing = path.is_clip or (path.is_filled and not path.is_stroked)
@@ -235,12 +324,24 @@ def placings_moved(sheets: Sequence[Sheet], unit: Unit) -> Iterator[Tampering]:
 # What is left out, and what is too thin.
 
 
-def arrows_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
-    """Each arrowhead."""
+def flags_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
+    """Each arrowhead or oblique stroke of a layout's page."""
     for sheet in sheets:
-        for path, head in arrowheads(sheet):
-            words = f"arrowhead ({_beside(sheet, path)}) {_at(box_of(head))}"
-            yield _left_out(sheet, path, head, words)
+        if shows_layout(sheet):
+            yield from _ends_dropped(sheet, (*arrowheads(sheet), *oblique_strokes(sheet)))
+
+
+def dimensions_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
+    """Each arrowhead of any other page."""
+    for sheet in sheets:
+        if not shows_layout(sheet):
+            yield from _ends_dropped(sheet, tuple(arrowheads(sheet)))
+
+
+def _ends_dropped(sheet: Sheet, ends: Sequence[tuple[Drawn, tuple[Corner, ...]]]) -> Iterator[Tampering]:
+    for path, end in ends:
+        words = f"end of an arrow ({_beside(sheet, path)}) {_at(box_of(end))}"
+        yield _left_out(sheet, path, end, words)
 
 
 def cut_lines_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:

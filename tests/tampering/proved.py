@@ -45,14 +45,15 @@ class Made:
         """The untouched print file, read back."""
         return read_pages(self.files[Of.PRINT])
 
-    @cached_property
-    def sheets(self) -> dict[Of, tuple[Sheet, ...]]:
-        """Both files as the streams that draw them."""
-        return {of: read_sheets(data, _DEPTHS[of]) for of, data in self.files.items()}
-
     def tamperings(self, kind: Kind) -> list[Tampering]:
         """Every tampering of a kind, in the order of the pages."""
-        return list(kind.all_of(self.sheets[kind.of], self.unit))
+        return list(kind.all_of(sheets_of(self, kind.of), self.unit))
+
+
+@cache
+def sheets_of(booklet: Made, of: Of) -> tuple[Sheet, ...]:
+    """A finished file as the streams that draw it."""
+    return read_sheets(booklet.files[of], _DEPTHS[of])
 
 
 @cache

@@ -149,7 +149,10 @@ class Sheet:
 
 
 def read_sheets(data: bytes, depth: int) -> tuple[Sheet, ...]:
-    """Every page of a PDF, with the forms in it down to a depth."""
+    """Every page of a PDF, with the forms in it down to a depth that paint other forms.
+
+    A form that paints none is the print of a paper: of those there are many, and they stand for one thing.
+    """
     with Pdf.open(BytesIO(data)) as pdf:
         return tuple(_Reader(depth).read(page, number) for number, page in enumerate(pdf.pages, 1))
 
@@ -211,7 +214,9 @@ class _Reader:
         thing = resources.XObject[name]
         if thing.Subtype == Name.Image:
             self.pictures.append(Picture(forms, name))
-        elif len(forms) < self.depth and (*forms, name) not in self.streams:
+        elif len(forms) < self.depth and b" Do" in thing.read_bytes():
+            if (*forms, name) in self.streams:
+                return
             inner = Matrix(*map(float, thing.get("/Matrix", [1, 0, 0, 1, 0, 0]))) @ matrix
             self._walk(thing, thing.get("/Resources", resources), (*forms, name), inner)
         elif len(forms) >= self.depth:

@@ -16,8 +16,8 @@ _FIGURES = ("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆�
 _NUMBER = re.compile("[0-9]+(?:[⁰¹²³⁴⁵⁶⁷⁸⁹]+⁄[₀₁₂₃₄₅₆₇₈₉]+)?|[⁰¹²³⁴⁵⁶⁷⁸⁹]+⁄[₀₁₂₃₄₅₆₇₈₉]+")
 # A piece's letter alone, or after the number of its sheet.
 _LETTER = re.compile(r"(?<![\w.])[0-9]+([A-Z])(?!\w)|^([A-Z])$")
-# A reading on a slip is printed so large, in points; nothing else that is a number alone is but titles.
-_READING = (12.9, 13.1), (13.9, 16.1)
+# A reading on a slip is printed so large, in points, and nothing else that is a number alone.
+_READING = 13.2, 13.8
 # What stands on the row of a reading lies so little above or below its baseline, in points.
 _ROW = 4.0
 # A ring is moved so many of its widths beside another; the ground below it lies about its middle, in points.
@@ -64,6 +64,16 @@ def numbers_exchanged(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
                 if all(show.font.written(text) for show, text in texts.items()):
                     words = f"'{first}' of '{said(sheet, one)}' and '{second}' of '{said(sheet, other)}'"
                     yield _said_otherwise(sheet, texts, words)
+
+
+def readings_exchanged(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
+    """Each reading of a page with the next other one."""
+    for sheet in sheets:
+        for one, other in pairwise(readings(sheet)):
+            if one.text != other.text:
+                texts = {one: other.text, other: one.text}
+                words = f"readings '{one.text}' and '{other.text}'"
+                yield _said_otherwise(sheet, texts, words)
 
 
 def _exchanged(one: Show, first: slice, other: Show, second: slice) -> dict[Show, str]:
@@ -190,8 +200,7 @@ def lines_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
 def rows_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
     """Each row of a slip: all texts on the line of a reading."""
     for sheet in sheets:
-        readings = [show for show in sheet.shows if _NUMBER.fullmatch(show.text) and _is_reading(show)]
-        for reading in readings:
+        for reading in readings(sheet):
             row = [
                 show
                 for show in sheet.shows
@@ -202,8 +211,10 @@ def rows_dropped(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
             yield _left_out(sheet, row, f"'{text}'")
 
 
-def _is_reading(show: Show) -> bool:
-    return any(least < show.size < most for least, most in _READING)
+def readings(sheet: Sheet) -> list[Show]:
+    """The readings of the slips of a page."""
+    least, most = _READING
+    return [show for show in sheet.shows if _NUMBER.search(show.text) and least < show.size < most]
 
 
 def _left_out(sheet: Sheet, shows: Sequence[Show], words: str) -> Tampering:
