@@ -12,7 +12,7 @@ from booklet.kit.errors import UsageError
 if TYPE_CHECKING:
     from booklet.kit.source import Source
     from booklet.measure.exact import Fraction
-    from booklet.proof.claims import Claim
+    from booklet.proof.claim import Claim
     from booklet.proof.editions import Edition
     from booklet.proof.proof import Proof
 
@@ -25,7 +25,7 @@ def claims_csv(proved: Proof, source: Source) -> bytes:
     out = StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(COLUMNS)
-    writer.writerows(claim_row(claim, source) for claim in proved.claims)
+    writer.writerows(claim_row(claim, source) for claim in proved.numbers)
     for number, digest in enumerate(proved.digests, 1):
         writer.writerow((f"page {number}", _DIGEST, digest, "", "", str(number), "", ""))
     return out.getvalue().encode()
@@ -50,19 +50,19 @@ def said(claim: Claim) -> str:
     return claim.said.replace("\u00a0", " ")
 
 
-def typed(value: Fraction) -> str:
-    """A number as it would be typed: `7 3/4`, `6.3`."""
+def typed(value: Fraction | str) -> str:
+    """A number as it would be typed, `7 3/4` or `6.3`; a word as it is."""
     from booklet.measure.length import Unit
     from booklet.measure.words import exact_length
 
-    return exact_length(value, Unit.INCH)
+    return value if isinstance(value, str) else exact_length(value, Unit.INCH)
 
 
 def edition_of(proved: Proof) -> Edition:
     """What a booklet says now, as its table has it."""
     from booklet.proof.editions import Edition
 
-    return Edition({claim.key: said(claim) for claim in proved.claims}, proved.digests)
+    return Edition({claim.key: said(claim) for claim in proved.numbers}, proved.digests)
 
 
 def read_edition(file: Path) -> Edition:

@@ -19,7 +19,7 @@ from booklet.kit.words import quoted
 
 if TYPE_CHECKING:
     from booklet.kit.source import Source
-    from booklet.proof.claims import Claim
+    from booklet.proof.claim import Claim
     from booklet.proof.editions import Changes
     from booklet.proof.proof import Proof
 
@@ -41,7 +41,8 @@ def proof(options: Namespace) -> Exit:
     earlier = read_edition(options.against) if options.against else None
     with progress() as tell:
         loaded = load_asked(options)
-        laid = make_booklet(resolve_kit(loaded))
+        resolved = resolve_kit(loaded)
+        laid = make_booklet(resolved)
         title = plain_text(laid.setup.document.title)
         reading = _opened(options.file, title) if options.file else write_booklet(laid)
         printed = _opened(options.print_file, title) if options.print_file else None
@@ -49,7 +50,7 @@ def proof(options: Namespace) -> Exit:
             printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
         tell("Reading the pages back")
         try:
-            proved = prove(laid, loaded.source.words, reading, printed)
+            proved = prove(laid, resolved, loaded.source.words, reading, printed)
         except PdfiumError as error:
             raise UsageError(f"a page cannot be read: {error}") from None
     name = f"{loaded.source.stem}-claims.csv"
@@ -102,12 +103,12 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
     yield from wrong[:_MOST_LINES]
     if len(wrong) > _MOST_LINES:
         yield f"and {len(wrong) - _MOST_LINES} more"
-    own = [claim for claim in proved.claims if _is_own(claim)]
+    own = [claim for claim in proved.numbers if _is_own(claim)]
     if own:
         yield "Numbers in the author's own words, for a person to read:"
         yield from (f"  p. {claim.page}: {said(claim)}  ({_place(claim, source)})" for claim in own)
     count = sum(page.found for page in proved.pages)
-    yield f"{len(proved.pages)} pages, {len(proved.claims)} claims, {count} numbers found as claimed"
+    yield f"{len(proved.pages)} pages, {len(proved.numbers)} claims, {count} numbers found as claimed"
     farthest = max((length.off or 0.0 for length in proved.lengths), default=0.0)
     yield f"{len(proved.lengths)} lengths measured, the farthest {farthest:.4f} mm from its number"
     failed = [page.page for page in proved.pages if not page.holds]
@@ -132,6 +133,8 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
         for claim in page.misprinted:
             meant = " x ".join(map(typed, claim.value))
             yield f"p. {page.page}: says {said(claim)}, the kit says {meant}  ({_place(claim, source)})"
+    for claim in proved.untraced:
+        yield f"p. {claim.page}: from nothing in the spec: {said(claim)}  ({claim.key})"
     for length in proved.lengths:
         if not length.holds:
             claim, off = length.claim, "nowhere"
@@ -144,7 +147,7 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
 
 
 def _is_own(claim: Claim) -> bool:
-    from booklet.proof.claims import Kind
+    from booklet.proof.claim import Kind
 
     return claim.kind is Kind.OWN
 
@@ -161,18 +164,19 @@ def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
 
     return {
         "pages": len(proved.pages),
-        "claims": len(proved.claims),
+        "claims": len(proved.numbers),
         "found": sum(page.found for page in proved.pages),
         "not printed": [told(claim) for page in proved.pages for claim in page.missing],
         "printed, not claimed": [
-            {"page": page.page, "number": typed(value)} for page in proved.pages for value in page.unclaimed
+            {"page": page.page, "text": typed(value)} for page in proved.pages for value in page.unclaimed
         ],
         "misprinted": [told(claim) for page in proved.pages for claim in page.misprinted],
+        "from nothing in the spec": [told(claim) for claim in proved.untraced],
         "on no page": [asdict(lost) for lost in proved.unlaid],
         "lengths": len(proved.lengths),
         "drawn elsewhere": [
             told(length.claim) | {"millimetres": length.off} for length in proved.lengths if not length.holds
         ],
         "wrong halves": [asdict(half) for half in proved.halves],
-        "the author's words": [told(claim) for claim in proved.claims if _is_own(claim)],
+        "the author's words": [told(claim) for claim in proved.numbers if _is_own(claim)],
     }

@@ -1,12 +1,12 @@
-"""Claims: every number that the pages of a booklet are to show, what it is for, and where it comes from."""
+"""Every number and word that the pages of a booklet are to show, and where in the spec it comes from."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from enum import Enum
 
+from booklet.content.blocks import PaperEdge, Section
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import (
     CutRef,
@@ -25,81 +25,51 @@ from booklet.content.spans import (
     StepRef,
     plain_text,
 )
-from booklet.drawing.shapes.figure import Figure, Group, Shape, Text, Use
-from booklet.kit.fields import Edge
+from booklet.drawing.shapes.figure import Figure, Text
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.boxes import FigureBox, PageNumber, all_in
-from booklet.pages.compose import Page, page_numbers
+from booklet.pages.compose import Page, PagePart, page_numbers
 from booklet.pages.edges import edges_of, margin_figure
 from booklet.pages.head import SectionHead
 from booklet.pages.text import TextBlock
-from booklet.proof.numerals import numerals
-
-
-class Kind(Enum):
-    """What a number is, where it is no measure with a role of its own."""
-
-    SIZE = "size"
-    COUNT = "count"
-    TILT = "tilt"
-    CUT = "cut"
-    STEP = "step"
-    SHEET = "sheet"
-    PIECE = "piece"
-    POCKET = "pocket"
-    PAGE = "page"
-    FIGURE = "in a figure"
-    OWN = "the author's words"
-    WORDS = "words"
-
-
-@dataclass(frozen=True)
-class Claim:
-    """A number, or a few in one text, that a page is to show.
-
-    `key` tells it apart from all others and survives a rewording: the section, the cut or step, what it is,
-    the place in the spec in the spec's own words.  `said` is the text as print sets it, `value` the exact
-    numbers behind it (none for words), `source` the value of the spec that it is or follows from.  `cut` is
-    the number of the cut in whose row it stands, `counted` for a flag's value the edge along which the flag
-    stands and the one from which it counts.  What `is_in_order` is read in the order of
-    its page's claims; the numbers of a figure have no such order.
-    """
-
-    key: str
-    kind: Role | Kind
-    said: str
-    page: int
-    value: tuple[Fraction, ...] = ()
-    unit: Unit | None = None
-    source: SpecPath | None = None
-    figure: str = ""
-    cut: int | None = None
-    counted: tuple[Edge, Edge] | None = None
-    is_in_order: bool = True
-
+from booklet.placing.resolved import ResolvedKit
+from booklet.proof.claim import Claim, Kind
+from booklet.proof.figure_claims import Said, said_in, texts_of
+from booklet.proof.numerals import tokens
+from booklet.proof.sources import Sources, Subject
 
 PlaceWords = Callable[[SpecPath], str]
 
 
-def claims(laid: LaidBooklet, place_words: PlaceWords) -> tuple[Claim, ...]:
+def claims(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords) -> tuple[Claim, ...]:
     """Every claim of a booklet's pages in reading order; `place_words` says a place as the spec calls it."""
     edges = edges_of(laid.setup.document.sections)
-    book = _Book(page_numbers(laid.pages), place_words)
+    sources = Sources(resolved, tuple(_numbered_layouts(laid)))
+    book = _Book(page_numbers(laid.pages), sources, place_words)
     found: list[Claim] = []
     for number, page in enumerate(laid.pages, 1):
         found += _of_page(page, number, book)
-        found += _of_figure(margin_figure(laid.setup, page, number, edges), "margins", number, book)
-    return tuple(_told_apart(claim for claim in found if list(numerals(claim.said))))
+        found += _of_margins(margin_figure(laid.setup, page, number, edges), page, number, book)
+    return tuple(_told_apart(claim for claim in found if next(tokens(claim.said), None) is not None))
+
+
+def _numbered_layouts(laid: LaidBooklet) -> Iterator[NumberedLayout]:
+    for page in laid.pages:
+        for placed in page.column:
+            for each in all_in(placed.flowable):
+                if isinstance(each, FigureBox) and isinstance(each.figure.subject, NumberedLayout):
+                    yield each.figure.subject
 
 
 @dataclass(frozen=True)
 class _Book:
-    """What all pages share: the page on which each anchor lies, and how the spec calls its places."""
+    """What all pages share: on which page each anchor lies, where things come from, how the spec calls it."""
 
     page_of: Mapping[str, int]
+    sources: Sources
     place_words: PlaceWords
 
 
@@ -111,21 +81,53 @@ def _told_apart(found: Iterable[Claim]) -> Iterator[Claim]:
         yield claim if seen[claim.key] == 1 else replace(claim, key=f"{claim.key} ({seen[claim.key]})")
 
 
+# What stands in the column.
+
+
+@dataclass(frozen=True)
+class _Where:
+    """Where something stands: its page and section, the section's number, the page's scales, and its row."""
+
+    page: int
+    anchor: str
+    number: str
+    subject: Subject
+    scales: frozenset[str]
+    row: CutRef | None = None
+
+    @property
+    def words(self) -> str:
+        """The beginning of its key."""
+        if self.row is None:
+            return self.anchor
+        return f"{self.anchor} / {'cut' if self.row.sheet else 'step'} {self.row.number}"
+
+
 def _of_page(page: Page, number: int, book: _Book) -> Iterator[Claim]:
     row: CutRef | None = None
+    scales = frozenset(figure.scale for figure in _figures(page) if figure.scale)
     for placed in page.column:
         part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
-        anchor = part.section.anchor or plain_text(part.section.title)
+        anchor = _anchor(part.section)
+        head = _Where(number, anchor, part.section.number, book.sources.subject(anchor), scales)
         row = None if isinstance(placed.flowable, SectionHead) else row
         for flowable in all_in(placed.flowable):
             row = _opened_by(flowable) or row
-            where = f"{anchor} / {'cut' if row.sheet else 'step'} {row.number}" if row else anchor
-            cut = row.number if row and row.sheet else None
-            yield from (replace(claim, cut=cut) for claim in _of_flowable(flowable, where, number, book))
-        if isinstance(placed.flowable, SectionHead):
+            yield from _of_flowable(flowable, replace(head, row=row), book)
+        if isinstance(placed.flowable, SectionHead) and part.section.number:
             # The number hangs beside the title; which of them is read first depends on how high each stands.
-            said = placed.flowable.number
-            yield Claim(f"{anchor} / number", Kind.SHEET, said, number, is_in_order=False)
+            said, source = placed.flowable.number, book.sources.of_subject(head.subject)
+            key = f"{anchor} / number"
+            yield Claim(key, Kind.SHEET, said, number, source=source, is_in_order=False)
+
+
+def _anchor(section: Section) -> str:
+    return section.anchor or plain_text(section.title)
+
+
+def _figures(page: Page) -> Iterator[Figure]:
+    for placed in page.column:
+        yield from (each.figure for each in all_in(placed.flowable) if isinstance(each, FigureBox))
 
 
 def _opened_by(flowable: object) -> CutRef | None:
@@ -137,37 +139,47 @@ def _opened_by(flowable: object) -> CutRef | None:
             return None
 
 
-def _of_flowable(flowable: object, where: str, page: int, book: _Book) -> Iterator[Claim]:
+def _of_flowable(flowable: object, where: _Where, book: _Book) -> Iterator[Claim]:
     match flowable:
         case TextBlock():
-            yield from (_of_span(span, where, page, book) for span in _shown(flowable))
+            yield from (_of_span(span, where, book) for span in _shown(flowable))
         case FigureBox():
-            yield from _of_figure(flowable.figure, where, page, book)
+            yield from _of_figure(flowable.figure, where, book)
         case PageNumber(anchor_named=anchor):
-            yield Claim(f"{where} / page of {anchor}", Kind.PAGE, str(book.page_of[anchor]), page)
+            key = f"{where.words} / page of {anchor}"
+            yield Claim(key, Kind.PAGE, str(book.page_of[anchor]), where.page)
 
 
 def _shown(block: TextBlock) -> Line:
-    """The spans of a paragraph, or those with numbers on the lines that stand here of one that is parted."""
+    """The spans of a paragraph, or those with words on the lines that stand here of one that is parted."""
     if block.lines == slice(None):
         return block.said
-    on_lines = [len(list(numerals(text))) for text in block.line_texts]
+    on_lines = [len(list(tokens(text))) for text in block.line_texts]
     first = sum(on_lines[: block.lines.start])
     end = first + sum(on_lines[block.lines])
     shown, at = [], 0
     for span in block.said:
         if first <= at < end:
             shown.append(span)
-        at += 1 if isinstance(span, PageRef) else len(list(numerals(plain_text((span,)))))
+        at += 1 if isinstance(span, PageRef) else len(list(tokens(plain_text((span,)))))
     return tuple(shown)
 
 
-def _of_span(span: Span, where: str, page: int, book: _Book) -> Claim:
-    source = getattr(span, "source", None)
-    kind, value, unit = _measure(span)
+def _of_span(span: Span, where: _Where, book: _Book) -> Claim:
     said = str(book.page_of[span.anchor]) if isinstance(span, PageRef) else plain_text((span,))
-    key = " / ".join((where, kind.value, *((book.place_words(source),) if source else ())))
-    return Claim(key, kind, said, page, value, unit, source)
+    kind, value, unit = _measure(span)
+    source = book.sources.of_span(span, where.subject)
+    if kind is Kind.WORDS and said in where.scales:
+        kind, source = Kind.SCALE, book.sources.of_subject(where.subject) or book.sources.of_scale()
+    elif kind is Kind.WORDS and where.number and said.strip() == where.number:
+        kind, source = Kind.SHEET, book.sources.of_subject(where.subject)
+    key = _key(where.words, kind, source, book)
+    cut = where.row.number if where.row and where.row.sheet else None
+    return Claim(key, kind, said, where.page, value, unit, source, cut=cut)
+
+
+def _key(where: str, kind: Role | Kind, source: SpecPath | None, book: _Book) -> str:
+    return " / ".join((where, kind.value, *((book.place_words(source),) if source else ())))
 
 
 def _measure(span: Span) -> tuple[Role | Kind, tuple[Fraction, ...], Unit | None]:
@@ -199,41 +211,46 @@ def _measure(span: Span) -> tuple[Role | Kind, tuple[Fraction, ...], Unit | None
             return Kind.WORDS, (), None
 
 
-def _of_figure(figure: Figure, where: str, page: int, book: _Book) -> Iterator[Claim]:
-    """The numbers in a figure: what it was asked to show where that is numbers, else what it says itself."""
-    where, asked = f"{where} / {figure.name}", list[Claim]()
-    if isinstance(figure.subject, NumberedLayout):
-        asked = list(_of_numbered_layout(figure.subject, where, page, book))
-    for text in _texts(figure.shapes):
-        if isinstance(figure.subject, NumberedLayout) and text.role != "zero":
-            claim = next((each for each in asked if each.said == text.text), None)
-            if claim is None:
-                continue  # nothing asks for it: it will be found to be printed unclaimed
-            asked.remove(claim)
-        else:
-            claim = Claim(f"{where} / {text.role or 'text'}", Kind.FIGURE, text.text, page)
-        yield replace(claim, figure=figure.name, is_in_order=False)
-    yield from asked
+# What stands in figures and in the margins.
 
 
-def _of_numbered_layout(asked: NumberedLayout, where: str, page: int, book: _Book) -> Iterator[Claim]:
-    """A ring for each printed step on the finished page, and each flag with the rings of its steps."""
-    for step in sorted(set(asked.numbers)):
-        yield Claim(f"{where} / ring", Kind.STEP, str(step), page, (Fraction(step),))
-    for flag in asked.flags:
-        along = f"{where} / flag {flag.along.value} from {flag.start.value}"
-        value = _of_span(replace(flag.value, with_unit=False), along, page, book)
-        yield replace(value, counted=(flag.along, flag.start))
-        for step in flag.steps:
-            yield Claim(f"{along} / ring", Kind.STEP, str(step), page, (Fraction(step),))
+def _of_figure(figure: Figure, where: _Where, book: _Book) -> Iterator[Claim]:
+    """The texts in a figure: what it was asked to show where that is known, else what it says itself."""
+    for said in said_in(figure, where.subject, book.sources):
+        yield _of_said(said, f"{where.anchor} / {said.figure}", where.page, book)
 
 
-def _texts(shapes: Iterable[Shape]) -> Iterator[Text]:
-    for shape in shapes:
-        match shape:
-            case Text():
-                yield shape
-            case Group():
-                yield from _texts(shape.children)
-            case Use():
-                yield from _texts(shape.symbol.shapes)
+def _of_said(said: Said, where: str, page: int, book: _Book) -> Claim:
+    return Claim(
+        _key(f"{where} / {said.what}" if said.what else where, said.kind, said.source, book),
+        said.kind,
+        said.text,
+        page,
+        said.value,
+        said.unit,
+        said.source,
+        said.figure,
+        counted=said.counted,
+        is_in_order=False,
+    )
+
+
+def _of_margins(figure: Figure, page: Page, number: int, book: _Book) -> Iterator[Claim]:
+    """The folio and the titles beside it, the tab of a sheet, the index of pockets, words by the spine."""
+    where = f"{_anchor(page.parts[0].section)} / edge" if page.parts else f"page {number}"
+    for text in texts_of(figure.shapes):
+        kind, source = _in_margin(text, page.parts, book)
+        yield _of_said(Said("margins", text.text, kind, source=source), where, number, book)
+
+
+def _in_margin(text: Text, parts: Iterable[PagePart], book: _Book) -> tuple[Kind, SpecPath | None]:
+    if text.role == "folio":
+        return Kind.PAGE, None
+    if text.role != "edge":
+        own = next((span for part in parts for span in part.section.title if isinstance(span, Own)), None)
+        return Kind.OWN, own.source if own else ("title",)
+    for part in parts:
+        subject = book.sources.subject(_anchor(part.section))
+        if isinstance(part.section.edge, PaperEdge):
+            return Kind.SHEET, book.sources.of_subject(subject)
+    return Kind.POCKET, book.sources.of_pocket(text.text, None)

@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from itertools import pairwise
 
 from booklet.content.spans import Role
 from booklet.kit.fields import Edge
 from booklet.measure.length import Unit
-from booklet.proof.claims import Claim
+from booklet.proof.claim import Claim
 from booklet.proof.figures import CutFigure, at_heading, below, cut_figures
 from booklet.proof.printed import POINTS_PER_MM, Box, Page
 
@@ -23,7 +24,7 @@ _POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE
 _SCALE_BELOW, _SCALE_ABOVE = 62.0, 110.0
 # A place that is drawn farther from its number, in millimetres on paper, is wrong: a third of the width of a
 # fine line.
-TOLERANCE = 0.06
+TOLERANCE = 0.05
 # Arrowheads and strokes of rulers stand so far outside a finished page at most, in points.
 _RULER = 24.0
 
@@ -120,14 +121,22 @@ def _measured_flags(page: Page, flags: Sequence[Claim]) -> Iterator[Measured]:
 
 
 def finished_page(page: Page) -> Box | None:
-    """The outline of the finished page: the largest that lies close about a picture painted before it."""
+    """The outline of the finished page: the largest empty one within which all was painted before it."""
+    filled = [path for path in page.paths if path.fill is not None]
+    painted = [(item.order, item.box) for items in (page.forms, filled) for item in items]
     outlines = [
         path.box
         for path in page.paths
         if path.stroke is not None and path.fill is None and not path.curves and path.lines in (3, 4)
-        if any(form.order < path.order and path.box.holds(form.box, 1.0) for form in page.forms)
+        if _is_filled(path.box, [box for order, box in painted if order < path.order])
     ]
-    return max(outlines, key=lambda box: box.width, default=None)
+    return max(outlines, key=lambda box: box.width * box.height, default=None)
+
+
+def _is_filled(outline: Box, painted: Sequence[Box]) -> bool:
+    """Whether what is painted within an outline reaches to all of its sides."""
+    within = [box for box in painted if outline.holds(box, 1.0)]
+    return bool(within) and reduce(Box.joined, within).holds(outline, 1.0)
 
 
 def arrow_ends(page: Page, outline: Box, along: Edge) -> list[float]:

@@ -1,4 +1,4 @@
-"""Numbers read from print: whole ones, decimals, and fractions in superior and inferior figures.
+"""Numbers and words read from print: whole numbers, decimals, fractions in superior and inferior figures.
 
 Written apart from what prints them (`booklet.measure.words`), so that a slip of one shows by the other.
 """
@@ -11,17 +11,54 @@ from collections.abc import Iterator
 from booklet.measure.exact import Fraction, read_exact
 from booklet.proof.printed import DENOMINATORS, NUMERATORS
 
+# What is read: a number, or a word without the marks about it.
+Token = Fraction | str
+
 _FIGURES = {figure: str(at) for figures in (NUMERATORS, DENOMINATORS) for at, figure in enumerate(figures)}
 _PLAIN = str.maketrans(_FIGURES)
 _FRACTION = rf"(?P<over>[{NUMERATORS}]+)⁄(?P<under>[{DENOMINATORS}]+)"
 _NUMERAL = re.compile(rf"(?P<whole>\d+(?:\.\d+)?)?{_FRACTION}|(?P<plain>\d+(?:\.\d+)?)")
+_TOKEN = re.compile(rf"{_NUMERAL.pattern}|[^\W\d_{NUMERATORS}{DENOMINATORS}]+")
+# Where a word may be broken: a hyphen, one that only shows at a line's end, and how pypdfium2 reads that.
+_BREAKS = str.maketrans(dict.fromkeys("-\u2010\u00ad\ufffe"))
+
+
+# Counts that a sentence writes out, as English has them.
+_WRITTEN = {
+    "a": Fraction(1),
+    "one": Fraction(1),
+    "two": Fraction(2),
+    "three": Fraction(3),
+    "four": Fraction(4),
+    "five": Fraction(5),
+    "six": Fraction(6),
+    "seven": Fraction(7),
+    "eight": Fraction(8),
+    "nine": Fraction(9),
+    "ten": Fraction(10),
+    "eleven": Fraction(11),
+    "twelve": Fraction(12),
+}
 
 
 def numerals(text: str) -> Iterator[Fraction]:
     """Every number in a printed text, in order; a fraction belongs to the whole number before it."""
-    for found in _NUMERAL.finditer(text):
-        if found["plain"] is not None:
-            yield read_exact(found["plain"])
-        else:
-            over, under = (int(found[part].translate(_PLAIN)) for part in ("over", "under"))
-            yield read_exact(found["whole"] or "0") + Fraction(over, under)
+    return map(_number, _NUMERAL.finditer(text))
+
+
+def tokens(text: str) -> Iterator[Token]:
+    """Every number and every word of a printed text, in order; a broken word is one."""
+    for found in _TOKEN.finditer(text.translate(_BREAKS)):
+        yield found[0] if found["plain"] is found["over"] is None else _number(found)
+
+
+def written_number(text: str) -> Fraction | None:
+    """The count that a word stands for (`Three`, `a`); None for any other word."""
+    return _WRITTEN.get(text.strip().casefold())
+
+
+def _number(found: re.Match[str]) -> Fraction:
+    if found["plain"] is not None:
+        return read_exact(found["plain"])
+    over, under = (int(found[part].translate(_PLAIN)) for part in ("over", "under"))
+    return read_exact(found["whole"] or "0") + Fraction(over, under)

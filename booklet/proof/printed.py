@@ -208,7 +208,7 @@ class Path:
 
 @dataclass(frozen=True)
 class Form:
-    """A form or a picture, used on the page: the box of what shows of it, when it is painted."""
+    """A form, a picture or a gradient on the page: the box of what shows of it, when it is painted."""
 
     order: int
     box: Box

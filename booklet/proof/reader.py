@@ -6,18 +6,30 @@ Nothing is known of the writer: what a page means is found from where ink lies.
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Iterator, Sequence
-from math import hypot
+from collections.abc import Iterator
+from functools import reduce
 from typing import Any
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 
+from booklet.proof.page_objects import (
+    Matrix,
+    address_of,
+    bounds,
+    clipped,
+    corners_of,
+    items_of,
+    least_scale,
+    mapped,
+    matrix_of,
+    parts_of,
+    then,
+)
 from booklet.proof.printed import Box, Colour, Form, Letter, Page, Path, Point
 
 __all__ = ["Page", "read_artwork", "read_page", "read_pages", "read_title"]
 
-_Matrix = tuple[float, float, float, float, float, float]
 # Curves are followed in so many straight pieces.
 _PIECES = 6
 
@@ -26,16 +38,7 @@ def read_pages(data: bytes) -> tuple[Page, ...]:
     """Every page of a PDF."""
     document = pdfium.PdfDocument(data)
     try:
-        return tuple(_read(document[at], at + 1) for at in range(len(document)))
-    finally:
-        document.close()
-
-
-def read_page(data: bytes, number: int) -> Page:
-    """One page of a PDF, by its number from 1."""
-    document = pdfium.PdfDocument(data)
-    try:
-        return _read(document[number - 1], number)
+        return tuple(read_page(document[at], at + 1) for at in range(len(document)))
     finally:
         document.close()
 
@@ -60,7 +63,7 @@ def read_artwork(data: bytes, number: int) -> tuple[Path, ...]:
         height = page.get_height()
         flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
         found: list[Path] = []
-        for order, item in enumerate(_items(page)):
+        for order, item in enumerate(items_of(page)):
             if raw.FPDFPageObj_GetType(item) == raw.FPDF_PAGEOBJ_FORM:
                 found += _within(item, flip, order, _shown(item, height))
         return tuple(found)
@@ -68,32 +71,24 @@ def read_artwork(data: bytes, number: int) -> tuple[Path, ...]:
         document.close()
 
 
-def _read(page: pdfium.PdfPage, number: int) -> Page:
+def read_page(page: pdfium.PdfPage, number: int) -> Page:
+    """A page of an open PDF; its number counts from 1."""
     width, height = page.get_size()
     orders: dict[int, int] = {}
     paths: list[Path] = []
     forms: list[Form] = []
     flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
-    for order, item in enumerate(_items(page)):
+    for order, item in enumerate(items_of(page)):
         kind = raw.FPDFPageObj_GetType(item)
         if kind == raw.FPDF_PAGEOBJ_TEXT:
-            orders[_address(item)] = order
+            orders[address_of(item)] = order
         elif kind == raw.FPDF_PAGEOBJ_PATH:
             paths.append(_path(item, flip, order))
-        elif kind in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_IMAGE):
+        elif kind in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_IMAGE, raw.FPDF_PAGEOBJ_SHADING):
             forms.append(Form(order, _shown(item, height)))
     letters = tuple(_letters(page, height, orders))
     seen = tuple(path for path in paths if path.outlines and (path.box.width > 0 or path.box.height > 0))
     return Page(number, width, height, letters, seen, tuple(forms))
-
-
-def _items(page: pdfium.PdfPage) -> Iterator[Any]:
-    for at in range(raw.FPDFPage_CountObjects(page)):
-        yield raw.FPDFPage_GetObject(page, at)
-
-
-def _address(item: Any) -> int:
-    return ctypes.cast(item, ctypes.c_void_p).value or 0
 
 
 # Letters.
@@ -106,14 +101,15 @@ def _letters(page: pdfium.PdfPage, height: float, orders: dict[int, int]) -> Ite
     red, green, blue, alpha = (ctypes.c_uint() for _ in range(4))
     held: tuple[int, Any] = (0, None)
     for at in range(text.count_chars()):
-        item = _address(raw.FPDFText_GetTextObject(text, at))
+        item = address_of(raw.FPDFText_GetTextObject(text, at))
         if item != held[0] or not item:
             raw.FPDFText_GetMatrix(text, at, matrix)
             raw.FPDFText_GetFillColor(text, at, red, green, blue, alpha)
             held = (
                 item,
                 (
-                    raw.FPDFText_GetFontSize(text, at) * hypot(matrix.a, matrix.b),
+                    raw.FPDFText_GetFontSize(text, at)
+                    * least_scale((matrix.a, matrix.b, matrix.c, matrix.d, 0.0, 0.0)),
                     round(raw.FPDFText_GetCharAngle(text, at), 3),
                     (red.value, green.value, blue.value),
                     orders.get(item, -1),
@@ -139,20 +135,20 @@ def _font_name(text: pdfium.PdfTextPage, at: int) -> str:
 # Paths and forms.
 
 
-def _path(item: Any, outer: _Matrix, order: int) -> Path:
+def _path(item: Any, outer: Matrix, order: int) -> Path:
     mode, stroked = ctypes.c_int(), ctypes.c_int()
     raw.FPDFPath_GetDrawMode(item, mode, stroked)
-    matrix = _then(_matrix(item), outer)
+    matrix = then(matrix_of(item), outer)
     outlines, curves, lines = _outlines(_segments(item), matrix)
     width = ctypes.c_float()
     raw.FPDFPageObj_GetStrokeWidth(item, width)
     return Path(
         order,
         outlines,
-        _clipped(item, _bounds(outlines), outer),
+        clipped(item, bounds(outlines), outer),
         _colour(raw.FPDFPageObj_GetFillColor, item) if mode.value else None,
         _colour(raw.FPDFPageObj_GetStrokeColor, item) if stroked.value else None,
-        width.value * hypot(matrix[0], matrix[1]),
+        width.value * least_scale(matrix),
         bool(stroked.value) and raw.FPDFPageObj_GetDashCount(item) > 0,
         curves,
         lines,
@@ -175,13 +171,13 @@ def _segments(item: Any) -> Iterator[tuple[int, Point, bool]]:
 
 
 def _outlines(
-    segments: Iterator[tuple[int, Point, bool]], matrix: _Matrix
+    segments: Iterator[tuple[int, Point, bool]], matrix: Matrix
 ) -> tuple[tuple[tuple[Point, ...], ...], int, int]:
     outlines: list[list[Point]] = []
     pulls: list[Point] = []
     curves = lines = 0
     for kind, at, closes in segments:
-        point = _on(matrix, at)
+        point = mapped(matrix, at)
         if kind == raw.FPDF_SEGMENT_MOVETO or not outlines:
             outlines.append([point])
         elif kind == raw.FPDF_SEGMENT_LINETO:
@@ -209,59 +205,24 @@ def _curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point
         )
 
 
-def _bounds(outlines: Sequence[Sequence[Point]]) -> Box:
-    xs = [x for outline in outlines for x, _ in outline] or [0.0]
-    ys = [y for outline in outlines for _, y in outline] or [0.0]
-    return Box(min(xs), min(ys), max(xs), max(ys))
-
-
 def _shown(item: Any, height: float) -> Box:
     """The box of what shows of a form or a picture: its own, cut to its clip and to its frame."""
     left, bottom, right, top = (ctypes.c_float() for _ in range(4))
     raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
     flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
     box = Box(left.value, height - top.value, right.value, height - bottom.value)
-    box = _clipped(item, box, flip)
-    inner = _then(_matrix(item), flip)
-    # All that lies in a form is cut to its frame first; forms within a form do not tell.
-    frames = [clips[0] for part in _parts(item) if (clips := _clips(part, inner))]
-    return box.common(frames[0]) if frames else box
+    box = clipped(item, box, flip)
+    inner = then(matrix_of(item), flip)
+    # A part tells the clips that cut something off it, the form's frame among them.
+    parts = [clipped(part, bounds([corners_of(part, inner)]), inner) for part in parts_of(item)]
+    return box.common(reduce(Box.joined, parts)) if parts else box
 
 
-def _clipped(item: Any, box: Box, outer: _Matrix) -> Box:
-    """A box cut to the clip of an item."""
-    for clip in _clips(item, outer):
-        box = box.common(clip)
-    return box
-
-
-def _clips(item: Any, outer: _Matrix) -> list[Box]:
-    """The boxes about the outlines to which an item is cut; `outer` leads from where it lies to the page."""
-    clip = raw.FPDFPageObj_GetClipPath(item)
-    x, y = ctypes.c_float(), ctypes.c_float()
-    found = []
-    for at in range(max(raw.FPDFClipPath_CountPaths(clip), 0) if clip else 0):
-        points = []
-        for number in range(raw.FPDFClipPath_CountPathSegments(clip, at)):
-            segment = raw.FPDFClipPath_GetPathSegment(clip, at, number)
-            raw.FPDFPathSegment_GetPoint(segment, x, y)
-            points.append(_on(outer, (x.value, y.value)))
-        if points:
-            found.append(_bounds([points]))
-    return found
-
-
-def _parts(form: Any) -> Iterator[Any]:
-    if raw.FPDFPageObj_GetType(form) == raw.FPDF_PAGEOBJ_FORM:
-        for at in range(max(raw.FPDFFormObj_CountObjects(form), 0)):
-            yield raw.FPDFFormObj_GetObject(form, at)
-
-
-def _within(form: Any, outer: _Matrix, order: int, window: Box) -> Iterator[Path]:
-    matrix = _then(_matrix(form), outer)
-    for item in _parts(form):
+def _within(form: Any, outer: Matrix, order: int, window: Box) -> Iterator[Path]:
+    matrix = then(matrix_of(form), outer)
+    for item in parts_of(form):
         kind = raw.FPDFPageObj_GetType(item)
-        seen = _clipped(item, _bounds([_corners(item, matrix)]).common(window), matrix)
+        seen = clipped(item, bounds([corners_of(item, matrix)]).common(window), matrix)
         if kind not in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_PATH) or seen.width * seen.height == 0:
             continue
         if kind == raw.FPDF_PAGEOBJ_FORM:
@@ -270,27 +231,3 @@ def _within(form: Any, outer: _Matrix, order: int, window: Box) -> Iterator[Path
             path = _path(item, matrix, order)
             if path.fill is not None and path.outlines:
                 yield path
-
-
-def _corners(item: Any, outer: _Matrix) -> list[Point]:
-    left, bottom, right, top = (ctypes.c_float() for _ in range(4))
-    raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
-    xs, ys = (left.value, right.value), (bottom.value, top.value)
-    return [_on(outer, (x, y)) for x in xs for y in ys]
-
-
-def _matrix(item: Any) -> _Matrix:
-    held = raw.FS_MATRIX()
-    raw.FPDFPageObj_GetMatrix(item, held)
-    return held.a, held.b, held.c, held.d, held.e, held.f
-
-
-def _then(one: _Matrix, other: _Matrix) -> _Matrix:
-    (a, b, c, d, e, f), (p, q, r, s, t, u) = one, other
-    return a * p + b * r, a * q + b * s, c * p + d * r, c * q + d * s, e * p + f * r + t, e * q + f * s + u
-
-
-def _on(matrix: _Matrix, point: Point) -> Point:
-    a, b, c, d, e, f = matrix
-    x, y = point
-    return a * x + c * y + e, b * x + d * y + f

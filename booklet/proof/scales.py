@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -76,20 +75,38 @@ class DrawnScale:
 @cache
 def scales_on(page: Page) -> tuple[DrawnScale, ...]:
     """Every scale of a page that bears a numeral, from the top down."""
-    by_base: dict[float, list[Stroke]] = defaultdict(list)
-    for stroke in page.strokes:
-        if stroke.is_upright and stroke.width < _MARK_WIDTH and 2.0 < stroke.length < 20.0:
-            by_base[round(max(stroke.start[1], stroke.end[1]), 1)].append(stroke)
+    strokes = [stroke for stroke in page.strokes if _is_mark(stroke)]
     found = [
         scale
-        for base, strokes in by_base.items()
-        for run in _runs(sorted(strokes, key=lambda stroke: stroke.start[0]))
-        if (scale := _scale(page, base, run)).numerals
+        for marks in _rows(sorted(strokes, key=_foot))
+        for run in _runs(sorted(marks, key=lambda stroke: stroke.start[0]))
+        if (scale := _scale(page, run)).numerals
     ]
     return tuple(sorted(found, key=lambda scale: (scale.base, scale.left)))
 
 
-def _scale(page: Page, base: float, run: list[Stroke]) -> DrawnScale:
+def _is_mark(stroke: Stroke) -> bool:
+    return stroke.is_upright and stroke.width < _MARK_WIDTH and 2.0 < stroke.length < 20.0
+
+
+def _foot(stroke: Stroke) -> float:
+    return max(stroke.start[1], stroke.end[1])
+
+
+def _rows(strokes: Sequence[Stroke]) -> Iterator[list[Stroke]]:
+    """Strokes that stand on one line, from strokes in the order of their feet."""
+    row: list[Stroke] = []
+    for stroke in strokes:
+        if row and _foot(stroke) - _foot(row[-1]) > _SAME:
+            yield row
+            row = []
+        row.append(stroke)
+    if row:
+        yield row
+
+
+def _scale(page: Page, run: list[Stroke]) -> DrawnScale:
+    base = max(map(_foot, run))
     marks = tuple((stroke.start[0], stroke.length) for stroke in run)
     top = base - max(length for _, length in marks)
     left, right = marks[0][0] - 6, marks[-1][0] + 6

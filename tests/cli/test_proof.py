@@ -52,7 +52,7 @@ def test_a_file_of_an_earlier_edition_is_told_from_the_kit_as_it_is(
     changed = {claim["place"] for claim in told["not printed"]}
     assert "layouts › morning › steps › 4" in changed
     assert any(claim["said"] == "3 × 3¹⁄₂" for claim in told["not printed"])
-    assert [each["number"] for each in told["printed, not claimed"]] == ["4", "4"]
+    assert [each["text"] for each in told["printed, not claimed"]].count("4") == 2
 
 
 def test_a_file_that_is_no_booklet_of_the_kit_is_refused(

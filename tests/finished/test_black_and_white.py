@@ -10,9 +10,9 @@ import pypdfium2 as pdfium
 import pytest
 
 from booklet.proof.figures import CutFigure, cut_figures
+from booklet.proof.grounds import contrast
 from booklet.proof.printed import Box, Colour, Letter, Page
 from tests.finished.conftest import Open
-from tests.finished.grounds import contrast
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed
 from tests.finished.signs import numbered

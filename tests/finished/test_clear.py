@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 
 from booklet.proof.figures import cut_figures
+from booklet.proof.grounds import covers, painted_over
 from booklet.proof.printed import POINTS_PER_MM, Box, Letter, Page, Path, Stroke, Word
 from booklet.proof.reader import read_artwork
 from tests.finished.book import type_area
 from tests.finished.conftest import Open
 from tests.finished.expected import part_of, sheet_sections
-from tests.finished.grounds import covers, painted_over
 from tests.finished.kits import DEMOS, Finished
 from tests.finished.listing import listed
 from tests.finished.signs import numbered

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.content.blocks import SlipRow
+from booklet.proof.grounds import contrast, grounds_of
 from booklet.proof.printed import DENOMINATORS, NUMERATORS, POINTS_PER_MM, Letter, Page
 from tests.finished.book import squeezed
 from tests.finished.expected import (
@@ -18,7 +19,6 @@ from tests.finished.expected import (
     sentences,
     sheet_sections,
 )
-from tests.finished.grounds import contrast, grounds_of
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
 from tests.finished.signs import letters_right_of, numbered

@@ -16,8 +16,10 @@ from tests.finished.kits import PLAIN
 @cache
 def edition(spec: str) -> Edition:
     loaded = parse_kit(spec, "plain.yaml", Path())
-    laid = make_booklet(resolve_kit(loaded))
-    said = {claim.key: claim.said for claim in claims(laid, loaded.source.words)}
+    resolved = resolve_kit(loaded)
+    laid = make_booklet(resolved)
+    claimed = claims(laid, resolved, loaded.source.words)
+    said = {claim.key: claim.said for claim in claimed if claim.has_number}
     return Edition(said, page_digests(write_booklet(laid)))
 
 

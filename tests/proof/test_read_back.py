@@ -14,7 +14,7 @@ from booklet.kit.load import load_kit, parse_kit
 from booklet.measure.exact import Fraction
 from booklet.pages.booklet import make_booklet
 from booklet.placing.resolved import resolve_kit
-from booklet.proof.claims import Kind
+from booklet.proof.claim import Kind
 from booklet.proof.content import unlaid
 from booklet.proof.numerals import numerals
 from booklet.proof.printed import Letter, Page
@@ -34,7 +34,7 @@ def failed(proofs: tuple[PageProof, ...]) -> list[int]:
 def test_every_number_on_the_pages_is_claimed_and_every_claim_is_printed(kit: str) -> None:
     made = finished(kit)
     proofs = read_back(made.claims, made.pages)
-    printed = [value for page in made.pages for word in page.words for value in numerals(word.text)]
+    printed = [value for page in made.pages for value in numerals(page.text)]
     assert failed(proofs) == []
     assert sum(page.found for page in proofs) == len(printed) > 100
 
@@ -137,6 +137,38 @@ def test_a_file_of_another_edition_fails_where_the_kit_has_changed() -> None:
     made, changed = finished(PLAIN), finished(PLAIN.replace("photo: 3 x 4", "photo: 3 1/2 x 4"))
     assert changed.claims != made.claims
     assert failed(read_back(changed.claims, made.pages))
+
+
+@pytest.mark.parametrize(
+    "kit", ["hill-line", "roof-garden", PLAIN], ids=["hill-line", "roof-garden", "plain"]
+)
+def test_every_number_comes_from_a_place_in_the_spec_or_is_none_of_the_kits(kit: str) -> None:
+    claimed = finished(kit).claims
+    assert [claim.key for claim in claimed if not claim.is_traced] == []
+    own = [claim for claim in claimed if claim.has_number and claim.source is None]
+    assert {claim.kind for claim in own} == {Kind.PAGE, Kind.WORDS}
+    assert len(own) < sum(claim.has_number for claim in claimed) / 5
+
+
+def test_a_word_that_is_printed_wrong_is_found_on_its_page() -> None:
+    made = finished(PLAIN)
+    page = next(page for page in made.pages if "left" in page.text)
+    at = page.text.index("left")
+    wrong = page
+    for offset, letter in enumerate("edge"):
+        wrong = with_letter(wrong, at + offset, replace(wrong.letters[at + offset], text=letter))
+    pages = [wrong if each is page else each for each in made.pages]
+    (failing,) = [proof for proof in read_back(made.claims, pages) if not proof.holds]
+    assert (failing.page, failing.unclaimed) == (page.number, ("edge",))
+
+
+def test_the_letter_of_a_piece_that_is_printed_wrong_is_found() -> None:
+    made = finished(PLAIN)
+    page = next(page for page in made.pages if page.number > 2 and " B " in page.text)
+    at = page.text.index(" B ") + 1
+    wrong = with_letter(page, at, replace(page.letters[at], text="C"))
+    pages = [wrong if each is page else each for each in made.pages]
+    assert failed(read_back(made.claims, pages)) == [page.number]
 
 
 def test_what_prints_another_number_than_it_stands_for_is_found() -> None:

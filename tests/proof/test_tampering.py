@@ -8,11 +8,11 @@ import pytest
 
 from booklet.measure.length import Unit
 from booklet.proof.proof import prove_pages
-from booklet.proof.reader import read_page, read_pages
+from booklet.proof.reader import read_pages
 from tests.finished.kits import PLAIN
 from tests.tampering.kinds import KINDS, Of
 from tests.tampering.paths import HALF_MARK
-from tests.tampering.proved import Made, caught_by, made, proof_of, sheets_of
+from tests.tampering.proved import Made, caught_by, made, page_read_back, proof_of, sheets_of
 from tests.tampering.record import Tampering, rewritten, tampered
 from tests.tampering.streams import edited
 
@@ -81,7 +81,7 @@ def test_a_changed_digit_is_one_letter_of_its_page() -> None:
     booklet = made(PLAIN)
     for tampering in some(booklet.tamperings(KINDS["digit"]), 8):
         before = booklet.pages[tampering.page - 1]
-        after = read_page(tampered(booklet.files[Of.READING], tampering), tampering.page)
+        after = page_read_back(tampered(booklet.files[Of.READING], tampering), tampering.page)
         changed = [
             one.text
             for one, other in zip(before.letters, after.letters, strict=True)
@@ -95,7 +95,7 @@ def test_a_moved_cut_line_lies_half_a_mark_of_its_figure_farther() -> None:
     booklet = made(PLAIN)
     tampering = booklet.tamperings(KINDS["cut line"])[0]
     before = booklet.pages[tampering.page - 1]
-    after = read_page(tampered(booklet.files[Of.READING], tampering), tampering.page)
+    after = page_read_back(tampered(booklet.files[Of.READING], tampering), tampering.page)
     moved = [
         other.box.left - one.box.left
         for one, other in zip(before.paths, after.paths, strict=True)

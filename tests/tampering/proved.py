@@ -14,7 +14,8 @@ from booklet.kit.load import load_kit, parse_kit
 from booklet.measure.length import Unit
 from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
-from booklet.proof.claims import Claim, claims
+from booklet.proof.claim import Claim
+from booklet.proof.claims import claims
 from booklet.proof.printed import Page
 from booklet.proof.proof import Proof, prove_pages
 from booklet.proof.reader import read_page, read_pages
@@ -60,11 +61,12 @@ def sheets_of(booklet: Made, of: Of) -> tuple[Sheet, ...]:
 def made(spec: str) -> Made:
     """The booklet of a demo kit by its name, or of a spec by its text."""
     loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
-    laid = make_booklet(resolve_kit(loaded))
+    resolved = resolve_kit(loaded)
+    laid = make_booklet(resolved)
     reading = write_booklet(laid)
     printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
     files = {Of.READING: reading, Of.PRINT: printed}
-    return Made(loaded.kit.unit, claims(laid, loaded.source.words), files)
+    return Made(loaded.kit.unit, claims(laid, resolved, loaded.source.words), files)
 
 
 def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
@@ -77,15 +79,24 @@ def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
         return prove_pages(booklet.claims, booklet.pages, read_pages(data))
     if kind.moves_pages:
         return prove_pages(booklet.claims, read_pages(data), None)
-    page = read_page(data, tampering.page)
+    page = page_read_back(data, tampering.page)
     return prove_pages([claim for claim in booklet.claims if claim.page == page.number], [page], None)
+
+
+def page_read_back(data: bytes, number: int) -> Page:
+    """One page of a finished file, by its number from 1."""
+    document = pypdfium2.PdfDocument(data)
+    try:
+        return read_page(document[number - 1], number)
+    finally:
+        document.close()
 
 
 def caught_by(proof: Proof) -> tuple[str, ...]:
     """The parts of a proof that found something."""
     parts = {
-        "number missing": any(page.missing for page in proof.pages),
-        "number unclaimed": any(page.unclaimed for page in proof.pages),
+        "missing": any(page.missing for page in proof.pages),
+        "unclaimed": any(page.unclaimed for page in proof.pages),
         "length": not all(length.holds for length in proof.lengths),
         "half of the print file": bool(proof.halves),
     }
