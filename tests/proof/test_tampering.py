@@ -19,11 +19,11 @@ from tests.tampering.streams import edited
 # What is tampered with on pages of a demo: a sheet whose two figures share no reading, a layout.
 DEMO, DEMO_PAGES = "roof-garden", {12, 18}
 IN_PAGES = (
-    *("digit", "readings exchanged", "ring renumbered", "row dropped"),
+    *("digit", "readings exchanged", "letter", "ring renumbered", "row dropped", "text dropped"),
     *("cut line", "cut line dropped", "flag", "flag dropped", "figure stretched"),
 )
 OF_WHOLE_FILES = (
-    *("pages exchanged", "page doubled", "page dropped"),
+    *("pages exchanged", "page doubled", "page dropped", "page turned"),
     *("halves exchanged", "sides exchanged", "side dropped", "digit on a side"),
 )
 

@@ -64,6 +64,9 @@ def _kinds() -> Iterator[Kind]:
     yield Kind("numbers exchanged", number, read, f"{told}, in order", _plainly(texts.numbers_exchanged))
     yield Kind("readings exchanged", number, read, f"{told}, in order", _plainly(texts.readings_exchanged))
     yield Kind("letter", number, read, "letters of pieces as claims", _plainly(texts.letters))
+    yield Kind(
+        "letters exchanged", number, read, "letters on their pieces", _plainly(texts.letters_exchanged)
+    )
     yield Kind("ring renumbered", number, read, told, _plainly(texts.rings_renumbered))
     yield Kind("rings exchanged", number, read, "rings on their things", _plainly(texts.rings_exchanged))
     yield Kind("ring moved", number, read, "rings on their things", _plainly(texts.rings_moved))

@@ -100,6 +100,16 @@ def letters(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
                 yield _said_otherwise(sheet, {show: text}, _told(sheet, show, text))
 
 
+def letters_exchanged(sheets: Sequence[Sheet]) -> Iterator[Tampering]:
+    """Each letter that stands alone with the next other one of its page."""
+    for sheet in sheets:
+        alone = [show for show in sheet.shows if _LETTER.fullmatch(show.text)]
+        for one, other in pairwise(alone):
+            if one.text != other.text and one.forms == other.forms:
+                words = f"letters '{one.text}' and '{other.text}'"
+                yield _said_otherwise(sheet, {one: other.text, other: one.text}, words)
+
+
 def _span(found: re.Match[str]) -> slice:
     return slice(*found.span(1 if found[1] else 2))
 
