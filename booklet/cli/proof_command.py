@@ -37,7 +37,7 @@ def proof(options: Namespace) -> Exit:
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.editions import compare
     from booklet.proof.given_file import Wanted
-    from booklet.proof.proof import prove
+    from booklet.proof.proof import expected_of, prove
 
     earlier = read_edition(options.against) if options.against else None
     with progress() as tell:
@@ -52,7 +52,7 @@ def proof(options: Namespace) -> Exit:
         if not (options.file or printed):
             printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
         tell("Reading the pages back")
-        proved = prove(laid, resolved, loaded.source.words, reading, printed)
+        proved = prove(expected_of(laid, resolved, loaded.source.words), reading, printed)
     name = f"{loaded.source.stem}-claims.csv"
     write_files(options.out, {name: claims_csv(proved, loaded.source)})
     changes = compare(earlier, edition_of(proved)) if earlier else None
@@ -147,6 +147,7 @@ def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield f"side {number} of the print file cannot be read: part of it is damaged or is not in the file"
     for half in proved.halves:
         found = f"page {half.found}" if half.found else "no page of the booklet"
+        found += ", upside down" if half.is_upside_down else ""
         yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
     yield from fault_lines(proved.checks)
 

@@ -105,12 +105,21 @@ class FinishedFile:
 
 def read_file(data: bytes) -> FinishedFile:
     """Every page of a PDF with what it is made of.  Raises pypdfium2.PdfiumError for what is no PDF."""
+    return _read(data, slice(None))
+
+
+def read_file_page(data: bytes, number: int) -> FinishedFile:
+    """One page of a PDF, by its number from 1, as the file that it is of is read."""
+    return _read(data, slice(number - 1, number))
+
+
+def _read(data: bytes, places: slice) -> FinishedFile:
     boxes, unread = _as_written(data)
     document = pdfium.PdfDocument(data)
     try:
         pages: list[Page] = []
         facts: list[PageFacts] = []
-        for at in range(len(document)):
+        for at in range(len(document))[places]:
             page = opened_page(document, at)
             pages.append(read_page(page, at + 1))
             facts.append(_facts(page, at + 1, boxes[at] if at < len(boxes) else ()))

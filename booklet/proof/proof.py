@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from booklet.binding.stock import STOCK_OF
-from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.claim import Claim
@@ -15,7 +14,7 @@ from booklet.proof.editions import page_digests
 from booklet.proof.file_checks import FileCheck, print_checks, reading_checks
 from booklet.proof.file_reader import FinishedFile, read_file
 from booklet.proof.lengths import measured
-from booklet.proof.measured import Measured, shown_figures
+from booklet.proof.measured import Measured, Shown, shown_figures
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.streams import unread_pages
@@ -56,34 +55,49 @@ class Proof:
         return is_read and is_printable and is_whole
 
 
-def prove(
-    laid: LaidBooklet,
-    resolved: ResolvedKit,
-    place_words: PlaceWords,
-    reading: bytes,
-    printed: bytes | None,
-) -> Proof:
+@dataclass(frozen=True, eq=False)
+class Expected:
+    """What the finished files of a booklet are to show: texts and figures; and what its pages leave out."""
+
+    resolved: ResolvedKit
+    claims: tuple[Claim, ...]
+    figures: tuple[Shown, ...]
+    unlaid: tuple[Unlaid, ...]
+
+
+def expected_of(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords) -> Expected:
+    """What the files of a booklet are to show; `place_words` says a place as the spec calls it."""
+    claimed = claims(laid, resolved, place_words)
+    return Expected(resolved, claimed, shown_figures(laid), tuple(unlaid(laid)))
+
+
+def prove(expected: Expected, reading: bytes, printed: bytes | None) -> Proof:
     """Prove the finished files of a booklet; without a print file its reading file alone.
 
     What is amiss within a file is found; raises pypdfium2.PdfiumError or pikepdf.PdfError for what is no PDF.
     """
     file = read_file(reading)
     sides = read_file(printed) if printed is not None else None
-    claimed, unread = claims(laid, resolved, place_words), unread_pages(reading, file.pages)
-    proved = tuple(replace(page, is_read=page.page not in unread) for page in read_back(claimed, file.pages))
-    return Proof(
-        claimed,
-        page_digests(reading),
-        tuple(unlaid(laid)),
+    proved, unread = prove_files(expected, file, sides), unread_pages(reading, file.pages)
+    return replace(
         proved,
-        measured(resolved, shown_figures(laid), file.pages),
-        tuple(wrong_halves(file.pages, sides.pages)) if sides is not None else (),
-        tuple(sorted(unread_pages(printed, sides.pages))) if printed and sides else (),
-        _checks(resolved.kit.page, file, sides),
+        digests=page_digests(reading),
+        pages=tuple(replace(page, is_read=page.page not in unread) for page in proved.pages),
+        unread_sides=tuple(sorted(unread_pages(printed, sides.pages))) if printed and sides else (),
     )
 
 
-def _checks(page: PageFormat, file: FinishedFile, sides: FinishedFile | None) -> tuple[FileCheck, ...]:
-    trimmed, sheet = STOCK_OF[page]
-    read = reading_checks(file, trimmed.upright)
-    return read if sides is None else (*read, *print_checks(sides, sheet.landscape))
+def prove_files(expected: Expected, file: FinishedFile, sides: FinishedFile | None) -> Proof:
+    """Prove what was read of a reading file and, if there is one, of a print file."""
+    trimmed, sheet = STOCK_OF[expected.resolved.kit.page]
+    checks = reading_checks(file, trimmed.upright)
+    return Proof(
+        claims=expected.claims,
+        digests=(),
+        unlaid=expected.unlaid,
+        pages=read_back(expected.claims, file.pages),
+        lengths=measured(expected.resolved, expected.figures, file.pages),
+        halves=tuple(wrong_halves(file.pages, sides.pages)) if sides is not None else (),
+        unread_sides=(),
+        checks=checks if sides is None else (*checks, *print_checks(sides, sheet.landscape)),
+    )

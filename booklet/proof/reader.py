@@ -6,7 +6,7 @@ Nothing is known of the writer: what a page means is found from where ink lies.
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import reduce
 from typing import Any
 
@@ -74,7 +74,7 @@ def read_artwork(data: bytes, number: int) -> tuple[Path, ...]:
         found: list[Path] = []
         for order, item in enumerate(items_of(page)):
             if raw.FPDFPageObj_GetType(item) == raw.FPDF_PAGEOBJ_FORM:
-                found += _within(item, flip, order, _shown(item, height))
+                found += _within(item, flip, order, _shown(item, flip))
         return tuple(found)
     finally:
         document.close()
@@ -97,17 +97,30 @@ def read_page(page: pdfium.PdfPage | None, number: int) -> Page:
     paths: list[Path] = []
     forms: list[Form] = []
     flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
-    for order, item in enumerate(items_of(page)):
+    for order, (item, outer) in enumerate(_painted(items_of(page), flip)):
         kind = raw.FPDFPageObj_GetType(item)
         if kind == raw.FPDF_PAGEOBJ_TEXT:
             orders[address_of(item)] = order
         elif kind == raw.FPDF_PAGEOBJ_PATH:
-            paths.append(_path(item, flip, order))
+            paths.append(_path(item, outer, order))
         elif kind in (raw.FPDF_PAGEOBJ_FORM, raw.FPDF_PAGEOBJ_IMAGE, raw.FPDF_PAGEOBJ_SHADING):
-            forms.append(Form(order, _shown(item, height), tuple(_within_outlines(item, flip))))
+            forms.append(Form(order, _shown(item, outer), tuple(_within_outlines(item, outer))))
     letters = tuple(_letters(page, height, orders))
     seen = tuple(path for path in paths if path.outlines and (path.box.width > 0 or path.box.height > 0))
     return Page(number, width, height, letters, seen, tuple(forms))
+
+
+def _painted(items: Iterable[Any], outer: Matrix) -> Iterator[tuple[Any, Matrix]]:
+    """Items in the order of painting, each with the map from where it lies to the page.
+
+    A form that bears text is a page that was placed on a larger one: its parts are what is painted.
+    """
+    for item in items:
+        parts = list(parts_of(item))
+        if any(raw.FPDFPageObj_GetType(part) == raw.FPDF_PAGEOBJ_TEXT for part in parts):
+            yield from _painted(parts, then(matrix_of(item), outer))
+        else:
+            yield item, outer
 
 
 # Letters.
@@ -223,14 +236,9 @@ def _curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point
         )
 
 
-def _shown(item: Any, height: float) -> Box:
+def _shown(item: Any, outer: Matrix) -> Box:
     """The box of what shows of a form or a picture: its own, cut to its clip and to its frame."""
-    left, bottom, right, top = (ctypes.c_float() for _ in range(4))
-    raw.FPDFPageObj_GetBounds(item, left, bottom, right, top)
-    flip = (1.0, 0.0, 0.0, -1.0, 0.0, height)
-    box = Box(left.value, height - top.value, right.value, height - bottom.value)
-    box = clipped(item, box, flip)
-    inner = then(matrix_of(item), flip)
+    box, inner = clipped(item, box_of(item, outer), outer), then(matrix_of(item), outer)
     # A part tells the clips that cut something off it, the form's frame among them.
     parts = [clipped(part, box_of(part, inner), inner) for part in parts_of(item)]
     return box.common(reduce(Box.joined, parts)) if parts else box

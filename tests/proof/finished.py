@@ -14,6 +14,7 @@ from booklet.proof.claim import Claim
 from booklet.proof.claims import claims
 from booklet.proof.measured import Shown, shown_figures
 from booklet.proof.printed import Page
+from booklet.proof.proof import Expected
 from booklet.proof.reader import read_pages
 
 
@@ -27,6 +28,11 @@ class Finished:
     resolved: ResolvedKit
     laid: LaidBooklet
     file: bytes
+
+    @property
+    def expected(self) -> Expected:
+        """What its files are to show."""
+        return Expected(self.resolved, self.claims, self.figures, ())
 
 
 @cache

@@ -8,7 +8,6 @@ import pikepdf
 import pytest
 
 from booklet.binding.impose import Flip, print_at_home
-from booklet.kit.finding import SpecPath
 from booklet.kit.kit import PageFormat
 from booklet.proof.proof import Proof, prove
 from tests.finished.kits import PLAIN
@@ -52,11 +51,8 @@ def without_page(file: bytes) -> bytes:
 
 
 def proved(file: bytes, printed: bytes | None = None) -> Proof:
-    def no_words(_: SpecPath) -> str:
-        return ""
-
     made = finished(PLAIN)
-    return prove(made.laid, made.resolved, no_words, file, printed)
+    return prove(made.expected, file, printed)
 
 
 @pytest.mark.parametrize("damage", [damaged_head, cut_short, emptied, no_page, without_content, without_page])
@@ -94,7 +90,7 @@ def test_a_font_that_is_gone_fails_every_page_that_is_set_in_it() -> None:
 
 def test_every_page_of_a_whole_booklet_is_read() -> None:
     made = finished("hill-line")
-    found = prove(made.laid, made.resolved, lambda _: "", made.file, None)
+    found = prove(made.expected, made.file, None)
     assert all(page.is_read for page in found.pages)
     assert found.holds
 

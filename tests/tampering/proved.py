@@ -1,0 +1,126 @@
+"""Booklets made once, what they claim, their finished files, and what the proof finds in tampered ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from functools import cache, cached_property
+from pathlib import Path
+
+import pypdfium2
+
+from booklet.binding.impose import Flip, print_at_home
+from booklet.kit.bundled import find_spec
+from booklet.kit.load import load_kit, parse_kit
+from booklet.measure.length import Unit
+from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.placing.resolved import resolve_kit
+from booklet.proof.file_reader import FinishedFile, read_file, read_file_page
+from booklet.proof.printed import Page
+from booklet.proof.proof import Expected, Proof, expected_of, prove_files
+from tests.tampering.kinds import Kind, Of
+from tests.tampering.record import Tampering, tampered
+from tests.tampering.streams import Sheet, read_sheets
+
+# So deep in forms lies what is tampered with: on a page a finished page, on a side a page and in it another.
+_DEPTHS = {Of.READING: 1, Of.PRINT: 2}
+_DOTS_PER_POINT = 150 / 72
+
+
+@dataclass(frozen=True, eq=False)
+class Made:
+    """A booklet: its unit, what it claims, and its finished files."""
+
+    unit: Unit
+    expected: Expected = field(repr=False)
+    files: dict[Of, bytes] = field(repr=False)
+
+    @cached_property
+    def read(self) -> FinishedFile:
+        """The untouched reading file, read back."""
+        return read_file(self.files[Of.READING])
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """Its pages."""
+        return self.read.pages
+
+    def tamperings(self, kind: Kind) -> list[Tampering]:
+        """Every tampering of a kind, in the order of the pages."""
+        return list(kind.all_of(sheets_of(self, kind.of), self.unit))
+
+
+@cache
+def sheets_of(booklet: Made, of: Of) -> tuple[Sheet, ...]:
+    """A finished file as the streams that draw it."""
+    return read_sheets(booklet.files[of], _DEPTHS[of])
+
+
+@cache
+def made(spec: str) -> Made:
+    """The booklet of a demo kit by its name, or of a spec by its text."""
+    loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
+    resolved = resolve_kit(loaded)
+    laid = make_booklet(resolved)
+    reading = write_booklet(laid)
+    printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+    files = {Of.READING: reading, Of.PRINT: printed}
+    return Made(loaded.kit.unit, expected_of(laid, resolved, loaded.source.words), files)
+
+
+def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
+    """What the proof finds in a tampered file.
+
+    Where pages keep their places, the one that is changed is read again and proved by what it is to show.
+    """
+    data = tampered(booklet.files[kind.of], tampering)
+    if kind.of is Of.PRINT:
+        return prove_files(booklet.expected, booklet.read, read_file(data))
+    if kind.moves_pages:
+        return prove_files(booklet.expected, read_file(data), None)
+    number = tampering.page
+    return prove_files(on_page(booklet.expected, number), read_file_page(data, number), None)
+
+
+def on_page(expected: Expected, number: int) -> Expected:
+    """What one page is to show."""
+    return replace(
+        expected,
+        claims=tuple(claim for claim in expected.claims if claim.page == number),
+        figures=tuple(figure for figure in expected.figures if figure.page == number),
+    )
+
+
+def page_read_back(data: bytes, number: int) -> Page:
+    """One page of a finished file, by its number from 1."""
+    (page,) = read_file_page(data, number).pages
+    return page
+
+
+def caught_by(proof: Proof) -> tuple[str, ...]:
+    """The parts of a proof that found something."""
+    parts = {
+        "missing": any(page.missing for page in proof.pages),
+        "unclaimed": any(page.unclaimed for page in proof.pages),
+        "length": not all(length.holds for length in proof.lengths),
+        "half of the print file": bool(proof.halves),
+        "check of the file": not all(check.holds for check in proof.checks),
+    }
+    found = tuple(part for part, is_wrong in parts.items() if is_wrong)
+    return found or (() if proof.holds else ("another check",))
+
+
+def looks_same(booklet: Made, kind: Kind, tampering: Tampering) -> bool:
+    """Whether every page of a tampered file is the same, dot for dot, at 150 to the inch."""
+    before = booklet.files[kind.of]
+    after = tampered(before, tampering)
+    numbers = None if kind.moves_pages else [tampering.page]
+    return _dots(before, numbers) == _dots(after, numbers)
+
+
+def _dots(data: bytes, numbers: list[int] | None) -> list[bytes]:
+    document = pypdfium2.PdfDocument(data)
+    try:
+        asked = numbers or range(1, len(document) + 1)
+        return [document[at - 1].render(scale=_DOTS_PER_POINT).to_numpy().tobytes() for at in asked]
+    finally:
+        document.close()
