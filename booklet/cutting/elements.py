@@ -7,7 +7,7 @@ from itertools import combinations
 
 from booklet.cutting.labels import check_name
 from booklet.cutting.model import Cut, Piece
-from booklet.cutting.orientation import Orientation, strip
+from booklet.cutting.orientation import Orientation, beyond, strip
 from booklet.cutting.take import Bench
 from booklet.kit.element import PrintedElement
 from booklet.kit.fields import LONGEST_NAME, Face
@@ -15,8 +15,12 @@ from booklet.kit.finding import SpecPath, error, warning
 from booklet.kit.sheet import SCRAP, Sheet
 from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
-from booklet.measure.geometry import ExactRect, rect_at_origin
+from booklet.measure.geometry import ExactRect, Interval, rect_at_origin
+from booklet.measure.length import Unit, convert
 from booklet.measure.words import exact_size
+
+# In inches: edges closer than this but not in line look like a mistake (common practice, no source).
+NEAR_MISS = Fraction(1, 16)
 
 
 def elements_in(sheet: Sheet, part: ExactRect) -> tuple[PrintedElement, ...]:
@@ -38,9 +42,39 @@ def check_elements(bench: Bench) -> None:
             found = f"{quoted(second.name)} overlaps {quoted(first.name)}"
             cure = "correct the left, top or size of one"
             bench.report("elements-overlap", found, cure, *second.entry)
+    _check_meeting(bench, whole)
     if sheet.is_cut_apart and sheet.cuts and sheet.lay.face is Face.BACK:
         found = "the register marks are on the front, which lies face down"
         bench.report("marks-face-down", found, "lay the sheet with its front up", "lay", "face", kind=warning)
+
+
+def _check_meeting(bench: Bench, whole: ExactRect) -> None:
+    """Elements that all but meet, or that meet and all but end in one line: no cut is meant to part them."""
+    printed, near = bench.sheet.printed, convert(NEAR_MISS, Unit.INCH, bench.unit)
+    for number, element in enumerate(printed):
+        others = {f"and {quoted(one.name)}": _lines_off(one.rect, element.rect) for one in printed[:number]}
+        others["and the sheet's edge"] = [abs(past) for past in beyond(element.rect, whole).values()]
+        for other, off in others.items():
+            least = min((by for by in off if 0 < by < near), default=None)
+            if least is not None:
+                found = f"edges of {quoted(element.name)} {other} are {bench.shown(least)} out of line"
+                cure = "correct the left, top or size of one"
+                bench.report("elements-nearly-meet", found, cure, *element.entry, kind=warning)
+
+
+def _lines_off(one: ExactRect, other: ExactRect) -> list[Fraction]:
+    """How far apart facing edges of two elements are; of two that meet, those beside each other too."""
+    spans = (one.across, other.across), (one.down, other.down)
+    return [*_off(*spans[0], *spans[1]), *_off(*spans[1], *spans[0])]
+
+
+def _off(one: Interval, other: Interval, one_cross: Interval, other_cross: Interval) -> list[Fraction]:
+    if min(one_cross.high, other_cross.high) <= max(one_cross.low, other_cross.low):
+        return []
+    apart = [other.low - one.high, one.low - other.high]
+    beside = [abs(one_cross.low - other_cross.low), abs(one_cross.high - other_cross.high)]
+    # Both ends out of line is a step that is meant; one end in line and the other nearly so is not.
+    return apart + (beside if 0 in apart and 0 in beside else [])
 
 
 def check_between(bench: Bench, part: ExactRect, lying: Orientation, cuts: Sequence[Cut]) -> None:

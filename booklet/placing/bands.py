@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from booklet.kit.position import Direction
 from booklet.kit.steps import PositionedStep, Ribbon, Step, Tape
 from booklet.kit.supply import SupplyKind
+from booklet.kit.words import quoted
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
@@ -57,6 +58,9 @@ def _net(solved: SolvedPosition | None, run: Direction) -> Fraction:
 
 def _lay_wrap(state: PlacingState, step: Ribbon, width: Fraction) -> None:
     """A flat piece is wrapped round its front and its back; a tie takes the place of an overlap."""
+    if step.on is not None and state.names.get(step.on) != state.names.get(step.wrap or ""):
+        found = f"round {quoted(step.wrap or '')}, and measured on {quoted(step.on)}"
+        state.report("wrap-differs", found, "say the same of both, or leave on: out", "on")
     step, run, tie = replace(step, on=step.wrap), step.run or Direction.ACROSS, _tie_of(step)
     solved = _band(state, step, run, width)
     overlap = allowances_for(state.kit.unit).overlap if step.overlap is None else step.overlap

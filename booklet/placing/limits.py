@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.cutting.elements import NEAR_MISS
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert
 
@@ -40,7 +41,7 @@ class Allowances:
 
 def limits_for(unit: Unit) -> Limits:
     """The limits in a kit's unit: 1/16 in for a near miss in every unit, 1/8 in for what is nearly even."""
-    return Limits(_inches(Fraction(1, 16), unit), _inches(Fraction(1, 8), unit))
+    return Limits(_inches(NEAR_MISS, unit), _inches(Fraction(1, 8), unit))
 
 
 def allowances_for(unit: Unit) -> Allowances:

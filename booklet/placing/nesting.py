@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from booklet.kit.fields import Edge
-from booklet.kit.finding import Finding, SpecPath, error, warning
+from booklet.kit.finding import Finding, SpecPath, error, note, warning
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import PositionedStep
 from booklet.kit.words import quoted
@@ -24,6 +24,8 @@ from booklet.placing.visible import is_upright, upright_bounds, visible_share
 
 # What is to lie on a thing with all of it; a photograph is held by its mat, and a bow may stand out.
 LYING = {ItemKind.PIECE, ItemKind.WRITING}
+# What is mounted square on a thing, and tilted with it.
+_MOUNTED = {*LYING, ItemKind.PHOTO}
 
 
 def check_nesting(state: PlacingState, step: PositionedStep, item: Placed, solved: SolvedPosition) -> None:
@@ -40,6 +42,8 @@ def check_nesting(state: PlacingState, step: PositionedStep, item: Placed, solve
         if _compare(state, inner, outer, step.border):
             add_detail(state, NestBorder(inside, outside, *step.border))
     elif BASE_ID not in ids and len(ids) == 1 and _is_centred(solved):
+        if step.on is not None:
+            _check_tilt(state, item, state.items[ids[0]])
         _compute(state, NestBorder(inside, outside, inner.x - outer.x, inner.y - outer.y))
     if item.kind in LYING:
         check_larger(state, step, item.name, item.rect.size, solved.frame)
@@ -156,6 +160,15 @@ def _compare(
     cure = "correct the border, or one of the sizes"
     state.report("border-differs", f"{sizes} leaves {shown}", cure, "border")
     return False
+
+
+def _check_tilt(state: PlacingState, item: Placed, lower: Placed) -> None:
+    """Note what is centred on a tilted thing and tilted otherwise; on a straight one it may lie anyhow."""
+    if item.kind in _MOUNTED and lower.tilt and item.tilt != lower.tilt:
+        under = f"{quoted(lower.name)} under it by {lower.tilt}"
+        found = f"{quoted(item.name)} is tilted by {item.tilt}, and {under}"
+        cure = "say the same tilt of both, or leave it where it is meant"
+        state.report("tilt-differs", found, cure, "tilt", kind=note)
 
 
 def _compute(state: PlacingState, border: NestBorder) -> None:

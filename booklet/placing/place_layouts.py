@@ -16,6 +16,7 @@ from booklet.placing.over_photos import check_over_photos
 from booklet.placing.spread import check_arrivals
 from booklet.placing.state import BASE_ID, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
+from booklet.placing.twice import check_twice
 from booklet.placing.visible import visible_parts
 from booklet.placing.work import check_parts
 
@@ -80,7 +81,7 @@ def _finished(state: PlacingState) -> PlacedLayout:
     geometry = check_layout(state.kit, state.index, base, items, visible)
     over = check_over_photos(items, visible, state.mounted, limits_for(state.kit.unit))
     on_page = (finding for finding in (*geometry, *over) if finding.where not in uncut)
-    findings = (*state.findings, *on_page, *check_borders_seen(state, items))
+    findings = (*state.findings, *on_page, *check_borders_seen(state, items), *check_twice(state, items))
     return PlacedLayout(
         state.layout.id, state.index, Size(state.page.width, state.page.height), base, items, steps,
         tuple(state.supply_uses), visible, tuple(dict.fromkeys(findings)),

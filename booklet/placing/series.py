@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from booklet.kit.finding import warning
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row
 from booklet.measure.exact import Fraction
@@ -13,6 +14,7 @@ from booklet.measure.length import Size
 from booklet.measure.words import exact_length
 from booklet.placing.axis import AxisFault, Constraint, solve
 from booklet.placing.geometry import hull
+from booklet.placing.limits import limits_for
 from booklet.placing.position import (
     SolvedPosition,
     centred_by_default,
@@ -56,6 +58,8 @@ def line_up(
     elif not said:
         said = centred_by_default(step, frames, along)
     starts = _starts(state, step, lengths, along, said)
+    if starts is not None and starts.computed:
+        _check_ends(state, step, along)
     cross = PERPENDICULAR[along]
     cross_constraints = constraints(step, frames, cross) or centred_by_default(step, frames, cross)
     spans = [solve(_length(size, cross), cross_constraints) for size in sizes]
@@ -125,6 +129,18 @@ def _starts(
         state.report("series-too-long", found, cure)
         return None
     return _Starts(_run(outcome.low + (gap if step.even_ends else 0), lengths, gap), gap, computed=True)
+
+
+def _check_ends(state: PlacingState, step: SeriesStep, along: Direction) -> None:
+    """Whether a row is spread between two distances that are nearly, but not quite, the same."""
+    is_across = along is Direction.ACROSS
+    key, low, high = ("right", step.left, step.right) if is_across else ("bottom", step.top, step.bottom)
+    if low is None or high is None or not 0 < abs(low - high) <= limits_for(state.kit.unit).nearly_even:
+        return
+    before, after = (exact_length(one, state.kit.unit) for one in (low, high))
+    found = f"{before} before the first and {after} after the last"
+    cure = "let both be the same, or clearly different"
+    state.report("ends-uneven", found, cure, key, kind=warning)
 
 
 def _run(start: Fraction, lengths: Sequence[Fraction], gap: Fraction) -> tuple[Fraction, ...]:

@@ -88,8 +88,21 @@ def check_supplies(kit: Kit, layouts: Sequence[PlacedLayout]) -> Iterator[Findin
             found = f"{quoted(supply.id)} are {exact_size(supply.size, kit.unit)}, and brads are drawn round"
             cure = "say one size for both sides, or a kind and an outline of your own"
             yield note("brad-not-round", ("supplies", index, "size"), found, cure)
+        yield from _check_repeats(kit, ("supplies", index, "repeat"), supply)
         if supply.spare is not None:
             yield from _check_spare(kit, ("supplies", index, "spare"), balance, supply.spare)
+
+
+def _check_repeats(kit: Kit, where: SpecPath, supply: Supply) -> Iterator[Finding]:
+    """Whether a stencil is a whole number of its repeats one way and not the other; a rim is on all sides."""
+    size, repeat = supply.size, supply.repeat
+    if supply.kind is not SupplyKind.STENCIL or size is None or repeat is None:
+        return
+    if (size.width % repeat.width == 0) != (size.height % repeat.height == 0):
+        stated = f"repeats of {exact_size(repeat, kit.unit)} on {exact_size(size, kit.unit)}"
+        found = f"{quoted(supply.id)} has {stated}, a whole number of them one way only"
+        cure = "correct the size or the repeat, or leave it where it is meant"
+        yield note("repeat-uneven", where, found, cure)
 
 
 def _check(kit: Kit, where: SpecPath, balance: SupplyBalance) -> Iterator[Finding]:

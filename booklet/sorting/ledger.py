@@ -15,6 +15,7 @@ from booklet.kit.finding import Finding, SpecPath, error, note, warning
 from booklet.kit.kit import Kit, paper_title
 from booklet.kit.layout import Layout
 from booklet.kit.pockets import nearest_pocket
+from booklet.kit.sheet import OutlineShape
 from booklet.kit.spreads import pockets_of, spreads
 from booklet.kit.table_work import SnipWork, worked_on
 from booklet.kit.used import PieceUse, uses
@@ -213,6 +214,10 @@ def _by_step(unmet: Iterable[PieceUse]) -> list[list[PieceUse]]:
 
 def _check_ready(kit: Kit) -> Iterator[Finding]:
     for index, ready in enumerate(kit.ready):
+        if ready.outline is OutlineShape.CIRCLE and ready.size.width != ready.size.height:
+            found = f"{quoted(ready.name)}, a circle, is {exact_size(ready.size, kit.unit)}"
+            cure = "say one size for both sides, or leave it where it is an oval"
+            yield note("ready-not-round", ("ready", index, "size"), found, cure)
         yield from check_name(ready.name, ("ready", index, "name"))
         if ready.spare > ready.count:
             found = f"{ready.spare} of {ready.count} {quoted(ready.name)} are said to be spare"

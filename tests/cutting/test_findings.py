@@ -445,6 +445,27 @@ CASES = {
         make_kit(sheet(elements=[element("sun", 1, 1), element("moon", "3 15/16", "3 15/16")])),
         make_kit(sheet(elements=[element("sun", 1, 1), element("moon", 4, "3 15/16")])),
     ),
+    "elements with a gap that no cut is meant for": Case(
+        "elements-nearly-meet",
+        ("sheets", 0, "elements", 1),
+        make_kit(sheet(elements=[element("sun", 1, 1), element("moon", "4 1/32", 1)])),
+        make_kit(sheet(elements=[element("sun", 1, 1), element("moon", "4 1/16", 1)])),
+        Severity.WARNING,
+    ),
+    "an element that all but reaches the edge of its sheet": Case(
+        "elements-nearly-meet",
+        ("sheets", 0, "elements", 0),
+        make_kit(sheet(elements=[element("sun", "8 31/32", 1)])),
+        make_kit(sheet(elements=[element("sun", "8 15/16", 1)])),
+        Severity.WARNING,
+    ),
+    "an element that begins in line with the one beside it, and ends beyond it": Case(
+        "elements-nearly-meet",
+        ("sheets", 0, "elements", 1),
+        make_kit(sheet(elements=[element("sun", 1, 1), element("moon", 4, 1, "3 x 3 1/32")])),
+        make_kit(sheet(elements=[element("sun", 1, 1), element("moon", 4, "31/32", "3 x 3 1/16")])),
+        Severity.WARNING,
+    ),
     "register marks that cannot be seen": Case(
         "marks-face-down",
         ("sheets", 0, "lay", "face"),

@@ -100,6 +100,16 @@ def test_brads_are_round(size: str, is_found: bool) -> None:
     assert (("brad-not-round", Severity.NOTE) in balance(supply, step)[1]) is is_found
 
 
+@pytest.mark.parametrize(
+    ("size", "is_found"),
+    [("6 x 6", False), ("6 1/8 x 6", True), ("6 x 6 1/8", True), ("6 1/8 x 6 1/8", False)],
+)
+def test_a_stencil_holds_whole_repeats_both_ways_or_has_a_rim_all_round(size: str, is_found: bool) -> None:
+    step = "[{stencil: net, left: 1, top: 1, size: 6 x 6}]"
+    supply = {"id": "net", "kind": "stencil", "size": size, "repeat": "1 1/2 x 1"}
+    assert (("repeat-uneven", Severity.NOTE) in balance(supply, step)[1]) is is_found
+
+
 def test_several_rolls_of_a_length() -> None:
     supply = {**twill("10"), "count": "2"}
     assert balance(supply, RUN)[0].left == 6

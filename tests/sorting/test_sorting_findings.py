@@ -213,6 +213,13 @@ CASES = {
         make_kit(sheet(), ready=[ready("mat", 2, spare=3)], layouts=[layout("sheet")]),
         make_kit(sheet(), ready=[ready("mat", 2, spare=2)], layouts=[layout("sheet")]),
     ),
+    "a circle that is wider than it is high": Case(
+        "ready-not-round",
+        ("ready", 0, "size"),
+        make_kit(sheet(), ready=[ready("sun", size="3 1/8 x 3") | {"outline": "circle"}]),
+        make_kit(sheet(), ready=[ready("sun", size="3 x 3") | {"outline": "circle"}]),
+        Severity.NOTE,
+    ),
     "a pile that leaves out a sheet": Case(
         "pile-misses",
         ("pile",),
