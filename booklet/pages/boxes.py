@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from typing import Protocol, cast, runtime_checkable
+from typing import cast
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
@@ -95,15 +95,6 @@ class Leaders(FigureBox):
         for at, (entry, high) in enumerate(zip(self.entries, self.heights, strict=True)):
             middle = self.pitch * (last - at + 0.5)
             entry.drawOn(canvas, self.figure.width + self.gap, middle - high / 2)
-
-
-@runtime_checkable
-class Holding(Protocol):
-    """A flowable that holds others."""
-
-    @property
-    def contents(self) -> Sequence[Flowable]:
-        """The flowables in it, in the order in which they are read."""
 
 
 class Stack(Flowable):  # type: ignore[misc]
@@ -301,9 +292,12 @@ class Framed(Flowable):  # type: ignore[misc]
 
 
 def all_in(flowable: Flowable) -> Iterator[Flowable]:
-    """A flowable, and all that stand in it, in the order in which they are read."""
+    """A flowable, and all that stand in it, in the order in which they are read.
+
+    One that holds others names them as its `contents`, in that order.
+    """
     yield flowable
-    for part in flowable.contents if isinstance(flowable, Holding) else ():
+    for part in getattr(flowable, "contents", ()):
         yield from all_in(part)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Protocol, runtime_checkable
 
 from reportlab.platypus import Flowable, PageBreak
 
@@ -38,14 +37,6 @@ class Placed:
     def moved(self, down: float) -> Placed:
         """The same, further down."""
         return Placed(self.flowable, self.x, self.y + down, self.width, self.height)
-
-
-@runtime_checkable
-class Growing(Protocol):
-    """A flowable that can take the room that a page has to spare, or a part of it."""
-
-    def grown(self, spare: float) -> Flowable:
-        """The same, higher by at most `spare` points."""
 
 
 Column = tuple[Placed, ...]
@@ -244,9 +235,12 @@ def join(column: Column, story: Sequence[Flowable], width: float, height: float)
 
 
 def fill(column: Column, width: float, height: float) -> Column:
-    """A page's column with what grows on it taking the room to spare: first what comes last."""
+    """A page's column with what grows on it taking the room to spare: first what comes last.
+
+    A flowable that can grow has a method `grown`, which makes the same, higher by at most so many points.
+    """
     story = [placed.flowable for placed in column]
-    for at in reversed([at for at, flowable in enumerate(story) if isinstance(flowable, Growing)]):
+    for at in reversed([at for at, flowable in enumerate(story) if hasattr(flowable, "grown")]):
         spare = height - column_height(stacked(story, width))
         if spare > 0:
             story[at] = story[at].grown(spare)
