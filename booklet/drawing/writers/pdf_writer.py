@@ -13,6 +13,8 @@ from io import BytesIO
 from math import inf
 from typing import TYPE_CHECKING, Any
 
+from reportlab.lib.utils import ImageReader
+
 from booklet.drawing.shapes import outlines
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, rotation, scaling
 from booklet.drawing.shapes.figure import (
@@ -252,11 +254,8 @@ class _Pen:
 
     def _picture_form(self, source: ImageSource) -> str:
         def contents() -> None:
-            from reportlab.lib.utils import ImageReader
-
-            pixels = ImageReader(_printable(source))
             with self.within(Affine(1, 0, 0, -1, 0, 1)):
-                self._canvas.drawImage(pixels, 0, 0, 1, 1)
+                self._canvas.drawImage(_printable(source), 0, 0, 1, 1)
 
         return self._form(f"picture-{source.key}", Box(0, 0, 1, 1), contents)
 
@@ -317,17 +316,27 @@ def _text_matrix(text: Text) -> Affine:
     return upright.then(rotation(text.rotation)).then(Affine(e=text.x, f=text.y))
 
 
-def _printable(source: ImageSource) -> PixelImage | BytesIO:
+class _AsItIs(ImageReader):  # type: ignore[misc]  # reportlab carries no types
+    """A JPEG whose own bytes go into the file."""
+
+    def getRGBData(self) -> bytes:  # noqa: N802 (the canvas asks for it by this name)
+        """Bytes that tell it from others: a canvas names a picture by them, and has no other use for them."""
+        self._dataA = None
+        data: bytes = self.fp.getvalue()
+        return data
+
+
+def _printable(source: ImageSource) -> ImageReader:
     """A picture in RGB without transparency; a JPEG in RGB or grey keeps its own bytes."""
     from PIL import Image as Pixels
 
     data = source.read()
     picture: PixelImage = Pixels.open(BytesIO(data))
     if picture.format == "JPEG" and picture.mode in ("RGB", "L"):
-        return BytesIO(data)
+        return _AsItIs(BytesIO(data))
     if "A" in picture.getbands() or "transparency" in picture.info:
         picture = _on_white(picture)
-    return picture.convert("RGB")
+    return ImageReader(picture.convert("RGB"))
 
 
 def _on_white(picture: PixelImage) -> PixelImage:
