@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import groupby
 from typing import Any
 
@@ -178,8 +179,14 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:  # noqa: ARG002 (the flowable protocol)
         """As wide as the columns, as high as the rows."""
-        self.width, self.height = self.grid.wrap(sum(self.widths), ENDLESS)
-        return self.width, self.height
+        self.width, self.height = self._size
+        return self._size
+
+    @cached_property
+    def _size(self) -> tuple[float, float]:
+        """Found once: pages are tried, and the columns keep their widths."""
+        width, height = self.grid.wrap(sum(self.widths), ENDLESS)
+        return width, height
 
     def draw(self) -> None:
         """Draw the rows."""

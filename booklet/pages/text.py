@@ -74,16 +74,10 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         """As wide as the room, as high as its lines."""
         if width != self.broken_at:
             self.width = self.broken_at = width
-            self.frags, broken = _broken(self.style, self.said, self._measure_of(width))
+            self.frags, broken = _broken(self.style, self.said, width)
             self.blPara = broken.clone(lines=broken.lines[self.lines])
             self.height = len(self.blPara.lines) * self.style.leading
         return width, self.height
-
-    def _measure_of(self, width: float) -> float:
-        """The width at which its lines are broken: what fits one line is set once, however wide its room."""
-        is_left = self.style.alignment == TA_LEFT
-        fits = is_left and not _has_break(self.said) and line_width(self.said, self.style) <= width
-        return ENDLESS if fits else width
 
     def split(self, width: float, height: float) -> list[Flowable]:
         """The lines that a height has room for, and the others; nothing where a line would stand alone.
@@ -104,7 +98,7 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
     @property
     def line_texts(self) -> list[str]:
         """What stands on each line of the whole paragraph, in the width that it has been wrapped in."""
-        _, broken = _broken(self.style, self.said, self._measure_of(self.width))
+        _, broken = _broken(self.style, self.said, self.width)
         if broken.kind:
             return ["".join(held.text for held in line.words) for line in broken.lines]
         return [" ".join(words) for _, words in broken.lines]
@@ -125,8 +119,16 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
 def _broken(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragment], Any]:
     """The fragments of a line in a column of a width, and their lines as reportlab breaks them.
 
-    Pages are tried, tables ask for heights twice, and many lines of a booklet are alike.
+    Pages are tried, tables ask for heights twice, and many lines of a booklet are alike.  What fits one line
+    is set once, however wide its room.
     """
+    is_left = style.alignment == TA_LEFT
+    fits = is_left and not _has_break(said) and line_width(said, style) <= width
+    return _broken_at(style, said, ENDLESS if fits else width)
+
+
+@cached_on
+def _broken_at(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragment], Any]:
     made = list(_fitted(_without_lone_word(fragments(said, style)), width, style.language))
     block = Paragraph("", style, frags=made)
     block.wrap(max(width, 1.0), 0.0)
