@@ -13,7 +13,15 @@ from booklet.drawing.writers.pdf_writer import PdfResources
 class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
     """A canvas that knows what figures have put into the document, and on which page each anchor lies."""
 
+    _code: list[str]
+
     def __init__(self, *args: Any, page_of: Mapping[str, int], **options: Any) -> None:
         super().__init__(*args, **options)
         self.resources = PdfResources(self)
         self.page_of = page_of
+
+    def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)
+        """End a form.  Its operators are ASCII: reportlab, not knowing that, looks up each letter of them."""
+        operators = "\n".join([self._preamble, *self._code])
+        self._code = []
+        super().endForm(stream=operators.encode("ascii"), **attributes)
