@@ -35,6 +35,7 @@ _PARTS = (1.0, 0.95, 0.9, 0.8, 0.65, 0.5)
 # What a column with a share keeps of the table's width, however wide the others would be.
 _LEAST_SHARE = 0.2
 _HAIRLINE, _HEAD_LINE = 0.4, 0.9
+_SIDES = {Align.START: "LEFT", Align.CENTRE: "CENTER", Align.END: "RIGHT"}
 
 
 def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
@@ -271,7 +272,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         return [inside, *[""] * (len(self.columns) - 1)]
 
     def _cell(self, cell: Cell, column: Column, width: float, is_sum: bool) -> Flowable:
-        align = {Align.START: "LEFT", Align.CENTRE: "CENTER", Align.END: "RIGHT"}[column.align]
+        align = _SIDES[column.align]
         if isinstance(cell, Tick):
             return TickBox(self.setup.palette.ink, self.setup.styles.cell, align)
         if isinstance(cell, Picture):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from math import ceil
 from typing import Any, cast
 
@@ -60,12 +60,13 @@ _LEAST_WORDS = 6
 _LEAST_LINES = 2
 # Letters are about so wide, in parts of their size, at most.
 _LETTER = 0.62
+_ALL = slice(None)
 
 
 class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
     """A line of content as a paragraph, or some of its lines where it goes on over the page."""
 
-    def __init__(self, style: ParagraphStyle, said: Line, lines: slice = slice(None)) -> None:
+    def __init__(self, style: ParagraphStyle, said: Line, lines: slice = _ALL) -> None:
         super().__init__("", style, frags=[])
         self.said, self.lines = said, lines
         self.broken_at: float | None = None
@@ -75,7 +76,8 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         if width != self.broken_at:
             self.width = self.broken_at = width
             self.frags, broken = _broken(self.style, self.said, width)
-            self.blPara = broken.clone(lines=broken.lines[self.lines])
+            is_whole = self.lines == _ALL
+            self.blPara = broken if is_whole else broken.clone(lines=broken.lines[self.lines])
             self.height = len(self.blPara.lines) * self.style.leading
         return width, self.height
 
@@ -129,7 +131,7 @@ def _broken(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragm
 
 @cached_on
 def _broken_at(style: ParagraphStyle, said: Line, width: float) -> tuple[list[Fragment], Any]:
-    made = list(_fitted(_without_lone_word(fragments(said, style)), width, style.language))
+    made = _fitted(_without_lone_word(fragments(said, style)), width, style.language)
     block = Paragraph("", style, frags=made)
     block.wrap(max(width, 1.0), 0.0)
     return block.frags, block.blPara
@@ -288,13 +290,12 @@ def _without_lone_word(made: list[Fragment]) -> list[Fragment]:
     return made
 
 
-def _fitted(made: Iterable[Fragment], width: float, language: str) -> Iterator[Fragment]:
+def _fitted(made: list[Fragment], width: float, language: str) -> list[Fragment]:
     """Fragments whose long words may be broken with a hyphen, in a column of a width in points."""
     for held in made:
-        if hasattr(held, "is_room") or hasattr(held, "cbDefn") or not held.text.strip():
-            yield held.clone()
-        else:
-            yield held.clone(text=" ".join(_fitted_words(held, width, language)))
+        if not (hasattr(held, "is_room") or hasattr(held, "cbDefn") or not held.text.strip()):
+            held.text = " ".join(_fitted_words(held, width, language))
+    return made
 
 
 def _fitted_words(held: Fragment, width: float, language: str) -> Iterator[str]:
@@ -303,6 +304,9 @@ def _fitted_words(held: Fragment, width: float, language: str) -> Iterator[str]:
 
     longest = max(4, int(width / (_LETTER * held.fontSize)) - 1)
     for kept in held.text.split(" "):
+        if wide(kept) <= _WIDE * width:
+            yield kept
+            continue
         # What is kept together gives way where no line holds it.
         for word in kept.split(NO_BREAK) if wide(kept) > width else [kept]:
             is_long = len(word) >= _LONG and wide(word) > _WIDE * width

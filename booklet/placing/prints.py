@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Size, Unit, convert
 
@@ -17,6 +18,7 @@ class PrintSize:
     height: Fraction
     unit: Unit
 
+    @cached_on
     def size(self, unit: Unit) -> Size:
         """Its upright size in a unit, exactly."""
         return Size(convert(self.width, self.unit, unit), convert(self.height, self.unit, unit))
