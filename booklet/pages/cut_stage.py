@@ -17,7 +17,7 @@ from booklet.pages.blocks import text_paragraph
 from booklet.pages.boxes import FigureBox, Rule, SideBySide, Stack, TickBox, spaced
 from booklet.pages.flow import story_height
 from booklet.pages.pictures import scale_words
-from booklet.pages.setup import PageSetup, drawn
+from booklet.pages.setup import PageSetup, drawn, measured
 from booklet.pages.text import line_width, paragraph
 
 _GUTTER = 10.0
@@ -41,7 +41,7 @@ _LENS_WORDS = 74.0
 
 def stage_height(setup: PageSetup, stage: CutStage, scale: Scale) -> float | None:
     """How high a stage stands at a scale, from the sizes of its parts; None where no slip fits beside it."""
-    width, height = setup.measure(stage.picture.figure, scale)
+    width, height = measured(setup, stage.picture.figure, scale)
     room = setup.grid.text_width - width - _GUTTER
     if room < _LEAST_SLIP:
         return None

@@ -30,7 +30,7 @@ from booklet.pages.boxes import FigureBox, SideBySide, spaced
 from booklet.pages.flow import Column, break_story, story_height
 from booklet.pages.head import continued_head, section_head
 from booklet.pages.pictures import scale_words
-from booklet.pages.setup import PageSetup, drawn, scales_within
+from booklet.pages.setup import PageSetup, drawn, measured, scales_within
 from booklet.pages.steps import step_list
 from booklet.pages.story import story
 from booklet.pages.text import paragraph
@@ -153,7 +153,7 @@ class _Top:
 def _top(setup: PageSetup, section: Section, scale: Scale, story_beside: Line) -> _Top:
     """What is needed, what the finished page hides, and tips as far as the figure's height allows."""
     view = _view_of(section)
-    wide, high = setup.measure(view.picture.figure, scale)
+    wide, high = measured(setup, view.picture.figure, scale)
     needed = min(setup.grid.text_width - wide - _GUTTER, _MOST_NEEDS)
     steps = [step for block in section.blocks if isinstance(block, StepList) for step in block.steps]
     told = [spaced(paragraph(story_beside, setup.styles.lead), 0.0, 6.0)] if story_beside else []

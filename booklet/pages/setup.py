@@ -51,6 +51,12 @@ def drawn(setup: PageSetup, picture: Picture, room: Room) -> Figure:
     return replace(figure, alt=plain_text(picture.alt), subject=picture.figure)
 
 
+@cached_on
+def measured(setup: PageSetup, request: FigureRequest, scale: Scale) -> tuple[float, float]:
+    """The width and height in points that a figure would have at a scale, measured once."""
+    return setup.measure(request, scale)
+
+
 def scales_within(
     setup: PageSetup, requests: Sequence[FigureRequest], most: float
 ) -> Iterator[tuple[Scale, float]]:
@@ -60,10 +66,10 @@ def scales_within(
     scale, so most scales that are too large are passed over without a measure.
     """
     first = ROUND_SCALES[0]
-    largest = max(setup.measure(request, first)[0] for request in requests)
+    largest = max(measured(setup, request, first)[0] for request in requests)
     for scale in ROUND_SCALES:
         if largest * float(first.reduction / scale.reduction) > most:
             continue
-        widest = max(setup.measure(request, scale)[0] for request in requests)
+        widest = max(measured(setup, request, scale)[0] for request in requests)
         if widest <= most:
             yield scale, widest
