@@ -12,12 +12,13 @@ from booklet.drawing.layouts.rings import StepRing, ring_clusters
 from booklet.drawing.layouts.surface import (
     CELL,
     Surface,
-    about,
     block,
     distances,
     everywhere,
+    grown,
     touching,
     union,
+    window_of,
     window_sums,
     within,
 )
@@ -82,10 +83,11 @@ def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface) -> Cells:
     """The cells of other things: neither the cluster's own, nor the base, nor what the cluster lies on."""
     lowest = min(item.layer for item in cluster)
     cells = union(surface.whole[item.id] for item in cluster)
+    part = window_of(cells)
     grounds = [
         other
         for other in look.layout.items
-        if other.layer < lowest and (surface.whole[other.id] & cells).any()
+        if other.layer < lowest and (surface.whole[other.id][part] & cells[part]).any()
     ]
     ids = [look.layout.base.id, *(item.id for item in (*cluster, *grounds))]
     return ~union(surface.seen[id] for id in ids)
@@ -138,13 +140,14 @@ def _claim(
     own = _own_cells(cluster, look, surface, style)
     foreign = _foreign(cluster, look, surface)
     half, area = _window(ring_reach(style))
-    window, around = about(own, half), about(own, 2 * half)
+    least = window_of(own)
+    window, around = (grown(least, reach, surface.shape) for reach in (half, 2 * half))
     share = window_sums(own[around], half) / area
     most = float(share.max())
     # Seen close to as well, so that a ring stands on the middle of a narrow band.
     close = window_sums(own[around], _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
-    far = distances(_preferred(cluster, own, style), around) / max(20.0, hypot(*surface.shape) * CELL / 2)
+    far = distances(_preferred(cluster, least, style), around) / max(20.0, hypot(*surface.shape) * CELL / 2)
     common, beside = costs
     others = window_sums(foreign[around], half) * (_ON_OTHERS / area)
     on = common[around] + _OFF * (1 - centred) + _FAR * far + others
@@ -168,13 +171,9 @@ def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: D
     return distances(near, everywhere(surface.shape)) <= ring_reach(style)
 
 
-def _preferred(cluster: Sequence[Placed], own: Cells, style: DrawingStyle) -> Point:
+def _preferred(cluster: Sequence[Placed], window: Window, style: DrawingStyle) -> Point:
     """Where a ring stands best on its thing: at the top left of a photograph, else in the middle."""
-    import numpy as np
-
-    rows, columns = np.nonzero(own)
-    left, right = float(columns.min()) * CELL, float(columns.max() + 1) * CELL
-    top, bottom = float(rows.min()) * CELL, float(rows.max() + 1) * CELL
+    (top, bottom), (left, right) = ((part.start * CELL, part.stop * CELL) for part in window)
     if any(item.kind is ItemKind.PHOTO for item in cluster):
         return left + ring_reach(style), top + ring_reach(style)
     return (left + right) / 2, (top + bottom) / 2

@@ -25,6 +25,7 @@ from booklet.drawing.layouts.surface import (
     everywhere,
     middle_of,
     surface_of,
+    window_of,
     window_sums,
 )
 from booklet.drawing.marks.placement import lines_cross
@@ -208,14 +209,16 @@ def _inner_points(own: Cells) -> Iterator[Point]:
     """A few points of a thing, spread along it, each as far from its edges as any."""
     import numpy as np
 
-    depth = window_sums(own, 2)
-    rows, columns = np.nonzero(own & (depth >= depth[own].max() - 2))
+    window = window_of(own)
+    seen = own[window]
+    depth = window_sums(seen, 2)
+    rows, columns = np.nonzero(seen & (depth >= depth[seen].max() - 2))
     along = columns if np.ptp(columns) >= np.ptp(rows) else rows
     order = np.lexsort((rows, columns, along))
     few = min(_INNER_POINTS, len(order))
     for at in range(few):
         place = order[(2 * at + 1) * len(order) // (2 * few)]
-        yield middle_of(int(rows[place]), int(columns[place]))
+        yield middle_of(window[0].start + int(rows[place]), window[1].start + int(columns[place]))
 
 
 def _end_on(own: Cells, at: Point, inner: Point, surface: Surface) -> Point:

@@ -94,13 +94,20 @@ def union(fields: Iterable[Cells]) -> Cells:
     return every
 
 
-def about(cells: Cells, reach: int) -> Window:
-    """The window about some cells, one at least, that reaches so many cells further."""
+def window_of(cells: Cells) -> Window:
+    """The least window that holds some cells; an empty one where there are none."""
     import numpy as np
 
-    found = ((np.flatnonzero(cells.any(axis=1 - axis)), count) for axis, count in enumerate(cells.shape))
+    found = (np.flatnonzero(cells.any(axis=1 - axis)) for axis in range(2))
+    rows, columns = (slice(int(at[0]), int(at[-1]) + 1) if len(at) else slice(0, 0) for at in found)
+    return rows, columns
+
+
+def grown(window: Window, reach: int, shape: tuple[int, int]) -> Window:
+    """A window that reaches so many cells further on all sides, as far as there are any."""
     rows, columns = (
-        slice(max(0, int(at[0]) - reach), min(count, int(at[-1]) + reach + 1)) for at, count in found
+        slice(max(0, part.start - reach), min(count, part.stop + reach))
+        for part, count in zip(window, shape, strict=True)
     )
     return rows, columns
 
