@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from reportlab.platypus import Flowable, PageBreak
 
@@ -19,8 +20,7 @@ class PageOverflowError(KitError):
     """Something is higher than a page and cannot be split."""
 
 
-@dataclass(frozen=True)
-class Placed:
+class Placed(NamedTuple):
     """A flowable with its place: its top left corner, in points from the top left of its room, y down."""
 
     flowable: Flowable
