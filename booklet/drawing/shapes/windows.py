@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from booklet.drawing.shapes.affine import Box, bounds_of_points
 from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_box
@@ -68,20 +68,18 @@ def _seen(shapes: Iterable[Shape], windows: Sequence[Box]) -> Iterator[Shape]:
             if children:
                 yield replace(shape, children=children)
         elif isinstance(shape, Path):
-            segments = tuple(_seen_segments(shape, windows))
+            segments = _seen_segments(shape, windows)
             if segments:
                 yield replace(shape, segments=segments)
         elif isinstance(shape, Use) or _reaches(bounds([shape]), windows):
             yield shape
 
 
-def _seen_segments(path: Path, windows: Sequence[Box]) -> Iterator[Segment]:
+def _seen_segments(path: Path, windows: Sequence[Box]) -> tuple[Segment, ...]:
     """The outlines of a path that reach into a window: each begins with a move."""
     margin = path.stroke.width if path.stroke is not None else 0.0
     within = [window.grown(margin) for window in windows]
-    for outline, box in _outlines(path):
-        if _reaches(box, within):
-            yield from outline
+    return tuple(chain.from_iterable(outline for outline, box in _outlines(path) if _reaches(box, within)))
 
 
 @cached_on
@@ -93,4 +91,4 @@ def _outlines(path: Path) -> tuple[tuple[Sequence[Segment], Box], ...]:
 
 
 def _reaches(box: Box, windows: Sequence[Box]) -> bool:
-    return any(box.overlaps(window) for window in windows)
+    return any(map(box.overlaps, windows))
