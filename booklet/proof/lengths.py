@@ -13,6 +13,7 @@ from booklet.drawing.marks.print_check import check_length, check_words
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.placing.resolved import ResolvedKit
+from booklet.proof.as_drawn import measured_as_drawn
 from booklet.proof.at_table import measured_at_table
 from booklet.proof.at_trimmer import ends_off, measured_at_trimmer
 from booklet.proof.figures import NARROW
@@ -37,6 +38,7 @@ def _on_page(resolved: ResolvedKit, figures: Sequence[Shown], page: Page) -> Ite
     for one in here:
         if isinstance(one.request, PrintCheck):
             yield _bar(one, resolved.kit.unit, page)
+        yield from measured_as_drawn(one, page)
 
 
 def _bar(shown: Shown, unit: Unit, page: Page) -> Measured:

@@ -5,23 +5,22 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import get_args
 
 from booklet.content.blocks import Section
-from booklet.content.figures import FigureRequest
 from booklet.content.spans import plain_text
+from booklet.drawing.shapes.figure import Figure
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.boxes import FigureBox, all_in
+from booklet.pages.edges import edges_of, margin_figure
 from booklet.proof.printed import POINTS_PER_MM, Box
 
 _POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE: POINTS_PER_MM}
 # What is drawn farther from its number, in millimetres on paper, is wrong: a quarter of the width of a fine
 # line.
 TOLERANCE = 0.05
-_REQUESTS = get_args(FigureRequest)
 # Longer marks may stand at each unit, or at every second, fifth or tenth.
 _REPEATS = (2, 5, 10)
 
@@ -55,22 +54,28 @@ class Measured:
 
 @dataclass(frozen=True)
 class Shown:
-    """A figure that a page shows: in which section, and what it was asked to show."""
+    """A figure that a page shows: in which section, and as what it was drawn."""
 
     page: int
     anchor: str
-    request: FigureRequest
+    figure: Figure
+
+    @property
+    def request(self) -> object:
+        """What it was asked to show."""
+        return self.figure.subject
 
 
 def shown_figures(laid: LaidBooklet) -> tuple[Shown, ...]:
-    """Every figure of a booklet, in the order of the pages."""
+    """Every figure of a booklet, in the order of the pages; after those of a page its margins, as one."""
+    edges = edges_of(laid.setup.document.sections)
     found: list[Shown] = []
     for number, page in enumerate(laid.pages, 1):
         for placed in page.column:
             part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
             figures = (each.figure for each in all_in(placed.flowable) if isinstance(each, FigureBox))
-            asked = (each.subject for each in figures if isinstance(each.subject, _REQUESTS))
-            found += [Shown(number, anchor_of(part.section), request) for request in asked]
+            found += [Shown(number, anchor_of(part.section), figure) for figure in figures]
+        found.append(Shown(number, f"page {number}", margin_figure(laid.setup, page, number, edges)))
     return tuple(found)
 
 

@@ -12,6 +12,8 @@ import pypdfium2.raw as raw
 
 from booklet.proof.printed import Box, Point
 
+# Of a form's paths those of so many segments are outlines: polygons and circles; others are its print.
+SIMPLE = 13
 # From where something lies to the page: a, b, c, d, e, f as PDF has them.
 Matrix = tuple[float, float, float, float, float, float]
 

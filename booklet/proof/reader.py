@@ -14,6 +14,7 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 
 from booklet.proof.page_objects import (
+    SIMPLE,
     Matrix,
     address_of,
     bounds,
@@ -34,8 +35,6 @@ __all__ = ["Page", "read_artwork", "read_metadata", "read_page", "read_pages"]
 
 # Curves are followed in so many straight pieces.
 _PIECES = 6
-# Of a form's paths those of so many segments are outlines: polygons and circles; others are its print.
-_SIMPLE = 13
 # What its four points weigh where each piece ends (Bernstein's polynomials).
 _SHARES = tuple(
     ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
@@ -255,7 +254,7 @@ def _within_outlines(form: Any, outer: Matrix) -> Iterator[Outline]:
         clips, kind = clips_of(item, matrix), raw.FPDFPageObj_GetType(item)
         yield from clips
         if kind == raw.FPDF_PAGEOBJ_PATH:
-            if raw.FPDFPath_CountSegments(item) <= _SIMPLE:
+            if raw.FPDFPath_CountSegments(item) <= SIMPLE:
                 yield from _outlines(_segments(item), then(matrix_of(item), matrix))[0]
         elif not clips:
             box = box_of(item, matrix)
