@@ -99,7 +99,7 @@ def draw(options: Namespace) -> Exit:
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables."""
-    from booklet.cli.report import has_errors, strictly, tell_findings, tell_warnings_again
+    from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
@@ -115,11 +115,49 @@ def make(options: Namespace) -> Exit:
         booklet = make_booklet(resolved)
         with run_in_fork(lambda: _figure_files(booklet, stem)) as figures:
             printed = _printed(resolved, booklet, stem, options, tell)
+            proved = _proved(loaded, resolved, booklet, printed, tell) if options.proof else None
+            if proved is not None:
+                printed = proved.files
             written = write_files(options.out, {**printed, **figures()})
-    _tell_written(written, stem)
+    if options.json:
+        told = {"files": list(map(str, written)), **findings_json(findings, loaded.source)}
+        print(_json(told | ({"proof": proved.told} if proved else {})))
+    else:
+        _tell_written(written, stem)
+        print("".join(f"{line}\n" for line in proved.lines) if proved else "", end="")
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
-    return ended
+    return ended if proved is None or proved.holds else Exit.KIT_WRONG
+
+
+@dataclass(frozen=True)
+class _Proved:
+    """What proving the finished files found, told in lines and for a program, and the files to write."""
+
+    holds: bool
+    files: dict[str, bytes]
+    lines: tuple[str, ...]
+    told: dict[str, Any]
+
+
+def _proved(
+    loaded: LoadedKit, resolved: ResolvedKit, booklet: LaidBooklet, printed: dict[str, bytes], tell: Tell
+) -> _Proved:
+    """Prove the finished files before they are written: one to print that is wrong is not written at all."""
+    from booklet.cli.proof_command import Made, proof_files, prove_made
+    from booklet.cli.proof_lines import proof_json, proof_lines
+
+    tell("Reading the pages back")
+    pdfs = {name: data for name, data in printed.items() if name.endswith(".pdf")}
+    made = Made(loaded, resolved, booklet, pdfs)
+    proved = prove_made(made)
+    files = {**printed, **proof_files(made, proved)}
+    lines = list(proof_lines(proved, loaded.source))
+    if not proved.holds:
+        _, print_file = pdfs
+        del files[print_file]
+        lines.append(f"{print_file} was not written: what the proof found would be printed")
+    return _Proved(proved.holds, files, tuple(lines), proof_json(proved, loaded.source))
 
 
 def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its options)

@@ -154,7 +154,10 @@ def _parser() -> argparse.ArgumentParser:
 def _add_make(make: argparse.ArgumentParser) -> None:
     _add_kit(make)
     _add_out(make)
-    make.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")
+    how = make.add_mutually_exclusive_group()
+    how.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")
+    how.add_argument("--proof", action="store_true", help="prove it too; what does not hold is not printed")
+    make.add_argument("--json", action="store_true", help="print what was written and found as JSON")
     _add_strict(make)
     make.add_argument(
         "--flip",

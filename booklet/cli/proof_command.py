@@ -4,65 +4,114 @@ from __future__ import annotations
 
 import json
 from argparse import Namespace
-from collections.abc import Iterator
-from dataclasses import asdict, replace
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
-from booklet.cli.claims_table import COLUMNS, claim_row, claims_csv, edition_of, read_edition, said, typed
+from booklet.cli.claims_table import claims_csv, edition_of, read_edition
 from booklet.cli.exits import Exit
-from booklet.cli.file_check_words import check_lines, checks_as_json, fault_lines
 from booklet.cli.files import write_files
 from booklet.cli.progress import progress
-from booklet.kit.errors import UsageError, place_text
+from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
+from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
-    from booklet.kit.source import Source
-    from booklet.proof.claim import Claim
-    from booklet.proof.editions import Changes
+    from booklet.kit.load import LoadedKit
+    from booklet.pages.booklet import LaidBooklet
+    from booklet.placing.resolved import ResolvedKit
+    from booklet.proof.editions import Edition
     from booklet.proof.given_file import Wanted
-    from booklet.proof.measured import Drawn
     from booklet.proof.proof import Proof
 
-# A file that is wholly wrong is told by its first lines.
-_MOST_LINES = 40
+# Specs, by which an earlier edition may be given as well as by its table.
+_SPECS = {".yaml", ".yml"}
+
+
+@dataclass(frozen=True)
+class Made:
+    """A kit with its booklet, laid out, and the finished files by their names, the one to read first."""
+
+    loaded: LoadedKit
+    resolved: ResolvedKit
+    laid: LaidBooklet
+    files: Mapping[str, bytes]
 
 
 def proof(options: Namespace) -> Exit:
-    """Print what of the booklet's numbers is not as it is to be, and write all of them as a table."""
-    from booklet.binding.impose import Flip, print_at_home
-    from booklet.content.spans import plain_text
-    from booklet.pages.booklet import make_booklet, write_booklet
+    """Print what of the booklet is not as it is to be; write the sheet to sign and the table of numbers."""
+    from booklet.pages.booklet import make_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.editions import compare
-    from booklet.proof.given_file import Wanted
-    from booklet.proof.proof import expected_of, prove
 
-    earlier = read_edition(options.against) if options.against else None
     with progress() as tell:
+        earlier = _earlier(options.against) if options.against else None
         loaded = load_asked(options)
         resolved = resolve_kit(loaded)
         laid = make_booklet(resolved)
-        title = plain_text(laid.setup.document.title)
-        wanted = Wanted(title, laid.edition, len(laid.pages), "page")
-        reading = _opened(options.file, wanted) if options.file else write_booklet(laid)
-        sides = replace(wanted, leaves=wanted.leaves // 2, leaf="side")
-        printed = _opened(options.print_file, sides) if options.print_file else None
-        if not (options.file or printed):
-            printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+        made = Made(loaded, resolved, laid, _files(options, loaded, laid))
         tell("Reading the pages back")
-        proved = prove(expected_of(laid, resolved, loaded.source.words), reading, printed)
-    name = f"{loaded.source.stem}-claims.csv"
-    write_files(options.out, {name: claims_csv(proved, loaded.source)})
+        proved = prove_made(made)
+        written = proof_files(made, proved)
     changes = compare(earlier, edition_of(proved)) if earlier else None
+    write_files(options.out, written)
     if options.json:
-        told = _as_json(proved, loaded.source) | ({"changes": asdict(changes)} if changes else {})
+        told = proof_json(proved, loaded.source) | ({"changes": asdict(changes)} if changes else {})
         print(json.dumps(told, ensure_ascii=False, indent=2))
     else:
-        print("\n".join((*change_lines(changes), *proof_lines(proved, loaded.source))))
-        print(f"Every number with its place: {options.out / name}")
+        names = (str(options.out / name) for name in written)
+        print("\n".join((*names, *change_lines(changes), *proof_lines(proved, loaded.source))))
     return Exit.WELL if proved.holds else Exit.KIT_WRONG
+
+
+def prove_made(made: Made) -> Proof:
+    """Prove the finished files of a booklet."""
+    from booklet.proof.proof import expected_of, prove
+
+    reading, *printed = made.files.values()
+    expected = expected_of(made.laid, made.resolved, made.loaded.source.words)
+    return prove(expected, reading, printed[0] if printed else None)
+
+
+def proof_files(made: Made, proved: Proof) -> dict[str, bytes]:
+    """The sheet to sign, as a PDF and as HTML, and the table of all numbers, by the names of their files."""
+    from booklet.content.words.language import ENGLISH
+    from booklet.drawing.shapes.figure import Colour
+    from booklet.pages.report import write_report
+    from booklet.proof.findings import kit_findings
+    from booklet.proof.sign import sign_report
+    from booklet.proof.sign_document import Told, sign_document
+    from booklet.proof.sign_html import sign_html
+
+    kit, source = made.resolved.kit, made.loaded.source
+    report = sign_report(made.resolved, proved, kit_findings(made.resolved), made.files)
+    told = Told(made.laid.edition, list(wrong_lines(proved, source)))
+    document = sign_document(made.resolved, report, told, source, ENGLISH)
+    reading = next(iter(made.files.values()))
+    return {
+        f"{source.stem}-proof.pdf": write_report(document, kit.page, Colour(kit.accent)),
+        f"{source.stem}-proof.html": sign_html(document, proved, reading, source, ENGLISH),
+        f"{source.stem}-claims.csv": claims_csv(proved, source),
+    }
+
+
+def _files(options: Namespace, loaded: LoadedKit, laid: LaidBooklet) -> dict[str, bytes]:
+    """The files to prove: those that are given, else those that the kit makes."""
+    from booklet.binding.impose import Flip, print_at_home
+    from booklet.content.spans import plain_text
+    from booklet.pages.booklet import write_booklet
+    from booklet.proof.given_file import Wanted
+
+    wanted = Wanted(plain_text(laid.setup.document.title), laid.edition, len(laid.pages), "page")
+    sides = replace(wanted, leaves=wanted.leaves // 2, leaf="side")
+    reading = _opened(options.file, wanted) if options.file else write_booklet(laid)
+    files = {options.file.name if options.file else f"{loaded.source.stem}-read.pdf": reading}
+    if options.print_file:
+        files[options.print_file.name] = _opened(options.print_file, sides)
+    elif not options.file:
+        files[f"{loaded.source.stem}-print.pdf"] = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+    return files
 
 
 def _opened(file: Path, wanted: Wanted) -> bytes:
@@ -77,122 +126,21 @@ def _opened(file: Path, wanted: Wanted) -> bytes:
     return data
 
 
-def change_lines(changes: Changes | None) -> Iterator[str]:
-    """What is different from an earlier edition: numbers by their keys, then the pages to be read again."""
-    if changes is None:
-        return
-    for one in changes.changed:
-        yield f"changed: {one.key}: {one.before} is now {one.now}"
-    yield from (f"new: {key}" for key in changes.came)
-    yield from (f"gone: {key}" for key in changes.went)
-    for number, then in changes.moved.items():
-        yield f"p. {number} is p. {then} of the earlier edition"
-    pages = ", ".join(map(str, changes.again))
-    yield f"to be read again: p. {pages}" if pages else "no page is to be read again"
+def _earlier(file: Path) -> Edition:
+    """An earlier edition, by its table of numbers or by its spec.  Raises UsageError for what is neither."""
+    return _edition_of_spec(file) if file.suffix in _SPECS else read_edition(file)
 
 
-def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
-    """What is wrong, the author's own numbers, and the sums."""
-    wrong = list(_wrong_lines(proved, source))
-    yield from wrong[:_MOST_LINES]
-    if len(wrong) > _MOST_LINES:
-        yield f"and {len(wrong) - _MOST_LINES} more"
-    own = [claim for claim in proved.numbers if _is_own(claim)]
-    if own:
-        yield "Numbers in the author's own words, for a person to read:"
-        yield from (f"  p. {claim.page}: {said(claim)}  ({_place(claim, source)})" for claim in own)
-    count = sum(page.found for page in proved.pages)
-    yield f"{len(proved.pages)} pages, {len(proved.numbers)} claims, {count} numbers found as claimed"
-    farthest = max((length.off or 0.0 for length in proved.lengths), default=0.0)
-    yield f"{len(proved.lengths)} lengths measured, the farthest {farthest:.4f} mm from its number"
-    yield from check_lines(proved.checks)
-    failed = [page.page for page in proved.pages if not page.holds]
-    if failed:
-        yield f"failed: p. {', '.join(map(str, failed))}"
-    if not all(length.holds for length in proved.lengths):
-        yield f"failed: {sum(not length.holds for length in proved.lengths)} lengths"
-    if proved.unread_sides:
-        yield f"failed: side {', '.join(map(str, proved.unread_sides))} of the print file"
-    if proved.halves:
-        yield f"failed: {len(proved.halves)} halves of the print file"
-    if count := sum(not check.holds for check in proved.checks):
-        yield f"failed: {count} checks of the files"
-    if proved.holds:
-        yield "nothing wrong"
+def _edition_of_spec(file: Path) -> Edition:
+    from booklet.kit.load import load_kit
+    from booklet.pages.booklet import make_booklet, write_booklet
+    from booklet.placing.resolved import resolve_kit
+    from booklet.proof.claims import claims
+    from booklet.proof.editions import Edition, page_digests
 
-
-def _wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
-    for lost in proved.unlaid:
-        yield f"on no page: {lost.what}  ({lost.section})"
-    unread = {page.page for page in proved.pages if not page.is_read}
-    for page in proved.pages:
-        if page.page in unread:
-            yield f"p. {page.page} cannot be read: part of it is damaged or is not in the file"
-            continue
-        for claim in page.missing:
-            yield f"p. {page.page}: not printed: {said(claim)}  ({_place(claim, source)})"
-        for value in page.unclaimed:
-            yield f"p. {page.page}: printed, but nothing of the kit says so: {typed(value)}"
-        for claim in page.misprinted:
-            meant = " x ".join(map(typed, claim.value))
-            yield f"p. {page.page}: says {said(claim)}, the kit says {meant}  ({_place(claim, source)})"
-    for claim in proved.untraced:
-        yield f"p. {claim.page}: from nothing in the spec: {said(claim)}  ({claim.key})"
-    for length in proved.lengths:
-        if not length.holds and length.claim.page not in unread:
-            off = "nowhere" if length.off is None else f"{length.off:.2f} mm beside its place"
-            drawn = length.claim
-            yield f"p. {drawn.page}: drawn {off}: {said(drawn)}  ({_place(drawn, source)})"
-    for number in proved.unread_sides:
-        yield f"side {number} of the print file cannot be read: part of it is damaged or is not in the file"
-    for half in proved.halves:
-        found = f"page {half.found}" if half.found else "no page of the booklet"
-        found += ", upside down" if half.is_upside_down else ""
-        yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
-    yield from fault_lines(proved.checks)
-
-
-def _is_own(claim: Claim) -> bool:
-    from booklet.proof.claim import Kind
-
-    return claim.kind is Kind.OWN
-
-
-def _place(claim: Claim | Drawn, source: Source) -> str:
-    if claim.source is None:
-        return claim.key
-    return f"{place_text(source.name, source.line(claim.source))}, {claim.key}"
-
-
-def _drawn(drawn: Drawn, source: Source) -> dict[str, Any]:
-    line = source.line(drawn.source) if drawn.source is not None else None
-    return {"key": drawn.key, "said": said(drawn), "page": drawn.page, "line": line}
-
-
-def _as_json(proved: Proof, source: Source) -> dict[str, Any]:
-    def told(claim: Claim) -> dict[str, Any]:
-        return dict(zip(COLUMNS, claim_row(claim, source), strict=True))
-
-    return {
-        "pages": len(proved.pages),
-        "claims": len(proved.numbers),
-        "found": sum(page.found for page in proved.pages),
-        "pages that cannot be read": [page.page for page in proved.pages if not page.is_read],
-        "sides that cannot be read": list(proved.unread_sides),
-        "not printed": [told(claim) for page in proved.pages for claim in page.missing],
-        "printed, not claimed": [
-            {"page": page.page, "text": typed(value)} for page in proved.pages for value in page.unclaimed
-        ],
-        "misprinted": [told(claim) for page in proved.pages for claim in page.misprinted],
-        "from nothing in the spec": [told(claim) for claim in proved.untraced],
-        "on no page": [asdict(lost) for lost in proved.unlaid],
-        "lengths": len(proved.lengths),
-        "drawn elsewhere": [
-            _drawn(length.claim, source) | {"millimetres": length.off}
-            for length in proved.lengths
-            if not length.holds
-        ],
-        "wrong halves": [asdict(half) for half in proved.halves],
-        "checks": checks_as_json(proved.checks),
-        "the author's words": [told(claim) for claim in proved.numbers if _is_own(claim)],
-    }
+    loaded = load_kit(file)
+    resolved = resolve_kit(loaded)
+    laid = make_booklet(resolved)
+    claimed = claims(laid, resolved, loaded.source.words)
+    said = {claim.key: claim.said.replace("\u00a0", " ") for claim in claimed if claim.has_number}
+    return Edition(said, page_digests(write_booklet(laid)))

@@ -48,7 +48,7 @@ def check_readings(bench: Bench, readings: Sequence[Fraction], seen: Size) -> li
         if not bench.sheet.is_cut_apart:
             _check_mark(bench, reading, seen, position)
         _check_reading(bench, reading, ascending, seen, position)
-        if _is_held_across(bench.limits, _parts_in_hand(reading, ascending, seen)):
+        if _is_held_across(bench.limits, parts_in_hand(reading, ascending, seen)):
             across.append((position, reading))
         possible.append((position, reading))
         insort(ascending, reading)
@@ -83,14 +83,14 @@ def _check_reading(
     if reading > limits.reach:
         found = f"{shown} on a scale that ends at {bench.shown(limits.reach)} (trimmer: reach)"
         bench.report("reading-beyond-scale", found, "cut from the other edge", "at", position)
-    wider = max(_parts_in_hand(reading, earlier, seen))
+    wider = max(parts_in_hand(reading, earlier, seen))
     if wider < limits.hold:
         found = f"at {shown} the hand has only {bench.shown(wider)} of paper to hold beside the blade"
         cure = f"cut it from a wider piece: {bench.shown(limits.hold)} is the safe hold (trimmer: hold)"
         bench.report("narrow-hold", found, cure, "at", position)
 
 
-def _parts_in_hand(reading: Fraction, earlier: Sequence[Fraction], seen: Size) -> tuple[Fraction, Fraction]:
+def parts_in_hand(reading: Fraction, earlier: Sequence[Fraction], seen: Size) -> tuple[Fraction, Fraction]:
     """How much of the paper in hand lies between the scale's zero and the blade, and beyond the blade.
 
     It reaches from the nearest earlier cut below to the nearest above: all else is cut off and laid aside.

@@ -48,8 +48,18 @@ def numerals(text: str) -> Iterator[Fraction]:
 
 def tokens(text: str) -> Iterator[Token]:
     """Every number and every word of a printed text, in order; a broken word is one."""
+    return map(_token, _TOKEN.finditer(text.translate(_BREAKS)))
+
+
+def placed_tokens(text: str) -> Iterator[tuple[Token, slice]]:
+    """Every number and every word of a printed text, and where in it each stands."""
+    kept = [at for at, letter in enumerate(text) if ord(letter) not in _BREAKS]
     for found in _TOKEN.finditer(text.translate(_BREAKS)):
-        yield found[0] if found["plain"] is found["over"] is None else _number(found)
+        yield _token(found), slice(kept[found.start()], kept[found.end() - 1] + 1)
+
+
+def _token(found: re.Match[str]) -> Token:
+    return found[0] if found["plain"] is found["over"] is None else _number(found)
 
 
 def written_number(text: str) -> Fraction | None:

@@ -2,31 +2,46 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
+from functools import reduce
 
 from booklet.measure.exact import Fraction
 from booklet.measure.words import APPROXIMATELY, FINEST, RULER
 from booklet.proof.claim import Claim
-from booklet.proof.numerals import Token, numerals, tokens, written_number
-from booklet.proof.printed import Page
+from booklet.proof.numerals import Token, numerals, placed_tokens, tokens, written_number
+from booklet.proof.printed import Box, Page
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A number on a page, or a word that nothing claims: where it stands, its claim, whether that holds."""
+
+    token: Token
+    box: Box
+    claim: Claim | None
+    holds: bool
 
 
 @dataclass(frozen=True)
 class PageProof:
-    """What was found on a page: how many numbers of its claims, which claims lack theirs or a word, which
-    numbers and words nothing claims, which claims print another number than they stand for, and whether all
-    of it can be read.
+    """What was found on a page: its numbers, which claims lack theirs or a word, which numbers and words
+    nothing claims, which claims print another number than they stand for, whether all of it can be read.
     """
 
     page: int
-    found: int
+    printed: tuple[Printed, ...]
     missing: tuple[Claim, ...]
     unclaimed: tuple[Token, ...]
     misprinted: tuple[Claim, ...]
     is_read: bool = True
+
+    @property
+    def found(self) -> int:
+        """How many numbers stand there as they are claimed."""
+        return sum(one.holds for one in self.printed)
 
     @property
     def holds(self) -> bool:
@@ -45,39 +60,67 @@ def read_back(claims: Sequence[Claim], pages: Sequence[Page]) -> tuple[PageProof
 
 def _proved(number: int, claims: Sequence[Claim], page: Page | None) -> PageProof:
     claimed = [(token, claim) for claim in claims for token in tokens(claim.said)]
-    printed = list(tokens(page.text)) if page else []
+    printed = list(placed_tokens(page.text)) if page else []
     # In order: two numbers that have changed places are both wrong.
-    same = SequenceMatcher(None, [token for token, _ in claimed], printed, autojunk=False)
+    said, read = [token for token, _ in claimed], [token for token, _ in printed]
     missing: dict[str, Claim] = {}
-    unclaimed: list[Token] = []
-    for what, start, end, first, last in same.get_opcodes():
-        if what != "equal":
+    unclaimed: list[int] = []
+    claim_of: dict[int, Claim] = {}
+    for what, start, end, first, last in SequenceMatcher(None, said, read, autojunk=False).get_opcodes():
+        if what == "equal":
+            claim_of |= {first + at - start: claimed[at][1] for at in range(start, end)}
+        else:
             missing |= {claim.key: claim for _, claim in claimed[start:end]}
-            unclaimed += printed[first:last]
-    lacking, left = _but_for_order(missing.values(), Counter(unclaimed))
+            unclaimed += range(first, last)
+    lacking = list(_but_for_order(missing.values(), read, unclaimed, claim_of))
+    misprinted = tuple(claim for claim in claims if not _says_its_value(claim))
     return PageProof(
         number,
-        _count_of_numbers(printed) - _count_of_numbers(left.elements()),
+        tuple(_printed(page, printed, claim_of, misprinted)) if page else (),
         tuple(lacking),
-        tuple(left.elements()),
-        tuple(claim for claim in claims if not _says_its_value(claim)),
+        tuple(read[at] for at in unclaimed),
+        misprinted,
     )
 
 
-def _count_of_numbers(read: Iterable[Token]) -> int:
-    return sum(isinstance(token, Fraction) for token in read)
+def _printed(
+    page: Page,
+    printed: Sequence[tuple[Token, slice]],
+    claim_of: Mapping[int, Claim],
+    misprinted: Sequence[Claim],
+) -> Iterator[Printed]:
+    """The numbers of a page, and the words that nothing claims, where they stand."""
+    for at, (token, place) in enumerate(printed):
+        claim = claim_of.get(at)
+        if claim is None or isinstance(token, Fraction):
+            boxes = [letter.box for letter in page.letters[place] if letter.is_ink]
+            box = reduce(Box.joined, boxes) if boxes else Box(0.0, 0.0, 0.0, 0.0)
+            yield Printed(token, box, claim, claim is not None and claim not in misprinted)
 
 
-def _but_for_order(missing: Iterable[Claim], unclaimed: Counter[Token]) -> tuple[list[Claim], Counter[Token]]:
-    """What is missing, and what is unclaimed, besides texts of a figure: those have no order of reading."""
-    lacking: list[Claim] = []
+def _but_for_order(
+    missing: Iterable[Claim], read: Sequence[Token], unclaimed: list[int], claim_of: dict[int, Claim]
+) -> Iterator[Claim]:
+    """What is missing besides texts of a figure: they have no order, and take what is unclaimed."""
     for claim in missing:
-        said = Counter(tokens(claim.said))
-        if not claim.is_in_order and said <= unclaimed:
-            unclaimed -= said
-        else:
-            lacking.append(claim)
-    return lacking, unclaimed
+        taken = _taken(list(tokens(claim.said)), read, unclaimed) if not claim.is_in_order else None
+        if taken is None:
+            yield claim
+            continue
+        for at in taken:
+            unclaimed.remove(at)
+            claim_of[at] = claim
+
+
+def _taken(said: Sequence[Token], read: Sequence[Token], unclaimed: Sequence[int]) -> list[int] | None:
+    """The first of what is unclaimed for each token that is said; None where one lacks."""
+    taken: list[int] = []
+    for token in said:
+        at = next((at for at in unclaimed if read[at] == token and at not in taken), None)
+        if at is None:
+            return None
+        taken.append(at)
+    return taken
 
 
 def _says_its_value(claim: Claim) -> bool:

@@ -43,7 +43,7 @@ def test_each_check_of_each_file_is_told_in_a_line(made: Path, capsys: pytest.Ca
     )
     assert "fonts-embedded, print file: 4 typefaces: held" in said
     assert sum(line.endswith(": held") for line in said) == 12
-    assert said[-2] == "nothing wrong"
+    assert said[-1] == "nothing wrong"
 
 
 def test_what_fails_is_told_with_its_page(made: Path, capsys: pytest.CaptureFixture[str]) -> None:

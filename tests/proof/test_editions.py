@@ -50,3 +50,28 @@ def test_sheets_that_change_places_keep_their_keys() -> None:
     # Cuts are numbered on each sheet, so a sheet that moves keeps all of them.
     assert cuts == []
     assert not any(" / reading / " in one.key for one in found.changed)
+
+
+def test_a_layout_of_another_id_is_told_as_renamed_and_keeps_its_numbers() -> None:
+    found = compare(edition(PLAIN), edition(PLAIN.replace("- id: morning", "- id: dawn")))
+    assert found.renamed == {"morning": "dawn"}
+    assert (found.changed, found.came, found.went) == ((), (), ())
+
+
+def test_a_renamed_layout_with_another_length_tells_only_that() -> None:
+    changed = PLAIN.replace("- id: morning", "- id: dawn").replace("photo: 3 x 4", "photo: 3 x 3 1/2")
+    found = compare(edition(PLAIN), edition(changed))
+    assert found.renamed == {"morning": "dawn"}
+    place = "layouts › dawn › steps › 4"
+    changes = {one.key: (one.before, one.now) for one in found.changed}
+    assert changes[f"layout-dawn / size / {place}"] == ("3\u00a0×\u00a04", "3\u00a0×\u00a03¹⁄₂")
+    whole = len(edition(changed).said)
+    assert len(found.came) + len(found.went) < whole / 10
+
+
+def test_a_layout_that_is_gone_is_not_renamed() -> None:
+    whole = edition(PLAIN)
+    rest = {key: text for key, text in whole.said.items() if not key.startswith("layout-morning")}
+    found = compare(whole, Edition(rest, ()))
+    assert found.renamed == {}
+    assert {key.partition(" / ")[0] for key in found.went} == {"layout-morning"}

@@ -14,6 +14,7 @@ from booklet.content.words.english.basics import BASICS, EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
+from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.sorting import EnglishSorting
 from booklet.content.words.english.tools import EnglishTools
 from booklet.drawing.shapes.labels import FigureLabels
@@ -31,6 +32,7 @@ class Language:
     tools: EnglishTools
     sorting: EnglishSorting
     closing: EnglishClosing
+    proof: EnglishProof
     labels: FigureLabels
     furniture: Furniture
 
@@ -44,6 +46,7 @@ ENGLISH = Language(
     tools=EnglishTools(),
     sorting=EnglishSorting(),
     closing=EnglishClosing(),
+    proof=EnglishProof(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(continued=line(quiet(", continued")), notes=line("Notes"), draft=line("DRAFT")),
 )

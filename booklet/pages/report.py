@@ -1,0 +1,52 @@
+"""A document of one section on sheets of paper for an office, page after page: no covers, no press sheets."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+
+from booklet.content.artist import Room
+from booklet.content.blocks import Document
+from booklet.content.figures import FigureRequest
+from booklet.drawing.shapes.figure import Colour, Figure
+from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import mm
+from booklet.kit.kit import PageFormat
+from booklet.pages.booklet import open_setup
+from booklet.pages.compose import Page, PagePart
+from booklet.pages.flow import break_story, column_height
+from booklet.pages.grid import Grid
+from booklet.pages.head import continued_head, section_head
+from booklet.pages.story import story
+from booklet.pages.write import write_pages
+
+# The sheet on which a booklet of this page is printed: Letter (ASME Y14.1, A) or A4 (ISO 216), upright.
+_GRIDS = {
+    PageFormat.HALF_LETTER: Grid(612.0, 792.0, inner=45.0, outer=45.0, top=40.0, bottom=44.0),
+    PageFormat.A5: Grid(mm(210), mm(297), inner=42.0, outer=42.0, top=40.0, bottom=44.0),
+}
+
+
+def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
+    """The one section of a document as a PDF; the same document gives the same bytes.
+
+    Raises PageOverflowError for words that no page holds, TypeError for a figure: a report has none.
+    """
+    (section,) = document.sections
+    setup = replace(open_setup(document, page, accent, _draw, _measure), grid=_GRIDS[page])
+    width, height = setup.grid.text_width, setup.grid.text_height
+    flowables = [*section_head(setup, section, width), *story(setup, section.blocks, width)]
+    columns = break_story(flowables, width, height, partial(continued_head, setup, section))
+    pages = [
+        Page(column, (PagePart(section, 0.0, column_height(column), begins=at == 0),))
+        for at, column in enumerate(columns)
+    ]
+    return write_pages(setup, pages, "", is_draft=False)
+
+
+def _draw(request: FigureRequest, room: Room) -> Figure:
+    raise TypeError(f"{type(request).__name__} in a report, in {room}")
+
+
+def _measure(request: FigureRequest, scale: Scale) -> tuple[float, float]:
+    raise TypeError(f"{type(request).__name__} in a report, at {scale}")
