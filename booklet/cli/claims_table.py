@@ -27,8 +27,8 @@ def claims_csv(proved: Proof, source: Source) -> bytes:
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(COLUMNS)
     writer.writerows(claim_row(claim, source) for claim in proved.numbers)
-    for number, digest in enumerate(proved.digests, 1):
-        writer.writerow((f"page {number}", _DIGEST, digest, "", "", str(number), "", ""))
+    for number, picture in enumerate(proved.pictures, 1):
+        writer.writerow((f"page {number}", _DIGEST, picture.digest, "", "", str(number), "", ""))
     return out.getvalue().encode()
 
 
@@ -63,7 +63,9 @@ def edition_of(proved: Proof) -> Edition:
     """What a booklet says now, as its table has it."""
     from booklet.proof.editions import Edition
 
-    return Edition({claim.key: said(claim) for claim in proved.numbers}, proved.digests)
+    return Edition(
+        {claim.key: said(claim) for claim in proved.numbers}, [picture.digest for picture in proved.pictures]
+    )
 
 
 def read_edition(file: Path) -> Edition:

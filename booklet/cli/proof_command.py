@@ -13,6 +13,7 @@ from booklet.cli.asked import load_asked
 from booklet.cli.claims_table import claims_csv, edition_of, read_edition
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
+from booklet.cli.fork import run_in_fork
 from booklet.cli.progress import progress
 from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
 from booklet.kit.errors import UsageError
@@ -71,7 +72,7 @@ def prove_made(made: Made) -> Proof:
 
     reading, *printed = made.files.values()
     expected = expected_of(made.laid, made.resolved, made.loaded.source.words)
-    return prove(expected, reading, printed[0] if printed else None)
+    return prove(expected, reading, printed[0] if printed else None, run_in_fork)
 
 
 def proof_files(made: Made, proved: Proof) -> dict[str, bytes]:
@@ -88,10 +89,9 @@ def proof_files(made: Made, proved: Proof) -> dict[str, bytes]:
     report = sign_report(made.resolved, proved, kit_findings(made.resolved), made.files)
     told = Told(made.laid.edition, list(wrong_lines(proved, source)))
     document = sign_document(made.resolved, report, told, source, ENGLISH)
-    reading = next(iter(made.files.values()))
     return {
         f"{source.stem}-proof.pdf": write_report(document, kit.page, Colour(kit.accent)),
-        f"{source.stem}-proof.html": sign_html(document, proved, reading, source, ENGLISH),
+        f"{source.stem}-proof.html": sign_html(document, proved, source, ENGLISH),
         f"{source.stem}-claims.csv": claims_csv(proved, source),
     }
 
@@ -136,11 +136,12 @@ def _edition_of_spec(file: Path) -> Edition:
     from booklet.pages.booklet import make_booklet, write_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.claims import claims
-    from booklet.proof.editions import Edition, page_digests
+    from booklet.proof.editions import Edition
+    from booklet.proof.pictures import page_pictures
 
     loaded = load_kit(file)
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     claimed = claims(laid, resolved, loaded.source.words)
     said = {claim.key: claim.said.replace("\u00a0", " ") for claim in claimed if claim.has_number}
-    return Edition(said, page_digests(write_booklet(laid)))
+    return Edition(said, [picture.digest for picture in page_pictures(write_booklet(laid))])

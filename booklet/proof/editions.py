@@ -5,36 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
-
-import pypdfium2 as pdfium
 
 from booklet.kit.source import ARROW
-
-# A page is compared as a picture of so many dots to the point, without the strip of its foot that bears the
-# folio, in points: a page that only moves is no other.
-_DOTS, _FOOT = 1.5, 34
-
-
-def page_digests(pdf: bytes) -> tuple[str, ...]:
-    """A digest of what each page of a booklet shows above its folio; the same picture, the same digest."""
-    document = pdfium.PdfDocument(pdf)
-    try:
-        return tuple(_digest_at(document, at) for at in range(len(document)))
-    finally:
-        document.close()
-
-
-def _digest_at(document: pdfium.PdfDocument, at: int) -> str:
-    try:
-        return _digest(document[at])
-    except pdfium.PdfiumError:
-        return "cannot be read"
-
-
-def _digest(page: pdfium.PdfPage) -> str:
-    picture = page.render(scale=_DOTS, crop=(0, _FOOT, 0, 0))
-    return sha256(bytes(picture.buffer)).hexdigest()[:16]
 
 
 @dataclass(frozen=True)

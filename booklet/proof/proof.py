@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
+from functools import partial
 
 from booklet.binding.stock import STOCK_OF
 from booklet.pages.booklet import LaidBooklet
@@ -10,11 +13,11 @@ from booklet.placing.resolved import ResolvedKit
 from booklet.proof.claim import Claim
 from booklet.proof.claims import PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
-from booklet.proof.editions import page_digests
 from booklet.proof.file_checks import FileCheck, print_checks, reading_checks
 from booklet.proof.file_reader import FinishedFile, read_file
 from booklet.proof.lengths import measured
 from booklet.proof.measured import Measured, Shown, shown_figures
+from booklet.proof.pictures import PagePicture, page_pictures
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.streams import unread_pages
@@ -22,13 +25,13 @@ from booklet.proof.streams import unread_pages
 
 @dataclass(frozen=True)
 class Proof:
-    """What was found: every claim, a digest of each page, what of the content is on no page, each page of the
-    reading file, each drawn length, the wrong halves of the print file, those of its sides that cannot be
-    read, what print needs of both files.
+    """What was found: every claim, a picture of each page, what of the content is on no page, each page of
+    the reading file, each drawn length, the wrong halves of the print file, those of its sides that cannot
+    be read, what print needs of both files.
     """
 
     claims: tuple[Claim, ...]
-    digests: tuple[str, ...]
+    pictures: tuple[PagePicture, ...]
     unlaid: tuple[Unlaid, ...]
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
@@ -71,33 +74,73 @@ def expected_of(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWord
     return Expected(resolved, claimed, shown_figures(laid), tuple(unlaid(laid)))
 
 
-def prove(expected: Expected, reading: bytes, printed: bytes | None) -> Proof:
+@dataclass(frozen=True)
+class PrintProof:
+    """What was found of the print file: wrong halves, sides that cannot be read, what print needs of it."""
+
+    halves: tuple[WrongHalf, ...] = ()
+    unread_sides: tuple[int, ...] = ()
+    checks: tuple[FileCheck, ...] = ()
+
+
+# How some work is done, on another core where there is one: what is yielded waits for the result.
+Work = Callable[[], PrintProof]
+Apart = Callable[[Work], AbstractContextManager[Work]]
+
+
+@contextmanager
+def at_once(work: Work) -> Iterator[Work]:
+    """Do some work here, when its result is asked for."""
+    yield work
+
+
+def prove(expected: Expected, reading: bytes, printed: bytes | None, apart: Apart = at_once) -> Proof:
     """Prove the finished files of a booklet; without a print file its reading file alone.
 
-    What is amiss within a file is found; raises pypdfium2.PdfiumError or pikepdf.PdfError for what is no PDF.
+    The print file is proved by `apart`.  What is amiss within a file is found; raises pypdfium2.PdfiumError
+    or pikepdf.PdfError for what is no PDF.
     """
     file = read_file(reading)
-    sides = read_file(printed) if printed is not None else None
-    proved, unread = prove_files(expected, file, sides), unread_pages(reading, file.pages)
-    return replace(
-        proved,
-        digests=page_digests(reading),
-        pages=tuple(replace(page, is_read=page.page not in unread) for page in proved.pages),
-        unread_sides=tuple(sorted(unread_pages(printed, sides.pages))) if printed and sides else (),
-    )
+    with apart(partial(prove_print, expected, file, printed)) as of_print:
+        unread = unread_pages(reading, file.pages)
+        proved = prove_reading(expected, file)
+        pages = tuple(replace(page, is_read=page.page not in unread) for page in proved.pages)
+        proved = replace(proved, pictures=page_pictures(reading), pages=pages)
+        return with_print(proved, of_print())
 
 
-def prove_files(expected: Expected, file: FinishedFile, sides: FinishedFile | None) -> Proof:
-    """Prove what was read of a reading file and, if there is one, of a print file."""
-    trimmed, sheet = STOCK_OF[expected.resolved.kit.page]
-    checks = reading_checks(file, trimmed.upright)
+def prove_reading(expected: Expected, file: FinishedFile) -> Proof:
+    """Prove what was read of a reading file."""
+    trimmed, _ = STOCK_OF[expected.resolved.kit.page]
     return Proof(
         claims=expected.claims,
-        digests=(),
+        pictures=(),
         unlaid=expected.unlaid,
         pages=read_back(expected.claims, file.pages),
         lengths=measured(expected.resolved, expected.figures, file.pages),
-        halves=tuple(wrong_halves(file.pages, sides.pages)) if sides is not None else (),
+        halves=(),
         unread_sides=(),
-        checks=checks if sides is None else (*checks, *print_checks(sides, sheet.landscape)),
+        checks=reading_checks(file, trimmed.upright),
+    )
+
+
+def prove_print(expected: Expected, file: FinishedFile, printed: bytes | None) -> PrintProof:
+    """Prove a print file, if there is one, by the reading file as it was read."""
+    if printed is None:
+        return PrintProof()
+    sides, (_, sheet) = read_file(printed), STOCK_OF[expected.resolved.kit.page]
+    return PrintProof(
+        tuple(wrong_halves(file.pages, sides.pages)),
+        tuple(sorted(unread_pages(printed, sides.pages))),
+        print_checks(sides, sheet.landscape),
+    )
+
+
+def with_print(proved: Proof, of_print: PrintProof) -> Proof:
+    """A proof of a reading file with that of its print file."""
+    return replace(
+        proved,
+        halves=of_print.halves,
+        unread_sides=of_print.unread_sides,
+        checks=(*proved.checks, *of_print.checks),
     )

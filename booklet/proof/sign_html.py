@@ -10,9 +10,6 @@ from base64 import b64encode
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from html import escape
-from io import BytesIO
-
-import pypdfium2 as pdfium
 
 from booklet.content.blocks import (
     Align,
@@ -33,12 +30,11 @@ from booklet.content.spans import Line, Own, Weight, Words, plain_text
 from booklet.content.words.language import Language
 from booklet.kit.source import Source
 from booklet.proof.measured import Measured
+from booklet.proof.pictures import PagePicture
 from booklet.proof.printed import Box
 from booklet.proof.proof import Proof
 from booklet.proof.read_back import PageProof, Printed
 
-# A page is shown in so many dots to its point, and as a JPEG of this quality.
-_DOTS, _QUALITY = 1.6, 70
 _POLICY = "default-src 'none'; img-src data:; style-src 'unsafe-inline'; form-action 'none'; base-uri 'none'"
 _STYLE = """
 body { font: 15px/1.45 system-ui, sans-serif; color: #111; background: #fff; max-width: 62em;
@@ -59,12 +55,12 @@ rect { fill: transparent; stroke-width: .5 } .held { stroke: #00794d } .drawn { 
 """
 
 
-def sign_html(document: Document, proof: Proof, reading: bytes, source: Source, language: Language) -> bytes:
-    """The sheet to sign with every page of the reading file; UTF-8, the same bytes for the same proof."""
+def sign_html(document: Document, proof: Proof, source: Source, language: Language) -> bytes:
+    """The sheet to sign, and every page that was proved; UTF-8, the same bytes for the same proof."""
     (section,) = document.sections
     title, words = plain_text(document.title), language.proof
     blocks = "\n".join(part for block in section.blocks for part in _block(block))
-    pages = "\n".join(_pages(proof, reading, source, language))
+    pages = "\n".join(_pages(proof, source, language))
     return (
         f'<!DOCTYPE html>\n<html lang="{escape(document.language)}">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
@@ -156,30 +152,21 @@ def _span(span: object) -> str:
 # The pages.
 
 
-def _pages(proof: Proof, reading: bytes, source: Source, language: Language) -> Iterator[str]:
+def _pages(proof: Proof, source: Source, language: Language) -> Iterator[str]:
     lengths: defaultdict[int, list[Measured]] = defaultdict(list)
     for one in proof.lengths:
         lengths[one.claim.page].append(one)
-    document = pdfium.PdfDocument(reading)
-    try:
-        for page in proof.pages:
-            if page.is_read and page.page <= len(document):
-                sheet = document[page.page - 1]
-                marks = "".join(_marks(page, lengths[page.page], source))
-                caption = _caption(page, lengths[page.page], language)
-                yield _figure(sheet, marks, caption, page.page)
-    finally:
-        document.close()
+    for page, picture in zip(proof.pages, proof.pictures, strict=False):
+        if page.is_read and picture.jpeg:
+            marks = "".join(_marks(page, lengths[page.page], source))
+            yield _figure(picture, marks, _caption(page, lengths[page.page], language), page.page)
 
 
-def _figure(sheet: pdfium.PdfPage, marks: str, caption: str, number: int) -> str:
-    width, height = sheet.get_size()
-    out = BytesIO()
-    sheet.render(scale=_DOTS).to_pil().save(out, "JPEG", quality=_QUALITY)
-    picture = b64encode(out.getvalue()).decode()
+def _figure(picture: PagePicture, marks: str, caption: str, number: int) -> str:
+    jpeg, (width, height) = b64encode(picture.jpeg).decode(), picture.size
     return (
         f'<figure id="page-{number}">\n<figcaption>{caption}</figcaption>\n<div>'
-        f'<img src="data:image/jpeg;base64,{picture}" alt="{caption}" loading="lazy">'
+        f'<img src="data:image/jpeg;base64,{jpeg}" alt="{caption}" loading="lazy">'
         f'<svg viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{caption}">{marks}</svg>'
         "</div>\n</figure>"
     )

@@ -9,7 +9,8 @@ from booklet.kit.load import parse_kit
 from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.claims import claims
-from booklet.proof.editions import Changed, Edition, compare, page_digests
+from booklet.proof.editions import Changed, Edition, compare
+from booklet.proof.pictures import page_pictures
 from tests.finished.kits import PLAIN
 
 
@@ -20,7 +21,7 @@ def edition(spec: str) -> Edition:
     laid = make_booklet(resolved)
     claimed = claims(laid, resolved, loaded.source.words)
     said = {claim.key: claim.said for claim in claimed if claim.has_number}
-    return Edition(said, page_digests(write_booklet(laid)))
+    return Edition(said, [picture.digest for picture in page_pictures(write_booklet(laid))])
 
 
 def test_the_same_kit_is_the_same_to_the_last_stroke() -> None:

@@ -55,7 +55,7 @@ def html(made: Sheet, proof: Proof | None = None) -> str:
     proved = proof or made.proof
     told = Told(made.laid.edition, [])
     document = sign_document(made.resolved, report(made, proved), told, made.loaded.source, ENGLISH)
-    return sign_html(document, proved, made.file, made.loaded.source, ENGLISH).decode()
+    return sign_html(document, proved, made.loaded.source, ENGLISH).decode()
 
 
 def pdf(made: Sheet) -> bytes:

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 import pytest
 
 from booklet.measure.length import Unit
-from booklet.proof.file_reader import read_file
-from booklet.proof.proof import prove_files
+from booklet.proof.proof import prove
 from booklet.proof.reader import read_pages
 from tests.finished.kits import PLAIN
 from tests.tampering.kinds import KINDS, Of
@@ -62,7 +61,7 @@ def test_a_file_that_is_parsed_and_written_again_holds(kit: str) -> None:
     booklet = made(kit)
     reading, printed = (rewritten(booklet.files[of]) for of in (Of.READING, Of.PRINT))
     assert reading != booklet.files[Of.READING]
-    proof = prove_files(booklet.expected, read_file(reading), read_file(printed))
+    proof = prove(booklet.expected, reading, printed)
     assert caught_by(proof) == ()
     assert proof.holds
 

@@ -16,7 +16,7 @@ from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.file_reader import FinishedFile, read_file, read_file_page
 from booklet.proof.printed import Page
-from booklet.proof.proof import Expected, Proof, expected_of, prove_files
+from booklet.proof.proof import Expected, Proof, expected_of, prove_print, prove_reading, with_print
 from tests.tampering.kinds import Kind, Of
 from tests.tampering.record import Tampering, tampered
 from tests.tampering.streams import Sheet, read_sheets
@@ -38,6 +38,11 @@ class Made:
     def read(self) -> FinishedFile:
         """The untouched reading file, read back."""
         return read_file(self.files[Of.READING])
+
+    @cached_property
+    def proof(self) -> Proof:
+        """What the proof finds in the untouched reading file."""
+        return prove_reading(self.expected, self.read)
 
     @property
     def pages(self) -> tuple[Page, ...]:
@@ -74,11 +79,11 @@ def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
     """
     data = tampered(booklet.files[kind.of], tampering)
     if kind.of is Of.PRINT:
-        return prove_files(booklet.expected, booklet.read, read_file(data))
+        return with_print(booklet.proof, prove_print(booklet.expected, booklet.read, data))
     if kind.moves_pages:
-        return prove_files(booklet.expected, read_file(data), None)
+        return prove_reading(booklet.expected, read_file(data))
     number = tampering.page
-    return prove_files(on_page(booklet.expected, number), read_file_page(data, number), None)
+    return prove_reading(on_page(booklet.expected, number), read_file_page(data, number))
 
 
 def on_page(expected: Expected, number: int) -> Expected:
