@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.steps import VERBS
@@ -26,6 +26,7 @@ _NAMING = (
 # The lengths that say where something lies, and how far from its neighbour.
 _DISTANCES = {"left", "right", "top", "bottom", "gap", "apart", "inset", "border", "ends", "at"}
 _MOST_POCKETS = 4
+One = TypeVar("One")
 
 
 @dataclass(frozen=True)
@@ -70,9 +71,11 @@ def all_changes(kind: str) -> list[Change]:
     return [Change(kind, demo, *site) for demo in DEMOS for site in KINDS[kind](demo_as_typed(demo))]
 
 
-def spread_over(changes: Sequence[Change], number: int) -> list[Change]:
-    """So many of them, as far apart as they can be taken."""
-    return [changes[(2 * place + 1) * len(changes) // (2 * number)] for place in range(number)]
+def spread_over(found: Sequence[One], number: int) -> Sequence[One]:
+    """So many of them, as far apart as they can be taken; all where there are no more."""
+    if len(found) <= number:
+        return found
+    return [found[(2 * place + 1) * len(found) // (2 * number)] for place in range(number)]
 
 
 def last_key(where: SpecPath) -> str:

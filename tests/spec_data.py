@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from booklet.kit.finding import SpecPath
-from booklet.kit.load import parse_kit
+from booklet.kit.load import LoadedKit, parse_kit
 from booklet.kit.tree import plain, read_tree
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, parse_length, parse_size
@@ -35,10 +35,14 @@ def demo_data(name: str) -> Data:
     return data
 
 
+def loaded_data(data: Data) -> LoadedKit:
+    """The spec of such data as it is loaded.  Raises SpecError where it cannot be read."""
+    return parse_kit(json.dumps(data, indent=1, ensure_ascii=False), "kit.yaml", SPECS)
+
+
 def resolved_data(data: Data) -> ResolvedKit:
     """The kit of such data.  Raises SpecError where it cannot be read."""
-    text = json.dumps(data, indent=1, ensure_ascii=False)
-    return resolve_kit(parse_kit(text, "kit.yaml", SPECS))
+    return resolve_kit(loaded_data(data))
 
 
 def unit_of(data: Data) -> Unit:

@@ -14,7 +14,7 @@ from typing import Any
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import parse_length, parse_size
-from tests.changes import Change, demo_as_typed, last_key, verb_of_data
+from tests.changes import Change, all_changes, demo_as_typed, last_key, verb_of_data
 from tests.spec_data import Data, places, unit_of, value_at
 
 _FAR = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
@@ -30,6 +30,11 @@ _USED_UP = {"length", "ends", "overlap", "loop", "bow", "knot"}
 def stated_again(change: Change) -> str | None:
     """Where what is changed is said again, in words; None where it is said once."""
     return _RULES[change.kind](demo_as_typed(change.demo), change)
+
+
+def twice_stated(kind: str) -> list[Change]:
+    """Every change of a kind to what is stated twice."""
+    return [change for change in all_changes(kind) if stated_again(change)]
 
 
 def _holder(data: Data, where: SpecPath) -> Any:

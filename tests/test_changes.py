@@ -5,14 +5,10 @@ from __future__ import annotations
 import pytest
 
 from tests.changes import KINDS, Change, all_changes, spread_over
-from tests.stated_again import WHY_ONCE, stated_again
+from tests.stated_again import WHY_ONCE, stated_again, twice_stated
 from tests.verdicts import Fate, verdict_on
 
 OF_EACH_KIND = 3
-
-
-def twice_stated(kind: str) -> list[Change]:
-    return [change for change in all_changes(kind) if stated_again(change)]
 
 
 def change_of(kind: str, words: str) -> Change:

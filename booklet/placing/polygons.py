@@ -6,6 +6,7 @@ Outlines run clockwise as seen: y is down.  pyclipper clips them, on a grid far 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from math import cos, hypot, inf, pi, radians, sin
 
 from booklet.measure.exact import Fraction
@@ -20,8 +21,8 @@ _Path = Sequence[Sequence[int]]
 _ELLIPSE_SIDES = 128
 # Steps of the grid to a unit: a power of two, so that each is exact as a float.
 _GRID = 2**32
-# Smaller areas are rounding errors along a side.
-_NO_AREA = 1e-7
+# Corners are rounded to the grid: what is narrower along its sides than so much is a rounding error.
+_ROUNDING = 4 / _GRID
 
 
 def rectangle_ring(rect: ExactRect, tilt: Fraction) -> Ring:
@@ -81,8 +82,13 @@ def surely_holds(cover: Ring, part: Ring) -> bool:
 
 
 def area(outline: Ring) -> float:
-    """The area within an outline, by the shoelace formula; below 0 where it runs anticlockwise as seen."""
-    return sum(x * next_y - next_x * y for (x, y), (next_x, next_y) in _sides(outline)) / 2
+    """The area within an outline, by the shoelace formula; below 0 where it runs anticlockwise as seen.
+
+    Taken from the first corner: from afar, that of a speck is lost in the rounding of the products.
+    """
+    left, top = outline[0]
+    near = [(x - left, y - top) for x, y in outline]
+    return sum(x * next_y - next_x * y for (x, y), (next_x, next_y) in pairwise(near)) / 2
 
 
 def distance(one: Ring, other: Ring) -> float:
@@ -121,7 +127,7 @@ def _left_of(part: Ring, cover: Ring) -> list[Ring]:
         return [part]
     left = _outlines(_in_first(part, cover))
     areas = [area(outline) for outline in left]
-    if abs(sum(areas) - area(part)) <= _NO_AREA:
+    if _is_nothing(sum(areas) - area(part), part):
         return [part]
     if all(left > 0 for left in areas):
         return left
@@ -195,4 +201,10 @@ def _on_grid(outline: Ring) -> _Path:
 def _outlines(paths: Sequence[_Path]) -> list[Ring]:
     """The paths that enclose something, off the grid."""
     outlines = (tuple((x / _GRID, y / _GRID) for x, y in path) for path in paths)
-    return [outline for outline in outlines if abs(area(outline)) > _NO_AREA]
+    return [outline for outline in outlines if not _is_nothing(area(outline), outline)]
+
+
+def _is_nothing(size: float, outline: Ring) -> bool:
+    """Whether an area is no more than what rounding makes along the sides of an outline."""
+    round_it = sum(hypot(x - next_x, y - next_y) for (x, y), (next_x, next_y) in _sides(outline))
+    return abs(size) <= round_it / 2 * _ROUNDING

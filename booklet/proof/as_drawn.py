@@ -26,6 +26,8 @@ _TELLING = 12
 _NEAR = TOLERANCE * POINTS_PER_MM
 # A text's ink begins, and its middle lies, so near where it is set, in points.
 _BEARING = 1.6
+# Where each letter is set by itself, the ink of two in a word is nearer than this share of their size.
+_LETTER_GAP = 0.3
 
 
 @dataclass(frozen=True)
@@ -215,8 +217,21 @@ def _is_drawn(box: Box, x: float, y: float, page: Page) -> bool:
 
 def _is_written(said: str, x: float, y: float, page: Page) -> bool:
     return any(
-        abs(word.box.left - x) < _BEARING and abs(word.baseline - y) < _BEARING and word.text.startswith(said)
+        abs(word.box.left - x) < _BEARING and abs(word.baseline - y) < _BEARING and _says(said, word, page)
         for word in _words_of(page).get(said[0], ())
+    )
+
+
+def _says(said: str, word: Word, page: Page) -> bool:
+    """Whether a word, or it and those close behind it, begin with a text."""
+    if word.text.startswith(said):
+        return True
+    rest = said.removeprefix(word.text)
+    return rest != said and any(
+        0 < after.box.left - word.box.right < _LETTER_GAP * word.size
+        and abs(after.baseline - word.baseline) < _NEAR
+        and _says(rest, after, page)
+        for after in _words_of(page).get(rest[0], ())
     )
 
 

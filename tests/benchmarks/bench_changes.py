@@ -62,7 +62,7 @@ def main() -> None:
         found = all_changes(kind)
         changes += found if options.every else spread_over(found, OF_EACH_KIND)
     judged = []
-    for one in _judge(changes, draws=not options.every):
+    for one in judge(changes, draws=not options.every):
         judged.append(one)
         if one.verdict.fate is Fate.MISSED or not options.missed:
             print(
@@ -91,8 +91,11 @@ def _totals(judged: Sequence[Judged], kinds: Sequence[str]) -> Iterator[str]:
 # Verdicts, kept from one run to the next.
 
 
-def _judge(changes: Sequence[Change], *, draws: bool) -> Iterator[Judged]:
-    """Every change with its verdict, in order; what is known from before is not judged again."""
+def judge(changes: Sequence[Change], *, draws: bool) -> Iterator[Judged]:
+    """Every change with its verdict, in order; what is known from before is not judged again.
+
+    Those that are not caught are compared page by page where it `draws`.
+    """
     state = _state_of_things()
     kept: dict[str, list[str]] = {}
     if KEPT.exists():

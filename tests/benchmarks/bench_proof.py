@@ -11,8 +11,10 @@ from __future__ import annotations
 
 import argparse
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from tests.changes import spread_over
 from tests.spec_data import DEMOS
 from tests.tampering.kinds import KINDS, Alters, Kind
 from tests.tampering.proved import Made, caught_by, looks_same, made, proof_of
@@ -20,34 +22,47 @@ from tests.tampering.record import Tampering
 
 # So many changes of each kind are taken of all kits together.
 SHARE = 12
-_CAUGHT, _HARMLESS, _MISSED = "caught", "harmless", "MISSED"
+CAUGHT, HARMLESS, MISSED = "caught", "harmless", "MISSED"
 
 
-def spread_over(found: Sequence[tuple[str, Tampering]], number: int) -> Sequence[tuple[str, Tampering]]:
-    """So many of them, as far apart as they can be taken; all where there are no more."""
-    if len(found) <= number:
-        return found
-    return [found[(2 * place + 1) * len(found) // (2 * number)] for place in range(number)]
+@dataclass(frozen=True)
+class Judged:
+    """A tampering with the booklet of a kit, what became of it, and why."""
+
+    kit: str
+    tampering: Tampering
+    verdict: str
+    why: str
+
+    @property
+    def words(self) -> str:
+        """Where it is, and what it is."""
+        return f"{self.kit} p. {self.tampering.page}: {self.tampering.words}"
 
 
 def verdict_on(booklet: Made, kind: Kind, tampering: Tampering) -> tuple[str, str]:
     """Whether the proof catches a change, or it is harmless; and by what, or what is to catch it."""
     found = caught_by(proof_of(booklet, kind, tampering))
     if found:
-        return _CAUGHT, ", ".join(found)
+        return CAUGHT, ", ".join(found)
     if looks_same(booklet, kind, tampering):
-        return _HARMLESS, "the same pages"
-    return _MISSED, f"to be caught by: {kind.check}"
+        return HARMLESS, "the same pages"
+    return MISSED, f"to be caught by: {kind.check}"
 
 
-def run(kind: Kind, kits: Sequence[str], *, takes_every: bool) -> Counter[str]:
-    """Print each change of a kind with its verdict, and count the verdicts."""
+def judge(kind: Kind, kits: Sequence[str], share: int | None) -> Iterator[Judged]:
+    """Each change of a kind with its verdict; so many of all, or every one."""
     found = [(kit, tampering) for kit in kits for tampering in made(kit).tamperings(kind)]
+    for kit, tampering in found if share is None else spread_over(found, share):
+        yield Judged(kit, tampering, *verdict_on(made(kit), kind, tampering))
+
+
+def run(kind: Kind, kits: Sequence[str], share: int | None) -> Counter[str]:
+    """Print each change of a kind with its verdict, and count the verdicts."""
     counts: Counter[str] = Counter()
-    for kit, tampering in found if takes_every else spread_over(found, SHARE):
-        verdict, why = verdict_on(made(kit), kind, tampering)
-        counts[verdict] += 1
-        print(f"{verdict:8}  {kind.name:18}  {kit} p. {tampering.page}: {tampering.words}\n{'':30} {why}")
+    for one in judge(kind, kits, share):
+        counts[one.verdict] += 1
+        print(f"{one.verdict:8}  {kind.name:18}  {one.words}\n{'':30} {one.why}", flush=True)
     return counts
 
 
@@ -59,17 +74,17 @@ def main() -> None:
     reader.add_argument("--kit", nargs="+", default=list(DEMOS))
     options = reader.parse_args()
     totals = {
-        name: run(KINDS[name], options.kit, takes_every=options.every)
+        name: run(KINDS[name], options.kit, None if options.every else SHARE)
         for name in KINDS
         if name in options.only
     }
-    print(f"\n{'kind':18}  {_CAUGHT:>8}  {_HARMLESS:>8}  {_MISSED:>8}")
+    print(f"\n{'kind':18}  {CAUGHT:>8}  {HARMLESS:>8}  {MISSED:>8}")
     for name, counts in totals.items():
-        print(f"{name:18}  {counts[_CAUGHT]:8}  {counts[_HARMLESS]:8}  {counts[_MISSED]:8}")
+        print(f"{name:18}  {counts[CAUGHT]:8}  {counts[HARMLESS]:8}  {counts[MISSED]:8}")
     for what in Alters:
         mine = sum((counts for name, counts in totals.items() if KINDS[name].alters is what), Counter())
-        harmful = mine[_CAUGHT] + mine[_MISSED]
-        print(f"of tamperings that alter {what.value}: caught {mine[_CAUGHT]} of {harmful}")
+        harmful = mine[CAUGHT] + mine[MISSED]
+        print(f"of tamperings that alter {what.value}: caught {mine[CAUGHT]} of {harmful}")
 
 
 if __name__ == "__main__":

@@ -10,13 +10,21 @@ import pypdfium2
 
 from booklet.binding.impose import Flip, print_at_home
 from booklet.kit.bundled import find_spec
-from booklet.kit.load import load_kit, parse_kit
+from booklet.kit.load import LoadedKit, load_kit, parse_kit
 from booklet.measure.length import Unit
 from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.file_reader import FinishedFile, read_file, read_file_page
 from booklet.proof.printed import Page
-from booklet.proof.proof import Expected, Proof, expected_of, prove_print, prove_reading, with_print
+from booklet.proof.proof import (
+    Expected,
+    Proof,
+    expected_of,
+    prove,
+    prove_print,
+    prove_reading,
+    with_print,
+)
 from tests.tampering.kinds import Kind, Of
 from tests.tampering.record import Tampering, tampered
 from tests.tampering.streams import Sheet, read_sheets
@@ -63,13 +71,22 @@ def sheets_of(booklet: Made, of: Of) -> tuple[Sheet, ...]:
 @cache
 def made(spec: str) -> Made:
     """The booklet of a demo kit by its name, or of a spec by its text."""
-    loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
+    return booklet_of(parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec)))
+
+
+def booklet_of(loaded: LoadedKit) -> Made:
+    """The booklet of a spec that is loaded."""
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     reading = write_booklet(laid)
     printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
     files = {Of.READING: reading, Of.PRINT: printed}
     return Made(loaded.kit.unit, expected_of(laid, resolved, loaded.source.words), files)
+
+
+def whole_proof(booklet: Made) -> Proof:
+    """What the proof finds in both finished files of a booklet."""
+    return prove(booklet.expected, booklet.files[Of.READING], booklet.files[Of.PRINT])
 
 
 def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
