@@ -7,7 +7,7 @@ with pikepdf.
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from io import BytesIO
 from math import hypot
@@ -27,6 +27,7 @@ from booklet.proof.page_objects import (
     parts_of,
     then,
 )
+from booklet.proof.pictures import PagePicture, picture_of
 from booklet.proof.printed import Box, Colour, Page
 from booklet.proof.reader import opened_page, read_page
 
@@ -113,7 +114,16 @@ def read_file_page(data: bytes, number: int) -> FinishedFile:
     return _read(data, slice(number - 1, number))
 
 
-def _read(data: bytes, places: slice) -> FinishedFile:
+def read_file_and_pictures(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
+    """Every page of a PDF with what it is made of, and as it is seen; each page is opened once."""
+    pictures: list[PagePicture] = []
+    return _read(data, slice(None), lambda page: pictures.append(picture_of(page))), tuple(pictures)
+
+
+def _read(
+    data: bytes, places: slice, also: Callable[[pdfium.PdfPage | None], None] = lambda _: None
+) -> FinishedFile:
+    """The pages of a PDF at some places; `also` is given each as it is open."""
     boxes, unread = _as_written(data)
     document = pdfium.PdfDocument(data)
     try:
@@ -121,6 +131,7 @@ def _read(data: bytes, places: slice) -> FinishedFile:
         facts: list[PageFacts] = []
         for at in range(len(document))[places]:
             page = opened_page(document, at)
+            also(page)
             pages.append(read_page(page, at + 1))
             facts.append(_facts(page, at + 1, boxes[at] if at < len(boxes) else ()))
         return FinishedFile(data, tuple(pages), tuple(facts), unread)

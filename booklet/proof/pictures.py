@@ -8,6 +8,8 @@ from io import BytesIO
 
 import pypdfium2 as pdfium
 
+from booklet.proof.reader import opened_page
+
 # A page is shown in so many dots to its point, and as a JPEG of this quality.
 _DOTS, _QUALITY = 1.5, 70
 # Two pages are compared without the strip of their foot that bears the folio, in points: a page that only
@@ -31,15 +33,14 @@ def page_pictures(pdf: bytes) -> tuple[PagePicture, ...]:
     """Every page of a PDF as a picture."""
     document = pdfium.PdfDocument(pdf)
     try:
-        return tuple(_picture_at(document, at) for at in range(len(document)))
+        return tuple(picture_of(opened_page(document, at)) for at in range(len(document)))
     finally:
         document.close()
 
 
-def _picture_at(document: pdfium.PdfDocument, at: int) -> PagePicture:
-    try:
-        page = document[at]
-    except pdfium.PdfiumError:
+def picture_of(page: pdfium.PdfPage | None) -> PagePicture:
+    """A page of an open PDF as a picture; None is one that cannot be opened."""
+    if page is None:
         return PagePicture("cannot be read", b"", (0.0, 0.0))
     picture = page.render(scale=_DOTS)
     rows = picture.height - round(_FOOT * _DOTS)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import pi
 
@@ -14,6 +14,7 @@ _SAME_PLACE = 0.06
 _UPSIDE_DOWN = 0.1
 # What lies so near the middle of a side is a mark for folding, and of neither page.
 _AT_FOLD = 0.5
+_FRAME_POINTS = 5
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,9 @@ def _half(side: Page, half: str, page: Page) -> _Half:
     letters = [(letter.text, to_page(letter.box.centre)) for letter in side.ink if is_here(letter.box)]
     at_fold = Box(middle - _AT_FOLD, 0.0, middle + _AT_FOLD, side.height)
     drawn = [each for each in _drawn(side) if is_here(each.box) and not at_fold.holds(each.box)]
-    return _Half(letters, [_mark(each, page, to_page) for each in drawn])
+    frame = _frame(page)
+    placed = ((each, tuple(tuple(map(to_page, outline)) for outline in each.outlines)) for each in drawn)
+    return _Half(letters, [_mark(each, outlines, frame) for each, outlines in placed])
 
 
 def _drawn(page: Page) -> list[Path | Form]:
@@ -107,12 +110,20 @@ def _drawn(page: Page) -> list[Path | Form]:
     return sorted(found, key=lambda each: each.order)
 
 
-def _mark(each: Path | Form, page: Page, place: Callable[[Point], Point]) -> _Mark:
-    """How something is painted, and its outlines, but for the frame of its page."""
+def _frame(page: Page) -> Box:
+    """A little less than the whole of a page."""
+    return Box(1.0, 1.0, page.width - 1.0, page.height - 1.0)
+
+
+def _mark(each: Path | Form, outlines: Sequence[Outline], frame: Box) -> _Mark:
+    """How something is painted, and its outlines where they are placed, but for the frame of its page."""
     look = (each.fill, each.stroke, round(each.width, 2), each.is_dashed) if isinstance(each, Path) else None
-    frame = Box(1.0, 1.0, page.width - 1.0, page.height - 1.0)
-    outlines = (tuple(map(place, outline)) for outline in each.outlines)
-    return look, tuple(outline for outline in outlines if not box_about(outline).holds(frame))
+    return look, tuple(outline for outline in outlines if not _is_about(outline, frame))
+
+
+def _is_about(outline: Outline, frame: Box) -> bool:
+    """Whether an outline is the frame of a page: four corners and the first again, at most."""
+    return len(outline) <= _FRAME_POINTS and box_about(outline).holds(frame)
 
 
 def _page_on(pages: Sequence[Page], half: _Half) -> int | None:
@@ -130,7 +141,8 @@ def _has_letters(page: Page, half: _Half) -> bool:
 
 
 def _has_drawn(page: Page, half: _Half) -> bool:
-    drawn = [_mark(each, page, lambda point: point) for each in _drawn(page)]
+    frame = _frame(page)
+    drawn = [_mark(each, each.outlines, frame) for each in _drawn(page)]
     return len(drawn) == len(half.drawn) and all(map(_is_same, drawn, half.drawn))
 
 

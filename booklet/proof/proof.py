@@ -14,10 +14,10 @@ from booklet.proof.claim import Claim
 from booklet.proof.claims import PlaceWords, claims
 from booklet.proof.content import Unlaid, unlaid
 from booklet.proof.file_checks import FileCheck, print_checks, reading_checks
-from booklet.proof.file_reader import FinishedFile, read_file
+from booklet.proof.file_reader import FinishedFile, read_file, read_file_and_pictures
 from booklet.proof.lengths import measured
 from booklet.proof.measured import Measured, Shown, shown_figures
-from booklet.proof.pictures import PagePicture, page_pictures
+from booklet.proof.pictures import PagePicture
 from booklet.proof.print_file import WrongHalf, wrong_halves
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.streams import unread_pages
@@ -100,12 +100,12 @@ def prove(expected: Expected, reading: bytes, printed: bytes | None, apart: Apar
     The print file is proved by `apart`.  What is amiss within a file is found; raises pypdfium2.PdfiumError
     or pikepdf.PdfError for what is no PDF.
     """
-    file = read_file(reading)
+    file, pictures = read_file_and_pictures(reading)
     with apart(partial(prove_print, expected, file, printed)) as of_print:
         unread = unread_pages(reading, file.pages)
         proved = prove_reading(expected, file)
         pages = tuple(replace(page, is_read=page.page not in unread) for page in proved.pages)
-        proved = replace(proved, pictures=page_pictures(reading), pages=pages)
+        proved = replace(proved, pictures=pictures, pages=pages)
         return with_print(proved, of_print())
 
 
