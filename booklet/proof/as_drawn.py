@@ -9,25 +9,39 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from itertools import pairwise
 
 from booklet.content.figures import FinishedPages, NumberedLayout
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Point
-from booklet.drawing.shapes.figure import Circle, Group, Line, Path, Polygon, Polyline, Rect, Shape, Text, Use
+from booklet.drawing.shapes.figure import (
+    Circle,
+    Group,
+    Line,
+    Path,
+    Polygon,
+    Polyline,
+    Rect,
+    Segment,
+    Shape,
+    Text,
+    Use,
+)
+from booklet.measure.cache import cached_on
 from booklet.proof.measured import TOLERANCE, Drawn, Measured, Shown
 from booklet.proof.page_objects import SIMPLE
-from booklet.proof.printed import POINTS_PER_MM, Box, Outline, Page, Word, box_about
+from booklet.proof.printed import POINTS_PER_MM, Box, Outline, Page, Word, along_curve, box_about
 
 # Parts of one size are looked up by it, to a tenth of a point, and places to a point.
 _SIZE, _PLACE = 10.0, 1.0
 # So many parts, of the sizes that are fewest on the page, tell where a figure may stand.
 _TELLING = 12
 _NEAR = TOLERANCE * POINTS_PER_MM
-# A text's ink begins, and its middle lies, so near where it is set, in points.
-_BEARING = 1.6
+# A text's ink begins so near where it is set, in points, or by this share of its size.
+_BEARING, _BEARING_SHARE = 1.6, 0.08
 # Where each letter is set by itself, the ink of two in a word is nearer than this share of their size.
 _LETTER_GAP = 0.3
+# Two figures that are farther apart, in points, stand in two places.
+_APART = 1.0
 
 
 @dataclass(frozen=True)
@@ -38,25 +52,44 @@ class _Parts:
     texts: tuple[tuple[str, Point], ...]
 
 
-def measured_as_drawn(shown: Shown, page: Page) -> Iterator[Measured]:
-    """How far the parts of a figure are from where they are to be, at most; and which texts are elsewhere."""
-    has_pages = isinstance(shown.request, NumberedLayout | FinishedPages)
-    boxes = _boxes_with_pages if has_pages else _boxes
-    parts = _Parts(tuple(boxes(shown.figure.shapes)), tuple(_texts(shown.figure.shapes)))
-    key = f"{shown.anchor} / {shown.figure.name} as drawn"
-    if not parts.boxes and not parts.texts:
-        return
-    claim = Drawn(key, shown.page, "a figure")
+def measured_as_drawn(figures: Iterable[Shown], page: Page) -> Iterator[Measured]:
+    """Which figures of a page stand on it with all their parts; those alike as they follow each other."""
+    before: dict[tuple[Box, ...], Box] = {}
+    for shown in figures:
+        parts = _parts(shown)
+        if not parts.boxes and not parts.texts:
+            continue
+        box = _box_of(shown, parts, page)
+        is_early = box is not None and parts.boxes in before and _is_before(box, before[parts.boxes])
+        if box is not None and parts.boxes:
+            before[parts.boxes] = box
+        claim = Drawn(f"{shown.anchor} / {shown.figure.name} as drawn", shown.page, "a figure")
+        yield Measured(claim, None if box is None or is_early else 0.0, box)
+
+
+def _box_of(shown: Shown, parts: _Parts, page: Page) -> Box | None:
+    """Where a figure stands on a page; None where not all of it is there."""
     places = dict.fromkeys((*_places(parts.boxes, page), *_places_of_texts(parts.texts, page)))
-    found = next((place for place in places if _stands(parts, place, page)), None)
-    if found is None:
-        yield Measured(claim, None)
-    else:
-        x, y = found
-        yield Measured(claim, 0.0, Box(x, y, x + shown.figure.width, y + shown.figure.height))
+    for x, y in places:
+        if _stands(parts, (x, y), page):
+            return Box(x, y, x + shown.figure.width, y + shown.figure.height)
+    return None
+
+
+def _is_before(box: Box, other: Box) -> bool:
+    """Whether one box is read before another, whether rows are read or columns."""
+    right, down = box.left - other.left, box.top - other.top
+    return min(right, down) < -_APART and max(right, down) < _APART
 
 
 # What a figure is made of.
+
+
+def _parts(shown: Shown) -> _Parts:
+    shapes = shown.figure.shapes
+    has_pages = isinstance(shown.request, NumberedLayout | FinishedPages)
+    boxes = _boxes_with_pages(shapes) if has_pages else _boxes(shapes)
+    return _Parts(tuple(boxes), tuple(_texts(shapes)))
 
 
 def _boxes_with_pages(shapes: Iterable[Shape], to_figure: Affine = IDENTITY) -> Iterator[Box]:
@@ -69,6 +102,8 @@ def _boxes_with_pages(shapes: Iterable[Shape], to_figure: Affine = IDENTITY) -> 
                 inside = shape.transform.then(to_figure)
                 boxes = _boxes(_simple(shape.symbol.shapes), inside)
                 yield from _within(boxes, shape.symbol.box.corners, inside)
+            case Path():
+                yield from _boxes((_without_curves(shape),), to_figure)
             case _:
                 yield from _boxes((shape,), to_figure)
 
@@ -88,12 +123,20 @@ def _boxes(shapes: Iterable[Shape], to_figure: Affine = IDENTITY) -> Iterator[Bo
 
 
 def _simple(shapes: Iterable[Shape]) -> Iterator[Shape]:
-    """Shapes without the paths that a reader of a used drawing leaves out."""
+    """Shapes without the paths that a reader of a used drawing leaves out, and without curves."""
     for shape in shapes:
         if isinstance(shape, Group):
             yield replace(shape, children=tuple(_simple(shape.children)))
-        elif not isinstance(shape, Path) or len(shape.segments) <= SIMPLE:
+        elif not isinstance(shape, Path):
             yield shape
+        elif len(shape.segments) <= SIMPLE:
+            yield _without_curves(shape)
+
+
+def _without_curves(path: Path) -> Path:
+    """A path without its outlines that have curves: on a finished page a pen's, and partly hidden."""
+    straight = (part for part in _parts_of(path) if all(segment[0] != "C" for segment in part))
+    return replace(path, segments=tuple(segment for part in straight for segment in part))
 
 
 def _within(boxes: Iterable[Box], clip: Outline, to_figure: Affine) -> Iterator[Box]:
@@ -112,18 +155,33 @@ def _outlines(shape: Shape) -> Iterator[Outline]:
         case Rect(radius=0.0):
             yield shape.box.corners
         case Path():
-            yield from _straight(shape)
+            yield from _of_path(shape)
         case _:
             return
 
 
-def _straight(path: Path) -> Iterator[Outline]:
-    """The outlines of a path that are straight; those with curves are a pen's, and left out."""
+def _of_path(path: Path) -> Iterator[Outline]:
+    """The outlines of a path: straight ones, and those with few curves; others are a pen's, and left out."""
+    for part in _parts_of(path):
+        if len(part) <= SIMPLE or all(segment[0] != "C" for segment in part):
+            yield tuple(_along(part))
+
+
+def _parts_of(path: Path) -> Iterator[tuple[Segment, ...]]:
+    """The segments of each outline of a path."""
     starts = [at for at, segment in enumerate(path.segments) if segment[0] == "M"]
-    for start, end in pairwise((*starts, len(path.segments))):
-        outline = path.segments[start:end]
-        if all(segment[0] != "C" for segment in outline):
-            yield tuple((segment[1], segment[2]) for segment in outline if len(segment) == 3)
+    return (path.segments[start:end] for start, end in pairwise((*starts, len(path.segments))))
+
+
+def _along(part: Iterable[Segment]) -> Iterator[Point]:
+    """Points along an outline."""
+    at = 0.0, 0.0
+    for segment in part:
+        match segment:
+            case (_, x, y):
+                yield (at := (x, y))
+            case (_, x1, y1, x2, y2, x, y):
+                yield from along_curve(at, (x1, y1), (x2, y2), at := (x, y))
 
 
 def _box(outline: Outline, to_figure: Affine) -> Box:
@@ -131,7 +189,7 @@ def _box(outline: Outline, to_figure: Affine) -> Box:
 
 
 def _texts(shapes: Iterable[Shape], to_figure: Affine = IDENTITY) -> Iterator[tuple[str, Point]]:
-    """The first word of each text, and where it begins; the middle of one that is turned."""
+    """The first word of each text, and where it begins; those that are turned are left out."""
     for shape in shapes:
         if isinstance(shape, Group):
             yield from _texts(shape.children, shape.transform.then(to_figure))
@@ -144,7 +202,7 @@ def _texts(shapes: Iterable[Shape], to_figure: Affine = IDENTITY) -> Iterator[tu
 # Where a figure stands.
 
 
-@cache
+@cached_on
 def _drawn(page: Page) -> dict[tuple[int, int], dict[tuple[int, int], list[Point]]]:
     """The corners of all boxes of a page, by their size, and of one size by their place."""
     found: dict[tuple[int, int], dict[tuple[int, int], list[Point]]] = {}
@@ -217,7 +275,9 @@ def _is_drawn(box: Box, x: float, y: float, page: Page) -> bool:
 
 def _is_written(said: str, x: float, y: float, page: Page) -> bool:
     return any(
-        abs(word.box.left - x) < _BEARING and abs(word.baseline - y) < _BEARING and _says(said, word, page)
+        abs(word.box.left - x) < max(_BEARING, _BEARING_SHARE * word.size)
+        and abs(word.baseline - y) < _BEARING
+        and _says(said, word, page)
         for word in _words_of(page).get(said[0], ())
     )
 
@@ -235,7 +295,7 @@ def _says(said: str, word: Word, page: Page) -> bool:
     )
 
 
-@cache
+@cached_on
 def _words_of(page: Page) -> dict[str, list[Word]]:
     """The upright words of a page by their first letter."""
     found: defaultdict[str, list[Word]] = defaultdict(list)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, reduce
-from itertools import pairwise, zip_longest
+from functools import reduce
+from itertools import pairwise
 from math import cos, hypot, radians, sin
 
 from booklet.content.figures import Flag, NumberedLayout, StepFigure
@@ -15,9 +15,10 @@ from booklet.drawing.papers.piece_outline import outline_points
 from booklet.drawing.shapes.affine import Box as DrawnBox
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.kit.fields import Edge
+from booklet.measure.cache import cached_on
 from booklet.measure.geometry import ExactPoint
 from booklet.measure.length import Unit
-from booklet.measure.words import print_size
+from booklet.measure.words import APPROXIMATELY, print_size
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.at_trimmer import ratio_in
@@ -29,10 +30,11 @@ from booklet.proof.measured import (
     extras,
     marks_off,
     millimetres,
+    pitch_of,
     points,
     sides_off,
 )
-from booklet.proof.numerals import numerals
+from booklet.proof.numerals import leeway, numerals
 from booklet.proof.printed import POINTS_PER_MM, Box, Outline, Page, Path, Point, Stroke, box_about
 
 # Arrowheads and strokes of rulers stand so far outside a finished page at most, in points.
@@ -41,6 +43,8 @@ _RULER = 24.0
 _ALIKE = 0.004
 # A ring stands about a number, and beside the next ring or the value of its flag, no farther off than this.
 _BESIDE, _LEVEL = 9.0, 4.0
+# Flags stand so far beside a finished page at most.
+_ASIDE = 90.0
 # A ring is so wide at most.
 _RING = 30.0
 # The finest line, 0.18 mm (ISO 128-2, from memory), and a little more.
@@ -203,12 +207,12 @@ def _flags(one: _Layout, flags: Sequence[Flag], page: Page) -> Iterator[Measured
             _printed_flags(one, along, page), key=lambda flag: _along(flag.value.box.centre, along)
         )
         tips = sorted(arrow_tips(page, one.frame, along))
-        for flag, found in zip_longest(asked, printed):
-            if flag is None:
-                claim = Drawn(f"{one.shown.anchor} / flag too many", one.shown.page, found.value.said)
-                yield Measured(claim, None, found.value.box)
-                continue
-            yield _flag(one, flag, found, tips)
+        found = _matched(asked, printed)
+        for flag, its in zip(asked, found, strict=True):
+            yield _flag(one, flag, its if its and _is_in_order(its, found, along) else None, tips)
+        for left in [each for each in printed if each not in found][found.count(None) :]:
+            claim = Drawn(f"{one.shown.anchor} / flag too many", one.shown.page, left.value.said)
+            yield Measured(claim, None, left.value.box)
         heads = [_along(arrow_tip(head), along) for head in _heads(page, one.frame, along)]
         for at, off in enumerate(extras(heads, [_place(one, flag) for flag in asked]), 1):
             what = f"flag {along.value}, arrow {at}"
@@ -223,9 +227,15 @@ def _ruler_off(one: _Layout, along: Edge, page: Page) -> float | None:
         {(_along(stroke.start, along), stroke.length) for stroke in _ticks(one.frame, along, page)}
     )
     places = [place for place, _ in marks]
-    if not places or min(places) - start > _NEAR or end - max(places) > points(1, one.unit, one.ratio):
+    unit = points(1, one.unit, one.ratio)
+    if len(marks) < 2:
         return None
-    return marks_off(marks, start, points(1, one.unit, one.ratio))
+    # Along the foot a ruler counts from the right; at its other end a part of a mark's width may be left.
+    zero = end if along is Edge.BOTTOM else start
+    left_over = (places[0] - start, end - places[-1])
+    at_zero, at_end = left_over[::-1] if along is Edge.BOTTOM else left_over
+    is_whole = at_zero <= _NEAR and at_end <= max(unit, pitch_of(marks)) + _NEAR
+    return marks_off(marks, zero, unit) if is_whole else None
 
 
 def _ticks(frame: Box, along: Edge, page: Page) -> Iterator[Stroke]:
@@ -250,14 +260,40 @@ def _ticks(frame: Box, along: Edge, page: Page) -> Iterator[Stroke]:
 def _flag(one: _Layout, flag: Flag, found: _PrintedFlag | None, tips: Sequence[float]) -> Measured:
     key = f"{one.shown.anchor} / flag {flag.along.value} from {flag.start.value} {flag.value.value}"
     claim = Drawn(key, one.shown.page, length_text(flag.value), flag.value.source)
-    if found is None or found.rings != tuple(sorted(flag.steps)) or not _says(found, flag):
-        return Measured(claim, None, found.value.box if found else one.frame)
+    if found is None:
+        return Measured(claim, None, one.frame)
     off = millimetres(abs(tip - _place(one, flag)) for tip in tips)
     return Measured(claim, off, found.value.box)
 
 
+def _matched(asked: Sequence[Flag], printed: Sequence[_PrintedFlag]) -> list[_PrintedFlag | None]:
+    """For each flag the printed one that says its value behind its rings; None where there is none."""
+    left, found = list(printed), list[_PrintedFlag | None]()
+    for flag in asked:
+        rings = tuple(sorted(flag.steps))
+        its = next((each for each in left if each.rings == rings and _says(each, flag)), None)
+        found.append(its)
+        if its is not None:
+            left.remove(its)
+    return found
+
+
+def _is_in_order(its: _PrintedFlag, found: Sequence[_PrintedFlag | None], along: Edge) -> bool:
+    """Whether a flag stands among the others of its row in the order of their places; rows may interlock."""
+    x, y = its.value.box.centre
+    at = found.index(its)
+    for number, other in enumerate(found):
+        if other is None or not (along.is_upright or abs(other.value.box.centre[1] - y) < _LEVEL):
+            continue
+        ahead = _along(other.value.box.centre, along) - _along((x, y), along)
+        if (number < at and ahead > _LEVEL) or (number > at and ahead < -_LEVEL):
+            return False
+    return True
+
+
 def _says(found: _PrintedFlag, flag: Flag) -> bool:
-    return list(numerals(found.value.said)) == [flag.value.value]
+    said, value = list(numerals(found.value.said)), flag.value
+    return len(said) == 1 and abs(said[0] - value.value) <= leeway(length_text(value), value.unit)
 
 
 def _place(one: _Layout, flag: Flag) -> float:
@@ -289,7 +325,7 @@ def _printed_flags(one: _Layout, along: Edge, page: Page) -> Iterator[_PrintedFl
             yield _PrintedFlag(value, tuple(sorted(numbers)))
 
 
-@cache
+@cached_on
 def _ringed(page: Page) -> tuple[Dimension, ...]:
     """The numbers in circles, each with the box of its circle."""
     circles = [circle.box for circle in page.circles if circle.box.width < _RING]
@@ -323,12 +359,16 @@ def _value_after(row: list[Dimension], values: Sequence[Dimension]) -> Dimension
     return next((value for value in values if _is_next(row[-1].box, value.box)), None)
 
 
-@cache
+@cached_on
 def _values(page: Page) -> tuple[Dimension, ...]:
     """The upright numbers of a page that stand in no ring."""
     rings = [ring.box for ring in _ringed(page)]
-    words = (word for word in page.words if not word.angle and next(numerals(word.text), None) is not None)
+    words = (word for word in page.words if not word.angle and _is_of_value(word.text))
     return tuple(joined(word for word in words if not any(box.holds(word.box, 1.0) for box in rings)))
+
+
+def _is_of_value(text: str) -> bool:
+    return text == APPROXIMATELY or next(numerals(text), None) is not None
 
 
 def _going_on(
@@ -350,9 +390,9 @@ def _stands_at(box: Box, frame: Box, along: Edge) -> bool:
     return {
         Edge.TOP: y < frame.top - 4.0 and frame.top - y < 60.0,
         Edge.BOTTOM: y > frame.bottom + 4.0 and y - frame.bottom < 60.0,
-        Edge.LEFT: x < frame.left and down and frame.left - x < 90.0,
-        Edge.RIGHT: x > frame.right and down and x - frame.right < 90.0,
-    }[along] and (along.is_upright or across or abs(x - frame.centre[0]) < frame.width)
+        Edge.LEFT: x < frame.left and down and frame.left - x < _ASIDE,
+        Edge.RIGHT: x > frame.right and down and x - frame.right < _ASIDE,
+    }[along] and (along.is_upright or across or abs(x - frame.centre[0]) < frame.width / 2 + _ASIDE)
 
 
 def arrow_tips(page: Page, outline: Box, along: Edge) -> list[float]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise, zip_longest
+from itertools import combinations, pairwise, zip_longest
 from math import prod
 
 from booklet.content.figures import CutFigure as CutRequest
@@ -21,6 +21,7 @@ from booklet.measure.words import print_size
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.figures import (
     CutFigure,
+    Dimension,
     at_heading,
     below,
     cut_figures,
@@ -39,10 +40,11 @@ from booklet.proof.measured import (
     extras,
     marks_off,
     millimetres,
+    pitch_of,
     points,
     sides_off,
 )
-from booklet.proof.numerals import numerals, tokens
+from booklet.proof.numerals import leeway, numerals, tokens
 from booklet.proof.printed import POINTS_PER_MM, Box, Page, Stroke, Word, box_about
 from booklet.proof.scales import DrawnScale, scales_on
 
@@ -50,6 +52,10 @@ from booklet.proof.scales import DrawnScale, scales_on
 _SCALE_BELOW, _SCALE_ABOVE = 62.0, 110.0
 # A numeral stands over its mark, or is another's: farther off by so much, in points, it reads as beside it.
 _BESIDE = 0.3 * POINTS_PER_MM
+# So many texts that are not a figure's may stand about its dimension lines.
+_MOST_SPARE = 3
+# A line is as long as its text says within so much, in points; lines so near each other are one.
+_NEAR, _IN_LINE = 0.15, 0.05
 # Above the marks of a scale the discs of its cuts stand within so many points, in rows.
 _DISCS, _DISC_ASIDE = 46.0, 20.0
 
@@ -157,8 +163,13 @@ def _outline_and_cuts(one: _Stage) -> Iterator[Measured]:
 def _numerals(one: _Stage) -> Iterator[Measured]:
     """The marks of the scale, as far as the piece reaches, and each numeral over the mark of its value."""
     scale, outline = one.figure.scale, one.figure.outline
-    reaches = scale.left < outline.left + 1.0 and scale.right > outline.right - points(1, one.unit, one.ratio)
-    off = marks_off(scale.marks, one.x(Fraction(0)), points(1, one.unit, one.ratio)) if reaches else None
+    unit = points(1, one.unit, one.ratio)
+    rest = max(unit, pitch_of(scale.marks))
+    if one.zero is Edge.RIGHT:
+        reaches = scale.left < outline.left + rest and scale.right > outline.right - 1.0
+    else:
+        reaches = scale.left < outline.left + 1.0 and scale.right > outline.right - rest
+    off = marks_off(scale.marks, one.x(Fraction(0)), unit) if reaches else None
     yield one.drawn("marks of the scale", "a scale", off, scale.box)
     for word in one.figure.scale.numerals:
         place = one.x(Fraction(int(word.text)))
@@ -171,7 +182,8 @@ def _numerals(one: _Stage) -> Iterator[Measured]:
 def _dimensions(one: _Stage) -> Iterator[Measured]:
     """Each width under the piece, and its height at its side, as long as they say."""
     figure = one.figure
-    pairs = list(zip_longest(width_lines(figure), widths_said(figure)))
+    lines, texts = width_lines(figure), widths_said(figure)
+    pairs = list(zip_longest(lines, _their_own(one, lines, texts)))
     names = [f"width {at}" for at in range(1, len(pairs) + 1)]
     height = height_line(figure)
     if height is not None:
@@ -181,9 +193,36 @@ def _dimensions(one: _Stage) -> Iterator[Measured]:
         if line is None or text is None:
             yield one.drawn(name, text.said if text else "a dimension", None, figure.outline)
             continue
-        long = points(prod(numerals(text.said)), one.unit, one.ratio)
-        off = max(abs(line.length - long), ends_off(figure.page, line)) / POINTS_PER_MM
+        off = max(_long_off(one, line, text), ends_off(figure.page, line)) / POINTS_PER_MM
         yield one.drawn(name, text.said, off, text.box)
+
+
+def _their_own(
+    one: _Stage, lines: Sequence[Stroke], texts: Sequence[Dimension]
+) -> Sequence[Dimension | None]:
+    """Of the texts about some lines, in order, those that are the lines' own: a folio may stand near."""
+    if not 0 < len(texts) - len(lines) <= _MOST_SPARE:
+        return texts
+
+    def misfits(run: Sequence[Dimension]) -> int:
+        return sum(_long_off(one, line, text) > _NEAR for line, text in zip(lines, run, strict=True))
+
+    return min(combinations(texts, len(lines)), key=misfits)
+
+
+def _long_off(one: _Stage, line: Stroke, text: Dimension) -> float:
+    """How far in points a line is from as long as its text says."""
+    return abs(line.length - points(_meant(one, text.said), one.unit, one.ratio))
+
+
+def _meant(one: _Stage, text: str) -> Fraction:
+    """The length that a dimension stands for: the one it says, or where it says about, one that is there."""
+    numbers = list(numerals(text))
+    said, times = prod(numbers, start=Fraction(1)), prod(numbers[:-1], start=Fraction(1))
+    places = [Fraction(0), one.stage.seen.width, *(cut.reading for cut in one.stage.cuts)]
+    there = [one.stage.seen.height, *(abs(place - other) for place, other in combinations(places, 2))]
+    nearest = min(there, key=lambda each: abs(each - said))
+    return nearest if abs(nearest - said) <= times * leeway(text, one.unit) else said
 
 
 # Whose letters lie where.
@@ -194,7 +233,24 @@ def ends_off(page: Page, line: Stroke) -> float:
     along = 1 if line.is_upright else 0
     ends, drawn = (line.start[along], line.end[along]), line_ends(page, line)
     lacking = [min((abs(end - each) for each in drawn), default=float("inf")) for end in ends]
-    return max(*lacking, *extras(drawn, ends), 0.0)
+    return max(*lacking, *extras(drawn, (*ends, *_ends_beside(page, line))), 0.0)
+
+
+def _ends_beside(page: Page, line: Stroke) -> Iterator[float]:
+    """Where the dimension lines that go on right from the ends of a line end, along it."""
+    along = 1 if line.is_upright else 0
+    ends = line.start[along], line.end[along]
+    across = (line.start[1 - along], line.end[1 - along])
+    for other in page.strokes:
+        its = other.start[along], other.end[along]
+        is_in_line = (
+            not other.is_dashed
+            and abs(other.width - line.width) < _IN_LINE
+            and max(abs(a - b[1 - along]) for a, b in zip(across, (other.start, other.end), strict=True))
+            < _IN_LINE
+        )
+        if is_in_line and other is not line and any(abs(a - b) < _IN_LINE for a in ends for b in its):
+            yield from its
 
 
 def _letters(one: _Stage) -> Iterator[Measured]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
 from itertools import pairwise
 from math import hypot
 
+from booklet.measure.cache import cached_on
+from booklet.measure.words import APPROXIMATELY
 from booklet.proof.printed import (
     NUMERATORS,
     POINTS_PER_MM,
@@ -35,6 +36,8 @@ _CHAIN_BELOW, _NEAR_BOUND, _TEXT_BELOW, _ALONG = 30.0, 0.6, 36.0, 14.0
 _DOT, _HEAD = 4.0, 9.0
 # Two points so near each other are one.
 _SAME_POINT = 0.01
+# The baselines of words on one line are no farther apart, in points.
+_SAME_LINE = 1.0
 # A space between two words is at most so wide, in parts of their size.
 _SPACE = 0.45
 # What is less is none: the figures of a fraction stand so near its whole number.
@@ -54,7 +57,7 @@ class CutFigure:
     cuts: tuple[Stroke, ...]
 
 
-@cache
+@cached_on
 def cut_figures(page: Page) -> tuple[CutFigure, ...]:
     """Every outline of a page with a scale above it, from the top down."""
     found = []
@@ -148,7 +151,7 @@ def line_ends(page: Page, line: Stroke) -> tuple[float, ...]:
     return tuple(sorted(point[along] for point in near if low - 2.0 < point[along] < high + 2.0))
 
 
-@cache
+@cached_on
 def arrowheads(page: Page) -> tuple[Outline, ...]:
     """The small filled triangles of a page."""
     return tuple(
@@ -232,27 +235,40 @@ def height_said(figure: CutFigure, line: Stroke) -> Dimension | None:
         if room.holds_point(word.box.centre) and _is_of_dimension(word.text)
         if word.angle or word.box.left > x
     ]
-    nearest = min(near, key=lambda word: abs(word.box.centre[0] - x), default=None)
-    return Dimension(nearest.text, nearest.box) if nearest else None
+    numbers = (word for word in near if word.text != APPROXIMATELY)
+    nearest = min(numbers, key=lambda word: abs(word.box.centre[0] - x), default=None)
+    if nearest is None:
+        return None
+    is_about = any(word.text == APPROXIMATELY and word.angle == nearest.angle for word in near)
+    return Dimension(f"{APPROXIMATELY} {nearest.text}" if is_about else nearest.text, nearest.box)
 
 
 def _is_of_dimension(text: str) -> bool:
-    return text in ("×", "≈") or any(part.isdigit() or part in NUMERATORS for part in text[:1])
+    return text in ("×", APPROXIMATELY) or any(part.isdigit() or part in NUMERATORS for part in text[:1])
 
 
 def joined(words: Iterable[Word]) -> Iterator[Dimension]:
     """Words that stand on one line with no more than a space between them, as one text each."""
-    held: list[Word] = []
-    for word in sorted(words, key=lambda word: (round(word.baseline), word.box.left)):
-        if held and (
-            abs(word.baseline - held[-1].baseline) > 1.0
-            or word.box.left - held[-1].box.right > _SPACE * word.size
-        ):
-            yield _text(held)
-            held = []
-        held.append(word)
-    if held:
+    for line in _lines(words):
+        held: list[Word] = []
+        for word in sorted(line, key=lambda word: word.box.left):
+            if held and word.box.left - held[-1].box.right > _SPACE * word.size:
+                yield _text(held)
+                held = []
+            held.append(word)
         yield _text(held)
+
+
+def _lines(words: Iterable[Word]) -> Iterator[list[Word]]:
+    """Words by the lines on which they stand, from the top down."""
+    line: list[Word] = []
+    for word in sorted(words, key=lambda word: word.baseline):
+        if line and word.baseline - line[0].baseline > _SAME_LINE:
+            yield line
+            line = []
+        line.append(word)
+    if line:
+        yield line
 
 
 def _text(words: list[Word]) -> Dimension:

@@ -38,7 +38,7 @@ def _on_page(resolved: ResolvedKit, figures: Sequence[Shown], page: Page) -> Ite
     for one in here:
         if isinstance(one.request, PrintCheck):
             yield _bar(one, resolved.kit.unit, page)
-        yield from measured_as_drawn(one, page)
+    yield from measured_as_drawn(here, page)
 
 
 def _bar(shown: Shown, unit: Unit, page: Page) -> Measured:

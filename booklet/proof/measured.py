@@ -23,6 +23,8 @@ _POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE
 TOLERANCE = 0.05
 # Longer marks may stand at each unit, or at every second, fifth or tenth.
 _REPEATS = (2, 5, 10)
+# A mark may stand at each unit alone, or where units are narrow, at every second, fifth or tenth.
+_COARSE = (1, *_REPEATS)
 
 
 @dataclass(frozen=True)
@@ -110,19 +112,25 @@ def marks_off(marks: Sequence[tuple[float, float]], zero: float, unit: float) ->
 
     `marks` are the place and the length of each from left to right, in points; `zero` is where one of them
     stands for a whole number, `unit` how far apart whole numbers are.  They stand at one pitch, so many to
-    the unit, and their lengths come again with each unit or a few.  None for a single mark.
+    the unit or one to so many units, and their lengths come again with each unit or a few.  None for a single
+    mark.
     """
     if len(marks) < 2:
         return None
-    first = marks[0][0]
-    pitch = (marks[-1][0] - first) / (len(marks) - 1)
+    pitch = pitch_of(marks)
     in_unit = max(round(abs(unit) / pitch), 1)
+    wanted = abs(unit) * min(_COARSE, key=lambda many: abs(many * abs(unit) / in_unit - pitch)) / in_unit
     numbered = [(round((place - zero) / pitch), place, length) for place, length in marks]
-    beside = max(abs(place - zero - at * abs(unit) / in_unit) for at, place, _ in numbered)
+    beside = max(abs(place - zero - at * wanted) for at, place, _ in numbered)
     lengths = [(at, length) for at, _, length in numbered]
     periods = [in_unit, *(in_unit * many for many in _REPEATS if 3 * in_unit * many <= len(marks))]
     uneven = min(_unevenness(lengths, period) for period in periods)
-    return max(abs(abs(unit) - in_unit * pitch), beside, uneven) / POINTS_PER_MM
+    return max(in_unit * abs(wanted - pitch), beside, uneven) / POINTS_PER_MM
+
+
+def pitch_of(marks: Sequence[tuple[float, float]]) -> float:
+    """How far apart the marks of a scale are, two or more, from left to right."""
+    return (marks[-1][0] - marks[0][0]) / (len(marks) - 1)
 
 
 def _unevenness(lengths: Sequence[tuple[int, float]], period: int) -> float:

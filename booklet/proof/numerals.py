@@ -9,6 +9,8 @@ import re
 from collections.abc import Iterator
 
 from booklet.measure.exact import Fraction, read_exact
+from booklet.measure.length import Unit
+from booklet.measure.words import APPROXIMATELY, FINEST, RULER
 from booklet.proof.printed import DENOMINATORS, NUMERATORS
 
 # What is read: a number, or a word without the marks about it.
@@ -19,8 +21,8 @@ _PLAIN = str.maketrans(_FIGURES)
 _FRACTION = rf"(?P<over>[{NUMERATORS}]+)⁄(?P<under>[{DENOMINATORS}]+)"
 _NUMERAL = re.compile(rf"(?P<whole>\d+(?:\.\d+)?)?{_FRACTION}|(?P<plain>\d+(?:\.\d+)?)")
 _TOKEN = re.compile(rf"{_NUMERAL.pattern}|[^\W\d_{NUMERATORS}{DENOMINATORS}]+")
-# Where a word may be broken: a hyphen, one that only shows at a line's end, and how pypdfium2 reads that.
-_BREAKS = str.maketrans(dict.fromkeys("-\u2010\u00ad\ufffe"))
+# Where a word may be broken: a hyphen, one that only shows at a line's end, and how pypdfium2 reads these.
+_BREAKS = str.maketrans(dict.fromkeys("-\u2010\u00ad\ufffe\x02"))
 
 
 # Counts that a sentence writes out, as English has them.
@@ -60,6 +62,15 @@ def placed_tokens(text: str) -> Iterator[tuple[Token, slice]]:
 
 def _token(found: re.Match[str]) -> Token:
     return found[0] if found["plain"] is found["over"] is None else _number(found)
+
+
+def leeway(said: str, unit: Unit | None) -> Fraction:
+    """How far a number may be from what it stands for: half of the marks that it is rounded to, where it says
+    that it is (`≈ 5 1/8`); a share of a count, without a unit, is said to tenths.
+    """
+    if APPROXIMATELY not in said:
+        return Fraction(0)
+    return max(FINEST[unit], RULER[unit]) / 2 if unit else Fraction(1, 20)
 
 
 def written_number(text: str) -> Fraction | None:

@@ -22,6 +22,13 @@ Colour = tuple[int, int, int]
 _HAIR = 0.05
 # A circle is drawn in so many curves, or more.
 _LEAST_CURVES = 4
+# Curves are followed in so many straight pieces.
+_PIECES = 6
+# What its four points weigh where each piece ends (Bernstein's polynomials).
+_SHARES = tuple(
+    ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+    for t in (piece / _PIECES for piece in range(1, _PIECES + 1))
+)
 # What pypdfium2 puts where a line ends within a word: after a soft hyphen.
 _LINE_END = "\ufffe"
 
@@ -297,6 +304,15 @@ def _meets(box: Box, start: Point, end: Point) -> bool:
         and min(y0, y1) <= box.bottom
         and box.top <= max(y0, y1)
     )
+
+
+def along_curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point]:
+    """Points along a cubic curve, its end among them and its start not."""
+    for a, b, c, d in _SHARES:
+        yield (
+            a * start[0] + b * one[0] + c * other[0] + d * end[0],
+            a * start[1] + b * one[1] + c * other[1] + d * end[1],
+        )
 
 
 def box_about(outline: Outline) -> Box:

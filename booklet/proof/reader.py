@@ -29,17 +29,9 @@ from booklet.proof.page_objects import (
     parts_of,
     then,
 )
-from booklet.proof.printed import Box, Colour, Form, Letter, Outline, Page, Path, Point
+from booklet.proof.printed import Box, Colour, Form, Letter, Outline, Page, Path, Point, along_curve
 
 __all__ = ["Page", "read_artwork", "read_metadata", "read_page", "read_pages"]
-
-# Curves are followed in so many straight pieces.
-_PIECES = 6
-# What its four points weigh where each piece ends (Bernstein's polynomials).
-_SHARES = tuple(
-    ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-    for t in (piece / _PIECES for piece in range(1, _PIECES + 1))
-)
 
 
 def read_pages(data: bytes) -> tuple[Page, ...]:
@@ -219,20 +211,12 @@ def _outlines(
         else:
             pulls.append(point)
             if len(pulls) == 3:
-                outlines[-1] += _curve(outlines[-1][-1], *pulls)
+                outlines[-1] += along_curve(outlines[-1][-1], *pulls)
                 pulls = []
                 curves += 1
         if closes and outlines[-1][0] != outlines[-1][-1]:
             outlines[-1].append(outlines[-1][0])
     return tuple(tuple(outline) for outline in outlines if len(outline) > 1), curves, lines
-
-
-def _curve(start: Point, one: Point, other: Point, end: Point) -> Iterator[Point]:
-    for a, b, c, d in _SHARES:
-        yield (
-            a * start[0] + b * one[0] + c * other[0] + d * end[0],
-            a * start[1] + b * one[1] + c * other[1] + d * end[1],
-        )
 
 
 def _shown(item: Any, outer: Matrix) -> Box:

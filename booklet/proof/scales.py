@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
 
+from booklet.measure.cache import cached_on
 from booklet.proof.printed import POINTS_PER_MM, Box, Page, Stroke, Word
 
 # A scale has at least so many marks, and its numerals stand at most so far above the longest, in points.
@@ -72,7 +72,7 @@ class DrawnScale:
         return self.mark_of(first) + (value - int(first.text)) * pitch
 
 
-@cache
+@cached_on
 def scales_on(page: Page) -> tuple[DrawnScale, ...]:
     """Every scale of a page that bears a numeral, from the top down."""
     strokes = [stroke for stroke in page.strokes if _is_mark(stroke)]
