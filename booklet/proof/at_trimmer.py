@@ -269,7 +269,9 @@ def _letters(one: _Stage) -> Iterator[Measured]:
             else:
                 under.append((word.box.left, order.index(letters)))
     places = [place for _, place in sorted(under)]
-    wanted = sorted(places, reverse=one.zero is Edge.RIGHT)
+    # Letters of one strip stand in their own order, whichever way the scale counts.
+    way = -1 if one.zero is Edge.RIGHT else 1
+    wanted = sorted(places, key=lambda place: (way * strips[order[place]].start, place))
     if under:
         off = 0.0 if places == wanted else None
         yield one.drawn("letters below", " ".join(order[place] for place in places), off, outline)
