@@ -127,10 +127,11 @@ def _simple(shapes: Iterable[Shape]) -> Iterator[Shape]:
     for shape in shapes:
         if isinstance(shape, Group):
             yield replace(shape, children=tuple(_simple(shape.children)))
-        elif not isinstance(shape, Path):
+        elif isinstance(shape, Path):
+            if len(shape.segments) <= SIMPLE:
+                yield _without_curves(shape)
+        elif not isinstance(shape, Polyline | Polygon) or len(shape.points) < SIMPLE:
             yield shape
-        elif len(shape.segments) <= SIMPLE:
-            yield _without_curves(shape)
 
 
 def _without_curves(path: Path) -> Path:
@@ -150,7 +151,7 @@ def _outlines(shape: Shape) -> Iterator[Outline]:
     match shape:
         case Line(start=start, end=end):
             yield start, end
-        case Polyline(points=points) | Polygon(points=points) if len(points) < SIMPLE:
+        case Polyline(points=points) | Polygon(points=points):
             yield points
         case Rect(radius=0.0):
             yield shape.box.corners
