@@ -18,6 +18,7 @@ from booklet.content.figures import (
 )
 from booklet.content.spans import length_text
 from booklet.cutting.model import CutSheet, Stage
+from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.marks.print_check import check_length
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Text, Use
 from booklet.kit.fields import Edge
@@ -154,13 +155,16 @@ def _on_layout(
 
 
 def _rings_and_flags(asked: NumberedLayout, subject: Subject, sources: Sources) -> Iterator[Said]:
-    """A ring for each printed step on the finished page, and each flag with the rings of its steps."""
+    """A ring for each printed step that has something on the finished page, and each flag with the rings of
+    its steps.
+    """
 
     def ring(step: int, what: str) -> Said:
         where = sources.of_step(subject.layout, step)
         return Said("page", str(step), Kind.STEP, (Fraction(step),), source=where, what=what)
 
-    yield from (ring(step, "ring") for step in sorted(set(asked.numbers)))
+    shown = rings_of(sources.resolved.layouts[asked.layout], asked.numbers)
+    yield from (ring(each.step, "ring") for each in shown)
     for flag in asked.flags:
         along, value = (
             f"flag {flag.along.value} from {flag.start.value}",

@@ -80,7 +80,9 @@ class Sources:
         return self._pieces.get(f"{sheet.number}{letters}")
 
     def of_pocket(self, name: str, sheet: CutSheet | None) -> SpecPath | None:
-        """Where a pocket is stated for a piece, of this sheet if there is one; else the use that needs it."""
+        """Where a pocket is stated for a piece, of this sheet if there is one; else the use that needs it, or
+        the layout whose pocket it is where that holds no piece.
+        """
         held = [entry for entry in self.resolved.ledger.entries if entry.pocket == name]
         if sheet is not None:
             held = [entry for entry in held if entry.source == ("sheets", sheet.index)] or held
@@ -88,7 +90,10 @@ class Sources:
             kind, index = entry.source
             if kind == "sheets" and entry.name in self.resolved.kit.sheets[index].pockets:
                 return ("sheets", index, "pockets", entry.name)
-        return next((entry.use.where if entry.use else entry.where for entry in held), None)
+        if held:
+            return held[0].use.where if held[0].use else held[0].where
+        layouts = enumerate(self.resolved.kit.layouts)
+        return next((("layouts", at, "pocket") for at, one in layouts if one.pocket == name), None)
 
     @cached_property
     def _subjects(self) -> dict[str, Subject]:
