@@ -157,7 +157,7 @@ def _outline_and_cuts(one: _Stage) -> Iterator[Measured]:
         yield one.drawn(f"line of cut {cut.number}", "a cut line", off, outline)
     wanted = [one.x(cut.reading) for cut in one.stage.cuts]
     for at, off in enumerate(extras(lines, wanted), 1):
-        yield one.drawn(f"drawn line {at}", "a line that is a cut's", off / POINTS_PER_MM, outline)
+        yield one.drawn(f"drawn line {at}", "a line that is a cut's", millimetres([off]), outline)
 
 
 def _numerals(one: _Stage) -> Iterator[Measured]:
@@ -193,8 +193,8 @@ def _dimensions(one: _Stage) -> Iterator[Measured]:
         if line is None or text is None:
             yield one.drawn(name, text.said if text else "a dimension", None, figure.outline)
             continue
-        off = max(_long_off(one, line, text), ends_off(figure.page, line)) / POINTS_PER_MM
-        yield one.drawn(name, text.said, off, text.box)
+        off = max(_long_off(one, line, text), ends_off(figure.page, line))
+        yield one.drawn(name, text.said, millimetres([off]), text.box)
 
 
 def _their_own(
@@ -229,7 +229,7 @@ def _meant(one: _Stage, text: str) -> Fraction:
 
 
 def ends_off(page: Page, line: Stroke) -> float:
-    """How far in points the arrowheads or dots of a dimension line are from its ends, at most."""
+    """How far in points arrowheads or dots are from the ends of a line, at most; endlessly of none."""
     along = 1 if line.is_upright else 0
     ends, drawn = (line.start[along], line.end[along]), line_ends(page, line)
     lacking = [min((abs(end - each) for each in drawn), default=float("inf")) for end in ends]
@@ -254,25 +254,26 @@ def _ends_beside(page: Page, line: Stroke) -> Iterator[float]:
 
 
 def _letters(one: _Stage) -> Iterator[Measured]:
-    """Letters on the piece on their own strip; those below it in the order of the strips."""
+    """Letters on the piece on their own strip; those below it in the order of the strips, a run from its
+    first.
+    """
     strips = {letters: strip for strip in one.stage.strips for letters in _letters_of(strip)}
-    order = list(strips)
-    outline, under = one.figure.outline, list[tuple[float, int]]()
+    outline = one.figure.outline
+    below_it: list[tuple[float, list[str]]] = []
     for word in _words_about(one):
-        for letters in (str(token) for token in tokens(word.text)):
-            if letters not in strips:
-                continue
-            if word.box.centre[1] < outline.bottom:
-                yield one.drawn(
-                    f"letter {letters}", letters, _off_strip(one, word, strips[letters]), word.box
-                )
-            else:
-                under.append((word.box.left, order.index(letters)))
-    places = [place for _, place in sorted(under)]
-    wanted = sorted(places, reverse=one.zero is Edge.RIGHT)
-    if under:
-        off = 0.0 if places == wanted else None
-        yield one.drawn("letters below", " ".join(order[place] for place in places), off, outline)
+        run = [letters for letters in map(str, tokens(word.text)) if letters in strips]
+        if word.box.centre[1] >= outline.bottom:
+            below_it += [(word.box.left, run)] if run else []
+            continue
+        for letters in run:
+            off = _off_strip(one, word, strips[letters])
+            yield one.drawn(f"letter {letters}", letters, off, word.box)
+    if below_it:
+        order, way = list(strips), 1 if one.zero is Edge.LEFT else -1
+        runs = [run for _, run in sorted(below_it)]
+        wanted = sorted(runs, key=lambda run: (way * strips[run[0]].start, order.index(run[0])))
+        said = " ".join(letters for run in runs for letters in run)
+        yield one.drawn("letters below", said, 0.0 if runs == wanted else None, outline)
 
 
 def _letters_of(strip: Strip) -> list[str]:

@@ -28,10 +28,14 @@ OUTLINE = 0.5 * POINTS_PER_MM
 # ISO 128-2 (from memory): dimension lines are 0.25 mm wide.
 NARROW = 0.25 * POINTS_PER_MM
 _SAME_WIDTH = 0.02
+# What is no higher, in points, is no outline: a strip of a sixteenth of an inch at 1:10 is higher.
+_FLAT = 0.4
 # From an outline up to the base of its scale, at most.
 _SCALE_ABOVE = 8.0
 # Dimension lines lie so near an outline, end so near what they measure, and their numbers stand so near them.
 _CHAIN_BELOW, _NEAR_BOUND, _TEXT_BELOW, _ALONG = 30.0, 0.6, 36.0, 14.0
+# The number of a height that is lower than its figures stands out above and below by so much at most.
+_ABOUT = 6.0
 # A dot at a line's end is so large at most, and so long an arrowhead.
 _DOT, _HEAD = 4.0, 9.0
 # Two points so near each other are one.
@@ -74,7 +78,8 @@ def cut_figures(page: Page) -> tuple[CutFigure, ...]:
 def is_outline(path: Path) -> bool:
     """Whether a path is an upright rectangle in an outline's width, and empty."""
     is_wide = abs(path.width - OUTLINE) < _SAME_WIDTH
-    return path.fill is None and is_wide and not path.curves and path.lines in (3, 4) and path.box.height > 10
+    is_high = path.box.height > _FLAT
+    return path.fill is None and is_wide and not path.curves and path.lines in (3, 4) and is_high
 
 
 def _stands_on(scale: DrawnScale, outline: Box) -> bool:
@@ -228,7 +233,7 @@ def height_line(figure: CutFigure) -> Stroke | None:
 def height_said(figure: CutFigure, line: Stroke) -> Dimension | None:
     """The number at a figure's height: along its line, or upright beside it; None where there is none."""
     outline, x = figure.outline, line.start[0]
-    room = Box(x - _ALONG, outline.top - 2.0, x + 40.0, outline.bottom + 2.0)
+    room = Box(x - _ALONG, outline.top - _ABOUT, x + 40.0, outline.bottom + _ABOUT)
     near = [
         word
         for word in figure.page.words

@@ -17,7 +17,7 @@ from booklet.proof.as_drawn import measured_as_drawn
 from booklet.proof.at_table import measured_at_table
 from booklet.proof.at_trimmer import ends_off, measured_at_trimmer
 from booklet.proof.figures import NARROW
-from booklet.proof.measured import Drawn, Measured, Shown, marks_off, points
+from booklet.proof.measured import Drawn, Measured, Shown, marks_off, millimetres, points
 from booklet.proof.printed import POINTS_PER_MM, Page, Stroke
 from booklet.proof.scales import DrawnScale, scales_on
 
@@ -55,10 +55,10 @@ def _bar_off(bar: DrawnScale, length: float, unit: Unit, page: Page) -> float | 
     """How far in millimetres a bar is from its length, at most; None without its dimension line."""
     lines = [stroke for stroke in page.strokes if _is_line_of(stroke, bar)]
     marks = marks_off(bar.marks, bar.left, points(_numbered(unit), unit))
-    if not lines or marks is None:
+    line_off = millimetres(max(abs(line.length - length), ends_off(page, line)) for line in lines)
+    if marks is None or line_off is None:
         return None
-    lines_off = (max(abs(line.length - length), ends_off(page, line)) for line in lines)
-    return max(marks, abs(bar.right - bar.left - length) / POINTS_PER_MM, min(lines_off) / POINTS_PER_MM)
+    return max(marks, abs(bar.right - bar.left - length) / POINTS_PER_MM, line_off)
 
 
 def _numbered(unit: Unit) -> Fraction:

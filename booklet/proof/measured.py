@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from booklet.content.blocks import Section
 from booklet.content.spans import plain_text
@@ -23,8 +24,9 @@ _POINTS = {Unit.INCH: 72.0, Unit.CENTIMETRE: 10 * POINTS_PER_MM, Unit.MILLIMETRE
 TOLERANCE = 0.05
 # Longer marks may stand at each unit, or at every second, fifth or tenth.
 _REPEATS = (2, 5, 10)
-# A mark may stand at each unit alone, or where units are narrow, at every second, fifth or tenth.
-_COARSE = (1, *_REPEATS)
+# A mark may stand at each unit alone, or where units are narrow, at every second, fifth or tenth, or
+# as far apart as a half of five.
+_COARSE = (1.0, 2.0, 2.5, 5.0, 10.0, 25.0, 50.0, 100.0, 250.0, 500.0)
 
 
 @dataclass(frozen=True)
@@ -92,9 +94,9 @@ def points(length: Fraction | int, unit: Unit, ratio: float = 1.0) -> float:
 
 
 def millimetres(off: Iterable[float]) -> float | None:
-    """The least of some distances in points, in millimetres; None of none."""
-    least = min(off, default=None)
-    return None if least is None else least / POINTS_PER_MM
+    """The least of some distances in points, in millimetres; None of none, and of what is endlessly far."""
+    least = min(off, default=inf)
+    return None if least == inf else least / POINTS_PER_MM
 
 
 def sides_off(one: Box, other: Box) -> float:
@@ -142,7 +144,7 @@ def _unevenness(lengths: Sequence[tuple[int, float]], period: int) -> float:
 
 
 def extras(drawn: Iterable[float], wanted: Iterable[float]) -> Iterator[float]:
-    """How far in points each of some places is from the nearest that is wanted."""
+    """How far in points each of some places is from the nearest that is wanted; endlessly of none."""
     places = list(wanted)
     for place in drawn:
-        yield min((abs(place - each) for each in places), default=float("inf"))
+        yield min((abs(place - each) for each in places), default=inf)
