@@ -43,8 +43,8 @@ _RULER = 24.0
 _ALIKE = 0.004
 # A ring stands about a number, and beside the next ring or the value of its flag, no farther off than this.
 _BESIDE, _LEVEL = 9.0, 4.0
-# Flags stand so far beside a finished page at most.
-_ASIDE = 90.0
+# A leader begins so near its edge, and ends so near what stands on it.
+_AT_EDGE, _AT_LEADER = 0.5, 3.0
 # A ring is so wide at most.
 _RING = 30.0
 # The finest line, 0.18 mm (ISO 128-2, from memory), and a little more.
@@ -216,37 +216,31 @@ def _flags(one: _Layout, flags: Sequence[Flag], page: Page) -> Iterator[Measured
         heads = [_along(arrow_tip(head), along) for head in _heads(page, one.frame, along)]
         for at, off in enumerate(extras(heads, [_place(one, flag) for flag in asked]), 1):
             what = f"flag {along.value}, arrow {at}"
-            yield one.drawn(what, "an arrow that is a flag's", None, off / POINTS_PER_MM, one.frame)
+            yield one.drawn(what, "an arrow that is a flag's", None, millimetres([off]), one.frame)
         yield one.drawn(f"ruler {along.value}", "a ruler", None, _ruler_off(one, along, page), one.frame)
 
 
 def _ruler_off(one: _Layout, along: Edge, page: Page) -> float | None:
     """How far in millimetres the marks along an edge are from a ruler's, at most."""
-    start, end = (one.frame.top, one.frame.bottom) if along.is_upright else (one.frame.left, one.frame.right)
+    start, end = _ends_of(one.frame, along)
     marks = sorted(
         {(_along(stroke.start, along), stroke.length) for stroke in _ticks(one.frame, along, page)}
     )
     places = [place for place, _ in marks]
-    unit = points(1, one.unit, one.ratio)
-    if len(marks) < 2:
+    if len(places) < 2:
         return None
-    # Along the foot a ruler counts from the right; at its other end a part of a mark's width may be left.
-    zero = end if along is Edge.BOTTOM else start
-    left_over = (places[0] - start, end - places[-1])
-    at_zero, at_end = left_over[::-1] if along is Edge.BOTTOM else left_over
-    is_whole = at_zero <= _NEAR and at_end <= max(unit, pitch_of(marks)) + _NEAR
-    return marks_off(marks, zero, unit) if is_whole else None
+    # It is counted from either end, and stops at the other where there is no room for another mark.
+    pitch = pitch_of(marks)
+    before, after = places[0] - start, end - places[-1]
+    if min(abs(before), abs(after)) > _NEAR or max(before, after) > pitch + _NEAR:
+        return None
+    zero = start if abs(before) <= abs(after) else end
+    return marks_off(marks, zero, points(1, one.unit, one.ratio))
 
 
 def _ticks(frame: Box, along: Edge, page: Page) -> Iterator[Stroke]:
     """The strokes of a fine line that stand on an edge of the finished page from outside."""
-    edge = {
-        Edge.LEFT: frame.left,
-        Edge.RIGHT: frame.right,
-        Edge.TOP: frame.top,
-        Edge.BOTTOM: frame.bottom,
-    }[along]
-    low, high = (frame.top, frame.bottom) if along.is_upright else (frame.left, frame.right)
+    edge, (low, high) = _edge_at(frame, along), _ends_of(frame, along)
     for stroke in page.strokes:
         is_across = stroke.is_level if along.is_upright else stroke.is_upright
         if not is_across or stroke.width > _FINE or not 2.0 < stroke.length < 6.0:
@@ -307,22 +301,55 @@ def _place(one: _Layout, flag: Flag) -> float:
     }[flag.start]
 
 
+def _edge_at(frame: Box, edge: Edge) -> float:
+    """Where an edge of a finished page lies: across, or down."""
+    return {
+        Edge.LEFT: frame.left,
+        Edge.RIGHT: frame.right,
+        Edge.TOP: frame.top,
+        Edge.BOTTOM: frame.bottom,
+    }[edge]
+
+
+def _ends_of(frame: Box, edge: Edge) -> tuple[float, float]:
+    """Where an edge of a finished page begins and ends, along it."""
+    return (frame.top, frame.bottom) if edge.is_upright else (frame.left, frame.right)
+
+
 def _along(point: Point, edge: Edge) -> float:
     return point[1] if edge.is_upright else point[0]
 
 
 def _printed_flags(one: _Layout, along: Edge, page: Page) -> Iterator[_PrintedFlag]:
-    """The values outside an edge of the finished page that stand behind rings, with the numbers of those.
+    """The values that stand behind rings, on a leader from an edge of the finished page, with the numbers of
+    those rings.
 
     Rings that have no room before their value go on in rows below.
     """
-    rows = [row for row in _ring_rows(page) if _stands_at(row[0].box, one.frame, along)]
-    values = [_value_after(row, _values(page)) for row in rows]
+    ends = list(_leaders_from(one.frame, along, page))
+    rows = _ring_rows(page)
+    values = [_value_after(row, page) for row in rows]
+    below = [row for row, value in zip(rows, values, strict=True) if value is None]
     for row, value in zip(rows, values, strict=True):
         if value is not None:
-            below = [other for other, its in zip(rows, values, strict=True) if its is None]
-            numbers = [int(ring.said) for each in (row, *_going_on(row, value, below)) for ring in each]
-            yield _PrintedFlag(value, tuple(sorted(numbers)))
+            rings = [ring for each in (row, *_going_on(row, value, below)) for ring in each]
+            box = reduce(Box.joined, (ring.box for ring in rings), value.box)
+            if any(box.holds_point(end, _AT_LEADER) for end in ends):
+                yield _PrintedFlag(value, tuple(sorted(int(ring.said) for ring in rings)))
+
+
+def _leaders_from(frame: Box, along: Edge, page: Page) -> Iterator[Point]:
+    """Where fine lines end outside a finished page that begin at one of its edges."""
+    edge, (low, high) = _edge_at(frame, along), _ends_of(frame, along)
+    for path in page.paths:
+        if path.stroke is None or path.fill is not None or path.width > _FINE:
+            continue
+        for outline in path.outlines:
+            for start, end in (outline[:1] + outline[-1:], outline[-1:] + outline[:1]):
+                off, out = ((x if along.is_upright else y) - edge for x, y in (start, end))
+                is_outwards = out < -_AT_LEADER if along in (Edge.LEFT, Edge.TOP) else out > _AT_LEADER
+                if abs(off) < _AT_EDGE and is_outwards and low - _NEAR < _along(start, along) < high + _NEAR:
+                    yield end
 
 
 @cached_on
@@ -355,8 +382,13 @@ def _is_next(before: Box, box: Box) -> bool:
     return abs(before.centre[1] - box.centre[1]) < _LEVEL and -1.0 < box.left - before.right < _BESIDE
 
 
-def _value_after(row: list[Dimension], values: Sequence[Dimension]) -> Dimension | None:
-    return next((value for value in values if _is_next(row[-1].box, value.box)), None)
+def _value_after(row: list[Dimension], page: Page) -> Dimension | None:
+    """The number that stands right behind a row of rings; none where another word does."""
+    last = row[-1].box
+    words = (word for word in page.words if not word.angle and _is_next(last, word.box))
+    nearest = min(words, key=lambda word: word.box.left, default=None)
+    values = _values(page) if nearest else ()
+    return next((value for value in values if nearest and value.box.holds(nearest.box, 1.0)), None)
 
 
 @cached_on
@@ -381,18 +413,6 @@ def _going_on(
         if -1.0 < box.top - foot < _LEVEL and left - 1.0 < box.left < value.box.right:
             yield other
             foot = box.bottom
-
-
-def _stands_at(box: Box, frame: Box, along: Edge) -> bool:
-    """Whether something stands outside an edge of the finished page, where its flags do."""
-    x, y = box.centre
-    across, down = frame.left < x < frame.right, frame.top - 6.0 < y < frame.bottom + 6.0
-    return {
-        Edge.TOP: y < frame.top - 4.0 and frame.top - y < 60.0,
-        Edge.BOTTOM: y > frame.bottom + 4.0 and y - frame.bottom < 60.0,
-        Edge.LEFT: x < frame.left and down and frame.left - x < _ASIDE,
-        Edge.RIGHT: x > frame.right and down and x - frame.right < _ASIDE,
-    }[along] and (along.is_upright or across or abs(x - frame.centre[0]) < frame.width / 2 + _ASIDE)
 
 
 def arrow_tips(page: Page, outline: Box, along: Edge) -> list[float]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
@@ -16,6 +15,7 @@ from booklet.proof.measured import Shown, shown_figures
 from booklet.proof.printed import Page
 from booklet.proof.proof import Expected
 from booklet.proof.reader import read_pages
+from tests.spec_data import SPECS
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class Finished:
 @cache
 def finished(spec: str) -> Finished:
     """The booklet of a demo kit by its name, or of a spec by its text."""
-    loaded = parse_kit(spec, "plain.yaml", Path()) if "\n" in spec else load_kit(find_spec(spec))
+    loaded = parse_kit(spec, "plain.yaml", SPECS) if "\n" in spec else load_kit(find_spec(spec))
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     file = write_booklet(laid)
