@@ -268,7 +268,7 @@ def _is_drawn(box: Box, x: float, y: float, page: Page) -> bool:
             of_size = drawn[size]
             for cell in cells:
                 for u, v in of_size.get(cell, ()):
-                    if abs(u - left) < 2 * _NEAR and abs(v - top) < 2 * _NEAR:
+                    if abs(u - left) < _NEAR and abs(v - top) < _NEAR:
                         return True
     return False
 
