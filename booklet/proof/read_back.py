@@ -9,9 +9,8 @@ from difflib import SequenceMatcher
 from functools import reduce
 
 from booklet.measure.exact import Fraction
-from booklet.measure.words import APPROXIMATELY, FINEST, RULER
 from booklet.proof.claim import Claim
-from booklet.proof.numerals import Token, numerals, placed_tokens, tokens, written_number
+from booklet.proof.numerals import Token, leeway, numerals, placed_tokens, tokens, written_number
 from booklet.proof.printed import Box, Page
 
 
@@ -129,13 +128,7 @@ def _says_its_value(claim: Claim) -> bool:
         return True
     written = written_number(claim.said)
     said = (written,) if written is not None else tuple(numerals(claim.said))
-    off = _leeway(claim)
+    off = leeway(claim.said, claim.unit)
     return len(said) == len(claim.value) and all(
         abs(one - other) <= off for one, other in zip(said, claim.value, strict=True)
     )
-
-
-def _leeway(claim: Claim) -> Fraction:
-    if APPROXIMATELY not in claim.said:
-        return Fraction(0)
-    return max(FINEST[claim.unit], RULER[claim.unit]) / 2 if claim.unit else Fraction(1, 20)
