@@ -21,7 +21,7 @@ from booklet.measure.length import Unit
 from booklet.measure.words import APPROXIMATELY, print_size
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 from booklet.placing.resolved import ResolvedKit
-from booklet.proof.at_trimmer import ratio_in
+from booklet.proof.at_trimmer import ratios_in
 from booklet.proof.figures import Dimension, arrow_tip, arrowheads, joined
 from booklet.proof.measured import (
     Drawn,
@@ -100,12 +100,13 @@ def measured_at_table(resolved: ResolvedKit, figures: Sequence[Shown], page: Pag
 def _of_layout(
     resolved: ResolvedKit, shown: Shown, asked: NumberedLayout, page: Page, frame: Box | None
 ) -> Iterator[Measured]:
-    layout, unit, ratio = resolved.layouts[asked.layout], resolved.kit.unit, ratio_in(page.words_said)
-    said = print_size(layout.size, unit)
-    if frame is None or ratio is None:
+    layout, unit = resolved.layouts[asked.layout], resolved.kit.unit
+    said, ratios = print_size(layout.size, unit), list(ratios_in(page.words_said))
+    if frame is None or not ratios:
         claim = Drawn(f"{shown.anchor} / finished page", shown.page, said, ("layouts", asked.layout))
         yield Measured(claim, None)
         return
+    ratio = min(ratios, key=lambda each: abs(frame.width - points(layout.size.width, unit, each)))
     one = _Layout(shown, layout, unit, frame, ratio, "finished page")
     sides = (
         abs(frame.width - points(layout.size.width, unit, ratio)),

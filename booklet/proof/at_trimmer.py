@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise, zip_longest
@@ -45,7 +46,7 @@ from booklet.proof.measured import (
     sides_off,
 )
 from booklet.proof.numerals import leeway, numerals, tokens
-from booklet.proof.printed import POINTS_PER_MM, Box, Page, Stroke, Word, box_about
+from booklet.proof.printed import POINTS_PER_MM, Box, Page, Stroke, Word
 from booklet.proof.scales import DrawnScale, scales_on
 
 # From a figure down to the words that state its scale, or from its scale up to the heading that does.
@@ -56,6 +57,8 @@ _BESIDE = 0.3 * POINTS_PER_MM
 _MOST_SPARE = 3
 # A line is as long as its text says within so much, in points; lines so near each other are one.
 _NEAR, _IN_LINE = 0.15, 0.05
+# A scale as print states it.
+_RATIO = re.compile(r"1:([0-9]+(?:\.[0-9]+)?)")
 # Above the marks of a scale the discs of its cuts stand within so many points, in rows.
 _DISCS, _DISC_ASIDE = 46.0, 20.0
 
@@ -136,8 +139,15 @@ def stated_scale(figure: CutFigure) -> float | None:
 
 def ratio_in(words: Sequence[str]) -> float | None:
     """The first scale that words state, as how many times smaller."""
-    stated = (word for before, word in pairwise(words) if before == "Scale")
-    return next((float(word.partition(":")[2]) for word in stated if word.startswith("1:")), None)
+    return next(ratios_in(words), None)
+
+
+def ratios_in(words: Sequence[str]) -> Iterator[float]:
+    """Every scale that words state, as how many times smaller; the designer's words may state one, too."""
+    for before, word in pairwise(words):
+        stated = _RATIO.match(word) if before == "Scale" else None
+        if stated is not None and float(stated[1]):
+            yield float(stated[1])
 
 
 # The sheet and its cuts.
@@ -373,34 +383,36 @@ def _is_mark_of_cut(stroke: Stroke, scale: DrawnScale) -> bool:
 
 
 def _of_map(resolved: ResolvedKit, shown: Shown, page: Page) -> Iterator[Measured]:
-    """Each piece of a sheet in its place and size on the picture of the whole."""
+    """Each piece of a sheet in its place and size on the picture of the whole, where that fits best."""
     assert isinstance(shown.request, PieceMap)
     sheet, unit = _sheet(resolved, shown.request.sheet), resolved.kit.unit
     whole, lying = rect_at_origin(sheet.size), sheet.whole[0].lying
-    boxes = [path.box for path in page.paths if is_outline(path)]
-    ratio = ratio_in(page.words_said)
-    frame = _frame(boxes)
-    for piece in sheet.pieces:
-        part = part_seen(piece.part, whole, lying)
+    at_scale = {figure.outline for figure in cut_figures(page)}
+    boxes = [path.box for path in page.paths if is_outline(path) and path.box not in at_scale]
+    parts = [part_seen(piece.part, whole, lying) for piece in sheet.pieces]
+    # The first corner of the whole is that of a piece.
+    tries = [
+        [_placed(part, box, unit, ratio) for part in parts]
+        for ratio in dict.fromkeys(ratios_in(page.words_said))
+        for box in boxes
+    ]
+    wanted = min(tries, key=lambda places: sum(_nearest(place, boxes) for place in places), default=None)
+    for at, piece in enumerate(sheet.pieces):
         key = f"{shown.anchor} / map / {label_letters(piece.label) or 'scrap'}"
-        claim = Drawn(key, shown.page, print_size(part.size, unit), piece.where)
-        if frame is None or ratio is None:
+        claim = Drawn(key, shown.page, print_size(parts[at].size, unit), piece.where)
+        if wanted is None:
             yield Measured(claim, None)
-            continue
-        wanted = _placed(part, frame, unit, ratio)
-        yield Measured(claim, millimetres(sides_off(box, wanted) for box in boxes), wanted)
+        else:
+            yield Measured(claim, millimetres([_nearest(wanted[at], boxes)]), wanted[at])
 
 
-def _frame(boxes: Sequence[Box]) -> Box | None:
-    """The box about the outlines that touch each other."""
-    if not boxes:
-        return None
-    return box_about(
-        tuple(point for box in boxes for point in ((box.left, box.top), (box.right, box.bottom)))
-    )
+def _nearest(place: Box, boxes: Sequence[Box]) -> float:
+    """How far in points the sides of the nearest of some boxes are from a place at most."""
+    return min(sides_off(box, place) for box in boxes)
 
 
-def _placed(part: ExactRect, frame: Box, unit: Unit, ratio: float) -> Box:
+def _placed(part: ExactRect, corner: Box, unit: Unit, ratio: float) -> Box:
+    """Where a part of a sheet lies on the page whose own corner is that of a box."""
     left, top = (points(value, unit, ratio) for value in (part.x, part.y))
     width, height = (points(value, unit, ratio) for value in (part.width, part.height))
-    return Box(frame.left + left, frame.top + top, frame.left + left + width, frame.top + top + height)
+    return Box(corner.left + left, corner.top + top, corner.left + left + width, corner.top + top + height)

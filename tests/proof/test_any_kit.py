@@ -9,7 +9,10 @@ from math import isfinite
 
 import pytest
 
+from booklet.content.figures import CutFigure, PieceMap
+from booklet.proof.at_trimmer import ratios_in
 from booklet.proof.claim import Kind
+from booklet.proof.figures import is_outline
 from booklet.proof.lengths import measured
 from booklet.proof.read_back import read_back
 from tests.proof.finished import finished
@@ -156,3 +159,59 @@ def test_a_number_beside_a_ring_is_no_flag_unless_a_leader_brings_it_to_an_edge(
 def test_a_step_whose_place_is_open_has_no_ring() -> None:
     open_place = "{place: mat strip, centred_on: page}"
     assert wrong(SUPPLIES.replace("{place: mat strip, right: 1, top: 0}", open_place)) == []
+
+
+# Turned twice and oftener, a piece is shown where it lay, below the figures of its page.
+MAPPED = """
+title: Map two
+publisher: Harbour
+unit: in
+sheet: 12 x 4
+papers:
+  reed: {title: Reed, front: {pattern: waves, colours: ["#dfe7d2", "#7f9a72"]}}
+  sand: {title: Sand, front: {colours: ["#efe3cf"]}, back: {colours: ["#efe3cf"]}}
+sheets:
+  - id: reed
+    paper: reed
+    cuts:
+      - {at: [8, 4], leaves: [p, q, r]}
+      - {take: p, turn: clockwise, at: [2], leaves: [a, b]}
+      - {take: a, turn: clockwise, at: [2], leaves: [c, d]}
+      - {take: c, turn: clockwise, at: [1], leaves: [e, f]}
+  - {id: sand, paper: sand}
+layouts:
+  - {id: one, pocket: 1, base: sand, steps: [{place: e, left: 0, top: 0}, {place: f, left: 6, top: 0}]}
+"""
+
+
+def test_a_map_of_the_pieces_may_stand_on_a_page_with_figures_of_cuts() -> None:
+    made = finished(MAPPED)
+    pages = {
+        kind: {one.page for one in made.figures if isinstance(one.request, kind)}
+        for kind in (PieceMap, CutFigure)
+    }
+    assert pages[PieceMap] & pages[CutFigure]
+    assert wrong(MAPPED) == []
+
+
+def test_a_piece_beside_its_place_on_a_map_is_found() -> None:
+    made = finished(MAPPED)
+    (number,) = {one.page for one in made.figures if isinstance(one.request, PieceMap)}
+    page = made.pages[number - 1]
+    moved = max((path for path in page.paths if is_outline(path)), key=lambda path: path.box.top)
+    box = replace(moved.box, left=moved.box.left + 1.0)
+    paths = tuple(replace(path, box=box) if path is moved else path for path in page.paths)
+    drawn = measured(made.resolved, made.figures, [replace(page, paths=paths)])
+    assert [one.claim.key for one in drawn if not one.holds and " / map / " in one.claim.key]
+
+
+def test_a_designer_may_speak_of_a_scale() -> None:
+    told = SUPPLIES.replace(
+        "title: One\n", "title: One\n    story: Scale 1:87, and Scale 1:0 for the moon.\n"
+    )
+    assert told != SUPPLIES
+    assert wrong(told) == []
+    assert list(ratios_in(["Scale", "1:87,", "Scale", "1:0", "Scale", "1:x", "Scale", "1:4.5"])) == [
+        87.0,
+        4.5,
+    ]
