@@ -115,7 +115,7 @@ def make(options: Namespace) -> Exit:
         booklet = make_booklet(resolved)
         with run_in_fork(lambda: _figure_files(booklet, stem)) as figures:
             printed = _printed(resolved, booklet, stem, options, tell)
-            proved = _proved(loaded, resolved, booklet, printed, tell) if options.proof else None
+            proved = _proved(loaded, resolved, booklet, printed, found, tell) if options.proof else None
             if proved is not None:
                 printed = proved.files
             written = write_files(options.out, {**printed, **figures()})
@@ -141,7 +141,12 @@ class _Proved:
 
 
 def _proved(
-    loaded: LoadedKit, resolved: ResolvedKit, booklet: LaidBooklet, printed: dict[str, bytes], tell: Tell
+    loaded: LoadedKit,
+    resolved: ResolvedKit,
+    booklet: LaidBooklet,
+    printed: dict[str, bytes],
+    findings: Sequence[Finding],
+    tell: Tell,
 ) -> _Proved:
     """Prove the finished files before they are written: one to print that is wrong is not written at all."""
     from booklet.cli.proof_command import Made, proof_files, prove_made
@@ -149,7 +154,7 @@ def _proved(
 
     tell("Reading the pages back")
     pdfs = {name: data for name, data in printed.items() if name.endswith(".pdf")}
-    made = Made(loaded, resolved, booklet, pdfs)
+    made = Made(loaded, resolved, booklet, pdfs, findings)
     proved = prove_made(made)
     files = {**printed, **proof_files(made, proved)}
     lines = list(proof_lines(proved, loaded.source))

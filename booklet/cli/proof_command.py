@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from argparse import Namespace
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
-from booklet.cli.claims_table import claims_csv, edition_of, read_edition
+from booklet.cli.claims_table import claims_csv, edition_of, read_edition, said
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.fork import run_in_fork
@@ -19,6 +19,7 @@ from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
+    from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
     from booklet.pages.booklet import LaidBooklet
     from booklet.placing.resolved import ResolvedKit
@@ -32,12 +33,15 @@ _SPECS = {".yaml", ".yml"}
 
 @dataclass(frozen=True)
 class Made:
-    """A kit with its booklet, laid out, and the finished files by their names, the one to read first."""
+    """A kit with its booklet, laid out, the finished files by their names, the one to read first, and what
+    there is to say of the kit.
+    """
 
     loaded: LoadedKit
     resolved: ResolvedKit
     laid: LaidBooklet
     files: Mapping[str, bytes]
+    findings: Sequence[Finding]
 
 
 def proof(options: Namespace) -> Exit:
@@ -45,13 +49,14 @@ def proof(options: Namespace) -> Exit:
     from booklet.pages.booklet import make_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.editions import compare
+    from booklet.proof.findings import kit_findings
 
     with progress() as tell:
         earlier = _earlier(options.against) if options.against else None
         loaded = load_asked(options)
         resolved = resolve_kit(loaded)
         laid = make_booklet(resolved)
-        made = Made(loaded, resolved, laid, _files(options, loaded, laid))
+        made = Made(loaded, resolved, laid, _files(options, loaded, laid), kit_findings(resolved))
         tell("Reading the pages back")
         proved = prove_made(made)
         written = proof_files(made, proved)
@@ -80,13 +85,12 @@ def proof_files(made: Made, proved: Proof) -> dict[str, bytes]:
     from booklet.content.words.language import ENGLISH
     from booklet.drawing.shapes.figure import Colour
     from booklet.pages.report import write_report
-    from booklet.proof.findings import kit_findings
     from booklet.proof.sign import sign_report
     from booklet.proof.sign_document import Told, sign_document
     from booklet.proof.sign_html import sign_html
 
     kit, source = made.resolved.kit, made.loaded.source
-    report = sign_report(made.resolved, proved, kit_findings(made.resolved), made.files)
+    report = sign_report(made.resolved, proved, made.findings, made.files)
     told = Told(made.laid.edition, list(wrong_lines(proved, source)))
     document = sign_document(made.resolved, report, told, source, ENGLISH)
     return {
@@ -143,5 +147,5 @@ def _edition_of_spec(file: Path) -> Edition:
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     claimed = claims(laid, resolved, loaded.source.words)
-    said = {claim.key: claim.said.replace("\u00a0", " ") for claim in claimed if claim.has_number}
-    return Edition(said, [picture.digest for picture in page_pictures(write_booklet(laid))])
+    texts = {claim.key: said(claim) for claim in claimed if claim.has_number}
+    return Edition(texts, [picture.digest for picture in page_pictures(write_booklet(laid))])

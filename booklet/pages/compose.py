@@ -60,6 +60,10 @@ class Page:
     parts: tuple[PagePart, ...]
     is_bare: bool = False
 
+    def part_at(self, y: float) -> PagePart:
+        """The part in which something stands that begins so far below the top of the type area."""
+        return max((part for part in self.parts if part.top <= y + 1.0), key=lambda part: part.top)
+
 
 @cached_on
 def section_ways(setup: PageSetup, section: Section, is_left: bool) -> tuple[tuple[Column, ...], ...]:

@@ -51,6 +51,8 @@ _RING = 30.0
 _FINE = 0.2 * POINTS_PER_MM
 # Marks of a ruler begin so near the edge of the page.
 _TICK_GAP = 2.0
+# An outline of so many corners is held by them, too, unless its box is farther off than this, in points.
+_RECTANGLE, _FAR = 4, 2.0
 # A ring lies on its thing, or so near it, in points.
 _NEAR = 1.0
 # What is laid as paper, and shows where it lies by its outline.
@@ -184,7 +186,7 @@ def _turned(x: float, y: float, about: ExactPoint, degrees: float) -> tuple[floa
 def _outline_off(corners: Outline, about: Box, outline: Outline, box: Box) -> float:
     """How far an outline in a box is from one with these corners, at most, in points."""
     off = sides_off(about, box)
-    if len(corners) != len((0, 1, 2, 3)) or off > 2.0:
+    if len(corners) != _RECTANGLE or off > _FAR:
         return off
     return max(off, *(min(hypot(x - u, y - v) for u, v in outline) for x, y in corners))
 
@@ -294,12 +296,8 @@ def _says(found: _PrintedFlag, flag: Flag) -> bool:
 def _place(one: _Layout, flag: Flag) -> float:
     """Where the value of a flag lies along its edge, in points on the page."""
     length = points(flag.value.value, one.unit, one.ratio)
-    return {
-        Edge.LEFT: one.frame.left + length,
-        Edge.RIGHT: one.frame.right - length,
-        Edge.TOP: one.frame.top + length,
-        Edge.BOTTOM: one.frame.bottom - length,
-    }[flag.start]
+    way = 1 if flag.start in (Edge.LEFT, Edge.TOP) else -1
+    return _edge_at(one.frame, flag.start) + way * length
 
 
 def _edge_at(frame: Box, edge: Edge) -> float:

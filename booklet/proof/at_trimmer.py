@@ -68,7 +68,6 @@ class _Stage:
     """A stage and its figure on a page: what is to be seen, what is, and the scale that is stated."""
 
     shown: Shown
-    sheet: CutSheet
     stage: Stage
     unit: Unit
     zero: Edge
@@ -120,7 +119,7 @@ def _of_stage(resolved: ResolvedKit, shown: Shown, figure: CutFigure | None) -> 
         what = f"{shown.anchor} / stage {stage.number} / outline"
         yield Measured(Drawn(what, shown.page, print_size(stage.seen, unit), stage.where), None)
         return
-    one = _Stage(shown, sheet, stage, unit, trimmer_limits(resolved.kit).zero, figure, ratio)
+    one = _Stage(shown, stage, unit, trimmer_limits(resolved.kit).zero, figure, ratio)
     yield from _outline_and_cuts(one)
     yield from _numerals(one)
     yield from _dimensions(one)
@@ -242,8 +241,7 @@ def ends_off(page: Page, line: Stroke) -> float:
     """How far in points arrowheads or dots are from the ends of a line, at most; endlessly of none."""
     along = 1 if line.is_upright else 0
     ends, drawn = (line.start[along], line.end[along]), line_ends(page, line)
-    lacking = [min((abs(end - each) for each in drawn), default=float("inf")) for end in ends]
-    return max(*lacking, *extras(drawn, (*ends, *_ends_beside(page, line))), 0.0)
+    return max(*extras(ends, drawn), *extras(drawn, (*ends, *_ends_beside(page, line))))
 
 
 def _ends_beside(page: Page, line: Stroke) -> Iterator[float]:

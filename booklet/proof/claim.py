@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.spans import Role
-from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -36,16 +35,19 @@ class Kind(Enum):
 _FROM_NO_SPEC = {Kind.PAGE, Kind.WORDS}
 
 
+def section_of(key: str) -> str:
+    """The anchor of the section with which a key begins."""
+    return key.partition(" / ")[0]
+
+
 @dataclass(frozen=True)
 class Claim:
     """A text that a page is to show: a number with what it is for, a letter, a name, words.
 
     `key` tells it apart from all others and survives a rewording: the section, the cut or step, what it is,
     the place in the spec in the spec's own words.  `said` is the text as print sets it, `value` the exact
-    numbers behind it (none for words), `source` the value of the spec that it is or follows from.  `cut` is
-    the number of the cut in whose row it stands, `counted` for a flag's value the edge along which the flag
-    stands and the one from which it counts.  What `is_in_order` is read in the order of
-    its page's claims; the texts of a figure have no such order.
+    numbers behind it (none for words), `source` the value of the spec that it is or follows from.
+    What `is_in_order` is read in the order of its page's claims; the texts of a figure have no such order.
     """
 
     key: str
@@ -55,9 +57,6 @@ class Claim:
     value: tuple[Fraction, ...] = ()
     unit: Unit | None = None
     source: SpecPath | None = None
-    figure: str = ""
-    cut: int | None = None
-    counted: tuple[Edge, Edge] | None = None
     is_in_order: bool = True
 
     @property

@@ -108,7 +108,7 @@ def _of_page(page: Page, number: int, book: _Book) -> Iterator[Claim]:
     row: CutRef | None = None
     scales = frozenset(figure.scale for figure in _figures(page) if figure.scale)
     for placed in page.column:
-        part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
+        part = page.part_at(placed.y)
         anchor = anchor_of(part.section)
         head = _Where(number, anchor, part.section.number, book.sources.subject(anchor), scales)
         row = None if isinstance(placed.flowable, SectionHead) else row
@@ -171,8 +171,7 @@ def _of_span(span: Span, where: _Where, book: _Book) -> Claim:
     elif kind is Kind.WORDS and where.number and said.strip() == where.number:
         kind, source = Kind.SHEET, book.sources.of_subject(where.subject)
     key = _key(where.words, kind, source, book)
-    cut = where.row.number if where.row and where.row.sheet else None
-    return Claim(key, kind, said, where.page, value, unit, source, cut=cut)
+    return Claim(key, kind, said, where.page, value, unit, source)
 
 
 def _key(where: str, kind: Role | Kind, source: SpecPath | None, book: _Book) -> str:
@@ -226,8 +225,6 @@ def _of_said(said: Said, where: str, page: int, book: _Book) -> Claim:
         said.value,
         said.unit,
         said.source,
-        said.figure,
-        counted=said.counted,
         is_in_order=False,
     )
 

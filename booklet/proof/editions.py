@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.kit.source import ARROW
+from booklet.proof.claim import section_of
 
 
 @dataclass(frozen=True)
@@ -84,7 +85,7 @@ def _sections(keys: Iterable[str]) -> dict[str, set[str]]:
     """The keys of each sheet and each layout, by its anchor."""
     found: dict[str, set[str]] = {}
     for key in keys:
-        anchor = key.partition(" / ")[0]
+        anchor = section_of(key)
         if anchor.startswith(tuple(f"{kind}-" for kind in _KINDS)):
             found.setdefault(anchor, set()).add(key)
     return found

@@ -21,7 +21,6 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.marks.print_check import check_length
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Text, Use
-from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
@@ -44,7 +43,6 @@ class Said:
     unit: Unit | None = None
     source: SpecPath | None = None
     what: str = ""
-    counted: tuple[Edge, Edge] | None = None
 
 
 def texts_of(shapes: Iterable[Shape]) -> Iterator[Text]:
@@ -178,7 +176,6 @@ def _rings_and_flags(asked: NumberedLayout, subject: Subject, sources: Sources) 
             value.unit,
             value.source,
             along,
-            (flag.along, flag.start),
         )
         yield from (ring(step, along) for step in flag.steps)
 

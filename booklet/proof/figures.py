@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import reduce
 from itertools import pairwise
 from math import hypot
 
@@ -38,6 +39,7 @@ _CHAIN_BELOW, _NEAR_BOUND, _TEXT_BELOW, _ALONG = 30.0, 0.6, 36.0, 14.0
 _ABOUT = 6.0
 # A dot at a line's end is so large at most, and so long an arrowhead.
 _DOT, _HEAD = 4.0, 9.0
+_TRIANGLE = 3
 # Two points so near each other are one.
 _SAME_POINT = 0.01
 # The baselines of words on one line are no farther apart, in points.
@@ -165,8 +167,7 @@ def arrowheads(page: Page) -> tuple[Outline, ...]:
         if path.fill is not None and not path.curves
         for outline in path.outlines
         if not path.clips or path.box.grown(0.1).holds(box_about(outline))
-        if len(corners := _corners(outline)) == len(("tip", "left", "right"))
-        and max(_extent(corners)) < _HEAD
+        if len(corners := _corners(outline)) == _TRIANGLE and _is_small(box_about(corners))
     )
 
 
@@ -179,9 +180,8 @@ def _corners(outline: Outline) -> Outline:
     return tuple(kept)
 
 
-def _extent(outline: Outline) -> tuple[float, float]:
-    xs, ys = [x for x, _ in outline], [y for _, y in outline]
-    return max(xs) - min(xs), max(ys) - min(ys)
+def _is_small(box: Box) -> bool:
+    return max(box.width, box.height) < _HEAD
 
 
 def arrow_tip(head: Outline) -> Point:
@@ -277,9 +277,7 @@ def _lines(words: Iterable[Word]) -> Iterator[list[Word]]:
 
 
 def _text(words: list[Word]) -> Dimension:
-    box = words[0].box
-    for word in words[1:]:
-        box = box.joined(word.box)
+    box = reduce(Box.joined, (word.box for word in words))
     said = words[0].text
     for before, word in pairwise(words):
         is_apart = word.box.left - before.box.right > _THIN * word.size

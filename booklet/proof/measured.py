@@ -76,9 +76,9 @@ def shown_figures(laid: LaidBooklet) -> tuple[Shown, ...]:
     found: list[Shown] = []
     for number, page in enumerate(laid.pages, 1):
         for placed in page.column:
-            part = max((part for part in page.parts if part.top <= placed.y + 1.0), key=lambda one: one.top)
+            anchor = anchor_of(page.part_at(placed.y).section)
             figures = (each.figure for each in all_in(placed.flowable) if isinstance(each, FigureBox))
-            found += [Shown(number, anchor_of(part.section), figure) for figure in figures]
+            found += [Shown(number, anchor, figure) for figure in figures]
         found.append(Shown(number, f"page {number}", margin_figure(laid.setup, page, number, edges)))
     return tuple(found)
 

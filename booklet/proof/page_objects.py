@@ -10,7 +10,7 @@ from typing import Any
 import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 
-from booklet.proof.printed import Box, Point
+from booklet.proof.printed import Box, Point, box_about
 
 # Of a form's paths those of so many segments are outlines: polygons and circles; others are its print.
 SIMPLE = 13
@@ -46,7 +46,7 @@ def bounds(outlines: Sequence[Sequence[Point]]) -> Box:
 def clipped(item: Any, box: Box, outer: Matrix) -> Box:
     """A box cut to the boxes about the clips of an item."""
     for clip in clips_of(item, outer):
-        box = box.common(bounds([clip]))
+        box = box.common(box_about(clip))
     return box
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cached_property, partial
 
 from booklet.binding.stock import STOCK_OF
 from booklet.pages.booklet import LaidBooklet
@@ -39,7 +39,12 @@ class Proof:
     unread_sides: tuple[int, ...]
     checks: tuple[FileCheck, ...]
 
-    @property
+    @cached_property
+    def wrong(self) -> frozenset[str]:
+        """The keys of claims that lack their text on the page, or print another number than they mean."""
+        return frozenset(claim.key for page in self.pages for claim in (*page.missing, *page.misprinted))
+
+    @cached_property
     def numbers(self) -> tuple[Claim, ...]:
         """The claims that a person checks: numbers, and letters of pieces."""
         return tuple(claim for claim in self.claims if claim.has_number)

@@ -29,7 +29,18 @@ from booklet.proof.page_objects import (
     parts_of,
     then,
 )
-from booklet.proof.printed import Box, Colour, Form, Letter, Outline, Page, Path, Point, along_curve
+from booklet.proof.printed import (
+    Box,
+    Colour,
+    Form,
+    Letter,
+    Outline,
+    Page,
+    Path,
+    Point,
+    along_curve,
+    box_about,
+)
 
 __all__ = ["Page", "read_artwork", "read_metadata", "read_page", "read_pages"]
 
@@ -169,7 +180,7 @@ def _path(item: Any, outer: Matrix, order: int) -> Path:
     return Path(
         order,
         outlines,
-        reduce(Box.common, (bounds([clip]) for clip in clips), bounds(outlines)),
+        reduce(Box.common, map(box_about, clips), bounds(outlines)),
         _colour(raw.FPDFPageObj_GetFillColor, item) if mode.value else None,
         _colour(raw.FPDFPageObj_GetStrokeColor, item) if stroked.value else None,
         width.value * least_scale(matrix),

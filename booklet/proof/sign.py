@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from enum import Enum
 from hashlib import sha256
 
+from booklet.content.assembly.section import layout_anchor
 from booklet.content.cutting.sheets import cut_sheets, sheet_anchor
 from booklet.content.names import layout_name, sheet_name
 from booklet.content.spans import Own
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.spreads import assembly_order
 from booklet.placing.resolved import ResolvedKit
-from booklet.proof.claim import Claim, Kind
+from booklet.proof.claim import Claim, Kind, section_of
 from booklet.proof.proof import Proof
 from booklet.proof.sums import (
     Margin,
@@ -132,10 +133,9 @@ def _topics(
     proof: Proof, findings: Sequence[Finding], sums: Sequence[Sum], *, has_print_file: bool
 ) -> Iterator[Topic]:
     pages = len(proof.pages)
-    wrong = {claim.key for page in proof.pages for claim in (*page.missing, *page.misprinted)}
     unclaimed = sum(len(page.unclaimed) for page in proof.pages)
     numbers = len(proof.numbers) + unclaimed
-    amiss = len(wrong | {claim.key for claim in proof.untraced}) + unclaimed
+    amiss = len(proof.wrong | {claim.key for claim in proof.untraced}) + unclaimed
     yield Topic(TopicId.NUMBERS.value, "", numbers, amiss)
     lengths = sum(not one.holds for one in proof.lengths)
     yield Topic(TopicId.LENGTHS.value, "", len(proof.lengths), lengths)
@@ -170,28 +170,23 @@ def _layouts(resolved: ResolvedKit, proof: Proof) -> Iterator[PartProof]:
         layout = resolved.layouts[index]
         name = layout_name(resolved.kit, index)
         sums, margin = tuple(layout_sums(resolved, layout)), layout_margin(layout)
-        yield _part(proof, f"layout-{layout.id}", place, name, sums, margin)
+        yield _part(proof, layout_anchor(layout.id), place, name, sums, margin)
 
 
 def _part(
     proof: Proof, anchor: str, number: int, name: Own, sums: tuple[Sum, ...], margin: Margin | None
 ) -> PartProof:
-    claims = [claim for claim in proof.numbers if _anchor(claim.key) == anchor]
-    wrong = {claim.key for page in proof.pages for claim in (*page.missing, *page.misprinted)}
-    offs = [one.off for one in proof.lengths if _anchor(one.claim.key) == anchor]
+    claims = [claim for claim in proof.numbers if section_of(claim.key) == anchor]
+    offs = [one.off for one in proof.lengths if section_of(one.claim.key) == anchor]
     farthest = None if None in offs else max((off for off in offs if off is not None), default=None)
     return PartProof(
         number,
         name,
         tuple(sorted({claim.page for claim in claims})),
         len(claims),
-        sum(claim.key not in wrong for claim in claims),
+        sum(claim.key not in proof.wrong for claim in claims),
         len(offs),
         farthest,
         sums,
         margin,
     )
-
-
-def _anchor(key: str) -> str:
-    return key.partition(" / ")[0]

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from booklet.content.assembly.section import layout_anchor
 from booklet.content.cutting.sheets import sheet_anchor
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, PieceRef, PocketRef, SheetRef, Span, StepRef
@@ -98,7 +99,7 @@ class Sources:
     @cached_property
     def _subjects(self) -> dict[str, Subject]:
         sheets = {sheet_anchor(sheet): Subject(sheet=sheet) for sheet in self.resolved.sheets}
-        layouts = {f"layout-{layout.id}": Subject(layout=layout) for layout in self.resolved.layouts}
+        layouts = {layout_anchor(layout.id): Subject(layout=layout) for layout in self.resolved.layouts}
         return sheets | layouts
 
     @cached_property

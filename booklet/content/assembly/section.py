@@ -46,13 +46,18 @@ def laying_line(resolved: ResolvedKit, language: Language) -> Line:
     )
 
 
+def layout_anchor(id: str) -> str:
+    """What a reference to a layout's pages points to, by the layout's id."""
+    return f"layout-{id}"
+
+
 def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language: Language) -> Section:
     kit = resolved.kit
     spec, place = kit.layouts[index], order.index(index)
     pockets = tuple(dict.fromkeys(kit.layouts[at].pocket for at in order))
     title = line(layout_name(kit, index))
     return Section(
-        f"layout-{spec.id}",
+        layout_anchor(spec.id),
         title,
         tuple(_blocks(layout_context(resolved, index), language)),
         Arrangement.FACING if spec.facing is not None else Arrangement.OPENING,
