@@ -320,21 +320,29 @@ def _along(point: Point, edge: Edge) -> float:
 
 
 def _printed_flags(one: _Layout, along: Edge, page: Page) -> Iterator[_PrintedFlag]:
-    """The values that stand behind rings, on a leader from an edge of the finished page, with the numbers of
-    those rings.
+    """The values behind rings that stand on a leader from an edge of the finished page."""
+    ends = list(_leaders_from(one.frame, along, page))
+    for flag, box in _ringed_values(page):
+        if any(box.holds_point(end, _AT_LEADER) for end in ends):
+            yield flag
+
+
+@cached_on
+def _ringed_values(page: Page) -> tuple[tuple[_PrintedFlag, Box], ...]:
+    """The values of a page that stand behind rings, with the numbers of those rings and the box about all.
 
     Rings that have no room before their value go on in rows below.
     """
-    ends = list(_leaders_from(one.frame, along, page))
     rows = _ring_rows(page)
     values = [_value_after(row, page) for row in rows]
     below = [row for row, value in zip(rows, values, strict=True) if value is None]
+    found = []
     for row, value in zip(rows, values, strict=True):
         if value is not None:
             rings = [ring for each in (row, *_going_on(row, value, below)) for ring in each]
             box = reduce(Box.joined, (ring.box for ring in rings), value.box)
-            if any(box.holds_point(end, _AT_LEADER) for end in ends):
-                yield _PrintedFlag(value, tuple(sorted(int(ring.said) for ring in rings)))
+            found.append((_PrintedFlag(value, tuple(sorted(int(ring.said) for ring in rings))), box))
+    return tuple(found)
 
 
 def _leaders_from(frame: Box, along: Edge, page: Page) -> Iterator[Point]:
