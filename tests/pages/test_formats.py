@@ -13,8 +13,8 @@ from booklet.cli.main import main
 from booklet.measure.length import Unit
 from tests.spec_data import demo_data
 
-# Sides of the page and of the press sheet: ASME Y14.1 for Letter and Tabloid, ISO 216 for A3 and A4, both from
-# memory; Legal is 8 1/2 x 14 in, common practice, no source.
+# Sides of the page and of the press sheet: ASME Y14.1 for Letter and Tabloid, ISO 216 for A3 and A4, both
+# from memory; Legal is 8 1/2 x 14 in, common practice, no source.
 INCHES = {"letter": ((8.5, 11), (17, 11)), "square 6 in": ((6, 6), (14, 8.5))}
 MILLIMETRES = {"a4": ((210, 297), (420, 297)), "square 15 cm": ((150, 150), (420, 297))}
 POINTS = {Unit.INCH: 72.0, Unit.MILLIMETRE: 72 / 25.4}
