@@ -84,7 +84,7 @@ def _block(binding: Binding, upright: _Block, turned: _Block) -> _Block:
     if not fitting:
         most = max(upright.room, turned.room)
         raise StockTooSmallError(
-            f"{binding.copies} copies do not fit on one sheet of {binding.press.title}: expected at most {most}"
+            f"{binding.copies} copies do not fit on a sheet of {binding.press.title}: expected at most {most}"
         )
     return min(fitting, key=lambda block: (block.room, block.turn, block.rows))
 

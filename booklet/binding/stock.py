@@ -48,8 +48,18 @@ LEGAL = PaperStock(Size(Fraction(17, 2), Fraction(14)), Unit.INCH, "Legal")
 LETTER = PaperStock(Size(Fraction(17, 2), Fraction(11)), Unit.INCH, "Letter")
 HALF_LETTER = PaperStock(Size(Fraction(11, 2), Fraction(17, 2)), Unit.INCH)
 
+SQUARE_6_IN = PaperStock(Size(Fraction(6), Fraction(6)), Unit.INCH)
+SQUARE_15_CM = PaperStock(Size(Fraction(150), Fraction(150)), Unit.MILLIMETRE)
+
 # The page of each format, and the press sheet that two of them go on at home: the smallest usual one.
-STOCK_OF = {PageFormat.HALF_LETTER: (HALF_LETTER, LETTER), PageFormat.A5: (A5, A4)}
+STOCK_OF = {
+    PageFormat.HALF_LETTER: (HALF_LETTER, LETTER),
+    PageFormat.A5: (A5, A4),
+    PageFormat.LETTER: (LETTER, TABLOID),
+    PageFormat.A4: (A4, A3),
+    PageFormat.SQUARE_6_IN: (SQUARE_6_IN, LEGAL),
+    PageFormat.SQUARE_15_CM: (SQUARE_15_CM, A3),
+}
 
 PRESS_SHEETS = {stock.name.lower(): stock for stock in (LETTER, LEGAL, TABLOID, A4, A3, SRA3)}
 # No page of a PDF is larger (ISO 32000-1, annex C, from memory: 14 400 points).
@@ -71,7 +81,9 @@ def read_press_sheet(text: str) -> PaperStock:
             "320x450mm or 9x12in"
         ) from None
     if convert(in_inches.width, Unit.INCH, Unit.MILLIMETRE) != in_mm.width:
-        raise StockError(f"the press sheet {quoted(text)} has no unit: expected {shown(text)}mm or {shown(text)}in")
+        raise StockError(
+            f"the press sheet {quoted(text)} has no unit: expected {shown(text)}mm or {shown(text)}in"
+        )
     unit = Unit.MILLIMETRE if text.rstrip().endswith("m") else Unit.INCH
     size = in_mm if unit is Unit.MILLIMETRE else in_inches
     short, long = sorted((size.width, size.height))

@@ -7,6 +7,7 @@ from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
 
+from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.pdf_writer import PdfResources
 
 
@@ -15,9 +16,9 @@ class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
 
     _code: list[str]
 
-    def __init__(self, *args: Any, page_of: Mapping[str, int], **options: Any) -> None:
+    def __init__(self, *args: Any, page_of: Mapping[str, int], inks: Inks = SCREEN, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.resources = PdfResources(self)
+        self.resources = PdfResources(self, inks)
         self.page_of = page_of
 
     def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)

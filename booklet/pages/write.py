@@ -9,10 +9,10 @@ from reportlab import rl_config
 
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
-from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, page_numbers
-from booklet.pages.edges import Edges, edges_of, margin_figure
+from booklet.pages.draw_page import draw_page
+from booklet.pages.edges import edges_of
 from booklet.pages.setup import PageSetup
 
 _DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
@@ -46,7 +46,8 @@ def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft:
     outline = _Outline(canvas)
     for number, page in enumerate(pages, start=1):
         outline.add(page, number)
-        _write_page(canvas, setup, page, number, edges)
+        _mark_anchors(canvas, number)
+        draw_page(canvas, setup, page, number, edges)
         if is_draft:
             _draft_mark(canvas, setup)
         canvas.showPage()
@@ -54,15 +55,10 @@ def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft:
     return out.getvalue()
 
 
-def _write_page(canvas: BookletCanvas, setup: PageSetup, page: Page, number: int, edges: Edges) -> None:
-    grid = setup.grid
+def _mark_anchors(canvas: BookletCanvas, number: int) -> None:
     for anchor, at in canvas.page_of.items():
         if at == number:
             canvas.bookmarkPage(anchor)
-    for placed in page.column:
-        left, bottom = grid.left(number) + placed.x, grid.height - grid.top - placed.bottom
-        placed.flowable.drawOn(canvas, left, bottom)
-    draw_figure(margin_figure(setup, page, number, edges), canvas.resources, 0.0, grid.height)
 
 
 class _Outline:

@@ -9,7 +9,7 @@ import pytest
 
 from booklet.binding.binding import Flip, home_binding
 from booklet.binding.print_file import print_file
-from booklet.binding.stock import A5, HALF_LETTER, PaperStock
+from booklet.binding.stock import A5, HALF_LETTER, STOCK_OF, PaperStock
 from booklet.kit.kit import PageFormat
 
 
@@ -40,6 +40,5 @@ def test_each_page_format_has_its_sheet(
 
 
 def test_every_page_format_can_be_printed_at_home() -> None:
-    pages = {PageFormat.HALF_LETTER: HALF_LETTER, PageFormat.A5: A5}
     for format_ in PageFormat:
-        assert print_file(blank_booklet(4, pages[format_]), home_binding(format_)).startswith(b"%PDF")
+        assert print_file(blank_booklet(4, STOCK_OF[format_][0]), home_binding(format_)).startswith(b"%PDF")

@@ -14,8 +14,9 @@ from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from booklet.binding.binding import home_binding
-from booklet.binding.print_file import print_file
-from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER
+from booklet.binding.lay import impose
+from booklet.binding.print_file import both_sides, print_file
+from booklet.binding.stock import A5, HALF_LETTER
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.kit import PageFormat
 from booklet.measure.length import Size

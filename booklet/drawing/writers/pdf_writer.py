@@ -9,16 +9,12 @@ import hashlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from io import BytesIO
 from math import inf
 from typing import TYPE_CHECKING, Any
-
-from reportlab.lib.utils import ImageReader
 
 from booklet.drawing.shapes import outlines
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, rotation, scaling
 from booklet.drawing.shapes.figure import (
-    WHITE,
     Anchor,
     Circle,
     Colour,
@@ -40,9 +36,9 @@ from booklet.drawing.shapes.figure import (
     Use,
 )
 from booklet.drawing.shapes.fonts import pdf_font_name
+from booklet.drawing.writers.inks import SCREEN, Inks
 
 if TYPE_CHECKING:
-    from PIL.Image import Image as PixelImage
     from reportlab.pdfgen.canvas import Canvas
 
 
@@ -56,8 +52,9 @@ _LONG = 40
 class PdfResources:
     """What one canvas has been given already, and how fine the finest line of each symbol is."""
 
-    def __init__(self, canvas: Canvas) -> None:
+    def __init__(self, canvas: Canvas, inks: Inks = SCREEN) -> None:
         self.canvas = canvas
+        self.inks = inks
         self.forms: dict[str, str] = {}
         self.paths: dict[Path, str] = {}
         self.finest: dict[str, float] = {}
@@ -73,6 +70,7 @@ class _PenState:
     cap: int | None = None
     join: int | None = None
     fill_colour: Colour | None = None
+    text_colour: Colour | None = None
 
 
 def draw_figure(figure: Figure, resources: PdfResources, left: float, top: float) -> None:
@@ -112,6 +110,7 @@ class _Pen:
     def __init__(self, resources: PdfResources) -> None:
         self._resources = resources
         self._canvas = resources.canvas
+        self._inks = resources.inks
         self._state = _PenState()
         self._map = IDENTITY
         self._is_in_form = False
@@ -170,7 +169,7 @@ class _Pen:
         self._canvas.drawPath(_Outline(path.segments), **painted, fillMode=1)
 
     def text(self, text: Text) -> None:
-        self._set_fill(text.colour)
+        self._set_text(text.colour)
         written = self._canvas.beginText()
         written.setTextTransform(*_text_matrix(text))
         written.setFont(pdf_font_name(text.font), text.size)
@@ -205,13 +204,20 @@ class _Pen:
     def _set_fill(self, colour: Colour) -> None:
         if self._state.fill_colour != colour:
             self._state.fill_colour = colour
-            self._canvas.setFillColorRGB(*colour.rgb)
+            self._state.text_colour = None
+            self._inks.set_fill(self._canvas, colour, self._map)
+
+    def _set_text(self, colour: Colour) -> None:
+        if self._state.text_colour != colour:
+            self._state.text_colour = colour
+            self._state.fill_colour = None
+            self._inks.set_text(self._canvas, colour)
 
     def _set_stroke(self, stroke: Stroke) -> None:
         state, canvas = self._state, self._canvas
         if state.stroke_colour != stroke.colour:
             state.stroke_colour = stroke.colour
-            canvas.setStrokeColorRGB(*stroke.colour.rgb)
+            self._inks.set_stroke(canvas, stroke.colour)
         width = max(stroke.width, _least_width(self._map))
         if state.width != width:
             state.width = width
@@ -255,7 +261,7 @@ class _Pen:
     def _picture_form(self, source: ImageSource) -> str:
         def contents() -> None:
             with self.within(Affine(1, 0, 0, -1, 0, 1)):
-                self._canvas.drawImage(_printable(source), 0, 0, 1, 1)
+                self._canvas.drawImage(self._inks.picture(source), 0, 0, 1, 1)
 
         return self._form(f"picture-{source.key}", Box(0, 0, 1, 1), contents)
 
@@ -314,33 +320,3 @@ def _text_matrix(text: Text) -> Affine:
     if text.anchor is Anchor.START and not text.rotation:
         return Affine(1, 0, 0, -1, text.x, text.y)
     return upright.then(rotation(text.rotation)).then(Affine(e=text.x, f=text.y))
-
-
-class _AsItIs(ImageReader):  # type: ignore[misc]  # reportlab carries no types
-    """A JPEG whose own bytes go into the file."""
-
-    def getRGBData(self) -> bytes:  # noqa: N802 (the canvas asks for it by this name)
-        """Bytes that tell it from others: a canvas names a picture by them, and has no other use for them."""
-        self._dataA = None
-        data: bytes = self.fp.getvalue()
-        return data
-
-
-def _printable(source: ImageSource) -> ImageReader:
-    """A picture in RGB without transparency; a JPEG in RGB or grey keeps its own bytes."""
-    from PIL import Image as Pixels
-
-    data = source.read()
-    picture: PixelImage = Pixels.open(BytesIO(data))
-    if picture.format == "JPEG" and picture.mode in ("RGB", "L"):
-        return _AsItIs(BytesIO(data))
-    if "A" in picture.getbands() or "transparency" in picture.info:
-        picture = _on_white(picture)
-    return ImageReader(picture.convert("RGB"))
-
-
-def _on_white(picture: PixelImage) -> PixelImage:
-    from PIL import Image as Pixels
-
-    ground = Pixels.new("RGBA", picture.size, WHITE.hex)
-    return Pixels.alpha_composite(ground, picture.convert("RGBA")).convert("RGB")
