@@ -77,8 +77,8 @@ def read_press_sheet(text: str) -> PaperStock:
         in_mm, in_inches = (parse_size(text, unit) for unit in (Unit.MILLIMETRE, Unit.INCH))
     except ValueError:
         raise StockError(
-            f"no press sheet is called {quoted(text)}: expected {_names(text)}, or a size with its unit such as "
-            "320x450mm or 9x12in"
+            f"no press sheet is called {quoted(text)}: expected {_names(text)}, or a size with its unit such "
+            "as 320x450mm or 9x12in"
         ) from None
     if convert(in_inches.width, Unit.INCH, Unit.MILLIMETRE) != in_mm.width:
         raise StockError(
