@@ -320,7 +320,7 @@ def test_a_page_slightly_too_wide_does_not_cross_the_fold() -> None:
 
 
 def test_refuses_a_sheet_that_is_too_small() -> None:
-    with pytest.raises(StockTooSmallError, match="A4 is 210 mm: 5[.]9 mm too low"):
+    with pytest.raises(StockTooSmallError, match=r"A4 is 210 mm: 5\.9 mm too low"):
         imposed(4, A4, HALF_LETTER, Flip.SHORT_EDGE)
 
 
