@@ -118,8 +118,7 @@ def print_lines(printing: Printing, stem: str) -> tuple[str, ...]:
         f"1. Print {fronts}, on one side, at 100 %.",
         f"2. {back_in}.",
         f"3. Print {backs} onto the blank sides, at 100 %.",
-        "Printers take paper in differently: print one back, and see that it belongs to its front, before the "
-        "rest.",
+        "Printers take paper in differently: print one back first, and see that it belongs to its front.",
     )
 
 
