@@ -43,6 +43,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     Raises SystemExit for arguments that cannot be read, as argparse does.
     """
     _print_anything()
+    os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF writer would take its dates from there
     options = _parser().parse_args(arguments)
     try:
         code: Exit = options.command(options)
