@@ -23,12 +23,18 @@ from booklet.kit.errors import BookletError, KitError, SpecError
 _GC_THRESHOLD = 500_000
 
 
-def run() -> NoReturn:
-    """The whole program: one command, and the end of the process."""
+def run_command() -> NoReturn:
+    """Run the command that was typed, and end the process.
+
+    It ends at once: the interpreter would take down all that was made piece by piece, and take a command
+    that was stopped in some of the standard library for one that nobody had dealt with.
+    """
     raise_gc_threshold()
     code = main()
-    gc.freeze()  # else the interpreter collects garbage once more at exit
-    sys.exit(code)
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None:
+            stream.flush()
+    os._exit(code)
 
 
 def raise_gc_threshold() -> None:
