@@ -1,9 +1,11 @@
 """What binding can refuse.
 
 BindingError
-├── PageCountError        the pages do not fill whole press sheets
-├── StockTooSmallError    two pages do not fit side by side on the press sheet
-├── PageSizeError         a page of the booklet is not the size it was said to be
+├── PageCountError        the pages do not fill whole press sheets, or a signature has no sheets
+├── StockError            a press sheet of a name or size that is none
+├── StockTooSmallError    the pages, or so many copies of them, do not fit on the press sheet
+├── CreepError            a caliper or a fold factor that cannot be, or creep that would eat the page
+├── PageSizeError         a page of the booklet is not the size it was said to be, or lacks its bleed
 └── UnreadablePagesError  the booklet in reading order is no PDF that can be read
 """
 
@@ -20,8 +22,16 @@ class PageCountError(BindingError):
     """The number of pages is not a positive multiple of four."""
 
 
+class StockError(BindingError):
+    """No press sheet is called so, or has such a size."""
+
+
 class StockTooSmallError(BindingError):
-    """The press sheet cannot hold two pages side by side."""
+    """The press sheet cannot hold the pages that belong on a side of it."""
+
+
+class CreepError(BindingError):
+    """The paper cannot be so thick, its folds not take so much, or the page would lose print to creep."""
 
 
 class PageSizeError(BindingError):

@@ -203,7 +203,8 @@ def _printed(
     resolved: ResolvedKit, booklet: LaidBooklet, stem: str, options: Namespace, tell: Tell
 ) -> dict[str, bytes]:
     """The booklet to read and to print, and its tables, by the names of their files."""
-    from booklet.binding.impose import Flip, print_at_home
+    from booklet.binding.binding import Flip, home_binding
+    from booklet.binding.print_file import print_file
     from booklet.cli.tables import sorting_csv, supplies_csv
     from booklet.pages.booklet import write_booklet
 
@@ -212,7 +213,7 @@ def _printed(
     tell("Arranging the pages for printing")
     return {
         f"{stem}-read.pdf": pdf,
-        f"{stem}-print.pdf": print_at_home(pdf, resolved.kit.page, Flip(options.flip)),
+        f"{stem}-print.pdf": print_file(pdf, home_binding(resolved.kit.page, Flip(options.flip))),
         f"{stem}-sorting.csv": sorting_csv(resolved),
         f"{stem}-supplies.csv": supplies_csv(resolved),
     }
