@@ -208,16 +208,16 @@ def _folio(setup: PageSetup, page: Page, number: int) -> Iterator[Shape]:
     )
     yield folio
     running = "  ·  ".join(dict.fromkeys(plain_text(part.section.title) for part in page.parts))
-    said = _shortened(running, size, setup.grid.text_width - folio.width - _FOLIO_GAP)
+    said = shortened(running, size, setup.grid.text_width - folio.width - _FOLIO_GAP)
     yield Text(said, inner, baseline, size, Font.SANS, setup.palette.ink, inwards, role="running")
 
 
-def _shortened(title: str, size: float, room: float) -> str:
+def shortened(title: str, size: float, room: float) -> str:
     """A running title that fits its line: cut after a word, or within one that is too long by itself."""
     if text_width(title, Font.SANS, size) <= room:
         return title
     ends = range(len(title) - 1, -1, -1)
-    fitting = next(end for end in ends if text_width(f"{title[:end]}…", Font.SANS, size) <= room)
+    fitting = next((end for end in ends if text_width(f"{title[:end]}…", Font.SANS, size) <= room), 0)
     cut = title[:fitting]
     if title[fitting] != " " and " " in cut.strip():
         cut = cut[: cut.rindex(" ")]
@@ -229,7 +229,7 @@ def _spine(setup: PageSetup, said: str, number: int) -> Text:
     x = _SPINE_FROM_FOLD if number % 2 else setup.grid.width - _SPINE_FROM_FOLD
     size, palette = _SPINE_SIZE, setup.palette
     return Text(
-        _shortened(said, size, setup.grid.text_height),
+        shortened(said, size, setup.grid.text_height),
         x - cap_height(Font.SANS_BOLD, size) / 2,
         setup.grid.top,
         size,

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from io import BytesIO
 
 from reportlab import rl_config
 
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.figure import BLACK
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
 from booklet.drawing.writers.inks import Inks
 from booklet.measure.exact import Fraction
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.compose import page_numbers
 from booklet.pages.draw_page import draw_page
-from booklet.pages.edges import edges_of
+from booklet.pages.edges import edges_of, shortened
 from booklet.pages.press_canvas import PressCanvas
 
 # The size of letters that a printer reads beside the pages, and the height of a line of them.
@@ -33,6 +33,8 @@ def write_press_pages(laid: LaidBooklet, inks: Inks, bleed: Fraction) -> bytes:
     out = BytesIO()
     size = (grid.width + 2 * beyond, grid.height + 2 * beyond)
     canvas = _open(out, size, inks, page_numbers(laid.pages), setup.document.language)
+    canvas.setTrimBox((beyond, beyond, beyond + grid.width, beyond + grid.height))
+    canvas.setBleedBox((0, 0, *size))
     canvas.setTitle(plain_text(setup.document.title))
     canvas.setAuthor(plain_text(setup.document.author))
     canvas.setSubject(plain_text(setup.document.subject))
@@ -47,16 +49,30 @@ def write_press_pages(laid: LaidBooklet, inks: Inks, bleed: Fraction) -> bytes:
     return out.getvalue()
 
 
-def write_slugs(lines: Sequence[str], inks: Inks, language: str) -> bytes:
-    """Lines for the margin of a press sheet, each on a page as long and as high as it is."""
+@dataclass(frozen=True)
+class Slug:
+    """A line for the margin of a press file: a title, which may be cut, and what must stand; its room in points."""
+
+    title: str
+    rest: str
+    room: float
+
+    @property
+    def text(self) -> str:
+        """The line as it fits its room."""
+        room = self.room - text_width(self.rest, Font.SANS, SLUG_SIZE)
+        return f"{shortened(self.title, SLUG_SIZE, room)}{self.rest}"
+
+
+def write_slugs(slugs: Sequence[Slug], inks: Inks, language: str) -> bytes:
+    """Lines for the margins of a press file as a PDF, each on a page as long and as high as it is."""
     out = BytesIO()
     canvas = _open(out, (1.0, SLUG_HEIGHT), inks, {}, language)
-    for said in lines:
-        font = pdf_font_name(Font.SANS)
-        canvas.setPageSize((max(1.0, canvas.stringWidth(said, font, SLUG_SIZE)), SLUG_HEIGHT))
+    for slug in slugs:
+        canvas.setPageSize((text_width(slug.text, Font.SANS, SLUG_SIZE), SLUG_HEIGHT))
         inks.set_text(canvas, BLACK)
-        canvas.setFont(font, SLUG_SIZE)
-        canvas.drawString(0.0, _SLUG_DROP, said)
+        canvas.setFont(pdf_font_name(Font.SANS), SLUG_SIZE)
+        canvas.drawString(0.0, _SLUG_DROP, slug.text)
         canvas.showPage()
     canvas.save()
     return out.getvalue()

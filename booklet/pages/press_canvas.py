@@ -17,8 +17,8 @@ from booklet.drawing.shapes.figure import Colour, colour_from_rgb
 from booklet.drawing.writers.inks import Inks
 from booklet.pages.canvas import BookletCanvas
 
-# The states of overprinting (ISO 32000-1, 8.4.5 and 11.7.4, from memory): OP for lines, op for all else.  Both
-# are in each, because OP alone would set both.  With OPM 1 black alone leaves the other inks below as they are.
+# The states of overprinting (ISO 32000-1, 8.4.5 and 11.7.4, from memory): OP for lines, op for all else; both
+# are in each, as OP alone would set both.  With OPM 1 black alone leaves the other inks below as they are.
 _STATES = {
     (False, False): "OverNone",
     (False, True): "OverFills",
