@@ -61,6 +61,12 @@ STOCK_OF = {
     PageFormat.SQUARE_15_CM: (SQUARE_15_CM, A3),
 }
 
+
+def flat_sheet(page: PageFormat) -> PaperStock:
+    """The usual paper on which one page of this format fits."""
+    return A4 if page.is_metric else LETTER
+
+
 PRESS_SHEETS = {stock.name.lower(): stock for stock in (LETTER, LEGAL, TABLOID, A4, A3, SRA3)}
 # No page of a PDF is larger (ISO 32000-1, annex C, from memory: 14 400 points).
 _LARGEST = 14_400
