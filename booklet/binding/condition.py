@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.binding.errors import ConditionError
+from booklet.binding.errors import ConditionError, InkLimitError
 from booklet.kit.kit import PageFormat
 from booklet.kit.words import any_of, nearest, quoted
+from booklet.measure.exact import Fraction
 
+# Two solid inks: a black letter on a solid colour.  Four are all that a press has.
+_LEAST_INK, _MOST_INK = 200, 400
 # Where the names are registered (ISO 15930-4, 6.2, from public descriptions).
 REGISTRY = "http://www.color.org"
 
@@ -18,6 +21,14 @@ class PrintCondition:
 
     identifier: str
     meaning: str
+
+
+@dataclass(frozen=True)
+class PressInks:
+    """The condition that the four inks are mixed for, and the most of them in one place, in percent."""
+
+    condition: PrintCondition
+    limit: Fraction
 
 
 # The names are those of the registry of characterisation data; what they mean, from memory.
@@ -47,9 +58,19 @@ def read_condition(text: str) -> PrintCondition:
     near = nearest(text.upper(), _BY_NAME)
     hint = f" (nearest: {near})" if near else ""
     raise ConditionError(
-        f"no print condition is registered as {quoted(text)}: a file without a profile must name one that is; "
-        f"expected {any_of(list(_BY_NAME))}{hint}"
+        f"no print condition is registered as {quoted(text)}; a file without profile must name one that is: "
+        f"{any_of(list(_BY_NAME))}{hint}"
     )
+
+
+def check_ink_limit(percent: Fraction) -> None:
+    """Refuse a limit of ink in percent that cannot be kept, or limits nothing.  Raises InkLimitError."""
+    if not _LEAST_INK <= percent <= _MOST_INK:
+        raise InkLimitError(
+            f"an ink limit of {float(percent):g} %: a black letter on one solid colour is {_LEAST_INK} % "
+            f"already, and four solid inks are {_MOST_INK} %; presses take 240 % on newsprint to 330 % on "
+            "coated paper"
+        )
 
 
 def _plain(name: str) -> str:

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from pikepdf import Pdf
 
 VERSION = "PDF/X-1a:2003"
-# PDF/X wants a day of making and of change.  The same kit gives the same bytes, so it is always the same day: a
-# date of the clock would make two editions of one.
+# PDF/X wants a day of making and of change.  The same kit gives the same bytes, so it is always the same day:
+# the clock's would make two editions of one.
 _DAY = "D:20000101000000Z"
 _NOT_KEPT = ("/Outlines", "/PageMode", "/Names", "/Dests", "/OpenAction", "/ViewerPreferences", "/Metadata")
 

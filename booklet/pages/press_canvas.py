@@ -98,6 +98,12 @@ class PressCanvas(BookletCanvas):
 
     # What the file has besides.
 
+    def drawImage(self, *args: Any, **options: Any) -> Any:  # noqa: N802
+        """A picture knocks out what is below it, whatever was filled before."""
+        self._setFillOverprint(False)
+        self.asked = None
+        return super().drawImage(*args, **options)
+
     def linkRect(self, *args: Any, **options: Any) -> None:  # noqa: N802
         """No link."""
 
