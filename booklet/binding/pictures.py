@@ -13,6 +13,8 @@ MOST_DOTS = 300
 # Pictures that are finer by less keep their pixels: little is won, and each change of size blurs.
 _WORTH = 1.1
 _POINTS_TO_INCH = 72
+# The operators that place pictures (ISO 32000-1, annex A, from memory).
+_PLACING = " ".join(["q", "Q", "cm", "Do"])
 _INKS = {"/DeviceCMYK": "CMYK", "/DeviceGray": "L"}
 
 _Matrix = tuple[float, float, float, float, float, float]
@@ -44,7 +46,7 @@ def _shown(holder: Object, known: _Known) -> list[tuple[Object, _Matrix]]:
 
     shown: list[tuple[Object, _Matrix]] = []
     place, saved, things = _SAME, [_SAME], _things(holder)
-    for read in pikepdf.parse_content_stream(holder, "q Q cm Do"):
+    for read in pikepdf.parse_content_stream(holder, _PLACING):
         operands: Any = read.operands
         match str(read.operator):
             case "q":

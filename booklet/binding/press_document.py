@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.binding.binding import Binding, Folded
-from booklet.binding.condition import PrintCondition
 from booklet.binding.pdfx import VERSION
 from booklet.binding.pictures import MOST_DOTS
 from booklet.binding.press_file import PressStyle
@@ -79,9 +78,8 @@ def _paper(job: PressJob, words: EnglishPress) -> Iterator[_Told]:
 
 
 def _print(job: PressJob, words: EnglishPress) -> Iterator[_Told]:
-    condition: PrintCondition = job.style.inks.condition
     yield words.inks, words.inks_said
-    yield words.condition, words.condition_said(condition.identifier, condition.meaning)
+    yield words.condition, words.condition_said(job.style.inks.condition.value, job.style.meaning)
     yield words.ink_limit, words.ink_limit_said(f"{float(job.style.inks.limit):g}")
     yield words.black, words.black_said
     yield words.trapping, words.trapping_said

@@ -12,7 +12,7 @@ from booklet.binding.condition import PressInks
 from booklet.binding.copies import open_size
 from booklet.binding.errors import BleedError, StockTooSmallError
 from booklet.binding.lay import impose
-from booklet.binding.pdfx import make_pdfx, saved_as_pdfx
+from booklet.binding.pdfx import Intent, make_pdfx, saved_as_pdfx
 from booklet.binding.press_marks import MARGIN, PRESS_STATES, SLUG_NAME, colour_bar, press_marks
 from booklet.binding.print_file import both_sides
 from booklet.binding.sides import ImposedSide, PlacedPage, box_of
@@ -37,10 +37,11 @@ _METRIC_SHEETS = (A4, A3, SRA3)
 
 @dataclass(frozen=True)
 class PressStyle:
-    """What both files of a job share: how it is bound, its inks, the title and the edition."""
+    """What both files of a job share: how it is bound, its inks and what they are for, title, edition."""
 
     binding: Binding
     inks: PressInks
+    meaning: str
     title: str
     edition: str
 
@@ -133,9 +134,8 @@ def press_file(source: Pdf, sides: Sequence[ImposedSide], slugs: bytes, style: P
         height = read_exact(str(lines.pages[0].mediabox[3]))
         target = assemble(source, sides, style.binding, partial(_marks, style, height))
         _add_resources(target, lines)
-        make_pdfx(
-            target, style.title, f"edition {style.edition}" if style.edition else "", style.inks.condition
-        )
+        named = str(source.docinfo.get("/Keywords", ""))  # the name of the edition
+        make_pdfx(target, style.title, named, Intent(style.inks.condition, style.meaning))
         return saved_as_pdfx(target)
 
 

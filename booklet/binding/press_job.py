@@ -48,7 +48,8 @@ def press_files(
     PageOverflowError for a title that no page holds.
     """
     limit, code = ProcessInks(InkLimit(inks.limit)), language.code
-    style = PressStyle(binding, inks, plain_text(booklet.setup.document.title), booklet.edition)
+    meaning = language.press.condition_means(inks.condition.value)
+    style = PressStyle(binding, inks, meaning, plain_text(booklet.setup.document.title), booklet.edition)
     count = len(booklet.pages)
     pages, sheets = page_sides(count, binding), sheet_sides(count, binding)
     with opened_pages(write_press_pages(booklet, limit, binding.bleed)) as source:

@@ -26,7 +26,7 @@ _STATES = {
     (True, True): "OverAll",
 }
 # How each page and each form begins, so that nothing depends on where a form is used: black, printed over.
-_START = "0 0 0 1 k 0 0 0 1 K /OverAll gs"
+_START = f"0 0 0 1 k 0 0 0 1 K /{_STATES[True, True]} gs"
 
 
 class PressCanvas(BookletCanvas):

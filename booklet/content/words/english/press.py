@@ -11,6 +11,17 @@ def _counted(count: int, what: str) -> str:
     return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
+# By the names in the registry of characterisation data; what they are, from memory.
+_CONDITIONS = {
+    "FOGRA39": "offset on coated paper, ISO 12647-2:2004, paper types 1 and 2",
+    "FOGRA51": "offset on coated paper, ISO 12647-2:2013, print substrate 1",
+    "FOGRA52": "offset on uncoated paper, ISO 12647-2:2013, print substrate 5",
+    "CGATS TR 001": "web offset on coated publication paper, SWOP",
+    "CGATS TR 006": "sheet-fed offset on coated paper, GRACoL 2006",
+    "CGATS21-2-CRPC6": "offset on coated paper, CGATS 21-2, reference condition 6",
+}
+
+
 class EnglishPress:
     """The words for a print shop in English."""
 
@@ -87,6 +98,10 @@ class EnglishPress:
     inks = line("Inks")
     inks_said = line("cyan, magenta, yellow, black on both sides; four plates, no spot colour, no varnish")
     condition = line("Condition")
+
+    def condition_means(self, identifier: str) -> str:
+        """What a registered condition is; the files say it too."""
+        return _CONDITIONS[identifier]
 
     def condition_said(self, identifier: str, meaning: str) -> Line:
         """What the inks were mixed for."""
