@@ -92,7 +92,7 @@ def add_press_binding(parser: argparse.ArgumentParser) -> None:
         "13x19in (default: the smallest usual one that takes two pages with their marks)",
     )
     _add_folding(group)
-    parser.set_defaults(flip="short", manual_duplex=None, copies=None, flat=False, proof=False)
+    parser.set_defaults(flip="short", copies=None, flat=False)
 
 
 @dataclass(frozen=True)
