@@ -5,6 +5,9 @@ BindingError
 ├── StockError            a press sheet of a name or size that is none
 ├── StockTooSmallError    the pages, or so many copies of them, do not fit on the press sheet
 ├── CreepError            a caliper or a fold factor that cannot be, or creep that would eat the page
+├── BleedError           a bleed that no cutter needs or no sheet has room for
+├── InkLimitError        a limit of ink that letters on a colour would pass, or that limits nothing
+├── ConditionError       a print condition that is not registered
 ├── PageSizeError         a page of the booklet is not the size it was said to be, or lacks its bleed
 └── UnreadablePagesError  the booklet in reading order is no PDF that can be read
 """
@@ -32,6 +35,18 @@ class StockTooSmallError(BindingError):
 
 class CreepError(BindingError):
     """The paper cannot be so thick, its folds not take so much, or the page would lose print to creep."""
+
+
+class BleedError(BindingError):
+    """Pages cannot be printed so far beyond their trim."""
+
+
+class InkLimitError(BindingError):
+    """So much or so little ink is no limit."""
+
+
+class ConditionError(BindingError):
+    """No print condition is registered by that name."""
 
 
 class PageSizeError(BindingError):

@@ -47,6 +47,11 @@ def add_binding(parser: argparse.ArgumentParser) -> argparse._ArgumentGroup:
         action="store_true",
         help="leaves that are not folded, to punch or bind: page 1 on the front of the first, 2 on its back",
     )
+    _add_folding(group)
+    return group
+
+
+def _add_folding(group: argparse._ArgumentGroup) -> None:
     group.add_argument(
         "--sheets-in-signature",
         metavar="N",
@@ -64,7 +69,6 @@ def add_binding(parser: argparse.ArgumentParser) -> argparse._ArgumentGroup:
         help="how many times its caliper each sheet takes up at the fold: simple (1, the default), round "
         "(1.571), square (2), or a number measured on a folded dummy",
     )
-    return group
 
 
 def add_printing(parser: argparse.ArgumentParser) -> None:
@@ -76,6 +80,19 @@ def add_printing(parser: argparse.ArgumentParser) -> None:
         "face down, and the stack goes back as it lies, last sheet on top; face-up: it lays them face up, "
         "and the stack is turned over as one, first sheet on top",
     )
+
+
+def add_press_binding(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of press sheets for a print shop: folded, one copy on a sheet, for both sides."""
+    group = parser.add_argument_group("press sheets")
+    group.add_argument(
+        "--press",
+        metavar="SIZE",
+        help="the paper of the press sheets: Tabloid, A3, SRA3 and the like, or a size with its unit such as "
+        "13x19in (default: the smallest usual one that takes two pages with their marks)",
+    )
+    _add_folding(group)
+    parser.set_defaults(flip="short", copies=None, flat=False)
 
 
 @dataclass(frozen=True)
