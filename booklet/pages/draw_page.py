@@ -13,6 +13,7 @@ def draw_page(canvas: BookletCanvas, setup: PageSetup, page: Page, number: int, 
     """Draw a page with its lower left corner at the origin: its column, then what stands in its margins."""
     grid = setup.grid
     for placed in page.column:
+        canvas.at(number, page.part_at(placed.y).section.anchor)
         left, bottom = grid.left(number) + placed.x, grid.height - grid.top - placed.bottom
         placed.flowable.drawOn(canvas, left, bottom)
     draw_figure(margin_figure(setup, page, number, edges), canvas.resources, 0.0, grid.height)

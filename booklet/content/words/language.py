@@ -48,5 +48,11 @@ ENGLISH = Language(
     closing=EnglishClosing(),
     proof=EnglishProof(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
-    furniture=Furniture(continued=line(quiet(", continued")), notes=line("Notes"), draft=line("DRAFT")),
+    furniture=Furniture(
+        continued=line(quiet(", continued")),
+        notes=line("Notes"),
+        draft=line("DRAFT"),
+        front_cover=line("Front cover"),
+        back_cover=line("Back cover"),
+    ),
 )
