@@ -1,4 +1,5 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `rescue`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `reprint`, `rescue`,
+`schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -14,8 +15,16 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
+from booklet.cli import (
+    commands,
+    plan_commands,
+    proof_command,
+    reprint_command,
+    rescue_command,
+    review_command,
+)
 from booklet.cli.exits import Exit
+from booklet.cli.reprint_command import add_reprint
 from booklet.kit.errors import BookletError, KitError, SpecError
 
 # New objects before a garbage collection: more than the 300 000 or so that the larger demo kit keeps.
@@ -147,6 +156,7 @@ def _parser() -> argparse.ArgumentParser:
         "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
     )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
+    add_reprint(verb("reprint", reprint_command.reprint, "print a lost page again from its reading file"))
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 

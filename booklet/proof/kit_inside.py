@@ -112,7 +112,7 @@ def _files(pdf: str, document: pikepdf.Pdf) -> dict[str, bytes]:
 
 def _specifications(pdf: str, document: pikepdf.Pdf) -> Iterator[tuple[str, Any]]:
     """Each file specification with its name: those of the tree of names, then pictures that pages draw."""
-    tree = document.Root.get("/Names", {}).get("/EmbeddedFiles")
+    tree = document.Root.get("/Names", pikepdf.Dictionary()).get("/EmbeddedFiles")
     for key, spec in _leaves(pdf, tree) if tree is not None else ():
         yield str(spec.get("/UF", spec.get("/F", key))), spec
     related = document.Root.get("/AF", ())
