@@ -1,4 +1,4 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `reprint`, `rescue`,
+"""The commands: `booklet new`, `check`, `draw`, `find`, `make`, `plan`, `proof`, `reprint`, `rescue`,
 `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
@@ -17,6 +17,7 @@ from typing import NoReturn
 
 from booklet.cli import (
     commands,
+    find_command,
     plan_commands,
     proof_command,
     reprint_command,
@@ -24,6 +25,7 @@ from booklet.cli import (
     review_command,
 )
 from booklet.cli.exits import Exit
+from booklet.cli.find_command import add_find
 from booklet.cli.reprint_command import add_reprint
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -156,6 +158,7 @@ def _parser() -> argparse.ArgumentParser:
         "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
     )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
+    add_find(verb("find", find_command.find, "say on which pages a thing is, or write an index of all"))
     add_reprint(verb("reprint", reprint_command.reprint, "print a lost page again from its reading file"))
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser

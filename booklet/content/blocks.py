@@ -455,4 +455,4 @@ class Document:
     fillers: tuple[Section, ...]
     back: Section
     furniture: Furniture
-    ways: Ways = field(default_factory=Ways, repr=False)
+    ways: Ways = field(default_factory=Ways, repr=False, hash=False)

@@ -14,6 +14,7 @@ import pytest
 from PIL import Image
 
 from booklet.binding.impose import Flip, print_at_home
+from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit
 from booklet.kit.own_trimmer import load_trimmer
 from booklet.pages.booklet import write_booklet
@@ -254,7 +255,7 @@ def test_a_draft_carries_its_kit_and_says_that_it_is_one() -> None:
 def test_a_person_s_trimmer_is_attached_where_the_kit_was_made_for_it(tmp_path: Any) -> None:
     mine = tmp_path / "mine.yaml"
     mine.write_text("unit: in\nblade: 13\n")
-    loaded = load_kit(made("hill-line").resolved.folder / "hill-line.yaml", load_trimmer(mine, "mine.yaml"))  # type: ignore[operator]
+    loaded = load_kit(find_spec("hill-line"), load_trimmer(mine, "mine.yaml"))
     attached = read(made_of(loaded).file).attachments
     assert attached["trimmer.yaml"] == [mine.read_bytes()]
 

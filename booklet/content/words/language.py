@@ -14,6 +14,7 @@ from booklet.content.words.english.basics import BASICS, EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
+from booklet.content.words.english.index import EnglishIndex
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.content.words.english.sorting import EnglishSorting
@@ -35,6 +36,7 @@ class Language:
     closing: EnglishClosing
     proof: EnglishProof
     reprint: EnglishReprint
+    index: EnglishIndex
     labels: FigureLabels
     furniture: Furniture
 
@@ -50,6 +52,7 @@ ENGLISH = Language(
     closing=EnglishClosing(),
     proof=EnglishProof(),
     reprint=EnglishReprint(),
+    index=EnglishIndex(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(
         continued=line(quiet(", continued")),
