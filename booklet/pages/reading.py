@@ -30,8 +30,6 @@ from booklet.pages.pdf_objects import (
 _RELATIONS = {FileRole.SPEC: "Source", FileRole.IMAGE: "Source", FileRole.TRIMMER: "Supplement"}
 # Images are packed already.
 _PACKED = {FileRole.SPEC, FileRole.TRIMMER}
-# Dates in a file whose bytes must not know a clock are those that reportlab gives it.
-_DATE = "2000-01-01T00:00:00Z"
 
 
 def name_pages(canvas: BookletCanvas, pages: Sequence[Page], words: Furniture) -> None:
@@ -56,6 +54,8 @@ def name_pages(canvas: BookletCanvas, pages: Sequence[Page], words: Furniture) -
 def describe_file(canvas: BookletCanvas, language: str) -> None:
     """Say in a metadata stream (XMP, ISO 16684-1; from memory) what the file's information says."""
     info, tree = canvas._doc.info, Metadata()
+    year, month, day, *time = canvas._doc._timeStamp.YMDhms  # the date that the information gives: no clock's
+    date = "{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z".format(year, month, day, *time)
     tree.say(DC, "format", "application/pdf")
     tree.list(DC, "title", "Alt", dict.fromkeys(("x-default", language), info.title))
     tree.list(DC, "creator", "Seq", {"": info.author})
@@ -64,8 +64,8 @@ def describe_file(canvas: BookletCanvas, language: str) -> None:
     tree.say(PDF, "Producer", info.producer)
     tree.say(PDF, "Keywords", info.keywords)
     tree.say(XMP, "CreatorTool", info.creator)
-    tree.say(XMP, "CreateDate", _DATE)
-    tree.say(XMP, "ModifyDate", _DATE)
+    tree.say(XMP, "CreateDate", date)
+    tree.say(XMP, "ModifyDate", date)
     metadata = RawStream(tree.packet(), Type=name("Metadata"), Subtype=name("XML"))
     set_in_catalog(canvas._doc, Metadata=metadata)
 

@@ -21,6 +21,7 @@ from booklet.content.words.language import ENGLISH
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.pages.places import section_pages
 from booklet.pages.reprint import PaperSide, Reprint, lay_on_paper, write_papers
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.kit_inside import kit_inside
@@ -139,16 +140,18 @@ def test_the_bar_is_as_long_as_it_says(tmp_path: Path) -> None:
 
 
 def test_a_sheet_a_layout_and_a_pocket_are_printed_whole(tmp_path: Path) -> None:
-    file = made("hill-line").file
+    one = made("roof-garden")
+    layout, pocket = one.resolved.kit.layouts[1], one.resolved.kit.layouts[-1].pocket
 
     def folios(*arguments: str) -> list[int]:
-        reader = pypdf.PdfReader(BytesIO(reprinted(file, tmp_path, *arguments)))
+        reader = pypdf.PdfReader(BytesIO(reprinted(one.file, tmp_path, *arguments)))
         return [int(page.extract_text().split("Page ")[1].split(" ")[0]) for page in reader.pages]
 
-    assert folios("--sheet", "2") == folios("--sheet", "station") == [8, 9]
-    assert folios("--layout", "summit") == folios("--layout", "7") == [32]
-    assert folios("--pocket", "2") == [22]
-    assert folios("--pocket", "5") == [23]
+    assert folios("--sheet", "2") == list(section_pages(one.laid.pages, "sheet-trellis"))
+    assert folios("--layout", layout.id) == list(section_pages(one.laid.pages, f"layout-{layout.id}"))
+    (table,) = folios("--pocket", pocket)
+    words = pypdf.PdfReader(BytesIO(one.file)).pages[table - 1].extract_text()
+    assert str(one.resolved.kit.layouts[-1].title) in words.replace("\u2019", "'")
 
 
 @pytest.mark.parametrize(
