@@ -16,6 +16,7 @@ from functools import partial
 from pathlib import Path
 from typing import NoReturn
 
+from booklet import VERSION
 from booklet.cli import (
     commands,
     find_command,
@@ -125,16 +126,6 @@ def _fault_text(fault: Exception) -> str:
     return f"this is a fault of the program, not of your kit: {kind} in {module}, line {line}"
 
 
-class _Version(argparse.Action):
-    """Prints the version of the program; it is looked up only then."""
-
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
-        from importlib.metadata import version
-
-        print("booklet", version("kit-booklet"))
-        parser.exit()
-
-
 def _greet(parser: argparse.ArgumentParser, options: argparse.Namespace) -> Exit:  # noqa: ARG001
     """What a newcomer sees who types no more than the program's name."""
     parser.print_help()
@@ -151,7 +142,9 @@ def _parser() -> argparse.ArgumentParser:
             "Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly, 130 stopped."
         ),
     )
-    parser.add_argument("--version", action=_Version, nargs=0, help="print the version and end")
+    parser.add_argument(
+        "--version", action="version", version=f"booklet {VERSION}", help="print the version and end"
+    )
     parser.set_defaults(command=partial(_greet, parser))
     verbs = parser.add_subparsers(title="commands", metavar="COMMAND")
 
