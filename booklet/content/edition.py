@@ -21,5 +21,5 @@ def edition_name(resolved: ResolvedKit, said: Document) -> str:
     """
     digest = sha256(repr((resolved.kit, said)).encode())
     for _, name in image_names(resolved.kit):
-        digest.update(sha256(load_image(resolved.folder, name).data).digest())
+        digest.update(sha256(load_image(resolved.images, name).data).digest())
     return digest.hexdigest()[:_FIGURES]

@@ -29,7 +29,7 @@ class LoadedKit:
 
     kit: Kit
     source: Source
-    folder: Images
+    images: Images
     own: OwnTrimmer | None = None
     typed: tuple[KitFile, ...] = ()
 
@@ -44,22 +44,22 @@ def load_kit(path: str | Path, own: OwnTrimmer | None = None) -> LoadedKit:
     return parse_kit(read_text(file, name, _A_KIT_SPEC), name, file.parent, own)
 
 
-def parse_kit(text: str, name: str, folder: Images, own: OwnTrimmer | None = None) -> LoadedKit:
-    """A spec's text as a kit; `name` is for messages, `folder` has its images.
+def parse_kit(text: str, name: str, images: Images, own: OwnTrimmer | None = None) -> LoadedKit:
+    """A spec's text as a kit; `name` is for messages, `images` are those that it names.
 
     Raises SpecError with every problem of the text.
     """
-    kit, source = read_model(Kit, text, name, _A_KIT_SPEC, lambda kit, _: _check(kit, folder))
+    kit, source = read_model(Kit, text, name, _A_KIT_SPEC, lambda kit, _: _check(kit, images))
     written = write_out(kit)
     kit, source = written.kit, replace(source, typed=written.typed)
     typed = typed_files(text, source.file_name, own.text if own else None)
-    return LoadedKit(fit_trimmer(kit, own) if own else kit, source, folder, own, typed)
+    return LoadedKit(fit_trimmer(kit, own) if own else kit, source, images, own, typed)
 
 
-def _check(kit: Kit, folder: Images) -> list[Complaint]:
+def _check(kit: Kit, images: Images) -> list[Complaint]:
     """What cannot be written out of a kit, and what its names lead to when it is, where it is typed."""
     written = write_out(kit)
-    found = check_references(written.kit, folder)
+    found = check_references(written.kit, images)
     return [
         *written.complaints,
         *(replace(one, path=as_typed(one.path, written.typed)) for one in found),

@@ -44,11 +44,11 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
     """
     kit = resolved.kit
     accent = Colour(kit.accent)
-    papers = KitPapers(kit, resolved.folder)
+    papers = KitPapers(kit, resolved.images)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette_from_accent(accent)))
     said = document(resolved, language)
     laid = lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
-    files = (*resolved.typed, *image_files(kit, resolved.folder)) if resolved.typed else ()
+    files = (*resolved.typed, *image_files(kit, resolved.images)) if resolved.typed else ()
     return replace(laid, edition=edition_name(resolved, said), files=files)
 
 

@@ -45,9 +45,9 @@ class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
         anchors = ways_from(self.ways, span, self.section) if self.ways is not None else ()
         return next((anchor for anchor in anchors if self._is_elsewhere(anchor)), None)
 
-    def lead(self, anchor: str, rect: tuple[float, float, float, float]) -> None:
+    def lead(self, anchor: str | None, rect: tuple[float, float, float, float]) -> None:
         """Make a rectangle of the page, in its coordinates as they are now, lead to an anchor elsewhere."""
-        if self.ways is not None and self._is_elsewhere(anchor):
+        if anchor is not None and self.ways is not None and self._is_elsewhere(anchor):
             self.linkRect("", anchor, rect, relative=1)
 
     def linkRect(  # noqa: N802 (a method of the canvas; words with a link call it)

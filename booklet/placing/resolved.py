@@ -24,13 +24,13 @@ from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces
 
 @dataclass(frozen=True, eq=False)
 class ResolvedKit:
-    """A kit with all that follows from its spec; `folder` has its images, `typed` are the files as typed.
+    """A kit with all that follows from its spec; `images` are those that it names, `typed` its files.
 
     Compared by identity, so that results can be cached on it.
     """
 
     kit: Kit
-    folder: Images
+    images: Images
     sheets: tuple[CutSheet, ...]
     ledger: Ledger
     layouts: tuple[PlacedLayout, ...]
@@ -60,7 +60,7 @@ def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
     layouts = place_layouts(kit, _Pieces(sizes_by_name(made), finishes))
-    return ResolvedKit(kit, loaded.folder, sheets, ledger, layouts, loaded.typed)
+    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed)
 
 
 def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:

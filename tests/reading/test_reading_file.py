@@ -18,6 +18,7 @@ from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit
 from booklet.kit.own_trimmer import load_trimmer
 from booklet.pages.booklet import write_booklet
+from booklet.pages.places import anchored_pages
 from tests.reading.made import DEMOS, made, made_of
 
 _XML = {
@@ -135,6 +136,15 @@ def test_the_sorting_table_leads_to_every_sheet_and_every_layout_and_sheets_lead
 
 
 @pytest.mark.parametrize("kit", DEMOS)
+def test_the_index_at_the_edge_of_a_layout_leads_to_each_pocket_of_the_sorting_table(kit: str) -> None:
+    one, reader = made(kit), read(made(kit).file)
+    for layout in one.resolved.kit.layouts:
+        (page, *_) = pages_by_anchor(kit, "layout-")[layout.id]
+        goals = {goal for _, goal in links_of(reader, page)}
+        assert goals >= set(anchored_pages(one.laid.pages, f"pocket-{layout.pocket}")[:1])
+
+
+@pytest.mark.parametrize("kit", DEMOS)
 def test_no_link_leads_to_the_page_that_it_stands_on_or_lies_off_it(kit: str) -> None:
     reader = read(made(kit).file)
     for number, page in enumerate(reader.pages, 1):
@@ -217,7 +227,7 @@ def test_the_kit_makes_its_file_a_twentieth_larger_at_most(kit: str) -> None:
 
 
 def test_a_picture_whose_bytes_are_drawn_is_in_the_file_once() -> None:
-    picture = (made("hill-line").resolved.folder / "hill-line.jpg").read_bytes()  # type: ignore[operator]
+    picture = (made("hill-line").resolved.images / "hill-line.jpg").read_bytes()  # type: ignore[operator]
     assert made("hill-line").file.count(picture) == 1
 
 

@@ -39,11 +39,11 @@ class KitPapers:
     """Finds or makes the symbol of a face; two sheets of one paper and size share it.
 
     A symbol lies in points at full size, as that face is seen upright: the back as when the sheet is turned
-    over like a page.  `folder` has the kit's images.
+    over like a page.  `images` are the kit's images.
     """
 
     kit: Kit
-    folder: Images
+    images: Images
 
     @cached_on
     def sheet(self, index: int, face: Face) -> Symbol:
@@ -135,7 +135,7 @@ class KitPapers:
     def _image(self, name: str) -> ImageSource:
         """An image beside the spec; it was opened once before, when the spec was loaded."""
 
-        return image_from_bytes(load_image(self.folder, name).data)
+        return image_from_bytes(load_image(self.images, name).data)
 
     def _element_paint(self, element: PrintedElement) -> ElementPaint:
         unit, rect = self.kit.unit, element.rect
