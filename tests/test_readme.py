@@ -144,3 +144,17 @@ def test_the_picture_shows_what_the_tool_makes() -> None:
 
 def _difference(one: Image.Image, other: Image.Image) -> float:
     return sum(ImageStat.Stat(ImageChops.difference(one, other)).mean) / 3 / 255
+
+
+def test_the_commands_for_a_lost_page_do_what_is_said(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert command(["make", "hill-line", "--out", "."]) == 0
+    lines = [line.partition("#") for line in block("reprint").splitlines() if line.startswith("booklet ")]
+    assert len(lines) == 4
+    for typed, _, _ in lines:
+        assert command(typed.split()[1:]) == 0
+    said = lines[0][2].strip()
+    assert (tmp_path / said).is_file()
+    assert "piece badge mat" in capsys.readouterr().out

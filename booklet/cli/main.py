@@ -1,4 +1,5 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `press`, `proof`, `rescue`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `find`, `make`, `plan`, `press`, `proof`, `reprint`,
+`rescue`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -15,9 +16,21 @@ from functools import partial
 from pathlib import Path
 from typing import NoReturn
 
-from booklet.cli import commands, plan_commands, press_command, proof_command, rescue_command, review_command
+from booklet import VERSION
+from booklet.cli import (
+    commands,
+    find_command,
+    plan_commands,
+    press_command,
+    proof_command,
+    reprint_command,
+    rescue_command,
+    review_command,
+)
 from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
+from booklet.cli.find_command import add_find
+from booklet.cli.reprint_command import add_reprint
 from booklet.kit.errors import BookletError, KitError, SpecError
 
 # New objects before a garbage collection: more than the 300 000 or so that the larger demo kit keeps.
@@ -115,16 +128,6 @@ def _fault_text(fault: Exception) -> str:
     return f"this is a fault of the program, not of your kit: {kind} in {module}, line {line}"
 
 
-class _Version(argparse.Action):
-    """Prints the version of the program; it is looked up only then."""
-
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
-        from importlib.metadata import version
-
-        print("booklet", version("kit-booklet"))
-        parser.exit()
-
-
 def _greet(parser: argparse.ArgumentParser, options: argparse.Namespace) -> Exit:  # noqa: ARG001
     """What a newcomer sees who types no more than the program's name."""
     parser.print_help()
@@ -141,7 +144,9 @@ def _parser() -> argparse.ArgumentParser:
             "Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly, 130 stopped."
         ),
     )
-    parser.add_argument("--version", action=_Version, nargs=0, help="print the version and end")
+    parser.add_argument(
+        "--version", action="version", version=f"booklet {VERSION}", help="print the version and end"
+    )
     parser.set_defaults(command=partial(_greet, parser))
     verbs = parser.add_subparsers(title="commands", metavar="COMMAND")
 
@@ -193,6 +198,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
     add_binding(proof)
+    add_find(verb("find", find_command.find, "say on which pages a thing is, or write an index of all"))
+    add_reprint(verb("reprint", reprint_command.reprint, "print a lost page again from its reading file"))
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 

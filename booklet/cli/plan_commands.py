@@ -162,7 +162,7 @@ def _with_steps(planned: LoadedKit, old: bytes, found: Sequence[FoundCuts]) -> b
     text, unit = old.decode("utf-8-sig"), planned.kit.unit
     new = {one.sheet.index: NewCuts(one.sheet.sheet.cut_steps, found_words(one, unit)) for one in found}
     written = put_cuts(text, planned.source, new, unit)
-    again = parse_kit(written, planned.source.name, planned.folder, planned.own)
+    again = parse_kit(written, planned.source.name, planned.images, planned.own)
     if again.kit != planned.kit or kit_findings(resolve_kit(again)) != kit_findings(resolve_kit(planned)):
         raise UsageError(f"{planned.source.name} would not read back as planned; it is left as it is")
     mark = codecs.BOM_UTF8 if old.startswith(codecs.BOM_UTF8) else b""

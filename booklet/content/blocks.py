@@ -8,11 +8,12 @@ every kind of block, and asks for nothing that is not here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import CutRef, Length, Line, PocketRef
+from booklet.content.ways import Ways
 from booklet.kit.fields import Turn
 
 # Text.
@@ -174,11 +175,13 @@ class RowKind(Enum):
 class Row:
     """A row of cells, as many as there are columns.
 
-    A group's title spans them all; it may have a picture before it, and a remark on the group after it.
+    A group's title spans them all; it may have a picture before it, and a remark on the group after it.  A
+    reference to the group points to its anchor.
     """
 
     cells: tuple[Cell, ...]
     kind: RowKind = RowKind.BODY
+    anchor: str | None = None
 
 
 @dataclass(frozen=True)
@@ -425,19 +428,23 @@ class Furniture:
     """The words that a reader of the document adds by itself, where it breaks it in pages.
 
     `continued` follows a title that goes on over the page, `notes` heads lines for a pen where a page ends
-    early, `draft` lies across every page of a draft.
+    early, `draft` lies across every page of a draft.  The covers bear no number; a list of pages calls them
+    `front_cover` and `back_cover`.
     """
 
     continued: Line
     notes: Line
     draft: Line
+    front_cover: Line = ()
+    back_cover: Line = ()
 
 
 @dataclass(frozen=True)
 class Document:
     """The booklet: its sections in order, and useful pages from which gaps are filled, the best first.
 
-    `language` is its code (BCP 47); a filler is used once, but for the last, which repeats.
+    `language` is its code (BCP 47); a filler is used once, but for the last, which repeats.  `ways` are no
+    part of what it says: they lead a reader at a screen from one place to another.
     """
 
     language: str
@@ -448,3 +455,4 @@ class Document:
     fillers: tuple[Section, ...]
     back: Section
     furniture: Furniture
+    ways: Ways = field(default_factory=Ways, repr=False, hash=False)

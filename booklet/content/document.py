@@ -12,7 +12,7 @@ from booklet.content.closing.pages import (
     keepsake_section,
     notes_section,
 )
-from booklet.content.cutting.sheets import cut_sheets, sheet_anchor, sheet_sections
+from booklet.content.cutting.sheets import cut_sheets, sheet_sections
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.cutting.trial import left_over_section, rescue_section, trimmer_section
 from booklet.content.front.box import box_section, runs_with_cuts
@@ -20,10 +20,12 @@ from booklet.content.front.cautions import care_section
 from booklet.content.front.cover import front_cover_section
 from booklet.content.front.tools import tools_section
 from booklet.content.front.welcome import welcome_section
+from booklet.content.kit_ways import kit_ways
 from booklet.content.names import kit_name, month_name, sheet_ref
 from booklet.content.sorting.planner import labels_section, planner_section
 from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Own, line
+from booklet.content.ways import sheet_anchor
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
 from booklet.placing.resolved import ResolvedKit
@@ -48,6 +50,7 @@ def document(resolved: ResolvedKit, language: Language) -> Document:
         (keepsake_section(kit, language), notes_section(language)),
         back_cover_section(kit, language),
         language.furniture,
+        kit_ways(resolved),
     )
 
 
@@ -166,7 +169,7 @@ def _cutting_entries(resolved: ResolvedKit, language: Language) -> Iterator[Cont
         sheets = [sheet for sheet in cut_sheets(resolved) if sheet.sheet.is_cut_apart is is_cut_apart]
         if sheets:
             refs = language.front.sheets([sheet_ref(sheet) for sheet in sheets])
-            yield ContentsEntry(said(refs), sheet_anchor(sheets[0]))
+            yield ContentsEntry(said(refs), sheet_anchor(sheets[0].sheet.id))
 
 
 def _layout_entries(sections: Sequence[Section], language: Language) -> tuple[ContentsEntry, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hashlib import sha256
 
 from booklet.content.blocks import Document
-from booklet.kit.images import read_image
+from booklet.kit.images import load_image
 from booklet.kit.references import image_names
 from booklet.placing.resolved import ResolvedKit
 
@@ -13,12 +13,13 @@ _FIGURES = 12
 
 
 def edition_name(resolved: ResolvedKit, said: Document) -> str:
-    """Twelve hexadecimal figures of what the kit is and what its booklet says: no clock, no path, no remark.
+    """Twelve hexadecimal figures of what the kit is and what its booklet says: no clock, no path, no remark,
+    no note of a camera.
 
     Both are plain data, which Python writes down alike on each run; a later version of this program may name
     the same kit otherwise.  Raises PictureError for an image that can no longer be read.
     """
     digest = sha256(repr((resolved.kit, said)).encode())
     for _, name in image_names(resolved.kit):
-        digest.update(sha256(read_image(resolved.folder, name)).digest())
+        digest.update(sha256(load_image(resolved.images, name).data).digest())
     return digest.hexdigest()[:_FIGURES]

@@ -7,7 +7,7 @@ Nothing reads a sentence back: whoever wants a number finds its span.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
 from booklet.kit.finding import SpecPath
@@ -35,11 +35,15 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Own:
-    """The designer's own words: a title, a name, a tip; `source` is where the spec has them."""
+    """The designer's own words: a title, a name, a tip; `source` is where the spec has them.
+
+    `leads_to` is the anchor of what they name, where that does not follow from the source.
+    """
 
     text: str
     source: SpecPath
     weight: Weight = Weight.NORMAL
+    leads_to: str = field(default="", repr=False)
 
 
 class Role(Enum):

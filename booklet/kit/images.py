@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import warnings
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
@@ -44,6 +44,10 @@ _COLOUR_CODING = (0xE0, 0xEE)
 _AFTER_SCAN = re.compile(rb"\xff[^\x00\xff\xd0-\xd7]")
 
 
+# Where the images of a kit lie: in a folder, or held by their names, where the kit came in one file.
+Images = Path | Mapping[str, bytes]
+
+
 @dataclass(frozen=True)
 class LoadedImage:
     """An upright image: width and height in pixels, its file's bytes, grey or RGB.
@@ -59,16 +63,16 @@ class LoadedImage:
     data: bytes
 
 
-def load_image(folder: Path, name: str) -> LoadedImage:
-    """Open the image `name` in `folder`, decode it whole, and make it upright, grey or RGB, on white.
+def load_image(images: Images, name: str) -> LoadedImage:
+    """Open the image `name` of `images`, decode it whole, and make it upright, grey or RGB, on white.
 
     A colour profile in the file is not applied.  Raises PictureError for anything but a PNG or JPEG file of
-    acceptable size that lies in `folder` itself.
+    acceptable size that lies in the folder itself, or is held.
     """
-    return _opened(name, read_image(folder, name))
+    return _opened(name, read_image(images, name))
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=32)
 def _opened(name: str, data: bytes) -> LoadedImage:
     """The image of these bytes; it is checked with the spec and drawn later, and decoded once for both."""
     with _refusing(name):
@@ -88,11 +92,19 @@ def _refusing(name: str) -> Iterator[None]:
         raise PictureError(f"{shown(name)}, which cannot be read as an image", _AN_IMAGE) from error
 
 
-def read_image(folder: Path, name: str) -> bytes:
-    """The bytes of the file `name` in `folder`, not looked into.
+def read_image(images: Images, name: str) -> bytes:
+    """The bytes of the file `name` of `images`, not looked into.
 
-    Raises PictureError for anything but a file of acceptable size that lies in `folder` itself.
+    Raises PictureError for anything but a file of acceptable size that lies in the folder itself, or is held.
     """
+    if isinstance(images, Path):
+        return _read_beside(images, name)
+    if name not in images:
+        raise PictureError(f"no file {shown(name)}", f"{_AN_IMAGE} beside the spec", nearest(name, images))
+    return images[name]
+
+
+def _read_beside(folder: Path, name: str) -> bytes:
     if name != Path(name).name or "\\" in name or name.startswith(".") or not name.isprintable():
         raise PictureError(
             shown(name), f"{_PLAIN_NAME}, without a folder", nearest(Path(name).name, _images(folder))

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from booklet.kit.images import Images
 from booklet.kit.kit import Kit
+from booklet.kit.kit_files import KitFile, typed_files
 from booklet.kit.own_trimmer import OwnTrimmer, fit_trimmer
 from booklet.kit.read import read_model
 from booklet.kit.references import check_references
@@ -19,15 +21,17 @@ _A_KIT_SPEC = "a kit spec"
 
 @dataclass(frozen=True)
 class LoadedKit:
-    """A kit, where its values were typed, and the folder that its images lie in.
+    """A kit, where its values were typed, and the images that it names, in a folder or held.
 
-    With a person's `own` trimmer it is the kit as it is made for that.
+    With a person's `own` trimmer it is the kit as it is made for that.  `typed` are the files
+    that were typed.
     """
 
     kit: Kit
     source: Source
-    folder: Path
+    images: Images
     own: OwnTrimmer | None = None
+    typed: tuple[KitFile, ...] = ()
 
 
 def load_kit(path: str | Path, own: OwnTrimmer | None = None) -> LoadedKit:
@@ -40,21 +44,22 @@ def load_kit(path: str | Path, own: OwnTrimmer | None = None) -> LoadedKit:
     return parse_kit(read_text(file, name, _A_KIT_SPEC), name, file.parent, own)
 
 
-def parse_kit(text: str, name: str, folder: Path, own: OwnTrimmer | None = None) -> LoadedKit:
-    """A spec's text as a kit; `name` is for messages, `folder` holds its images.
+def parse_kit(text: str, name: str, images: Images, own: OwnTrimmer | None = None) -> LoadedKit:
+    """A spec's text as a kit; `name` is for messages, `images` are those that it names.
 
     Raises SpecError with every problem of the text.
     """
-    kit, source = read_model(Kit, text, name, _A_KIT_SPEC, lambda kit, _: _check(kit, folder))
+    kit, source = read_model(Kit, text, name, _A_KIT_SPEC, lambda kit, _: _check(kit, images))
     written = write_out(kit)
     kit, source = written.kit, replace(source, typed=written.typed)
-    return LoadedKit(fit_trimmer(kit, own) if own else kit, source, folder, own)
+    typed = typed_files(text, source.file_name, own.text if own else None)
+    return LoadedKit(fit_trimmer(kit, own) if own else kit, source, images, own, typed)
 
 
-def _check(kit: Kit, folder: Path) -> list[Complaint]:
+def _check(kit: Kit, images: Images) -> list[Complaint]:
     """What cannot be written out of a kit, and what its names lead to when it is, where it is typed."""
     written = write_out(kit)
-    found = check_references(written.kit, folder)
+    found = check_references(written.kit, images)
     return [
         *written.complaints,
         *(replace(one, path=as_typed(one.path, written.typed)) for one in found),

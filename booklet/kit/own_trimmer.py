@@ -35,12 +35,13 @@ class MembersTrimmer(Trimmer):
 class OwnTrimmer:
     """What a person's file says: `name` is the file's for messages, `said` its values by key.
 
-    Lengths are in `unit`.
+    `text` is all of it as it was typed.  Lengths are in `unit`.
     """
 
     name: str
     said: dict[str, Any]
     unit: Unit
+    text: str
 
 
 def load_trimmer(file: Path, name: str) -> OwnTrimmer:
@@ -48,11 +49,15 @@ def load_trimmer(file: Path, name: str) -> OwnTrimmer:
 
     Raises SpecError with every problem of the file, UsageError where there is no such file.
     """
-    text = read_text(file, name, _A_TRIMMER)
+    return parse_trimmer(read_text(file, name, _A_TRIMMER), name)
+
+
+def parse_trimmer(text: str, name: str) -> OwnTrimmer:
+    """The text of a person's trimmer; `name` is for messages.  Raises SpecError with every problem of it."""
     trimmer, source = read_model(MembersTrimmer, text, name, _A_TRIMMER, _bare_numbers)
     keys = source.tree.entries if isinstance(source.tree, Keyed) else {}
     said = {key: getattr(trimmer, key) for key in keys if key != "unit"}
-    return OwnTrimmer(name, said, trimmer.unit or Unit.INCH)
+    return OwnTrimmer(name, said, trimmer.unit or Unit.INCH, text)
 
 
 def fit_trimmer(kit: Kit, own: OwnTrimmer) -> Kit:

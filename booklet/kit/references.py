@@ -7,13 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from itertools import accumulate
-from pathlib import Path
 
 from booklet.kit.element import MOST_ELEMENTS, printed_count
 from booklet.kit.errors import PictureError
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
-from booklet.kit.images import load_image
+from booklet.kit.images import Images, load_image
 from booklet.kit.kit import Kit
 from booklet.kit.paper import Paper
 from booklet.kit.supply import KIND_WORDS, SupplyKind
@@ -25,7 +24,7 @@ from booklet.measure.length import A_SIZE
 _MANY_NAMES = 12
 
 
-def check_references(kit: Kit, folder: Path) -> list[Complaint]:
+def check_references(kit: Kit, images: Images) -> list[Complaint]:
     """Every name that refers to nothing, every id given twice, every image that cannot be used."""
     return [
         *_paper_names(kit),
@@ -37,7 +36,7 @@ def check_references(kit: Kit, folder: Path) -> list[Complaint]:
         *_pile(kit),
         *_supplies(kit),
         *_artwork(kit),
-        *_images(kit, folder),
+        *_images(kit, images),
     ]
 
 
@@ -146,11 +145,11 @@ def _artwork(kit: Kit) -> Iterator[Complaint]:
             yield Complaint(("sheets", index, "artwork"), "artwork of a sheet without elements", expected)
 
 
-def _images(kit: Kit, folder: Path) -> Iterator[Complaint]:
+def _images(kit: Kit, images: Images) -> Iterator[Complaint]:
     refused: dict[str, PictureError | None] = {}
     for path, name in image_names(kit):
         if name not in refused:
-            refused[name] = _refusal(folder, name)
+            refused[name] = _refusal(images, name)
         error = refused[name]
         if error:
             yield Complaint(path, error.found, error.expected, error.nearest)
@@ -170,9 +169,9 @@ def image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
             yield ("layouts", index, "photograph"), layout.photograph
 
 
-def _refusal(folder: Path, name: str) -> PictureError | None:
+def _refusal(images: Images, name: str) -> PictureError | None:
     try:
-        load_image(folder, name)
+        load_image(images, name)
     except PictureError as error:
         return error
     return None

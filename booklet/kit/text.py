@@ -21,7 +21,7 @@ def read_text(file: Path, name: str, what: str) -> str:
 
     Raises UsageError where there is no such file, SpecError at the first byte or letter that it may not hold.
     """
-    return _decode(_read(file, what), name)
+    return decode_text(_read(file, what), name)
 
 
 def _read(file: Path, what: str) -> bytes:
@@ -49,8 +49,11 @@ def _missing(file: Path) -> str:
     return f"there is no file {shown(file.name)}" + (f" (nearest: {shown(close)})" if close else "")
 
 
-def _decode(data: bytes, name: str) -> str:
-    """The file's text.  Raises SpecError at the first byte or letter that a spec cannot hold."""
+def decode_text(data: bytes, name: str) -> str:
+    """The text of a file's bytes; `name` is the file's, for messages.
+
+    Raises SpecError at the first byte or letter that a spec cannot hold.
+    """
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -20,6 +20,7 @@ from booklet.content.blocks import (
 from booklet.content.spans import Line, Words
 from booklet.pages.boxes import (
     BETWEEN_BLOCKS,
+    LeadingRow,
     PageNumber,
     PenLines,
     Rule,
@@ -117,7 +118,7 @@ def _entries(setup: PageSetup, entries: tuple[ContentsEntry, ...], width: float)
         number = PageNumber(entry.anchor, setup.styles.cell_strong)
         said = paragraph(entry.text, setup.styles.cell)
         story += [
-            SideBySide([([said], width - _NUMBER_WIDTH), ([number], _NUMBER_WIDTH)], 0.0),
+            LeadingRow(entry.anchor, [([said], width - _NUMBER_WIDTH), ([number], _NUMBER_WIDTH)], 0.0),
             Rule(setup.palette.rule, 0.4, 2.0, 3.0),
         ]
     return story

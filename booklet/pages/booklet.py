@@ -15,22 +15,26 @@ from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.kit.kit import PageFormat
+from booklet.kit.kit_files import KitFile, image_files
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.compose import Page, compose
 from booklet.pages.grid import GRIDS
 from booklet.pages.setup import Draw, Measure, PageSetup
 from booklet.pages.type import TypeSizes, make_styles
-from booklet.pages.write import write_pages
+from booklet.pages.write import FileFacts, write_pages
 from booklet.placing.resolved import ResolvedKit
 
 
 @dataclass(frozen=True)
 class LaidBooklet:
-    """A booklet laid out: its pages in reading order, and the name of its edition, where it has one."""
+    """A booklet laid out: its pages in reading order, the name of its edition where it has one, and the files
+    that it is made of.
+    """
 
     setup: PageSetup
     pages: tuple[Page, ...]
     edition: str = ""
+    files: tuple[KitFile, ...] = ()
 
 
 def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -40,11 +44,12 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
     """
     kit = resolved.kit
     accent = Colour(kit.accent)
-    papers = KitPapers(kit, resolved.folder)
+    papers = KitPapers(kit, resolved.images)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette_from_accent(accent)))
     said = document(resolved, language)
     laid = lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
-    return replace(laid, edition=edition_name(resolved, said))
+    files = (*resolved.typed, *image_files(kit, resolved.images)) if resolved.typed else ()
+    return replace(laid, edition=edition_name(resolved, said), files=files)
 
 
 def open_setup(
@@ -78,7 +83,7 @@ def lay_out(
 
 def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
-    return write_pages(laid.setup, laid.pages, laid.edition, is_draft)
+    return write_pages(laid.setup, laid.pages, FileFacts(laid.edition, is_draft, laid.files))
 
 
 def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:

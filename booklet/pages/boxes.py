@@ -152,6 +152,21 @@ class SideBySide(Flowable):  # type: ignore[misc]
             x += column + self.gutter
 
 
+class LeadingRow(SideBySide):
+    """Things side by side that lead to an anchor, wherever they are touched."""
+
+    def __init__(
+        self, anchor: str, columns: Sequence[tuple[Sequence[Flowable], float]], gutter: float
+    ) -> None:
+        super().__init__(columns, gutter)
+        self.leads_to = anchor
+
+    def draw(self) -> None:
+        """Draw the columns, and the way over all of them."""
+        super().draw()
+        cast(BookletCanvas, self.canv).lead(self.leads_to, (0.0, 0.0, self.width, self.height))
+
+
 def figure_beside(figure: Figure, parts: Sequence[Flowable], width: float, gap: float) -> SideBySide:
     """A figure at the left of a room of a width, and flowables at its right, their middles in line."""
     rest = width - figure.width - gap
@@ -194,13 +209,12 @@ class PageNumber(Flowable):  # type: ignore[misc]
         return width, self.style.leading
 
     def draw(self) -> None:
-        """Write the number, and link it to its page."""
+        """Write the number."""
         canvas, style = cast(BookletCanvas, self.canv), self.style
         canvas.setFont(style.fontName, style.fontSize)
         canvas.setFillColor(style.textColor)
         number = str(canvas.page_of[self.anchor_named])
         canvas.drawRightString(self.width, style.leading - style.fontSize, number)
-        canvas.linkRect("", self.anchor_named, (0, 0, self.width, style.leading), relative=1)
 
 
 class TickBox(Flowable):  # type: ignore[misc]

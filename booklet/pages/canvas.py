@@ -7,19 +7,63 @@ from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
 
+from booklet.content.spans import Span
+from booklet.content.ways import Ways, ways_from
 from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.pdf_writer import PdfResources
+from booklet.pages.pdf_objects import PageLink
 
 
 class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
-    """A canvas that knows what figures have put into the document, and on which page each anchor lies."""
+    """A canvas that knows what figures have put into the document, and on which page each anchor lies.
+
+    With `ways` what is named leads to where it is told of; without, nothing on the pages leads anywhere.
+    """
 
     _code: list[str]
 
-    def __init__(self, *args: Any, page_of: Mapping[str, int], inks: Inks = SCREEN, **options: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        page_of: Mapping[str, int],
+        inks: Inks = SCREEN,
+        ways: Ways | None = None,
+        **options: Any,
+    ) -> None:
         super().__init__(*args, **options)
         self.resources = PdfResources(self, inks)
         self.page_of = page_of
+        self.ways = ways
+        self.here, self.section = 0, ""
+
+    def at(self, number: int, section: str) -> None:
+        """Note the page that is drawn, and the anchor of the section of which it shows a part."""
+        self.here, self.section = number, section
+
+    def goal_of(self, span: Span) -> str | None:
+        """The anchor that a span leads to from here; None where it names nothing on another page."""
+        anchors = ways_from(self.ways, span, self.section) if self.ways is not None else ()
+        return next((anchor for anchor in anchors if self._is_elsewhere(anchor)), None)
+
+    def lead(self, anchor: str | None, rect: tuple[float, float, float, float]) -> None:
+        """Make a rectangle of the page, in its coordinates as they are now, lead to an anchor elsewhere."""
+        if anchor is not None and self.ways is not None and self._is_elsewhere(anchor):
+            self.linkRect("", anchor, rect, relative=1)
+
+    def linkRect(  # noqa: N802 (a method of the canvas; words with a link call it)
+        self,
+        contents: str,  # noqa: ARG002
+        destinationname: str,
+        Rect: tuple[float, float, float, float],  # noqa: N803
+        relative: int = 1,
+        **more: Any,  # noqa: ARG002
+    ) -> None:
+        """Make a rectangle lead to an anchor."""
+        goal = self._bookmarkReference(destinationname)
+        self._annotationrefs.append(PageLink(self._absRect(Rect, relative), goal))
+
+    def _is_elsewhere(self, anchor: str) -> bool:
+        return self.page_of.get(anchor, self.here) != self.here
 
     def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)
         """End a form.  Its operators are ASCII: reportlab, not knowing that, looks up each letter of them."""

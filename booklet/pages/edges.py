@@ -138,9 +138,45 @@ def _number(setup: PageSetup, said: str, x: float, y: float, size: float, room: 
 # The index of pockets.
 
 
+@dataclass(frozen=True)
+class _PocketMark:
+    """A pocket in the index: its name, its middle from the page's top left corner, whether it is the own."""
+
+    name: str
+    x: float
+    y: float
+    is_own: bool
+
+    @property
+    def height(self) -> float:
+        """How much of the edge it takes."""
+        return _pocket_height(self.name) if self.is_own else _index_height(self.name)
+
+
+def pocket_rects(
+    setup: PageSetup, page: Page, number: int, edges: Edges
+) -> Iterator[tuple[str, tuple[float, float, float, float]]]:
+    """The pockets at the edge of a page: left, bottom, right and top of each mark in points, y up."""
+    for part in page.parts:
+        if isinstance(part.section.edge, PocketEdge):
+            for mark in _pocket_marks(setup, part, part.section.edge, number, edges):
+                up, half, high = setup.grid.height - mark.y, _POCKET_WIDTH / 2, mark.height / 2
+                yield mark.name, (mark.x - half, up - high, mark.x + half, up + high)
+
+
 def _pocket_edge(
     setup: PageSetup, part: PagePart, edge: PocketEdge, number: int, edges: Edges
 ) -> Iterator[Shape]:
+    for mark in _pocket_marks(setup, part, edge, number, edges):
+        if mark.is_own:
+            yield from _pocket(setup, mark.name, mark.x, mark.y)
+        else:
+            yield _along(setup, mark.name, mark.x, mark.y, _INDEX_SIZE, Font.SANS)
+
+
+def _pocket_marks(
+    setup: PageSetup, part: PagePart, edge: PocketEdge, number: int, edges: Edges
+) -> Iterator[_PocketMark]:
     middle = _from_outside(setup, number, _POCKET_MIDDLE)
     step = min(_POCKET_STEP, setup.grid.text_height / max(edge.count, 1))
     top = setup.grid.top + max(part.top, (setup.grid.text_height - step * edge.count) / 2)
@@ -148,10 +184,9 @@ def _pocket_edge(
     clear = (_pocket_height(edge.name) + tallest) / 2
     for place, pocket in edges.pockets.items():
         y = top + (place + 0.5) * step
-        if place == edge.place:
-            yield from _pocket(setup, pocket, middle, y)
-        elif step >= tallest and abs(place - edge.place) * step > clear:
-            yield _along(setup, pocket, middle, y, _INDEX_SIZE, Font.SANS)
+        is_own = place == edge.place
+        if is_own or (step >= tallest and abs(place - edge.place) * step > clear):
+            yield _PocketMark(pocket, middle, y, is_own)
 
 
 def _runs_along(pocket: str) -> bool:

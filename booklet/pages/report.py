@@ -41,7 +41,7 @@ def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
         Page(column, (PagePart(section, 0.0, column_height(column), begins=at == 0),))
         for at, column in enumerate(columns)
     ]
-    return write_pages(setup, pages, "", is_draft=False)
+    return write_pages(setup, pages)
 
 
 def _draw(request: FigureRequest, room: Room) -> Figure:

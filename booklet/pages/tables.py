@@ -164,7 +164,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         columns: Sequence[Column],
         rows: Sequence[Row],
         widths: Sequence[float],
-        carried: Sequence[Cell] = (),
+        carried: Row | None = None,
     ) -> None:
         super().__init__()
         self.setup = setup
@@ -201,7 +201,7 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         if end is None:
             return []
         first = RowsTable(self.setup, self.columns, self.rows[:end], self.widths, self.carried)
-        carried = () if self.rows[end].kind is RowKind.GROUP else self._group_at(end)
+        carried = None if self.rows[end].kind is RowKind.GROUP else self._group_at(end)
         second = RowsTable(self.setup, self.columns, self.rows[end:], self.widths, carried)
         parts = [spaced(each, self.spaceBefore, self.spaceAfter) for each in (first, second)]
         # What is left of the page would else take a part of the group that was kept off it.
@@ -233,9 +233,9 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         heights = self.grid._rowHeights
         return float(sum(heights[: self.above]) + sum(heights[self.above + start : self.above + end]))
 
-    def _group_at(self, end: int) -> Sequence[Cell]:
+    def _group_at(self, end: int) -> Row | None:
         groups = [row for row in self.rows[:end] if row.kind is RowKind.GROUP]
-        return groups[-1].cells if groups else self.carried
+        return groups[-1] if groups else self.carried
 
     def _grid(self) -> CellGrid:
         rows: list[list[Any]] = []
@@ -245,9 +245,10 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             look += self._head_look()
         if self.carried:
             look += self._group_look(len(rows))
-            title = next(cell for cell in self.carried if isinstance(cell, tuple))
-            pictures = [cell for cell in self.carried if isinstance(cell, Picture)]
-            rows.append(self._title((*pictures, line(title, self.setup.words.continued))))
+            title = next(cell for cell in self.carried.cells if isinstance(cell, tuple))
+            pictures = [cell for cell in self.carried.cells if isinstance(cell, Picture)]
+            cells: tuple[Cell, ...] = (*pictures, line(title, self.setup.words.continued))
+            rows.append(self._title(replace(self.carried, cells=cells)))
         for row in self.rows:
             look += self._row_look(row, len(rows))
             rows.append(self._cells(row))
@@ -255,18 +256,20 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
 
     def _cells(self, row: Row) -> list[Any]:
         if row.kind is RowKind.GROUP:
-            return self._title(row.cells)
+            return self._title(row)
         is_sum = row.kind is RowKind.SUM
         parts = zip(row.cells, self.columns, self.widths, strict=True)
         return [[self._cell(cell, column, width, is_sum)] for cell, column, width in parts]
 
-    def _title(self, cells: Sequence[Cell]) -> list[Any]:
+    def _title(self, row: Row) -> list[Any]:
         """A group's title across all columns: a picture before it and a remark below it where it has them."""
         styles = self.setup.styles
-        title, *remarks = [cell for cell in cells if isinstance(cell, tuple)]
-        inside: list[Flowable] = [paragraph(title, styles.group)]
+        title, *remarks = [cell for cell in row.cells if isinstance(cell, tuple)]
+        said = paragraph(title, styles.group)
+        said.anchor = row.anchor
+        inside: list[Flowable] = [said]
         inside += [spaced(paragraph(remark, styles.cell), _REMARK_ABOVE, 0.0) for remark in remarks]
-        for picture in (cell for cell in cells if isinstance(cell, Picture)):
+        for picture in (cell for cell in row.cells if isinstance(cell, Picture)):
             room = Room(_PICTURE_WIDTH, _TITLE_LINES * self.setup.sizes.table_leading)
             figure = drawn(self.setup, picture, room)
             inside = [figure_beside(figure, inside, sum(self.widths), CELL_GAP)]

@@ -34,6 +34,7 @@ from booklet.content.spans import (
     length_text,
     own_text,
 )
+from booklet.content.ways import may_lead
 from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.cache import cached_on
@@ -109,12 +110,23 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         """Draw the words, the marks among them, and the numbers of pages, which are known by now."""
         canvas = cast(BookletCanvas, self.canv)
         canvas.setNamedCB(_MARK, _draw_mark)
-        for line in getattr(self.blPara, "lines", ()) if self.blPara.kind else ():
-            for held in line.words:
-                anchor = getattr(held, "anchor", None)
-                if anchor is not None and held.text.strip():
-                    held.text = held.text.replace(_UNKNOWN_PAGE, str(canvas.page_of[anchor]))
+        for held in self._as_set():
+            anchor = getattr(held, "anchor", None)
+            if anchor is not None and held.text.strip():
+                held.text = held.text.replace(_UNKNOWN_PAGE, str(canvas.page_of[anchor]))
+            span = getattr(held, "span", None)
+            if span is not None:
+                goal = canvas.goal_of(span)
+                held.link = [] if goal is None else [(0, f"#{goal}")]
         super().draw()
+
+    def _as_set(self) -> Iterator[Fragment]:
+        """What is set alike, in order: the whole paragraph, or the words of each of its lines."""
+        if not self.blPara.kind:
+            yield self.blPara
+            return
+        for line in getattr(self.blPara, "lines", ()):
+            yield from line.words
 
 
 @cached_on
@@ -193,7 +205,7 @@ def _of_span(span: Span, style: ParagraphStyle) -> list[Fragment]:
         case Words():
             return [_set(span.text, style, span.weight)]
         case Own():
-            return [_set(own_text(span), style, span.weight)]
+            return _leading([_set(own_text(span), style, span.weight)], span)
         case Number():
             return [_set(span.text, style, span.weight)]
         case Length():
@@ -203,20 +215,29 @@ def _of_span(span: Span, style: ParagraphStyle) -> list[Fragment]:
         case Degrees():
             return [_set(degrees_text(span), style)]
         case PieceRef():
-            return [_set(span.text, style, Weight.STRONG)]
+            return _leading([_set(span.text, style, Weight.STRONG)], span)
         case SheetRef():
-            return [_set(str(span.number), style, Weight.STRONG)]
+            return _leading([_set(str(span.number), style, Weight.STRONG)], span)
         case StepRef():
             return marked(step_mark(span.number, palette, size), style)
         case CutRef():
             return marked(cut_mark(span.number, palette, size), style)
         case PocketRef():
-            return marked(pocket_mark(span.name, palette, size), style)
+            return _leading(marked(pocket_mark(span.name, palette, size), style), span)
         case PageRef():
-            link = [(0, f"#{span.anchor}")]
-            return [_plain(style).clone(text=_UNKNOWN_PAGE, link=link, anchor=span.anchor)]
+            return _leading([_plain(style).clone(text=_UNKNOWN_PAGE, anchor=span.anchor)], span)
         case LineBreak():
             return [_break(style).clone()]
+
+
+def _leading(made: list[Fragment], span: Span) -> list[Fragment]:
+    """Fragments that may lead somewhere, which shows when they are drawn.
+
+    The link tells them until then from what is set alike beside them.
+    """
+    for held in made if may_lead(span) else ():
+        held.span, held.link = span, [(0, span)]
+    return made
 
 
 def _set(text: str, style: ParagraphStyle, weight: Weight = Weight.NORMAL) -> Fragment:

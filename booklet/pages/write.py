@@ -3,32 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from io import BytesIO
 
 from reportlab import rl_config
 
+from booklet import VERSION
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.kit.kit_files import KitFile
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
+from booklet.pages.reading import attach_files, describe_file, name_pages
 from booklet.pages.setup import PageSetup
 
 _DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
 
 
-def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft: bool) -> bytes:
-    """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes.
+@dataclass(frozen=True)
+class FileFacts:
+    """What a file is: of which edition, whether a draft, and the files that it is made of."""
 
-    The name of the edition, if there is one, stands among the keywords of the file.
-    """
+    edition: str = ""
+    is_draft: bool = False
+    files: tuple[KitFile, ...] = ()
+
+    @property
+    def keywords(self) -> str:
+        """The name of the edition, if there is one, and whether it is a draft of that."""
+        named = f"edition {self.edition}" if self.edition else ""
+        return f"{named}, draft" if named and self.is_draft else named
+
+
+def write_pages(setup: PageSetup, pages: Sequence[Page], facts: FileFacts = FileFacts()) -> bytes:
+    """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""
     out, document, grid = BytesIO(), setup.document, setup.grid
     rl_config.useA85 = 0
     canvas = BookletCanvas(
         out,
         pagesize=(grid.width, grid.height),
         page_of=page_numbers(pages),
+        ways=document.ways,
         invariant=1,
         pageCompression=1,
         initialFontName=pdf_font_name(Font.SANS),
@@ -37,9 +54,8 @@ def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft:
     canvas.setTitle(plain_text(document.title))
     canvas.setAuthor(plain_text(document.author))
     canvas.setSubject(plain_text(document.subject))
-    canvas.setCreator("kit-booklet")
-    if edition:
-        canvas.setKeywords(f"edition {edition}")
+    canvas.setCreator(f"kit-booklet {VERSION}")
+    canvas.setKeywords(facts.keywords)
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setViewerPreference("PrintScaling", "None")
     edges = edges_of(document.sections)
@@ -48,9 +64,12 @@ def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft:
         outline.add(page, number)
         _mark_anchors(canvas, number)
         draw_page(canvas, setup, page, number, edges)
-        if is_draft:
+        if facts.is_draft:
             _draft_mark(canvas, setup)
         canvas.showPage()
+    name_pages(canvas, pages, setup.words)
+    describe_file(canvas, document.language)
+    attach_files(canvas, facts.files)
     canvas.save()
     return out.getvalue()
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.model import CutSheet
+from booklet.kit.images import Images
 from booklet.kit.kit import Kit
+from booklet.kit.kit_files import KitFile
 from booklet.kit.load import LoadedKit
 from booklet.kit.sheet import SCRAP
 from booklet.kit.used import PieceUse, uses
@@ -23,16 +24,17 @@ from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces
 
 @dataclass(frozen=True, eq=False)
 class ResolvedKit:
-    """A kit with all that follows from its spec; `folder` holds its images.
+    """A kit with all that follows from its spec; `images` are those that it names, `typed` its files.
 
     Compared by identity, so that results can be cached on it.
     """
 
     kit: Kit
-    folder: Path
+    images: Images
     sheets: tuple[CutSheet, ...]
     ledger: Ledger
     layouts: tuple[PlacedLayout, ...]
+    typed: tuple[KitFile, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -58,7 +60,7 @@ def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
     layouts = place_layouts(kit, _Pieces(sizes_by_name(made), finishes))
-    return ResolvedKit(kit, loaded.folder, sheets, ledger, layouts)
+    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed)
 
 
 def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:

@@ -36,7 +36,7 @@ def check_given(name: str, data: bytes, wanted: Wanted) -> None:
     Raises UsageError, with the reason, for what is no PDF, is damaged or encrypted, is the booklet of another
     kit or of another edition of this one, or has lost pages.
     """
-    leaves = _count(name, data)
+    leaves = count_pages(name, data)
     try:
         title, keywords = read_metadata(data, "Title"), read_metadata(data, "Keywords")
     except PdfiumError as error:
@@ -56,7 +56,7 @@ def check_given(name: str, data: bytes, wanted: Wanted) -> None:
         raise UsageError(f"{found}, expected {wanted.leaves}: {again}")
 
 
-def _count(name: str, data: bytes) -> int:
+def count_pages(name: str, data: bytes) -> int:
     """How many pages a PDF has that is whole and not encrypted.  Raises UsageError for any other file."""
     if not data:
         raise UsageError(f"{name} is an empty file, expected a PDF")

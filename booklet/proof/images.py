@@ -34,7 +34,7 @@ def check_images(resolved: ResolvedKit) -> Iterator[Finding]:
     """Each image that is drawn out of its proportions, or too coarse for its size."""
     for where, name, overs in _uses(resolved):
         if overs:
-            image = load_image(resolved.folder, name)
+            image = load_image(resolved.images, name)
             yield from _check(image, overs, resolved.kit.unit, where)
 
 

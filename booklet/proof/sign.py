@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from enum import Enum
 from hashlib import sha256
 
-from booklet.content.assembly.section import layout_anchor
-from booklet.content.cutting.sheets import cut_sheets, sheet_anchor
+from booklet.content.cutting.sheets import cut_sheets
 from booklet.content.names import layout_name, sheet_name
 from booklet.content.spans import Own
+from booklet.content.ways import layout_anchor, sheet_anchor
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.spreads import assembly_order
 from booklet.placing.resolved import ResolvedKit
@@ -161,7 +161,7 @@ def _sheets(resolved: ResolvedKit, proof: Proof) -> Iterator[PartProof]:
     for sheet in cut_sheets(resolved):
         name = sheet_name(resolved.kit, sheet.index)
         sums, margin = tuple(sheet_sums(resolved, sheet)), sheet_margin(resolved, sheet)
-        yield _part(proof, sheet_anchor(sheet), sheet.number, name, sums, margin)
+        yield _part(proof, sheet_anchor(sheet.sheet.id), sheet.number, name, sums, margin)
 
 
 def _layouts(resolved: ResolvedKit, proof: Proof) -> Iterator[PartProof]:

@@ -6,10 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from booklet.content.assembly.section import layout_anchor
-from booklet.content.cutting.sheets import sheet_anchor
 from booklet.content.figures import NumberedLayout
 from booklet.content.spans import CutRef, PieceRef, PocketRef, SheetRef, Span, StepRef
+from booklet.content.ways import layout_anchor, sheet_anchor
 from booklet.cutting.model import CutSheet, Piece
 from booklet.kit.finding import SpecPath
 from booklet.placing.model import PlacedLayout
@@ -98,7 +97,7 @@ class Sources:
 
     @cached_property
     def _subjects(self) -> dict[str, Subject]:
-        sheets = {sheet_anchor(sheet): Subject(sheet=sheet) for sheet in self.resolved.sheets}
+        sheets = {sheet_anchor(sheet.sheet.id): Subject(sheet=sheet) for sheet in self.resolved.sheets}
         layouts = {layout_anchor(layout.id): Subject(layout=layout) for layout in self.resolved.layouts}
         return sheets | layouts
 

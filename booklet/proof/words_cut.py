@@ -75,7 +75,7 @@ def _printed(resolved: ResolvedKit, layout: PlacedLayout, number: int) -> _Print
         whole = before
     entry = resolved.ledger.of_use(layout.index, whole)
     element = _element(resolved, entry)
-    words = KitPapers(resolved.kit, resolved.folder).words(element) if element is not None else None
+    words = KitPapers(resolved.kit, resolved.images).words(element) if element is not None else None
     if words is None or entry is None or entry.piece is None or entry.piece.is_turned:
         return None
     box = [Fraction(length) / resolved.kit.unit.points for length in (*words[:2], words.width, words.height)]

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from booklet import VERSION
 from booklet.binding.errors import PageCountError
 from booklet.cli import commands, main
 from booklet.cli.exits import Exit
@@ -63,11 +64,12 @@ def test_the_name_of_the_program_alone_shows_its_help_with_an_example(
 
 
 def test_the_version_is_that_of_the_project(capsys: pytest.CaptureFixture[str]) -> None:
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    assert project["tool"]["setuptools"]["dynamic"]["version"] == {"attr": "booklet.VERSION"}
     with pytest.raises(SystemExit) as ended:
         main(["--version"])
     assert ended.value.code == 0
-    assert capsys.readouterr().out == f"booklet {project['version']}\n"
+    assert capsys.readouterr().out == f"booklet {VERSION}\n"
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no full device to write to")

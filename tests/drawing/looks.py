@@ -34,7 +34,7 @@ def look_of(
     resolved: ResolvedKit, index: int = 0, scale: Scale = SIXTH, papers: KitPapers | None = None
 ) -> Look:
     """What a layout of the kit is drawn from."""
-    return Look(resolved.layouts[index], resolved, papers or KitPapers(resolved.kit, resolved.folder), scale)
+    return Look(resolved.layouts[index], resolved, papers or KitPapers(resolved.kit, resolved.images), scale)
 
 
 def colours(shapes: Iterable[Shape], width: float, height: float, dots_per_point: float = 4.0) -> Pixels:

@@ -70,7 +70,7 @@ def test_every_stage_of_the_demos_is_clear(demo: ResolvedKit, reduction: int) ->
 @pytest.mark.parametrize("reduction", [4, 5, 6])
 def test_no_letter_lies_on_the_words_or_pictures_of_a_demo(demo: ResolvedKit, reduction: int) -> None:
     """Not on the stages of a cut-apart sheet, nor on the map of its pieces."""
-    papers, scale = KitPapers(demo.kit, demo.folder), Scale(Fraction(reduction))
+    papers, scale = KitPapers(demo.kit, demo.images), Scale(Fraction(reduction))
     for sheet in demo.sheets:
         if not sheet.sheet.is_cut_apart:
             continue
@@ -139,7 +139,7 @@ def test_a_letter_goes_to_a_corner_that_is_free() -> None:
 def test_the_pile_s_leaders_end_a_pitch_apart_and_run_over_no_paper(demo: ResolvedKit) -> None:
     sheets = pile(demo.kit, demo.sheets, demo.ledger)
     look = PileLook(81.0, 26.0, 131.0)
-    figure = pile_figure(demo, KitPapers(demo.kit, demo.folder), sheets, look, STYLE)
+    figure = pile_figure(demo, KitPapers(demo.kit, demo.images), sheets, look, STYLE)
     leaders = [leaf.points for leaf, _ in walk(figure.shapes) if isinstance(leaf, Polyline)]
     assert [points[-1][1] for points in leaders] == [look.row_middle(at) for at in range(len(sheets))]
     assert figure.height - leaders[-1][-1][1] == pytest.approx(look.pitch / 2)

@@ -36,7 +36,7 @@ SPEC = Path(__file__).parents[2] / "kit_specs" / "hill-line.yaml"
 @cache
 def hill_line() -> tuple[ResolvedKit, KitPapers]:
     resolved = resolve_kit(load_kit(SPEC))
-    return resolved, KitPapers(resolved.kit, resolved.folder)
+    return resolved, KitPapers(resolved.kit, resolved.images)
 
 
 def sheet_index(id: str) -> int:

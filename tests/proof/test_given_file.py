@@ -41,6 +41,6 @@ def test_a_file_with_bytes_overwritten_is_refused_or_proved(spots: list[tuple[in
 
 
 def test_a_change_that_no_page_shows_changes_nothing() -> None:
-    found = proved(MADE.file.replace(b"/Creator (kit-booklet)", b"/Creator (tik-bookle )"))
+    found = proved(MADE.file.replace(b"/Creator (kit-booklet ", b"/Creator (tik-bookle  "))
     assert isinstance(found, Proof)
     assert found.holds

@@ -22,6 +22,7 @@ from booklet.content.blocks import (
 from booklet.content.figures import NumberedLayout
 from booklet.content.names import layout_name
 from booklet.content.spans import Extent, Line, Own, line
+from booklet.content.ways import layout_anchor
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
 from booklet.placing.details import Tied
@@ -44,11 +45,6 @@ def laying_line(resolved: ResolvedKit, language: Language) -> Line:
         has_small=has_tie or any(item.kind is ItemKind.ADDED for item in items),
         has_tilted=any(item.tilt for item in items),
     )
-
-
-def layout_anchor(id: str) -> str:
-    """What a reference to a layout's pages points to, by the layout's id."""
-    return f"layout-{id}"
 
 
 def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language: Language) -> Section:

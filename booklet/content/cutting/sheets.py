@@ -32,6 +32,7 @@ from booklet.content.figures import CutFigure, LensFigure, PieceMap, TrimmerFigu
 from booklet.content.front.cover import finished_picture
 from booklet.content.names import layout_name, sheet_name
 from booklet.content.spans import Line, Number, Own, line
+from booklet.content.ways import sheet_anchor
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, sheet_work
 from booklet.kit.finding import SpecPath
@@ -53,11 +54,6 @@ def cut_sheets(kit: ResolvedKit) -> tuple[CutSheet, ...]:
     return tuple(sorted(chosen, key=lambda sheet: sheet.number))
 
 
-def sheet_anchor(sheet: CutSheet) -> str:
-    """What a reference to a sheet's pages points to."""
-    return f"sheet-{sheet.sheet.id}"
-
-
 def sheet_sections(kit: ResolvedKit, language: Language) -> tuple[Section, ...]:
     """A section for each sheet that is cut; the first of each kind begins a part of the booklet."""
     sections = []
@@ -73,7 +69,7 @@ def sheet_sections(kit: ResolvedKit, language: Language) -> tuple[Section, ...]:
 def _section(kit: ResolvedKit, sheet: CutSheet, part: Line, language: Language) -> Section:
     title = line(sheet_name(kit.kit, sheet.index))
     return Section(
-        sheet_anchor(sheet),
+        sheet_anchor(sheet.sheet.id),
         title,
         (
             _how_it_lies(kit, sheet, language),

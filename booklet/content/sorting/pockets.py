@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from booklet.content.blocks import (
     Arrangement,
@@ -21,6 +22,7 @@ from booklet.content.figures import PocketFigure
 from booklet.content.names import layout_name, piece_name
 from booklet.content.sorting.filed import PocketGroup, pocket_groups
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
+from booklet.content.ways import layout_anchor, pocket_anchor
 from booklet.content.words.language import Language
 from booklet.cutting.labels import label_letters
 from booklet.kit.finding import SpecPath
@@ -65,7 +67,8 @@ def _title(resolved: ResolvedKit, group: PocketGroup, tip: str | None, language:
     titles = [layout_name(kit, index, Weight.STRONG) for index in group.layouts]
     remark = (line(Own(tip, ("pocket_tips", pocket))),) if tip else ()
     said = language.sorting.pocket_title(titles)
-    return Row((pocket_picture(pocket, language), said, *remark), RowKind.GROUP)
+    cells = (pocket_picture(pocket, language), said, *remark)
+    return Row(cells, RowKind.GROUP, pocket_anchor(pocket))
 
 
 def pocket_picture(pocket: str, language: Language) -> Picture:
@@ -97,9 +100,10 @@ def _piece(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Langua
     unit = resolved.kit.unit
     count = language.basics.number(len(alike), unit, first.where) if len(alike) > 1 else None
     optional = first.use is not None and first.use.optional
+    layout = layout_anchor(resolved.kit.layouts[first.use.layout_index].id) if first.use else ""
     return words.pieces(
         words.labels(_labels(alike)),
-        piece_name(first),
+        replace(piece_name(first), leads_to=layout),
         count,
         is_optional=optional,
         is_in_pile=first.waits_in_pile,

@@ -15,7 +15,9 @@ from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
 from booklet.content.words.english.press import EnglishPress
+from booklet.content.words.english.index import EnglishIndex
 from booklet.content.words.english.proof import EnglishProof
+from booklet.content.words.english.reprint import EnglishReprint
 from booklet.content.words.english.sorting import EnglishSorting
 from booklet.content.words.english.tools import EnglishTools
 from booklet.drawing.shapes.labels import FigureLabels
@@ -35,6 +37,8 @@ class Language:
     closing: EnglishClosing
     proof: EnglishProof
     press: EnglishPress
+    reprint: EnglishReprint
+    index: EnglishIndex
     labels: FigureLabels
     furniture: Furniture
 
@@ -50,6 +54,14 @@ ENGLISH = Language(
     closing=EnglishClosing(),
     proof=EnglishProof(),
     press=EnglishPress(),
+    reprint=EnglishReprint(),
+    index=EnglishIndex(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
-    furniture=Furniture(continued=line(quiet(", continued")), notes=line("Notes"), draft=line("DRAFT")),
+    furniture=Furniture(
+        continued=line(quiet(", continued")),
+        notes=line("Notes"),
+        draft=line("DRAFT"),
+        front_cover=line("Front cover"),
+        back_cover=line("Back cover"),
+    ),
 )

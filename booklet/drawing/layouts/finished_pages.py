@@ -29,7 +29,7 @@ def _photographed(look: Look, photograph: str) -> Symbol:
     """A photograph that covers the page, what is too much of it cut off at both sides."""
     from booklet.kit.images import load_image
 
-    image, page = load_image(look.resolved.folder, photograph), look.page
+    image, page = load_image(look.resolved.images, photograph), look.page
     factor = max(page.width / image.width, page.height / image.height)
     (x, y), across, down = page.centre, image.width * factor / 2, image.height * factor / 2
     box = Box(x - across, y - down, x + across, y + down)

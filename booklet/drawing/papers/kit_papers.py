@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from io import BytesIO
-from pathlib import Path
 
 from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes, words_box
 from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
@@ -21,6 +20,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.kit.element import PrintedElement
 from booklet.kit.fields import Face
+from booklet.kit.images import Images, load_image
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
 from booklet.measure.cache import cached_on
@@ -39,11 +39,11 @@ class KitPapers:
     """Finds or makes the symbol of a face; two sheets of one paper and size share it.
 
     A symbol lies in points at full size, as that face is seen upright: the back as when the sheet is turned
-    over like a page.  `folder` holds the kit's images.
+    over like a page.  `images` are the kit's images.
     """
 
     kit: Kit
-    folder: Path
+    images: Images
 
     @cached_on
     def sheet(self, index: int, face: Face) -> Symbol:
@@ -134,9 +134,8 @@ class KitPapers:
     @cached_on
     def _image(self, name: str) -> ImageSource:
         """An image beside the spec; it was opened once before, when the spec was loaded."""
-        from booklet.kit.images import load_image
 
-        return image_from_bytes(load_image(self.folder, name).data)
+        return image_from_bytes(load_image(self.images, name).data)
 
     def _element_paint(self, element: PrintedElement) -> ElementPaint:
         unit, rect = self.kit.unit, element.rect

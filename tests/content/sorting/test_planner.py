@@ -56,7 +56,7 @@ def test_a_label_names_a_few_layouts_and_counts_the_others() -> None:
 @pytest.mark.parametrize("wide", [83.0, 40.0])
 def test_a_pocket_is_as_large_as_its_room_but_its_name_never_under_9_points(pocket: str, wide: float) -> None:
     kit = resolved_spec(SMALL.replace("pocket: 1", f"pocket: {pocket}"))
-    artist = Artist(kit, ENGLISH, KitPapers(kit.kit, kit.folder), DrawingStyle())
+    artist = Artist(kit, ENGLISH, KitPapers(kit.kit, kit.images), DrawingStyle())
     figure = draw(artist, PocketFigure(pocket), Room(wide, 64.0))
     (name,) = (leaf for leaf, _ in walk(figure.shapes) if isinstance(leaf, Text))
     assert name.text == pocket

@@ -83,5 +83,5 @@ def test_the_proof_accepts_the_whole_kit_with_every_sheet_planned(name: str) -> 
     kit = loaded.kit
     for index in [index for one, index in SHEETS if one == name]:
         kit = replanned(kit, index)
-    findings = kit_findings(resolve_kit(LoadedKit(kit, loaded.source, loaded.folder)))
+    findings = kit_findings(resolve_kit(LoadedKit(kit, loaded.source, loaded.images)))
     assert [finding for finding in findings if finding.severity is Severity.ERROR] == []

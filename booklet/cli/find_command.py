@@ -1,0 +1,119 @@
+"""What `booklet find` does: say on which page a thing is that a member asks for; write an index of all."""
+
+from __future__ import annotations
+
+import json
+from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from booklet.cli.exits import Exit
+from booklet.cli.files import write_files
+from booklet.cli.progress import progress
+from booklet.cli.source_kit import add_source, open_source
+from booklet.kit.errors import UsageError
+
+if TYPE_CHECKING:
+    from booklet.content.things import Thing
+    from booklet.kit.kit import Kit
+    from booklet.pages.booklet import LaidBooklet
+
+
+def add_find(parser: ArgumentParser) -> None:
+    """Declare what is looked for."""
+    add_source(parser)
+    parser.add_argument(
+        "words", nargs="*", metavar="WORDS", help="a name or part of one, or a label such as 3B"
+    )
+    parser.add_argument(
+        "--index", action="store_true", help="write KIT-index.pdf: all things with their pages"
+    )
+    parser.add_argument("--json", action="store_true", help="print what was found as JSON")
+    parser.add_argument(
+        "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
+    )
+
+
+def find(options: Namespace) -> Exit:
+    """Print the things that are meant, a line each, the best first; or write the index of all."""
+    from booklet.pages.booklet import make_booklet
+    from booklet.pages.things import things_of
+    from booklet.placing.resolved import resolve_kit
+
+    if not options.words and not options.index:
+        raise UsageError("say what to look for, or --index for an index of everything")
+    with progress() as tell:
+        source = open_source(options)
+        resolved = resolve_kit(source.loaded)
+        tell("Laying out the pages")
+        laid = make_booklet(resolved)
+        things = things_of(resolved, laid)
+    if options.index:
+        name = f"{source.loaded.source.stem}-index.pdf"
+        (written,) = write_files(options.out, {name: _index(resolved.kit, laid, things)})
+        print(written)
+    return _tell(things, " ".join(options.words), is_json=options.json) if options.words else Exit.WELL
+
+
+def _index(kit: Kit, laid: LaidBooklet, things: Sequence[Thing]) -> bytes:
+    """The index, in the order of the alphabet."""
+    from booklet.cli.look_up import folded
+    from booklet.content.index import index_document
+    from booklet.content.words.language import ENGLISH
+    from booklet.drawing.shapes.figure import Colour
+    from booklet.pages.report import write_report
+
+    ordered = sorted(things, key=lambda thing: (folded(_called(thing)), thing.kind.value, thing.labels))
+    document = index_document(kit, laid.edition, len(laid.pages), ordered, ENGLISH)
+    return write_report(document, kit.page, Colour(kit.accent))
+
+
+def _called(thing: Thing) -> str:
+    from booklet.content.things import ThingKind
+
+    return f"pocket {thing.name.text}" if thing.kind is ThingKind.POCKET else thing.name.text
+
+
+def _tell(things: Sequence[Thing], asked: str, *, is_json: bool) -> Exit:
+    from booklet.cli.look_up import look_up, nearest_names
+    from booklet.kit.words import quoted, shown
+
+    found = look_up(things, asked)
+    if is_json:
+        near = [] if found else nearest_names(things, asked)
+        report = {"found": [_thing_json(thing) for thing in found], "nearest": list(near)}
+        print(json.dumps(report, ensure_ascii=False, indent=2))
+    elif found:
+        print("\n".join(map(told, found)))
+    else:
+        near = ", ".join(map(shown, nearest_names(things, asked)))
+        print(f"nothing is called {quoted(asked)}; the nearest names: {near or 'none'}")
+    return Exit.WELL if found else Exit.KIT_WRONG
+
+
+def told(thing: Thing) -> str:
+    """A thing in a line: `page 12, 22, 30  3B  piece edge strip: cut on 12, sorted on 22, used on 30`."""
+    from booklet.kit.words import shown
+
+    kinds = (("cut", thing.cut), ("sorted", thing.sorted), ("used", thing.used))
+    parts = ", ".join(f"{what} on {_numbers(pages)}" for what, pages in kinds if pages)
+    labels = f"{', '.join(thing.labels)}  " if thing.labels else ""
+    where = f"page {_numbers(thing.pages)}" if thing.pages else "no page"
+    return f"{where}  {labels}{thing.kind.value} {shown(thing.name.text)}" + (f": {parts}" if parts else "")
+
+
+def _numbers(pages: Sequence[int]) -> str:
+    return ", ".join(map(str, pages))
+
+
+def _thing_json(thing: Thing) -> dict[str, Any]:
+    return {
+        "kind": thing.kind.value,
+        "name": thing.name.text,
+        "labels": list(thing.labels),
+        "pages": list(thing.pages),
+        "cut": list(thing.cut),
+        "sorted": list(thing.sorted),
+        "used": list(thing.used),
+    }

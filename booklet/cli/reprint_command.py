@@ -1,0 +1,228 @@
+"""What `booklet reprint` does: print lost pages again, from the reading file alone."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from booklet.cli.exits import Exit
+from booklet.cli.files import file_names, write_files
+from booklet.cli.progress import progress
+from booklet.cli.source_kit import GivenFile, Source, add_source, open_source
+from booklet.kit.errors import UsageError
+
+if TYPE_CHECKING:
+    from booklet.measure.length import Size
+    from booklet.pages.booklet import LaidBooklet
+    from booklet.pages.reprint import OnPaper
+    from booklet.placing.resolved import ResolvedKit
+
+# Of longer lists of names, so many are told.
+_MANY = 12
+
+
+def add_reprint(parser: ArgumentParser) -> None:
+    """Declare what is printed again, and on what."""
+    add_source(parser)
+    what = parser.add_mutually_exclusive_group(required=True)
+    what.add_argument("--page", type=int, metavar="N", help="one page")
+    what.add_argument("--leaf", type=int, metavar="N", help="one leaf, on both sides: pages 2N - 1 and 2N")
+    what.add_argument("--sheet", metavar="ID", help="the pages of a sheet, by its id or its number")
+    what.add_argument("--layout", metavar="ID", help="the pages of a layout, by its id or its number")
+    what.add_argument("--pocket", metavar="P", help="the pages that list what a pocket holds")
+    parser.add_argument(
+        "--paper", choices=["letter", "a4"], help="the paper to print on (default: as the kit's page asks)"
+    )
+    parser.add_argument("--large", action="store_true", help="as large as the paper allows, not true to size")
+    parser.add_argument(
+        "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
+    )
+
+
+@dataclass(frozen=True)
+class _Wanted:
+    """What is to be printed again: its name for the file, its pages, and of which leaf they are the sides."""
+
+    name: str
+    pages: tuple[int, ...]
+    leaf: int | None = None
+
+
+def reprint(options: Namespace) -> Exit:
+    """Write the pages that are asked for, each on a side of paper, at true size or as large as it allows."""
+    from booklet.cli.report import has_errors, tell_findings
+    from booklet.pages.booklet import make_booklet, write_booklet
+    from booklet.placing.resolved import resolve_kit
+    from booklet.proof.findings import kit_findings
+
+    with progress() as tell:
+        source = open_source(options)
+        resolved = resolve_kit(source.loaded)
+        findings = kit_findings(resolved)
+        if has_errors(findings) and not source.is_draft:
+            return tell_findings(findings, source.loaded.source)
+        tell("Laying out the pages")
+        laid = make_booklet(resolved)
+        wanted = _wanted(options, resolved, laid)
+        file = write_booklet(laid, source.is_draft)
+        if source.given is not None:
+            tell("Comparing the pages")
+            check_pages(source.given, laid, file, wanted.pages)
+        place, paper = _lay(options, resolved)
+        made = _on_paper(source, laid, file, wanted, place)
+    (stem,) = file_names([f"{source.loaded.source.stem}-{wanted.name}{'-large' if options.large else ''}"])
+    (written,) = write_files(options.out, {f"{stem}.pdf": made})
+    print(written)
+    print(_how_to_print(place, paper, wanted))
+    return Exit.WELL
+
+
+# What is wanted.
+
+
+def _wanted(options: Namespace, resolved: ResolvedKit, laid: LaidBooklet) -> _Wanted:
+    """The pages that are asked for.  Raises UsageError, with what there is, for what is not there."""
+    count = len(laid.pages)
+    if options.page is not None:
+        return _Wanted(f"page-{options.page}", (_numbered("page", options.page, count),))
+    if options.leaf is not None:
+        leaf = _numbered("leaf", options.leaf, count // 2)
+        return _Wanted(f"leaf-{leaf}", (2 * leaf - 1, 2 * leaf), leaf)
+    if options.sheet is not None:
+        return _of_sheet(options.sheet, resolved, laid)
+    if options.layout is not None:
+        return _of_layout(options.layout, resolved, laid)
+    return _of_pocket(options.pocket, resolved, laid)
+
+
+def _numbered(what: str, number: int, count: int) -> int:
+    if not 1 <= number <= count:
+        several = "leaves" if what == "leaf" else f"{what}s"
+        nearest = min(max(number, 1), count)
+        raise UsageError(
+            f"there is no {what} {number}: the booklet has {count} {several} (nearest: {nearest})"
+        )
+    return number
+
+
+def _of_sheet(typed: str, resolved: ResolvedKit, laid: LaidBooklet) -> _Wanted:
+    from booklet.content.cutting.sheets import cut_sheets
+    from booklet.content.ways import sheet_anchor
+    from booklet.pages.places import section_pages
+
+    sheets = {sheet.sheet.id: str(sheet.number) for sheet in cut_sheets(resolved)}
+    id = _known(typed, sheets, "sheet that is cut")
+    return _Wanted(f"sheet-{id}", section_pages(laid.pages, sheet_anchor(id)))
+
+
+def _of_layout(typed: str, resolved: ResolvedKit, laid: LaidBooklet) -> _Wanted:
+    from booklet.content.ways import layout_anchor
+    from booklet.kit.spreads import assembly_order
+    from booklet.pages.places import section_pages
+
+    layouts = resolved.kit.layouts
+    numbers = {layouts[index].id: str(place) for place, index in enumerate(assembly_order(resolved.kit), 1)}
+    id = _known(typed, numbers, "layout")
+    return _Wanted(f"layout-{id}", section_pages(laid.pages, layout_anchor(id)))
+
+
+def _of_pocket(typed: str, resolved: ResolvedKit, laid: LaidBooklet) -> _Wanted:
+    """The pages of the sorting table on which a pocket stands; without the table, those of its layouts."""
+    from booklet.content.ways import layout_anchor, pocket_anchor
+    from booklet.kit.spreads import pockets_of
+    from booklet.pages.places import anchored_pages, section_pages
+
+    pocket = _known(typed, {name: name for name in pockets_of(resolved.kit)}, "pocket")
+    pages = anchored_pages(laid.pages, pocket_anchor(pocket))
+    if not pages:
+        served = [layout.id for layout in resolved.kit.layouts if layout.pocket == pocket]
+        shown = {page for id in served for page in section_pages(laid.pages, layout_anchor(id))}
+        pages = tuple(sorted(shown))
+    return _Wanted(f"pocket-{pocket}", pages)
+
+
+def _known(typed: str, known: dict[str, str], what: str) -> str:
+    """The id that is meant, by itself or by its number.  Raises UsageError with the nearest one."""
+    from booklet.kit.words import nearest, quoted, shown
+
+    if typed in known:
+        return typed
+    for id, number in known.items():
+        if typed.strip().casefold() in (number.casefold(), id.casefold()):
+            return id
+    near = nearest(typed, known)
+    hint = f" (nearest: {shown(near)})" if near else ""
+    names = ", ".join(shown(id) for id in list(known)[:_MANY]) or "none"
+    more = f" and {len(known) - _MANY} more" if len(known) > _MANY else ""
+    raise UsageError(f"there is no {what} {quoted(typed)}{hint}; there are: {names}{more}")
+
+
+# Whether a given file shows what its kit makes.
+
+
+def check_pages(given: GivenFile, laid: LaidBooklet, made: bytes, pages: Sequence[int]) -> None:
+    """Refuse a reading file whose pages are not those that its kit makes.
+
+    One with the same bytes is not looked at; of any other the pages that are wanted are held against those
+    of the kit.  Raises UsageError with the first page that is not as it is to be.
+    """
+    from booklet.proof.same_pages import pages_unlike
+
+    if given.data == made:
+        return
+    if given.kit.pages != len(laid.pages):
+        count = f"{given.name} has {given.kit.pages} pages, while its kit makes {len(laid.pages)}"
+        raise UsageError(f"{count}: {_why(given, laid)}")
+    unlike = pages_unlike(given.data, made, pages)
+    if unlike:
+        raise UsageError(f"page {unlike[0]} of {given.name} is not what its kit says: {_why(given, laid)}")
+
+
+def _why(given: GivenFile, laid: LaidBooklet) -> str:
+    """Why a file is not as its kit is made now: its edition tells which program made it."""
+    from booklet import VERSION
+
+    if given.kit.edition == laid.edition:
+        return "it was changed after it was made"
+    program = given.kit.program or "an unknown program"
+    made = f"it was made by another version of this program ({program}; this is kit-booklet {VERSION})"
+    return f"{made}, which lays it out otherwise: print the page from the file itself"
+
+
+# On paper.
+
+
+def _lay(options: Namespace, resolved: ResolvedKit) -> tuple[OnPaper, str]:
+    """Where a page lies on its paper, and what the paper is called."""
+    from booklet.binding.stock import A4, LETTER, STOCK_OF
+    from booklet.pages.reprint import lay_on_paper
+
+    is_a4 = options.paper == "a4" if options.paper else resolved.kit.page.is_metric
+    page, _ = STOCK_OF[resolved.kit.page]
+    paper: Size = (A4 if is_a4 else LETTER).upright
+    return lay_on_paper(page.upright, paper, is_large=options.large), "A4" if is_a4 else "Letter"
+
+
+def _on_paper(source: Source, laid: LaidBooklet, file: bytes, wanted: _Wanted, place: OnPaper) -> bytes:
+    from booklet.binding.reprint import PageOnPaper, put_on_paper
+    from booklet.content.words.language import ENGLISH
+    from booklet.pages.reprint import PaperSide, Reprint, write_papers
+
+    sides = tuple(PaperSide(page, wanted.leaf) for page in wanted.pages)
+    kit = laid.setup.document.title
+    what = Reprint(kit, laid.edition, len(laid.pages), source.loaded.kit.unit, sides)
+    papers = write_papers(laid.setup, ENGLISH.reprint, what, place)
+    placed = [PageOnPaper(page, place.page, place.left, place.bottom, place.scale) for page in wanted.pages]
+    return put_on_paper(papers, file, placed)
+
+
+def _how_to_print(place: OnPaper, paper: str, wanted: _Wanted) -> str:
+    """What a person does with the file now."""
+    pages = f"page {wanted.pages[0]}" if len(wanted.pages) == 1 else f"{len(wanted.pages)} pages"
+    if not place.is_true:
+        return f"{pages} at {place.percent} % of true size on {paper}: nothing may be measured on them"
+    sides = "on both sides, turned over on the long edge" if wanted.leaf else "on one side"
+    return f"{pages} at true size: print on {paper} at 100 %, without fitting, {sides}"

@@ -1,0 +1,100 @@
+"""The kit that a command is asked about: a spec, a demo, or a finished reading file alone."""
+
+from __future__ import annotations
+
+import os
+from argparse import ArgumentParser, Namespace
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from booklet.cli.asked import load_asked
+from booklet.kit.errors import UsageError
+
+if TYPE_CHECKING:
+    from booklet.kit.load import LoadedKit
+    from booklet.proof.kit_inside import GivenKit
+
+# A reading file is as large as its pictures; no kit's pictures are larger than this.
+_MOST_BYTES = 400 << 20
+# Readers look for these words within so many bytes of a file's beginning (ISO 32000-1, annex H; from memory).
+_BEGINNING, _LOOKED_AT = b"%PDF-", 1024
+
+
+@dataclass(frozen=True)
+class GivenFile:
+    """A reading file that was given in place of a spec: its name, its bytes, and what is inside."""
+
+    name: str
+    data: bytes
+    kit: GivenKit
+
+
+@dataclass(frozen=True)
+class Source:
+    """A loaded kit, and the reading file that it came in, if it came in one."""
+
+    loaded: LoadedKit
+    given: GivenFile | None = None
+
+    @property
+    def is_draft(self) -> bool:
+        """Whether its pages are those of a draft."""
+        return self.given is not None and self.given.kit.is_draft
+
+
+def open_source(options: Namespace) -> Source:
+    """Load the kit that is named, from its spec or from its reading file.
+
+    Raises SpecError with every problem of a spec, UsageError for a file that is neither.
+    """
+    if not _is_pdf(options.kit):
+        return Source(load_asked(options))
+    from booklet.proof.kit_inside import kit_inside
+
+    if options.trimmer is not None:
+        raise UsageError(f"{options.kit} is finished: --trimmer is for a kit spec")
+    path = Path(options.kit)
+    data = _read(path)
+    inside = kit_inside(path.name, data)
+    return Source(inside.loaded, GivenFile(path.name, data, inside))
+
+
+def _is_pdf(named: str) -> bool:
+    """Whether a file is named that begins like a PDF, or that is called one."""
+    if not os.path.isfile(named):
+        return False
+    if named.lower().endswith(".pdf"):
+        return True
+    try:
+        with open(named, "rb") as stream:
+            return _BEGINNING in stream.read(_LOOKED_AT)
+    except OSError:
+        return False
+
+
+def _read(path: Path) -> bytes:
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(_MOST_BYTES + 1)
+    except OSError as error:
+        raise UsageError(f"cannot read {path.name}: {error.strerror}") from None
+    if len(data) > _MOST_BYTES:
+        raise UsageError(f"{path.name} is larger than a reading file can be ({_MOST_BYTES >> 20} MiB)")
+    return data
+
+
+def add_source(parser: ArgumentParser) -> None:
+    """Declare the kit, which may be a reading file, and whose trimmer it is for."""
+    parser.add_argument(
+        "kit", metavar="SOURCE", help="a reading file (KIT-read.pdf), a kit spec, or the name of a demo kit"
+    )
+    whose = parser.add_mutually_exclusive_group()
+    whose.add_argument(
+        "--trimmer", type=Path, metavar="FILE", help="of a kit spec: make it for the trimmer in this file"
+    )
+    whose.add_argument(
+        "--kit-trimmer",
+        action="store_true",
+        help="keep to the kit's trimmer, though there is one of your own",
+    )

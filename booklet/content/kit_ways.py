@@ -1,0 +1,24 @@
+"""The ways through the booklet of a kit."""
+
+from __future__ import annotations
+
+from booklet.content.ways import PieceWays, Ways, layout_anchor, pocket_anchor, sheet_anchor
+from booklet.kit.spreads import assembly_order, pockets_of
+from booklet.placing.resolved import ResolvedKit
+
+
+def kit_ways(resolved: ResolvedKit) -> Ways:
+    """Where a kit's pieces, pockets and layouts are told of.  Of copies with one label the first counts."""
+    kit = resolved.kit
+    layouts = tuple(layout_anchor(layout.id) for layout in kit.layouts)
+    pieces: dict[str, PieceWays] = {}
+    for entry in resolved.ledger.entries:
+        if entry.piece is not None:
+            sheet = sheet_anchor(kit.sheets[entry.piece.sheet_index].id)
+            pocket = pocket_anchor(entry.pocket) if entry.pocket is not None else None
+            layout = layouts[entry.use.layout_index] if entry.use is not None else None
+            pieces.setdefault(entry.label, PieceWays(sheet, pocket, layout))
+    served: dict[str, list[str]] = {pocket: [pocket_anchor(pocket)] for pocket in pockets_of(kit)}
+    for index in assembly_order(kit):
+        served[kit.layouts[index].pocket].append(layouts[index])
+    return Ways(pieces, layouts, {pocket: tuple(anchors) for pocket, anchors in served.items()})
