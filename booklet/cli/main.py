@@ -1,4 +1,4 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `rescue`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `rescue`, `schema`, `template`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -14,7 +14,14 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
+from booklet.cli import (
+    commands,
+    plan_commands,
+    proof_command,
+    rescue_command,
+    review_command,
+    template_command,
+)
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -147,6 +154,10 @@ def _parser() -> argparse.ArgumentParser:
         "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
     )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
+    template = verb("template", template_command.template, "print a piece or a layout at true size")
+    _add_kit(template)
+    template_command.add_template(template)
+    _add_out(template)
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 
