@@ -26,9 +26,7 @@ from booklet.drawing.shapes.figure import (
     Polygon,
     Shape,
     Stroke,
-    Symbol,
     Text,
-    Use,
     filled_box,
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name, text_width
@@ -42,6 +40,7 @@ from booklet.drawing.templates.layout_template import (
 )
 from booklet.drawing.templates.piece_template import draw_piece_template, piece_area, piece_silhouette
 from booklet.drawing.templates.register_marks import SharedStrip, register_marks, seam_lines
+from booklet.drawing.templates.window import shapes_within
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.geometry import ExactRect
 from booklet.pages.canvas import BookletCanvas
@@ -49,8 +48,6 @@ from booklet.pages.text import TextBlock
 from booklet.pages.tiles import FOOT, MARGIN, OVERLAP, OfficePaper, Tile, Tiling, tile
 from booklet.pages.type import Styles, TypeSizes, make_styles
 
-# About a drawing, so that the outer half of a line along its edge is not cut off.
-_PAD = 4.0
 # Words keep so far off the edge of a page that lies on them.
 _OFF_SEAMS = 3.0
 # Of the foot: above its words, the plan's room, and between plan, words and scales.
@@ -62,40 +59,33 @@ _TITLE_LINES = 2
 
 @dataclass(frozen=True, eq=False)
 class _Sheets:
-    """A template laid over pages: its drawing, its pages, and the room that they show."""
+    """A template laid over pages: its drawing with the marks by which they are joined."""
 
-    number: int
     template: Template
     tiling: Tiling
     style: DrawingStyle
 
     @cached_property
-    def symbol(self) -> Symbol:
-        """All that the pages show of the drawing, from the top left corner of what they show."""
-        whole = self.tiling.whole
-        seams = self.tiling.seams
-        off_seams = [_box(seam.shared).grown(_OFF_SEAMS) for seam in seams]
-        figure = _draw(self.template, off_seams, self.style)
-        marks = (
-            *seam_lines([*_edges(self.tiling)], figure.shapes, self.style),
-            *register_marks([_strip(self.tiling, at) for at in range(len(seams))], figure.shapes, self.style),
+    def drawn(self) -> tuple[Shape, ...]:
+        """Everything on the joined pages, in points of the drawing."""
+        seams, style = self.tiling.seams, self.style
+        figure = _draw(self.template, [_box(seam.shared).grown(_OFF_SEAMS) for seam in seams], style)
+        strips = [_strip(self.tiling, at) for at in range(len(seams))]
+        return (
+            *seam_lines([*_edges(self.tiling)], figure.shapes, style),
+            *register_marks(strips, figure.shapes, style),
+            *figure.shapes,
         )
-        place = translation(_PAD - float(whole.x), _PAD - float(whole.y))
-        shapes = (Group((*marks, *figure.shapes), place),)
-        width, height = float(whole.width) + 2 * _PAD, float(whole.height) + 2 * _PAD
-        return Symbol(f"template-{self.number}", shapes, width, height)
 
-    def use(self, part: Tile) -> Use:
-        """A page's part of the drawing, in points from the page's top left corner.
+    def shown(self, part: Tile) -> Group:
+        """A page's part of it, in points from the page's top left corner.
 
-        It shows lines that run along its edge in their whole width.
+        Lines that run along its edge are shown in their whole width.
         """
-        whole, window = self.tiling.whole, part.window
-        x, y = float(window.x - whole.x) + _PAD, float(window.y - whole.y) + _PAD
-        clip = Box(x, y, x + float(window.width), y + float(window.height)).grown(
-            self.style.outline_width / 2
-        )
-        return Use(self.symbol, translation(float(MARGIN) - x, float(MARGIN) - y), clip.corners)
+        window = _box(part.window)
+        clip = window.grown(self.style.outline_width / 2)
+        place = translation(float(MARGIN) - window.left, float(MARGIN) - window.top)
+        return Group(tuple(shapes_within(self.drawn, clip)), place, clip.corners)
 
 
 def write_templates(document: TemplateDocument, paper: OfficePaper) -> bytes:
@@ -119,8 +109,8 @@ def write_templates(document: TemplateDocument, paper: OfficePaper) -> bytes:
     canvas.setCreator("kit-booklet")
     for key, value in (("DisplayDocTitle", "true"), ("PrintScaling", "None"), ("Duplex", "Simplex")):
         canvas.setViewerPreference(key, value)
-    for number, template in enumerate(document.templates):
-        sheets = _Sheets(number, template, tile(_area(template, style).size, paper), style)
+    for template in document.templates:
+        sheets = _Sheets(template, tile(_area(template, style).size, paper), style)
         for part in sheets.tiling.tiles:
             _write_page(canvas, document, sheets, part, styles)
     canvas.save()
@@ -184,7 +174,7 @@ def _write_page(
     page = sheets.tiling.page
     width, height = float(page.width), float(page.height)
     canvas.setPageSize((width, height))
-    drawing = Figure(part.name, width, height, (sheets.use(part),))
+    drawing = Figure(part.name, width, height, (sheets.shown(part),))
     draw_figure(drawing, canvas.resources, 0.0, height)
     _foot(canvas, document, sheets, part, styles)
     canvas.showPage()

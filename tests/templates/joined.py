@@ -19,7 +19,7 @@ _MM = 25.4 / 72
 # Two ends are the same that lie this near each other.
 _SAME = 0.01
 # From the middle of a mark to its letter no more than so many millimetres.
-_LETTER = 5.0
+_LETTER = 4.0
 
 
 @dataclass(frozen=True)
@@ -156,7 +156,7 @@ def _signs(page: Any) -> Iterator[Sign]:
 def _marks(
     strokes: Sequence[Stroke], circles: Iterable[tuple[float, float, float]], signs: Sequence[Sign]
 ) -> Iterator[tuple[str, Point]]:
-    """Where two arms cross in the middle of a ring that they reach beyond, a letter up and right of it."""
+    """Where two arms cross in the middle of a ring that they reach beyond, a letter beside it."""
     for x, y, radius in circles:
         through = [one for one in strokes if one.length > 2.5 * radius and _middle_is(one, (x, y))]
         level = [one for one in through if abs(one.start[1] - one.end[1]) < _SAME]
@@ -176,7 +176,7 @@ def _middle_is(stroke: Stroke, point: Point) -> bool:
 def _stands_by(sign: Sign, middle: Point) -> bool:
     left, top, right, bottom = sign.box
     x, y = (left + right) / 2 - middle[0], middle[1] - (top + bottom) / 2
-    return 0 < x < _LETTER and 0 < y < _LETTER
+    return sign.text.islower() and max(abs(x), abs(y)) < _LETTER
 
 
 @dataclass(frozen=True)

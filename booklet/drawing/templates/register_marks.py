@@ -20,10 +20,13 @@ from booklet.placing.polygons import to_side
 MARK_TAG, SEAM_TAG = "register mark", "seam"
 # The ring and the arms of a mark, and how far off its middle its letter stands, across and up.
 _RING, _ARM, _LETTER = 4.2, 11.0, 7.6
+# Where else its letter may stand across, to find its place between lines; and so far off them, if it can be.
+_OTHERS = (4.6, 5.6, 6.6, 8.6, 9.6, 10.6)
+_LETTER_CLEAR = 7.0
 # A mark is set so far off all lines, if it can be.
 _CLEAR = 14.0
-# Places that are tried along a third of a seam at each of its ends.
-_TRIED = 24
+# Places that are tried at each end of a seam, along so much of it.
+_TRIED, _PART = 36, 0.4
 # Words are this far from a line that is broken for them.
 _GAP = 2.0
 
@@ -49,8 +52,7 @@ def register_marks(
     for number, strip in enumerate(strips):
         near = [line for line in lines if _is_near(line, strip.box.grown(_CLEAR))]
         for end in (0, 1):
-            middle = _place(strip, end, near)
-            yield _mark(middle, letter(2 * number + end).lower(), style)
+            yield _mark(*_place(strip, end, near), letter(2 * number + end).lower(), style)
 
 
 def _is_near(line: tuple[Point, Point], box: Box) -> bool:
@@ -63,34 +65,53 @@ def _is_near(line: tuple[Point, Point], box: Box) -> bool:
     )
 
 
-def _place(strip: SharedStrip, end: int, lines: Sequence[tuple[Point, Point]]) -> Point:
-    """The first place from an end of a strip that is clear of lines, or of a third of it the clearest."""
+def _place(strip: SharedStrip, end: int, lines: Sequence[tuple[Point, Point]]) -> tuple[Point, Point]:
+    """The first place from an end of a strip that is clear of lines, or the clearest of those at that end.
+
+    With it comes the middle of its letter, up and to the right of it or where that is clear.
+    """
+    places = list(_places(strip, end))
+    first = next((middle for middle in places if _away(middle, lines) >= _CLEAR), None)
+    if first is not None:
+        return first, _beside(first)[0]
+    tried = [(middle, beside) for middle in places for beside in _beside(middle)]
+    return max(tried, key=lambda one: (min(_away(one[1], lines), _LETTER_CLEAR), _away(one[0], lines)))
+
+
+def _places(strip: SharedStrip, end: int) -> Iterator[Point]:
+    """Places at one end of a strip, from that end on."""
     box = strip.clear
     long = box.height if strip.is_upright else box.width
-    best, most = (0.0, 0.0), -inf
+    x, y = strip.box.centre
     for tried in range(_TRIED):
-        along = _CLEAR + (long / 3 - _CLEAR) * tried / _TRIED
+        along = _CLEAR + (long * _PART - _CLEAR) * tried / _TRIED
         along = long - along if end else along
-        x, y = strip.box.centre
-        point = (x, box.top + along) if strip.is_upright else (box.left + along, y)
-        away = min((to_side(point, *line) for line in lines), default=inf)
-        if away >= _CLEAR:
-            return point
-        if away > most:
-            best, most = point, away
-    return best
+        yield (x, box.top + along) if strip.is_upright else (box.left + along, y)
 
 
-def _mark(middle: Point, name: str, style: DrawingStyle) -> Group:
+def _beside(middle: Point) -> tuple[Point, ...]:
+    """Where the middle of a mark's letter may be."""
+    x, y = middle
+    off = (_LETTER, *_OTHERS)
+    return tuple(
+        (x + right * far, y + down * _LETTER) for far in off for down in (-1, 1) for right in (1, -1)
+    )
+
+
+def _away(point: Point, lines: Sequence[tuple[Point, Point]]) -> float:
+    return min((to_side(point, *line) for line in lines), default=inf)
+
+
+def _mark(middle: Point, beside: Point, name: str, style: DrawingStyle) -> Group:
     x, y = middle
     size, font = style.note_size, Font.SANS_BOLD
-    baseline = y - _LETTER + cap_height(font, size) / 2
+    baseline = beside[1] + cap_height(font, size) / 2
     return Group(
         (
             Line((x - _ARM, y), (x + _ARM, y), style.fine),
             Line((x, y - _ARM), (x, y + _ARM), style.fine),
             Circle(x, y, _RING, None, style.fine),
-            Text(name, x + _LETTER, baseline, size, font, style.palette.ink, Anchor.MIDDLE, role="register"),
+            Text(name, beside[0], baseline, size, font, style.palette.ink, Anchor.MIDDLE, role="register"),
         ),
         tag=MARK_TAG,
     )
