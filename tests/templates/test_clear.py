@@ -79,3 +79,21 @@ def overlap(one: Sign, other: Sign) -> bool:
     across = min(one.box[2], other.box[2]) - max(one.box[0], other.box[0])
     down = min(one.box[3], other.box[3]) - max(one.box[1], other.box[1])
     return across > 0.35 and down > 0.35
+
+
+def test_every_page_has_its_name_and_a_plan_of_all() -> None:
+    read = pages(HILL_LINE, "all-aboard")
+    names = ["A1", "A2", "B1", "B2"]
+    for page, name in zip(read, names, strict=True):
+        foot = [sign for sign in page.signs if sign.box[1] > page.window[3]]
+        assert "".join(sign.text for sign in foot if sign.size > 13) == name
+        plan = sorted(sign.text for sign in foot if sign.box[2] < page.window[0] + 25)
+        assert plan == sorted("".join(names))
+
+
+def test_one_page_says_nothing_of_joining() -> None:
+    (page,) = pages(HILL_LINE, "sun")
+    said = "".join(sign.text for sign in page.signs)
+    assert "Cutoffthemargin" not in said
+    assert page.marks == {}
+    assert "Cutoffthemargin" in "".join(sign.text for sign in pages(HILL_LINE, "rail")[0].signs)
