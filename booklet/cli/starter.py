@@ -12,7 +12,7 @@ STARTER_SPEC = """\
 title: First kit
 publisher: Your name here
 unit: in                # in, mm or cm
-page: half letter       # half letter (prints on Letter) or a5 (prints on A4)
+page: half letter       # or a5, letter, a4, square 6 in, square 15 cm
 accent: "#1d5c7a"       # one colour for the whole booklet; a colour always needs its quotes
 sheet: 12 x 12          # the size of every sheet that does not say otherwise
 

@@ -28,10 +28,19 @@ MOST_SHEETS = 99
 
 
 class PageFormat(Enum):
-    """The size of the booklet's page, which decides the sheet that it is printed on."""
+    """The size of the booklet's page, which decides the sheet that it is printed on at home."""
 
     HALF_LETTER = "half letter"
     A5 = "a5"
+    LETTER = "letter"
+    A4 = "a4"
+    SQUARE_6_IN = "square 6 in"
+    SQUARE_15_CM = "square 15 cm"
+
+    @property
+    def is_metric(self) -> bool:
+        """Whether it belongs to a land of A4 rather than of Letter."""
+        return self in (PageFormat.A5, PageFormat.A4, PageFormat.SQUARE_15_CM)
 
 
 class Assembly(Enum):

@@ -20,11 +20,9 @@ from booklet.pages.head import continued_head, section_head
 from booklet.pages.story import story
 from booklet.pages.write import write_pages
 
-# The sheet on which a booklet of this page is printed: Letter (ASME Y14.1, A) or A4 (ISO 216), upright.
-_GRIDS = {
-    PageFormat.HALF_LETTER: Grid(612.0, 792.0, inner=45.0, outer=45.0, top=40.0, bottom=44.0),
-    PageFormat.A5: Grid(mm(210), mm(297), inner=42.0, outer=42.0, top=40.0, bottom=44.0),
-}
+# What an office printer takes where such a page is used: Letter (ASME Y14.1, A) or A4 (ISO 216), upright.
+_LETTER = Grid(612.0, 792.0, inner=45.0, outer=45.0, top=40.0, bottom=44.0)
+_A4 = Grid(mm(210), mm(297), inner=42.0, outer=42.0, top=40.0, bottom=44.0)
 
 
 def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
@@ -33,7 +31,9 @@ def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
     Raises PageOverflowError for words that no page holds, TypeError for a figure: a report has none.
     """
     (section,) = document.sections
-    setup = replace(open_setup(document, page, accent, _draw, _measure), grid=_GRIDS[page])
+    setup = replace(
+        open_setup(document, page, accent, _draw, _measure), grid=_A4 if page.is_metric else _LETTER
+    )
     width, height = setup.grid.text_width, setup.grid.text_height
     flowables = [*section_head(setup, section, width), *story(setup, section.blocks, width)]
     columns = break_story(flowables, width, height, partial(continued_head, setup, section))

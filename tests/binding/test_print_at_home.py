@@ -8,7 +8,7 @@ import pikepdf
 import pytest
 
 from booklet.binding.impose import Flip, print_at_home
-from booklet.binding.stock import A5, HALF_LETTER, PaperStock
+from booklet.binding.stock import A5, HALF_LETTER, STOCK_OF, PaperStock
 from booklet.kit.kit import PageFormat
 
 
@@ -39,6 +39,7 @@ def test_each_page_format_has_its_sheet(
 
 
 def test_every_page_format_can_be_printed_at_home() -> None:
-    pages = {PageFormat.HALF_LETTER: HALF_LETTER, PageFormat.A5: A5}
     for format_ in PageFormat:
-        assert print_at_home(blank_booklet(4, pages[format_]), format_, Flip.SHORT_EDGE).startswith(b"%PDF")
+        assert print_at_home(blank_booklet(4, STOCK_OF[format_][0]), format_, Flip.SHORT_EDGE).startswith(
+            b"%PDF"
+        )

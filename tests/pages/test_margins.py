@@ -99,11 +99,15 @@ def test_a_long_name_of_a_pocket_runs_along_the_edge_and_touches_nothing(page: P
     grid = booklet.setup.grid
     for number, own in enumerate(names, start=1):
         shown = texts(booklet, number, "edge")
-        assert {text.text for text in shown} == set(names)
+        # The edge of the smallest page is too short for all five: a name that finds no room is left out.
+        left_out = set(names) - {text.text for text in shown}
+        assert own not in left_out
+        assert not left_out or page is PageFormat.SQUARE_15_CM
         boxes = {text.text: bounds([text]) for text in shown}
         assert all(not one.overlaps(other) for one, other in combinations(boxes.values(), 2))
-        assert boxes["front"].height > boxes["front"].width
-        assert boxes["A3"].width > boxes["A3"].height
+        for name in {"front", "A3"} & boxes.keys():
+            runs_along = boxes[name].height > boxes[name].width
+            assert runs_along == (name == "front")
         pocket = bounds(leaf for leaf in shapes_of(booklet, number) if isinstance(leaf, Path))
         assert pocket.holds(boxes[own])
         around = bounds(shapes_of(booklet, number))

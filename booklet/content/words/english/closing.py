@@ -5,7 +5,14 @@ from __future__ import annotations
 from booklet.content.spans import Extent, Line, line, strong
 from booklet.kit.kit import PageFormat
 
-_SHEETS = {PageFormat.HALF_LETTER: "Letter", PageFormat.A5: "A4"}
+_SHEETS = {
+    PageFormat.HALF_LETTER: "Letter",
+    PageFormat.A5: "A4",
+    PageFormat.LETTER: "Tabloid",
+    PageFormat.A4: "A3",
+    PageFormat.SQUARE_6_IN: "Legal",
+    PageFormat.SQUARE_15_CM: "A3",
+}
 
 
 class EnglishClosing:
