@@ -147,9 +147,8 @@ def _known(resolved: ResolvedKit, wanted: str | None) -> list[str]:
 
 def _paper(said: str | None, page: PageFormat) -> OfficePaper:
     """The paper that is said, else the one that goes with the kit's page."""
-    from booklet.kit.kit import PageFormat
     from booklet.pages.tiles import OfficePaper
 
     if said is not None:
         return OfficePaper(said)
-    return OfficePaper.A4 if page is PageFormat.A5 else OfficePaper.LETTER
+    return OfficePaper.A4 if page.is_metric else OfficePaper.LETTER
