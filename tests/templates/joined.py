@@ -19,7 +19,7 @@ _MM = 25.4 / 72
 # Two ends are the same that lie this near each other.
 _SAME = 0.01
 # From the middle of a mark to its letter no more than so many millimetres.
-_LETTER = 4.0
+_LETTER = 8.0
 
 
 @dataclass(frozen=True)
@@ -176,7 +176,7 @@ def _middle_is(stroke: Stroke, point: Point) -> bool:
 def _stands_by(sign: Sign, middle: Point) -> bool:
     left, top, right, bottom = sign.box
     x, y = (left + right) / 2 - middle[0], middle[1] - (top + bottom) / 2
-    return sign.text.islower() and max(abs(x), abs(y)) < _LETTER
+    return sign.text.islower() and max(abs(x), abs(y)) < _LETTER and min(abs(x), abs(y)) < _LETTER / 2
 
 
 @dataclass(frozen=True)

@@ -9,14 +9,30 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
 from math import ceil, cos, hypot, radians, sin
+from pathlib import Path
 
 import pytest
 
+from booklet.content.templates import piece_document
+from booklet.content.words.language import ENGLISH
+from booklet.kit.load import parse_kit
 from booklet.kit.sheet import OutlineShape
-from booklet.measure.length import Unit
+from booklet.pages.template_pages import write_templates
 from booklet.pages.tiles import OfficePaper
 from booklet.placing.model import ItemKind, Placed
-from tests.templates.joined import Laid, Page, Point, Stroke, away, is_end, joined, on_table, within
+from booklet.placing.resolved import resolve_kit
+from tests.templates.joined import (
+    Laid,
+    Page,
+    Point,
+    Stroke,
+    away,
+    is_end,
+    joined,
+    on_table,
+    read_pages,
+    within,
+)
 from tests.templates.made import HILL_LINE, ROOF_GARDEN, pages, resolved
 
 # The same bound that the proof of a booklet holds, in millimetres on paper.
@@ -218,6 +234,32 @@ def test_both_scales_are_true_on_every_page(kit: str, name: str, paper: OfficePa
         assert millimetres[-1] - millimetres[0] == pytest.approx(100, abs=NEAR)
 
 
-def test_the_units_of_both_demos_are_those_meant() -> None:
-    assert resolved(HILL_LINE).kit.unit is Unit.INCH
-    assert resolved(ROOF_GARDEN).kit.unit is Unit.CENTIMETRE
+LARGE = """
+title: A large board
+publisher: Harbour Paper
+unit: in
+sheet: 30 x 25
+trimmer: {blade: 30, reach: 30}
+papers: {sand: {front: {colours: ["#efe3cf"]}}}
+sheets: [{id: sand, paper: sand}, {id: board, paper: sand, cuts: [{at: [21], leaves: [board, strip]}]}]
+layouts:
+  - id: wall
+    pocket: 1
+    base: sand
+    steps: [{place: board, left: 1, top: 0}, {place: strip, right: 0, top: 0}]
+"""
+
+
+def test_a_board_of_many_pages_is_joined_mark_by_mark() -> None:
+    kit = resolve_kit(parse_kit(LARGE, "wall.yaml", Path()))
+    board = [entry for entry in kit.ledger.entries if entry.name == "board"]
+    read = read_pages(write_templates(piece_document(kit, board, ENGLISH), OfficePaper.LETTER))
+    assert len(read) == 9
+    names = [set(page.marks) for page in read]
+    # Each mark stands on two pages, and on no third.
+    assert all(sum(name in page for page in names) == 2 for name in set().union(*names))
+    assert len(set().union(*names)) == 2 * 12
+    strokes = [one for one in on_table(read) if is_wide(one)]
+    left, top, right, bottom = box_of(strokes)
+    assert right - left == pytest.approx(21 * 25.4, abs=NEAR)
+    assert bottom - top == pytest.approx(25 * 25.4, abs=NEAR)

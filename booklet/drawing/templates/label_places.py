@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import ceil, hypot
+from math import ceil, hypot, sqrt
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.surface import block, cells_within, window_sums
@@ -15,8 +15,9 @@ if TYPE_CHECKING:
 
     Cells = NDArray[np.bool_]
 
-# The side of a cell in points: words stand to within it as near to a line as they may.
-_CELL = 2.0
+# The side of a cell in points: words stand to within it as near to a line as they may.  A very large template
+# has larger ones, so that there are no more than so many.
+_CELL, _MOST_CELLS = 2.0, 1_000_000
 # Words among many lines keep so far off them, in points.
 _CLEAR = 1.5
 # Places that are tried for words on a leader, every so many of the free cells, and points of the thing.
@@ -30,20 +31,23 @@ class LabelField:
         import numpy as np
 
         self._clear = clear
-        self.shape = max(1, ceil(height / _CELL)), max(1, ceil(width / _CELL))
+        self._cell = max(_CELL, sqrt(width * height / _MOST_CELLS))
+        self.shape = max(1, ceil(height / self._cell)), max(1, ceil(width / self._cell))
         self._free: Cells = np.ones(self.shape, bool)
         self._words: list[Box] = []
 
     def keep_off(self, lines: Iterable[tuple[Point, Point]]) -> None:
         """Let no words touch these lines."""
         for start, end in lines:
-            block(self._free, _small(start), _small(end), (self._clear + _CELL / 2) / _CELL)
+            block(
+                self._free, self._small(start), self._small(end), (self._clear + self._cell / 2) / self._cell
+            )
 
     def keep_off_box(self, box: Box) -> None:
         """Let no words touch this box."""
         rows, columns = self.shape
-        top, bottom = max(0, int(box.top / _CELL)), min(rows, ceil(box.bottom / _CELL))
-        left, right = max(0, int(box.left / _CELL)), min(columns, ceil(box.right / _CELL))
+        top, bottom = max(0, int(box.top / self._cell)), min(rows, ceil(box.bottom / self._cell))
+        left, right = max(0, int(box.left / self._cell)), min(columns, ceil(box.right / self._cell))
         self._free[top:bottom, left:right] = False
 
     def cells(self, outlines: Iterable[Sequence[Point]]) -> Cells:
@@ -52,14 +56,14 @@ class LabelField:
 
         found = np.zeros(self.shape, bool)
         for outline in outlines:
-            found |= cells_within([_small(point) for point in outline], self.shape)
+            found |= cells_within([self._small(point) for point in outline], self.shape)
         return found
 
     def within(self, width: float, height: float, room: Cells) -> Box | None:
         """A box of words within a room, as near to the middle of the room as can be; taken then."""
         import numpy as np
 
-        half_wide, half_high = _halves(width, height)
+        half_wide, half_high = self._halves(width, height)
         fits = window_sums(~(self._free & room), half_high, half_wide) < 0.5
         fits &= _inner(self.shape, half_high, half_wide)
         if not fits.any():
@@ -74,7 +78,7 @@ class LabelField:
         """The nearest free box for words, taken then, and a leader from it to a point of the thing."""
         import numpy as np
 
-        half_wide, half_high = _halves(width, height)
+        half_wide, half_high = self._halves(width, height)
         fits = window_sums(~self._free, half_high, half_wide) < 0.5
         fits &= _inner(self.shape, half_high, half_wide)
         fits &= window_sums(thing, half_high, half_wide) < 0.5
@@ -91,8 +95,8 @@ class LabelField:
         nearest = away.min(axis=1)
         for at in np.argsort(np.round(nearest, 6), kind="stable")[:_TRIED].tolist():
             end_row, end_column = ends[int(np.argmin(away[at]))].tolist()
-            box = box_about(_middle(int(row[at]), int(column[at])), width, height)
-            end = _middle(end_row, end_column)
+            box = box_about(self._middle(int(row[at]), int(column[at])), width, height)
+            end = self._middle(end_row, end_column)
             leader = _on_edge(box.grown(1.0), end), end
             if not any(_meets(leader, other) for other in self._words):
                 self._take(int(row[at]), int(column[at]), width, height)
@@ -101,24 +105,22 @@ class LabelField:
         return None
 
     def _take(self, row: int, column: int, width: float, height: float) -> Box:
-        box = box_about(_middle(row, column), width, height)
+        box = box_about(self._middle(row, column), width, height)
         self._words.append(box)
         self.keep_off_box(box.grown(self._clear))
         return box
 
+    def _small(self, point: Point) -> Point:
+        """A point in cells."""
+        return point[0] / self._cell, point[1] / self._cell
 
-def _small(point: Point) -> Point:
-    return point[0] / _CELL, point[1] / _CELL
+    def _middle(self, row: int, column: int) -> Point:
+        return (column + 0.5) * self._cell, (row + 0.5) * self._cell
 
-
-def _middle(row: int, column: int) -> Point:
-    return (column + 0.5) * _CELL, (row + 0.5) * _CELL
-
-
-def _halves(width: float, height: float) -> tuple[int, int]:
-    """How many cells a box reaches from the one in its middle to the sides, and up and down."""
-    across, down = (max(0, ceil(side / 2 / _CELL - 0.5)) for side in (width, height))
-    return across, down
+    def _halves(self, width: float, height: float) -> tuple[int, int]:
+        """How many cells a box reaches from the one in its middle to the sides, and up and down."""
+        across, down = (max(0, ceil(side / 2 / self._cell - 0.5)) for side in (width, height))
+        return across, down
 
 
 def _inner(shape: tuple[int, int], half_high: int, half_wide: int) -> Cells:

@@ -12,17 +12,18 @@ from math import inf
 from booklet.cutting.labels import letter
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.figure import Anchor, Circle, Group, Line, Shape, Stroke, Text
-from booklet.drawing.shapes.fonts import Font, cap_height
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.drawing.templates.lines import drawn_lines, text_boxes
 from booklet.placing.polygons import to_side
 
 MARK_TAG, SEAM_TAG = "register mark", "seam"
-# The ring and the arms of a mark, and how far off its middle its letter stands, across and up.
-_RING, _ARM, _LETTER = 4.2, 11.0, 7.6
-# Where else its letter may stand across, to find its place between lines; and so far off them, if it can be.
-_OTHERS = (4.6, 5.6, 6.6, 8.6, 9.6, 10.6)
-_LETTER_CLEAR = 7.0
+# The ring and the arms of a mark; its name, how high it is, how far past an arm, and where across the strip.
+_RING, _ARM = 4.2, 11.0
+_FONT, _HIGH, _PAST = Font.SANS_BOLD, 7.0, 2.5
+_ACROSS = (0.0, 2.5, -2.5, 5.0, -5.0, 7.5, -7.5)
+# Its name is set so far off all lines, if it can be.
+_NAME_CLEAR = 4.0
 # A mark is set so far off all lines, if it can be.
 _CLEAR = 14.0
 # Places that are tried at each end of a seam, along so much of it.
@@ -52,7 +53,8 @@ def register_marks(
     for number, strip in enumerate(strips):
         near = [line for line in lines if _is_near(line, strip.box.grown(_CLEAR))]
         for end in (0, 1):
-            yield _mark(*_place(strip, end, near), letter(2 * number + end).lower(), style)
+            name = letter(2 * number + end).lower()
+            yield _mark(*_place(strip, end, near, name, style), name, style)
 
 
 def _is_near(line: tuple[Point, Point], box: Box) -> bool:
@@ -65,17 +67,24 @@ def _is_near(line: tuple[Point, Point], box: Box) -> bool:
     )
 
 
-def _place(strip: SharedStrip, end: int, lines: Sequence[tuple[Point, Point]]) -> tuple[Point, Point]:
+def _place(
+    strip: SharedStrip, end: int, lines: Sequence[tuple[Point, Point]], name: str, style: DrawingStyle
+) -> tuple[Point, Point]:
     """The first place from an end of a strip that is clear of lines, or the clearest of those at that end.
 
-    With it comes the middle of its letter, up and to the right of it or where that is clear.
+    With it comes the middle of its name, past an arm of it along the strip.
     """
-    places = list(_places(strip, end))
-    first = next((middle for middle in places if _away(middle, lines) >= _CLEAR), None)
-    if first is not None:
-        return first, _beside(first)[0]
-    tried = [(middle, beside) for middle in places for beside in _beside(middle)]
-    return max(tried, key=lambda one: (min(_away(one[1], lines), _LETTER_CLEAR), _away(one[0], lines)))
+    wide = text_width(name, _FONT, style.note_size)
+    best, most = None, (-inf, -inf)
+    for middle in _places(strip, end):
+        for beside in _beside(middle, strip.is_upright, -1 if end else 1, wide):
+            room = min(_away(beside, lines), wide / 2 + _NAME_CLEAR), min(_away(middle, lines), _CLEAR)
+            if room == (wide / 2 + _NAME_CLEAR, _CLEAR):
+                return middle, beside
+            if room > most:
+                best, most = (middle, beside), room
+    assert best is not None
+    return best
 
 
 def _places(strip: SharedStrip, end: int) -> Iterator[Point]:
@@ -89,13 +98,12 @@ def _places(strip: SharedStrip, end: int) -> Iterator[Point]:
         yield (x, box.top + along) if strip.is_upright else (box.left + along, y)
 
 
-def _beside(middle: Point) -> tuple[Point, ...]:
-    """Where the middle of a mark's letter may be."""
+def _beside(middle: Point, is_upright: bool, way: int, wide: float) -> Iterator[Point]:
+    """Where the middle of a mark's name may be: past its inner arm, in the middle of the strip or off it."""
     x, y = middle
-    off = (_LETTER, *_OTHERS)
-    return tuple(
-        (x + right * far, y + down * _LETTER) for far in off for down in (-1, 1) for right in (1, -1)
-    )
+    along = way * (_ARM + _PAST + (_HIGH if is_upright else wide) / 2)
+    for across in _ACROSS:
+        yield (x + across, y + along) if is_upright else (x + along, y + across)
 
 
 def _away(point: Point, lines: Sequence[tuple[Point, Point]]) -> float:
@@ -104,7 +112,7 @@ def _away(point: Point, lines: Sequence[tuple[Point, Point]]) -> float:
 
 def _mark(middle: Point, beside: Point, name: str, style: DrawingStyle) -> Group:
     x, y = middle
-    size, font = style.note_size, Font.SANS_BOLD
+    size, font = style.note_size, _FONT
     baseline = beside[1] + cap_height(font, size) / 2
     return Group(
         (
