@@ -17,11 +17,13 @@ from booklet.kit.load import parse_kit
 from booklet.kit.own_trimmer import fit_trimmer, load_trimmer
 from booklet.kit.schema import json_schema
 from booklet.measure.length import Size, Unit, parse_length
+from booklet.pages.tiles import OVERLAP, OfficePaper
 from booklet.placing.details import NestBorder
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings
 from tests.kits import in_pocket
 from tests.readme_picture import PICTURE, opening
+from tests.templates.joined import read_pages
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
 
@@ -158,3 +160,26 @@ def test_the_commands_for_a_lost_page_do_what_is_said(
     said = lines[0][2].strip()
     assert (tmp_path / said).is_file()
     assert "piece badge mat" in capsys.readouterr().out
+
+
+def test_templates_take_as_many_pages_as_said(tmp_path: Path) -> None:
+    said = re.findall(r"`\"?([\w -]+?)\"?` takes (\d+)", README)
+    assert len(said) == 2
+    for name, count in said:
+        assert command(["template", "hill-line", name, "--out", str(tmp_path)]) == 0
+        (file,) = tmp_path.glob(f"hill-line-template-{name.replace(' ', '-')}.pdf")
+        pages = read_pages(file.read_bytes())
+        assert len(pages) == int(count)
+        names = ["".join(sign.text for sign in page.signs) for page in pages]
+        assert all(f"A{column}" in names[column - 1] for column in (1, 2))
+
+
+def test_what_is_said_of_templates_is_so() -> None:
+    section = README.split("## At true size")[1].split("## ")[0]
+    (overlap,) = re.findall(r"overlap by (\d+) mm", section)
+    assert int(overlap) * Unit.MILLIMETRE.points == OVERLAP
+    assert "4 in and 100 mm" in section
+    (row,) = (line for line in README.splitlines() if "`booklet template KIT NAME`" in line)
+    for option in ("--paper", "--piece", "--layout"):
+        assert option in row
+    assert all(f"`{paper.value}`" in row or f" {paper.value}`" in row for paper in OfficePaper)

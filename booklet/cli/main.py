@@ -1,5 +1,5 @@
 """The commands: `booklet new`, `check`, `draw`, `find`, `make`, `plan`, `press`, `proof`, `reprint`,
-`rescue`, `schema`.
+`rescue`, `schema`, `template`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -26,6 +26,7 @@ from booklet.cli import (
     reprint_command,
     rescue_command,
     review_command,
+    template_command,
 )
 from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
@@ -200,6 +201,10 @@ def _parser() -> argparse.ArgumentParser:
     add_binding(proof)
     add_find(verb("find", find_command.find, "say on which pages a thing is, or write an index of all"))
     add_reprint(verb("reprint", reprint_command.reprint, "print a lost page again from its reading file"))
+    template = verb("template", template_command.template, "print a piece or a layout at true size")
+    _add_kit(template)
+    template_command.add_template(template)
+    _add_out(template)
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 

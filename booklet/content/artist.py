@@ -121,7 +121,7 @@ def measure(artist: Artist, request: FigureRequest, scale: Scale) -> tuple[float
             return piece_map_size(_map_view(artist, sheet, scale))
         case ask.NumberedLayout():
             size_of_page, unit = artist.resolved.layouts[request.layout].size, artist.resolved.kit.unit
-            return numbered_layout_size(size_of_page, unit, _flags(request), scale, artist.style)
+            return numbered_layout_size(size_of_page, unit, ruler_flags(request.flags), scale, artist.style)
         case ask.StepFigure():
             size_of_page, unit = artist.resolved.layouts[request.layout].size, artist.resolved.kit.unit
             return step_figure_size(size_of_page, unit, scale)
@@ -214,7 +214,9 @@ def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             rings = rings_of(layout, numbers)
             name = f"layout-{layout.id}"
             finished = _finished(artist, index)
-            figure = draw_numbered_layout(look, finished, rings, _flags(request), artist.style, name)
+            figure = draw_numbered_layout(
+                look, finished, rings, ruler_flags(request.flags), artist.style, name
+            )
             return replace(figure, scale=_scale_words(artist, scale))
         case ask.StepFigure(index, numbers, step):
             scale = _fitting(artist, request, room)
@@ -238,9 +240,9 @@ def _finished(artist: Artist, index: int) -> Symbol:
     return finished_page(artist.resolved, index, artist.papers)
 
 
-def _flags(request: ask.NumberedLayout) -> tuple[RulerFlag, ...]:
-    """The flags as they are printed: without their unit, which the ruler has."""
-    bare = ((flag, replace(flag.value, with_unit=False)) for flag in request.flags)
+def ruler_flags(flags: Sequence[ask.Flag]) -> tuple[RulerFlag, ...]:
+    """Flags as they are printed: without their unit, which the ruler has."""
+    bare = ((flag, replace(flag.value, with_unit=False)) for flag in flags)
     return tuple(
         RulerFlag(flag.along, flag.start, value.value, length_text(value), flag.steps) for flag, value in bare
     )

@@ -14,11 +14,12 @@ from booklet.content.words.english.basics import BASICS, EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
-from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.english.index import EnglishIndex
+from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.content.words.english.sorting import EnglishSorting
+from booklet.content.words.english.template import EnglishTemplate
 from booklet.content.words.english.tools import EnglishTools
 from booklet.drawing.shapes.labels import FigureLabels
 
@@ -39,6 +40,7 @@ class Language:
     press: EnglishPress
     reprint: EnglishReprint
     index: EnglishIndex
+    template: EnglishTemplate
     labels: FigureLabels
     furniture: Furniture
 
@@ -56,6 +58,7 @@ ENGLISH = Language(
     press=EnglishPress(),
     reprint=EnglishReprint(),
     index=EnglishIndex(),
+    template=EnglishTemplate(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(
         continued=line(quiet(", continued")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import cos, pi, sin
 
 from booklet.drawing.shapes.affine import Box, Point
@@ -12,8 +13,6 @@ from booklet.kit.steps import Corner
 from booklet.measure.length import Unit
 from booklet.placing.model import Placed
 
-_ROUND_POINTS = 48
-_CORNER_POINTS = 6
 # A punched corner and a tag's cut corners, as a share of the shorter side.
 _PUNCHED = 0.12
 _TAG = 0.24
@@ -26,16 +25,32 @@ _CORNERS = (
 )
 
 
-def outline_points(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Point, ...]:
+@dataclass(frozen=True)
+class Arcs:
+    """How finely round outlines follow their arcs: the straight pieces of a circle, and of a corner."""
+
+    circle: int
+    corner: int
+
+
+# In the booklet things are drawn at a third of their size or less.
+SMALL_ARCS = Arcs(48, 6)
+# At true size a circle as large as a page leaves its arc by less than 0.01 mm.
+TRUE_ARCS = Arcs(360, 60)
+
+
+def outline_points(
+    item: Placed, box: Box, scale: Scale, unit: Unit, arcs: Arcs = SMALL_ARCS
+) -> tuple[Point, ...]:
     """The item's outline in its own box, clockwise, in points."""
     if item.whole is None:
-        return _whole_outline(item, box, scale, unit)
+        return _whole_outline(item, box, scale, unit, arcs)
     across = scale.points(item.whole.width, unit)
     if item.from_facing:
         start = box.width - across
-        whole = _whole_outline(item, Box(start, 0.0, box.width, box.height), scale, unit)
+        whole = _whole_outline(item, Box(start, 0.0, box.width, box.height), scale, unit, arcs)
         return _cut_straight(whole, 0.0, keeps_right=True)
-    whole = _whole_outline(item, Box(0.0, 0.0, across, box.height), scale, unit)
+    whole = _whole_outline(item, Box(0.0, 0.0, across, box.height), scale, unit, arcs)
     return _cut_straight(whole, box.width, keeps_right=False)
 
 
@@ -52,19 +67,19 @@ def _cut_straight(outline: Sequence[Point], at: float, *, keeps_right: bool) -> 
     return tuple(kept)
 
 
-def _whole_outline(item: Placed, box: Box, scale: Scale, unit: Unit) -> tuple[Point, ...]:
+def _whole_outline(item: Placed, box: Box, scale: Scale, unit: Unit, arcs: Arcs) -> tuple[Point, ...]:
     match item.outline:
         case OutlineShape.CIRCLE:
-            return _ellipse(box)
+            return _ellipse(box, arcs.circle)
         case OutlineShape.TAG:
             return _tag(box, item.turn)
         case OutlineShape.RECTANGLE:
-            return tuple(_rectangle(item, box, scale, unit))
+            return tuple(_rectangle(item, box, scale, unit, arcs.corner))
 
 
-def _ellipse(box: Box) -> tuple[Point, ...]:
+def _ellipse(box: Box, pieces: int) -> tuple[Point, ...]:
     x, y = box.centre
-    steps = (2 * pi * at / _ROUND_POINTS for at in range(_ROUND_POINTS))
+    steps = (2 * pi * at / pieces for at in range(pieces))
     return tuple((x + box.width / 2 * cos(turn), y + box.height / 2 * sin(turn)) for turn in steps)
 
 
@@ -88,7 +103,7 @@ def _towards(point: Point, other: Point, distance: float) -> Point:
     return point[0] + (other[0] - point[0]) * share, point[1] + (other[1] - point[1]) * share
 
 
-def _rectangle(item: Placed, box: Box, scale: Scale, unit: Unit) -> Iterator[Point]:
+def _rectangle(item: Placed, box: Box, scale: Scale, unit: Unit, pieces: int) -> Iterator[Point]:
     radii = {
         corner: scale.points(rounding.radius, unit)
         for rounding in item.finish.roundings
@@ -96,22 +111,22 @@ def _rectangle(item: Placed, box: Box, scale: Scale, unit: Unit) -> Iterator[Poi
     }
     for (corner, quarter, (right, down)), (x, y) in zip(_CORNERS, box.corners, strict=True):
         if corner in item.finish.punched:
-            yield from _bite((x, y), quarter, _PUNCHED * min(box.width, box.height))
+            yield from _bite((x, y), quarter, _PUNCHED * min(box.width, box.height), pieces)
         elif corner in radii:
             radius = min(radii[corner], box.width / 2, box.height / 2)
-            yield from _arc((x + right * radius, y + down * radius), quarter, radius)
+            yield from _arc((x + right * radius, y + down * radius), quarter, radius, pieces)
         else:
             yield x, y
 
 
-def _arc(middle: Point, quarter: int, radius: float) -> Iterator[Point]:
-    for at in range(_CORNER_POINTS + 1):
-        angle = (quarter + at / _CORNER_POINTS) * pi / 2
+def _arc(middle: Point, quarter: int, radius: float, pieces: int) -> Iterator[Point]:
+    for at in range(pieces + 1):
+        angle = (quarter + at / pieces) * pi / 2
         yield middle[0] + radius * cos(angle), middle[1] + radius * sin(angle)
 
 
-def _bite(corner: Point, quarter: int, radius: float) -> Iterator[Point]:
+def _bite(corner: Point, quarter: int, radius: float, pieces: int) -> Iterator[Point]:
     """A quarter circle taken out of the corner, its middle the corner itself."""
-    for at in range(_CORNER_POINTS + 1):
-        angle = (quarter + 3 - at / _CORNER_POINTS) * pi / 2
+    for at in range(pieces + 1):
+        angle = (quarter + 3 - at / pieces) * pi / 2
         yield corner[0] + radius * cos(angle), corner[1] + radius * sin(angle)
