@@ -179,7 +179,7 @@ def _supply_words(resolved: ResolvedKit, id: str | None) -> Part:
 def _layout_template(resolved: ResolvedKit, index: int, language: Language) -> Template:
     kit, words = resolved.kit, language.template
     context = layout_context(resolved, index)
-    look = Look(context.layout, resolved, KitPapers(kit, resolved.folder), TRUE_SIZE)
+    look = Look(context.layout, resolved, KitPapers(kit, resolved.images), TRUE_SIZE)
     flags = ruler_flags(flags_of(context))
     labels = tuple(_labels(context, language))
     drawing = LayoutTemplate(f"layout-{context.layout.id}", look, labels, flags)
