@@ -11,9 +11,12 @@ from booklet.content.document import document
 from booklet.content.edition import edition_name
 from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.papers.black_papers import BlackPapers
 from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import Colour, Figure
-from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
+from booklet.drawing.shapes.figure import BLACK, Colour, Figure
+from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, palette_from_accent
+from booklet.drawing.writers.black_inks import BLACK_INKS
+from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.kit.kit import PageFormat
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.compose import Page, compose
@@ -26,11 +29,12 @@ from booklet.placing.resolved import ResolvedKit
 
 @dataclass(frozen=True)
 class LaidBooklet:
-    """A booklet laid out: its pages in reading order, and the name of its edition, where it has one."""
+    """A booklet laid out: its pages in reading order, the name of its edition, where it has one, its inks."""
 
     setup: PageSetup
     pages: tuple[Page, ...]
     edition: str = ""
+    inks: Inks = SCREEN
 
 
 def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -45,6 +49,25 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
     said = document(resolved, language)
     laid = lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
     return replace(laid, edition=edition_name(resolved, said))
+
+
+def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
+    """Lay out the booklet of a kit for one ink; papers that look alike without colour bear letters.
+
+    Raises what `make_booklet` raises.
+    """
+    kit = resolved.kit
+    papers = BlackPapers(kit, resolved.folder)
+    artist = Artist(resolved, language, papers, DrawingStyle(palette=BLACK_PALETTE))
+    said = document(resolved, language, papers.letters)
+    setup = open_setup(said, kit.page, BLACK, partial(draw, artist), partial(measure, artist))
+    setup = replace(
+        setup,
+        palette=BLACK_PALETTE,
+        styles=make_styles(BLACK_PALETTE, setup.sizes, said.language),
+        drawing=artist.style,
+    )
+    return LaidBooklet(setup, compose(setup), edition_name(resolved, said), BLACK_INKS)
 
 
 def open_setup(
@@ -78,7 +101,7 @@ def lay_out(
 
 def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
-    return write_pages(laid.setup, laid.pages, laid.edition, is_draft)
+    return write_pages(laid.setup, laid.pages, laid.edition, is_draft, laid.inks)
 
 
 def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:

@@ -9,7 +9,8 @@ from reportlab import rl_config
 
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
-from booklet.pages.canvas import BookletCanvas
+from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.pages.canvas import BookletCanvas, InkedCanvas
 from booklet.pages.compose import Page, page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
@@ -18,15 +19,19 @@ from booklet.pages.setup import PageSetup
 _DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
 
 
-def write_pages(setup: PageSetup, pages: Sequence[Page], edition: str, is_draft: bool) -> bytes:
+def write_pages(
+    setup: PageSetup, pages: Sequence[Page], edition: str, is_draft: bool, inks: Inks = SCREEN
+) -> bytes:
     """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes.
 
     The name of the edition, if there is one, stands among the keywords of the file.
     """
     out, document, grid = BytesIO(), setup.document, setup.grid
     rl_config.useA85 = 0
-    canvas = BookletCanvas(
+    make_canvas = BookletCanvas if inks is SCREEN else InkedCanvas
+    canvas = make_canvas(
         out,
+        inks=inks,
         pagesize=(grid.width, grid.height),
         page_of=page_numbers(pages),
         invariant=1,

@@ -98,6 +98,8 @@ def _piece(item: Placed, look: Look) -> Iterator[Shape]:
         yield shown
     else:
         yield Group((shown,), clip=look.lying[item.id])
+    if item.kind is ItemKind.PIECE and look.papers.piece_edge is not None:
+        yield Polygon(look.lying[item.id], None, look.papers.piece_edge)
     if item.finish.inked:
         yield Group(tuple(_inked(item, look)), place, clip=outline, tag="inked")
 

@@ -1,0 +1,78 @@
+"""A canvas that fills areas with patterns (ISO 32000-1, 8.7.3), for which reportlab has no method."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportlab.pdfbase import pdfdoc
+from reportlab.pdfgen.canvas import Canvas
+
+from booklet.drawing.shapes.affine import Affine
+
+
+class PatternCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
+    """A canvas whose pages and forms name the patterns that they fill with."""
+
+    _code: list[str]
+    _doc: Any
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        # The patterns of the document, and the names of those in the page and in each form that is open.
+        self._patterns: dict[str, Any] = {}
+        self._named: list[set[str]] = [set()]
+        super().__init__(*args, **options)
+
+    def has_pattern(self, name: str) -> bool:
+        """Whether a pattern of this name is known."""
+        return name in self._patterns
+
+    def add_pattern(self, name: str, side: int, drawn: str, matrix: Affine) -> None:
+        """Make a pattern known: a square cell of a side, drawn by operators.
+
+        `matrix` leads from the cell to the page or form in whose operators it is named.
+        """
+        cell = pdfdoc.PDFStream(content=drawn, filters=[pdfdoc.PDFZCompress])
+        cell.dictionary.dict |= {
+            "Type": pdfdoc.PDFName("Pattern"),
+            "PatternType": 1,
+            "PaintType": 1,
+            "TilingType": 1,
+            "BBox": pdfdoc.PDFArray([0, 0, side, side]),
+            "XStep": side,
+            "YStep": side,
+            "Resources": pdfdoc.PDFDictionary({}),
+            "Matrix": pdfdoc.PDFArray(list(matrix)),
+        }
+        self._patterns[name] = self._doc.Reference(cell, f"pattern-{name}")
+
+    def fill_with(self, name: str) -> None:
+        """Fill with a known pattern from now on."""
+        self._named[-1].add(name)
+        self._code.append(f"/Pattern cs /{name} scn")
+
+    def beginForm(self, *args: Any, **options: Any) -> None:  # noqa: N802 (a method of the canvas)
+        """Begin a form, which names patterns of its own."""
+        self._named.append(set())
+        super().beginForm(*args, **options)
+
+    def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)
+        """End a form."""
+        super().endForm(**attributes)
+        self._named.pop()
+
+    def showPage(self) -> None:  # noqa: N802 (a method of the canvas)
+        """End a page."""
+        super().showPage()
+        self._named[-1].clear()
+
+    def _setXObjects(self, thing: Any) -> None:  # noqa: N802 (the canvas asks for it by this name)
+        """Name what a page or form uses: its forms, as reportlab does, and its patterns."""
+        super()._setXObjects(thing)
+        if self._named[-1] and isinstance(thing, pdfdoc.PDFPage | pdfdoc.PDFFormXObject):
+            named = {name: self._patterns[name] for name in sorted(self._named[-1])}
+            resources = pdfdoc.PDFResourceDictionary(Pattern=named)
+            resources.basicFonts()
+            resources.allProcs()
+            if thing.XObjects:
+                resources.XObject = thing.XObjects
+            thing.Resources = resources
