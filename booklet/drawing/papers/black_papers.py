@@ -23,8 +23,8 @@ _WHITE = 0.94
 # Papers nearer to each other than this differ in the way of their marks; those nearer than the second, which
 # the eye hardly parts in grey, bear a letter as well.
 _NEIGHBOUR, _ALIKE = 0.16, 0.06
-# In this order papers take to them, from light to dark.
-_WEAVES = (Weave.DOTS, Weave.DOWN, Weave.FALLING, Weave.ACROSS, Weave.CROSS)
+# In this order papers take to them, from light to dark; lines down, as cuts are, come last.
+_WEAVES = (Weave.DOTS, Weave.ACROSS, Weave.FALLING, Weave.CROSS, Weave.DOWN)
 # No ground is darker: what lies on it casts a shadow.
 _DARKEST = 0.76
 # A printed element's ground is so light that small words are read on it, or so dark.
@@ -48,6 +48,7 @@ class BlackPapers(KitPapers):
     """The papers of a kit in black and white and screens."""
 
     piece_edge = Stroke(BLACK, 0.4)
+    has_casings = True
 
     @property
     @cached_on

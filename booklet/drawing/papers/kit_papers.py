@@ -49,6 +49,8 @@ class KitPapers:
 
     # The line about a piece that lies among others, where it needs one to be seen.
     piece_edge: ClassVar[Stroke | None] = None
+    # Whether writing on a paper is kept clear of its print.
+    has_casings: ClassVar[bool] = False
 
     @cached_on
     def sheet(self, index: int, face: Face) -> Symbol:

@@ -1,8 +1,9 @@
 """Screens: greys and marks made of black alone, for an office printer of 600 dots to the inch.
 
 A screen is a small cell of whole dots, repeated.  No line and no gap is finer than three dots, so that none
-closes up or breaks off where the printer lets black grow or shrink by one (common practice, no source).  In a figure a screen is stood for by a colour of its own, a grey about as light, so that tones
-mixed from it come out as they should.
+closes up or breaks off where the printer lets black grow or shrink by one (common practice, no source).  In a
+figure a screen is stood for by a colour of its own, a grey about as light, so that tones mixed from it come
+out as they should.
 """
 
 from __future__ import annotations
@@ -123,7 +124,7 @@ _BLACK_MARKS: dict[Weave, tuple[tuple[int, int], ...]] = {
     Weave.DOTS: ((20, 4), (20, 5), (20, 6), (20, 7)),
     Weave.ACROSS: ((24, 3), (16, 3), (12, 3), (12, 4), (12, 5), (12, 6), (12, 7), (12, 8), (12, 9)),
     Weave.DOWN: ((24, 3), (16, 3), (12, 3), (12, 4), (12, 5), (12, 6), (12, 7), (12, 8), (12, 9)),
-    Weave.FALLING: ((40, 5), (24, 5), (20, 5), (16, 5), (16, 6), (16, 8), (16, 10), (16, 11)),
+    Weave.FALLING: ((24, 5), (20, 5), (16, 5), (16, 6), (16, 8), (16, 10), (16, 11)),
     Weave.CROSS: ((32, 3), (24, 3), (20, 3), (16, 3), (16, 4)),
 }
 _WHITE_MARKS: dict[Weave, tuple[tuple[int, int], ...]] = {
