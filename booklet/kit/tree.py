@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any
+from unicodedata import category
 
 import yaml
 
@@ -29,6 +30,11 @@ _LOADER: type[Any] = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 # What `!!str` and the like say about a value that is read that way in any case.
 _HARMLESS_TAGS = {"!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
+# Categories of Unicode: control, format, surrogate and separators of lines and paragraphs.
+_UNSEEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+_SPACES = "\n\t"
+# A soft hyphen, and what says whether letters beside it are joined or parted.
+_JOINERS = "\u00ad\u200b\u200c\u200d"
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +178,7 @@ class _Builder:
             expected = 'plain values; words that begin with "!" need quotes'
             self.complaints.append(Complaint(path, f"the tag {shown(composed.tag)}", expected))
         if isinstance(composed, yaml.ScalarNode):
+            self.complaints += _unseen_complaints(composed, path)
             is_nothing = not composed.style and composed.value in _NOTHING
             return Scalar(_spot(composed), None if is_nothing else composed.value)
         if isinstance(composed, yaml.SequenceNode):
@@ -205,6 +212,20 @@ class _Builder:
         found = "a list or keys where a key belongs"
         self.complaints.append(Complaint(path, found, "a word", spot=node.spot))
         return ""
+
+
+def _unseen_complaints(composed: Any, path: SpecPath) -> Iterator[Complaint]:
+    """Of characters that no one sees in a text, and that an escape such as \\b can put there: the first one.
+
+    They would move a terminal's cursor, turn the order of letters about, or break a file of figures.
+    """
+    for letter in composed.value:
+        if letter.isprintable() or letter in _SPACES:
+            continue
+        if category(letter) in _UNSEEN and letter not in _JOINERS:
+            found = f"the character U+{ord(letter):04X}, which cannot be seen"
+            yield Complaint(path, found, "text only", spot=_spot(composed))
+            return
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from functools import cache
 from typing import Any
 
 from booklet.kit.finding import Finding, note
@@ -59,7 +60,7 @@ def _read(typed: str, unit: Unit) -> Fraction | None:
 
 def _known_lengths(resolved: ResolvedKit) -> set[Fraction]:
     """Every length of the kit, typed or computed, in its unit."""
-    known = set(_walked((resolved.kit, trimmer_limits(resolved.kit), resolved.sheets, resolved.layouts)))
+    known = _numbers_in((resolved.kit, trimmer_limits(resolved.kit), resolved.sheets, resolved.layouts))
     for sheet in resolved.sheets:
         for stage in sheet.stages:
             known |= {strip.end - strip.start for strip in stage.strips}
@@ -80,15 +81,28 @@ def _print_sides(item: Placed, unit: Unit) -> Iterator[Fraction]:
         yield from (size.width, size.height)
 
 
-def _walked(value: Any) -> Iterator[Fraction]:
-    if isinstance(value, Fraction):
-        yield value
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _walked(item)
-    elif isinstance(value, dict):
-        yield from _walked(tuple(value.values()))
-    elif is_dataclass(value):
-        for each in fields(value):
-            if each.name not in _NO_LENGTHS:
-                yield from _walked(getattr(value, each.name))
+def _numbers_in(whole: Any) -> set[Fraction]:
+    """Every exact number in plain data, each part looked at once: layouts share the sheets' pieces."""
+    found: set[Fraction] = set()
+    seen: set[int] = set()
+    left = [whole]
+    while left:
+        value = left.pop()
+        if isinstance(value, Fraction):
+            found.add(value)
+        elif isinstance(value, tuple):
+            left += value
+        elif isinstance(value, dict):
+            left += value.values()
+        elif id(value) not in seen and (names := _names_of_fields(value.__class__)):
+            seen.add(id(value))
+            left += [getattr(value, name) for name in names]
+    return found
+
+
+@cache
+def _names_of_fields(kind: Any) -> tuple[str, ...]:
+    """The fields of a dataclass that may hold lengths; none of what is no dataclass."""
+    if not is_dataclass(kind):
+        return ()
+    return tuple(each.name for each in fields(kind) if each.name not in _NO_LENGTHS)

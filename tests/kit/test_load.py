@@ -10,7 +10,7 @@ import pytest
 
 from booklet.kit.errors import SpecError, UsageError
 from booklet.kit.kit import Assembly, PageFormat
-from booklet.kit.load import load_kit
+from booklet.kit.load import load_kit, parse_kit
 from booklet.kit.position import Centring
 from booklet.kit.sheet import CutStep, Sheet
 from booklet.kit.steps import Photo, Place
@@ -172,10 +172,22 @@ def refusal(tmp_path: Path, data: bytes) -> str:
         (b"x: &x {a: b}\ntitle: {<<: *x}\n", "kit.yaml:2: title: found a merge key (<<), expected the keys"),
         (b"? [a, b]\n: c\n", "kit.yaml:1: found a list or keys where a key belongs, expected a word"),
         (b'"\\ud800": x\n', "kit.yaml:1: found text that is not YAML"),
+        (b'title: x\nmonth: "a\\bb"\n', "kit.yaml:2: month: found the character U+0008, which cannot be"),
+        (b'title: "\\e]0;mine\\a"\n', "kit.yaml:1: title: found the character U+001B, which cannot be seen"),
+        (b'title: "tip\\u202Eped"\n', "kit.yaml:1: title: found the character U+202E, which cannot be seen"),
+        (b'title: x\n"mon\\u2066th": y\n', "kit.yaml:2: found the character U+2066, which cannot be seen"),
+        ("title: tip\u202eped\n".encode(), "kit.yaml:1: title: found the character U+202E, which cannot be"),
     ],
 )  # fmt: skip
 def test_what_is_no_spec_is_reported_by_what_it_is(tmp_path: Path, data: bytes, message: str) -> None:
     assert any(line.startswith(message) for line in refusal(tmp_path, data).splitlines())
+
+
+def test_breaks_and_joiners_within_words_are_text() -> None:
+    said = 'title: "Two\\tparts\\nof bin\\u00ADding \\u200D"\n'
+    with pytest.raises(SpecError) as caught:
+        parse_kit(said, "kit.yaml", Path())
+    assert "cannot be seen" not in str(caught.value)
 
 
 def test_a_missing_file_is_reported_with_the_nearest_one(tmp_path: Path) -> None:
