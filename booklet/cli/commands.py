@@ -19,6 +19,7 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
+    from booklet.cli.binding_options import Printing
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
@@ -99,11 +100,13 @@ def draw(options: Namespace) -> Exit:
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables."""
+    from booklet.cli.binding_options import print_lines, printing_of
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
     loaded, resolved = _load_and_resolve(options)
+    printing = printing_of(options, resolved.kit.page)
     stem, found = loaded.source.stem, kit_findings(resolved)
     findings = strictly(found) if options.strict else found
     if has_errors(findings) and not options.draft:
@@ -114,7 +117,7 @@ def make(options: Namespace) -> Exit:
         tell("Laying out the pages")
         booklet = make_booklet(resolved)
         with run_in_fork(lambda: _figure_files(booklet, stem)) as figures:
-            printed = _printed(resolved, booklet, stem, options, tell)
+            printed = _printed(resolved, booklet, stem, options, printing, tell)
             proved = _proved(loaded, resolved, booklet, printed, found, tell) if options.proof else None
             if proved is not None:
                 printed = proved.files
@@ -124,7 +127,8 @@ def make(options: Namespace) -> Exit:
         print(_json(told | ({"proof": proved.told} if proved else {})))
     else:
         _tell_written(written, stem)
-        print("".join(f"{line}\n" for line in proved.lines) if proved else "", end="")
+        lines = (*print_lines(printing, stem), *(proved.lines if proved else ()))
+        print("".join(f"{line}\n" for line in lines), end="")
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended if proved is None or proved.holds else Exit.KIT_WRONG
@@ -200,10 +204,10 @@ def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
 
 
 def _printed(
-    resolved: ResolvedKit, booklet: LaidBooklet, stem: str, options: Namespace, tell: Tell
+    resolved: ResolvedKit, booklet: LaidBooklet, stem: str, options: Namespace, printing: Printing, tell: Tell
 ) -> dict[str, bytes]:
     """The booklet to read and to print, and its tables, by the names of their files."""
-    from booklet.binding.impose import Flip, print_at_home
+    from booklet.cli.binding_options import print_files
     from booklet.cli.tables import sorting_csv, supplies_csv
     from booklet.pages.booklet import write_booklet
 
@@ -212,7 +216,7 @@ def _printed(
     tell("Arranging the pages for printing")
     return {
         f"{stem}-read.pdf": pdf,
-        f"{stem}-print.pdf": print_at_home(pdf, resolved.kit.page, Flip(options.flip)),
+        **print_files(pdf, printing, stem),
         f"{stem}-sorting.csv": sorting_csv(resolved),
         f"{stem}-supplies.csv": supplies_csv(resolved),
     }

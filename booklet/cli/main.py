@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
+from booklet.cli.binding_options import add_binding
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -159,12 +160,7 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     how.add_argument("--proof", action="store_true", help="prove it too; what does not hold is not printed")
     make.add_argument("--json", action="store_true", help="print what was written and found as JSON")
     _add_strict(make)
-    make.add_argument(
-        "--flip",
-        choices=["long", "short"],
-        default="short",
-        help="the edge on which the printer flips the paper (default: short)",
-    )
+    add_binding(make)
 
 
 def _add_plan(plan: argparse.ArgumentParser) -> None:

@@ -102,7 +102,8 @@ def proof_files(made: Made, proved: Proof) -> dict[str, bytes]:
 
 def _files(options: Namespace, loaded: LoadedKit, laid: LaidBooklet) -> dict[str, bytes]:
     """The files to prove: those that are given, else those that the kit makes."""
-    from booklet.binding.impose import Flip, print_at_home
+    from booklet.binding.binding import home_binding
+    from booklet.binding.print_file import print_file
     from booklet.content.spans import plain_text
     from booklet.pages.booklet import write_booklet
     from booklet.proof.given_file import Wanted
@@ -114,7 +115,7 @@ def _files(options: Namespace, loaded: LoadedKit, laid: LaidBooklet) -> dict[str
     if options.print_file:
         files[options.print_file.name] = _opened(options.print_file, sides)
     elif not options.file:
-        files[f"{loaded.source.stem}-print.pdf"] = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+        files[f"{loaded.source.stem}-print.pdf"] = print_file(reading, home_binding(loaded.kit.page))
     return files
 
 

@@ -7,6 +7,10 @@ from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
+from booklet.binding.binding import home_binding
+from booklet.binding.lay import impose
+from booklet.binding.print_file import both_sides
+from booklet.binding.sides import ImposedSide
 from booklet.binding.stock import STOCK_OF
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
@@ -65,18 +69,22 @@ class Proof:
 
 @dataclass(frozen=True, eq=False)
 class Expected:
-    """What the finished files of a booklet are to show: texts and figures; and what its pages leave out."""
+    """What the finished files of a booklet are to show: texts, figures, the sides of the print file; and what
+    its pages leave out.
+    """
 
     resolved: ResolvedKit
     claims: tuple[Claim, ...]
     figures: tuple[Shown, ...]
     unlaid: tuple[Unlaid, ...]
+    sides: tuple[ImposedSide, ...]
 
 
 def expected_of(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords) -> Expected:
     """What the files of a booklet are to show; `place_words` says a place as the spec calls it."""
     claimed = claims(laid, resolved, place_words)
-    return Expected(resolved, claimed, shown_figures(laid), tuple(unlaid(laid)))
+    sides = both_sides(impose(len(laid.pages), home_binding(resolved.kit.page)))
+    return Expected(resolved, claimed, shown_figures(laid), tuple(unlaid(laid)), tuple(sides))
 
 
 @dataclass(frozen=True)
@@ -133,11 +141,11 @@ def prove_print(expected: Expected, file: FinishedFile, printed: bytes | None) -
     """Prove a print file, if there is one, by the reading file as it was read."""
     if printed is None:
         return PrintProof()
-    sides, (_, sheet) = read_file(printed), STOCK_OF[expected.resolved.kit.page]
+    sides = read_file(printed)
     return PrintProof(
         tuple(wrong_halves(file.pages, sides.pages)),
         tuple(sorted(unread_pages(printed, sides.pages))),
-        print_checks(sides, sheet.landscape),
+        print_checks(sides, expected.sides),
     )
 
 

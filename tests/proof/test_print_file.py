@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import Flip, home_binding
+from booklet.binding.print_file import print_file
 from booklet.kit.kit import PageFormat
 from booklet.kit.load import parse_kit
 from booklet.pages.booklet import make_booklet, write_booklet
@@ -32,7 +33,7 @@ def pages_of(page: str) -> tuple[Page, ...]:
 
 @cache
 def sides_of(page: str, flip: Flip) -> tuple[Page, ...]:
-    return read_pages(print_at_home(reading(page), PageFormat(page), flip))
+    return read_pages(print_file(reading(page), home_binding(PageFormat(page), flip)))
 
 
 @pytest.mark.parametrize("flip", Flip)

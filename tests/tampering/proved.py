@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pypdfium2
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import home_binding
+from booklet.binding.print_file import print_file
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import LoadedKit, load_kit, parse_kit
 from booklet.measure.length import Unit
@@ -79,7 +80,7 @@ def booklet_of(loaded: LoadedKit) -> Made:
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     reading = write_booklet(laid)
-    printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+    printed = print_file(reading, home_binding(loaded.kit.page))
     files = {Of.READING: reading, Of.PRINT: printed}
     return Made(loaded.kit.unit, expected_of(laid, resolved, loaded.source.words), files)
 
