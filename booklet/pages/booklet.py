@@ -15,10 +15,10 @@ from booklet.drawing.papers.black_papers import BlackPapers
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.figure import BLACK, Colour, Figure
 from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, palette_from_accent
-from booklet.drawing.writers.black_inks import BLACK_INKS
-from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.kit.kit import PageFormat
+from booklet.pages.black_canvas import BlackCanvas
 from booklet.pages.boxes import FigureBox, all_in
+from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, compose
 from booklet.pages.grid import GRIDS
 from booklet.pages.setup import Draw, Measure, PageSetup
@@ -29,12 +29,12 @@ from booklet.placing.resolved import ResolvedKit
 
 @dataclass(frozen=True)
 class LaidBooklet:
-    """A booklet laid out: its pages in reading order, the name of its edition, where it has one, its inks."""
+    """A booklet laid out: its pages in reading order, the name of its edition, if any, and its canvas."""
 
     setup: PageSetup
     pages: tuple[Page, ...]
     edition: str = ""
-    inks: Inks = SCREEN
+    canvas: type[BookletCanvas] = BookletCanvas
 
 
 def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -67,7 +67,7 @@ def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> L
         styles=make_styles(BLACK_PALETTE, setup.sizes, said.language),
         drawing=artist.style,
     )
-    return LaidBooklet(setup, compose(setup), edition_name(resolved, said), BLACK_INKS)
+    return LaidBooklet(setup, compose(setup), edition_name(resolved, said), BlackCanvas)
 
 
 def open_setup(
@@ -101,7 +101,7 @@ def lay_out(
 
 def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
-    return write_pages(laid.setup, laid.pages, laid.edition, is_draft, laid.inks)
+    return write_pages(laid.setup, laid.pages, laid.edition, is_draft, laid.canvas)
 
 
 def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:

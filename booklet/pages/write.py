@@ -9,18 +9,21 @@ from reportlab import rl_config
 
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
-from booklet.drawing.writers.inks import SCREEN, Inks
-from booklet.pages.canvas import BookletCanvas, InkedCanvas
+from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
 from booklet.pages.setup import PageSetup
 
-_DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
+_DRAFT_SIZE, _DRAFT_TURN = 120.0, 55.0
 
 
 def write_pages(
-    setup: PageSetup, pages: Sequence[Page], edition: str, is_draft: bool, inks: Inks = SCREEN
+    setup: PageSetup,
+    pages: Sequence[Page],
+    edition: str,
+    is_draft: bool,
+    make_canvas: type[BookletCanvas] = BookletCanvas,
 ) -> bytes:
     """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes.
 
@@ -28,10 +31,8 @@ def write_pages(
     """
     out, document, grid = BytesIO(), setup.document, setup.grid
     rl_config.useA85 = 0
-    make_canvas = BookletCanvas if inks is SCREEN else InkedCanvas
     canvas = make_canvas(
         out,
-        inks=inks,
         pagesize=(grid.width, grid.height),
         page_of=page_numbers(pages),
         invariant=1,
@@ -88,13 +89,12 @@ class _Outline:
 
 
 def _draft_mark(canvas: BookletCanvas, setup: PageSetup) -> None:
-    """The word for a draft across the page, over figures too, in a thin grey to read through."""
+    """The word for a draft across the page, over figures too, thin enough to read through."""
     grid = setup.grid
     canvas.saveState()
     canvas.translate(grid.width / 2, grid.height / 2)
     canvas.rotate(_DRAFT_TURN)
-    canvas.setFillGray(_DRAFT_GREY)
-    canvas.setFillAlpha(_DRAFT_ALPHA)
+    mode = canvas.set_thin()
     canvas.setFont(pdf_font_name(Font.SANS_BOLD), _DRAFT_SIZE)
-    canvas.drawCentredString(0, -_DRAFT_SIZE / 3, plain_text(setup.words.draft))
+    canvas.drawCentredString(0, -_DRAFT_SIZE / 3, plain_text(setup.words.draft), mode)
     canvas.restoreState()

@@ -35,9 +35,6 @@ if TYPE_CHECKING:
 # the lightest screen is plain.
 _LIGHT = 0.62
 _PLAIN = 0.06
-# A rule that is lighter than this is grey; it is dotted, so many dots of the printer on and off.
-_GREY = 0.3
-_QUIET = ([6 * POINTS_PER_DOT, 14 * POINTS_PER_DOT],)
 # From letter to letter of a lettered screen at least, a letter's size and the white about it, in dots.
 _LETTERED, _LETTER_SIZE, _LETTER_AIR = 150, 62.0, 6
 _LETTER_FONT = Font.SANS_BOLD
@@ -80,11 +77,6 @@ class BlackInks:
     def set_stroke(self, canvas: Canvas, colour: Colour) -> None:
         """Lines are black, light ones white."""
         canvas.setStrokeGray(_black_or_white(colour))
-
-    def set_rule(self, canvas: Canvas, colour: Colour) -> None:
-        """Rules are black; grey ones, which stay quiet, are dotted."""
-        canvas.setStrokeGray(_black_or_white(colour))
-        canvas.setDash(*_QUIET if lightness(colour) > _GREY else ([],))
 
     def set_text(self, canvas: Canvas, colour: Colour) -> None:
         """Letters are black, light ones white."""

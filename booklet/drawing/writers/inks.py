@@ -36,9 +36,6 @@ class Inks(Protocol):
     def set_stroke(self, canvas: Canvas, colour: Colour) -> None:
         """Lines are of this colour from now on."""
 
-    def set_rule(self, canvas: Canvas, colour: Colour) -> None:
-        """Rules between words are of this colour from now on."""
-
     def set_text(self, canvas: Canvas, colour: Colour) -> None:
         """Letters are of this colour from now on."""
 
@@ -64,10 +61,6 @@ class ScreenInks:
 
     def set_stroke(self, canvas: Canvas, colour: Colour) -> None:
         """Draw lines in the colour as it is."""
-        canvas.setStrokeColorRGB(*colour.rgb)
-
-    def set_rule(self, canvas: Canvas, colour: Colour) -> None:
-        """Draw rules in the colour as it is."""
         canvas.setStrokeColorRGB(*colour.rgb)
 
     def set_text(self, canvas: Canvas, colour: Colour) -> None:
