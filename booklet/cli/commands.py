@@ -105,6 +105,7 @@ def make(options: Namespace) -> Exit:
     from booklet.pages.booklet import make_black_booklet, make_booklet
     from booklet.proof.findings import kit_findings
 
+    _refuse_proof_in_black(options)
     loaded, resolved = _load_and_resolve(options)
     printing = printing_of(options, resolved.kit.page)
     stem, found = loaded.source.stem, kit_findings(resolved)
@@ -132,6 +133,14 @@ def make(options: Namespace) -> Exit:
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended if proved is None or proved.holds else Exit.KIT_WRONG
+
+
+def _refuse_proof_in_black(options: Namespace) -> None:
+    if options.black and options.proof:
+        raise UsageError(
+            "the proof tells the things in a figure apart by their colours: prove the files in colour, which "
+            "show the same numbers in the same places, and leave out --proof, or --black"
+        )
 
 
 @dataclass(frozen=True)

@@ -20,8 +20,6 @@ DOTS_PER_INCH = 600
 POINTS_PER_DOT = 72 / DOTS_PER_INCH
 # The finest line and gap, in dots.
 LEAST = 3
-# A letter stands among the marks of lighter screens than this.
-_LETTERED = 0.4
 
 
 class Weave(Enum):
@@ -70,13 +68,15 @@ class Screen:
 
     @cached_property
     def colour(self) -> Colour:
-        """The grey that stands for it: its blue is off by what tells screens of one tone apart."""
+        """The grey that stands for it.
+
+        By its weave the blue is off, and by its letter the red, towards the middle of all greys.
+        """
         grey = round(255 * (1.0 - self.coverage))
-        number = (
-            list(Weave).index(self.weave) + 1 + len(Weave) * (ord(self.letter) - 96 if self.letter else 0)
-        )
-        blue = grey - number if grey > 127 else grey + number
-        return Colour(f"#{grey:02x}{grey:02x}{blue % 256:02x}")
+        way = -1 if grey > 127 else 1
+        weave = list(Weave).index(self.weave) + 1
+        letter = ord(self.letter) - ord("a") + 1 if self.letter else 0
+        return Colour(f"#{grey + way * letter:02x}{grey:02x}{grey + way * weave:02x}")
 
 
 def _dots(pitch: int, side: int) -> Iterator[tuple[int, int, int, int]]:
@@ -156,7 +156,7 @@ def every_screen() -> Mapping[Colour, Screen]:
     letters = ["", *(chr(code) for code in range(ord("a"), ord("z") + 1))]
     found: dict[Colour, Screen] = {}
     for screen in (one for weave in Weave for one in screens(weave)):
-        for letter in letters if screen.coverage < _LETTERED else [""]:
+        for letter in letters:
             found[lettered(screen, letter).colour] = lettered(screen, letter)
     return found
 

@@ -37,6 +37,8 @@ _LIGHT = 0.62
 _PLAIN = 0.06
 # From letter to letter of a lettered screen at least, a letter's size and the white about it, in dots.
 _LETTERED, _LETTER_SIZE, _LETTER_AIR = 150, 62.0, 6
+# Darker screens than this have white letters.
+_DARK = 0.5
 _LETTER_FONT = Font.SANS_BOLD
 # Letters show from this scale of a drawing on: smaller ones have no room for them.
 _LEAST_LETTERED = 1 / 9
@@ -126,18 +128,19 @@ def _cell(screen: Screen) -> Iterator[str]:
             yield from (f"{left + x} {foot + y} {wide} {high} re" for left, foot, wide, high in screen.marks)
     yield "f"
     if screen.letter:
-        yield from _letter(screen.letter, side / 2)
+        about, ink = ("0 g", "1 g") if screen.coverage > _DARK else ("1 g", "0 g")
+        yield from _letter(screen.letter, side / 2, about, ink)
 
 
-def _letter(letter: str, middle: float) -> Iterator[str]:
-    """A letter in the middle of its cell, on white."""
+def _letter(letter: str, middle: float, about: str, ink: str) -> Iterator[str]:
+    """A letter in the middle of its cell, kept clear of its marks."""
     glyphs = outlined(letter, _LETTER_FONT, _LETTER_SIZE, 0.0, 0.0)
     box = path_box(glyphs)
     x, y = middle - box.centre[0], middle + box.centre[1]
     # Outlines run with y down, the cell with y up.
-    white = box.grown(_LETTER_AIR)
-    corner = f"{round(white.left + x)} {round(y - white.bottom)}"
-    yield f"1 g {corner} {round(white.width)} {round(white.height)} re f 0 g"
+    clear = box.grown(_LETTER_AIR)
+    corner = f"{round(clear.left + x)} {round(y - clear.bottom)}"
+    yield f"{about} {corner} {round(clear.width)} {round(clear.height)} re f {ink}"
     yield from (_operator(segment, x, y) for segment in glyphs)
     yield "f"
 
