@@ -103,7 +103,7 @@ def _before_cutting(
 ) -> tuple[Section, ...]:
     """What every kit's booklet tells before its first cut."""
     return (
-        box_section(resolved, letters, language),
+        box_section(resolved, language, letters),
         tools_section(resolved, language),
         care_section(resolved.kit, language),
         how_to_read_section(resolved, language),

@@ -49,7 +49,9 @@ def runs_with_cuts(resolved: ResolvedKit) -> bool:
     return has_pile(resolved.kit) and bool(cut) and cut == sorted(cut)
 
 
-def box_section(resolved: ResolvedKit, letters: Mapping[str, str], language: Language) -> Section:
+def box_section(
+    resolved: ResolvedKit, language: Language, letters: Mapping[str, str] = NO_LETTERS
+) -> Section:
     """The pile from the top down, its order and why, tips for what is not cut, and the ready-cut pieces.
 
     Papers that bear a letter have it in each list, and a line says what letters are for.

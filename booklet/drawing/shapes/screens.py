@@ -25,15 +25,16 @@ LEAST = 3
 class Weave(Enum):
     """Which way the marks of a screen run, as seen on the page whatever way the paper lies.
 
-    Lines that rise to the right are left to the hatching of scrap.
+    Fine dots are for greys, the other marks for papers: dots, lines across, falling to the right or down, and
+    crossed lines.  Lines that rise to the right are left to the hatching of scrap.
     """
 
-    FINE = "fine dots"
+    FINE = "fine"
     DOTS = "dots"
-    ACROSS = "lines across"
-    FALLING = "lines falling to the right"
-    DOWN = "lines down"
-    CROSS = "crossed lines"
+    ACROSS = "across"
+    FALLING = "falling"
+    DOWN = "down"
+    CROSS = "crossed"
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 class Inks(Protocol):
     """Puts colours on a canvas: those of surfaces, of lines and of letters, and those of pictures."""
 
+    # Whether what it fills with keeps its size on the page, so that no form serves at two scales.
     keeps_size: bool
-    """Whether what it fills with keeps its size on the page, so that no form serves at two scales."""
 
     def is_solid(self, colour: Colour) -> bool:
         """Whether a colour is filled alike at every scale."""

@@ -9,6 +9,9 @@ from reportlab.pdfgen.canvas import Canvas
 
 from booklet.drawing.shapes.affine import Affine
 
+# The colour space of patterns (ISO 32000-1, 8.6.6.2).
+_SPACE = "Pattern"
+
 
 class PatternCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
     """A canvas whose pages and forms name the patterns that they fill with."""
@@ -48,7 +51,7 @@ class PatternCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
     def fill_with(self, name: str) -> None:
         """Fill with a known pattern from now on."""
         self._named[-1].add(name)
-        self._code.append(f"/Pattern cs /{name} scn")
+        self._code += [f"/{_SPACE} cs", f"/{name} scn"]
 
     def beginForm(self, *args: Any, **options: Any) -> None:  # noqa: N802 (a method of the canvas)
         """Begin a form, which names patterns of its own."""
