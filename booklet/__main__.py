@@ -1,5 +1,26 @@
-"""`python -m booklet` is the same as `booklet`."""
+"""The program: `booklet`, or `python -m booklet`."""
 
-from booklet.cli import run
+from __future__ import annotations
 
-run()
+import signal
+import sys
+from typing import NoReturn
+
+
+def run() -> NoReturn:
+    """One command, and the end of the process.
+
+    Whoever stops it, from the keyboard or by SIGTERM, sees no traceback, not while it loads either.
+    """
+    try:
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
+        from booklet.cli.main import run_command
+
+        run_command()
+    except KeyboardInterrupt:
+        print("booklet: stopped", file=sys.stderr)
+        sys.exit(130)
+
+
+if __name__ == "__main__":
+    run()

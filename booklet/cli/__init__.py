@@ -1,5 +1,5 @@
 """The command line."""
 
-from booklet.cli.main import main, run
+from booklet.cli.main import main
 
-__all__ = ["main", "run"]
+__all__ = ["main"]

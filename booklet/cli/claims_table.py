@@ -1,12 +1,13 @@
-"""The table of all claims: comma-separated after RFC 4180, with a row for each page's digest at its end."""
+"""The table of all claims, with a row for each page's digest at its end."""
 
 from __future__ import annotations
 
 import csv
-from io import StringIO
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from booklet.cli.csv_text import csv_bytes, csv_rows, length_cell
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
@@ -22,14 +23,13 @@ _DIGEST = "page digest"
 
 
 def claims_csv(proved: Proof, source: Source) -> bytes:
-    """Every claim in one row in reading order, then what each page shows; UTF-8, lines end with CR LF."""
-    out = StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(claim_row(claim, source) for claim in proved.numbers)
-    for number, picture in enumerate(proved.pictures, 1):
-        writer.writerow((f"page {number}", _DIGEST, picture.digest, "", "", str(number), "", ""))
-    return out.getvalue().encode()
+    """Every claim in one row in reading order, then what each page shows."""
+    claims = (claim_row(claim, source) for claim in proved.numbers)
+    pages = (
+        (f"page {number}", _DIGEST, picture.digest, "", "", str(number), "", "")
+        for number, picture in enumerate(proved.pictures, 1)
+    )
+    return csv_bytes((COLUMNS, *claims, *pages))
 
 
 def claim_row(claim: Claim, source: Source) -> tuple[str, ...]:
@@ -38,12 +38,21 @@ def claim_row(claim: Claim, source: Source) -> tuple[str, ...]:
         claim.key,
         claim.kind.value,
         said(claim),
-        " x ".join(map(typed, claim.value)),
+        _value_cell(claim.value),
         claim.unit.value if claim.unit else "",
         str(claim.page),
         str(source.line(claim.source)) if claim.source else "",
         source.words(claim.source) if claim.source else "",
     )
+
+
+def _value_cell(values: Sequence[Fraction | str]) -> str:
+    """The values of a claim as they would be typed, a bare fraction so that it is not read as a date."""
+    from booklet.measure.length import Unit
+
+    if len(values) == 1 and not isinstance(values[0], str):
+        return length_cell(values[0], Unit.INCH)
+    return " x ".join(map(typed, values))
 
 
 def said(claim: Claim | Drawn) -> str:
@@ -73,7 +82,7 @@ def read_edition(file: Path) -> Edition:
     from booklet.proof.editions import Edition
 
     try:
-        rows = list(csv.reader(StringIO(file.read_text(encoding="utf-8"), newline="")))
+        rows = csv_rows(file.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, csv.Error) as error:
         raise UsageError(f"cannot read {file.name}: {error}") from None
     if not rows or tuple(rows[0]) != COLUMNS or any(len(row) != len(COLUMNS) for row in rows):

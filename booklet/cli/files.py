@@ -4,14 +4,22 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterable, Mapping
+import sys
+import time
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
+from stat import S_ISDIR
 from tempfile import TemporaryDirectory
 
 from booklet.kit.errors import UsageError
 
 # What most file systems allow a name to be, in bytes, less what is added to one: a number and an ending.
 _LONGEST_NAME = 200
+# How the names of folders begin that hold files until they are whole.
+_ASIDE = ".booklet-"
+# For how long such a folder must have lain untouched, in seconds: what is written takes a few.
+_SECONDS_LEFT = 60.0
 # Each file and what it replaced, None where there was nothing.
 _Replaced = list[tuple[Path, Path | None]]
 
@@ -47,11 +55,52 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        with TemporaryDirectory(prefix=".booklet-", dir=folder) as aside:
-            return _put_all(folder, contents, Path(aside))
+        _tidy(folder)
+        with _folder_aside(folder) as aside:
+            return _put_all(folder, contents, aside)
     except (OSError, ValueError) as trouble:  # ValueError: a name with a NUL in it
         reason = trouble.strerror if isinstance(trouble, OSError) and trouble.strerror else str(trouble)
         raise UsageError(f"{folder} cannot be written: {reason.lower()}") from trouble
+
+
+@contextmanager
+def _folder_aside(folder: Path) -> Iterator[Path]:
+    """A folder within another where files are written until they take their names."""
+    with TemporaryDirectory(prefix=f"{_ASIDE}{os.getpid()}-", dir=folder) as aside:
+        yield Path(aside)
+
+
+def _tidy(folder: Path) -> None:
+    """Remove what a run has left aside that was killed, and say so on standard error.
+
+    The name of such a folder tells the process that made it; one that still runs keeps its own.
+    """
+    for left in sorted(folder.glob(f"{_ASIDE}*-*")):
+        process = left.name.removeprefix(_ASIDE).partition("-")[0]
+        if process.isdigit() and _is_old(left) and not _is_running(int(process)):
+            shutil.rmtree(left, ignore_errors=True)
+            print(f"removed {left}, which a run that was killed had left", file=sys.stderr)
+
+
+def _is_old(left: Path) -> bool:
+    """Whether it is a folder that nothing was put into for a while: another computer may write there, too."""
+    try:
+        found = left.lstat()
+    except OSError:
+        return False
+    return S_ISDIR(found.st_mode) and time.time() - found.st_mtime > _SECONDS_LEFT
+
+
+def _is_running(process: int) -> bool:
+    if os.name == "nt":  # there, to ask a process would stop it
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:  # it is another user's, or this system does not say
+        return True
+    return True
 
 
 def _put_all(folder: Path, contents: Mapping[str, bytes], aside: Path) -> tuple[Path, ...]:
@@ -104,8 +153,9 @@ def rewrite(file: Path, old: bytes, new: bytes) -> None:
     """
     target = file.resolve()  # a link stays a link
     try:
-        with TemporaryDirectory(prefix=".booklet-", dir=target.parent) as aside:
-            written = Path(aside) / "new"
+        _tidy(target.parent)
+        with _folder_aside(target.parent) as aside:
+            written = aside / "new"
             written.write_bytes(new)
             shutil.copymode(target, written)
             if target.read_bytes() != old:

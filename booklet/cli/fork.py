@@ -6,10 +6,13 @@ import os
 import pickle
 import signal
 import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TypeVar
 
+# How often a fork looks whether its parent is still there, in seconds.
+_LOOK_EVERY = 0.5
 Result = TypeVar("Result")
 
 
@@ -26,9 +29,11 @@ def run_in_fork(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
         yield work
         return
     reading, writing = os.pipe()
+    parent = os.getpid()
     child = os.fork()
     if child == 0:
         os.close(reading)
+        threading.Thread(target=_end_after, args=(parent,), daemon=True).start()
         _send(work, writing)
     os.close(writing)
     try:
@@ -41,6 +46,13 @@ def run_in_fork(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
 
 def _may_fork() -> bool:
     return hasattr(os, "fork") and threading.active_count() == 1 and (os.cpu_count() or 1) > 1
+
+
+def _end_after(parent: int) -> None:
+    """In the fork: end it once the parent has ended, however that came about."""
+    while os.getppid() == parent:
+        time.sleep(_LOOK_EVERY)
+    os._exit(1)
 
 
 def _send(work: Callable[[], object], writing: int) -> None:

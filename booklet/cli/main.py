@@ -11,6 +11,7 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import NoReturn
 
@@ -23,12 +24,18 @@ from booklet.kit.errors import BookletError, KitError, SpecError
 _GC_THRESHOLD = 500_000
 
 
-def run() -> NoReturn:
-    """The whole program: one command, and the end of the process."""
+def run_command() -> NoReturn:
+    """Run the command that was typed, and end the process.
+
+    It ends at once: the interpreter would take down all that was made piece by piece, and take a command
+    that was stopped in some of the standard library for one that nobody had dealt with.
+    """
     raise_gc_threshold()
     code = main()
-    gc.freeze()  # else the interpreter collects garbage once more at exit
-    sys.exit(code)
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None:
+            stream.flush()
+    os._exit(code)
 
 
 def raise_gc_threshold() -> None:
@@ -43,7 +50,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     Python's development mode (`python -X dev -m booklet`) shows the traceback of a fault of the program.
     Raises SystemExit for arguments that cannot be read, as argparse does.
     """
+    if sys.stdout is None:  # it was closed when the program began
+        _complain("standard output is closed: nothing could be told")
+        return Exit.CALLED_WRONGLY
     _print_anything()
+    os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF writer would take its dates from there
     options = _parser().parse_args(arguments)
     try:
         code: Exit = options.command(options)
@@ -58,6 +69,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         _stop_writing()
         return Exit.WELL
+    except OSError as trouble:
+        _stop_writing()
+        _complain(f"could not go on: {trouble.strerror or trouble}")
+        return Exit.CALLED_WRONGLY
     except KeyboardInterrupt:
         _complain("stopped; what was there before is still there")
         return Exit.STOPPED
@@ -74,16 +89,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _print_anything() -> None:
     """Let a terminal that lacks a letter show its code instead, whatever a kit is called or says."""
     for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
+        if hasattr(stream, "reconfigure"):  # what is closed is None
             stream.reconfigure(errors="backslashreplace")
 
 
 def _complain(what: str) -> None:
-    print(f"booklet: {what}", file=sys.stderr)
+    if sys.stderr is not None:
+        print(f"booklet: {what}", file=sys.stderr)
 
 
 def _stop_writing() -> None:
-    """The reader has closed the pipe: keep the interpreter from flushing to it at exit."""
+    """Nothing more can be written out: keep the interpreter from flushing to it at exit."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
@@ -99,13 +115,35 @@ def _fault_text(fault: Exception) -> str:
     return f"this is a fault of the program, not of your kit: {kind} in {module}, line {line}"
 
 
+class _Version(argparse.Action):
+    """Prints the version of the program; it is looked up only then."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
+        from importlib.metadata import version
+
+        print("booklet", version("kit-booklet"))
+        parser.exit()
+
+
+def _greet(parser: argparse.ArgumentParser, options: argparse.Namespace) -> Exit:  # noqa: ARG001
+    """What a newcomer sees who types no more than the program's name."""
+    parser.print_help()
+    return Exit.WELL
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="booklet",
         description="From a paper-craft kit spec to a printable cutting and assembly booklet.",
-        epilog="Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly, 130 stopped.",
+        epilog=(
+            "For example, `booklet make hill-line` makes the booklet of a demo kit, and `booklet new my-kit` "
+            "begins one of your own.  "
+            "Exit codes: 0 all is well, 1 the kit has errors, 2 called wrongly, 130 stopped."
+        ),
     )
-    verbs = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version and end")
+    parser.set_defaults(command=partial(_greet, parser))
+    verbs = parser.add_subparsers(title="commands", metavar="COMMAND")
 
     def verb(name: str, command: Callable[[argparse.Namespace], Exit], help: str) -> argparse.ArgumentParser:
         made = verbs.add_parser(name, help=help)

@@ -13,6 +13,8 @@ from booklet.kit.errors import UsageError
 from booklet.kit.words import nearest
 
 _PACKAGE = Path(__file__).resolve().parent.parent
+# The spec that a folder is named for.
+_SPEC_OF_FOLDER = "kit.yaml"
 _FOLDERS = (_PACKAGE / "kit_specs", _PACKAGE.parent / "kit_specs")
 
 
@@ -23,7 +25,7 @@ def bundled_kits(folders: Sequence[Path] = _FOLDERS) -> dict[str, Path]:
 
 
 def find_spec(kit: str, folders: Sequence[Path] = _FOLDERS) -> Path:
-    """The file of a kit spec, given by its path or by the name of a demo kit (`hill-line`, `hill-line.yaml`).
+    """The file of a kit spec: its path, its folder (of a kit.yaml), or the name of a demo kit (`hill-line`).
 
     A file of that name where the command was called comes before a demo kit.
     Raises UsageError where there is neither, with the spec in a folder of that name, the nearest spec that
@@ -31,6 +33,8 @@ def find_spec(kit: str, folders: Sequence[Path] = _FOLDERS) -> Path:
     """
     if os.path.isfile(kit):  # Unlike Path.is_file, it takes any text: names too long, or with a NUL in them.
         return Path(kit)
+    if kit and os.path.isfile(os.path.join(kit, _SPEC_OF_FOLDER)):
+        return Path(kit, _SPEC_OF_FOLDER)
     kits = bundled_kits(folders)
     name = kit.removesuffix(".yaml")
     if name in kits:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -31,11 +32,16 @@ _UPRIGHT = 1
 _TURNED = range(2, 9)
 # Fine enough that a print at 300 dots per inch shows no trace of the second compression.
 _JPEG_QUALITY = 92
-# Markers of a JPEG file: start of scan, comment, application segments and the two of them that are needed.
+# Markers of a JPEG file: start of scan, end, filling, comment, application segments and the two of them that
+# are needed.
 _SCAN = 0xDA
+_END = 0xD9
+_FILLING = 0xFF
 _COMMENT = 0xFE
 _APPLICATION = range(0xE0, 0xF0)
 _COLOUR_CODING = (0xE0, 0xEE)
+# What ends a scan: a marker that is neither an escaped byte, nor filling, nor one that restarts it.
+_AFTER_SCAN = re.compile(rb"\xff[^\x00\xff\xd0-\xd7]")
 
 
 @dataclass(frozen=True)
@@ -175,17 +181,24 @@ def _encoded(image: Image, kind: str) -> bytes:
 def _without_notes(data: bytes) -> bytes | None:
     """A JPEG file with its pixels untouched and without what a camera or editor noted: place, owner, preview.
 
-    Segments are walked to the first scan (ITU-T T.81, annex B, from memory); JFIF's and Adobe's own, which
-    say how colours are coded, stay.  None where the file is not built that way.
+    Its segments are walked to its end (ITU-T T.81, annex B, from memory), and what follows there is left
+    out; JFIF's and Adobe's own, which say how colours are coded, stay.  None where it is not built that way.
     """
     kept = [data[:2]]
     at = 2
-    while data[at : at + 1] == b"\xff" and at + 4 <= len(data):
-        marker, length = data[at + 1], int.from_bytes(data[at + 2 : at + 4], "big")
+    while data[at : at + 1] == b"\xff" and at + 2 <= len(data):
+        marker = data[at + 1]
+        if marker == _END:
+            return b"".join([*kept, data[at : at + 2]])
+        if marker == _FILLING:
+            at += 1
+            continue
+        end = at + 2 + int.from_bytes(data[at + 2 : at + 4], "big")
         if marker == _SCAN:
-            return b"".join([*kept, data[at:]])
+            after = _AFTER_SCAN.search(data, end)
+            end = after.start() if after else len(data)
         is_note = marker == _COMMENT or (marker in _APPLICATION and marker not in _COLOUR_CODING)
         if not is_note:
-            kept.append(data[at : at + 2 + length])
-        at += 2 + length
+            kept.append(data[at:end])
+        at = end
     return None

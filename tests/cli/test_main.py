@@ -6,6 +6,7 @@ import json
 import os
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -34,7 +35,6 @@ def called(*arguments: str, **settings: str) -> subprocess.CompletedProcess[byte
 @pytest.mark.parametrize(
     "arguments",
     [
-        [],
         ["mkae", "hill-line"],
         ["check"],
         ["check", "hill-line", "roof-garden"],
@@ -50,6 +50,48 @@ def test_wrong_arguments_end_with_2(arguments: list[str], capsys: pytest.Capture
     out, err = capsys.readouterr()
     assert out == ""
     assert "usage: booklet" in err
+
+
+def test_the_name_of_the_program_alone_shows_its_help_with_an_example(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main([]) == 0
+    out, err = capsys.readouterr()
+    assert out.startswith("usage: booklet")
+    assert "`booklet make hill-line`" in " ".join(out.split())
+    assert err == ""
+
+
+def test_the_version_is_that_of_the_project(capsys: pytest.CaptureFixture[str]) -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    with pytest.raises(SystemExit) as ended:
+        main(["--version"])
+    assert ended.value.code == 0
+    assert capsys.readouterr().out == f"booklet {project['version']}\n"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no full device to write to")
+def test_a_full_disk_behind_the_output_is_told_for_what_it_is() -> None:
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        ended = subprocess.run(
+            [sys.executable, "-m", "booklet", "check", "roof-garden"],
+            cwd=ROOT,
+            stdout=full,
+            stderr=subprocess.PIPE,
+            check=False,
+        )
+    assert ended.returncode == 2
+    assert ended.stderr == b"booklet: could not go on: No space left on device\n"
+
+
+@pytest.mark.parametrize(
+    ("closing", "code", "told"),
+    [(">&-", 2, b"booklet: standard output is closed: nothing could be told\n"), ("2>&-", 0, b"")],
+)
+def test_an_output_that_is_closed_is_no_fault(closing: str, code: int, told: bytes) -> None:
+    command = f'"{sys.executable}" -m booklet check roof-garden {closing}'
+    ended = subprocess.run(["sh", "-c", command], cwd=ROOT, capture_output=True, check=False)
+    assert (ended.returncode, ended.stderr) == (code, told)
 
 
 def test_the_help_lists_every_exit_code(capsys: pytest.CaptureFixture[str]) -> None:

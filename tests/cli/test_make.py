@@ -181,7 +181,9 @@ def test_another_process_folder_language_clock_and_hash_seed_give_the_same_bytes
     """Both ways of making it differ in everything that must not matter."""
     here = sound_copy(tmp_path / "here")
     there = sound_copy(tmp_path / "a folder with another name" / "june")
-    _make_elsewhere(here, tmp_path / "one", ROOT, PYTHONHASHSEED="1", TZ="UTC", LC_ALL="C")
+    _make_elsewhere(
+        here, tmp_path / "one", ROOT, PYTHONHASHSEED="1", TZ="UTC", LC_ALL="C", SOURCE_DATE_EPOCH="86400"
+    )
     _make_elsewhere(
         there, tmp_path / "other", there.parent, PYTHONHASHSEED="77", TZ="Asia/Tokyo", LC_ALL="de_DE.UTF-8"
     )

@@ -19,7 +19,10 @@ def rows_of(table: bytes) -> list[dict[str, str]]:
 
 def test_the_sorting_table_for_programs_follows_rfc_4180() -> None:
     table = sorting_csv(demo("hill-line"))
-    assert table.startswith(b"label,name,width,height,unit,sheet,source,pocket,layout,optional,parts\r\n")
+    assert table.startswith(
+        b"label,name,width,height,width in decimals,height in decimals,unit,"
+        b"sheet,source,pocket,layout,optional,parts\r\n"
+    )
     assert table.count(b"\r\n") == table.count(b"\n") == 1 + len(demo("hill-line").ledger.entries)
 
 
@@ -31,6 +34,8 @@ def test_the_sorting_table_for_programs_has_every_piece_at_its_exact_size(name: 
         assert (row["label"], row["name"]) == (entry.label, entry.name)
         assert parse_length(row["width"], unit) == entry.size.width
         assert parse_length(row["height"], unit) == entry.size.height
+        assert Fraction(row["width in decimals"]) == entry.size.width
+        assert Fraction(row["height in decimals"]) == entry.size.height
         assert row["unit"] == unit.value
         assert row["pocket"] == (entry.pocket or "")
 

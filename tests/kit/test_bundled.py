@@ -85,10 +85,18 @@ def test_a_path_nearly_right_is_answered_with_the_spec_that_lies_there(
         find_spec(typed, folders)
 
 
-def test_a_folder_is_answered_with_the_spec_in_it(folders: tuple[Path, Path], elsewhere: Path) -> None:
+def test_a_folder_stands_for_the_kit_spec_in_it(folders: tuple[Path, Path], elsewhere: Path) -> None:
     (elsewhere / "june").mkdir()
     (elsewhere / "june" / "kit.yaml").touch()
-    with pytest.raises(UsageError, match=r"'june' \(nearest: june/kit.yaml\)"):
+    assert find_spec("june", folders) == find_spec("june/", folders) == Path("june/kit.yaml")
+
+
+def test_a_folder_without_a_kit_yaml_is_answered_with_a_spec_in_it(
+    folders: tuple[Path, Path], elsewhere: Path
+) -> None:
+    (elsewhere / "june").mkdir()
+    (elsewhere / "june" / "meadow.yaml").touch()
+    with pytest.raises(UsageError, match=r"'june' \(nearest: june/meadow.yaml\)"):
         find_spec("june", folders)
 
 

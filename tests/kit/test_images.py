@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import struct
 import zlib
 from io import BytesIO
@@ -66,6 +67,21 @@ def test_an_upright_jpeg_is_not_compressed_again_but_loses_its_notes(tmp_path: P
     assert b"secret" not in image.data
     assert pixels(image.data).tobytes() == pixels(data).tobytes()
     assert image.data.endswith(data[data.index(b"\xff\xda") :])
+
+
+def test_a_jpeg_is_kept_to_its_end_and_without_notes_between_its_scans(tmp_path: Path) -> None:
+    data = saved(picture(), "JPEG", quality=80, progressive=True)
+    scans = [found.start() for found in re.finditer(rb"\xff\xda", data)]
+    assert len(scans) > 2
+    note = b"\xff\xfe" + (2 + len(b"secret")).to_bytes(2, "big") + b"secret"
+    filling = b"\xff\xff"
+    noted = data[: scans[1]] + note + filling + data[scans[1] :] + saved(picture(), "JPEG", comment=b"second")
+    (tmp_path / "tide.jpg").write_bytes(noted)
+    image = load_image(tmp_path, "tide.jpg")
+    assert b"secret" not in image.data
+    assert b"second" not in image.data
+    assert image.data.count(b"\xff\xd9") == 1
+    assert pixels(image.data).tobytes() == pixels(data).tobytes()
 
 
 # Where the top of the picture is found when the camera was held so (Exif 2.32, orientation, from memory).
