@@ -3,53 +3,64 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 
-from booklet.binding.errors import ConditionError
+from booklet.binding.errors import ConditionError, InkLimitError
 from booklet.kit.kit import PageFormat
 from booklet.kit.words import any_of, nearest, quoted
+from booklet.measure.exact import Fraction
 
+# Two solid inks: a black letter on a solid colour.  Four are all that a press has.
+_LEAST_INK, _MOST_INK = 200, 400
 # Where the names are registered (ISO 15930-4, 6.2, from public descriptions).
 REGISTRY = "http://www.color.org"
 
 
+class Condition(Enum):
+    """A condition of printing by the name under which its characterisation data is registered."""
+
+    FOGRA39 = "FOGRA39"
+    FOGRA51 = "FOGRA51"
+    FOGRA52 = "FOGRA52"
+    TR_001 = "CGATS TR 001"
+    TR_006 = "CGATS TR 006"
+    CRPC6 = "CGATS21-2-CRPC6"
+
+
 @dataclass(frozen=True)
-class PrintCondition:
-    """A condition of printing: the name that it is registered by, and what it is, in words."""
+class PressInks:
+    """The condition that the four inks are mixed for, and the most of them in one place, in percent."""
 
-    identifier: str
-    meaning: str
-
-
-# The names are those of the registry of characterisation data; what they mean, from memory.
-CONDITIONS = (
-    PrintCondition("FOGRA39", "Offset on coated paper, ISO 12647-2:2004, paper types 1 and 2"),
-    PrintCondition("FOGRA51", "Offset on coated paper, ISO 12647-2:2013, print substrate 1"),
-    PrintCondition("FOGRA52", "Offset on uncoated paper, ISO 12647-2:2013, print substrate 5"),
-    PrintCondition("CGATS TR 001", "Web offset on coated publication paper, SWOP"),
-    PrintCondition("CGATS TR 006", "Sheet-fed offset on coated paper, GRACoL 2006"),
-    PrintCondition("CGATS21-2-CRPC6", "Offset on coated paper, CGATS 21-2, reference condition 6"),
-)
-_BY_NAME = {condition.identifier: condition for condition in CONDITIONS}
-# What print shops of a land usually print to (common practice, no source).
-_METRIC, _AMERICAN = "FOGRA51", "CGATS21-2-CRPC6"
+    condition: Condition
+    limit: Fraction
 
 
-def usual_condition(page: PageFormat) -> PrintCondition:
-    """The condition of the lands that a page format belongs to, those of A4 or those of Letter."""
-    return _BY_NAME[_METRIC if page.is_metric else _AMERICAN]
+def usual_condition(page: PageFormat) -> Condition:
+    """What print shops of the lands of a page format usually print to (common practice, no source)."""
+    return Condition.FOGRA51 if page.is_metric else Condition.CRPC6
 
 
-def read_condition(text: str) -> PrintCondition:
+def read_condition(text: str) -> Condition:
     """The condition of a name, spaces and case aside.  Raises ConditionError for any other name."""
-    plain = {_plain(name): condition for name, condition in _BY_NAME.items()}
-    if condition := plain.get(_plain(text)):
+    if condition := next((one for one in Condition if _plain(one.value) == _plain(text)), None):
         return condition
-    near = nearest(text.upper(), _BY_NAME)
+    names = [one.value for one in Condition]
+    near = nearest(text.upper(), names)
     hint = f" (nearest: {near})" if near else ""
     raise ConditionError(
-        f"no print condition is registered as {quoted(text)}: a file without a profile must name one that is; "
-        f"expected {any_of(list(_BY_NAME))}{hint}"
+        f"no print condition is registered as {quoted(text)}; a file without profile must name one that is: "
+        f"{any_of(names)}{hint}"
     )
+
+
+def check_ink_limit(percent: Fraction) -> None:
+    """Refuse a limit of ink in percent that cannot be kept, or limits nothing.  Raises InkLimitError."""
+    if not _LEAST_INK <= percent <= _MOST_INK:
+        raise InkLimitError(
+            f"an ink limit of {float(percent):g} %: a black letter on one solid colour is {_LEAST_INK} % "
+            f"already, and four solid inks are {_MOST_INK} %; presses take 240 % on newsprint to 330 % on "
+            "coated paper"
+        )
 
 
 def _plain(name: str) -> str:

@@ -5,22 +5,31 @@ Clauses are named from public descriptions of the standard.  That a file keeps t
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from booklet.binding.condition import REGISTRY, PrintCondition
+from booklet.binding.condition import REGISTRY, Condition
 
 if TYPE_CHECKING:
     from pikepdf import Pdf
 
 VERSION = "PDF/X-1a:2003"
-# PDF/X wants a day of making and of change.  The same kit gives the same bytes, so it is always the same day: a
-# date of the clock would make two editions of one.
+# PDF/X wants a day of making and of change.  The same kit gives the same bytes, so it is always the same day:
+# the clock's would make two editions of one.
 _DAY = "D:20000101000000Z"
 _NOT_KEPT = ("/Outlines", "/PageMode", "/Names", "/Dests", "/OpenAction", "/ViewerPreferences", "/Metadata")
 
 
-def make_pdfx(target: Pdf, title: str, keywords: str, condition: PrintCondition) -> None:
+@dataclass(frozen=True)
+class Intent:
+    """The condition that a file is to be printed in, and what that is in words."""
+
+    condition: Condition
+    meaning: str
+
+
+def make_pdfx(target: Pdf, title: str, keywords: str, intent: Intent) -> None:
     """Give a file in process inks what PDF/X-1a:2003 asks for: identity, dates, trapping, output intent.
 
     The intent names a registered condition, so that no profile is needed (6.2).  Nothing is trapped yet.
@@ -38,15 +47,15 @@ def make_pdfx(target: Pdf, title: str, keywords: str, condition: PrintCondition)
     info["/Trapped"] = pikepdf.Name("/False")
     if keywords:
         info["/Keywords"] = keywords
-    intent = pikepdf.Dictionary(
+    said = pikepdf.Dictionary(
         Type=pikepdf.Name.OutputIntent,
         S=pikepdf.Name("/GTS_PDFX"),
-        OutputConditionIdentifier=condition.identifier,
-        OutputCondition=condition.meaning,
+        OutputConditionIdentifier=intent.condition.value,
+        OutputCondition=intent.meaning,
         RegistryName=REGISTRY,
-        Info=condition.meaning,
+        Info=intent.meaning,
     )
-    target.Root["/OutputIntents"] = pikepdf.Array([target.make_indirect(intent)])
+    target.Root["/OutputIntents"] = pikepdf.Array([target.make_indirect(said)])
 
 
 def saved_as_pdfx(target: Pdf) -> bytes:

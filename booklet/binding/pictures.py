@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from math import hypot
 from typing import TYPE_CHECKING, Any
 
@@ -14,10 +13,14 @@ MOST_DOTS = 300
 # Pictures that are finer by less keep their pixels: little is won, and each change of size blurs.
 _WORTH = 1.1
 _POINTS_TO_INCH = 72
+# The operators that place pictures (ISO 32000-1, annex A, from memory).
+_PLACING = " ".join(["q", "Q", "cm", "Do"])
 _INKS = {"/DeviceCMYK": "CMYK", "/DeviceGray": "L"}
 
 _Matrix = tuple[float, float, float, float, float, float]
 _SAME: _Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+# The pictures of each form that has been read, by the number of its object.
+_Known = dict[tuple[int, int], list[tuple["Object", _Matrix]]]
 
 
 def make_coarser(pdf: Pdf, most_dots: int = MOST_DOTS) -> None:
@@ -26,24 +29,26 @@ def make_coarser(pdf: Pdf, most_dots: int = MOST_DOTS) -> None:
     Pictures are 8 bits deep, in four inks or in grey, as our pages have them.  A pixel is the mean of those
     that it takes the place of, so that no ink becomes more than it was.
     """
-    shown: dict[tuple[int, int], tuple[Object, float, float]] = {}
+    largest: dict[tuple[int, int], tuple[Object, float, float]] = {}
+    known: _Known = {}
     for page in pdf.pages:
-        for picture, wide, high in _shown(page.obj, page.obj, _SAME):
-            key = picture.objgen
-            _, widest, highest = shown.get(key, (picture, 0.0, 0.0))
-            shown[key] = (picture, max(widest, wide), max(highest, high))
-    for picture, wide, high in shown.values():
+        for picture, place in _shown(page.obj, known):
+            _, widest, highest = largest.get(picture.objgen, (picture, 0.0, 0.0))
+            wide, high = hypot(*place[:2]), hypot(*place[2:4])
+            largest[picture.objgen] = (picture, max(widest, wide), max(highest, high))
+    for picture, wide, high in largest.values():
         _shrink(picture, *(round(side / _POINTS_TO_INCH * most_dots) for side in (wide, high)))
 
 
-def _shown(stream: Object, holder: Object, place: _Matrix) -> Iterator[tuple[Object, float, float]]:
-    """Each picture that a page or a form shows, with its width and height there, in points."""
+def _shown(holder: Object, known: _Known) -> list[tuple[Object, _Matrix]]:
+    """Each picture that a page or a form shows, and how its square of one point comes to lie."""
     import pikepdf
 
-    saved: list[_Matrix] = []
-    things = holder.get("/Resources", {}).get("/XObject", {})
-    for operands, operator in pikepdf.parse_content_stream(stream, "q Q cm Do"):
-        match str(operator):
+    shown: list[tuple[Object, _Matrix]] = []
+    place, saved, things = _SAME, [_SAME], _things(holder)
+    for read in pikepdf.parse_content_stream(holder, _PLACING):
+        operands: Any = read.operands
+        match str(read.operator):
             case "q":
                 saved.append(place)
             case "Q":
@@ -52,11 +57,26 @@ def _shown(stream: Object, holder: Object, place: _Matrix) -> Iterator[tuple[Obj
                 place = _then(_matrix(operands), place)
             case _:
                 thing = things[str(operands[0])]
-                if thing.Subtype == "/Form":
-                    inner = _then(_matrix(thing.get("/Matrix", _SAME)), place)
-                    yield from _shown(thing, thing, inner)
-                else:
-                    yield thing, hypot(*place[:2]), hypot(*place[2:4])
+                shown += [(each, _then(inner, place)) for each, inner in _within(thing, known)]
+    return shown
+
+
+def _within(thing: Object, known: _Known) -> list[tuple[Object, _Matrix]]:
+    """The pictures in a form, as it is used; a picture is that one."""
+    if thing.Subtype != "/Form":
+        return [(thing, _SAME)]
+    if thing.objgen not in known:
+        own = _matrix(thing.get("/Matrix", _SAME))
+        known[thing.objgen] = [(each, _then(inner, own)) for each, inner in _shown(thing, known)]
+    return known[thing.objgen]
+
+
+def _things(holder: Object) -> Any:
+    """The forms and pictures that a page or a form names."""
+    import pikepdf
+
+    nothing = pikepdf.Dictionary()
+    return holder.get("/Resources", nothing).get("/XObject", nothing)
 
 
 def _matrix(values: Any) -> _Matrix:
@@ -87,4 +107,4 @@ def _shrink(picture: Object, wide: int, high: int) -> None:
 def _packed(data: bytes) -> bytes:
     from zlib import compress
 
-    return compress(data, 9)
+    return compress(data)

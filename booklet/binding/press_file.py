@@ -8,11 +8,11 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from booklet.binding.binding import Binding
-from booklet.binding.condition import PrintCondition
-from booklet.binding.errors import BleedError, InkLimitError, StockTooSmallError
+from booklet.binding.condition import PressInks
 from booklet.binding.copies import open_size
+from booklet.binding.errors import BleedError, StockTooSmallError
 from booklet.binding.lay import impose
-from booklet.binding.pdfx import make_pdfx, saved_as_pdfx
+from booklet.binding.pdfx import Intent, make_pdfx, saved_as_pdfx
 from booklet.binding.press_marks import MARGIN, PRESS_STATES, SLUG_NAME, colour_bar, press_marks
 from booklet.binding.print_file import both_sides
 from booklet.binding.sides import ImposedSide, PlacedPage, box_of
@@ -26,25 +26,24 @@ from booklet.measure.words import exact_length
 if TYPE_CHECKING:
     from pikepdf import Pdf
 
-# A cutter's knife wanders by about a millimetre, and print shops ask for 3 mm or 1/8 in; more than half an inch
-# only takes marks off the sheet (common practice, no source).
+# A knife wanders by about a millimetre, and print shops ask for 3 mm or 1/8 in; more than half an inch only
+# takes marks off the sheet (common practice, no source).
 _LEAST_BLEED = Fraction(3, 2) * Unit.MILLIMETRE.points
 _MOST_BLEED = Fraction(1, 2) * Unit.INCH.points
 # Usual sheets, the smallest first; 13 x 19 in is what a Tabloid that bleeds is printed on (common practice).
 _AMERICAN_SHEETS = (LETTER, LEGAL, TABLOID, PaperStock(Size(Fraction(13), Fraction(19)), Unit.INCH))
 _METRIC_SHEETS = (A4, A3, SRA3)
-# Two solid inks: a black letter on a solid colour.  Four are all that a press has.
-_LEAST_INK, _MOST_INK = 200, 400
 
 
 @dataclass(frozen=True)
 class PressStyle:
-    """What all files of a job share: its title and edition, the condition, the most ink in a place in percent."""
+    """What both files of a job share: how it is bound, its inks and what they are for, title, edition."""
 
+    binding: Binding
+    inks: PressInks
+    meaning: str
     title: str
     edition: str
-    condition: PrintCondition
-    ink_limit: Fraction
 
 
 def check_bleed(bleed: Fraction, unit: Unit) -> None:
@@ -52,18 +51,9 @@ def check_bleed(bleed: Fraction, unit: Unit) -> None:
     if not _LEAST_BLEED <= bleed <= _MOST_BLEED:
         found, least, most = (_in(points, unit) for points in (bleed, _LEAST_BLEED, _MOST_BLEED))
         raise BleedError(
-            f"a bleed of {found}: a knife wanders by about a millimetre, so that less than {least} may show white "
-            f"at the edge, and more than {most} only takes the marks off the sheet; usual is 3 mm or 1/8 in"
-        )
-
-
-def check_ink_limit(percent: Fraction) -> None:
-    """Refuse a limit of ink in percent that cannot be kept, or limits nothing.  Raises InkLimitError."""
-    if not _LEAST_INK <= percent <= _MOST_INK:
-        raise InkLimitError(
-            f"an ink limit of {float(percent):g} %: a black letter on one solid colour is {_LEAST_INK} % "
-            f"already, and four solid inks are {_MOST_INK} %; presses take 240 % on newsprint to 330 % on "
-            "coated paper"
+            f"a bleed of {found}: a knife wanders by about a millimetre, so that less than {least} may "
+            f"show white at the edge, and more than {most} only takes the marks off the sheet; usual is 3 mm "
+            "or 1/8 in"
         )
 
 
@@ -102,14 +92,19 @@ def sheet_sides(count: int, binding: Binding) -> tuple[ImposedSide, ...]:
 
     Raises PageCountError, CreepError, or StockTooSmallError where the marks have no room.
     """
+    check_sheet(binding)
+    return tuple(both_sides(impose(count, binding)))
+
+
+def check_sheet(binding: Binding) -> None:
+    """Refuse a press sheet without room for the marks.  Raises StockTooSmallError."""
     needed, sheet, unit = _with_marks(binding), binding.sheet, binding.press.unit
     if needed.width > sheet.width or needed.height > sheet.height:
         said = " x ".join(_in(side, unit) for side in (needed.width, needed.height))
         raise StockTooSmallError(
-            f"two pages with their bleed and the marks about it take {said}, and {binding.press.title} is smaller: "
-            "name a larger press sheet"
+            f"two pages with their bleed and the marks about it take {said}, and {binding.press.title} is "
+            "smaller: name a larger press sheet"
         )
-    return tuple(both_sides(impose(count, binding)))
 
 
 def _with_marks(binding: Binding) -> Size:
@@ -127,7 +122,7 @@ def usual_press_sheet(binding: Binding, page: PageFormat) -> PaperStock:
 # Files.
 
 
-def press_file(source: Pdf, sides: Sequence[ImposedSide], slugs: bytes, binding: Binding, style: PressStyle) -> bytes:
+def press_file(source: Pdf, sides: Sequence[ImposedSide], slugs: bytes, style: PressStyle) -> bytes:
     """A PDF/X-1a:2003 of these sides: the pages of `source` with their bleed, and what stands about them.
 
     `source` has the pages in process inks; `slugs` is a PDF with the slug line of each side in turn.
@@ -137,16 +132,17 @@ def press_file(source: Pdf, sides: Sequence[ImposedSide], slugs: bytes, binding:
     """
     with opened_pages(slugs) as lines:
         height = read_exact(str(lines.pages[0].mediabox[3]))
-        target = assemble(source, sides, binding, partial(_marks, style, height))
+        target = assemble(source, sides, style.binding, partial(_marks, style, height))
         _add_resources(target, lines)
-        make_pdfx(target, style.title, f"edition {style.edition}" if style.edition else "", style.condition)
+        named = str(source.docinfo.get("/Keywords", ""))  # the name of the edition
+        make_pdfx(target, style.title, named, Intent(style.inks.condition, style.meaning))
         return saved_as_pdfx(target)
 
 
 def _marks(style: PressStyle, slug_height: Fraction, side: ImposedSide) -> Iterator[str]:
     yield from press_marks(side, slug_height)
     if side.folds:
-        yield from colour_bar(side, style.ink_limit / 100 - 1)
+        yield from colour_bar(side, style.inks.limit / 100 - 1)
 
 
 def _add_resources(target: Pdf, lines: Pdf) -> None:

@@ -1,7 +1,7 @@
 """What stands outside the trim of a press file, as operators of a PDF: marks, colour bar, slug line.
 
-All of it lies in one strip about the bleed: a gap, the marks, and white to the edge of the sheet.  The states of
-overprinting that it names, `PRESS_STATES`, belong into the resources of its page.
+All of it lies in one strip about the bleed: a gap, the marks, and white to the edge of the sheet.  The states
+of overprinting that it names, `PRESS_STATES`, belong into the resources of its page.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ _DASHES = "[3 2] 0 d"
 # The slug line begins so far from the corner mark and leaves so much before the next mark.
 _SLUG_FROM, _SLUG_CLEAR = 3 * _MM, 5 * _MM
 _PATCH = 5 * _MM
-# Where marks of register stand along the head and the foot, in shares of the width; the fold is in the middle.
+# Where marks of register stand along head and foot, in shares of the width; the fold is in the middle.
 _REGISTER_AT = Fraction(3, 4)
 SLUG_NAME = "/Slug"
 # What black and what all else is set in: ISO 32000-1, table 58 (from memory).

@@ -55,6 +55,10 @@ def add_binding(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="leaves that are not folded, to punch or bind: page 1 on the front of the first, 2 on its back",
     )
+    _add_folding(group)
+
+
+def _add_folding(group: argparse._ArgumentGroup) -> None:
     group.add_argument(
         "--sheets-in-signature",
         metavar="N",
@@ -72,6 +76,19 @@ def add_binding(parser: argparse.ArgumentParser) -> None:
         help="how many times its caliper each sheet takes up at the fold: simple (1, the default), round "
         "(1.571), square (2), or a number measured on a folded dummy",
     )
+
+
+def add_press_binding(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of press sheets for a print shop: folded, one copy on a sheet, for both sides."""
+    group = parser.add_argument_group("press sheets")
+    group.add_argument(
+        "--press",
+        metavar="SIZE",
+        help="the paper of the press sheets: Tabloid, A3, SRA3 and the like, or a size with its unit such as "
+        "13x19in (default: the smallest usual one that takes two pages with their marks)",
+    )
+    _add_folding(group)
+    parser.set_defaults(flip="short", manual_duplex=None, copies=None, flat=False, proof=False)
 
 
 @dataclass(frozen=True)
@@ -119,8 +136,8 @@ def print_lines(printing: Printing, stem: str) -> tuple[str, ...]:
         f"1. Print {fronts}, on one side, at 100 %.",
         f"2. {back_in}.",
         f"3. Print {backs} onto the blank sides, at 100 %.",
-        "Printers take paper in differently: print one back, and see that it belongs to its front, before the "
-        "rest.",
+        "Printers take paper in differently: print one back, and see that it belongs to its front, before "
+        "the rest.",
     )
 
 

@@ -1,4 +1,4 @@
-"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `proof`, `rescue`, `schema`.
+"""The commands: `booklet new`, `check`, `draw`, `make`, `plan`, `press`, `proof`, `rescue`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -15,7 +15,7 @@ from functools import partial
 from pathlib import Path
 from typing import NoReturn
 
-from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
+from booklet.cli import commands, plan_commands, press_command, proof_command, rescue_command, review_command
 from booklet.cli.binding_options import add_binding
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
@@ -175,6 +175,12 @@ def _parser() -> argparse.ArgumentParser:
         metavar="PIECE",
         help="pieces by label, such as 3B, or by name; say a name twice for two of them",
     )
+    press = verb(
+        "press", press_command.press, "write the booklet for a print shop: PDF/X-1a with bleed and marks"
+    )
+    _add_kit(press)
+    _add_out(press)
+    press_command.add_press(press)
     proof = verb("proof", proof_command.proof, "read the finished booklet back and prove every number on it")
     _add_kit(proof)
     _add_out(proof)

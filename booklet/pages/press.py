@@ -51,7 +51,7 @@ def write_press_pages(laid: LaidBooklet, inks: Inks, bleed: Fraction) -> bytes:
 
 @dataclass(frozen=True)
 class Slug:
-    """A line for the margin of a press file: a title, which may be cut, and what must stand; its room in points."""
+    """A line for a margin: a title, which may be cut, what must stand after it, and its room in points."""
 
     title: str
     rest: str

@@ -18,7 +18,7 @@ _STATES = {
     (True, True): "OverAll",
 }
 # How each page and each form begins, so that nothing depends on where a form is used: black, printed over.
-_START = "0 0 0 1 k 0 0 0 1 K /OverAll gs"
+_START = f"0 0 0 1 k 0 0 0 1 K /{_STATES[True, True]} gs"
 
 
 class PressCanvas(InkedCanvas):
@@ -60,6 +60,12 @@ class PressCanvas(InkedCanvas):
         self.over_fills = aTextObject.over_fills
 
     # What the file has besides.
+
+    def drawImage(self, *args: Any, **options: Any) -> Any:  # noqa: N802
+        """A picture knocks out what is below it, whatever was filled before."""
+        self._setFillOverprint(False)
+        self.asked = None
+        return super().drawImage(*args, **options)
 
     def linkRect(self, *args: Any, **options: Any) -> None:  # noqa: N802
         """No link."""

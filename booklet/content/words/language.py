@@ -14,6 +14,7 @@ from booklet.content.words.english.basics import BASICS, EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
+from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.sorting import EnglishSorting
 from booklet.content.words.english.tools import EnglishTools
@@ -33,6 +34,7 @@ class Language:
     sorting: EnglishSorting
     closing: EnglishClosing
     proof: EnglishProof
+    press: EnglishPress
     labels: FigureLabels
     furniture: Furniture
 
@@ -47,6 +49,7 @@ ENGLISH = Language(
     sorting=EnglishSorting(),
     closing=EnglishClosing(),
     proof=EnglishProof(),
+    press=EnglishPress(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(continued=line(quiet(", continued")), notes=line("Notes"), draft=line("DRAFT")),
 )
