@@ -8,7 +8,7 @@ from functools import partial
 from booklet.content.artist import Artist, draw, measure
 from booklet.content.blocks import Document
 from booklet.content.document import document
-from booklet.content.edition import edition_name
+from booklet.content.edition import IN_BLACK, edition_name
 from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.black_papers import BlackPapers
@@ -54,6 +54,8 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
 def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
     """Lay out the booklet of a kit for one ink; papers that look alike without colour bear letters.
 
+    Its edition has the name of that in colour, and says that it is in black.
+
     Raises what `make_booklet` raises.
     """
     kit = resolved.kit
@@ -67,7 +69,8 @@ def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> L
         styles=make_styles(BLACK_PALETTE, setup.sizes, said.language),
         drawing=artist.style,
     )
-    return LaidBooklet(setup, compose(setup), edition_name(resolved, said), BlackCanvas)
+    edition = edition_name(resolved, document(resolved, language))
+    return LaidBooklet(setup, compose(setup), f"{edition}{IN_BLACK}", BlackCanvas)
 
 
 def open_setup(

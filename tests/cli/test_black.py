@@ -43,3 +43,19 @@ def test_a_proof_reads_colours_and_is_refused_in_black(
     assert main(["make", SMALLER, "--black", "--proof", "--out", str(tmp_path)]) == 2
     assert "leave out --proof, or --black" in capsys.readouterr().err
     assert not list(tmp_path.iterdir())
+
+
+def test_nor_is_a_finished_file_in_black_proved(
+    made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["proof", SMALLER, "--file", str(made / READ), "--out", str(tmp_path)]) == 2
+    assert f"{READ} is in black" in capsys.readouterr().err
+
+
+def test_an_edition_in_black_bears_the_name_of_that_in_colour(made: Path, tmp_path: Path) -> None:
+    assert main(["make", SMALLER, "--out", str(tmp_path)]) == 0
+    dark, bright = (
+        pdfium.PdfDocument(file).get_metadata_value("Keywords")
+        for file in (made / READ, tmp_path / f"{SMALLER}-read.pdf")
+    )
+    assert dark == f"{bright}-black"

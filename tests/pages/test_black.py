@@ -116,7 +116,7 @@ def wrong_colours(pdf: bytes) -> list[str]:
 def wrong_picture(picture: Stream) -> list[str]:
     if picture.get("/ColorSpace") != Name.DeviceGray or "/SMask" in picture:
         return [f"a picture in {picture.get('/ColorSpace')}"]
-    return ["a picture in greys"] if set(picture.read_bytes()) - {0, 255} else []
+    return ["a picture in greys"] if picture.BitsPerComponent != 1 else []
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -7,14 +7,11 @@ from collections.abc import Iterable, Iterator
 from math import ceil, cos, hypot, pi
 from typing import TYPE_CHECKING, cast
 
-from reportlab.lib.utils import ImageReader
-
 from booklet.drawing.shapes.affine import IDENTITY, Affine, scaling
 from booklet.drawing.shapes.figure import Colour, ImageSource, Segment, path_box
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.outlined import outlined
 from booklet.drawing.shapes.screens import (
-    DOTS_PER_INCH,
     POINTS_PER_DOT,
     Screen,
     Weave,
@@ -24,12 +21,11 @@ from booklet.drawing.shapes.screens import (
     nearest,
 )
 from booklet.drawing.writers.inks import opaque, open_pixels
+from booklet.drawing.writers.pattern_canvas import Bits, PatternCanvas
 
 if TYPE_CHECKING:
     from PIL.Image import Image as PixelImage
     from reportlab.pdfgen.canvas import Canvas
-
-    from booklet.drawing.writers.pattern_canvas import PatternCanvas
 
 # Lighter than this, from 0 to 1, a line is white, and letters are; a grey nearer to white or black than half
 # the lightest screen is plain.
@@ -70,7 +66,7 @@ class BlackInks:
             screen = lettered(screen, "")
         key = f"{screen} {[round(part, 5) for part in base[:4]]}"
         name = "S" + hashlib.sha256(key.encode()).hexdigest()[:12]
-        patterned = cast("PatternCanvas", canvas)
+        patterned = cast(PatternCanvas, canvas)
         if not patterned.has_pattern(name):
             matrix = scaling(POINTS_PER_DOT).then(base.inverse)
             patterned.add_pattern(name, _side(screen), "\n".join(_cell(screen)), matrix)
@@ -84,11 +80,10 @@ class BlackInks:
         """Letters are black, light ones white."""
         canvas.setFillGray(_black_or_white(colour))
 
-    def picture(self, source: ImageSource, place: Affine) -> ImageReader:
+    def picture(self, source: ImageSource, place: Affine) -> Bits:
         """A picture in dots of black, as many as an office printer has on the page there."""
-        across, down = hypot(*place[:2]), hypot(*place[2:4])
-        size = (_dots(across), _dots(down))
-        return ImageReader(dotted(opaque(open_pixels(source.read())), size))
+        size = _dots(hypot(*place[:2]), hypot(*place[2:4]))
+        return Bits(dotted(opaque(open_pixels(source.read())), size))
 
 
 BLACK_INKS = BlackInks()
@@ -156,10 +151,11 @@ def _operator(segment: Segment, x: float, y: float) -> str:
 # Pictures.
 
 
-def _dots(points: float) -> int:
-    """How many dots a length on the page takes."""
-    dots = max(1, round(points / 72 * DOTS_PER_INCH))
-    return min(dots, _MOST_DOTS)
+def _dots(width: float, height: float) -> tuple[int, int]:
+    """How many dots a picture takes that is so many points wide and high on the page."""
+    across, down = (side / POINTS_PER_DOT for side in (width, height))
+    larger = max(1.0, across / _MOST_DOTS, down / _MOST_DOTS)
+    return max(1, round(across / larger)), max(1, round(down / larger))
 
 
 def dotted(picture: PixelImage, size: tuple[int, int]) -> PixelImage:
@@ -172,7 +168,7 @@ def dotted(picture: PixelImage, size: tuple[int, int]) -> PixelImage:
 
     grey = picture.convert("L").resize(size, Pixels.Resampling.LANCZOS)
     difference = ImageChops.subtract(grey, _thresholds(size))
-    return difference.point([0] + [255] * 255)
+    return difference.point([0] + [255] * 255, "1")
 
 
 def _thresholds(size: tuple[int, int]) -> PixelImage:
@@ -205,11 +201,11 @@ def _ranks(cell: int) -> Iterable[int]:
     order = sorted(places, key=lambda place: (-round(height(place), 6), place))
     ranks = {place: at / len(order) for at, place in enumerate(order)}
 
-    def threshold(rank: float) -> int:
-        if rank < _LEAST_DOT:
-            rank = _LEAST_DOT / 2
-        elif rank > 1.0 - _LEAST_DOT:
-            rank = 1.0 - _LEAST_DOT / 2
-        return round(255 * (1.0 - rank))
+    return [round(255 * (1.0 - _held(ranks[place]))) for place in places]
 
-    return [threshold(ranks[place]) for place in places]
+
+def _held(rank: float) -> float:
+    """The rank of a dot of a cell, from 0 to 1; those of the least dot and of the least gap come together."""
+    if rank < _LEAST_DOT:
+        return _LEAST_DOT / 2
+    return 1.0 - _LEAST_DOT / 2 if rank > 1.0 - _LEAST_DOT else rank

@@ -1,9 +1,10 @@
-"""A canvas that fills areas with patterns (ISO 32000-1, 8.7.3), for which reportlab has no method."""
+"""A canvas for what reportlab has no method for: patterns (ISO 32000-1, 8.7.3), and pictures of one bit."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase import pdfdoc
 from reportlab.pdfgen.canvas import Canvas
 
@@ -13,11 +14,23 @@ from booklet.drawing.shapes.affine import Affine
 _SPACE = "Pattern"
 
 
+class Bits(ImageReader):  # type: ignore[misc]
+    """A picture of one bit to a pixel, which goes into the file as it is."""
+
+    def getRGBData(self) -> bytes:  # noqa: N802 (the canvas asks for it by this name)
+        """Its rows, eight pixels to a byte, white is 1."""
+        self._dataA = None
+        self.mode = "L"
+        rows: bytes = self._image.tobytes()
+        return rows
+
+
 class PatternCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
     """A canvas whose pages and forms name the patterns that they fill with."""
 
     _code: list[str]
     _doc: Any
+    _formsinuse: list[str]
 
     def __init__(self, *args: Any, **options: Any) -> None:
         # The patterns of the document, and the names of those in the page and in each form that is open.
@@ -52,6 +65,14 @@ class PatternCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
         """Fill with a known pattern from now on."""
         self._named[-1].add(name)
         self._code += [f"/{_SPACE} cs", f"/{name} scn"]
+
+    def drawImage(self, image: Any, *args: Any, **options: Any) -> tuple[int, int]:  # noqa: N802
+        """Draw a picture; returns its size in pixels."""
+        size: tuple[int, int] = super().drawImage(image, *args, **options)
+        if isinstance(image, Bits):
+            name = self._doc.getXObjectName(self._formsinuse[-1])
+            self._doc.idToObject[name].bitsPerComponent = 1
+        return size
 
     def beginForm(self, *args: Any, **options: Any) -> None:  # noqa: N802 (a method of the canvas)
         """Begin a form, which names patterns of its own."""
