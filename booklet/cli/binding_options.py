@@ -23,8 +23,8 @@ _FIT = "fit"
 _MOST = 999
 
 
-def add_binding(parser: argparse.ArgumentParser) -> None:
-    """Declare the options of the print file."""
+def add_binding(parser: argparse.ArgumentParser) -> argparse._ArgumentGroup:
+    """Declare the options of the print file, as `make` writes it and `proof` reads it; their group."""
     group = parser.add_argument_group("printing and binding")
     group.add_argument(
         "--press",
@@ -39,13 +39,6 @@ def add_binding(parser: argparse.ArgumentParser) -> None:
         help="the edge on which the printer flips the paper (default: short)",
     )
     group.add_argument(
-        "--manual-duplex",
-        choices=["face-down", "face-up"],
-        help="for a printer of one side: fronts and backs as two files. face-down: it lays printed sheets "
-        "face down, and the stack goes back as it lies, last sheet on top; face-up: it lays them face up, "
-        "and the stack is turned over as one, first sheet on top",
-    )
-    group.add_argument(
         "--copies",
         metavar="N",
         help="how many copies of each sheet stand on one, with cut marks between; fit: as many as it holds",
@@ -56,6 +49,7 @@ def add_binding(parser: argparse.ArgumentParser) -> None:
         help="leaves that are not folded, to punch or bind: page 1 on the front of the first, 2 on its back",
     )
     _add_folding(group)
+    return group
 
 
 def _add_folding(group: argparse._ArgumentGroup) -> None:
@@ -78,6 +72,17 @@ def _add_folding(group: argparse._ArgumentGroup) -> None:
     )
 
 
+def add_printing(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the print file, and of printing one side at a time."""
+    add_binding(parser).add_argument(
+        "--manual-duplex",
+        choices=["face-down", "face-up"],
+        help="for a printer of one side: fronts and backs as two files. face-down: it lays printed sheets "
+        "face down, and the stack goes back as it lies, last sheet on top; face-up: it lays them face up, "
+        "and the stack is turned over as one, first sheet on top",
+    )
+
+
 def add_press_binding(parser: argparse.ArgumentParser) -> None:
     """Declare the options of press sheets for a print shop: folded, one copy on a sheet, for both sides."""
     group = parser.add_argument_group("press sheets")
@@ -88,7 +93,7 @@ def add_press_binding(parser: argparse.ArgumentParser) -> None:
         "13x19in (default: the smallest usual one that takes two pages with their marks)",
     )
     _add_folding(group)
-    parser.set_defaults(flip="short", manual_duplex=None, copies=None, flat=False, proof=False)
+    parser.set_defaults(flip="short", copies=None, flat=False)
 
 
 @dataclass(frozen=True)
@@ -106,9 +111,13 @@ def printing_of(options: Namespace, page: PageFormat) -> Printing:
     """
     from booklet.binding.print_file import OutputStack
 
-    _refuse_together(options)
+    if options.proof and options.manual_duplex:
+        raise UsageError(
+            "fronts and backs apart hold the same sides as the file for both: prove that one, and leave out "
+            "--proof, or --manual-duplex"
+        )
     stack = OutputStack(options.manual_duplex) if options.manual_duplex else None
-    return Printing(_binding(options, page), stack)
+    return Printing(binding_of(options, page), stack)
 
 
 def print_files(read_pdf: bytes, printing: Printing, stem: str, marks: Marks) -> dict[str, bytes]:
@@ -136,8 +145,7 @@ def print_lines(printing: Printing, stem: str) -> tuple[str, ...]:
         f"1. Print {fronts}, on one side, at 100 %.",
         f"2. {back_in}.",
         f"3. Print {backs} onto the blank sides, at 100 %.",
-        "Printers take paper in differently: print one back, and see that it belongs to its front, before "
-        "the rest.",
+        "Printers take paper in differently: print one back first, and see that it belongs to its front.",
     )
 
 
@@ -145,11 +153,13 @@ def _names_by_hand(stem: str) -> tuple[str, str]:
     return f"{stem}-print-fronts.pdf", f"{stem}-print-backs.pdf"
 
 
-def _binding(options: Namespace, page: PageFormat) -> Binding:
+def binding_of(options: Namespace, page: PageFormat) -> Binding:
+    """How the booklet is to be bound.  Raises UsageError or BindingError, with the reason."""
     from booklet.binding.binding import Binding, Flip
     from booklet.binding.copies import copies_of
     from booklet.binding.stock import STOCK_OF, flat_sheet, read_press_sheet
 
+    _refuse_together(options)
     trimmed, usual = STOCK_OF[page]
     press = flat_sheet(page) if options.flat else usual
     binding = Binding(
@@ -173,11 +183,6 @@ def _refuse_together(options: Namespace) -> None:
     for name, value in folding.items():
         if options.flat and value is not None:
             raise UsageError(f"flat leaves are not folded: leave out {name}, or --flat")
-    if options.proof and options.manual_duplex:
-        raise UsageError(
-            "fronts and backs apart hold the same sides as the file for both: prove that one, and leave out "
-            "--proof, or --manual-duplex"
-        )
     if options.fold_factor is not None and options.caliper is None:
         raise UsageError("a fold factor counts calipers: say how thick the paper is with --caliper")
 

@@ -19,6 +19,7 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
+    from booklet.binding.binding import Binding
     from booklet.cli.binding_options import Printing
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
@@ -119,8 +120,9 @@ def make(options: Namespace) -> Exit:
         booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
         with run_in_fork(lambda: {} if options.black else _figure_files(booklet, stem)) as figures:
             printed = _printed(resolved, booklet, stem, options, printing, tell)
-            proved = _proved(loaded, resolved, booklet, printed, found, tell) if options.proof else None
-            if proved is not None:
+            proved = None
+            if options.proof:
+                proved = _proved(loaded, resolved, booklet, printed, found, printing.binding, tell)
                 printed = proved.files
             written = write_files(options.out, {**printed, **figures()})
     if options.json:
@@ -159,6 +161,7 @@ def _proved(
     booklet: LaidBooklet,
     printed: dict[str, bytes],
     findings: Sequence[Finding],
+    binding: Binding,
     tell: Tell,
 ) -> _Proved:
     """Prove the finished files before they are written: one to print that is wrong is not written at all."""
@@ -167,7 +170,7 @@ def _proved(
 
     tell("Reading the pages back")
     pdfs = {name: data for name, data in printed.items() if name.endswith(".pdf")}
-    made = Made(loaded, resolved, booklet, pdfs, findings)
+    made = Made(loaded, resolved, booklet, pdfs, findings, binding)
     proved = prove_made(made)
     files = {**printed, **proof_files(made, proved)}
     lines = list(proof_lines(proved, loaded.source))

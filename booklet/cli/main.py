@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from booklet.cli import commands, plan_commands, press_command, proof_command, rescue_command, review_command
-from booklet.cli.binding_options import add_binding
+from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -192,6 +192,7 @@ def _parser() -> argparse.ArgumentParser:
         "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
     )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
+    add_binding(proof)
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
     return parser
 
@@ -210,7 +211,7 @@ def _add_make(make: argparse.ArgumentParser) -> None:
         help="in one ink, for an office printer: KIT-black-read.pdf and KIT-black-print.pdf in the place of "
         "the files in colour and the figures",
     )
-    add_binding(make)
+    add_printing(make)
 
 
 def _add_plan(plan: argparse.ArgumentParser) -> None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
-from booklet.cli.binding_options import add_press_binding, printing_of
+from booklet.cli.binding_options import add_press_binding, binding_of
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.progress import Tell, progress
@@ -93,7 +93,7 @@ def _asked(options: Namespace, page: PageFormat) -> _Asked:
     from booklet.binding.condition import PressInks, check_ink_limit, read_condition, usual_condition
     from booklet.binding.press_file import check_bleed, check_sheet, usual_press_sheet
 
-    binding = printing_of(options, page).binding
+    binding = binding_of(options, page)
     binding = replace(binding, bleed=_bleed(options.bleed, binding))
     check_bleed(binding.bleed, binding.page.unit)
     if options.press is None:

@@ -41,8 +41,8 @@ _MARK_MIDDLE = _BAND_GAP + _BAND / 2
 _POCKET_MIDDLE, _POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 14.1, 14.6, 25.0, 14.0, 92.0
 _INDEX_SIZE, _ALONG_SIZE, _LEAST_SIZE = 10.0, 11.0, 9.0
 _SPINE_FROM_FOLD, _SPINE_SIZE = 15.0, 9.4
-# A spine of paper: from the fold, and what its label has beyond the words at both ends.
-_SPINE, _LABEL_ENDS = 26.0, 6.0
+# A spine of paper: from the fold; its label, which stays 9 pt off the fold, and its ends beyond the words.
+_SPINE, _LABEL, _LABEL_ENDS = 26.0, 11.0, 6.0
 _COVERS = (Arrangement.FRONT_COVER, Arrangement.BACK_COVER)
 
 
@@ -243,7 +243,7 @@ def _spine(setup: PageSetup, said: str, number: int) -> Text:
 
 def _label(setup: PageSetup, words: Text) -> Rect:
     """Paper of the booklet's own under words that run along a spine of the kit's."""
-    across, along = _TAB_WIDTH, words.width + 2 * _LABEL_ENDS
+    across, along = _LABEL, words.width + 2 * _LABEL_ENDS
     left = words.x + cap_height(words.font, words.size) / 2 - across / 2
     line = Stroke(setup.palette.ink, mm(0.35))
     top = words.y - _LABEL_ENDS

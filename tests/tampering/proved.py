@@ -80,9 +80,11 @@ def booklet_of(loaded: LoadedKit) -> Made:
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     reading = write_booklet(laid)
-    printed = print_file(reading, home_binding(loaded.kit.page))
+    binding = home_binding(loaded.kit.page)
+    printed = print_file(reading, binding)
+    expected = expected_of(laid, resolved, loaded.source.words, binding)
     files = {Of.READING: reading, Of.PRINT: printed}
-    return Made(loaded.kit.unit, expected_of(laid, resolved, loaded.source.words), files)
+    return Made(loaded.kit.unit, expected, files)
 
 
 def whole_proof(booklet: Made) -> Proof:
@@ -125,7 +127,7 @@ def caught_by(proof: Proof) -> tuple[str, ...]:
         "missing": any(page.missing for page in proof.pages),
         "unclaimed": any(page.unclaimed for page in proof.pages),
         "length": not all(length.holds for length in proof.lengths),
-        "half of the print file": bool(proof.halves),
+        "place of the print file": bool(proof.misplaced),
         "check of the file": not all(check.holds for check in proof.checks),
     }
     found = tuple(part for part, is_wrong in parts.items() if is_wrong)

@@ -148,7 +148,7 @@ class EnglishFront:
 
     def paper_letters(self, letters: Sequence[tuple[str, Own]]) -> Line:
         """What the letters on papers are for, where there is no colour; each with its paper."""
-        listed = joined([line(strong(letter), " is ", paper) for letter, paper in letters], ", ")
+        listed = joined([line(strong(letter), "\u00a0is ", paper) for letter, paper in letters], ", ")
         return line("Papers that look alike in black bear a letter in the pictures: ", listed, ".")
 
     whole = line("whole")
