@@ -1,4 +1,7 @@
-"""The marks of a print file for home, as operators of a PDF: grey ticks where to fold, black where to cut."""
+"""The marks of a print file for home, as operators of a PDF: grey ticks where to fold, black where to cut.
+
+Where there is but black, the ticks where to fold are dotted.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,9 @@ _BLANK_EDGE = Fraction(1, 6) * Unit.INCH.points
 _SEEN = 3 * Unit.MILLIMETRE.points
 _TICK = _BLANK_EDGE + _SEEN
 _TICK_WIDTH = Fraction(18, 100) * Unit.MILLIMETRE.points
-_FOLD_GREY, _CUT_GREY = Fraction(6, 10), Fraction(0)
+_FOLD_GREY = Fraction(6, 10)
+# Dots as long as the line is wide, in points.
+_BLACK, _DOTTED = "0 G", "[0.5 1.2] 0 d"
 # Cut marks stand clear of what they cut.
 _CLEAR = Unit.MILLIMETRE.points
 
@@ -25,16 +30,25 @@ def home_marks(side: ImposedSide) -> Iterator[str]:
 
     They are drawn under the pages.  A cut so near the edge that no printer reaches it has no marks.
     """
+    return _marks(side, f"{number(_FOLD_GREY)} G")
+
+
+def black_marks(side: ImposedSide) -> Iterator[str]:
+    """The same marks in black alone."""
+    return _marks(side, f"{_BLACK} {_DOTTED}")
+
+
+def _marks(side: ImposedSide, folding: str) -> Iterator[str]:
     if side.is_outside:
-        yield from _drawn(_FOLD_GREY, [tick for fold in side.folds for tick in _fold_ticks(fold, side)])
+        yield from _drawn(folding, [tick for fold in side.folds for tick in _fold_ticks(fold, side)])
     if side.is_front:
-        yield from _drawn(_CUT_GREY, [tick for cut in side.cuts for tick in _cut_ticks(cut, side)])
+        yield from _drawn(_BLACK, [tick for cut in side.cuts for tick in _cut_ticks(cut, side)])
 
 
-def _drawn(grey: Fraction, ticks: list[Line]) -> Iterator[str]:
+def _drawn(pen: str, ticks: list[Line]) -> Iterator[str]:
     if not ticks:
         return
-    yield f"q {number(grey)} G {number(_TICK_WIDTH)} w"
+    yield f"q {pen} {number(_TICK_WIDTH)} w"
     for tick in ticks:
         yield f"{number(tick.x0)} {number(tick.y0)} m {number(tick.x1)} {number(tick.y1)} l S"
     yield "Q"

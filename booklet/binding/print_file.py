@@ -9,7 +9,7 @@ from booklet.binding.binding import Binding
 from booklet.binding.lay import impose
 from booklet.binding.marks import home_marks
 from booklet.binding.sides import ImposedSheet, ImposedSide
-from booklet.binding.write import assemble, describe, opened_pages, saved
+from booklet.binding.write import Marks, assemble, describe, opened_pages, saved
 
 
 class OutputStack(Enum):
@@ -23,7 +23,7 @@ class OutputStack(Enum):
     FACE_UP = "face-up"
 
 
-def print_file(read_pdf: bytes, binding: Binding) -> bytes:
+def print_file(read_pdf: bytes, binding: Binding, marks: Marks = home_marks) -> bytes:
     """Arrange a booklet in reading order for a printer that prints both sides.
 
     Returns a PDF with the front and the back of each press sheet in turn, the outermost of the first
@@ -33,12 +33,14 @@ def print_file(read_pdf: bytes, binding: Binding) -> bytes:
     """
     with opened_pages(read_pdf) as source:
         sheets = impose(len(source.pages), binding)
-        target = assemble(source, both_sides(sheets), binding, home_marks)
+        target = assemble(source, both_sides(sheets), binding, marks)
         describe(target, source, binding.flip)
         return saved(target)
 
 
-def print_files_by_hand(read_pdf: bytes, binding: Binding, stack: OutputStack) -> tuple[bytes, bytes]:
+def print_files_by_hand(
+    read_pdf: bytes, binding: Binding, stack: OutputStack, marks: Marks = home_marks
+) -> tuple[bytes, bytes]:
     """Fronts and backs as two files, the backs in the order in which the sheets are taken in again.
 
     A back that stays blank is a blank page, so that each sheet meets its own.  Raises as `print_file` does.
@@ -47,7 +49,7 @@ def print_files_by_hand(read_pdf: bytes, binding: Binding, stack: OutputStack) -
         sheets = impose(len(source.pages), binding)
         files = []
         for sides in ([sheet.front for sheet in sheets], backs_by_hand(sheets, stack)):
-            target = assemble(source, sides, binding, home_marks)
+            target = assemble(source, sides, binding, marks)
             describe(target, source, None)
             files.append(saved(target))
         fronts, backs = files

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from booklet.binding.binding import Binding, Flat, Folded
     from booklet.binding.creep import Creep
     from booklet.binding.print_file import OutputStack
+    from booklet.binding.write import Marks
     from booklet.kit.kit import PageFormat
     from booklet.measure.exact import Fraction
 
@@ -119,13 +120,13 @@ def printing_of(options: Namespace, page: PageFormat) -> Printing:
     return Printing(binding_of(options, page), stack)
 
 
-def print_files(read_pdf: bytes, printing: Printing, stem: str) -> dict[str, bytes]:
+def print_files(read_pdf: bytes, printing: Printing, stem: str, marks: Marks) -> dict[str, bytes]:
     """The file to print, or fronts and backs for a printer of one side, by the names of their files."""
     from booklet.binding.print_file import print_file, print_files_by_hand
 
     if printing.stack is None:
-        return {f"{stem}-print.pdf": print_file(read_pdf, printing.binding)}
-    files = print_files_by_hand(read_pdf, printing.binding, printing.stack)
+        return {f"{stem}-print.pdf": print_file(read_pdf, printing.binding, marks)}
+    files = print_files_by_hand(read_pdf, printing.binding, printing.stack, marks)
     return dict(zip(_names_by_hand(stem), files, strict=True))
 
 

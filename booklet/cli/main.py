@@ -217,6 +217,12 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     how.add_argument("--proof", action="store_true", help="prove it too; what does not hold is not printed")
     make.add_argument("--json", action="store_true", help="print what was written and found as JSON")
     _add_strict(make)
+    make.add_argument(
+        "--black",
+        action="store_true",
+        help="in one ink, for an office printer: KIT-black-read.pdf and KIT-black-print.pdf in the place of "
+        "the files in colour and the figures",
+    )
     add_printing(make)
 
 

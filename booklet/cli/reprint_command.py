@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 from booklet.cli.progress import progress
-from booklet.cli.source_kit import GivenFile, Source, add_source, open_source
+from booklet.cli.source_kit import GivenFile, Source, add_source, lay_out_again, open_source
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ class _Wanted:
 def reprint(options: Namespace) -> Exit:
     """Write the pages that are asked for, each on a side of paper, at true size or as large as it allows."""
     from booklet.cli.report import has_errors, tell_findings
-    from booklet.pages.booklet import make_booklet, write_booklet
+    from booklet.pages.booklet import write_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
 
@@ -65,7 +65,7 @@ def reprint(options: Namespace) -> Exit:
         if has_errors(findings) and not source.is_draft:
             return tell_findings(findings, source.loaded.source)
         tell("Laying out the pages")
-        laid = make_booklet(resolved)
+        laid = lay_out_again(source, resolved)
         wanted = _wanted(options, resolved, laid)
         file = write_booklet(laid, source.is_draft)
         if source.given is not None:

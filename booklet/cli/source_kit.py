@@ -9,10 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
+from booklet.content.edition import IN_BLACK
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
     from booklet.kit.load import LoadedKit
+    from booklet.pages.booklet import LaidBooklet
+    from booklet.placing.resolved import ResolvedKit
     from booklet.proof.kit_inside import GivenKit
 
 # A reading file is as large as its pictures; no kit's pictures are larger than this.
@@ -41,6 +44,21 @@ class Source:
     def is_draft(self) -> bool:
         """Whether its pages are those of a draft."""
         return self.given is not None and self.given.kit.is_draft
+
+    @property
+    def is_black(self) -> bool:
+        """Whether its pages are printed in black alone."""
+        return self.given is not None and self.given.kit.edition.endswith(IN_BLACK)
+
+
+def lay_out_again(source: Source, resolved: ResolvedKit) -> LaidBooklet:
+    """Lay out the booklet of a kit as it was in its reading file: in colour, or in black.
+
+    Raises what `make_booklet` raises.
+    """
+    from booklet.pages.booklet import make_black_booklet, make_booklet
+
+    return make_black_booklet(resolved) if source.is_black else make_booklet(resolved)
 
 
 def open_source(options: Namespace) -> Source:

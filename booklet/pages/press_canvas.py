@@ -1,21 +1,13 @@
-"""The canvas that pages for a printing press are written on: every colour on it goes through the inks.
-
-reportlab sets colours of its own accord, for paragraphs, rules and tables; here it cannot.
-"""
+"""The canvas that pages for a printing press are written on: it states what prints over what."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from reportlab.lib.colors import toColor
 from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFFormXObject, PDFResourceDictionary
-from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.textobject import PDFTextObject
 
-from booklet.drawing.shapes.affine import IDENTITY
-from booklet.drawing.shapes.figure import Colour, colour_from_rgb
-from booklet.drawing.writers.inks import Inks
-from booklet.pages.canvas import BookletCanvas
+from booklet.pages.inked_canvas import InkedCanvas, InkedText
 
 # The states of overprinting (ISO 32000-1, 8.4.5 and 11.7.4, from memory): OP for lines, op for all else; both
 # are in each, as OP alone would set both.  With OPM 1 black alone leaves the other inks below as they are.
@@ -29,21 +21,15 @@ _STATES = {
 _START = f"0 0 0 1 k 0 0 0 1 K /{_STATES[True, True]} gs"
 
 
-class PressCanvas(BookletCanvas):
+class PressCanvas(InkedCanvas):
     """A canvas in the inks of a press.  It has no links: a file for a press is looked at by nobody."""
 
     _preamble: str
-    STATE_ATTRIBUTES = (*Canvas.STATE_ATTRIBUTES, "asked", "over_fills", "over_lines")
-
-    def __init__(self, *args: Any, inks: Inks, **options: Any) -> None:
-        self.inks = inks
-        super().__init__(*args, inks=inks, **options)
+    STATE_ATTRIBUTES = (*InkedCanvas.STATE_ATTRIBUTES, "over_fills", "over_lines")
 
     def init_graphics_state(self) -> None:
         """Begin as `_START` says."""
         super().init_graphics_state()
-        # The colour that reportlab asked for, where letters may follow in it; None where the inks know.
-        self.asked: Colour | None = None
         self.over_fills = True
         self.over_lines = True
 
@@ -52,25 +38,6 @@ class PressCanvas(BookletCanvas):
         self._preamble = f"{self._preamble} {_START}"
 
     # Colours.
-
-    def setFillColor(self, aColor: Any, alpha: float | None = None) -> None:  # noqa: N802, N803
-        """Fill in the inks of a colour.  Raises ValueError for ink that is to be seen through."""
-        _check_opaque(alpha)
-        if isinstance(aColor, tuple):
-            self.asked = None
-            super().setFillColor(aColor)
-        else:
-            colour = _colour(aColor)
-            self.inks.set_fill(self, colour, IDENTITY)
-            self.asked = colour
-
-    def setStrokeColor(self, aColor: Any, alpha: float | None = None) -> None:  # noqa: N802, N803
-        """Draw lines in the inks of a colour.  Raises ValueError for ink that is to be seen through."""
-        _check_opaque(alpha)
-        if isinstance(aColor, tuple):
-            super().setStrokeColor(aColor)
-        else:
-            self.inks.set_stroke(self, _colour(aColor))
 
     def _setFillOverprint(self, is_over: bool) -> None:  # noqa: N802
         if self.over_fills is not is_over:
@@ -84,12 +51,8 @@ class PressCanvas(BookletCanvas):
 
     # Letters.
 
-    def beginText(self, x: float = 0, y: float = 0, direction: str | None = None) -> PressText:  # noqa: N802
-        """A text object in the inks; it begins in the colour that was asked for last."""
-        if self.asked is not None:
-            self.inks.set_text(self, self.asked)
-            self.asked = None
-        return PressText(self, x, y, direction=direction)
+    def _text_object(self, x: float, y: float, direction: str | None) -> PressText:
+        return PressText(self, x, y, direction)
 
     def drawText(self, aTextObject: PDFTextObject) -> None:  # noqa: N802, N803
         """Draw letters; what they set last holds afterwards."""
@@ -124,39 +87,19 @@ class PressCanvas(BookletCanvas):
             thing.Resources = resources
 
 
-class PressText(PDFTextObject):  # type: ignore[misc]  # reportlab carries no types
+class PressText(InkedText):
     """Letters in the inks of a press."""
 
     _canvas: PressCanvas
-    _code: list[str]
 
     def __init__(self, canvas: PressCanvas, x: float, y: float, direction: str | None) -> None:
         super().__init__(canvas, x, y, direction=direction)
         self.over_fills = canvas.over_fills
 
-    def setFillColor(self, aColor: Any, alpha: float | None = None) -> None:  # noqa: N802, N803
-        """Set letters in the inks of a colour.  Raises ValueError for ink that is to be seen through."""
-        _check_opaque(alpha)
-        if isinstance(aColor, tuple):
-            super().setFillColor(aColor)
-        else:
-            self._canvas.inks.set_text(self, _colour(aColor))
-
     def _setFillOverprint(self, is_over: bool) -> None:  # noqa: N802
         if self.over_fills is not is_over:
             self.over_fills = is_over
             self._code.append(f"/{_STATES[self._canvas.over_lines, is_over]} gs")
-
-
-def _check_opaque(alpha: float | None) -> None:
-    if alpha is not None:
-        raise ValueError("there is no transparent ink")
-
-
-def _colour(asked: Any) -> Colour:
-    """What reportlab asks for: a colour or, of a table's cell, the name of one."""
-    asked = toColor(asked)
-    return colour_from_rgb(asked.red, asked.green, asked.blue)
 
 
 def _states() -> PDFDictionary:

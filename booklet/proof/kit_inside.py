@@ -16,6 +16,7 @@ from typing import Any
 
 import pikepdf
 
+from booklet.content.edition import IN_BLACK
 from booklet.kit import text
 from booklet.kit.errors import BookletError, SpecError, UsageError, problem_text
 from booklet.kit.images import MAX_BYTES as MAX_IMAGE_BYTES
@@ -32,7 +33,7 @@ _MOST_FILES, _DEEPEST, _MOST_NODES = 200, 20, 1000
 _MOST_BYTES = 256 << 20
 _LONGEST_NAME = 200
 _SPECS = (".yaml", ".yml")
-_EDITION = re.compile(r"\bedition ([0-9a-f]+)\b(, draft)?")
+_EDITION = re.compile(rf"\bedition ([0-9a-f]+(?:{IN_BLACK})?)\b(, draft)?")
 _NOT_OURS = "was not attached by `booklet make`"
 
 

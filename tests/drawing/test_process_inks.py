@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image as Pixels
 
+from booklet.drawing.shapes.affine import IDENTITY
 from booklet.drawing.shapes.figure import BLACK, WHITE, Colour, colour_from_rgb, image_from_bytes
 from booklet.drawing.writers.process_inks import (
     InkLimit,
@@ -118,5 +119,5 @@ def test_what_shows_through_is_white_and_nothing_is_transparent() -> None:
     assert red[1] > 200
     out = BytesIO()
     seen_through.save(out, "PNG")
-    reader = ProcessInks(USUAL).picture(image_from_bytes(out.getvalue()))
+    reader = ProcessInks(USUAL).picture(image_from_bytes(out.getvalue()), IDENTITY)
     assert (len(reader.getRGBData()), reader._dataA) == (2 * 4, None)

@@ -295,6 +295,13 @@ def test_a_draft_is_printed_as_a_draft(tmp_path: Path) -> None:
     assert not looks_the_same(paper, picture(pypdfium2.PdfDocument(made("roof-garden").file)[8], 1.0))
 
 
+def test_a_booklet_in_black_is_printed_in_black(tmp_path: Path) -> None:
+    black = write_booklet(make_black_booklet(made("roof-garden").resolved))
+    paper = page_within(reprinted(black, tmp_path, "--page", "8"), 0, 1.0)
+    assert looks_the_same(paper, picture(pypdfium2.PdfDocument(black)[7], 1.0))
+    assert not looks_the_same(paper, picture(pypdfium2.PdfDocument(made("roof-garden").file)[7], 1.0))
+
+
 def test_a_page_is_the_same_from_the_spec_and_from_the_file(tmp_path: Path) -> None:
     alone = reprinted(made("hill-line").file, tmp_path, "--page", "12")
     assert main(["reprint", "hill-line", "--page", "12", "--out", str(tmp_path / "spec")]) == 0

@@ -138,8 +138,14 @@ class ProcessInks:
     `setStrokeOverprint`, whether they are printed over what lies below.
     """
 
+    keeps_size = False
+
     def __init__(self, limit: InkLimit) -> None:
         self.limit = limit
+
+    def is_solid(self, colour: Colour) -> bool:  # noqa: ARG002
+        """Every colour is filled alike at every scale."""
+        return True
 
     def set_fill(self, canvas: Canvas, colour: Colour, place: Affine) -> None:  # noqa: ARG002
         """Fill in the four inks; black prints over, and everything else knocks out what is below."""
@@ -157,6 +163,6 @@ class ProcessInks:
         canvas.setFillColorCMYK(*(NO_INK if is_light else BLACK_INK))
         canvas.setFillOverprint(not is_light)
 
-    def picture(self, source: ImageSource) -> ImageReader:
+    def picture(self, source: ImageSource, place: Affine) -> ImageReader:  # noqa: ARG002
         """In the four inks, or in grey."""
         return ImageReader(process_picture(open_pixels(source.read()), self.limit))
