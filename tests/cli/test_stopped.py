@@ -64,10 +64,11 @@ def test_who_stops_a_run_sees_no_traceback_and_keeps_what_was_there(
     process.send_signal(how)
     out, err = process.communicate()
     assert b"Traceback" not in err
-    assert process.returncode in (0, 130)
-    if process.returncode == 130:
+    # A signal that comes before Python has begun ends the process by itself.
+    assert process.returncode in (0, 130, -how)
+    if process.returncode != 0:
         assert out == b""
-        assert err.endswith((b"stopped\n", b"stopped; what was there before is still there\n"))
+        assert err.endswith((b"stopped\n", b"stopped; what was there before is still there\n")) or not err
         assert files_in(tmp_path) == {str(tmp_path / "roof-garden-read.pdf"): b"the last run's"}
 
 

@@ -20,7 +20,7 @@ from booklet.cli.main import main
 from booklet.content.words.language import ENGLISH
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
-from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.pages.booklet import make_black_booklet, make_booklet, write_booklet
 from booklet.pages.places import section_pages
 from booklet.pages.reprint import PaperSide, Reprint, lay_on_paper, write_papers
 from booklet.placing.resolved import resolve_kit
