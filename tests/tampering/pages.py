@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from pikepdf import Matrix, Name, Pdf, PdfImage
+from pikepdf import Matrix, Name, Pdf, PdfImage, parse_content_stream
 
 from tests.tampering.record import Tampering
 from tests.tampering.streams import Forms, Sheet
@@ -92,9 +92,16 @@ def halves_exchanged(sides: Sequence[Sheet]) -> Iterator[Tampering]:
 def _exchanging_halves(number: int) -> Callable[[Pdf], None]:
     def change(pdf: Pdf) -> None:
         held = pdf.pages[number - 1].resources.XObject
-        held.Left, held.Right = held.Right, held.Left
+        left, right = _shown(pdf, number)
+        held[left], held[right] = held[right], held[left]
 
     return change
+
+
+def _shown(pdf: Pdf, number: int) -> list[str]:
+    """The names of the pages on a side, the left one first."""
+    painted = parse_content_stream(pdf.pages[number - 1], "Do")
+    return [str(each.operands[0]) for each in painted]
 
 
 def halves_of_two_sides(sides: Sequence[Sheet]) -> Iterator[Tampering]:
@@ -107,7 +114,8 @@ def halves_of_two_sides(sides: Sequence[Sheet]) -> Iterator[Tampering]:
 def _exchanging_left(number: int) -> Callable[[Pdf], None]:
     def change(pdf: Pdf) -> None:
         one, other = (pdf.pages[at].resources.XObject for at in (number - 1, number))
-        one.Left, other.Left = other.Left, one.Left
+        (left, _), (other_left, _) = _shown(pdf, number), _shown(pdf, number + 1)
+        one[left], other[other_left] = other[other_left], one[left]
 
     return change
 
