@@ -92,7 +92,7 @@ class FileCheck:
         return not (self.faults or self.unchecked)
 
 
-# A tenth of a point: what writers of PDF round a page's sides by (as binding.impose has it).
+# A tenth of a point: what writers of PDF round a page's sides by (as binding.write has it).
 _SIDE_TOLERANCE = 0.1
 # Pictures want 300 dots to the inch at the size at which they are printed; under 200 they are seen to be
 # coarse (common practice of print shops, no source).

@@ -9,8 +9,8 @@ import numpy as np
 
 from tests.bindery.pictures import SCALE, Picture
 
-# A tick is at least so long, in points, and ends before what is printed, of which a row is darker than that.
-_SHORTEST = 6.0
+# A tick is so long, in points, and ends before what is printed, of which a row is darker than that.
+_SHORTEST, _LONGEST = 6.0, 21.0
 _PRINTED = 0.15
 # A tick is drawn about a pixel wide: its darkness across is that of a black pixel, or of a grey one.
 _BLACK, _PALE = 0.7, 0.2
@@ -57,9 +57,18 @@ def _cuts(front: Picture) -> Iterator[float]:
 
 
 def _ticks(front: Picture) -> list[tuple[float, float]]:
-    """Upright ticks above what is printed: where each is, in points, and how dark across, in pixels."""
+    """Upright ticks above what is printed: where each is, in points, and how dark across, in pixels.
+
+    Where they begin at the edge of the paper they end before a page's print does; else they stand in white.
+    """
+    at_edge = _ticks_in(front[: int(_LONGEST * SCALE)])
+    if at_edge:
+        return at_edge
     printed = np.flatnonzero((front > 0.5).mean(axis=1) > _PRINTED)
-    band = front[: int(printed[0]) if len(printed) else len(front)]
+    return _ticks_in(front[: int(printed[0]) if len(printed) else len(front)])
+
+
+def _ticks_in(band: Picture) -> list[tuple[float, float]]:
     # How many rows of a column bear ink, one below the other.
     inked = band > 0.05
     longest = np.zeros(band.shape[1], int)
@@ -72,7 +81,5 @@ def _ticks(front: Picture) -> list[tuple[float, float]]:
         if len(group):
             # A tick that runs the other way may cross: it darkens few of the rows.
             dark = np.median(band[inked[:, group].any(axis=1)][:, group], axis=0)
-            found.append(
-                (float((dark * (group + 0.5)).sum() / dark.sum()) / SCALE, float(dark.sum()) / SCALE)
-            )
+            found.append((float((dark * (group + 0.5)).sum() / dark.sum()) / SCALE, float(dark.sum())))
     return found

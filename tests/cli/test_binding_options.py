@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 from pathlib import Path
 
 import pikepdf
@@ -9,6 +10,8 @@ import pypdfium2 as pdfium
 import pytest
 
 from booklet.cli import main
+from booklet.cli.binding_options import add_printing
+from tests.finished.kits import PLAIN
 
 KIT = "roof-garden"  # pages of A5
 
@@ -77,7 +80,7 @@ def test_flat_leaves_stand_upright_on_the_paper_of_one_page(tmp_path: Path) -> N
         (["--caliper", "0"], "paper is thicker than nothing"),
         (["--caliper=-0.1mm"], "paper is thicker than nothing"),
         (["--caliper", "2 mm"], "is board"),
-        (["--caliper", "1mm", "--fold-factor", "3"], "the margin at the fold"),
+        (["--caliper", "1mm", "--fold-factor", "4"], "the margin at the fold"),
         (["--caliper", "0.1mm", "--fold-factor", "sharp"], '"sharp" is no fold factor'),
         (["--caliper", "0.1mm", "--fold-factor", "2mm"], "is no fold factor"),
         (["--caliper", "0.1mm", "--fold-factor", "0"], "expected more than 0"),
@@ -105,3 +108,26 @@ def test_the_usual_binding_is_the_file_that_it_was(tmp_path: Path) -> None:
     assert made(tmp_path / "stated", "--press", "a4", "--copies", "1", "--sheets-in-signature", "99") == 0
     usual, stated = ((tmp_path / name / f"{KIT}-print.pdf").read_bytes() for name in ("usual", "stated"))
     assert usual == stated
+
+
+def test_the_readme_explains_every_option() -> None:
+    parser = argparse.ArgumentParser(add_help=False)
+    add_printing(parser)
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    options = [option for action in parser._actions for option in action.option_strings]
+    assert len(options) == 8
+    assert [option for option in options if f"`{option}" not in readme] == []
+
+
+def test_a_print_file_of_another_binding_is_proved_by_saying_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    kit, out = tmp_path / "plain.yaml", tmp_path / "out"
+    kit.write_text(PLAIN, encoding="utf-8")
+    bound = ("--copies", "2", "--press", "Tabloid", "--flip", "long")
+    assert main(["make", str(kit), "--out", str(out), *bound]) == 0
+    files = ("--file", f"{out / 'plain-read.pdf'}", "--print", f"{out / 'plain-print.pdf'}")
+    proof = ["proof", str(kit), "--out", str(out), *files]
+    assert main([*proof, *bound]) == 0
+    assert main(proof) == 1
+    assert "places of the print file" in capsys.readouterr().out
