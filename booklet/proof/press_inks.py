@@ -23,8 +23,8 @@ _SHOWS = frozenset(["Tj", "TJ", "'", '"'])
 _SETS_FILL, _SETS_STROKE = frozenset(["k", "g", "rg", "sc", "scn"]), frozenset(["K", "G", "RG", "SC", "SCN"])
 _DEVICE_SPACES = frozenset(["/DeviceCMYK", "/DeviceGray", "/CMYK", "/G"])
 _SPOTS = frozenset(["/Separation", "/DeviceN"])
-# Half a step of 255, of each of four inks: what rounding does.
-_SLACK = 0.01
+# What adding decimals does, far below a step of any plate.
+_SLACK = 1e-6
 _FULL = 255
 # Of the ways to show letters (table 106): filled, outlined, both, neither; four more also clip.
 _FILLED, _OUTLINED = (0, 2), (1, 2)

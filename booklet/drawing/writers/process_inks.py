@@ -106,12 +106,15 @@ def process_picture(picture: PixelImage, limit: InkLimit) -> PixelImage:
     seen = np.asarray(opaque(picture), dtype=np.uint8)
     if (seen == seen[..., :1]).all():
         return Pixels.fromarray(np.ascontiguousarray(seen[..., 0]))
-    rows = [_inked(row, limit.of_colours) for row in np.array_split(seen, max(1, seen.shape[0] // _ROWS))]
+    most = limit.of_colours - _RESERVE
+    rows = [_inked(row, most) for row in np.array_split(seen, max(1, seen.shape[0] // _ROWS))]
     return Pixels.fromarray(np.concatenate(rows), mode="CMYK")
 
 
 # Rows that are worked out together: a large picture in halves of millions of numbers would fill the memory.
 _ROWS = 256
+# What a picture keeps below the limit: half a step of each colour is rounded up where it is made coarser.
+_RESERVE = 2 / _FULL
 
 
 def _inked(seen: Any, most: float) -> Any:
