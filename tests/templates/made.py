@@ -1,24 +1,31 @@
-"""Templates of the demos, made once."""
+"""Templates of the demos and of small kits, made once."""
 
 from __future__ import annotations
 
 from functools import lru_cache
+from pathlib import Path
 
 from booklet.cli.template_command import find_meant
 from booklet.content.templates import layout_document, piece_document
 from booklet.content.words.language import ENGLISH
 from booklet.kit.bundled import find_spec
-from booklet.kit.load import load_kit
+from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.template_pages import write_templates
 from booklet.pages.tiles import OfficePaper
 from booklet.placing.resolved import ResolvedKit, resolve_kit
+from tests.finished.kits import LONG_NAMES
 from tests.templates.joined import Page, read_pages
+from tests.templates.tricky import TRICKY
 
 HILL_LINE, ROOF_GARDEN = "hill-line", "roof-garden"
+ODD, LONG = "odd corners", "long names"
+_SMALL = {ODD: TRICKY, LONG: LONG_NAMES}
 
 
 @lru_cache
 def resolved(kit: str) -> ResolvedKit:
+    if kit in _SMALL:
+        return resolve_kit(parse_kit(_SMALL[kit], f"{kit}.yaml", Path()))
     return resolve_kit(load_kit(find_spec(kit)))
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from booklet.pages.tiles import OfficePaper
 from tests.templates.joined import Page, Sign, Stroke, away
-from tests.templates.made import HILL_LINE, ROOF_GARDEN, pages, resolved
+from tests.templates.made import HILL_LINE, LONG, ODD, ROOF_GARDEN, pages, resolved
 
 LAYOUTS = [(kit, layout.id) for kit in (HILL_LINE, ROOF_GARDEN) for layout in resolved(kit).kit.layouts]
 PIECES = [
@@ -20,6 +20,16 @@ PIECES = [
     (HILL_LINE, "night ticket"),
     (ROOF_GARDEN, "sun stamp"),
     (ROOF_GARDEN, "parapet"),
+    (ODD, "card"),
+    (ODD, "note"),
+    (ODD, "mat"),
+    (ODD, "left page"),
+    (ODD, "right page"),
+    (LONG, "Zierleiste"),
+    (LONG, "Blätterhintergrundtafel"),
+    (LONG, "Waldrandpanorama"),
+    (LONG, "eins"),
+    (LONG, "zwei"),
 ]
 # Nothing that is read is smaller, in points.
 LEAST = 9.0

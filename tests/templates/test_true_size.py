@@ -13,12 +13,13 @@ from pathlib import Path
 
 import pytest
 
-from booklet.content.templates import piece_document
+from booklet.content.templates import layout_document, piece_document
 from booklet.content.words.language import ENGLISH
 from booklet.kit.load import parse_kit
 from booklet.kit.sheet import OutlineShape
 from booklet.pages.template_pages import write_templates
 from booklet.pages.tiles import OfficePaper
+from booklet.placing.details import BandForm
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.resolved import resolve_kit
 from tests.templates.joined import (
@@ -34,6 +35,7 @@ from tests.templates.joined import (
     within,
 )
 from tests.templates.made import HILL_LINE, ROOF_GARDEN, pages, resolved
+from tests.templates.tricky import TRICKY
 
 # The same bound that the proof of a booklet holds, in millimetres on paper.
 NEAR = 0.05
@@ -144,21 +146,71 @@ def page_corner(strokes: Sequence[Stroke], width: float, height: float) -> Point
 
 def edges_of(kit: str, item: Placed) -> Iterator[tuple[Point, Point]]:
     """The edges of a paper or photograph where the kit puts it, by its rectangle and its tilt alone."""
-    if item.kind not in (ItemKind.BASE, ItemKind.PIECE, ItemKind.PHOTO, ItemKind.TAPE):
+    is_band = item.kind is ItemKind.RIBBON and item.form in (BandForm.RUN, BandForm.WRAP)
+    if item.kind not in (ItemKind.BASE, ItemKind.PIECE, ItemKind.PHOTO, ItemKind.TAPE) and not is_band:
         return
     if item.outline is not OutlineShape.RECTANGLE or item.finish.roundings:
         return
     rect, pivot = item.rect, item.pivot or item.rect.centre
     left, top, right, bottom, x, y = in_mm(kit, rect.x, rect.y, rect.right, rect.bottom, pivot.x, pivot.y)
-    angle = radians(float(item.tilt))
-    corners = [
-        (
-            x + (across - x) * cos(angle) - (down - y) * sin(angle),
-            y + (across - x) * sin(angle) + (down - y) * cos(angle),
-        )
-        for across, down in ((left, top), (right, top), (right, bottom), (left, bottom))
-    ]
+    flat = ((left, top), (right, top), (right, bottom), (left, bottom))
+    corners = [turned(corner, (x, y), float(item.tilt)) for corner in flat]
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
+
+
+# What is pierced.
+
+
+@pytest.mark.parametrize(("kit", "name"), [(HILL_LINE, "all-aboard"), (ROOF_GARDEN, "good-night")])
+def test_a_cross_stands_where_a_brad_goes_through(kit: str, name: str) -> None:
+    layout = next(one for one in resolved(kit).layouts if one.id == name)
+    strokes = on_table(pages(kit, name))
+    left, top = page_corner(strokes, *in_mm(kit, layout.size.width, layout.size.height))
+    brads = [item for item in layout.items if item.kind is ItemKind.ADDED and item.count == 1]
+    assert brads
+    short = [one for one in strokes if 1.5 < one.length < 2.5]
+    for item in brads:
+        centre = item.rect.centre
+        x, y, turned_about_x, turned_about_y = in_mm(
+            kit, centre.x, centre.y, *((item.pivot or centre).x, (item.pivot or centre).y)
+        )
+        x, y = turned((x, y), (turned_about_x, turned_about_y), float(item.tilt))
+        middles = [one for one in short if away((x + left, y + top), one) <= NEAR]
+        assert len(middles) >= 2, item.name
+
+
+def turned(point: Point, about: Point, degrees: float) -> Point:
+    """Clockwise, as y runs down."""
+    across, down, angle = point[0] - about[0], point[1] - about[1], radians(degrees)
+    return (
+        about[0] + across * cos(angle) - down * sin(angle),
+        about[1] + across * sin(angle) + down * cos(angle),
+    )
+
+
+def test_holes_and_stitches_are_where_the_kit_has_them() -> None:
+    kit = resolve_kit(parse_kit(TRICKY, "tricky.yaml", Path()))
+    card = [entry for entry in kit.ledger.entries if entry.name == "card"]
+    (page,) = read_pages(write_templates(piece_document(kit, card, ENGLISH), OfficePaper.A4))
+    wide = [one for one in page.shown if is_wide(one)]
+    left, top, _, _ = box_of(wide)
+    # 1/2 in from the left, 3/8 in from the foot of a card 4 in high, 1/4 in wide.
+    hole = [
+        one
+        for one in wide
+        if one.length < 1 and hypot(one.start[0] - left - 15.875, one.start[1] - top - 88.9) < 5
+    ]
+    assert box_of(hole) == pytest.approx((left + 12.7, top + 85.725, left + 19.05, top + 92.075), abs=NEAR)
+    read = read_pages(write_templates(layout_document(kit, 0, ENGLISH), OfficePaper.A4))
+    strokes = on_table(read)
+    left, top = page_corner(strokes, 12 * 25.4, 12 * 25.4)
+    # Along the top of a flap 5 in wide at (6, 1 1/2), tilted by 8 degrees about its middle, 1/4 in below its
+    # edge: 9 stitches of 3/8 in, 1/8 in between two, which take 4 3/8 in.
+    for at in range(9):
+        start = 6 + 5 / 16 + at * (3 / 8 + 1 / 8)
+        ends = [turned((25.4 * x, 25.4 * 1.75), (25.4 * 8.5, 25.4 * 3.5), 8) for x in (start, start + 3 / 8)]
+        sewn = [one for one in strokes if one.length == pytest.approx(25.4 * 3 / 8, abs=NEAR)]
+        assert any(all(is_end((x + left, y + top), [one], NEAR) for x, y in ends) for one in sewn), at
 
 
 # Pages that are joined.
