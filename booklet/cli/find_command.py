@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 from pathlib import Path
@@ -48,6 +49,8 @@ def find(options: Namespace) -> Exit:
         tell("Laying out the pages")
         laid = lay_out_again(source, resolved)
         things = things_of(resolved, laid)
+    if source.given is not None and source.given.kit.edition != laid.edition:
+        print(f"{source.given.name} was made by another version: its pages may be others", file=sys.stderr)
     if options.index:
         name = f"{source.loaded.source.stem}-index.pdf"
         (written,) = write_files(options.out, {name: _index(resolved.kit, laid, things)})

@@ -9,6 +9,7 @@ from io import BytesIO
 from reportlab import rl_config
 from reportlab.platypus import Flowable
 
+from booklet import VERSION
 from booklet.content.spans import Length, Line, Role, joined, plain_text
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.drawing.marks.print_check import check_length, print_check
@@ -114,6 +115,7 @@ def write_papers(setup: PageSetup, words: EnglishReprint, reprint: Reprint, plac
     canvas.setTitle(plain_text(words.name(reprint.kit, _pages_name(words, reprint.sides))))
     canvas.setAuthor(plain_text(setup.document.author))
     canvas.setSubject(plain_text(words.subject))
+    canvas.setCreator(f"kit-booklet {VERSION}")
     canvas.setKeywords(f"edition {reprint.edition}")
     is_leaf = any(side.leaf is not None for side in reprint.sides)
     preferences = {

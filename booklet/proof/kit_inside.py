@@ -34,6 +34,8 @@ _MOST_BYTES = 256 << 20
 _LONGEST_NAME = 200
 _SPECS = (".yaml", ".yml")
 _EDITION = re.compile(rf"\bedition ([0-9a-f]+(?:{IN_BLACK})?)\b(, draft)?")
+# What pikepdf raises where an object of a file is another than it is to be.
+_NO_SUCH_OBJECT = (AttributeError, TypeError, ValueError, KeyError, IndexError, RuntimeError)
 _NOT_OURS = "was not attached by `booklet make`"
 
 
@@ -59,7 +61,7 @@ def kit_inside(name: str, data: bytes) -> GivenKit:
         with pikepdf.open(BytesIO(data), suppress_warnings=True) as document:
             files = _files(name, document)
             keywords, program = (str(document.docinfo.get(key, "")) for key in ("/Keywords", "/Creator"))
-    except (pikepdf.PdfError, AttributeError, TypeError, ValueError, KeyError, NotImplementedError) as error:
+    except (pikepdf.PdfError, *_NO_SUCH_OBJECT) as error:
         raise UsageError(f"{name} is damaged: what is attached to it cannot be read") from error
     edition = _EDITION.search(keywords)
     loaded = _loaded(name, files)
@@ -97,15 +99,13 @@ def _loaded(name: str, files: dict[str, bytes]) -> LoadedKit:
 def _files(pdf: str, document: pikepdf.Pdf) -> dict[str, bytes]:
     """All attached files by their names, unpacked.  Raises UsageError for names and sizes of no kit."""
     files: dict[str, bytes] = {}
-    taken: set[str] = set()
     left = _MOST_BYTES
     for number, (name, spec) in enumerate(_specifications(pdf, document), 1):
         if number > _MOST_FILES:
             raise UsageError(f"{pdf} has more than {_MOST_FILES} files inside: it {_NOT_OURS}")
         _check_name(pdf, name)
-        if name.casefold() in taken:
+        if name in files:
             raise UsageError(f"{pdf} has two files inside that are called {quoted(name)}: it {_NOT_OURS}")
-        taken.add(name.casefold())
         files[name] = _content(pdf, name, spec, left)
         left -= len(files[name])
     return files

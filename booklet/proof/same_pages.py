@@ -23,8 +23,15 @@ _TONES = 64
 
 
 def pages_unlike(given: bytes, made: bytes, numbers: Sequence[int]) -> tuple[int, ...]:
-    """Those of some pages, by their numbers from 1, that look otherwise in a given file than as made."""
-    one, other = pdfium.PdfDocument(BytesIO(given)), pdfium.PdfDocument(BytesIO(made))
+    """Those of some pages, by their numbers from 1, that look otherwise in a given file than as made.
+
+    Of a file that cannot be opened none looks as it is to.
+    """
+    try:
+        one = pdfium.PdfDocument(BytesIO(given))
+    except pdfium.PdfiumError:
+        return tuple(numbers)
+    other = pdfium.PdfDocument(BytesIO(made))
     try:
         return tuple(number for number in numbers if not _is_alike(one, other, number))
     finally:

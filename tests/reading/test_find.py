@@ -181,3 +181,11 @@ def test_the_index_has_every_thing_in_the_order_of_the_alphabet(kit: str, tmp_pa
     rows = [line for line in lines if line in set(called)]
     assert Counter(rows) == Counter(called)
     assert [folded(row) for row in rows] == sorted(folded(row) for row in rows)
+
+
+def test_a_file_of_another_version_may_have_other_pages(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    older = made("roof-garden").file.replace(b"/Keywords (edition ", b"/Keywords (edition 0")
+    assert main(["find", str(saved(older, tmp_path)), "fence"]) == 0
+    assert "was made by another version: its pages may be others" in capsys.readouterr().err

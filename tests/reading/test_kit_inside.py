@@ -160,7 +160,7 @@ def test_two_files_of_one_name_are_refused() -> None:
         names.append(names[1])
 
     assert "two files inside" in refusal(saved_again(made("roof-garden").file, twice))
-    assert "two files inside" in refusal(with_attached("ROOF-GARDEN.yaml"))
+    assert "2 specs inside" in refusal(with_attached("ROOF-GARDEN.yaml"))
 
 
 def test_two_specs_are_refused() -> None:
