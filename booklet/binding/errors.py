@@ -1,9 +1,14 @@
 """What binding can refuse.
 
 BindingError
-├── PageCountError        the pages do not fill whole press sheets
-├── StockTooSmallError    two pages do not fit side by side on the press sheet
-├── PageSizeError         a page of the booklet is not the size it was said to be
+├── PageCountError        the pages do not fill whole press sheets, or a signature has no sheets
+├── StockError            a press sheet of a name or size that is none
+├── StockTooSmallError    the pages, or so many copies of them, do not fit on the press sheet
+├── CreepError            a caliper or a fold factor that cannot be, or creep that would eat the page
+├── BleedError           a bleed that no cutter needs or no sheet has room for
+├── InkLimitError        a limit of ink that letters on a colour would pass, or that limits nothing
+├── ConditionError       a print condition that is not registered
+├── PageSizeError         a page of the booklet is not the size it was said to be, or lacks its bleed
 └── UnreadablePagesError  the booklet in reading order is no PDF that can be read
 """
 
@@ -20,8 +25,28 @@ class PageCountError(BindingError):
     """The number of pages is not a positive multiple of four."""
 
 
+class StockError(BindingError):
+    """No press sheet is called so, or has such a size."""
+
+
 class StockTooSmallError(BindingError):
-    """The press sheet cannot hold two pages side by side."""
+    """The press sheet cannot hold the pages that belong on a side of it."""
+
+
+class CreepError(BindingError):
+    """The paper cannot be so thick, its folds not take so much, or the page would lose print to creep."""
+
+
+class BleedError(BindingError):
+    """Pages cannot be printed so far beyond their trim."""
+
+
+class InkLimitError(BindingError):
+    """So much or so little ink is no limit."""
+
+
+class ConditionError(BindingError):
+    """No print condition is registered by that name."""
 
 
 class PageSizeError(BindingError):

@@ -19,6 +19,8 @@ from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
 if TYPE_CHECKING:
+    from booklet.binding.binding import Binding
+    from booklet.cli.binding_options import Printing
     from booklet.kit.finding import Finding
     from booklet.kit.kit import Kit
     from booklet.kit.load import LoadedKit
@@ -98,12 +100,15 @@ def draw(options: Namespace) -> Exit:
 
 
 def make(options: Namespace) -> Exit:
-    """Write the booklet to read and to print, its figures and its tables."""
+    """Write the booklet to read and to print, its figures and its tables; in black, the figures stay out."""
+    from booklet.cli.binding_options import print_lines, printing_of
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
-    from booklet.pages.booklet import make_booklet
+    from booklet.pages.booklet import make_black_booklet, make_booklet
     from booklet.proof.findings import kit_findings
 
+    _refuse_proof_in_black(options)
     loaded, resolved = _load_and_resolve(options)
+    printing = printing_of(options, resolved.kit.page)
     stem, found = loaded.source.stem, kit_findings(resolved)
     findings = strictly(found) if options.strict else found
     if has_errors(findings) and not options.draft:
@@ -112,11 +117,12 @@ def make(options: Namespace) -> Exit:
         return ended
     with progress() as tell:
         tell("Laying out the pages")
-        booklet = make_booklet(resolved)
-        with run_in_fork(lambda: _figure_files(booklet, stem)) as figures:
-            printed = _printed(resolved, booklet, stem, options, tell)
-            proved = _proved(loaded, resolved, booklet, printed, found, tell) if options.proof else None
-            if proved is not None:
+        booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
+        with run_in_fork(lambda: {} if options.black else _figure_files(booklet, stem)) as figures:
+            printed = _printed(resolved, booklet, stem, options, printing, tell)
+            proved = None
+            if options.proof:
+                proved = _proved(loaded, resolved, booklet, printed, found, printing.binding, tell)
                 printed = proved.files
             written = write_files(options.out, {**printed, **figures()})
     if options.json:
@@ -124,10 +130,19 @@ def make(options: Namespace) -> Exit:
         print(_json(told | ({"proof": proved.told} if proved else {})))
     else:
         _tell_written(written, stem)
-        print("".join(f"{line}\n" for line in proved.lines) if proved else "", end="")
+        lines = (*print_lines(printing, _named(stem, options)), *(proved.lines if proved else ()))
+        print("".join(f"{line}\n" for line in lines), end="")
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended if proved is None or proved.holds else Exit.KIT_WRONG
+
+
+def _refuse_proof_in_black(options: Namespace) -> None:
+    if options.black and options.proof:
+        raise UsageError(
+            "the proof tells the things in a figure apart by their colours: prove the files in colour, which "
+            "show the same numbers in the same places, and leave out --proof, or --black"
+        )
 
 
 @dataclass(frozen=True)
@@ -146,6 +161,7 @@ def _proved(
     booklet: LaidBooklet,
     printed: dict[str, bytes],
     findings: Sequence[Finding],
+    binding: Binding,
     tell: Tell,
 ) -> _Proved:
     """Prove the finished files before they are written: one to print that is wrong is not written at all."""
@@ -154,7 +170,7 @@ def _proved(
 
     tell("Reading the pages back")
     pdfs = {name: data for name, data in printed.items() if name.endswith(".pdf")}
-    made = Made(loaded, resolved, booklet, pdfs, findings)
+    made = Made(loaded, resolved, booklet, pdfs, findings, binding)
     proved = prove_made(made)
     files = {**printed, **proof_files(made, proved)}
     lines = list(proof_lines(proved, loaded.source))
@@ -200,22 +216,29 @@ def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
 
 
 def _printed(
-    resolved: ResolvedKit, booklet: LaidBooklet, stem: str, options: Namespace, tell: Tell
+    resolved: ResolvedKit, booklet: LaidBooklet, stem: str, options: Namespace, printing: Printing, tell: Tell
 ) -> dict[str, bytes]:
     """The booklet to read and to print, and its tables, by the names of their files."""
-    from booklet.binding.impose import Flip, print_at_home
+    from booklet.binding.marks import black_marks, home_marks
+    from booklet.cli.binding_options import print_files
     from booklet.cli.tables import sorting_csv, supplies_csv
     from booklet.pages.booklet import write_booklet
 
     tell("Drawing the pages")
     pdf = write_booklet(booklet, options.draft)
     tell("Arranging the pages for printing")
+    named = _named(stem, options)
     return {
-        f"{stem}-read.pdf": pdf,
-        f"{stem}-print.pdf": print_at_home(pdf, resolved.kit.page, Flip(options.flip)),
+        f"{named}-read.pdf": pdf,
+        **print_files(pdf, printing, named, black_marks if options.black else home_marks),
         f"{stem}-sorting.csv": sorting_csv(resolved),
         f"{stem}-supplies.csv": supplies_csv(resolved),
     }
+
+
+def _named(stem: str, options: Namespace) -> str:
+    """How the files to read and to print are named: those in black stand beside those in colour."""
+    return f"{stem}-black" if options.black else stem
 
 
 def _figure_files(booklet: LaidBooklet, stem: str) -> dict[str, bytes]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.progress import progress
-from booklet.cli.source_kit import add_source, open_source
+from booklet.cli.source_kit import add_source, lay_out_source, open_source
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
@@ -38,7 +38,6 @@ def add_find(parser: ArgumentParser) -> None:
 
 def find(options: Namespace) -> Exit:
     """Print the things that are meant, a line each, the best first; or write the index of all."""
-    from booklet.pages.booklet import make_booklet
     from booklet.pages.things import things_of
     from booklet.placing.resolved import resolve_kit
 
@@ -48,7 +47,7 @@ def find(options: Namespace) -> Exit:
         source = open_source(options)
         resolved = resolve_kit(source.loaded)
         tell("Laying out the pages")
-        laid = make_booklet(resolved)
+        laid = lay_out_source(source, resolved)
         things = things_of(resolved, laid)
     if source.given is not None and source.given.kit.edition != laid.edition:
         print(f"{source.given.name} was made by another version: its pages may be others", file=sys.stderr)

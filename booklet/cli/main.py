@@ -1,5 +1,5 @@
-"""The commands: `booklet new`, `check`, `draw`, `find`, `make`, `plan`, `proof`, `reprint`, `rescue`,
-`schema`.
+"""The commands: `booklet new`, `check`, `draw`, `find`, `make`, `plan`, `press`, `proof`, `reprint`,
+`rescue`, `schema`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -21,11 +21,13 @@ from booklet.cli import (
     commands,
     find_command,
     plan_commands,
+    press_command,
     proof_command,
     reprint_command,
     rescue_command,
     review_command,
 )
+from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
 from booklet.cli.find_command import add_find
 from booklet.cli.reprint_command import add_reprint
@@ -178,6 +180,12 @@ def _parser() -> argparse.ArgumentParser:
         metavar="PIECE",
         help="pieces by label, such as 3B, or by name; say a name twice for two of them",
     )
+    press = verb(
+        "press", press_command.press, "write the booklet for a print shop: PDF/X-1a with bleed and marks"
+    )
+    _add_kit(press)
+    _add_out(press)
+    press_command.add_press(press)
     proof = verb("proof", proof_command.proof, "read the finished booklet back and prove every number on it")
     _add_kit(proof)
     _add_out(proof)
@@ -189,6 +197,7 @@ def _parser() -> argparse.ArgumentParser:
         "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
     )
     proof.add_argument("--json", action="store_true", help="print what was found as JSON")
+    add_binding(proof)
     add_find(verb("find", find_command.find, "say on which pages a thing is, or write an index of all"))
     add_reprint(verb("reprint", reprint_command.reprint, "print a lost page again from its reading file"))
     verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
@@ -204,11 +213,12 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     make.add_argument("--json", action="store_true", help="print what was written and found as JSON")
     _add_strict(make)
     make.add_argument(
-        "--flip",
-        choices=["long", "short"],
-        default="short",
-        help="the edge on which the printer flips the paper (default: short)",
+        "--black",
+        action="store_true",
+        help="in one ink, for an office printer: KIT-black-read.pdf and KIT-black-print.pdf in the place of "
+        "the files in colour and the figures",
     )
+    add_printing(make)
 
 
 def _add_plan(plan: argparse.ArgumentParser) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
+from booklet.cli.binding_options import binding_of
 from booklet.cli.claims_table import claims_csv, edition_of, read_edition, said
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
@@ -19,6 +20,7 @@ from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
+    from booklet.binding.binding import Binding
     from booklet.kit.finding import Finding
     from booklet.kit.load import LoadedKit
     from booklet.pages.booklet import LaidBooklet
@@ -34,7 +36,7 @@ _SPECS = {".yaml", ".yml"}
 @dataclass(frozen=True)
 class Made:
     """A kit with its booklet, laid out, the finished files by their names, the one to read first, and what
-    there is to say of the kit.
+    there is to say of the kit, and how it is bound.
     """
 
     loaded: LoadedKit
@@ -42,6 +44,7 @@ class Made:
     laid: LaidBooklet
     files: Mapping[str, bytes]
     findings: Sequence[Finding]
+    binding: Binding
 
 
 def proof(options: Namespace) -> Exit:
@@ -56,7 +59,9 @@ def proof(options: Namespace) -> Exit:
         loaded = load_asked(options)
         resolved = resolve_kit(loaded)
         laid = make_booklet(resolved)
-        made = Made(loaded, resolved, laid, _files(options, loaded, laid), kit_findings(resolved))
+        binding = binding_of(options, loaded.kit.page)
+        files = _files(options, loaded, laid, binding)
+        made = Made(loaded, resolved, laid, files, kit_findings(resolved), binding)
         tell("Reading the pages back")
         proved = prove_made(made)
         written = proof_files(made, proved)
@@ -76,7 +81,7 @@ def prove_made(made: Made) -> Proof:
     from booklet.proof.proof import expected_of, prove
 
     reading, *printed = made.files.values()
-    expected = expected_of(made.laid, made.resolved, made.loaded.source.words)
+    expected = expected_of(made.laid, made.resolved, made.loaded.source.words, made.binding)
     return prove(expected, reading, printed[0] if printed else None, run_in_fork)
 
 
@@ -100,21 +105,22 @@ def proof_files(made: Made, proved: Proof) -> dict[str, bytes]:
     }
 
 
-def _files(options: Namespace, loaded: LoadedKit, laid: LaidBooklet) -> dict[str, bytes]:
+def _files(options: Namespace, loaded: LoadedKit, laid: LaidBooklet, binding: Binding) -> dict[str, bytes]:
     """The files to prove: those that are given, else those that the kit makes."""
-    from booklet.binding.impose import Flip, print_at_home
+    from booklet.binding.lay import impose
+    from booklet.binding.print_file import both_sides, print_file
     from booklet.content.spans import plain_text
     from booklet.pages.booklet import write_booklet
     from booklet.proof.given_file import Wanted
 
     wanted = Wanted(plain_text(laid.setup.document.title), laid.edition, len(laid.pages), "page")
-    sides = replace(wanted, leaves=wanted.leaves // 2, leaf="side")
+    sides = replace(wanted, leaves=len(both_sides(impose(len(laid.pages), binding))), leaf="side")
     reading = _opened(options.file, wanted) if options.file else write_booklet(laid)
     files = {options.file.name if options.file else f"{loaded.source.stem}-read.pdf": reading}
     if options.print_file:
         files[options.print_file.name] = _opened(options.print_file, sides)
     elif not options.file:
-        files[f"{loaded.source.stem}-print.pdf"] = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+        files[f"{loaded.source.stem}-print.pdf"] = print_file(reading, binding)
     return files
 
 

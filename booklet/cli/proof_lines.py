@@ -58,8 +58,8 @@ def proof_lines(proved: Proof, source: Source) -> Iterator[str]:
         yield f"failed: {sum(not length.holds for length in proved.lengths)} lengths"
     if proved.unread_sides:
         yield f"failed: side {', '.join(map(str, proved.unread_sides))} of the print file"
-    if proved.halves:
-        yield f"failed: {len(proved.halves)} halves of the print file"
+    if proved.misplaced:
+        yield f"failed: {len(proved.misplaced)} places of the print file"
     if count := sum(not check.holds for check in proved.checks):
         yield f"failed: {count} checks of the files"
     if proved.holds:
@@ -91,10 +91,11 @@ def wrong_lines(proved: Proof, source: Source) -> Iterator[str]:
             yield f"p. {drawn.page}: drawn {off}: {said(drawn)}  ({_place(drawn, source)})"
     for number in proved.unread_sides:
         yield f"side {number} of the print file cannot be read: part of it is damaged or is not in the file"
-    for half in proved.halves:
-        found = f"page {half.found}" if half.found else "no page of the booklet"
-        found += ", upside down" if half.is_upside_down else ""
-        yield f"side {half.side} of the print file, {half.half} half: {found}, expected page {half.wanted}"
+    for wrong in proved.misplaced:
+        found = f"page {wrong.found}" if wrong.found else "no page of the booklet"
+        found += ", upside down" if wrong.is_upside_down else ""
+        expected = f"page {wrong.wanted}" if wrong.wanted else "nothing"
+        yield f"side {wrong.side} of the print file, {wrong.place}: {found}, expected {expected}"
     yield from fault_lines(proved.checks)
 
 
@@ -140,7 +141,7 @@ def proof_json(proved: Proof, source: Source) -> dict[str, Any]:
             for length in proved.lengths
             if not length.holds
         ],
-        "wrong halves": [asdict(half) for half in proved.halves],
+        "wrong places": [asdict(wrong) for wrong in proved.misplaced],
         "checks": checks_as_json(proved.checks),
         "the author's words": [told(claim) for claim in proved.numbers if _is_own(claim)],
     }

@@ -13,6 +13,8 @@ from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
     from booklet.kit.load import LoadedKit
+    from booklet.pages.booklet import LaidBooklet
+    from booklet.placing.resolved import ResolvedKit
     from booklet.proof.kit_inside import GivenKit
 
 # A reading file is as large as its pictures; no kit's pictures are larger than this.
@@ -41,6 +43,17 @@ class Source:
     def is_draft(self) -> bool:
         """Whether its pages are those of a draft."""
         return self.given is not None and self.given.kit.is_draft
+
+
+def lay_out_source(source: Source, resolved: ResolvedKit) -> LaidBooklet:
+    """The booklet of a source, in black where its reading file is.
+
+    Raises PageOverflowError for words that no page holds.
+    """
+    from booklet.pages.booklet import make_black_booklet, make_booklet
+
+    is_black = source.given is not None and source.given.kit.is_black
+    return make_black_booklet(resolved) if is_black else make_booklet(resolved)
 
 
 def open_source(options: Namespace) -> Source:

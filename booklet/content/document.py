@@ -15,7 +15,7 @@ from booklet.content.closing.pages import (
 from booklet.content.cutting.sheets import cut_sheets, sheet_sections
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.cutting.trial import left_over_section, rescue_section, trimmer_section
-from booklet.content.front.box import box_section, runs_with_cuts
+from booklet.content.front.box import NO_LETTERS, box_section, runs_with_cuts
 from booklet.content.front.cautions import care_section
 from booklet.content.front.cover import front_cover_section
 from booklet.content.front.tools import tools_section
@@ -36,11 +36,14 @@ _MOST_ENTRIES = 24
 _FEW_LAYOUTS, _FEW_CUT_SHEETS, _FEW_PIECES = 2, 2, 12
 
 
-def document(resolved: ResolvedKit, language: Language) -> Document:
-    """Every section of the booklet in its order, each only where the kit has it."""
+def document(resolved: ResolvedKit, language: Language, letters: Mapping[str, str] = NO_LETTERS) -> Document:
+    """Every section of the booklet in its order, each only where the kit has it.
+
+    `letters` are those by which papers are told apart without colour, by the papers' names in the spec.
+    """
     kit = resolved.kit
-    is_small = _is_small(resolved)
-    sections = _small_kit(resolved, language) if is_small else _large_kit(resolved, language)
+    make = _small_kit if _is_small(resolved) else _large_kit
+    sections = make(resolved, letters, language)
     return Document(
         language.code,
         language.front.title_and_month(kit_name(kit), month_name(kit)),
@@ -61,10 +64,10 @@ def _is_small(resolved: ResolvedKit) -> bool:
     return len(resolved.kit.layouts) <= _FEW_LAYOUTS and few_sheets and pieces <= _FEW_PIECES
 
 
-def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+def _large_kit(resolved: ResolvedKit, letters: Mapping[str, str], language: Language) -> tuple[Section, ...]:
     """Each part as a section of its own, and contents to find it by."""
     kit = resolved.kit
-    before = (*_before_cutting(resolved, language), *_at_the_trimmer(resolved, language))
+    before = (*_before_cutting(resolved, letters, language), *_at_the_trimmer(resolved, language))
     left_over = left_over_section(resolved, language)
     optional = [replace(left_over, is_optional=True)] if left_over else []
     sorting = tuple(_sorting(resolved, kit.pocket_tips, language))
@@ -86,11 +89,11 @@ def _large_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     )
 
 
-def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+def _small_kit(resolved: ResolvedKit, letters: Mapping[str, str], language: Language) -> tuple[Section, ...]:
     """What stands before cutting as one section; the slips and the steps tell what is in which pocket."""
     welcome = welcome_section(resolved.kit, runs_with_cuts(resolved), (), language)
     return (
-        _folded(welcome, _before_cutting(resolved, language)),
+        _folded(welcome, _before_cutting(resolved, letters, language)),
         *_optional(_at_the_trimmer(resolved, language)),
         *sheet_sections(resolved, language),
         *_optional(_sorting(resolved, {}, language)),
@@ -98,10 +101,12 @@ def _small_kit(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]
     )
 
 
-def _before_cutting(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
+def _before_cutting(
+    resolved: ResolvedKit, letters: Mapping[str, str], language: Language
+) -> tuple[Section, ...]:
     """What every kit's booklet tells before its first cut."""
     return (
-        box_section(resolved, language),
+        box_section(resolved, language, letters),
         tools_section(resolved, language),
         care_section(resolved.kit, language),
         how_to_read_section(resolved, language),

@@ -10,6 +10,8 @@ from booklet.kit.references import image_names
 from booklet.placing.resolved import ResolvedKit
 
 _FIGURES = 12
+# What follows the name where an edition is printed in black alone.
+IN_BLACK = "-black"
 
 
 def edition_name(resolved: ResolvedKit, said: Document) -> str:

@@ -8,15 +8,18 @@ from functools import partial
 from booklet.content.artist import Artist, draw, measure
 from booklet.content.blocks import Document
 from booklet.content.document import document
-from booklet.content.edition import edition_name
+from booklet.content.edition import IN_BLACK, edition_name
 from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.papers.black_papers import BlackPapers
 from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import Colour, Figure
-from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
+from booklet.drawing.shapes.figure import BLACK, Colour, Figure
+from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, palette_from_accent
 from booklet.kit.kit import PageFormat
 from booklet.kit.kit_files import KitFile, image_files
+from booklet.pages.black_canvas import BlackCanvas
 from booklet.pages.boxes import FigureBox, all_in
+from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, compose
 from booklet.pages.grid import GRIDS
 from booklet.pages.setup import Draw, Measure, PageSetup
@@ -27,14 +30,15 @@ from booklet.placing.resolved import ResolvedKit
 
 @dataclass(frozen=True)
 class LaidBooklet:
-    """A booklet laid out: its pages in reading order, the name of its edition where it has one, and the files
-    that it is made of.
+    """A booklet laid out: its pages in reading order, the name of its edition, if any, the files that it is
+    made of, and its canvas.
     """
 
     setup: PageSetup
     pages: tuple[Page, ...]
     edition: str = ""
     files: tuple[KitFile, ...] = ()
+    canvas: type[BookletCanvas] = BookletCanvas
 
 
 def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -48,8 +52,34 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette_from_accent(accent)))
     said = document(resolved, language)
     laid = lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
-    files = (*resolved.typed, *image_files(kit, resolved.images)) if resolved.typed else ()
-    return replace(laid, edition=edition_name(resolved, said), files=files)
+    return replace(laid, edition=edition_name(resolved, said), files=_files(resolved))
+
+
+def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
+    """Lay out the booklet of a kit for one ink; papers that look alike without colour bear letters.
+
+    Its edition has the name of that in colour, and says that it is in black.
+
+    Raises what `make_booklet` raises.
+    """
+    kit = resolved.kit
+    papers = BlackPapers(kit, resolved.images)
+    artist = Artist(resolved, language, papers, DrawingStyle(palette=BLACK_PALETTE))
+    said = document(resolved, language, papers.letters)
+    setup = open_setup(said, kit.page, BLACK, partial(draw, artist), partial(measure, artist))
+    setup = replace(
+        setup,
+        palette=BLACK_PALETTE,
+        styles=make_styles(BLACK_PALETTE, setup.sizes, said.language),
+        drawing=artist.style,
+    )
+    edition = edition_name(resolved, document(resolved, language))
+    return LaidBooklet(setup, compose(setup), f"{edition}{IN_BLACK}", _files(resolved), BlackCanvas)
+
+
+def _files(resolved: ResolvedKit) -> tuple[KitFile, ...]:
+    """The files that a kit is made from; none of a kit that nobody typed."""
+    return (*resolved.typed, *image_files(resolved.kit, resolved.images)) if resolved.typed else ()
 
 
 def open_setup(
@@ -83,7 +113,8 @@ def lay_out(
 
 def write_booklet(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     """The PDF in reading order, the same bytes for the same booklet; a draft is marked on every page."""
-    return write_pages(laid.setup, laid.pages, FileFacts(laid.edition, is_draft, laid.files))
+    facts = FileFacts(laid.edition, is_draft, laid.files)
+    return write_pages(laid.setup, laid.pages, facts, laid.canvas)
 
 
 def figures_of(laid: LaidBooklet) -> tuple[Figure, ...]:

@@ -5,22 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from reportlab.pdfgen.canvas import Canvas
-
 from booklet.content.spans import Span
 from booklet.content.ways import Ways, ways_from
 from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.drawing.writers.pattern_canvas import PatternCanvas
 from booklet.drawing.writers.pdf_writer import PdfResources
 from booklet.pages.pdf_objects import PageLink
 
+_THIN_GREY, _THIN_ALPHA = 0.5, 0.26
 
-class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
+
+class BookletCanvas(PatternCanvas):
     """A canvas that knows what figures have put into the document, and on which page each anchor lies.
 
     With `ways` what is named leads to where it is told of; without, nothing on the pages leads anywhere.
     """
-
-    _code: list[str]
 
     def __init__(
         self,
@@ -64,6 +63,12 @@ class BookletCanvas(Canvas):  # type: ignore[misc]  # reportlab carries no types
 
     def _is_elsewhere(self, anchor: str) -> bool:
         return self.page_of.get(anchor, self.here) != self.here
+
+    def set_thin(self) -> int | None:
+        """Write what is read through from now on; returns the mode in which letters are drawn."""
+        self.setFillGray(_THIN_GREY)
+        self.setFillAlpha(_THIN_ALPHA)
+        return None
 
     def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)
         """End a form.  Its operators are ASCII: reportlab, not knowing that, looks up each letter of them."""

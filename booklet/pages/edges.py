@@ -6,11 +6,24 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.content.artist import Room
-from booklet.content.blocks import PaperEdge, Picture, PocketEdge, Section, SpineEdge
+from booklet.content.blocks import Arrangement, PaperEdge, Picture, PocketEdge, Section, SpineEdge
 from booklet.content.figures import PaperBand
 from booklet.content.spans import plain_text
 from booklet.drawing.marks.marker import pocket_outline
-from booklet.drawing.shapes.figure import Anchor, Figure, Fill, Path, Rect, Shape, Stroke, Text, translated
+from booklet.drawing.shapes.affine import Box
+from booklet.drawing.shapes.figure import (
+    Anchor,
+    Figure,
+    Fill,
+    Group,
+    Line,
+    Path,
+    Rect,
+    Shape,
+    Stroke,
+    Text,
+    translated,
+)
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import mm
 from booklet.pages.compose import Page, PagePart
@@ -28,14 +41,22 @@ _MARK_MIDDLE = _BAND_GAP + _BAND / 2
 _POCKET_MIDDLE, _POCKET_WIDTH, _POCKET_HEIGHT, _POCKET_SIZE, _POCKET_STEP = 14.1, 14.6, 25.0, 14.0, 92.0
 _INDEX_SIZE, _ALONG_SIZE, _LEAST_SIZE = 10.0, 11.0, 9.0
 _SPINE_FROM_FOLD, _SPINE_SIZE = 15.0, 9.4
+# A spine of paper: from the fold; its label, which stays 9 pt off the fold, and its ends beyond the words.
+_SPINE, _LABEL, _LABEL_ENDS = 26.0, 11.0, 6.0
+_COVERS = (Arrangement.FRONT_COVER, Arrangement.BACK_COVER)
 
 
 @dataclass(frozen=True)
 class Edges:
-    """All that stands at the edges of a booklet's pages, in order: the sheets' papers, the pockets."""
+    """All that stands at the edges of a booklet's pages, in order: the sheets' papers, the pockets.
+
+    Papers stay off the edge that is trimmed, as home printers cannot print there; with `bleed` they run over
+    it by so many points, and the first one makes a spine for the covers.
+    """
 
     sheets: tuple[int, ...]
     pockets: dict[int, str]
+    bleed: float | None = None
 
 
 def edges_of(sections: Sequence[Section]) -> Edges:
@@ -50,6 +71,8 @@ def margin_shapes(setup: PageSetup, page: Page, number: int, edges: Edges) -> tu
     """All that stands in a page's margins, in points from the page's top left corner."""
     shapes: list[Shape] = []
     for part in page.parts:
+        if part.section.arrangement in _COVERS and edges.sheets and edges.bleed is not None:
+            shapes += _spine_paper(setup, edges.sheets[0], number, edges.bleed)
         shapes += _edge(setup, part, number, edges)
     if not page.is_bare:
         shapes += _folio(setup, page, number)
@@ -63,7 +86,10 @@ def _edge(setup: PageSetup, part: PagePart, number: int, edges: Edges) -> Iterat
         case PocketEdge() as edge:
             yield from _pocket_edge(setup, part, edge, number, edges)
         case SpineEdge() as edge:
-            yield _spine(setup, plain_text(edge.text), number)
+            words = _spine(setup, plain_text(edge.text), number)
+            if edges.sheets and edges.bleed is not None:
+                yield _label(setup, words)
+            yield words
 
 
 def _from_outside(setup: PageSetup, number: int, out: float) -> float:
@@ -80,8 +106,9 @@ def _paper_edge(
 ) -> Iterator[Shape]:
     middle = _from_outside(setup, number, _MARK_MIDDLE)
     top, height = setup.grid.top + part.top, part.bottom - part.top
-    band = drawn(setup, Picture(PaperBand(edge.sheet), ()), Room(_BAND, height))
-    left = middle - band.width / 2
+    out = _BAND_GAP + _BAND if edges.bleed is None else setup.grid.outer + edges.bleed
+    band = drawn(setup, Picture(PaperBand(edge.sheet), ()), Room(out - _BAND_GAP, height))
+    left = min(_from_outside(setup, number, _BAND_GAP), _from_outside(setup, number, out))
     yield translated(band.shapes, left, top)
     yield Rect(left, top, band.width, band.height, None, Stroke(setup.palette.ink, mm(0.18)))
     place = (edges.sheets.index(edge.sheet) + 0.5) / len(edges.sheets) * setup.grid.text_height
@@ -216,28 +243,28 @@ def _folio(setup: PageSetup, page: Page, number: int) -> Iterator[Shape]:
     )
     yield folio
     running = "  ·  ".join(dict.fromkeys(plain_text(part.section.title) for part in page.parts))
-    said = _shortened(running, size, setup.grid.text_width - folio.width - _FOLIO_GAP)
+    said = shortened(running, size, setup.grid.text_width - folio.width - _FOLIO_GAP)
     yield Text(said, inner, baseline, size, Font.SANS, setup.palette.ink, inwards, role="running")
 
 
-def _shortened(title: str, size: float, room: float) -> str:
+def shortened(title: str, size: float, room: float) -> str:
     """A running title that fits its line: cut after a word, or within one that is too long by itself."""
     if text_width(title, Font.SANS, size) <= room:
         return title
     ends = range(len(title) - 1, -1, -1)
-    fitting = next(end for end in ends if text_width(f"{title[:end]}…", Font.SANS, size) <= room)
+    fitting = next((end for end in ends if text_width(f"{title[:end]}…", Font.SANS, size) <= room), 0)
     cut = title[:fitting]
     if title[fitting] != " " and " " in cut.strip():
         cut = cut[: cut.rindex(" ")]
     return f"{cut.rstrip(' ,;:·')}…"
 
 
-def _spine(setup: PageSetup, said: str, number: int) -> Shape:
+def _spine(setup: PageSetup, said: str, number: int) -> Text:
     """Words along the fold, read from the top down, as on a spine."""
     x = _SPINE_FROM_FOLD if number % 2 else setup.grid.width - _SPINE_FROM_FOLD
     size, palette = _SPINE_SIZE, setup.palette
     return Text(
-        _shortened(said, size, setup.grid.text_height),
+        shortened(said, size, setup.grid.text_height),
         x - cap_height(Font.SANS_BOLD, size) / 2,
         setup.grid.top,
         size,
@@ -247,6 +274,29 @@ def _spine(setup: PageSetup, said: str, number: int) -> Shape:
         rotation=90.0,
         role="spine",
     )
+
+
+def _label(setup: PageSetup, words: Text) -> Rect:
+    """Paper of the booklet's own under words that run along a spine of the kit's."""
+    across, along = _LABEL, words.width + 2 * _LABEL_ENDS
+    left = words.x + cap_height(words.font, words.size) / 2 - across / 2
+    line = Stroke(setup.palette.ink, mm(0.35))
+    top = words.y - _LABEL_ENDS
+    return Rect(left, top, across, along, Fill(setup.palette.paper), line, _TAB_RADIUS)
+
+
+def _spine_paper(setup: PageSetup, sheet: int, number: int, bleed: float) -> Iterator[Shape]:
+    """A paper along the fold of a cover, as a bookbinder's cloth, over head, foot and fold by the bleed.
+
+    One print runs over the fold from the back to the front: it lies alike on both.
+    """
+    grid, high = setup.grid, setup.grid.height + 2 * bleed
+    fold, face = (0.0, _SPINE) if number % 2 else (grid.width, grid.width - _SPINE)
+    beyond = -bleed if number % 2 else grid.width + bleed
+    printed = drawn(setup, Picture(PaperBand(sheet), ()), Room(2 * _SPINE, high))
+    seen = Box(min(beyond, face), -bleed, max(beyond, face), grid.height + bleed)
+    yield Group((translated(printed.shapes, fold - _SPINE, -bleed),), clip=seen.corners)
+    yield Line((face, -bleed), (face, grid.height + bleed), Stroke(setup.palette.ink, mm(0.18)))
 
 
 def margin_figure(setup: PageSetup, page: Page, number: int, edges: Edges) -> Figure:

@@ -15,6 +15,7 @@ from reportlab.platypus import Table as CellGrid
 from booklet.content.artist import Room
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import line
+from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, TickBox, figure_beside, spaced
 from booklet.pages.flow import ENDLESS
 from booklet.pages.setup import PageSetup, drawn
@@ -298,6 +299,8 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
             ("TOPPADDING", *whole, _PADDING),
             ("BOTTOMPADDING", *whole, _PADDING),
             ("VALIGN", *whole, "TOP"),
+            # No letters are set in it, but reportlab names the face of each cell in the file.
+            ("FONTNAME", *whole, pdf_font_name(Font.SANS)),
         ]
 
     def _head_look(self) -> list[tuple[Any, ...]]:

@@ -19,7 +19,7 @@ from booklet.pages.edges import edges_of
 from booklet.pages.reading import attach_files, describe_file, name_pages
 from booklet.pages.setup import PageSetup
 
-_DRAFT_GREY, _DRAFT_ALPHA, _DRAFT_SIZE, _DRAFT_TURN = 0.5, 0.26, 120.0, 55.0
+_DRAFT_SIZE, _DRAFT_TURN = 120.0, 55.0
 
 
 @dataclass(frozen=True)
@@ -37,11 +37,16 @@ class FileFacts:
         return f"{named}, draft" if named and self.is_draft else named
 
 
-def write_pages(setup: PageSetup, pages: Sequence[Page], facts: FileFacts = FileFacts()) -> bytes:
+def write_pages(
+    setup: PageSetup,
+    pages: Sequence[Page],
+    facts: FileFacts = FileFacts(),
+    make_canvas: type[BookletCanvas] = BookletCanvas,
+) -> bytes:
     """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""
     out, document, grid = BytesIO(), setup.document, setup.grid
     rl_config.useA85 = 0
-    canvas = BookletCanvas(
+    canvas = make_canvas(
         out,
         pagesize=(grid.width, grid.height),
         page_of=page_numbers(pages),
@@ -102,13 +107,12 @@ class _Outline:
 
 
 def _draft_mark(canvas: BookletCanvas, setup: PageSetup) -> None:
-    """The word for a draft across the page, over figures too, in a thin grey to read through."""
+    """The word for a draft across the page, over figures too, thin enough to read through."""
     grid = setup.grid
     canvas.saveState()
     canvas.translate(grid.width / 2, grid.height / 2)
     canvas.rotate(_DRAFT_TURN)
-    canvas.setFillGray(_DRAFT_GREY)
-    canvas.setFillAlpha(_DRAFT_ALPHA)
+    mode = canvas.set_thin()
     canvas.setFont(pdf_font_name(Font.SANS_BOLD), _DRAFT_SIZE)
-    canvas.drawCentredString(0, -_DRAFT_SIZE / 3, plain_text(setup.words.draft))
+    canvas.drawCentredString(0, -_DRAFT_SIZE / 3, plain_text(setup.words.draft), mode)
     canvas.restoreState()

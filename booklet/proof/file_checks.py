@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from types import MappingProxyType
 
+from booklet.binding.sides import Box as PressBox
+from booklet.binding.sides import ImposedSide, box_of
 from booklet.measure.length import Size
 from booklet.proof.file_reader import FinishedFile, PageBox, PageFacts, colours_under
 from booklet.proof.grounds import WHITE, contrast, grounds_of
@@ -114,17 +117,28 @@ def reading_checks(file: FinishedFile, page: Size) -> tuple[FileCheck, ...]:
     return (*_checks_of_all(file, FileKind.READING, page), _contrast(file), _safe_margin(file))
 
 
-def print_checks(file: FinishedFile, sheet: Size) -> tuple[FileCheck, ...]:
-    """The checks of a print file; `sheet` is a side of its press sheet in points.
+def print_checks(file: FinishedFile, sides: Sequence[ImposedSide]) -> tuple[FileCheck, ...]:
+    """The checks of a print file, whose sides are to be these.
 
     Its pages are those of the reading file, whose contrast and margins are looked at there.
     """
-    return _checks_of_all(file, FileKind.PRINT, sheet)
+    special = {
+        (number, name): box
+        for number, side in enumerate(sides, 1)
+        for name, box in (("TrimBox", side.trim), ("BleedBox", side.bleed))
+    }
+    return _checks_of_all(file, FileKind.PRINT, sides[0].size, special)
 
 
-def _checks_of_all(file: FinishedFile, kind: FileKind, page: Size) -> tuple[FileCheck, ...]:
+# Boxes that are not to be the whole page, by the number of their page and their name, in points.
+_Special = Mapping[tuple[int, str], PressBox]
+
+
+def _checks_of_all(
+    file: FinishedFile, kind: FileKind, page: Size, special: _Special = MappingProxyType({})
+) -> tuple[FileCheck, ...]:
     return (
-        _page_boxes(file, kind, page),
+        _page_boxes(file, kind, page, special),
         _fonts_embedded(file, kind),
         _image_resolution(file, kind),
         _line_width(file, kind),
@@ -140,9 +154,14 @@ def _unread(file: FinishedFile) -> int:
 # The page and what it is made of.
 
 
-def _page_boxes(file: FinishedFile, kind: FileKind, page: Size) -> FileCheck:
-    wanted = PageBox("page", (0.0, 0.0, float(page.width), float(page.height)))
-    measured = [(facts.number, box, _off(box, wanted)) for facts in file.facts for box in facts.boxes]
+def _page_boxes(file: FinishedFile, kind: FileKind, page: Size, special: _Special) -> FileCheck:
+    wanted = _page_box("page", box_of(page))
+    own = {key: _page_box(key[1], box) for key, box in special.items()}
+    measured = [
+        (facts.number, box, _off(box, own.get((facts.number, box.name), wanted)))
+        for facts in file.facts
+        for box in facts.boxes
+    ]
     faults = [Fault(number, None, box) for number, box, off in measured if off > _SIDE_TOLERANCE]
     faults += [
         Fault(facts.number, None, Quantity(facts.turn, Measure.DEGREE)) for facts in file.facts if facts.turn
@@ -156,6 +175,10 @@ def _page_boxes(file: FinishedFile, kind: FileKind, page: Size) -> FileCheck:
         tuple(sorted(faults, key=lambda fault: fault.page)),
         unchecked=sum(not facts.boxes for facts in file.facts),
     )
+
+
+def _page_box(name: str, box: PressBox) -> PageBox:
+    return PageBox(name, (float(box.left), float(box.bottom), float(box.right), float(box.top)))
 
 
 def _off(box: PageBox, wanted: PageBox) -> float:

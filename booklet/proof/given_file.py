@@ -9,13 +9,14 @@ from io import BytesIO
 import pikepdf
 from pypdfium2 import PdfiumError
 
+from booklet.content.edition import IN_BLACK
 from booklet.kit.errors import UsageError
 from booklet.kit.words import quoted
 from booklet.proof.reader import read_metadata
 
 # Readers look for these words within so many bytes of a file's beginning (ISO 32000-1, annex H; from memory).
 _BEGINNING, _LOOKED_AT = b"%PDF-", 1024
-_EDITION = re.compile(r"\bedition ([0-9a-f]+)\b")
+_EDITION = re.compile(rf"\bedition ([0-9a-f]+)({IN_BLACK})?\b")
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ def check_given(name: str, data: bytes, wanted: Wanted) -> None:
     """Refuse a file that is not the booklet of this edition.
 
     Raises UsageError, with the reason, for what is no PDF, is damaged or encrypted, is the booklet of another
-    kit or of another edition of this one, or has lost pages.
+    kit or of another edition of this one or is in black, or has lost pages.
     """
     leaves = count_pages(name, data)
     try:
@@ -49,6 +50,11 @@ def check_given(name: str, data: bytes, wanted: Wanted) -> None:
     again = "make it again with `booklet make`"
     if found_edition is None:
         raise UsageError(f"{name} names no edition, {ours}: {again}")
+    if found_edition[2]:
+        raise UsageError(
+            f"{name} is in black, where a proof cannot tell the things in a figure apart: prove the file in "
+            "colour, which shows the same numbers in the same places"
+        )
     if found_edition[1] != wanted.edition:
         raise UsageError(f"{name} is edition {found_edition[1]} of {leaves} {wanted.leaf}s, {ours}: {again}")
     if leaves != wanted.leaves:

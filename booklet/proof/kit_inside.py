@@ -16,6 +16,7 @@ from typing import Any
 
 import pikepdf
 
+from booklet.content.edition import IN_BLACK
 from booklet.kit import text
 from booklet.kit.errors import BookletError, SpecError, UsageError, problem_text
 from booklet.kit.images import MAX_BYTES as MAX_IMAGE_BYTES
@@ -32,7 +33,7 @@ _MOST_FILES, _DEEPEST, _MOST_NODES = 200, 20, 1000
 _MOST_BYTES = 256 << 20
 _LONGEST_NAME = 200
 _SPECS = (".yaml", ".yml")
-_EDITION = re.compile(r"\bedition ([0-9a-f]+)\b(, draft)?")
+_EDITION = re.compile(rf"\bedition ([0-9a-f]+(?:{IN_BLACK})?)\b(, draft)?")
 # What pikepdf raises where an object of a file is another than it is to be.
 _NO_SUCH_OBJECT = (AttributeError, TypeError, ValueError, KeyError, IndexError, RuntimeError)
 _NOT_OURS = "was not attached by `booklet make`"
@@ -47,6 +48,11 @@ class GivenKit:
     is_draft: bool
     program: str
     pages: int
+
+    @property
+    def is_black(self) -> bool:
+        """Whether its pages are in black alone."""
+        return self.edition.endswith(IN_BLACK)
 
 
 def kit_inside(name: str, data: bytes) -> GivenKit:

@@ -1,67 +1,87 @@
-"""The print file read back: each half of each press side is the page that folding brings there."""
+"""The print file read back: on each side of a press sheet lie the pages that its binding brings there."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from math import pi
+from math import pi, tau
 
+from booklet.binding.sides import Box as PressBox
+from booklet.binding.sides import ImposedSide, PlacedPage
 from booklet.proof.printed import Box, Form, Outline, Page, Path, Point, box_about
 
 # Half a printer's dot at 600 dots to the inch, in points: what no hand sees.
 _SAME_PLACE = 0.06
 _UPSIDE_DOWN = 0.1
-# What lies so near the middle of a side is a mark for folding, and of neither page.
-_AT_FOLD = 0.5
+# What lies so near a fold or a cut is a mark for it, and of no page.
+_AT_LINE = 0.5
+# What is painted so near the edge of a page's place is its frame.
+_AT_EDGE = 1.0
 _FRAME_POINTS = 5
 
 
 @dataclass(frozen=True)
-class WrongHalf:
-    """A half of a press side, from 1, on which another page lies than folding needs; None for no page.
+class WrongPlace:
+    """A place on a press side, from 1, on which another page lies than the binding needs; None for no page.
 
-    `is_upside_down` says that its side lies the other way up than folding needs.
+    `is_upside_down` says that its side lies the other way up than the binding needs.
     """
 
     side: int
-    half: str
+    place: str
     wanted: int
     found: int | None
     is_upside_down: bool = False
 
 
-def wrong_halves(pages: Sequence[Page], sides: Sequence[Page]) -> Iterator[WrongHalf]:
-    """The halves of a print file that are not the pages of the reading file in the order for folding.
+def wrong_places(
+    pages: Sequence[Page], sides: Sequence[Page], bound: Sequence[ImposedSide]
+) -> Iterator[WrongPlace]:
+    """The places of a print file that do not bear the pages of the reading file as they are to be `bound`.
 
-    The front of the sheet s, from 0, of n pages bears n - 2s and 1 + 2s, its back 2 + 2s and n - 1 - 2s (the
-    order of any saddle-stitched booklet; common practice, no source).  Fronts lie upright, and backs all the
-    same way: upright, or upside down for a printer that turns sheets about their long edge.
+    Fronts lie as they are bound, and backs all the same way: so, or turned by half, for a printer that turns
+    sheets about the other edge.
     """
-    page = max(pages, key=lambda page: page.width)  # one that cannot be read has no size
-    backs = [_is_turned(side) for side in sides[1::2]]
+    read = list(zip(sides, bound, strict=False))
+    backs = [_is_turned(side, wanted) for side, wanted in read if not wanted.is_front and wanted.pages]
     turned_backs = backs.count(True) * 2 > len(backs)
-    for number, (left, right) in enumerate(_order(len(pages)), 1):
+    for number, wanted in enumerate(bound, 1):
         side = sides[number - 1] if number <= len(sides) else None
-        is_turned = side is not None and _is_turned(side) is not (turned_backs and number % 2 == 0)
-        for half, wanted in (("left", left), ("right", right)):
-            found = _page_on(pages, _half(side, half, page)) if side else None
-            if found != wanted or is_turned:
-                yield WrongHalf(number, half, wanted, found, is_turned)
-    for number in range(len(pages) // 2 + 1, len(sides) + 1):
-        yield WrongHalf(number, "left", 0, _page_on(pages, _half(sides[number - 1], "left", page)))
+        is_turned = side is not None and bool(wanted.pages) and _is_turned(side, wanted)
+        is_wrong_way = is_turned is not (turned_backs and not wanted.is_front and bool(wanted.pages))
+        places = _places(side, wanted, is_turned=is_turned) if side else [None] * len(wanted.pages)
+        for place, page, name in zip(places, wanted.pages, _names(wanted), strict=True):
+            found = _page_on(pages, place) if place else None
+            if found != page.page or (side is not None and is_wrong_way):
+                yield WrongPlace(number, name, page.page, found, side is not None and is_wrong_way)
+        if side is not None and not wanted.pages and _has_ink(side):
+            yield WrongPlace(number, "blank side", 0, None)
+    for number, side in enumerate(sides[len(bound) :], len(bound) + 1):
+        (first, *_), name = _places(side, bound[0], is_turned=False), _names(bound[0])[0]
+        yield WrongPlace(number, name, 0, _page_on(pages, first))
 
 
-def _order(count: int) -> Iterator[tuple[int, int]]:
-    for sheet in range(count // 4):
-        yield count - 2 * sheet, 1 + 2 * sheet
-        yield 2 + 2 * sheet, count - 1 - 2 * sheet
+def _names(side: ImposedSide) -> list[str]:
+    """What the places of a side are called, in the order of its pages."""
+    copies = len(side.pages) // (2 if side.folds else 1)
+    names = ["left half", "right half"] if side.folds else ["page"]
+    if copies == 1:
+        return names
+    return [f"copy {copy}, {name}" for copy in range(1, copies + 1) for name in names]
 
 
-def _is_turned(side: Page) -> bool:
-    """Whether most of what is written on a side stands on its head."""
-    letters = side.ink
-    return sum(abs(letter.angle - pi) < _UPSIDE_DOWN for letter in letters) * 2 > len(letters)
+def _has_ink(side: Page) -> bool:
+    return bool(side.ink or side.paths or side.forms)
+
+
+def _is_turned(side: Page, wanted: ImposedSide) -> bool:
+    """Whether most of what is written on a side stands on its head, as it is bound.
+
+    Letters count their angle clockwise.
+    """
+    letters, upside_down = side.ink, (pi - wanted.pages[0].turn * pi / 2) % tau
+    return sum(abs(letter.angle - upside_down) < _UPSIDE_DOWN for letter in letters) * 2 > len(letters)
 
 
 # How something is painted, None for a form, and its outlines.
@@ -69,39 +89,100 @@ _Mark = tuple[object, tuple[Outline, ...]]
 
 
 @dataclass(frozen=True)
-class _Half:
-    """What stands on half a side, from the top left of its page: letters, and in order what is drawn."""
+class _Place:
+    """What stands on a place of a side, from the top left of its page: letters, and in order what is drawn.
+
+    `frame` is a little less than what of the page shows there.
+    """
 
     letters: list[tuple[str, Point]]
     drawn: list[_Mark]
+    frame: Box
 
 
-def _half(side: Page, half: str, page: Page) -> _Half:
-    """A half of a side, one that is upside down turned back.
-
-    The two pages of a side meet in its middle, whatever room is left about them.
+def _places(side: Page, wanted: ImposedSide, *, is_turned: bool) -> list[_Place]:
+    """The places of a side, one that is turned by half turned back: each letter and each drawing on the
+    nearest, but for the marks along folds and cuts.
     """
-    is_turned = _is_turned(side)
-    middle, above = side.width / 2, (side.height - page.height) / 2
-    left = middle - page.width if half == "left" else middle
 
     def upright(point: Point) -> Point:
         x, y = point
         return (side.width - x, side.height - y) if is_turned else point
 
+    clips = [_from_top(page.clip, side) for page in wanted.pages]
+    letters: list[list[tuple[str, Point]]] = [[] for _ in clips]
+    for letter in side.ink:
+        centre = upright(letter.box.centre)
+        letters[_nearest(clips, centre)].append((letter.text, centre))
+    drawn: list[list[Path | Form]] = [[] for _ in clips]
+    lines = _lines(wanted, side)
+    for each in _drawn(side):
+        box = box_about((upright((each.box.left, each.box.top)), upright((each.box.right, each.box.bottom))))
+        if not any(line.holds(box) for line in lines):
+            drawn[_nearest(clips, box.centre)].append(each)
+    return [
+        _place(page, side, upright, of_page, drawn_there)
+        for page, of_page, drawn_there in zip(wanted.pages, letters, drawn, strict=True)
+    ]
+
+
+def _place(
+    page: PlacedPage,
+    side: Page,
+    upright: Callable[[Point], Point],
+    letters: list[tuple[str, Point]],
+    drawn: Sequence[Path | Form],
+) -> _Place:
+    trim = _from_top(page.trim, side)
+
     def to_page(point: Point) -> Point:
-        x, y = upright(point)
-        return x - left, y - above
+        return _on_page(point, trim, page.turn)
 
-    def is_here(box: Box) -> bool:
-        return (upright(box.centre)[0] < middle) is (half == "left")
+    clip = _from_top(page.clip, side)
+    frame = box_about((to_page((clip.left, clip.top)), to_page((clip.right, clip.bottom)))).grown(-_AT_EDGE)
+    marks = [
+        _mark(each, tuple(tuple(to_page(upright(point)) for point in outline) for outline in each.outlines))
+        for each in drawn
+    ]
+    return _Place([(text, to_page(centre)) for text, centre in letters], marks, frame)
 
-    letters = [(letter.text, to_page(letter.box.centre)) for letter in side.ink if is_here(letter.box)]
-    at_fold = Box(middle - _AT_FOLD, 0.0, middle + _AT_FOLD, side.height)
-    drawn = [each for each in _drawn(side) if is_here(each.box) and not at_fold.holds(each.box)]
-    frame = _frame(page)
-    placed = ((each, tuple(tuple(map(to_page, outline)) for outline in each.outlines)) for each in drawn)
-    return _Half(letters, [_mark(each, outlines, frame) for each, outlines in placed])
+
+def _from_top(box: PressBox, side: Page) -> Box:
+    """A box of a press side, from its top left."""
+    left, bottom, right, top = map(float, (box.left, box.bottom, box.right, box.top))
+    return Box(left, side.height - top, right, side.height - bottom)
+
+
+def _on_page(point: Point, trim: Box, turn: int) -> Point:
+    """Where a point of a side lies from the top left of a page that stands there turned."""
+    x, y = point
+    return (
+        (x - trim.left, y - trim.top),
+        (trim.bottom - y, x - trim.left),
+        (trim.right - x, trim.bottom - y),
+        (y - trim.top, trim.right - x),
+    )[turn]
+
+
+def _nearest(clips: Sequence[Box], point: Point) -> int:
+    """Which of the places a point lies on, or nearest to."""
+    x, y = point
+    return min(
+        range(len(clips)),
+        key=lambda place: max(
+            clips[place].left - x, x - clips[place].right, clips[place].top - y, y - clips[place].bottom, 0.0
+        ),
+    )
+
+
+def _lines(wanted: ImposedSide, side: Page) -> list[Box]:
+    """The folds and cuts of a side, as wide as their marks may lie beside them, and as long as the side."""
+    found = []
+    for line in (*wanted.folds, *wanted.cuts):
+        x, y = float(line.x0), side.height - float(line.y0)
+        along = (x, 0.0, x, side.height) if line.is_upright else (0.0, y, side.width, y)
+        found.append(Box(*along).grown(_AT_LINE))
+    return found
 
 
 def _drawn(page: Page) -> list[Path | Form]:
@@ -110,14 +191,15 @@ def _drawn(page: Page) -> list[Path | Form]:
     return sorted(found, key=lambda each: each.order)
 
 
-def _frame(page: Page) -> Box:
-    """A little less than the whole of a page."""
-    return Box(1.0, 1.0, page.width - 1.0, page.height - 1.0)
-
-
-def _mark(each: Path | Form, outlines: Sequence[Outline], frame: Box) -> _Mark:
-    """How something is painted, and its outlines where they are placed, but for the frame of its page."""
+def _mark(each: Path | Form, outlines: tuple[Outline, ...]) -> _Mark:
+    """How something is painted, and its outlines where they are placed."""
     look = (each.fill, each.stroke, round(each.width, 2), each.is_dashed) if isinstance(each, Path) else None
+    return look, outlines
+
+
+def _within(mark: _Mark, frame: Box) -> _Mark:
+    """A mark without the outlines that are the frame of its place."""
+    look, outlines = mark
     return look, tuple(outline for outline in outlines if not _is_about(outline, frame))
 
 
@@ -126,24 +208,26 @@ def _is_about(outline: Outline, frame: Box) -> bool:
     return len(outline) <= _FRAME_POINTS and box_about(outline).holds(frame)
 
 
-def _page_on(pages: Sequence[Page], half: _Half) -> int | None:
-    """The number of the page whose letters and drawings all stand on a half, each in its place."""
-    return next((page.number for page in pages if _has_letters(page, half) and _has_drawn(page, half)), None)
+def _page_on(pages: Sequence[Page], place: _Place) -> int | None:
+    """The number of the page whose letters and drawings all stand on a place, each where it is to."""
+    return next(
+        (page.number for page in pages if _has_letters(page, place) and _has_drawn(page, place)), None
+    )
 
 
-def _has_letters(page: Page, half: _Half) -> bool:
-    if len(page.ink) != len(half.letters):
+def _has_letters(page: Page, place: _Place) -> bool:
+    if len(page.ink) != len(place.letters):
         return False
-    places: defaultdict[str, list[Point]] = defaultdict(list)
-    for text, place in half.letters:
-        places[text].append(place)
-    return all(any(_is_at(letter.box.centre, place) for place in places[letter.text]) for letter in page.ink)
+    points: defaultdict[str, list[Point]] = defaultdict(list)
+    for text, point in place.letters:
+        points[text].append(point)
+    return all(any(_is_at(letter.box.centre, point) for point in points[letter.text]) for letter in page.ink)
 
 
-def _has_drawn(page: Page, half: _Half) -> bool:
-    frame = _frame(page)
-    drawn = [_mark(each, each.outlines, frame) for each in _drawn(page)]
-    return len(drawn) == len(half.drawn) and all(map(_is_same, drawn, half.drawn))
+def _has_drawn(page: Page, place: _Place) -> bool:
+    drawn = [_within(_mark(each, each.outlines), place.frame) for each in _drawn(page)]
+    there = [_within(mark, place.frame) for mark in place.drawn]
+    return len(drawn) == len(there) and all(map(_is_same, drawn, there))
 
 
 def _is_same(one: _Mark, other: _Mark) -> bool:
@@ -152,11 +236,12 @@ def _is_same(one: _Mark, other: _Mark) -> bool:
 
 
 def _is_outline(one: Outline, other: Outline) -> bool:
-    """Whether two outlines are the same; a box that was turned by half begins at its opposite corner."""
+    """Whether two outlines are the same; a box that was turned begins at another corner."""
     if len(one) != len(other):
         return False
-    return any(all(map(_is_at, one, (*other[start:], *other[:start]))) for start in (0, len(other) // 2))
+    starts = {0, *(len(other) * quarter // 4 for quarter in (1, 2, 3))}
+    return any(all(map(_is_at, one, (*other[start:], *other[:start]))) for start in starts)
 
 
-def _is_at(point: Point, place: Point) -> bool:
-    return abs(point[0] - place[0]) < _SAME_PLACE and abs(point[1] - place[1]) < _SAME_PLACE
+def _is_at(point: Point, other: Point) -> bool:
+    return abs(point[0] - other[0]) < _SAME_PLACE and abs(point[1] - other[1]) < _SAME_PLACE

@@ -7,6 +7,10 @@ from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
+from booklet.binding.binding import Binding
+from booklet.binding.lay import impose
+from booklet.binding.print_file import both_sides
+from booklet.binding.sides import ImposedSide
 from booklet.binding.stock import STOCK_OF
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
@@ -18,7 +22,7 @@ from booklet.proof.file_reader import FinishedFile, read_file, read_file_and_pic
 from booklet.proof.lengths import measured
 from booklet.proof.measured import Measured, Shown, shown_figures
 from booklet.proof.pictures import PagePicture
-from booklet.proof.print_file import WrongHalf, wrong_halves
+from booklet.proof.print_file import WrongPlace, wrong_places
 from booklet.proof.read_back import PageProof, read_back
 from booklet.proof.streams import unread_pages
 
@@ -26,8 +30,8 @@ from booklet.proof.streams import unread_pages
 @dataclass(frozen=True)
 class Proof:
     """What was found: every claim, a picture of each page, what of the content is on no page, each page of
-    the reading file, each drawn length, the wrong halves of the print file, those of its sides that cannot
-    be read, what print needs of both files.
+    the reading file, each drawn length, the places of the print file that bear another page, those of its
+    sides that cannot be read, what print needs of both files.
     """
 
     claims: tuple[Claim, ...]
@@ -35,7 +39,7 @@ class Proof:
     unlaid: tuple[Unlaid, ...]
     pages: tuple[PageProof, ...]
     lengths: tuple[Measured, ...]
-    halves: tuple[WrongHalf, ...]
+    misplaced: tuple[WrongPlace, ...]
     unread_sides: tuple[int, ...]
     checks: tuple[FileCheck, ...]
 
@@ -59,31 +63,37 @@ class Proof:
         """Whether nothing is wrong."""
         is_read = all(page.holds for page in self.pages) and all(length.holds for length in self.lengths)
         is_printable = all(check.holds for check in self.checks)
-        is_whole = not (self.unlaid or self.halves or self.unread_sides or self.untraced)
+        is_whole = not (self.unlaid or self.misplaced or self.unread_sides or self.untraced)
         return is_read and is_printable and is_whole
 
 
 @dataclass(frozen=True, eq=False)
 class Expected:
-    """What the finished files of a booklet are to show: texts and figures; and what its pages leave out."""
+    """What the finished files of a booklet are to show: texts, figures, the sides of the print file; and what
+    its pages leave out.
+    """
 
     resolved: ResolvedKit
     claims: tuple[Claim, ...]
     figures: tuple[Shown, ...]
     unlaid: tuple[Unlaid, ...]
+    sides: tuple[ImposedSide, ...]
 
 
-def expected_of(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords) -> Expected:
-    """What the files of a booklet are to show; `place_words` says a place as the spec calls it."""
+def expected_of(
+    laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords, binding: Binding
+) -> Expected:
+    """What the files of a booklet are to show, bound so; `place_words` says a place as the spec calls it."""
     claimed = claims(laid, resolved, place_words)
-    return Expected(resolved, claimed, shown_figures(laid), tuple(unlaid(laid)))
+    sides = both_sides(impose(len(laid.pages), binding))
+    return Expected(resolved, claimed, shown_figures(laid), tuple(unlaid(laid)), tuple(sides))
 
 
 @dataclass(frozen=True)
 class PrintProof:
-    """What was found of the print file: wrong halves, sides that cannot be read, what print needs of it."""
+    """What was found of the print file: wrong places, sides that cannot be read, what print needs of it."""
 
-    halves: tuple[WrongHalf, ...] = ()
+    misplaced: tuple[WrongPlace, ...] = ()
     unread_sides: tuple[int, ...] = ()
     checks: tuple[FileCheck, ...] = ()
 
@@ -123,7 +133,7 @@ def prove_reading(expected: Expected, file: FinishedFile) -> Proof:
         unlaid=expected.unlaid,
         pages=read_back(expected.claims, file.pages),
         lengths=measured(expected.resolved, expected.figures, file.pages),
-        halves=(),
+        misplaced=(),
         unread_sides=(),
         checks=reading_checks(file, trimmed.upright),
     )
@@ -133,11 +143,11 @@ def prove_print(expected: Expected, file: FinishedFile, printed: bytes | None) -
     """Prove a print file, if there is one, by the reading file as it was read."""
     if printed is None:
         return PrintProof()
-    sides, (_, sheet) = read_file(printed), STOCK_OF[expected.resolved.kit.page]
+    sides = read_file(printed)
     return PrintProof(
-        tuple(wrong_halves(file.pages, sides.pages)),
+        tuple(wrong_places(file.pages, sides.pages, expected.sides)),
         tuple(sorted(unread_pages(printed, sides.pages))),
-        print_checks(sides, sheet.landscape),
+        print_checks(sides, expected.sides),
     )
 
 
@@ -145,7 +155,7 @@ def with_print(proved: Proof, of_print: PrintProof) -> Proof:
     """A proof of a reading file with that of its print file."""
     return replace(
         proved,
-        halves=of_print.halves,
+        misplaced=of_print.misplaced,
         unread_sides=of_print.unread_sides,
         checks=(*proved.checks, *of_print.checks),
     )

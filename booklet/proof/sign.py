@@ -142,7 +142,7 @@ def _topics(
     unread = sum(not page.is_read for page in proof.pages)
     yield Topic(TopicId.CONTENT.value, "", pages, max(len({one.section for one in proof.unlaid}), unread))
     if has_print_file:
-        yield Topic(TopicId.HALVES.value, "", pages, len(proof.halves) + len(proof.unread_sides))
+        yield Topic(TopicId.HALVES.value, "", pages, len(proof.misplaced) + len(proof.unread_sides))
     else:
         yield Topic(TopicId.HALVES.value, "", pages, 0, pages)
     errors = sum(finding.severity is Severity.ERROR for finding in findings)

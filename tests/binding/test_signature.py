@@ -7,15 +7,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.binding.errors import PageCountError
-from booklet.binding.signature import PressSheet, PressSide, saddle_stitched
+from booklet.binding.signature import Leaf, PressSheet, PressSide, flat_leaves, saddle_stitched
 
 page_counts = st.integers(min_value=1, max_value=40).map(lambda sheets: 4 * sheets)
 
 # The tables of saddle-stitched signatures, sheet by sheet from the outside in, front before back: from
 # memory, the table given in printing handbooks.
 HANDBOOK = {
+    4: [(4, 1), (2, 3)],
     8: [(8, 1), (2, 7), (6, 3), (4, 5)],
+    12: [(12, 1), (2, 11), (10, 3), (4, 9), (8, 5), (6, 7)],
     16: [(16, 1), (2, 15), (14, 3), (4, 13), (12, 5), (6, 11), (10, 7), (8, 9)],
+    32: [
+        *((32, 1), (2, 31), (30, 3), (4, 29), (28, 5), (6, 27), (26, 7), (8, 25)),
+        *((24, 9), (10, 23), (22, 11), (12, 21), (20, 13), (14, 19), (18, 15), (16, 17)),
+    ],
 }
 
 
@@ -71,3 +77,63 @@ def test_the_folded_and_nested_sheets_read_in_order(page_count: int) -> None:
 def test_refuses_pages_that_do_not_fill_whole_sheets(page_count: int) -> None:
     with pytest.raises(PageCountError, match="multiple of 4"):
         saddle_stitched(page_count)
+
+
+# Signatures of a stated number of sheets.
+
+
+def pages_by_signature(page_count: int, sheets: int) -> list[list[int]]:
+    """The pages of each signature, sorted."""
+    found: dict[int, list[int]] = {}
+    for sheet in saddle_stitched(page_count, sheets):
+        for side in (sheet.front, sheet.back):
+            found.setdefault(sheet.signature, []).extend((side.left, side.right))
+    return [sorted(found[signature]) for signature in sorted(found)]
+
+
+def test_two_signatures_of_two_sheets_bear_the_pages_of_two_booklets_of_eight() -> None:
+    order = [(side.left, side.right) for side in sides(saddle_stitched(16, 2))]
+    assert order == [(8, 1), (2, 7), (6, 3), (4, 5), (16, 9), (10, 15), (14, 11), (12, 13)]
+
+
+@given(page_counts, st.integers(min_value=1, max_value=12))
+def test_signatures_follow_each_other_and_each_holds_a_multiple_of_four_pages(
+    page_count: int, sheets: int
+) -> None:
+    signatures = pages_by_signature(page_count, sheets)
+    assert [page for pages in signatures for page in pages] == list(range(1, page_count + 1))
+    *full, last = map(len, signatures)
+    assert set(full) <= {4 * sheets}
+    assert last % 4 == 0
+    assert 0 < last <= 4 * sheets
+
+
+def test_the_last_signature_has_the_sheets_that_are_left() -> None:
+    # 36 pages are nine sheets: four, four and one.
+    assert [len(pages) for pages in pages_by_signature(36, 4)] == [16, 16, 4]
+
+
+def test_more_sheets_to_a_signature_than_there_are_make_one() -> None:
+    assert saddle_stitched(12, 9) == saddle_stitched(12)
+
+
+@pytest.mark.parametrize("sheets", [0, -1])
+def test_refuses_a_signature_without_sheets(sheets: int) -> None:
+    with pytest.raises(PageCountError, match="at least one"):
+        saddle_stitched(8, sheets)
+
+
+# Flat leaves.
+
+
+def test_flat_leaves_bear_the_pages_front_and_back_in_turn() -> None:
+    assert flat_leaves(4) == (Leaf(1, 2), Leaf(3, 4))
+
+
+def test_the_last_of_an_odd_number_of_pages_has_a_blank_back() -> None:
+    assert flat_leaves(3) == (Leaf(1, 2), Leaf(3, None))
+
+
+def test_refuses_a_booklet_without_pages() -> None:
+    with pytest.raises(PageCountError, match="at least one"):
+        flat_leaves(0)

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from booklet.cli import main, proof_command
-from booklet.proof.print_file import WrongHalf
+from booklet.proof.print_file import WrongPlace
 from booklet.proof.proof import Proof
 from tests.finished.kits import PLAIN
 
@@ -82,7 +82,7 @@ def test_what_does_not_hold_is_not_written_to_be_printed(
     kit: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def upside_down(made: proof_command.Made) -> Proof:
-        return replace(prove_made(made), halves=(WrongHalf(2, "left", 2, 2, is_upside_down=True),))
+        return replace(prove_made(made), misplaced=(WrongPlace(2, "left half", 2, 2, is_upside_down=True),))
 
     prove_made = proof_command.prove_made
     monkeypatch.setattr(proof_command, "prove_made", upside_down)

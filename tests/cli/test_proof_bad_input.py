@@ -16,7 +16,8 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import home_binding
+from booklet.binding.print_file import print_file
 from booklet.cli import main
 from booklet.kit.kit import PageFormat
 from tests.finished.kits import PLAIN
@@ -64,7 +65,7 @@ def reading(spec: str = PLAIN) -> bytes:
 
 @cache
 def printed(spec: str = PLAIN) -> bytes:
-    return print_at_home(reading(spec), PageFormat.HALF_LETTER, Flip.SHORT_EDGE)
+    return print_file(reading(spec), home_binding(PageFormat.HALF_LETTER))
 
 
 def edition_of(spec: str) -> str:

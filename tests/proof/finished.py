@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from booklet.binding.binding import home_binding
+from booklet.binding.lay import impose
+from booklet.binding.print_file import both_sides
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.booklet import LaidBooklet, make_booklet, write_booklet
@@ -32,7 +35,8 @@ class Finished:
     @property
     def expected(self) -> Expected:
         """What its files are to show."""
-        return Expected(self.resolved, self.claims, self.figures, ())
+        sides = both_sides(impose(len(self.laid.pages), home_binding(self.resolved.kit.page)))
+        return Expected(self.resolved, self.claims, self.figures, (), tuple(sides))
 
 
 @cache

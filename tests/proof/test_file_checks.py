@@ -13,8 +13,10 @@ from reportlab.lib.colors import Color
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
-from booklet.binding.impose import Flip, print_at_home
-from booklet.binding.stock import A4, A5, HALF_LETTER, LETTER
+from booklet.binding.binding import home_binding
+from booklet.binding.lay import impose
+from booklet.binding.print_file import both_sides, print_file
+from booklet.binding.stock import A5, HALF_LETTER
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.kit import PageFormat
 from booklet.measure.length import Size
@@ -97,11 +99,12 @@ def read(name: str) -> bytes:
     ],
 )
 def test_the_booklets_of_kits_are_as_print_needs_them(name: str, format: PageFormat) -> None:
-    page, sheet = (HALF_LETTER, LETTER) if format is PageFormat.HALF_LETTER else (A5, A4)
-    sides = print_at_home(read(name), format, Flip.SHORT_EDGE)
+    page, binding = (HALF_LETTER if format is PageFormat.HALF_LETTER else A5), home_binding(format)
+    sides = print_file(read(name), binding)
+    page_count = len(read_file(read(name)).pages)
     checks = [
         *reading_checks(read_file(read(name)), page.upright),
-        *print_checks(read_file(sides), sheet.landscape),
+        *print_checks(read_file(sides), both_sides(impose(page_count, binding))),
     ]
     assert [check.id for check in checks if not check.holds] == []
     assert {check.id for check in checks} == set(CheckId)

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from booklet.binding.binding import home_binding
 from booklet.content.words.language import ENGLISH
 from booklet.drawing.shapes.figure import Colour
 from booklet.kit.load import parse_kit
@@ -37,7 +38,9 @@ class Sheet:
         self.resolved = resolve_kit(self.loaded)
         self.laid = make_booklet(self.resolved)
         self.file = write_booklet(self.laid)
-        self.proof = prove(expected_of(self.laid, self.resolved, self.loaded.source.words), self.file, None)
+        binding = home_binding(self.resolved.kit.page)
+        expected = expected_of(self.laid, self.resolved, self.loaded.source.words, binding)
+        self.proof = prove(expected, self.file, None)
 
 
 @cache

@@ -7,7 +7,8 @@ from collections.abc import Callable
 import pikepdf
 import pytest
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import home_binding
+from booklet.binding.print_file import print_file
 from booklet.kit.kit import PageFormat
 from booklet.proof.proof import Proof, prove
 from tests.finished.kits import PLAIN
@@ -97,7 +98,7 @@ def test_every_page_of_a_whole_booklet_is_read() -> None:
 
 def test_a_side_of_the_print_file_that_cannot_be_read_has_failed() -> None:
     made = finished(PLAIN)
-    printed = print_at_home(made.file, PageFormat.HALF_LETTER, Flip.SHORT_EDGE)
+    printed = print_file(made.file, home_binding(PageFormat.HALF_LETTER))
     assert proved(made.file, printed).holds
     found = proved(made.file, with_stream(printed, 2, b"zz", filter=PACKED))
     assert found.unread_sides == (2,)

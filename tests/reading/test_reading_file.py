@@ -13,7 +13,9 @@ import pypdf
 import pytest
 from PIL import Image
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import Binding
+from booklet.binding.print_file import print_file
+from booklet.binding.stock import STOCK_OF
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit
 from booklet.kit.own_trimmer import load_trimmer
@@ -280,7 +282,7 @@ def test_the_name_of_the_spec_alone_decides_what_it_is_attached_as() -> None:
 @pytest.mark.parametrize("kit", DEMOS)
 def test_the_print_file_carries_neither_links_nor_the_kit(kit: str) -> None:
     one = made(kit)
-    printed = print_at_home(one.file, one.resolved.kit.page, Flip.SHORT_EDGE)
+    printed = print_file(one.file, Binding(*STOCK_OF[one.resolved.kit.page]))
     with pikepdf.open(BytesIO(printed)) as document:
         assert "/AF" not in document.Root
         assert "/Names" not in document.Root

@@ -20,7 +20,7 @@ from booklet.cli.main import main
 from booklet.content.words.language import ENGLISH
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
-from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.pages.booklet import make_black_booklet, make_booklet, write_booklet
 from booklet.pages.places import section_pages
 from booklet.pages.reprint import PaperSide, Reprint, lay_on_paper, write_papers
 from booklet.placing.resolved import resolve_kit
@@ -206,7 +206,7 @@ def test_a_large_page_fills_the_paper_and_claims_no_size(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     paper = reprinted(made("hill-line").file, tmp_path, "--page", "12", "--large")
-    assert "115 % of true size on Letter: nothing may be measured on them" in capsys.readouterr().out
+    assert "115 % of true size on Letter: nothing may be measured on it" in capsys.readouterr().out
     said = " ".join(pypdf.PdfReader(BytesIO(paper)).pages[0].extract_text().split())
     assert "Enlarged to 115 %: not the page's true size." in said
     assert "long if the page has its true size" not in said
@@ -293,6 +293,15 @@ def test_a_draft_is_printed_as_a_draft(tmp_path: Path) -> None:
     paper = page_within(reprinted(draft, tmp_path, "--page", "9"), 0, 1.0)
     assert looks_the_same(paper, picture(pypdfium2.PdfDocument(draft)[8], 1.0))
     assert not looks_the_same(paper, picture(pypdfium2.PdfDocument(made("roof-garden").file)[8], 1.0))
+
+
+def test_a_black_file_gives_a_black_page(tmp_path: Path) -> None:
+    black = write_booklet(make_black_booklet(made("roof-garden").resolved))
+    paper = reprinted(black, tmp_path, "--page", "9")
+    seen = page_within(paper, 0, 1.0)
+    assert looks_the_same(seen, picture(pypdfium2.PdfDocument(black)[8], 1.0))
+    whole = picture(pypdfium2.PdfDocument(paper)[0], 1.0)
+    assert int(np.abs(whole[:, :, 0] - whole[:, :, 2]).max()) == 0
 
 
 def test_a_page_is_the_same_from_the_spec_and_from_the_file(tmp_path: Path) -> None:

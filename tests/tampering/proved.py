@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pypdfium2
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import home_binding
+from booklet.binding.print_file import print_file
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import LoadedKit, load_kit, parse_kit
 from booklet.measure.length import Unit
@@ -79,9 +80,11 @@ def booklet_of(loaded: LoadedKit) -> Made:
     resolved = resolve_kit(loaded)
     laid = make_booklet(resolved)
     reading = write_booklet(laid)
-    printed = print_at_home(reading, loaded.kit.page, Flip.SHORT_EDGE)
+    binding = home_binding(loaded.kit.page)
+    printed = print_file(reading, binding)
+    expected = expected_of(laid, resolved, loaded.source.words, binding)
     files = {Of.READING: reading, Of.PRINT: printed}
-    return Made(loaded.kit.unit, expected_of(laid, resolved, loaded.source.words), files)
+    return Made(loaded.kit.unit, expected, files)
 
 
 def whole_proof(booklet: Made) -> Proof:
@@ -124,7 +127,7 @@ def caught_by(proof: Proof) -> tuple[str, ...]:
         "missing": any(page.missing for page in proof.pages),
         "unclaimed": any(page.unclaimed for page in proof.pages),
         "length": not all(length.holds for length in proof.lengths),
-        "half of the print file": bool(proof.halves),
+        "place of the print file": bool(proof.misplaced),
         "check of the file": not all(check.holds for check in proof.checks),
     }
     found = tuple(part for part, is_wrong in parts.items() if is_wrong)

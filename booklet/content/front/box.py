@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from booklet.content.blocks import (
     Arrangement,
@@ -30,6 +31,8 @@ from booklet.measure.length import Size
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.pile import pile
 
+# Papers that are told apart by their colours need none.
+NO_LETTERS: Mapping[str, str] = MappingProxyType({})
 # A higher pile is drawn in parts.
 _MOST_SHEETS = 16
 
@@ -46,17 +49,23 @@ def runs_with_cuts(resolved: ResolvedKit) -> bool:
     return has_pile(resolved.kit) and bool(cut) and cut == sorted(cut)
 
 
-def box_section(resolved: ResolvedKit, language: Language) -> Section:
-    """The pile from the top down, its order and why, tips for what is not cut, and the ready-cut pieces."""
+def box_section(
+    resolved: ResolvedKit, language: Language, letters: Mapping[str, str] = NO_LETTERS
+) -> Section:
+    """The pile from the top down, its order and why, tips for what is not cut, and the ready-cut pieces.
+
+    Papers that bear a letter have it in each list, and a line says what letters are for.
+    """
     kit, words = resolved.kit, language.front
     sheets = pile(kit, resolved.sheets, resolved.ledger)
     title = words.box_and_pile if has_pile(kit) else words.box
     count = language.basics.number(sum(sheet.sheet.count for sheet in sheets), kit.unit, ("sheets",))
     blocks = (
         *_order(resolved, sheets, language),
-        *(_legend(resolved, sheets[at : at + _MOST_SHEETS], language) for at in _starts(sheets)),
+        *(_legend(resolved, sheets[at : at + _MOST_SHEETS], letters, language) for at in _starts(sheets)),
+        *_letters(kit, letters, language),
         *_tips(kit, sheets, language),
-        *_ready_cut(kit, language),
+        *_ready_cut(kit, letters, language),
     )
     return Section(
         "box",
@@ -93,25 +102,39 @@ def _order(resolved: ResolvedKit, sheets: Sequence[CutSheet], language: Language
     yield Paragraph(said)
 
 
-def _legend(resolved: ResolvedKit, sheets: Sequence[CutSheet], language: Language) -> Legend:
+def _letters(kit: Kit, letters: Mapping[str, str], language: Language) -> Iterator[Block]:
+    """What letters on papers are for, and which paper bears which."""
+    if letters:
+        named = tuple(
+            (letter, Own(kit.papers[paper].title or paper, ("papers", paper)))
+            for paper, letter in sorted(letters.items(), key=lambda one: one[1])
+        )
+        yield Paragraph(language.front.paper_letters(named), Tone.NOTE)
+
+
+def _legend(
+    resolved: ResolvedKit, sheets: Sequence[CutSheet], letters: Mapping[str, str], language: Language
+) -> Legend:
     refs = [sheet_ref(sheet) for sheet in sheets]
     figure = PileFigure(tuple(sheet.index for sheet in sheets))
-    entries = tuple(_entry(resolved, sheet, language) for sheet in sheets)
+    entries = tuple(_entry(resolved, sheet, letters, language) for sheet in sheets)
     return Legend(Picture(figure, language.front.pile(refs)), entries)
 
 
-def _entry(resolved: ResolvedKit, sheet: CutSheet, language: Language) -> Line:
+def _entry(resolved: ResolvedKit, sheet: CutSheet, letters: Mapping[str, str], language: Language) -> Line:
     kit, words = resolved.kit, language.front
     count, source = sheet.sheet.count, ("sheets", sheet.index, "count")
     size = None if _common_size(kit, resolved.sheets) else sheet_extent(kit, sheet)
     face = line(language.cutting.face_up(sheet_lay(resolved, sheet))) if sheet.stages else words.whole
-    return words.sheet_entry(
+    entry = words.sheet_entry(
         sheet_ref(sheet),
         sheet_name(kit, sheet.index, Weight.STRONG),
         language.basics.few(count, source) if count > 1 else None,
         size,
         face,
     )
+    letter = letters.get(sheet.sheet.paper)
+    return words.with_letter(entry, letter) if letter else entry
 
 
 def _base_of(resolved: ResolvedKit, sheet: CutSheet) -> list[Own]:
@@ -140,21 +163,23 @@ def _tips(kit: Kit, sheets: Sequence[CutSheet], language: Language) -> Iterator[
 # What comes ready-cut.
 
 
-def _ready_cut(kit: Kit, language: Language) -> Iterator[Block]:
+def _ready_cut(kit: Kit, letters: Mapping[str, str], language: Language) -> Iterator[Block]:
     if kit.ready:
         yield Heading(language.front.ready_cut)
-        cards = tuple(_ready_card(kit, index, language) for index in range(len(kit.ready)))
+        cards = tuple(_ready_card(kit, index, letters, language) for index in range(len(kit.ready)))
         yield Cards(cards, CardStyle.BESIDE, columns=2)
 
 
-def _ready_card(kit: Kit, index: int, language: Language) -> Card:
+def _ready_card(kit: Kit, index: int, letters: Mapping[str, str], language: Language) -> Card:
     ready, words = kit.ready[index], language.front
     name = ready_name(kit, index)
     spare = language.basics.few(ready.spare, ("ready", index, "spare")) if ready.spare else None
     count = words.ready_count(language.basics.number(ready.count, kit.unit, ("ready", index, "count")), spare)
     tip = (line(Own(ready.tip, ("ready", index, "tip"))),) if ready.tip else ()
     size = _outer_size(kit, ready.size, ready.outline, index, language)
-    return Card(Picture(ReadySwatch(index), words.ready_piece(name)), (line(name), size, count, *tip))
+    letter = letters.get(ready.paper)
+    said = words.with_letter(line(name), letter) if letter else line(name)
+    return Card(Picture(ReadySwatch(index), words.ready_piece(name)), (said, size, count, *tip))
 
 
 def _outer_size(kit: Kit, size: Size, outline: OutlineShape, index: int, language: Language) -> Line:

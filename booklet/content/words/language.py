@@ -15,6 +15,7 @@ from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
 from booklet.content.words.english.index import EnglishIndex
+from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.content.words.english.sorting import EnglishSorting
@@ -37,6 +38,7 @@ class Language:
     proof: EnglishProof
     reprint: EnglishReprint
     index: EnglishIndex
+    press: EnglishPress
     labels: FigureLabels
     furniture: Furniture
 
@@ -53,6 +55,7 @@ ENGLISH = Language(
     proof=EnglishProof(),
     reprint=EnglishReprint(),
     index=EnglishIndex(),
+    press=EnglishPress(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(
         continued=line(quiet(", continued")),

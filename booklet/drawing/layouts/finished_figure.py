@@ -6,6 +6,7 @@ Nothing is transparent.  A shadow is two narrow tones of whatever lies beneath, 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import groupby, pairwise
 
 from booklet.drawing.layouts.finished_supplies import supply_shapes
@@ -15,10 +16,13 @@ from booklet.drawing.papers.photos import photo_shapes
 from booklet.drawing.papers.piece_print import print_of
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.figure import (
+    BLACK,
+    WHITE,
     Circle,
     Colour,
     Fill,
     Group,
+    Join,
     Path,
     Polygon,
     Polyline,
@@ -34,6 +38,8 @@ from booklet.placing.model import ItemKind, Placed
 
 _PAGE_EDGE = Stroke(Colour("#8b949c"), 0.6)
 _PHOTO_EDGE = Stroke(Colour("#ffffff"), 1.1)
+# The paper's white or black that is kept clear about a line of writing.
+_CASING = 2.6
 # Half of the line lies outside the piece, where it is cut off.
 _INKED = 2.0
 
@@ -98,6 +104,8 @@ def _piece(item: Placed, look: Look) -> Iterator[Shape]:
         yield shown
     else:
         yield Group((shown,), clip=look.lying[item.id])
+    if item.kind is ItemKind.PIECE and look.papers.piece_edge is not None:
+        yield Polygon(look.lying[item.id], None, look.papers.piece_edge)
     if item.finish.inked:
         yield Group(tuple(_inked(item, look)), place, clip=outline, tag="inked")
 
@@ -141,10 +149,18 @@ def _handwriting(item: Placed, look: Look) -> Iterator[Shape]:
     for number in range(count):
         y = (box.height - (count - 1) * step) / 2 + number * step
         length = box.width * (0.92 if number < count - 1 else 0.58)
-        yield _scribble(box.width * 0.04, y, length, step, ink)
+        line = _scribble(box.width * 0.04, y, length, step, ink)
+        if look.papers.has_casings:
+            # Marks of a screen would be lost in it.
+            yield replace(line, stroke=Stroke(_against(ink), _CASING, join=Join.ROUND))
+        yield line
 
 
-def _scribble(x: float, y: float, length: float, step: float, ink: Colour) -> Shape:
+def _against(ink: Colour) -> Colour:
+    return WHITE if ink.luminance < 0.3 else BLACK
+
+
+def _scribble(x: float, y: float, length: float, step: float, ink: Colour) -> Path:
     """A line of quick writing: words of uneven strokes, the same every time."""
     stroke = step * 0.34
     segments: list[Segment] = []

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from io import BytesIO
+from typing import ClassVar
 
 from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes, words_box
 from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
 from booklet.drawing.shapes.affine import Box, box_about
 from booklet.drawing.shapes.figure import (
+    WHITE,
     Colour,
     Group,
     Image,
     ImageSource,
     Shape,
+    Stroke,
     Symbol,
     colour_from_rgb,
     image_from_bytes,
@@ -22,7 +25,6 @@ from booklet.kit.element import PrintedElement
 from booklet.kit.fields import Face
 from booklet.kit.images import Images, load_image
 from booklet.kit.kit import Kit, sheet_size
-from booklet.kit.paper import Print
 from booklet.measure.cache import cached_on
 from booklet.measure.length import Size, to_points
 from booklet.measure.typography import typographic
@@ -44,6 +46,11 @@ class KitPapers:
 
     kit: Kit
     images: Images
+
+    # The line about a piece that lies among others, where it needs one to be seen.
+    piece_edge: ClassVar[Stroke | None] = None
+    # Whether writing on a paper is kept clear of its print.
+    has_casings: ClassVar[bool] = False
 
     @cached_on
     def sheet(self, index: int, face: Face) -> Symbol:
@@ -87,15 +94,27 @@ class KitPapers:
         """One face of a paper cut to a size: a sheet, a ready-cut piece, a swatch."""
         key = f"{paper} {face.value} {size.width} {size.height}"
         width, height = self._points(size)
-        return Symbol(key, self._paint(self.kit.papers[paper].face(face), width, height), width, height)
+        return Symbol(key, self.painted(paper, face, width, height), width, height)
 
     @cached_on
     def tone(self, paper: str, face: Face) -> Colour:
         """The tone that a face has from afar: its ground, or the mean of its image."""
         printed = self.kit.papers[paper].face(face)
         if printed.image is None:
-            return Colour(printed.colours[0])
+            return self.face_colours(paper, face)[0]
         return _mean_colour(self._image(printed.image).read())
+
+    def face_colours(self, paper: str, face: Face) -> tuple[Colour, ...]:
+        """The colours of a face as they are drawn, the ground first."""
+        return tuple(Colour(colour) for colour in self.kit.papers[paper].face(face).colours)
+
+    def border_colour(self, colour: Colour, ground: Colour) -> Colour:  # noqa: ARG002
+        """The colour of a printed border as it is drawn on a ground."""
+        return colour
+
+    def element_colours(self, ground: Colour, ink: Colour) -> tuple[Colour, Colour]:
+        """The ground and the ink of a printed element as they are drawn."""
+        return ground, ink
 
     @cached_on
     def element_tone(self, index: int, number: int) -> Colour:
@@ -103,7 +122,7 @@ class KitPapers:
         sheet = self.kit.sheets[index]
         element, whole = sheet.printed[number], sheet_size(self.kit, sheet)
         if sheet.artwork is None or element.is_drawn:
-            return Colour(element.ground)
+            return self.element_colours(Colour(element.ground), Colour(element.ink))[0]
         place = element.rect
         part = (
             float(place.x / whole.width),
@@ -116,20 +135,27 @@ class KitPapers:
     def _points(self, size: Size) -> tuple[float, float]:
         return to_points(size.width, self.kit.unit), to_points(size.height, self.kit.unit)
 
-    def _paint(self, printed: Print, width: float, height: float) -> tuple[Shape, ...]:
-        unit = self.kit.unit
+    def painted(self, paper: str, face: Face, width: float, height: float) -> tuple[Shape, ...]:
+        """What is printed on a face of a size in points."""
+        unit, printed = self.kit.unit, self.kit.papers[paper].face(face)
+        colours = self.face_colours(paper, face) if printed.image is None else (WHITE,)
         borders = tuple(
-            BorderPaint(border.edge, to_points(border.width, unit), Colour(border.colour), border.style)
+            BorderPaint(
+                border.edge,
+                to_points(border.width, unit),
+                self.border_colour(Colour(border.colour), colours[0]),
+                border.style,
+            )
             for border in printed.borders
         )
-        face = FacePaint(
+        painted = FacePaint(
             pattern=printed.pattern,
-            colours=tuple(Colour(colour) for colour in printed.colours),
+            colours=colours,
             repeat=to_points(printed.repeat, unit) if printed.repeat else None,
             borders=borders,
             image=self._image(printed.image) if printed.image else None,
         )
-        return paint_face(face, width, height)
+        return paint_face(painted, width, height)
 
     @cached_on
     def _image(self, name: str) -> ImageSource:
@@ -141,10 +167,11 @@ class KitPapers:
         unit, rect = self.kit.unit, element.rect
         left, top = to_points(rect.x, unit), to_points(rect.y, unit)
         width, height = self._points(rect.size)
+        ground, ink = self.element_colours(Colour(element.ground), Colour(element.ink))
         return ElementPaint(
             box=Box(left, top, left + width, top + height),
-            ground=Colour(element.ground),
-            ink=Colour(element.ink),
+            ground=ground,
+            ink=ink,
             frame=element.frame,
             words=typographic(element.words) if element.words else None,
             picture=element.picture,

@@ -25,7 +25,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.outlines import arch, circle, filled, outline, rectangle, star, under, wave
 from booklet.kit.fields import Edge
-from booklet.kit.paper import BorderStyle, Pattern
+from booklet.kit.paper import BorderStyle, Pattern, Print
 
 
 @dataclass(frozen=True)
@@ -85,6 +85,12 @@ def _colours(given: Sequence[Colour]) -> _Colours:
     second = given[2] if len(given) > 2 else first.mixed(ground, 0.45)
     third = given[3] if len(given) > 3 else first.mixed(second, 0.5)
     return _Colours(ground, first, second, third)
+
+
+def pattern_colours(printed: Print) -> tuple[Colour, ...]:
+    """The ground of a print and the three colours of its pattern, mixed where they are not given."""
+    colours = _colours(tuple(map(Colour, printed.colours)))
+    return colours.ground, colours.first, colours.second, colours.third
 
 
 def _tone(ground: Colour) -> Colour:

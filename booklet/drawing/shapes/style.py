@@ -58,6 +58,8 @@ def palette_from_accent(accent: Colour) -> Palette:
     )
 
 
+# One ink: the accent is the ink, a tint under words is paper, a rule is a grey that its writer makes quiet.
+BLACK_PALETTE = Palette(ink=BLACK, rule=_RULE, accent=BLACK, accent_tint=WHITE, paper=WHITE)
 TEAL = palette_from_accent(Colour("#17597a"))
 
 

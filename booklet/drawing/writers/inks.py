@@ -21,8 +21,17 @@ if TYPE_CHECKING:
 class Inks(Protocol):
     """Puts colours on a canvas: those of surfaces, of lines and of letters, and those of pictures."""
 
+    # Whether what it fills with keeps its size on the page, so that no form serves at two scales.
+    keeps_size: bool
+
+    def is_solid(self, colour: Colour) -> bool:
+        """Whether a colour is filled alike at every scale."""
+
     def set_fill(self, canvas: Canvas, colour: Colour, place: Affine) -> None:
-        """What is filled from now on is of this colour; `place` leads from its coordinates to the page's."""
+        """What is filled from now on is of this colour.
+
+        `place` leads to the page from the coordinates of the form that is written, or of the page itself.
+        """
 
     def set_stroke(self, canvas: Canvas, colour: Colour) -> None:
         """Lines are of this colour from now on."""
@@ -30,12 +39,21 @@ class Inks(Protocol):
     def set_text(self, canvas: Canvas, colour: Colour) -> None:
         """Letters are of this colour from now on."""
 
-    def picture(self, source: ImageSource) -> ImageReader:
-        """A picture as it goes into the file, without transparency."""
+    def picture(self, source: ImageSource, place: Affine) -> ImageReader:
+        """A picture as it goes into the file, without transparency.
+
+        `place` leads from a square of 1 by 1 to the page.
+        """
 
 
 class ScreenInks:
     """Red, green and blue, as a screen and a home printer take them."""
+
+    keeps_size = False
+
+    def is_solid(self, colour: Colour) -> bool:  # noqa: ARG002
+        """Every colour is."""
+        return True
 
     def set_fill(self, canvas: Canvas, colour: Colour, place: Affine) -> None:  # noqa: ARG002
         """Fill with the colour as it is."""
@@ -49,7 +67,7 @@ class ScreenInks:
         """Set letters in the colour as it is."""
         canvas.setFillColorRGB(*colour.rgb)
 
-    def picture(self, source: ImageSource) -> ImageReader:
+    def picture(self, source: ImageSource, place: Affine) -> ImageReader:  # noqa: ARG002
         """In red, green and blue; a JPEG in these or in grey keeps its own bytes."""
         data = source.read()
         opened = open_pixels(data)

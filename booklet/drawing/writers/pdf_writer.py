@@ -47,6 +47,8 @@ if TYPE_CHECKING:
 LEAST_WIDTH = 0.25
 # An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
 _LONG = 40
+# A map that leans less than this is upright: less than a dot of a printer over the longest page.
+_SLANT = 1e-5
 
 
 class PdfResources:
@@ -112,7 +114,9 @@ class _Pen:
         self._canvas = resources.canvas
         self._inks = resources.inks
         self._state = _PenState()
+        # From what is drawn to the page, and from the form that is written; the page itself is no form.
         self._map = IDENTITY
+        self._form_map = IDENTITY
         self._is_in_form = False
 
     @contextmanager
@@ -158,7 +162,8 @@ class _Pen:
         self._canvas.drawPath(_Outline(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
     def path(self, path: Path) -> None:
-        if self._is_in_form and path.stroke is None and len(path.segments) > _LONG:
+        is_long = self._is_in_form and path.stroke is None and len(path.segments) > _LONG
+        if is_long and path.fill is not None and self._inks.is_solid(path.fill.colour):
             self._canvas.doForm(self._path_form(path))
         else:
             self._paint_path(path)
@@ -178,9 +183,8 @@ class _Pen:
 
     def image(self, image: Image) -> None:
         box = image.box
-        name = self._picture_form(image.source)
         with self.within(Affine(box.width, 0, 0, box.height, box.left, box.top)):
-            self._canvas.doForm(name)
+            self._canvas.doForm(self._picture_form(image.source))
 
     def group(self, group: Group) -> None:
         if group.transform == IDENTITY and group.clip is None:
@@ -190,6 +194,11 @@ class _Pen:
             self.draw(group.children)
 
     def use(self, use: Use) -> None:
+        if self._inks.keeps_size and not _is_upright(use.transform.then(self._map)):
+            # A pattern in a form that lies at a slant is drawn at a slant by some readers.
+            with self.within(use.transform, use.clip), self.within(clip=use.symbol.box.corners):
+                self.draw(use.symbol.shapes)
+            return
         name = self._symbol_form(use.symbol, use.transform.then(self._map))
         with self.within(use.transform, use.clip):
             self._canvas.doForm(name)
@@ -205,7 +214,7 @@ class _Pen:
         if self._state.fill_colour != colour:
             self._state.fill_colour = colour
             self._state.text_colour = None
-            self._inks.set_fill(self._canvas, colour, self._map)
+            self._inks.set_fill(self._canvas, colour, self._form_map)
 
     def _set_text(self, colour: Colour) -> None:
         if self._state.text_colour != colour:
@@ -233,11 +242,16 @@ class _Pen:
             canvas.setLineJoin(stroke.join.value)
 
     def _symbol_form(self, symbol: Symbol, place: Affine) -> str:
-        """One form for all places, but where lines would be too fine: there one of their size."""
+        """One form for all places, but where lines would be too fine: there one of their size.
+
+        Where the inks keep their size on the page, there is one for each size and way that it lies.
+        """
         least = _least_width(place)
         is_fine = least > self._finest(symbol)
         outer, self._map = self._map, scaling(LEAST_WIDTH / least) if is_fine else IDENTITY
         key = f"symbol-{symbol.key}-{least:.3f}" if is_fine else f"symbol-{symbol.key}"
+        if self._inks.keeps_size:
+            self._map, key = _without_move(place), f"symbol-{symbol.key}-{_way(place)}"
         name = self._form(key, symbol.box, lambda: self.draw(symbol.shapes))
         self._map = outer
         return name
@@ -259,11 +273,14 @@ class _Pen:
         return finest[symbol.key]
 
     def _picture_form(self, source: ImageSource) -> str:
+        place = self._map
+
         def contents() -> None:
             with self.within(Affine(1, 0, 0, -1, 0, 1)):
-                self._canvas.drawImage(self._inks.picture(source), 0, 0, 1, 1)
+                self._canvas.drawImage(self._inks.picture(source, place), 0, 0, 1, 1)
 
-        return self._form(f"picture-{source.key}", Box(0, 0, 1, 1), contents)
+        sized = f"-{_way(place)}" if self._inks.keeps_size else ""
+        return self._form(f"picture-{source.key}{sized}", Box(0, 0, 1, 1), contents)
 
     def _form(self, key: str, frame: Box, contents: Callable[[], None]) -> str:
         """The name of a form on this canvas, made from its contents on the first call."""
@@ -271,11 +288,12 @@ class _Pen:
         if key not in forms:
             forms[key] = "F" + hashlib.sha256(key.encode()).hexdigest()[:16]
             outer, self._state = self._state, _PenState()
+            outer_map, self._form_map = self._form_map, _without_move(self._map)
             was_in_form, self._is_in_form = self._is_in_form, True
             self._canvas.beginForm(forms[key], frame.left, frame.top, frame.right, frame.bottom)
             contents()
             self._canvas.endForm()
-            self._state, self._is_in_form = outer, was_in_form
+            self._state, self._form_map, self._is_in_form = outer, outer_map, was_in_form
         return forms[key]
 
 
@@ -297,6 +315,21 @@ def _least_width(place: Affine) -> float:
     """The width there that is the least on the page; none where all that is drawn is flat."""
     scale = place.least_scale
     return LEAST_WIDTH / scale if scale else 0.0
+
+
+def _without_move(place: Affine) -> Affine:
+    return Affine(*place[:4])
+
+
+def _is_upright(place: Affine) -> bool:
+    """Whether a map turns what it moves by quarters, if at all."""
+    turned = max(abs(place.a), abs(place.d)), max(abs(place.b), abs(place.c))
+    return min(turned) < _SLANT * max(turned)
+
+
+def _way(place: Affine) -> str:
+    """How large and how turned a map makes what it moves, as a name."""
+    return " ".join(f"{part + 0.0:.4f}" for part in place[:4])
 
 
 def _finest_width(shapes: Iterable[Shape]) -> float:

@@ -11,6 +11,7 @@ from booklet.content.spans import (
     Number,
     Own,
     SheetRef,
+    joined,
     line,
     strong,
 )
@@ -140,6 +141,15 @@ class EnglishFront:
         counted = line(", ", count, " sheets") if count else ()
         sized = line(", ", size) if size else ()
         return line(sheet, "\u00a0\u00a0", name, counted, sized, ", ", lies)
+
+    def with_letter(self, said: Line, letter: str) -> Line:
+        """A paper of a list, with the letter that it bears where there is no colour."""
+        return line(said, ", ", strong(letter))
+
+    def paper_letters(self, letters: Sequence[tuple[str, Own]]) -> Line:
+        """What the letters on papers are for, where there is no colour; each with its paper."""
+        listed = joined([line(strong(letter), "\u00a0is ", paper) for letter, paper in letters], ", ")
+        return line("Papers that look alike in black bear a letter in the pictures: ", listed, ".")
 
     whole = line("whole")
 

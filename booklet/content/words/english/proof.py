@@ -11,7 +11,7 @@ _TOPICS = {
     "numbers": "Numbers on the pages",
     "lengths": "Things drawn, measured",
     "content": "Pages with all that they are to show",
-    "halves": "Halves of the print file",
+    "halves": "Places of the print file",
     "kit": "Findings on the kit",
     "sums": "Sums that must close",
     "page-boxes": "Sizes of pages",

@@ -7,7 +7,8 @@ from io import BytesIO
 import pikepdf
 import pytest
 
-from booklet.binding.impose import Flip, print_at_home
+from booklet.binding.binding import Flip, home_binding
+from booklet.binding.print_file import print_file
 from booklet.binding.stock import A5, HALF_LETTER, STOCK_OF, PaperStock
 from booklet.kit.kit import PageFormat
 
@@ -32,7 +33,7 @@ def blank_booklet(page_count: int, page: PaperStock) -> bytes:
 def test_each_page_format_has_its_sheet(
     format_: PageFormat, page: PaperStock, sheet: tuple[float, float], flip: Flip, duplex: str
 ) -> None:
-    with pikepdf.open(BytesIO(print_at_home(blank_booklet(8, page), format_, flip))) as pdf:
+    with pikepdf.open(BytesIO(print_file(blank_booklet(8, page), home_binding(format_, flip)))) as pdf:
         boxes = [[float(str(edge)) for edge in side.mediabox.as_list()] for side in pdf.pages]
         assert boxes == [pytest.approx([0, 0, *sheet], abs=0.01)] * 4
         assert duplex == pdf.Root.ViewerPreferences.Duplex
@@ -40,6 +41,4 @@ def test_each_page_format_has_its_sheet(
 
 def test_every_page_format_can_be_printed_at_home() -> None:
     for format_ in PageFormat:
-        assert print_at_home(blank_booklet(4, STOCK_OF[format_][0]), format_, Flip.SHORT_EDGE).startswith(
-            b"%PDF"
-        )
+        assert print_file(blank_booklet(4, STOCK_OF[format_][0]), home_binding(format_)).startswith(b"%PDF")
