@@ -15,7 +15,6 @@ from booklet.cli.source_kit import GivenFile, Source, add_source, lay_out_again,
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
-    from booklet.measure.length import Size
     from booklet.pages.booklet import LaidBooklet
     from booklet.pages.reprint import OnPaper
     from booklet.placing.resolved import ResolvedKit
@@ -197,13 +196,12 @@ def _why(given: GivenFile, laid: LaidBooklet) -> str:
 
 def _lay(options: Namespace, resolved: ResolvedKit) -> tuple[OnPaper, str]:
     """Where a page lies on its paper, and what the paper is called."""
-    from booklet.binding.stock import A4, LETTER, STOCK_OF
+    from booklet.binding.stock import STOCK_OF, flat_sheet, read_press_sheet
     from booklet.pages.reprint import lay_on_paper
 
-    is_a4 = options.paper == "a4" if options.paper else resolved.kit.page.is_metric
+    paper = read_press_sheet(options.paper) if options.paper else flat_sheet(resolved.kit.page)
     page, _ = STOCK_OF[resolved.kit.page]
-    paper: Size = (A4 if is_a4 else LETTER).upright
-    return lay_on_paper(page.upright, paper, is_large=options.large), "A4" if is_a4 else "Letter"
+    return lay_on_paper(page.upright, paper.upright, is_large=options.large), paper.title
 
 
 def _on_paper(source: Source, laid: LaidBooklet, file: bytes, wanted: _Wanted, place: OnPaper) -> bytes:
@@ -214,7 +212,7 @@ def _on_paper(source: Source, laid: LaidBooklet, file: bytes, wanted: _Wanted, p
     sides = tuple(PaperSide(page, wanted.leaf) for page in wanted.pages)
     kit = laid.setup.document.title
     what = Reprint(kit, laid.edition, len(laid.pages), source.loaded.kit.unit, sides)
-    papers = write_papers(laid.setup, ENGLISH.reprint, what, place)
+    papers = write_papers(laid.setup, ENGLISH.reprint, what, place, laid.canvas)
     placed = [PageOnPaper(page, place.page, place.left, place.bottom, place.scale) for page in wanted.pages]
     return put_on_paper(papers, file, placed)
 
@@ -223,6 +221,8 @@ def _how_to_print(place: OnPaper, paper: str, wanted: _Wanted) -> str:
     """What a person does with the file now."""
     pages = f"page {wanted.pages[0]}" if len(wanted.pages) == 1 else f"{len(wanted.pages)} pages"
     if not place.is_true:
-        return f"{pages} at {place.percent} % of true size on {paper}: nothing may be measured on them"
+        there = "it" if len(wanted.pages) == 1 else "them"
+        return f"{pages} at {place.percent} % of true size on {paper}: nothing may be measured on {there}"
     sides = "on both sides, turned over on the long edge" if wanted.leaf else "on one side"
-    return f"{pages} at true size: print on {paper} at 100 %, without fitting, {sides}"
+    bare = "" if place.has_words else "; there is no room beside it for marks or words"
+    return f"{pages} at true size: print on {paper} at 100 %, without fitting, {sides}{bare}"

@@ -61,6 +61,17 @@ def lay_out_again(source: Source, resolved: ResolvedKit) -> LaidBooklet:
     return make_black_booklet(resolved) if source.is_black else make_booklet(resolved)
 
 
+def lay_out_source(source: Source, resolved: ResolvedKit) -> LaidBooklet:
+    """The booklet of a source, in black where its reading file is.
+
+    Raises PageOverflowError for words that no page holds.
+    """
+    from booklet.pages.booklet import make_black_booklet, make_booklet
+
+    is_black = source.given is not None and source.given.kit.is_black
+    return make_black_booklet(resolved) if is_black else make_booklet(resolved)
+
+
 def open_source(options: Namespace) -> Source:
     """Load the kit that is named, from its spec or from its reading file.
 

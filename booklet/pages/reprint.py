@@ -96,14 +96,20 @@ class Reprint:
     sides: tuple[PaperSide, ...]
 
 
-def write_papers(setup: PageSetup, words: EnglishReprint, reprint: Reprint, place: OnPaper) -> bytes:
+def write_papers(
+    setup: PageSetup,
+    words: EnglishReprint,
+    reprint: Reprint,
+    place: OnPaper,
+    make_canvas: type[BookletCanvas] = BookletCanvas,
+) -> bytes:
     """The sides of paper with all that stands about their pages, and room where the pages belong.
 
     The same input gives the same bytes.
     """
     out = BytesIO()
     rl_config.useA85 = 0
-    canvas = BookletCanvas(
+    canvas = make_canvas(
         out,
         pagesize=(float(place.paper.width), float(place.paper.height)),
         page_of={},

@@ -49,6 +49,11 @@ class GivenKit:
     program: str
     pages: int
 
+    @property
+    def is_black(self) -> bool:
+        """Whether its pages are in black alone."""
+        return self.edition.endswith(IN_BLACK)
+
 
 def kit_inside(name: str, data: bytes) -> GivenKit:
     """The kit that a reading file was made from; `name` is the file's, for messages.
