@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
-from booklet.content.edition import IN_BLACK
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
@@ -48,7 +47,7 @@ class Source:
     @property
     def is_black(self) -> bool:
         """Whether its pages are printed in black alone."""
-        return self.given is not None and self.given.kit.edition.endswith(IN_BLACK)
+        return self.given is not None and self.given.kit.is_black
 
 
 def lay_out_again(source: Source, resolved: ResolvedKit) -> LaidBooklet:
@@ -59,17 +58,6 @@ def lay_out_again(source: Source, resolved: ResolvedKit) -> LaidBooklet:
     from booklet.pages.booklet import make_black_booklet, make_booklet
 
     return make_black_booklet(resolved) if source.is_black else make_booklet(resolved)
-
-
-def lay_out_source(source: Source, resolved: ResolvedKit) -> LaidBooklet:
-    """The booklet of a source, in black where its reading file is.
-
-    Raises PageOverflowError for words that no page holds.
-    """
-    from booklet.pages.booklet import make_black_booklet, make_booklet
-
-    is_black = source.given is not None and source.given.kit.is_black
-    return make_black_booklet(resolved) if is_black else make_booklet(resolved)
 
 
 def open_source(options: Namespace) -> Source:
