@@ -7,7 +7,7 @@ from enum import Enum
 from functools import cached_property
 from typing import TYPE_CHECKING, Annotated, Any
 
-from pydantic import BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic import BeforeValidator, Field, ValidationInfo, ValidatorFunctionWrapHandler, WrapValidator
 from pydantic.dataclasses import dataclass
 
 from booklet.kit.element import MOST_ELEMENTS, Element, PrintedElement, in_lines
@@ -107,8 +107,11 @@ else:
     SheetStep = tagged({_CUT: CutStep, **WORK_VERBS}, _kind_of_step)
 
 
-def _or_plan(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
-    """`cuts: plan` leaves the cuts to the planner."""
+def _or_plan(value: Any, read: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
+    """`cuts: plan` leaves the cuts to the planner: None, also where a sheet is made of another one."""
+    is_typed = info.context is not None
+    if value is None and not is_typed:
+        return None
     if value is None or (isinstance(value, str) and value != PLAN):
         raise ValueError("a list of cuts, or the word plan")
     return None if value == PLAN else read(value)

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from booklet.cli import asked, main
 from tests.cli.test_check_sheets import FERN
-from tests.content.specs import SMALL
+from tests.content.specs import DEMOS, SMALL
 
 LEFT = "unit: in\nmark: 1/16\nhand: left\n"
 
@@ -158,3 +158,13 @@ def test_cuts_are_planned_and_written_for_the_hands_that_make_them(
     Path(kit).write_text(text[:start] + wanted + text[end:], encoding="utf-8")
     assert main(["plan", kit, "--write", "--trimmer", mine(trimmer)]) == 0
     assert f"leaves: {leaves}" in Path(kit).read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("kit", DEMOS)
+def test_a_demo_can_be_cut_on_a_trimmer_whose_scale_begins_at_the_right(
+    kit: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    mine = tmp_path / "mine.yaml"
+    mine.write_text("zero: right\n", encoding="utf-8")
+    assert main(["check", kit, "--trimmer", str(mine)]) == 0
+    assert "nothing wrong" in capsys.readouterr().out
