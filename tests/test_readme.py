@@ -17,7 +17,8 @@ from booklet.kit.load import parse_kit
 from booklet.kit.own_trimmer import fit_trimmer, load_trimmer
 from booklet.kit.schema import json_schema
 from booklet.measure.length import Size, Unit, parse_length
-from booklet.pages.tiles import OVERLAP, OfficePaper
+from booklet.pages.office_paper import OfficePaper
+from booklet.pages.tiles import OVERLAP
 from booklet.placing.details import NestBorder
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from argparse import ArgumentParser, Namespace
+from argparse import Namespace
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -80,10 +80,10 @@ def open_source(options: Namespace) -> Source:
 
 def _is_pdf(named: str) -> bool:
     """Whether a file is named that begins like a PDF, or that is called one."""
+    if named.lower().endswith(".pdf") and not os.path.isdir(named):
+        return True
     if not os.path.isfile(named):
         return False
-    if named.lower().endswith(".pdf"):
-        return True
     try:
         with open(named, "rb") as stream:
             return _BEGINNING in stream.read(_LOOKED_AT)
@@ -100,19 +100,3 @@ def _read(path: Path) -> bytes:
     if len(data) > _MOST_BYTES:
         raise UsageError(f"{path.name} is larger than a reading file can be ({_MOST_BYTES >> 20} MiB)")
     return data
-
-
-def add_source(parser: ArgumentParser) -> None:
-    """Declare the kit, which may be a reading file, and whose trimmer it is for."""
-    parser.add_argument(
-        "kit", metavar="SOURCE", help="a reading file (KIT-read.pdf), a kit spec, or the name of a demo kit"
-    )
-    whose = parser.add_mutually_exclusive_group()
-    whose.add_argument(
-        "--trimmer", type=Path, metavar="FILE", help="of a kit spec: make it for the trimmer in this file"
-    )
-    whose.add_argument(
-        "--kit-trimmer",
-        action="store_true",
-        help="keep to the kit's trimmer, though there is one of your own",
-    )

@@ -102,7 +102,11 @@ def test_what_is_asked_for_is_what_the_file_holds(spec: Path) -> None:
         (["--ink-limit", "150"], "a black letter on one solid colour is 200 % already"),
         (["--ink-limit", "all"], "expected whole percents from 200 to 400"),
         (["--condition", "FOGRA40"], "nearest: FOGRA39"),
-        (["--press", "Letter"], "name a larger press sheet"),
+        (
+            ["--press", "Letter"],
+            "11 7/8 x \u2248\u00a09 3/8 in, and Letter is 11 x 8 1/2 in: expected Tabloid or",
+        ),
+        (["--press", "A4"], "and A4 is 297 x 210 mm: expected A3 or a larger sheet"),
         (["--press", "Foolscap"], "no press sheet is called"),
         (["--caliper", "3mm"], "is board, which cracks when it is folded"),
         (["--sheets-in-signature", "0"], "sheets in a signature"),
