@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 from argparse import Namespace
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from booklet.kit.errors import UsageError
@@ -167,18 +167,17 @@ def press_binding_of(options: Namespace, page: PageFormat) -> Binding:
 
     Raises UsageError or BindingError, with the reason.
     """
-    from booklet.binding.binding import Binding, Flip
-    from booklet.binding.stock import STOCK_OF, flat_sheet, read_press_sheet
+    from booklet.binding.binding import Flip, home_binding
+    from booklet.binding.stock import flat_sheet, read_press_sheet
 
     _refuse_together(options)
-    trimmed, usual = STOCK_OF[page]
-    press = flat_sheet(page) if options.flat else usual
-    return Binding(
-        page=trimmed,
+    usual = home_binding(page, Flip(options.flip))
+    press = flat_sheet(page) if options.flat else usual.press
+    return replace(
+        usual,
         press=press if options.press is None else read_press_sheet(options.press),
         style=_style(options, page),
         copies=_copies(options.copies),
-        flip=Flip(options.flip),
     )
 
 

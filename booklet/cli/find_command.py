@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from booklet.cli.arguments import add_out, add_source
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
+from booklet.cli.json_text import json_text
 from booklet.cli.look_up import folded, look_up, nearest_names
 from booklet.cli.progress import progress
 from booklet.cli.source_kit import lay_out_again, open_source
@@ -52,7 +52,7 @@ def find(options: Namespace) -> Exit:
         tell("Laying out the pages")
         laid = lay_out_again(source, resolved)
         things = things_of(resolved, laid)
-    if source.given is not None and source.given.kit.edition != laid.edition:
+    if source.given is not None and source.given.kit.edition.name != laid.edition:
         print(f"{source.given.name} was made by another version: its pages may be others", file=sys.stderr)
     if options.index:
         name = f"{source.loaded.source.stem}-index.pdf"
@@ -85,7 +85,7 @@ def _tell(things: Sequence[KitThing], asked: str, *, is_json: bool) -> Exit:
     if is_json:
         near = [] if found else nearest_names(things, asked)
         report = {"found": [_thing_json(thing) for thing in found], "nearest": list(near)}
-        print(json.dumps(report, ensure_ascii=False, indent=2))
+        print(json_text(report))
     elif found:
         print("\n".join(map(told, found)))
     else:

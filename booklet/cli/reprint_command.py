@@ -188,7 +188,7 @@ def _why(given: GivenFile, laid: LaidBooklet) -> str:
     """Why a file is not as its kit is made now: its edition tells which program made it."""
     from booklet import PROGRAM, VERSION
 
-    if given.kit.edition == laid.edition:
+    if given.kit.edition.name == laid.edition:
         return "it was changed after it was made"
     program = given.kit.program or "an unknown program"
     made = f"it was made by another version of this program ({program}; this is {PROGRAM} {VERSION})"

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
-from booklet.content.edition import IN_BLACK
 from booklet.kit.errors import UsageError
+from booklet.proof.pdf_beginning import LOOKED_AT, begins_like_pdf
 
 if TYPE_CHECKING:
     from booklet.kit.load import LoadedKit
@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 
 # A reading file is as large as its pictures; no kit's pictures are larger than this.
 _MOST_BYTES = 400 << 20
-# Readers look for these words within so many bytes of a file's beginning (ISO 32000-1, annex H; from memory).
-_BEGINNING, _LOOKED_AT = b"%PDF-", 1024
 
 
 @dataclass(frozen=True)
@@ -43,12 +41,12 @@ class Source:
     @property
     def is_draft(self) -> bool:
         """Whether its pages are those of a draft."""
-        return self.given is not None and self.given.kit.is_draft
+        return self.given is not None and self.given.kit.edition.is_draft
 
     @property
     def is_black(self) -> bool:
         """Whether its pages are printed in black alone."""
-        return self.given is not None and self.given.kit.edition.endswith(IN_BLACK)
+        return self.given is not None and self.given.kit.edition.is_black
 
 
 def lay_out_again(source: Source, resolved: ResolvedKit) -> LaidBooklet:
@@ -86,7 +84,7 @@ def _is_pdf(named: str) -> bool:
         return False
     try:
         with open(named, "rb") as stream:
-            return _BEGINNING in stream.read(_LOOKED_AT)
+            return begins_like_pdf(stream.read(LOOKED_AT))
     except OSError:
         return False
 

@@ -37,11 +37,6 @@ def set_titles(canvas: BookletCanvas, title: Line, author: Line, subject: Line) 
     canvas.setSubject(plain_text(subject))
 
 
-def edition_keyword(edition: str) -> str:
-    """How a file names the edition that its pages are of; nothing where there is none."""
-    return f"edition {edition}" if edition else ""
-
-
 def ask_for_true_size(canvas: BookletCanvas, duplex: str | None = None) -> None:
     """Ask viewers to show the title and to print at 100 %, on the sides that `duplex` says.
 

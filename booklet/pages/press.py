@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from io import BytesIO
 
+from booklet.content.edition import edition_keywords
 from booklet.drawing.shapes.figure import BLACK
 from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
 from booklet.drawing.writers.inks import Inks
@@ -14,7 +15,7 @@ from booklet.pages.booklet import LaidBooklet
 from booklet.pages.compose import page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of, shortened
-from booklet.pages.open_canvas import edition_keyword, open_canvas, set_titles
+from booklet.pages.open_canvas import open_canvas, set_titles
 from booklet.pages.press_canvas import PressCanvas
 
 # The size of letters that a printer reads beside the pages, and the height of a line of them.
@@ -35,7 +36,7 @@ def write_press_pages(laid: LaidBooklet, inks: Inks, bleed: Fraction) -> bytes:
     canvas.setTrimBox((beyond, beyond, beyond + grid.width, beyond + grid.height))
     canvas.setBleedBox((0, 0, *size))
     set_titles(canvas, document.title, document.author, document.subject)
-    canvas.setKeywords(edition_keyword(laid.edition))
+    canvas.setKeywords(edition_keywords(laid.edition))
     edges = replace(edges_of(document.sections), bleed=beyond)
     for number, page in enumerate(laid.pages, start=1):
         canvas.translate(beyond, beyond)

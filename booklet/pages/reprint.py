@@ -8,6 +8,7 @@ from io import BytesIO
 
 from reportlab.platypus import Flowable
 
+from booklet.content.edition import edition_keywords
 from booklet.content.spans import Length, Line, Role, joined
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.drawing.marks.print_check import check_length, print_check
@@ -17,7 +18,7 @@ from booklet.measure.length import Size, Unit
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.flow import stacked
 from booklet.pages.office_paper import WHITE_EDGE
-from booklet.pages.open_canvas import ask_for_true_size, edition_keyword, open_canvas, set_titles
+from booklet.pages.open_canvas import ask_for_true_size, open_canvas, set_titles
 from booklet.pages.setup import PageSetup
 from booklet.pages.text import paragraph
 from booklet.pages.type import hex_colour
@@ -103,7 +104,7 @@ def write_papers(setup: PageSetup, words: EnglishReprint, reprint: Reprint, plac
     canvas = open_canvas(BookletCanvas, out, document.language, pagesize=size, page_of={})
     title = words.name(reprint.kit, _pages_name(words, reprint.sides))
     set_titles(canvas, title, document.author, words.subject)
-    canvas.setKeywords(edition_keyword(reprint.edition))
+    canvas.setKeywords(edition_keywords(reprint.edition))
     is_leaf = any(side.leaf is not None for side in reprint.sides)
     ask_for_true_size(canvas, "DuplexFlipLongEdge" if is_leaf else "Simplex")
     for side in reprint.sides:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
 
+from booklet.content.edition import edition_keywords
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.kit_files import KitFile
@@ -13,7 +14,7 @@ from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
-from booklet.pages.open_canvas import ask_for_true_size, edition_keyword, open_canvas, set_titles
+from booklet.pages.open_canvas import ask_for_true_size, open_canvas, set_titles
 from booklet.pages.reading import attach_files, describe_file, name_pages
 from booklet.pages.setup import PageSetup
 
@@ -31,8 +32,7 @@ class FileFacts:
     @property
     def keywords(self) -> str:
         """The name of the edition, if there is one, and whether it is a draft of that."""
-        named = edition_keyword(self.edition)
-        return f"{named}, draft" if named and self.is_draft else named
+        return edition_keywords(self.edition, is_draft=self.is_draft)
 
 
 def write_pages(

@@ -145,6 +145,14 @@ def test_a_file_that_breaks_its_standard_is_not_written(
     assert told[-1] == "Nothing was written: a print shop would refuse it."
 
 
+def test_a_proof_is_of_the_files_in_colours(spec: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A press file is of the same edition and as many pages, and nothing on it is as a proof expects it."""
+    pressed(spec)
+    made = str(spec.parent / "out" / "kit-press.pdf")
+    assert main(["proof", str(spec), "--file", made, "--out", str(spec.parent / "proved")]) == 2
+    assert "kit-press.pdf is for a print shop" in capsys.readouterr().err
+
+
 def test_there_is_no_draft_for_a_press(spec: Path) -> None:
     with pytest.raises(SystemExit) as ended:
         main(["press", str(spec), "--draft"])

@@ -14,6 +14,7 @@ import pytest
 from booklet.cli.find_command import told
 from booklet.cli.look_up import folded, look_up
 from booklet.cli.main import main
+from booklet.cli.starter import STARTER_SPEC
 from booklet.content.spans import Own
 from booklet.content.things import KitThing, ThingKind
 from booklet.pages.things import things_of
@@ -169,6 +170,17 @@ def test_a_reading_file_that_is_not_there_is_called_that(
 ) -> None:
     assert main(["find", str(tmp_path / "kit-read.pdf"), "fence"]) == 2
     assert capsys.readouterr().err == "booklet: cannot read kit-read.pdf: No such file or directory\n"
+
+
+def test_what_a_program_reads_hangs_on_no_letter_of_the_terminal(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    kit = tmp_path / "kit.yaml"
+    kit.write_text(STARTER_SPEC.replace("title block", "tête"), encoding="utf-8")
+    assert main(["find", str(kit), "tête", "--json"]) == 0
+    told = capsys.readouterr().out
+    assert told.isascii()
+    assert json.loads(told)["found"][0]["name"] == "tête"
 
 
 def test_a_program_reads_the_same(capsys: pytest.CaptureFixture[str]) -> None:
