@@ -101,6 +101,22 @@ def test_every_key_and_every_word_of_choice_is_explained() -> None:
         assert any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", each) for each in code), word
 
 
+def test_every_command_and_every_option_is_explained(capsys: pytest.CaptureFixture[str]) -> None:
+    def helped(*words: str) -> str:
+        with pytest.raises(SystemExit) as ended:
+            command([*words, "--help"])
+        assert ended.value.code == 0
+        return capsys.readouterr().out
+
+    commands = re.findall(r"^    ([a-z]+) ", helped(), re.MULTILINE)
+    assert len(commands) == README.count("\n| `booklet ")
+    for name in commands:
+        assert f"\n| `booklet {name}" in README, name
+        options = set(re.findall(r"^  (--[a-z-]+)", helped(name), re.MULTILINE)) - {"--help"}
+        for option in options:
+            assert re.search(rf"`[^`\n]*{option}(?![a-z-])", README), f"{name} {option}"
+
+
 def said_in(part: Any) -> tuple[set[str], set[str]]:
     """The keys that a JSON Schema knows, and the words of which one is to be chosen; `no` goes with `yes`."""
     if isinstance(part, list):
