@@ -13,7 +13,6 @@ from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 from booklet.cli.progress import progress
 from booklet.cli.source_kit import GivenFile, Source, lay_out_again, open_source
-from booklet.content.edition import IN_BLACK
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
@@ -53,6 +52,7 @@ class _Wanted:
 def reprint(options: Namespace) -> Exit:
     """Write the pages that are asked for, each on a side of paper, at true size or as large as it allows."""
     from booklet.cli.report import has_errors, tell_findings
+    from booklet.content.edition import IN_BLACK
     from booklet.pages.booklet import write_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
