@@ -17,7 +17,8 @@ from booklet.kit.load import parse_kit
 from booklet.kit.own_trimmer import fit_trimmer, load_trimmer
 from booklet.kit.schema import json_schema
 from booklet.measure.length import Size, Unit, parse_length
-from booklet.pages.tiles import OVERLAP, OfficePaper
+from booklet.pages.office_paper import OfficePaper
+from booklet.pages.tiles import OVERLAP
 from booklet.placing.details import NestBorder
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.findings import kit_findings
@@ -98,6 +99,22 @@ def test_every_key_and_every_word_of_choice_is_explained() -> None:
     assert len(words) > 60
     for word in keys | words:
         assert any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", each) for each in code), word
+
+
+def test_every_command_and_every_option_is_explained(capsys: pytest.CaptureFixture[str]) -> None:
+    def helped(*words: str) -> str:
+        with pytest.raises(SystemExit) as ended:
+            command([*words, "--help"])
+        assert ended.value.code == 0
+        return capsys.readouterr().out
+
+    commands = re.findall(r"^    ([a-z]+) ", helped(), re.MULTILINE)
+    assert len(commands) == README.count("\n| `booklet ")
+    for name in commands:
+        assert f"\n| `booklet {name}" in README, name
+        options = set(re.findall(r"^  (--[a-z-]+)", helped(name), re.MULTILINE)) - {"--help"}
+        for option in options:
+            assert re.search(rf"`[^`\n]*{option}(?![a-z-])", README), f"{name} {option}"
 
 
 def said_in(part: Any) -> tuple[set[str], set[str]]:

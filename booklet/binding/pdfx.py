@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+from booklet import PROGRAM
 from booklet.binding.condition import REGISTRY, Condition
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ def make_pdfx(target: Pdf, title: str, keywords: str, intent: Intent) -> None:
             del target.Root[key]
     info = target.docinfo
     info["/Title"] = title
-    info["/Creator"] = info["/Producer"] = "kit-booklet"
+    info["/Creator"] = info["/Producer"] = PROGRAM
     info["/CreationDate"] = info["/ModDate"] = _DAY
     info["/GTS_PDFXVersion"] = VERSION
     info["/Trapped"] = pikepdf.Name("/False")

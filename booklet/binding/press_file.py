@@ -21,7 +21,7 @@ from booklet.binding.write import assemble, opened_pages
 from booklet.kit.kit import PageFormat
 from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Size, Unit
-from booklet.measure.words import exact_length
+from booklet.measure.words import plain_length, plain_size
 
 if TYPE_CHECKING:
     from pikepdf import Pdf
@@ -58,7 +58,7 @@ def check_bleed(bleed: Fraction, unit: Unit) -> None:
 
 
 def _in(points: Fraction, unit: Unit) -> str:
-    return f"{exact_length(points / unit.points, unit)} {unit.value}"
+    return f"{plain_length(points / unit.points, unit)} {unit.value}"
 
 
 # Sides.
@@ -97,14 +97,22 @@ def sheet_sides(count: int, binding: Binding) -> tuple[ImposedSide, ...]:
 
 
 def check_sheet(binding: Binding) -> None:
-    """Refuse a press sheet without room for the marks.  Raises StockTooSmallError."""
-    needed, sheet, unit = _with_marks(binding), binding.sheet, binding.press.unit
-    if needed.width > sheet.width or needed.height > sheet.height:
-        said = " x ".join(_in(side, unit) for side in (needed.width, needed.height))
+    """Refuse a press sheet without room for the marks.  Raises StockTooSmallError, with one that has it."""
+    needed, press = _with_marks(binding), binding.press
+    if not binding.sheet.holds(needed):
+        is_metric = press.unit is not Unit.INCH
+        usual = (_METRIC_SHEETS, _AMERICAN_SHEETS) if is_metric else (_AMERICAN_SHEETS, _METRIC_SHEETS)
+        nearest = _smallest([*usual[0], *usual[1]], needed)
+        found, wanted = (_size_in(size, press.unit) for size in (binding.sheet, needed))
         raise StockTooSmallError(
-            f"two pages with their bleed and the marks about it take {said}, and {binding.press.title} is "
-            "smaller: name a larger press sheet"
+            f"two pages with their bleed and the marks about it take {wanted}, and {press.title} is {found}: "
+            f"expected {f'{nearest.title} or a larger sheet' if nearest else 'a larger sheet'}"
         )
+
+
+def _size_in(points: Size, unit: Unit) -> str:
+    size = Size(points.width / unit.points, points.height / unit.points)
+    return f"{plain_size(size, unit)} {unit.value}"
 
 
 def _with_marks(binding: Binding) -> Size:
@@ -115,8 +123,11 @@ def _with_marks(binding: Binding) -> Size:
 def usual_press_sheet(binding: Binding, page: PageFormat) -> PaperStock:
     """The smallest usual sheet of the lands of a page format that has room for two pages and their marks."""
     usual = _METRIC_SHEETS if page.is_metric else _AMERICAN_SHEETS
-    needed = _with_marks(binding)
-    return next((stock for stock in usual if stock.landscape.holds(needed)), usual[-1])
+    return _smallest(usual, _with_marks(binding)) or usual[-1]
+
+
+def _smallest(sheets: Sequence[PaperStock], needed: Size) -> PaperStock | None:
+    return next((stock for stock in sheets if stock.landscape.holds(needed)), None)
 
 
 # Files.

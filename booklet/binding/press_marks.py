@@ -6,7 +6,7 @@ of overprinting that it names, `PRESS_STATES`, belong into the resources of its 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from booklet.binding.numbers import number
@@ -169,5 +169,5 @@ def _rectangle(box: Box) -> str:
     return f"{_said((box.left, box.bottom, box.size.width, box.size.height))} re"
 
 
-def _said(values: Iterable[Fraction] | Sequence[Fraction]) -> str:
+def _said(values: Iterable[Fraction]) -> str:
     return " ".join(map(number, values))

@@ -7,14 +7,13 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from booklet.measure.exact import Fraction, round_to
+from booklet.binding.numbers import number
+from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 
 if TYPE_CHECKING:
-    from pikepdf import Page
+    from pikepdf import Page, Pdf
 
-# Coordinates in the file, in points: a hundred-thousandth is far below what any renderer tells apart.
-_STEP = Fraction(1, 100_000)
 _NAME = "/Booklet"
 
 
@@ -45,22 +44,16 @@ def put_on_paper(papers_pdf: bytes, read_pdf: bytes, placed: Sequence[PageOnPape
     return out.getvalue()
 
 
-def _put(papers: object, paper: Page, page: Page, one: PageOnPaper) -> None:
+def _put(papers: Pdf, paper: Page, page: Page, one: PageOnPaper) -> None:
     """Draw a page below what stands on the paper already: nothing of that lies within it."""
     import pikepdf
 
-    assert isinstance(papers, pikepdf.Pdf)
     form = papers.copy_foreign(page.as_form_xobject())
     paper.add_resource(form, pikepdf.Name.XObject, pikepdf.Name(_NAME))
-    scale, left, bottom = (_number(value) for value in (one.scale, one.left, one.bottom))
+    scale, left, bottom = (number(value) for value in (one.scale, one.left, one.bottom))
     width, height = one.size.width, one.size.height
-    frame = f"0 0 {_number(width)} {_number(height)} re W n"
+    frame = f"0 0 {number(width)} {number(height)} re W n"
     operators = f"q {scale} 0 0 {scale} {left} {bottom} cm {frame} {_NAME} Do Q\n"
     paper.contents_add(operators.encode("ascii"), prepend=True)
     corners = (one.left, one.bottom, one.left + one.scale * width, one.bottom + one.scale * height)
-    paper.trimbox = pikepdf.Array([pikepdf.Object.parse(_number(each).encode()) for each in corners])
-
-
-def _number(value: Fraction) -> str:
-    """A number in decimals, rounded once from its exact value."""
-    return f"{float(round_to(value, _STEP)):.5f}".rstrip("0").rstrip(".") or "0"
+    paper.trimbox = pikepdf.Array([pikepdf.Object.parse(number(each).encode()) for each in corners])

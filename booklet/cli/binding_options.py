@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 from argparse import Namespace
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from booklet.kit.errors import UsageError
@@ -155,22 +155,30 @@ def _names_by_hand(stem: str) -> tuple[str, str]:
 
 def binding_of(options: Namespace, page: PageFormat) -> Binding:
     """How the booklet is to be bound.  Raises UsageError or BindingError, with the reason."""
-    from booklet.binding.binding import Binding, Flip
     from booklet.binding.copies import copies_of
-    from booklet.binding.stock import STOCK_OF, flat_sheet, read_press_sheet
+
+    binding = press_binding_of(options, page)
+    copies_of(binding)  # what does not fit is said before any page is laid out
+    return binding
+
+
+def press_binding_of(options: Namespace, page: PageFormat) -> Binding:
+    """How the booklet is to be bound; whether its press sheet holds the bleed and the marks is not seen to.
+
+    Raises UsageError or BindingError, with the reason.
+    """
+    from booklet.binding.binding import Flip, home_binding
+    from booklet.binding.stock import flat_sheet, read_press_sheet
 
     _refuse_together(options)
-    trimmed, usual = STOCK_OF[page]
-    press = flat_sheet(page) if options.flat else usual
-    binding = Binding(
-        page=trimmed,
+    usual = home_binding(page, Flip(options.flip))
+    press = flat_sheet(page) if options.flat else usual.press
+    return replace(
+        usual,
         press=press if options.press is None else read_press_sheet(options.press),
         style=_style(options, page),
         copies=_copies(options.copies),
-        flip=Flip(options.flip),
     )
-    copies_of(binding)  # what does not fit is said before any page is laid out
-    return binding
 
 
 def _refuse_together(options: Namespace) -> None:
@@ -253,5 +261,5 @@ def _count(text: str, what: str) -> int:
 
     is_count = text.isascii() and text.isdigit() and len(text) <= len(str(_MOST))
     if not is_count or not int(text):
-        raise UsageError(f"{quoted(text)}: expected from 1 to {_MOST} {what}")
+        raise UsageError(f"{quoted(text)} is no such count: expected from 1 to {_MOST} {what}")
     return int(text)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shlex
 import sys
 from argparse import Namespace
@@ -15,6 +14,7 @@ from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 from booklet.cli.fork import run_in_fork
+from booklet.cli.json_text import json_text
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
 
@@ -45,13 +45,15 @@ def check(options: Namespace) -> Exit:
     try:
         loaded = load_asked(options)
     except SpecError as unread:
-        report = _json(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
+        report = (
+            json_text(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
+        )
         print(report)
         return Exit.KIT_WRONG
     checked = _check_sheets(loaded.kit) if options.sheets else _check_all(loaded)
     findings = strictly(checked.findings) if options.strict else checked.findings
     if options.json:
-        print(_json({**findings_json(findings, loaded.source), **checked.shown}))
+        print(json_text({**findings_json(findings, loaded.source), **checked.shown}))
     else:
         print("\n".join([*checked.lines, *finding_lines(findings, loaded.source)]))
     return Exit.KIT_WRONG if has_errors(findings) else Exit.WELL
@@ -127,7 +129,7 @@ def make(options: Namespace) -> Exit:
             written = write_files(options.out, {**printed, **figures()})
     if options.json:
         told = {"files": list(map(str, written)), **findings_json(findings, loaded.source)}
-        print(_json(told | ({"proof": proved.told} if proved else {})))
+        print(json_text(told | ({"proof": proved.told} if proved else {})))
     else:
         _tell_written(written, stem)
         lines = (*print_lines(printing, _named(stem, options)), *(proved.lines if proved else ()))
@@ -185,7 +187,7 @@ def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its
     """Print the JSON Schema of the spec."""
     from booklet.kit.schema import json_schema
 
-    print(_json(json_schema()))
+    print(json_text(json_schema()))
     return Exit.WELL
 
 
@@ -270,8 +272,3 @@ def _tell_written(paths: Sequence[Path], stem: str) -> None:
             print(
                 f"{folder} also holds figures that are not of this run: {', '.join(others)}", file=sys.stderr
             )
-
-
-def _json(report: dict[str, Any]) -> str:
-    """JSON in ASCII: what a program reads from a pipe must not depend on how this terminal writes letters."""
-    return json.dumps(report, indent=2)

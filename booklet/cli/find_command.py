@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from booklet.cli.arguments import add_out, add_source
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
+from booklet.cli.json_text import json_text
+from booklet.cli.look_up import folded, look_up, nearest_names
 from booklet.cli.progress import progress
-from booklet.cli.source_kit import add_source, lay_out_again, open_source
+from booklet.cli.source_kit import lay_out_again, open_source
 from booklet.kit.errors import UsageError
+from booklet.kit.words import quoted, shown
 
 if TYPE_CHECKING:
-    from booklet.content.things import Thing
+    from booklet.content.things import KitThing
     from booklet.kit.kit import Kit
     from booklet.pages.booklet import LaidBooklet
 
@@ -25,15 +27,13 @@ def add_find(parser: ArgumentParser) -> None:
     """Declare what is looked for."""
     add_source(parser)
     parser.add_argument(
-        "words", nargs="*", metavar="WORDS", help="a name or part of one, or a label such as 3B"
+        "words", nargs="*", default=[], metavar="WORDS", help="a name or part of one, or a label such as 3B"
     )
     parser.add_argument(
         "--index", action="store_true", help="write KIT-index.pdf: all things with their pages"
     )
     parser.add_argument("--json", action="store_true", help="print what was found as JSON")
-    parser.add_argument(
-        "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
-    )
+    add_out(parser)
 
 
 def find(options: Namespace) -> Exit:
@@ -41,26 +41,28 @@ def find(options: Namespace) -> Exit:
     from booklet.pages.things import things_of
     from booklet.placing.resolved import resolve_kit
 
-    if not options.words and not options.index:
+    asked = " ".join(options.words)
+    if not (asked or options.index):
         raise UsageError("say what to look for, or --index for an index of everything")
+    if asked and not folded(asked):
+        raise UsageError(f"{quoted(asked)} has no letter and no figure: expected a name or part of one")
     with progress() as tell:
         source = open_source(options)
         resolved = resolve_kit(source.loaded)
         tell("Laying out the pages")
         laid = lay_out_again(source, resolved)
         things = things_of(resolved, laid)
-    if source.given is not None and source.given.kit.edition != laid.edition:
+    if source.given is not None and source.given.kit.edition.name != laid.edition:
         print(f"{source.given.name} was made by another version: its pages may be others", file=sys.stderr)
     if options.index:
         name = f"{source.loaded.source.stem}-index.pdf"
         (written,) = write_files(options.out, {name: _index(resolved.kit, laid, things)})
         print(written)
-    return _tell(things, " ".join(options.words), is_json=options.json) if options.words else Exit.WELL
+    return _tell(things, asked, is_json=options.json) if asked else Exit.WELL
 
 
-def _index(kit: Kit, laid: LaidBooklet, things: Sequence[Thing]) -> bytes:
+def _index(kit: Kit, laid: LaidBooklet, things: Sequence[KitThing]) -> bytes:
     """The index, in the order of the alphabet."""
-    from booklet.cli.look_up import folded
     from booklet.content.index import index_document
     from booklet.content.words.language import ENGLISH
     from booklet.drawing.shapes.figure import Colour
@@ -71,21 +73,19 @@ def _index(kit: Kit, laid: LaidBooklet, things: Sequence[Thing]) -> bytes:
     return write_report(document, kit.page, Colour(kit.accent))
 
 
-def _called(thing: Thing) -> str:
+def _called(thing: KitThing) -> str:
     from booklet.content.things import ThingKind
 
     return f"pocket {thing.name.text}" if thing.kind is ThingKind.POCKET else thing.name.text
 
 
-def _tell(things: Sequence[Thing], asked: str, *, is_json: bool) -> Exit:
-    from booklet.cli.look_up import look_up, nearest_names
-    from booklet.kit.words import quoted, shown
+def _tell(things: Sequence[KitThing], asked: str, *, is_json: bool) -> Exit:
 
     found = look_up(things, asked)
     if is_json:
         near = [] if found else nearest_names(things, asked)
         report = {"found": [_thing_json(thing) for thing in found], "nearest": list(near)}
-        print(json.dumps(report, ensure_ascii=False, indent=2))
+        print(json_text(report))
     elif found:
         print("\n".join(map(told, found)))
     else:
@@ -94,10 +94,8 @@ def _tell(things: Sequence[Thing], asked: str, *, is_json: bool) -> Exit:
     return Exit.WELL if found else Exit.KIT_WRONG
 
 
-def told(thing: Thing) -> str:
+def told(thing: KitThing) -> str:
     """A thing in a line: `page 12, 22, 30  3B  piece edge strip: cut on 12, sorted on 22, used on 30`."""
-    from booklet.kit.words import shown
-
     kinds = (("cut", thing.cut), ("sorted", thing.sorted), ("used", thing.used))
     parts = ", ".join(f"{what} on {_numbers(pages)}" for what, pages in kinds if pages)
     labels = f"{', '.join(thing.labels)}  " if thing.labels else ""
@@ -109,7 +107,7 @@ def _numbers(pages: Sequence[int]) -> str:
     return ", ".join(map(str, pages))
 
 
-def _thing_json(thing: Thing) -> dict[str, Any]:
+def _thing_json(thing: KitThing) -> dict[str, Any]:
     return {
         "kind": thing.kind.value,
         "name": thing.name.text,

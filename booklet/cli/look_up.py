@@ -8,7 +8,7 @@ from difflib import SequenceMatcher
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from booklet.content.things import Thing
+    from booklet.content.things import KitThing
 
 # How alike two words are, from 0 to 1: the same, the same but for a plural, one the beginning of the other,
 # one a part of the other; of words that are only alike so much of their likeness; the least that is a slip.
@@ -23,7 +23,7 @@ _NEAREST = 3
 _PLURALS = (("ies", "y"), ("ves", "f"), ("es", ""), ("s", ""))
 
 
-def look_up(things: Sequence[Thing], asked: str) -> tuple[Thing, ...]:
+def look_up(things: Sequence[KitThing], asked: str) -> tuple[KitThing, ...]:
     """The things that all words of what is asked may mean, the best first, else in their order."""
     words = folded(asked)[:_MOST]
     scored = [(_score(thing, words), thing) for thing in things] if words else []
@@ -31,7 +31,7 @@ def look_up(things: Sequence[Thing], asked: str) -> tuple[Thing, ...]:
     return tuple(thing for _, thing in best)
 
 
-def nearest_names(things: Sequence[Thing], asked: str) -> tuple[str, ...]:
+def nearest_names(things: Sequence[KitThing], asked: str) -> tuple[str, ...]:
     """The names and labels that are nearest to what is asked, though it may mean none of them."""
     typed = " ".join(folded(asked))[:_LONGEST]
     names = dict.fromkeys(name for thing in things for name in (thing.name.text, *thing.labels))
@@ -49,7 +49,7 @@ def folded(text: str) -> list[str]:
     return "".join(letter if letter.isalnum() else " " for letter in bare).split()
 
 
-def _score(thing: Thing, words: Sequence[str]) -> float:
+def _score(thing: KitThing, words: Sequence[str]) -> float:
     """How well a thing is meant by words: 0 where one of them is nothing like it."""
     labels = {label.casefold() for label in thing.labels}
     names = folded(thing.name.text)

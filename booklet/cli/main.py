@@ -14,24 +14,17 @@ import sys
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from booklet import VERSION
-from booklet.cli import (
-    commands,
-    find_command,
-    plan_commands,
-    press_command,
-    proof_command,
-    reprint_command,
-    rescue_command,
-    review_command,
-    template_command,
-)
+from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
+from booklet.cli.arguments import add_kit, add_out, add_strict
 from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
-from booklet.cli.find_command import add_find
-from booklet.cli.reprint_command import add_reprint
+from booklet.cli.find_command import add_find, find
+from booklet.cli.press_command import add_press, press
+from booklet.cli.reprint_command import add_reprint, reprint
+from booklet.cli.template_command import add_template, template
 from booklet.kit.errors import BookletError, KitError, SpecError
 
 # New objects before a garbage collection: more than the 300 000 or so that the larger demo kit keeps.
@@ -135,6 +128,25 @@ def _greet(parser: argparse.ArgumentParser, options: argparse.Namespace) -> Exit
     return Exit.WELL
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser that takes a command's words wherever they stand, also after its options.
+
+    argparse gives `find SOURCE --json WORDS` no words: a list that may be empty is closed by an option.
+    """
+
+    _is_mixing = False
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> tuple[Any, list[str]]:
+        """Read the options first, and what stands between them then."""
+        if self._is_mixing:  # the way of argparse to do so calls this method
+            return super().parse_known_args(args, namespace)
+        self._is_mixing = True
+        try:
+            return self.parse_known_intermixed_args(args, namespace)
+        finally:
+            self._is_mixing = False
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="booklet",
@@ -149,74 +161,38 @@ def _parser() -> argparse.ArgumentParser:
         "--version", action="version", version=f"booklet {VERSION}", help="print the version and end"
     )
     parser.set_defaults(command=partial(_greet, parser))
-    verbs = parser.add_subparsers(title="commands", metavar="COMMAND")
-
-    def verb(name: str, command: Callable[[argparse.Namespace], Exit], help: str) -> argparse.ArgumentParser:
-        made = verbs.add_parser(name, help=help)
-        made.set_defaults(command=command)
-        return made
-
-    new = verb("new", commands.new, "start a kit: write a small commented spec that builds")
-    new.add_argument("folder", type=Path, metavar="DIR", help="where to write it")
-    check = verb("check", commands.check, "check a kit: cuts, pieces, pockets, layouts, supplies")
-    _add_kit(check)
-    check.add_argument("--json", action="store_true", help="print the findings as JSON")
-    check.add_argument("--sheets", action="store_true", help="only the sheets: cuts, pieces and their sums")
-    _add_strict(check)
-    draw = verb("draw", commands.draw, "draw every figure as SVG")
-    _add_kit(draw)
-    _add_out(draw)
-    _add_make(verb("make", commands.make, "make the booklet: PDFs to read and to print, figures, tables"))
-    _add_plan(
-        verb("plan", plan_commands.plan, "find the cuts of sheets that say `cuts: plan`, ready to paste")
-    )
-    rescue = verb(
-        "rescue", rescue_command.rescue, "say how spoiled pieces can be cut again from what is left"
-    )
-    _add_kit(rescue)
-    rescue.add_argument(
-        "--spoiled",
-        nargs="+",
-        required=True,
-        metavar="PIECE",
-        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
-    )
-    press = verb(
-        "press", press_command.press, "write the booklet for a print shop: PDF/X-1a with bleed and marks"
-    )
-    _add_kit(press)
-    _add_out(press)
-    press_command.add_press(press)
-    proof = verb("proof", proof_command.proof, "read the finished booklet back and prove every number on it")
-    _add_kit(proof)
-    _add_out(proof)
-    proof.add_argument("--file", type=Path, metavar="PDF", help="a finished reading file, made before")
-    proof.add_argument(
-        "--print", type=Path, metavar="PDF", dest="print_file", help="a finished print file, made before"
-    )
-    proof.add_argument(
-        "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
-    )
-    proof.add_argument("--json", action="store_true", help="print what was found as JSON")
-    add_binding(proof)
-    add_find(verb("find", find_command.find, "say on which pages a thing is, or write an index of all"))
-    add_reprint(verb("reprint", reprint_command.reprint, "print a lost page again from its reading file"))
-    template = verb("template", template_command.template, "print a piece or a layout at true size")
-    _add_kit(template)
-    template_command.add_template(template)
-    _add_out(template)
-    verb("schema", commands.schema, "print the JSON Schema of the spec, for editors")
+    verbs = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
+    for name, command, add_arguments, help in _commands():
+        verb = verbs.add_parser(name, help=help)
+        verb.set_defaults(command=command)
+        add_arguments(verb)
     return parser
 
 
+def _add_new(new: argparse.ArgumentParser) -> None:
+    new.add_argument("folder", type=Path, metavar="DIR", help="where to write it")
+
+
+def _add_check(check: argparse.ArgumentParser) -> None:
+    add_kit(check)
+    check.add_argument("--json", action="store_true", help="print the findings as JSON")
+    check.add_argument("--sheets", action="store_true", help="only the sheets: cuts, pieces and their sums")
+    add_strict(check)
+
+
+def _add_draw(draw: argparse.ArgumentParser) -> None:
+    add_kit(draw)
+    add_out(draw)
+
+
 def _add_make(make: argparse.ArgumentParser) -> None:
-    _add_kit(make)
-    _add_out(make)
+    add_kit(make)
+    add_out(make)
     how = make.add_mutually_exclusive_group()
     how.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")
     how.add_argument("--proof", action="store_true", help="prove it too; what does not hold is not printed")
     make.add_argument("--json", action="store_true", help="print what was written and found as JSON")
-    _add_strict(make)
+    add_strict(make)
     make.add_argument(
         "--black",
         action="store_true",
@@ -227,7 +203,7 @@ def _add_make(make: argparse.ArgumentParser) -> None:
 
 
 def _add_plan(plan: argparse.ArgumentParser) -> None:
-    _add_kit(plan)
+    add_kit(plan)
     what = plan.add_mutually_exclusive_group()
     what.add_argument("--all", action="store_true", help="find cuts for sheets with written cuts, too")
     what.add_argument("--review", action="store_true", help="compare written cuts with the best found")
@@ -243,24 +219,67 @@ def _add_plan(plan: argparse.ArgumentParser) -> None:
     )
 
 
-def _add_kit(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("kit", metavar="KIT", help="a kit spec, or the name of a demo kit")
-    whose = parser.add_mutually_exclusive_group()
-    whose.add_argument(
-        "--trimmer", type=Path, metavar="FILE", help="make it for the trimmer that this file describes"
-    )
-    whose.add_argument(
-        "--kit-trimmer",
-        action="store_true",
-        help="keep to the kit's trimmer, though there is one of your own",
+def _add_rescue(rescue: argparse.ArgumentParser) -> None:
+    add_kit(rescue)
+    rescue.add_argument(
+        "--spoiled",
+        nargs="+",
+        required=True,
+        metavar="PIECE",
+        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
     )
 
 
-def _add_strict(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--strict", action="store_true", help="take warnings for errors, in a build script")
+def _add_proof(proof: argparse.ArgumentParser) -> None:
+    add_kit(proof)
+    add_out(proof)
+    proof.add_argument("--file", type=Path, metavar="PDF", help="a finished reading file, made before")
+    proof.add_argument(
+        "--print", type=Path, metavar="PDF", dest="print_file", help="a finished print file, made before"
+    )
+    proof.add_argument(
+        "--against", type=Path, metavar="CSV", help="the claims of an earlier edition: say what has changed"
+    )
+    proof.add_argument("--json", action="store_true", help="print what was found as JSON")
+    add_binding(proof)
 
 
-def _add_out(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
+def _add_nothing(verb: argparse.ArgumentParser) -> None:
+    """The command takes no arguments."""
+
+
+_Command = Callable[[argparse.Namespace], Exit]
+_AddArguments = Callable[[argparse.ArgumentParser], object]
+
+
+def _commands() -> tuple[tuple[str, _Command, _AddArguments, str], ...]:
+    """Each command: its name, what it does, its arguments, and its line in the help."""
+    return (
+        ("new", commands.new, _add_new, "start a kit: write a small commented spec that builds"),
+        ("check", commands.check, _add_check, "check a kit: cuts, pieces, pockets, layouts, supplies"),
+        ("draw", commands.draw, _add_draw, "draw every figure as SVG"),
+        ("make", commands.make, _add_make, "make the booklet: PDFs to read and to print, figures, tables"),
+        (
+            "plan",
+            plan_commands.plan,
+            _add_plan,
+            "find the cuts of sheets that say `cuts: plan`, ready to paste",
+        ),
+        (
+            "rescue",
+            rescue_command.rescue,
+            _add_rescue,
+            "say how spoiled pieces can be cut again from what is left",
+        ),
+        ("press", press, add_press, "write the booklet for a print shop: PDF/X-1a with bleed and marks"),
+        (
+            "proof",
+            proof_command.proof,
+            _add_proof,
+            "read the finished booklet back and prove every number on it",
+        ),
+        ("find", find, add_find, "say on which pages a thing is, or write an index of all"),
+        ("reprint", reprint, add_reprint, "print a lost page again from its reading file"),
+        ("template", template, add_template, "print a piece or a layout at true size"),
+        ("schema", commands.schema, _add_nothing, "print the JSON Schema of the spec, for editors"),
     )

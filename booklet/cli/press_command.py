@@ -9,8 +9,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from booklet.cli.arguments import add_kit, add_out
 from booklet.cli.asked import load_asked
-from booklet.cli.binding_options import add_press_binding, binding_of
+from booklet.cli.binding_options import add_press_binding, press_binding_of
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.progress import Tell, progress
@@ -30,7 +31,9 @@ _MOST_TOLD = 20
 
 
 def add_press(parser: argparse.ArgumentParser) -> None:
-    """Declare what the command takes besides the kit and the folder."""
+    """Declare what the command takes."""
+    add_kit(parser)
+    add_out(parser)
     parser.add_argument(
         "--bleed",
         metavar="LENGTH",
@@ -93,7 +96,7 @@ def _asked(options: Namespace, page: PageFormat) -> _Asked:
     from booklet.binding.condition import PressInks, check_ink_limit, read_condition, usual_condition
     from booklet.binding.press_file import check_bleed, check_sheet, usual_press_sheet
 
-    binding = binding_of(options, page)
+    binding = press_binding_of(options, page)
     binding = replace(binding, bleed=_bleed(options.bleed, binding))
     check_bleed(binding.bleed, binding.page.unit)
     if options.press is None:

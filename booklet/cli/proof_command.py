@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
@@ -15,6 +14,7 @@ from booklet.cli.claims_table import claims_csv, edition_of, read_edition, said
 from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.fork import run_in_fork
+from booklet.cli.json_text import json_text
 from booklet.cli.progress import progress
 from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
 from booklet.kit.errors import UsageError
@@ -69,7 +69,7 @@ def proof(options: Namespace) -> Exit:
     write_files(options.out, written)
     if options.json:
         told = proof_json(proved, loaded.source) | ({"changes": asdict(changes)} if changes else {})
-        print(json.dumps(told, ensure_ascii=False, indent=2))
+        print(json_text(told))
     else:
         names = (str(options.out / name) for name in written)
         print("\n".join((*names, *change_lines(changes), *proof_lines(proved, loaded.source))))

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from booklet.cli.arguments import add_out, add_paper, add_source, paper_of
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 from booklet.cli.progress import progress
-from booklet.cli.source_kit import GivenFile, Source, add_source, lay_out_again, open_source
+from booklet.cli.source_kit import GivenFile, Source, lay_out_again, open_source
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
+    from booklet.kit.kit import PageFormat
     from booklet.pages.booklet import LaidBooklet
+    from booklet.pages.office_paper import OfficePaper
     from booklet.pages.reprint import OnPaper
     from booklet.placing.resolved import ResolvedKit
 
@@ -32,13 +35,9 @@ def add_reprint(parser: ArgumentParser) -> None:
     what.add_argument("--sheet", metavar="ID", help="the pages of a sheet, by its id or its number")
     what.add_argument("--layout", metavar="ID", help="the pages of a layout, by its id or its number")
     what.add_argument("--pocket", metavar="P", help="the pages that list what a pocket holds")
-    parser.add_argument(
-        "--paper", choices=["letter", "a4"], help="the paper to print on (default: as the kit's page asks)"
-    )
+    add_paper(parser)
     parser.add_argument("--large", action="store_true", help="as large as the paper allows, not true to size")
-    parser.add_argument(
-        "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
-    )
+    add_out(parser)
 
 
 @dataclass(frozen=True)
@@ -53,6 +52,7 @@ class _Wanted:
 def reprint(options: Namespace) -> Exit:
     """Write the pages that are asked for, each on a side of paper, at true size or as large as it allows."""
     from booklet.cli.report import has_errors, tell_findings
+    from booklet.content.edition import IN_BLACK
     from booklet.pages.booklet import write_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
@@ -62,7 +62,9 @@ def reprint(options: Namespace) -> Exit:
         resolved = resolve_kit(source.loaded)
         findings = kit_findings(resolved)
         if has_errors(findings) and not source.is_draft:
-            return tell_findings(findings, source.loaded.source)
+            ended = tell_findings(findings, source.loaded.source)
+            print("Nothing was written: mend the errors first.", file=sys.stderr)
+            return ended
         tell("Laying out the pages")
         laid = lay_out_again(source, resolved)
         wanted = _wanted(options, resolved, laid)
@@ -70,12 +72,14 @@ def reprint(options: Namespace) -> Exit:
         if source.given is not None:
             tell("Comparing the pages")
             check_pages(source.given, laid, file, wanted.pages)
-        place, paper = _lay(options, resolved)
+        paper = paper_of(options, resolved.kit.page)
+        place = _lay(resolved.kit.page, paper, is_large=options.large)
         made = _on_paper(source, laid, file, wanted, place)
-    (stem,) = file_names([f"{source.loaded.source.stem}-{wanted.name}{'-large' if options.large else ''}"])
+    black, large = IN_BLACK if source.is_black else "", "-large" if options.large else ""
+    (stem,) = file_names([f"{source.loaded.source.stem}{black}-{wanted.name}{large}"])
     (written,) = write_files(options.out, {f"{stem}.pdf": made})
     print(written)
-    print(_how_to_print(place, paper, wanted))
+    print(_how_to_print(place, paper.title, wanted))
     return Exit.WELL
 
 
@@ -156,7 +160,7 @@ def _known(typed: str, known: dict[str, str], what: str) -> str:
     hint = f" (nearest: {shown(near)})" if near else ""
     names = ", ".join(shown(id) for id in list(known)[:_MANY]) or "none"
     more = f" and {len(known) - _MANY} more" if len(known) > _MANY else ""
-    raise UsageError(f"there is no {what} {quoted(typed)}{hint}; there are: {names}{more}")
+    raise UsageError(f"no {what} is called {quoted(typed)}{hint}; there are: {names}{more}")
 
 
 # Whether a given file shows what its kit makes.
@@ -182,26 +186,25 @@ def check_pages(given: GivenFile, laid: LaidBooklet, made: bytes, pages: Sequenc
 
 def _why(given: GivenFile, laid: LaidBooklet) -> str:
     """Why a file is not as its kit is made now: its edition tells which program made it."""
-    from booklet import VERSION
+    from booklet import PROGRAM, VERSION
 
-    if given.kit.edition == laid.edition:
+    if given.kit.edition.name == laid.edition:
         return "it was changed after it was made"
     program = given.kit.program or "an unknown program"
-    made = f"it was made by another version of this program ({program}; this is kit-booklet {VERSION})"
+    made = f"it was made by another version of this program ({program}; this is {PROGRAM} {VERSION})"
     return f"{made}, which lays it out otherwise: print the page from the file itself"
 
 
 # On paper.
 
 
-def _lay(options: Namespace, resolved: ResolvedKit) -> tuple[OnPaper, str]:
-    """Where a page lies on its paper, and what the paper is called."""
-    from booklet.binding.stock import STOCK_OF, flat_sheet, read_press_sheet
+def _lay(page: PageFormat, paper: OfficePaper, *, is_large: bool) -> OnPaper:
+    """Where a page lies on its paper."""
+    from booklet.binding.stock import STOCK_OF
     from booklet.pages.reprint import lay_on_paper
 
-    paper = read_press_sheet(options.paper) if options.paper else flat_sheet(resolved.kit.page)
-    page, _ = STOCK_OF[resolved.kit.page]
-    return lay_on_paper(page.upright, paper.upright, is_large=options.large), paper.title
+    trimmed, _ = STOCK_OF[page]
+    return lay_on_paper(trimmed.upright, paper.upright, is_large=is_large)
 
 
 def _on_paper(source: Source, laid: LaidBooklet, file: bytes, wanted: _Wanted, place: OnPaper) -> bytes:

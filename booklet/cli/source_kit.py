@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-from argparse import ArgumentParser, Namespace
+from argparse import Namespace
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
 from booklet.kit.errors import UsageError
+from booklet.proof.pdf_beginning import LOOKED_AT, begins_like_pdf
 
 if TYPE_CHECKING:
     from booklet.kit.load import LoadedKit
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
 
 # A reading file is as large as its pictures; no kit's pictures are larger than this.
 _MOST_BYTES = 400 << 20
-# Readers look for these words within so many bytes of a file's beginning (ISO 32000-1, annex H; from memory).
-_BEGINNING, _LOOKED_AT = b"%PDF-", 1024
 
 
 @dataclass(frozen=True)
@@ -42,12 +41,12 @@ class Source:
     @property
     def is_draft(self) -> bool:
         """Whether its pages are those of a draft."""
-        return self.given is not None and self.given.kit.is_draft
+        return self.given is not None and self.given.kit.edition.is_draft
 
     @property
     def is_black(self) -> bool:
         """Whether its pages are printed in black alone."""
-        return self.given is not None and self.given.kit.is_black
+        return self.given is not None and self.given.kit.edition.is_black
 
 
 def lay_out_again(source: Source, resolved: ResolvedKit) -> LaidBooklet:
@@ -79,13 +78,13 @@ def open_source(options: Namespace) -> Source:
 
 def _is_pdf(named: str) -> bool:
     """Whether a file is named that begins like a PDF, or that is called one."""
+    if named.lower().endswith(".pdf") and not os.path.isdir(named):
+        return True
     if not os.path.isfile(named):
         return False
-    if named.lower().endswith(".pdf"):
-        return True
     try:
         with open(named, "rb") as stream:
-            return _BEGINNING in stream.read(_LOOKED_AT)
+            return begins_like_pdf(stream.read(LOOKED_AT))
     except OSError:
         return False
 
@@ -99,19 +98,3 @@ def _read(path: Path) -> bytes:
     if len(data) > _MOST_BYTES:
         raise UsageError(f"{path.name} is larger than a reading file can be ({_MOST_BYTES >> 20} MiB)")
     return data
-
-
-def add_source(parser: ArgumentParser) -> None:
-    """Declare the kit, which may be a reading file, and whose trimmer it is for."""
-    parser.add_argument(
-        "kit", metavar="SOURCE", help="a reading file (KIT-read.pdf), a kit spec, or the name of a demo kit"
-    )
-    whose = parser.add_mutually_exclusive_group()
-    whose.add_argument(
-        "--trimmer", type=Path, metavar="FILE", help="of a kit spec: make it for the trimmer in this file"
-    )
-    whose.add_argument(
-        "--kit-trimmer",
-        action="store_true",
-        help="keep to the kit's trimmer, though there is one of your own",
-    )

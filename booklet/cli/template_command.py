@@ -8,20 +8,20 @@ from argparse import Namespace
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from booklet.cli.arguments import add_kit, add_out, add_paper, paper_of
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 
 if TYPE_CHECKING:
     from booklet.content.templates import TemplateDocument
-    from booklet.kit.kit import PageFormat
-    from booklet.pages.tiles import OfficePaper
     from booklet.placing.resolved import ResolvedKit
     from booklet.sorting.ledger import LedgerEntry
 
 
 def add_template(parser: argparse.ArgumentParser) -> None:
-    """Declare what the command takes besides the kit and the folder."""
+    """Declare what the command takes."""
+    add_kit(parser)
     parser.add_argument(
         "name",
         metavar="NAME",
@@ -34,11 +34,8 @@ def add_template(parser: argparse.ArgumentParser) -> None:
     which.add_argument(
         "--layout", action="store_true", help="the layout of that name, where a piece has it too"
     )
-    parser.add_argument(
-        "--paper",
-        choices=["letter", "a4"],
-        help="what it is printed on (default: what goes with the kit's page)",
-    )
+    add_paper(parser)
+    add_out(parser)
 
 
 def template(options: Namespace) -> Exit:
@@ -64,7 +61,7 @@ def template(options: Namespace) -> Exit:
     else:
         document = piece_document(resolved, meant.pieces, ENGLISH)
     (name,) = file_names([f"{loaded.source.stem}-template-{meant.name}"])
-    data = write_templates(document, _paper(options.paper, resolved.kit.page))
+    data = write_templates(document, paper_of(options, resolved.kit.page))
     for path in write_files(options.out, {f"{name}.pdf": data}):
         print(path)
     return tell_findings(findings, loaded.source)
@@ -143,12 +140,3 @@ def _known(resolved: ResolvedKit, wanted: str | None) -> list[str]:
     return list(
         dict.fromkeys([*(pieces if wanted != "layout" else ()), *(titles if wanted != "piece" else ())])
     )
-
-
-def _paper(said: str | None, page: PageFormat) -> OfficePaper:
-    """The paper that is said, else the one that goes with the kit's page."""
-    from booklet.pages.tiles import OfficePaper
-
-    if said is not None:
-        return OfficePaper(said)
-    return OfficePaper.A4 if page.is_metric else OfficePaper.LETTER

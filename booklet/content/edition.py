@@ -14,6 +14,12 @@ _FIGURES = 12
 IN_BLACK = "-black"
 
 
+def edition_keywords(edition: str, *, is_draft: bool = False) -> str:
+    """How a file states its edition among its keywords; nothing where it has none."""
+    draft = ", draft" if is_draft else ""
+    return f"edition {edition}{draft}" if edition else ""
+
+
 def edition_name(resolved: ResolvedKit, said: Document) -> str:
     """Twelve hexadecimal figures of what the kit is and what its booklet says: no clock, no path, no remark,
     no note of a camera.

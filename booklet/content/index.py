@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from booklet.content.blocks import Align, Column, Document, Paragraph, Row, Section, Table
 from booklet.content.names import kit_name
 from booklet.content.spans import Line, line
-from booklet.content.things import Thing
+from booklet.content.things import KitThing
 from booklet.content.words.english.index import EnglishIndex
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
@@ -16,7 +16,7 @@ _SHARES = (1.0, None, None, None, None, None)
 
 
 def index_document(
-    kit: Kit, edition: str, pages: int, things: Sequence[Thing], language: Language
+    kit: Kit, edition: str, pages: int, things: Sequence[KitThing], language: Language
 ) -> Document:
     """The index of the booklet of an edition, which has so many pages."""
     words = language.index
@@ -28,7 +28,7 @@ def index_document(
     return Document(language.code, title, line(), words.subject, (section,), (), section, language.furniture)
 
 
-def _rows(words: EnglishIndex, things: Sequence[Thing]) -> Iterator[Row]:
+def _rows(words: EnglishIndex, things: Sequence[KitThing]) -> Iterator[Row]:
     for thing in things:
         numbers = (_numbers(words, pages) for pages in (thing.cut, thing.sorted, thing.used))
         labels = words.several(thing.labels)

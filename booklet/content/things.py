@@ -19,7 +19,7 @@ class ThingKind(Enum):
 
 
 @dataclass(frozen=True)
-class Thing:
+class KitThing:
     """A thing by its name and its labels, and the pages on which it is cut, sorted and used.
 
     The label of a sheet or a layout is its number; pieces of one name and one sheet are one thing.

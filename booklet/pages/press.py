@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from io import BytesIO
 
-from reportlab import rl_config
-
-from booklet.content.spans import plain_text
+from booklet.content.edition import edition_keywords
 from booklet.drawing.shapes.figure import BLACK
 from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
 from booklet.drawing.writers.inks import Inks
@@ -17,6 +15,7 @@ from booklet.pages.booklet import LaidBooklet
 from booklet.pages.compose import page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of, shortened
+from booklet.pages.open_canvas import open_canvas, set_titles
 from booklet.pages.press_canvas import PressCanvas
 
 # The size of letters that a printer reads beside the pages, and the height of a line of them.
@@ -29,18 +28,16 @@ def write_press_pages(laid: LaidBooklet, inks: Inks, bleed: Fraction) -> bytes:
 
     Each page is larger than its trim by `bleed`, in points, on all four sides.
     """
-    beyond, grid, setup = float(bleed), laid.setup.grid, laid.setup
+    beyond, setup = float(bleed), laid.setup
+    grid, document = setup.grid, setup.document
     out = BytesIO()
     size = (grid.width + 2 * beyond, grid.height + 2 * beyond)
-    canvas = _open(out, size, inks, page_numbers(laid.pages), setup.document.language)
+    canvas = _open(out, size, inks, page_numbers(laid.pages), document.language)
     canvas.setTrimBox((beyond, beyond, beyond + grid.width, beyond + grid.height))
     canvas.setBleedBox((0, 0, *size))
-    canvas.setTitle(plain_text(setup.document.title))
-    canvas.setAuthor(plain_text(setup.document.author))
-    canvas.setSubject(plain_text(setup.document.subject))
-    if laid.edition:
-        canvas.setKeywords(f"edition {laid.edition}")
-    edges = replace(edges_of(setup.document.sections), bleed=beyond)
+    set_titles(canvas, document.title, document.author, document.subject)
+    canvas.setKeywords(edition_keywords(laid.edition))
+    edges = replace(edges_of(document.sections), bleed=beyond)
     for number, page in enumerate(laid.pages, start=1):
         canvas.translate(beyond, beyond)
         draw_page(canvas, setup, page, number, edges)
@@ -81,17 +78,6 @@ def write_slugs(slugs: Sequence[Slug], inks: Inks, language: str) -> bytes:
 def _open(
     out: BytesIO, size: tuple[float, float], inks: Inks, page_of: dict[str, int], language: str
 ) -> PressCanvas:
-    rl_config.useA85 = 0
-    canvas = PressCanvas(
-        out,
-        pagesize=size,
-        page_of=page_of,
-        inks=inks,
-        invariant=1,
-        pageCompression=1,
-        pdfVersion=(1, 4),
-        initialFontName=pdf_font_name(Font.SANS),
-        lang=language,
+    return open_canvas(
+        PressCanvas, out, language, pagesize=size, page_of=page_of, inks=inks, pdfVersion=(1, 4)
     )
-    canvas.setCreator("kit-booklet")
-    return canvas

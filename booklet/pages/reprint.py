@@ -6,25 +6,23 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 
-from reportlab import rl_config
 from reportlab.platypus import Flowable
 
-from booklet import VERSION
-from booklet.content.spans import Length, Line, Role, joined, plain_text
+from booklet.content.edition import edition_keywords
+from booklet.content.spans import Length, Line, Role, joined
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.drawing.marks.print_check import check_length, print_check
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.flow import stacked
+from booklet.pages.office_paper import WHITE_EDGE
+from booklet.pages.open_canvas import ask_for_true_size, open_canvas, set_titles
 from booklet.pages.setup import PageSetup
 from booklet.pages.text import paragraph
 from booklet.pages.type import hex_colour
 
-# What office printers leave white at each edge, 1/4 in (common practice, no source), in points.
-_WHITE = Fraction(18)
 # The room that words, marks and the bar need above and below a page, and words alone above one that is
 # enlarged or reduced.
 _ROOM, _HEAD = Fraction(80), Fraction(52)
@@ -70,11 +68,11 @@ def lay_on_paper(page: Size, paper: Size, *, is_large: bool) -> OnPaper:
     if fits and not is_large:
         bottom = (paper.height - page.height) / 2
         return OnPaper(paper, page, (paper.width - page.width) / 2, bottom, Fraction(1), bottom >= _ROOM)
-    across = (paper.width - 2 * _WHITE) / page.width
-    down = (paper.height - 2 * _WHITE - _HEAD) / page.height
+    across = (paper.width - 2 * WHITE_EDGE) / page.width
+    down = (paper.height - 2 * WHITE_EDGE - _HEAD) / page.height
     scale = min(across, down) // _PERCENT * _PERCENT
     left = (paper.width - scale * page.width) / 2
-    return OnPaper(paper, page, left, paper.height - _WHITE - _HEAD - scale * page.height, scale, True)
+    return OnPaper(paper, page, left, paper.height - WHITE_EDGE - _HEAD - scale * page.height, scale, True)
 
 
 @dataclass(frozen=True)
@@ -108,29 +106,13 @@ def write_papers(
     The same input gives the same bytes.
     """
     out = BytesIO()
-    rl_config.useA85 = 0
-    canvas = make_canvas(
-        out,
-        pagesize=(float(place.paper.width), float(place.paper.height)),
-        page_of={},
-        invariant=1,
-        pageCompression=1,
-        initialFontName=pdf_font_name(Font.SANS),
-        lang=setup.document.language,
-    )
-    canvas.setTitle(plain_text(words.name(reprint.kit, _pages_name(words, reprint.sides))))
-    canvas.setAuthor(plain_text(setup.document.author))
-    canvas.setSubject(plain_text(words.subject))
-    canvas.setCreator(f"kit-booklet {VERSION}")
-    canvas.setKeywords(f"edition {reprint.edition}")
+    size, document = (float(place.paper.width), float(place.paper.height)), setup.document
+    canvas = open_canvas(make_canvas, out, document.language, pagesize=size, page_of={})
+    title = words.name(reprint.kit, _pages_name(words, reprint.sides))
+    set_titles(canvas, title, document.author, words.subject)
+    canvas.setKeywords(edition_keywords(reprint.edition))
     is_leaf = any(side.leaf is not None for side in reprint.sides)
-    preferences = {
-        "DisplayDocTitle": "true",
-        "PrintScaling": "None",
-        "Duplex": "DuplexFlipLongEdge" if is_leaf else "Simplex",
-    }
-    for key, value in preferences.items():
-        canvas.setViewerPreference(key, value)
+    ask_for_true_size(canvas, "DuplexFlipLongEdge" if is_leaf else "Simplex")
     for side in reprint.sides:
         if place.has_words:
             _write_about(canvas, setup, words, reprint, place, side)
@@ -156,7 +138,7 @@ def _write_about(
     style = setup.styles.small
     width = float(place.paper.width) - 2 * _INSET
     said = [paragraph(each, style) for each in _said(words, reprint, place, side)]
-    _draw_down(canvas, said, float(place.paper.height) - float(_WHITE) - 6.0, width)
+    _draw_down(canvas, said, float(place.paper.height) - float(WHITE_EDGE) - 6.0, width)
     if place.is_true:
         canvas.setStrokeColor(hex_colour(setup.palette.ink))
         canvas.setLineWidth(_MARK_WIDTH)

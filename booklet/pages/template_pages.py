@@ -1,19 +1,13 @@
-"""Templates as a PDF: a drawing at true size in tiles, each with its name, two scales, and a plan of all.
-
-A PDF prints as it is where PrintScaling is None, and on one side where Duplex is Simplex (ISO 32000-1,
-table 150, from memory).
-"""
+"""Templates as a PDF: a drawing at true size in tiles, each with its name, two scales, and a plan of all."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
 
-from reportlab import rl_config
-
-from booklet.content.spans import line, plain_text, strong
+from booklet.content.spans import line, strong
 from booklet.content.templates import Template, TemplateDocument
 from booklet.drawing.marks.two_scales import two_scales
 from booklet.drawing.shapes.affine import Box, Point, translation
@@ -29,7 +23,7 @@ from booklet.drawing.shapes.figure import (
     Text,
     filled_box,
 )
-from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name, text_width
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.drawing.templates.area import TemplateArea
 from booklet.drawing.templates.layout_template import (
@@ -44,8 +38,10 @@ from booklet.drawing.templates.window import shapes_within
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.geometry import ExactRect
 from booklet.pages.canvas import BookletCanvas
+from booklet.pages.office_paper import OfficePaper
+from booklet.pages.open_canvas import ask_for_true_size, open_canvas, set_titles
 from booklet.pages.text import TextBlock
-from booklet.pages.tiles import FOOT, MARGIN, OVERLAP, OfficePaper, Tile, Tiling, tile
+from booklet.pages.tiles import FOOT, MARGIN, OVERLAP, Tile, Tiling, tile
 from booklet.pages.type import Styles, TypeSizes, make_styles
 
 # Words keep so far off the edge of a page that lies on them.
@@ -91,24 +87,12 @@ class _Sheets:
 def write_templates(document: TemplateDocument, paper: OfficePaper) -> bytes:
     """The templates of a document, one page after another; the same document gives the same bytes."""
     out = BytesIO()
-    rl_config.useA85 = 0
     palette = palette_from_accent(Colour(document.accent))
     style = DrawingStyle(palette=palette)
     styles = make_styles(palette, TypeSizes(), document.language)
-    canvas = BookletCanvas(
-        out,
-        page_of={},
-        invariant=1,
-        pageCompression=1,
-        initialFontName=pdf_font_name(Font.SANS),
-        lang=document.language,
-    )
-    canvas.setTitle(plain_text(document.title))
-    canvas.setAuthor(plain_text(document.author))
-    canvas.setSubject(plain_text(document.subject))
-    canvas.setCreator("kit-booklet")
-    for key, value in (("DisplayDocTitle", "true"), ("PrintScaling", "None"), ("Duplex", "Simplex")):
-        canvas.setViewerPreference(key, value)
+    canvas = open_canvas(BookletCanvas, out, document.language, page_of={})
+    set_titles(canvas, document.title, document.author, document.subject)
+    ask_for_true_size(canvas, "Simplex")
     for template in document.templates:
         sheets = _Sheets(template, tile(_area(template, style).size, paper), style)
         for part in sheets.tiling.tiles:
@@ -207,7 +191,7 @@ def _words(document: TemplateDocument, sheets: _Sheets, part: Tile, styles: Styl
 
 def _stack(
     canvas: BookletCanvas,
-    blocks: Sequence[TextBlock] | Iterator[TextBlock],
+    blocks: Iterable[TextBlock],
     left: float,
     right: float,
     top: float,

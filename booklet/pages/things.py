@@ -9,7 +9,7 @@ from booklet.content.blocks import CutSlip, CutStage
 from booklet.content.cutting.sheets import cut_sheets
 from booklet.content.names import layout_name, piece_name, sheet_name, supply_name
 from booklet.content.spans import Line, Own, PieceRef
-from booklet.content.things import Thing, ThingKind
+from booklet.content.things import KitThing, ThingKind
 from booklet.content.ways import layout_anchor, pocket_anchor, sheet_anchor
 from booklet.kit.spreads import assembly_order, pockets_of
 from booklet.pages.booklet import LaidBooklet
@@ -21,7 +21,7 @@ from booklet.placing.supplies import balance_supplies
 from booklet.sorting.ledger import LedgerEntry
 
 
-def things_of(resolved: ResolvedKit, laid: LaidBooklet) -> tuple[Thing, ...]:
+def things_of(resolved: ResolvedKit, laid: LaidBooklet) -> tuple[KitThing, ...]:
     """Every sheet that is cut, every layout, pocket, piece and supply of a kit, with its pages.
 
     A sheet that stays whole is a piece, as it is on its layout.
@@ -97,17 +97,17 @@ def _slips(stage: CutStage) -> tuple[CutSlip, ...]:
     return (stage.slip, stage.work) if stage.work is not None else (stage.slip,)
 
 
-def _sheets(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
+def _sheets(resolved: ResolvedKit, told: _Told) -> Iterator[KitThing]:
     for sheet in cut_sheets(resolved):
         name = sheet_name(resolved.kit, sheet.index)
         pages = told.section(sheet_anchor(sheet.sheet.id))
-        yield Thing(ThingKind.SHEET, name, (str(sheet.number),), cut=pages)
+        yield KitThing(ThingKind.SHEET, name, (str(sheet.number),), cut=pages)
 
 
-def _layouts(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
+def _layouts(resolved: ResolvedKit, told: _Told) -> Iterator[KitThing]:
     for place, index in enumerate(assembly_order(resolved.kit), 1):
         layout = resolved.kit.layouts[index]
-        yield Thing(
+        yield KitThing(
             ThingKind.LAYOUT,
             layout_name(resolved.kit, index),
             (str(place),),
@@ -116,11 +116,11 @@ def _layouts(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
         )
 
 
-def _pockets(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
+def _pockets(resolved: ResolvedKit, told: _Told) -> Iterator[KitThing]:
     kit = resolved.kit
     for pocket in pockets_of(kit):
         served = [index for index, layout in enumerate(kit.layouts) if layout.pocket == pocket]
-        yield Thing(
+        yield KitThing(
             ThingKind.POCKET,
             Own(pocket, ("layouts", served[0], "pocket")),
             sorted=told.anchored(pocket_anchor(pocket)),
@@ -133,7 +133,7 @@ def _of_layouts(resolved: ResolvedKit, told: _Told, indexes: Iterable[int]) -> t
     return tuple(sorted({page for anchor in anchors for page in told.section(anchor)}))
 
 
-def _pieces(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
+def _pieces(resolved: ResolvedKit, told: _Told) -> Iterator[KitThing]:
     alike: dict[tuple[str, tuple[str, int]], list[LedgerEntry]] = {}
     for entry in resolved.ledger.entries:
         alike.setdefault((entry.name, entry.source), []).append(entry)
@@ -143,7 +143,7 @@ def _pieces(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
             tuple(sorted({page for one in kind for page in one})) for kind in zip(*pages, strict=True)
         )
         labels = tuple(dict.fromkeys(entry.label for entry in entries if entry.label))
-        yield Thing(ThingKind.PIECE, piece_name(entries[0]), labels, cut, filed, used)
+        yield KitThing(ThingKind.PIECE, piece_name(entries[0]), labels, cut, filed, used)
 
 
 def _pages_of(
@@ -164,9 +164,9 @@ def _pages_of(
     return cut, filed, used
 
 
-def _supplies(resolved: ResolvedKit, told: _Told) -> Iterator[Thing]:
+def _supplies(resolved: ResolvedKit, told: _Told) -> Iterator[KitThing]:
     by_id = {layout.id: index for index, layout in enumerate(resolved.kit.layouts)}
     for index, balance in enumerate(balance_supplies(resolved.kit, resolved.layouts)):
         taking = {by_id[id] for id, _ in balance.per_layout} | {by_id[id] for id in balance.lasting_in}
         used = _of_layouts(resolved, told, taking)
-        yield Thing(ThingKind.SUPPLY, supply_name(resolved.kit, index), used=used)
+        yield KitThing(ThingKind.SUPPLY, supply_name(resolved.kit, index), used=used)

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import Enum
 from functools import cached_property
 from itertools import product
 
@@ -15,32 +14,14 @@ from booklet.cutting.labels import letter
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
+from booklet.pages.office_paper import WHITE_EDGE, OfficePaper
 
-_MM = Unit.MILLIMETRE.points
-# What office printers leave white at each edge, 1/4 in or 6.35 mm, and how far pages that are joined overlap,
-# 10 mm (common practice, no source).
-MARGIN = Fraction(18)
-OVERLAP = 10 * _MM
+# A template fills what the printer reaches.
+MARGIN = WHITE_EDGE
+# How far pages that are joined overlap, 10 mm (common practice, no source).
+OVERLAP = 10 * Unit.MILLIMETRE.points
 # At the foot of each page, for its name, its scale and its plan.
 FOOT = Fraction(94)
-
-
-class OfficePaper(Enum):
-    """A paper that office printers take: Letter (ASME Y14.1, A) or A4 (ISO 216)."""
-
-    LETTER = "letter"
-    A4 = "a4"
-
-    @property
-    def upright(self) -> Size:
-        """Its size in points, upright."""
-        return _UPRIGHT[self]
-
-
-_UPRIGHT = {
-    OfficePaper.LETTER: Size(Fraction(612), Fraction(792)),
-    OfficePaper.A4: Size(210 * _MM, 297 * _MM),
-}
 
 
 @dataclass(frozen=True)

@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
 
-from reportlab import rl_config
-
-from booklet import VERSION
+from booklet.content.edition import edition_keywords
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.kit_files import KitFile
@@ -16,6 +14,7 @@ from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, page_numbers
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
+from booklet.pages.open_canvas import ask_for_true_size, open_canvas, set_titles
 from booklet.pages.reading import attach_files, describe_file, name_pages
 from booklet.pages.setup import PageSetup
 
@@ -33,8 +32,7 @@ class FileFacts:
     @property
     def keywords(self) -> str:
         """The name of the edition, if there is one, and whether it is a draft of that."""
-        named = f"edition {self.edition}" if self.edition else ""
-        return f"{named}, draft" if named and self.is_draft else named
+        return edition_keywords(self.edition, is_draft=self.is_draft)
 
 
 def write_pages(
@@ -45,24 +43,13 @@ def write_pages(
 ) -> bytes:
     """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""
     out, document, grid = BytesIO(), setup.document, setup.grid
-    rl_config.useA85 = 0
-    canvas = make_canvas(
-        out,
-        pagesize=(grid.width, grid.height),
-        page_of=page_numbers(pages),
-        ways=document.ways,
-        invariant=1,
-        pageCompression=1,
-        initialFontName=pdf_font_name(Font.SANS),
-        lang=document.language,
+    size, page_of = (grid.width, grid.height), page_numbers(pages)
+    canvas = open_canvas(
+        make_canvas, out, document.language, pagesize=size, page_of=page_of, ways=document.ways
     )
-    canvas.setTitle(plain_text(document.title))
-    canvas.setAuthor(plain_text(document.author))
-    canvas.setSubject(plain_text(document.subject))
-    canvas.setCreator(f"kit-booklet {VERSION}")
+    set_titles(canvas, document.title, document.author, document.subject)
     canvas.setKeywords(facts.keywords)
-    canvas.setViewerPreference("DisplayDocTitle", "true")
-    canvas.setViewerPreference("PrintScaling", "None")
+    ask_for_true_size(canvas)
     edges = edges_of(document.sections)
     outline = _Outline(canvas)
     for number, page in enumerate(pages, start=1):

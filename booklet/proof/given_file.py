@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from io import BytesIO
 
 import pikepdf
 from pypdfium2 import PdfiumError
 
-from booklet.content.edition import IN_BLACK
 from booklet.kit.errors import UsageError
 from booklet.kit.words import quoted
+from booklet.proof.pdf_beginning import begins_like_pdf
 from booklet.proof.reader import read_metadata
+from booklet.proof.stated_edition import stated_edition
 
-# Readers look for these words within so many bytes of a file's beginning (ISO 32000-1, annex H; from memory).
-_BEGINNING, _LOOKED_AT = b"%PDF-", 1024
-_EDITION = re.compile(rf"\bedition ([0-9a-f]+)({IN_BLACK})?\b")
+# The standard of exchange that a file states (ISO 15930-4, 6.1).
+_STANDARD = "GTS_PDFXVersion"
 
 
 @dataclass(frozen=True)
@@ -35,28 +34,33 @@ def check_given(name: str, data: bytes, wanted: Wanted) -> None:
     """Refuse a file that is not the booklet of this edition.
 
     Raises UsageError, with the reason, for what is no PDF, is damaged or encrypted, is the booklet of another
-    kit or of another edition of this one or is in black, or has lost pages.
+    kit or of another edition of this one, is in black or for a print shop, or has lost pages.
     """
     leaves = count_pages(name, data)
     try:
-        title, keywords = read_metadata(data, "Title"), read_metadata(data, "Keywords")
+        title, keywords, standard = (read_metadata(data, key) for key in ("Title", "Keywords", _STANDARD))
     except PdfiumError as error:
         raise UsageError(f"{name} is damaged: {error}") from None
     if title != wanted.title:
         found = quoted(title) if title else "a PDF without a title"
         raise UsageError(f"{name} is {found}, expected the booklet of {quoted(wanted.title)}")
-    found_edition = _EDITION.search(keywords)
+    stated = stated_edition(keywords)
     ours = f"the kit as it is now makes edition {wanted.edition} of {wanted.leaves} {wanted.leaf}s"
     again = "make it again with `booklet make`"
-    if found_edition is None:
+    if not stated.in_colour:
         raise UsageError(f"{name} names no edition, {ours}: {again}")
-    if found_edition[2]:
+    if standard:
+        raise UsageError(
+            f"{name} is for a print shop, in inks and with marks that a proof does not read: prove the files "
+            "of `booklet make`, which have the same pages"
+        )
+    if stated.is_black:
         raise UsageError(
             f"{name} is in black, where a proof cannot tell the things in a figure apart: prove the file in "
             "colour, which shows the same numbers in the same places"
         )
-    if found_edition[1] != wanted.edition:
-        raise UsageError(f"{name} is edition {found_edition[1]} of {leaves} {wanted.leaf}s, {ours}: {again}")
+    if stated.in_colour != wanted.edition:
+        raise UsageError(f"{name} is edition {stated.in_colour} of {leaves} {wanted.leaf}s, {ours}: {again}")
     if leaves != wanted.leaves:
         found = f"{name} is of this edition, but has {leaves} {wanted.leaf}s"
         raise UsageError(f"{found}, expected {wanted.leaves}: {again}")
@@ -66,7 +70,7 @@ def count_pages(name: str, data: bytes) -> int:
     """How many pages a PDF has that is whole and not encrypted.  Raises UsageError for any other file."""
     if not data:
         raise UsageError(f"{name} is an empty file, expected a PDF")
-    if _BEGINNING not in data[:_LOOKED_AT]:
+    if not begins_like_pdf(data):
         raise UsageError(f"{name} is no PDF: it does not begin like one")
     try:
         with pikepdf.open(BytesIO(data), attempt_recovery=False, suppress_warnings=True) as document:

@@ -6,7 +6,6 @@ files, and lead nowhere; what is larger, more or other than a kit's files is ref
 
 from __future__ import annotations
 
-import re
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,7 +15,6 @@ from typing import Any
 
 import pikepdf
 
-from booklet.content.edition import IN_BLACK
 from booklet.kit import text
 from booklet.kit.errors import BookletError, SpecError, UsageError, problem_text
 from booklet.kit.images import MAX_BYTES as MAX_IMAGE_BYTES
@@ -26,6 +24,7 @@ from booklet.kit.own_trimmer import parse_trimmer
 from booklet.kit.text import decode_text
 from booklet.kit.words import quoted
 from booklet.proof.given_file import count_pages
+from booklet.proof.stated_edition import StatedEdition, stated_edition
 
 # A kit of twelve sheets and layouts has some twenty images; no tree of names is deeper than this.
 _MOST_FILES, _DEEPEST, _MOST_NODES = 200, 20, 1000
@@ -33,7 +32,6 @@ _MOST_FILES, _DEEPEST, _MOST_NODES = 200, 20, 1000
 _MOST_BYTES = 256 << 20
 _LONGEST_NAME = 200
 _SPECS = (".yaml", ".yml")
-_EDITION = re.compile(rf"\bedition ([0-9a-f]+(?:{IN_BLACK})?)\b(, draft)?")
 # What pikepdf raises where an object of a file is another than it is to be.
 _NO_SUCH_OBJECT = (AttributeError, TypeError, ValueError, KeyError, IndexError, RuntimeError)
 _NOT_OURS = "was not attached by `booklet make`"
@@ -41,18 +39,12 @@ _NOT_OURS = "was not attached by `booklet make`"
 
 @dataclass(frozen=True)
 class GivenKit:
-    """The kit of a reading file, and what the file says of itself: edition, draft, program, pages."""
+    """The kit of a reading file, and what the file says of itself: edition, program, pages."""
 
     loaded: LoadedKit
-    edition: str
-    is_draft: bool
+    edition: StatedEdition
     program: str
     pages: int
-
-    @property
-    def is_black(self) -> bool:
-        """Whether its pages are in black alone."""
-        return self.edition.endswith(IN_BLACK)
 
 
 def kit_inside(name: str, data: bytes) -> GivenKit:
@@ -68,10 +60,7 @@ def kit_inside(name: str, data: bytes) -> GivenKit:
             keywords, program = (str(document.docinfo.get(key, "")) for key in ("/Keywords", "/Creator"))
     except (pikepdf.PdfError, *_NO_SUCH_OBJECT) as error:
         raise UsageError(f"{name} is damaged: what is attached to it cannot be read") from error
-    edition = _EDITION.search(keywords)
-    loaded = _loaded(name, files)
-    found = (edition[1], edition[2] is not None) if edition else ("", False)
-    return GivenKit(loaded, *found, program, pages)
+    return GivenKit(_loaded(name, files), stated_edition(keywords), program, pages)
 
 
 def _loaded(name: str, files: dict[str, bytes]) -> LoadedKit:

@@ -38,6 +38,9 @@ _ROUNDING = 0.01
 # Marks that the standard allows as annotations.
 _MARKS = frozenset(["/TrapNet", "/PrinterMark"])
 
+# What is raised where an object of a file, or an operand, is missing or another than it is to be.
+_NO_SUCH_OBJECT = (AttributeError, TypeError, ValueError, LookupError, RuntimeError)
+
 _Box = tuple[float, float, float, float]
 
 
@@ -51,7 +54,7 @@ def pdfx_breaches(data: bytes, ink_limit: Fraction) -> tuple[Breach, ...]:
             return tuple(dict.fromkeys(_breaches(pdf, data, ink_limit)))
     except pikepdf.PasswordError:
         return (Breach(Clause.ENCRYPTION, None, "a file that asks for a password"),)
-    except (pikepdf.PdfError, AttributeError, KeyError, TypeError, ValueError) as error:
+    except (pikepdf.PdfError, *_NO_SUCH_OBJECT) as error:
         return (Breach(Clause.READABLE, None, f"a file that cannot be read: {error}"),)
 
 

@@ -39,11 +39,6 @@ class Clause(Enum):
         self.number = number
         self.asked = asked
 
-    @property
-    def is_of_standard(self) -> bool:
-        """Whether a file that breaks it is no PDF/X-1a:2003."""
-        return self.number != "house"
-
 
 @dataclass(frozen=True)
 class Breach:

@@ -102,7 +102,11 @@ def test_what_is_asked_for_is_what_the_file_holds(spec: Path) -> None:
         (["--ink-limit", "150"], "a black letter on one solid colour is 200 % already"),
         (["--ink-limit", "all"], "expected whole percents from 200 to 400"),
         (["--condition", "FOGRA40"], "nearest: FOGRA39"),
-        (["--press", "Letter"], "name a larger press sheet"),
+        (
+            ["--press", "Letter"],
+            "11 7/8 x \u2248\u00a09 3/8 in, and Letter is 11 x 8 1/2 in: expected Tabloid or",
+        ),
+        (["--press", "A4"], "and A4 is 297 x 210 mm: expected A3 or a larger sheet"),
         (["--press", "Foolscap"], "no press sheet is called"),
         (["--caliper", "3mm"], "is board, which cracks when it is folded"),
         (["--sheets-in-signature", "0"], "sheets in a signature"),
@@ -139,6 +143,14 @@ def test_a_file_that_breaks_its_standard_is_not_written(
     assert told[0] == "kit-press.pdf, page 1: 6.3 embedded typefaces: found Helvetica without its file"
     assert "kit-press.pdf: and 5 more" in told
     assert told[-1] == "Nothing was written: a print shop would refuse it."
+
+
+def test_a_proof_is_of_the_files_in_colours(spec: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A press file is of the same edition and as many pages, and nothing on it is as a proof expects it."""
+    pressed(spec)
+    made = str(spec.parent / "out" / "kit-press.pdf")
+    assert main(["proof", str(spec), "--file", made, "--out", str(spec.parent / "proved")]) == 2
+    assert "kit-press.pdf is for a print shop" in capsys.readouterr().err
 
 
 def test_there_is_no_draft_for_a_press(spec: Path) -> None:

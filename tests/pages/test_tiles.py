@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from booklet.measure.exact import Fraction as Exact
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit
-from booklet.pages.tiles import FOOT, MARGIN, OVERLAP, OfficePaper, Tiling, tile
+from booklet.pages.office_paper import OfficePaper
+from booklet.pages.tiles import FOOT, MARGIN, OVERLAP, Tiling, tile
 
 # ISO 216 and ASME Y14.1 (from memory), in points.
 PAPERS = {

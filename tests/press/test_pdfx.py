@@ -289,6 +289,11 @@ def test_what_is_no_pdf_is_a_breach_and_no_error(rubbish: bytes) -> None:
     assert found_in(rubbish) == {Clause.READABLE}
 
 
+@pytest.mark.parametrize("code", ["Do", "/Missing Do", "/Missing gs", "(a) Do"])
+def test_content_that_says_too_little_is_a_breach_and_no_error(code: str) -> None:
+    assert Clause.READABLE in found_in(spoiled(add_code(code)))
+
+
 def test_every_clause_has_a_fault() -> None:
     by_hand = {Clause.READABLE, Clause.ENCRYPTION, Clause.FILE_ID}
     assert {fault.clause for fault in FAULTS.values()} | by_hand == set(Clause)

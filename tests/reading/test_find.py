@@ -14,13 +14,14 @@ import pytest
 from booklet.cli.find_command import told
 from booklet.cli.look_up import folded, look_up
 from booklet.cli.main import main
+from booklet.cli.starter import STARTER_SPEC
 from booklet.content.spans import Own
-from booklet.content.things import Thing, ThingKind
+from booklet.content.things import KitThing, ThingKind
 from booklet.pages.things import things_of
 from tests.reading.made import DEMOS, made, saved
 
 PIECES = tuple(
-    Thing(ThingKind.PIECE, Own(name, ()), labels)
+    KitThing(ThingKind.PIECE, Own(name, ()), labels)
     for name, labels in (
         ("edge strip", ("3A",)),
         ("wide strip", ("3B",)),
@@ -67,8 +68,8 @@ def test_a_thing_is_found_by_what_it_may_be_called(asked: str, found: list[str])
 
 def test_the_best_comes_first() -> None:
     things = (
-        Thing(ThingKind.PIECE, Own("mat of the summit", ())),
-        Thing(ThingKind.LAYOUT, Own("Summit", ()), ("7",)),
+        KitThing(ThingKind.PIECE, Own("mat of the summit", ())),
+        KitThing(ThingKind.LAYOUT, Own("Summit", ()), ("7",)),
     )
     assert [thing.name.text for thing in look_up(things, "summit")] == ["Summit", "mat of the summit"]
 
@@ -149,6 +150,37 @@ def test_what_is_nowhere_is_told_with_the_nearest_names(capsys: pytest.CaptureFi
 def test_nothing_asked_for_is_a_wrong_call(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["find", "hill-line"]) == 2
     assert "--index" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("asked", [".*", " ", "(", "-"])
+def test_what_has_no_letter_names_nothing(asked: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["find", "hill-line", asked]) == 2
+    assert "expected a name or part of one" in capsys.readouterr().err
+
+
+def test_words_may_stand_after_an_option(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["find", "roof-garden", "--json", "fence"]) == 0
+    after = capsys.readouterr().out
+    assert main(["find", "roof-garden", "fence", "--json"]) == 0
+    assert capsys.readouterr().out == after
+
+
+def test_a_reading_file_that_is_not_there_is_called_that(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    assert main(["find", str(tmp_path / "kit-read.pdf"), "fence"]) == 2
+    assert capsys.readouterr().err == "booklet: cannot read kit-read.pdf: No such file or directory\n"
+
+
+def test_what_a_program_reads_hangs_on_no_letter_of_the_terminal(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    kit = tmp_path / "kit.yaml"
+    kit.write_text(STARTER_SPEC.replace("title block", "tête"), encoding="utf-8")
+    assert main(["find", str(kit), "tête", "--json"]) == 0
+    told = capsys.readouterr().out
+    assert told.isascii()
+    assert json.loads(told)["found"][0]["name"] == "tête"
 
 
 def test_a_program_reads_the_same(capsys: pytest.CaptureFixture[str]) -> None:

@@ -28,7 +28,7 @@ NAME = "june.pdf"
 
 
 def made_again(found: GivenKit) -> bytes:
-    return write_booklet(make_booklet(resolve_kit(found.loaded)), found.is_draft)
+    return write_booklet(make_booklet(resolve_kit(found.loaded)), found.edition.is_draft)
 
 
 def saved_again(file: bytes, change: Callable[[pikepdf.Pdf], object] = lambda _: None, **how: Any) -> bytes:
@@ -53,7 +53,7 @@ def refusal(file: bytes) -> str:
 def test_the_file_alone_makes_the_same_file_again(kit: str) -> None:
     found = kit_inside(NAME, made(kit).file)
     assert made_again(found) == made(kit).file
-    assert (found.edition, found.is_draft, found.pages) == (
+    assert (found.edition.name, found.edition.is_draft, found.pages) == (
         made(kit).laid.edition,
         False,
         len(made(kit).laid.pages),

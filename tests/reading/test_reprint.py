@@ -160,7 +160,7 @@ def test_a_sheet_a_layout_and_a_pocket_are_printed_whole(tmp_path: Path) -> None
         (["--page", "99"], "there is no page 99: the booklet has 36 pages (nearest: 36)"),
         (["--page", "0"], "(nearest: 1)"),
         (["--leaf", "19"], "there is no leaf 19: the booklet has 18 leaves (nearest: 18)"),
-        (["--sheet", "iorn"], 'there is no sheet that is cut "iorn" (nearest: iron)'),
+        (["--sheet", "iorn"], 'no sheet that is cut is called "iorn" (nearest: iron)'),
         (["--layout", "sumit"], "(nearest: summit)"),
         (["--pocket", "9"], "there are: 1, 2, 3, 4, 5"),
     ],
@@ -300,6 +300,19 @@ def test_a_booklet_in_black_is_printed_in_black(tmp_path: Path) -> None:
     paper = page_within(reprinted(black, tmp_path, "--page", "8"), 0, 1.0)
     assert looks_the_same(paper, picture(pypdfium2.PdfDocument(black)[7], 1.0))
     assert not looks_the_same(paper, picture(pypdfium2.PdfDocument(made("roof-garden").file)[7], 1.0))
+
+
+def test_a_page_in_black_does_not_take_the_place_of_that_in_colour(tmp_path: Path) -> None:
+    one = made("roof-garden")
+    black = saved(write_booklet(make_black_booklet(one.resolved)), tmp_path)
+    assert main(["reprint", str(black), "--page", "8", "--out", str(tmp_path / "out")]) == 0
+    assert (
+        main(["reprint", str(saved(one.file, tmp_path)), "--page", "8", "--out", str(tmp_path / "out")]) == 0
+    )
+    assert {file.name for file in (tmp_path / "out").iterdir()} == {
+        "roof-garden-black-page-8.pdf",
+        "roof-garden-page-8.pdf",
+    }
 
 
 def test_a_page_is_the_same_from_the_spec_and_from_the_file(tmp_path: Path) -> None:

@@ -10,8 +10,8 @@ from booklet.content.templates import layout_document, piece_document
 from booklet.content.words.language import ENGLISH
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
+from booklet.pages.office_paper import OfficePaper
 from booklet.pages.template_pages import write_templates
-from booklet.pages.tiles import OfficePaper
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.finished.kits import LONG_NAMES
 from tests.templates.joined import Page, read_pages

@@ -16,7 +16,8 @@ from booklet.kit.steps import Corner
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit
-from booklet.pages.tiles import OfficePaper, tile
+from booklet.pages.office_paper import OfficePaper
+from booklet.pages.tiles import tile
 from booklet.placing.piece_shape import PieceShape, ShapePart
 
 STYLE = DrawingStyle()

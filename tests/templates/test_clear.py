@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 
-from booklet.pages.tiles import OfficePaper
+from booklet.pages.office_paper import OfficePaper
 from tests.templates.joined import Page, Sign, Stroke, away
 from tests.templates.made import HILL_LINE, LONG, ODD, ROOF_GARDEN, pages, resolved
 

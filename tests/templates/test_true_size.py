@@ -17,8 +17,8 @@ from booklet.content.templates import layout_document, piece_document
 from booklet.content.words.language import ENGLISH
 from booklet.kit.load import parse_kit
 from booklet.kit.sheet import OutlineShape
+from booklet.pages.office_paper import OfficePaper
 from booklet.pages.template_pages import write_templates
-from booklet.pages.tiles import OfficePaper
 from booklet.placing.details import BandForm
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.resolved import resolve_kit

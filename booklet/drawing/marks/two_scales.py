@@ -17,7 +17,6 @@ _SCALES = {
 }
 _MARKS = (9.0, 6.5, 4.0)
 _NUMERAL_GAP, _UNIT_GAP = 2.5, 4.0
-SCALES_TAG = "scales"
 
 
 def two_scales(style: DrawingStyle) -> Figure:

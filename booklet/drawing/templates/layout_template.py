@@ -54,7 +54,6 @@ _DASH = (4.0, 2.4)
 _NEEDLE = 0.6
 # The dot at the end of a leader.
 _DOT = 1.3
-_AREAS = {ItemKind.WRITING, ItemKind.STENCIL}
 
 
 @dataclass(frozen=True)

@@ -41,10 +41,6 @@ class EnglishReprint:
         """What the bar is for."""
         return line("The bar is ", length, " long if the page has its true size.")
 
-    def bar_alt(self, length: Length) -> Line:
-        """What the bar is, for who cannot see it."""
-        return line("A bar of ", length)
-
     def not_true(self, percent: int) -> Line:
         """That it is larger or smaller than the page is, and what that means for its drawings."""
         said = "Enlarged" if percent > 100 else "Reduced"
