@@ -179,7 +179,7 @@ def _parser() -> argparse.ArgumentParser:
         nargs="+",
         required=True,
         metavar="PIECE",
-        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
+        help="pieces by label, such as 3D, or by name; say a name twice for two of them",
     )
     press = verb(
         "press", press_command.press, "write the booklet for a print shop: PDF/X-1a with bleed and marks"

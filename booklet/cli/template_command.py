@@ -25,7 +25,7 @@ def add_template(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "name",
         metavar="NAME",
-        help="a piece by name or by label, such as 3B, or a layout by id or title",
+        help="a piece by name or by label, such as 3D, or a layout by id or title",
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(

@@ -206,7 +206,7 @@ def test_a_large_page_fills_the_paper_and_claims_no_size(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     paper = reprinted(made("hill-line").file, tmp_path, "--page", "12", "--large")
-    assert "115 % of true size on Letter: nothing may be measured on them" in capsys.readouterr().out
+    assert "115 % of true size on Letter: nothing may be measured on it" in capsys.readouterr().out
     said = " ".join(pypdf.PdfReader(BytesIO(paper)).pages[0].extract_text().split())
     assert "Enlarged to 115 %: not the page's true size." in said
     assert "long if the page has its true size" not in said
