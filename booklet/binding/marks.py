@@ -38,6 +38,11 @@ def black_marks(side: ImposedSide) -> Iterator[str]:
     return _marks(side, f"{_BLACK} {_DOTTED}")
 
 
+def is_cut_marked(front: ImposedSide) -> bool:
+    """Whether a front has marks where to cut: none are where the paper is cut already."""
+    return any(True for cut in front.cuts for _ in _cut_ticks(cut, front))
+
+
 def _marks(side: ImposedSide, folding: str) -> Iterator[str]:
     if side.is_outside:
         yield from _drawn(folding, [tick for fold in side.folds for tick in _fold_ticks(fold, side)])

@@ -17,8 +17,17 @@ from booklet.content.spans import Extent, Length, Line, Precision, Role, line
 from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
-from booklet.measure.exact import Fraction
+from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Unit
+from booklet.measure.words import APPROXIMATELY, exact_length
+
+# As finely as the thickness of paper is told (common practice, no source): micrometres and ten-thousandths of
+# an inch.
+_THIN = {
+    Unit.MILLIMETRE: Fraction(1, 1000),
+    Unit.CENTIMETRE: Fraction(1, 10_000),
+    Unit.INCH: Fraction(1, 10_000),
+}
 
 
 @dataclass(frozen=True)
@@ -71,7 +80,7 @@ def _paper(job: PressJob, words: EnglishPress) -> Iterator[_Told]:
     yield words.bleed, words.bleed_said(_length(job.style.binding.bleed, page.unit))
     yield words.stock, words.stock_said
     if creep is not None:
-        yield words.caliper, words.caliper_said(_length(creep.caliper, page.unit))
+        yield words.caliper, words.caliper_said(_thickness(creep.caliper, page.unit))
     else:
         yield words.caliper, words.no_caliper
     yield words.grain, words.grain_said
@@ -93,7 +102,7 @@ def _finish(job: PressJob, words: EnglishPress) -> Iterator[_Told]:
     yield words.fold, words.fold_said
     yield words.nest, _nest(job, signatures, 1 + max(depths), words)
     if style.creep is not None:
-        yield words.creep, words.creep_said(_length(style.creep.shift(max(depths)), page.unit))
+        yield words.creep, words.creep_said(_thickness(style.creep.shift(max(depths)), page.unit))
     else:
         yield words.creep, words.no_creep
     yield words.staples, words.staples_said(_length(page.upright.height / 4, page.unit), signatures)
@@ -102,7 +111,7 @@ def _finish(job: PressJob, words: EnglishPress) -> Iterator[_Told]:
 
 def _nest(job: PressJob, signatures: int, each: int, words: EnglishPress) -> Line:
     if signatures > 1:
-        return words.signatures_said(signatures, each)
+        return words.signatures_said(signatures, each, len(job.sides) // 2 - (signatures - 1) * each)
     middle = PAGES_PER_SHEET * each // 2
     return words.nest_said(each, (job.pages, 1), (middle, middle + 1))
 
@@ -111,6 +120,14 @@ def _style(binding: Binding) -> Folded:
     if not isinstance(binding.style, Folded):
         raise TypeError("a print shop's booklet is folded")
     return binding.style
+
+
+def _thickness(points: Fraction, unit: Unit) -> str:
+    """What is as thin as paper, in decimals: the marks of a rule are too coarse for it."""
+    value = points / unit.points
+    rounded = round_to(value, _THIN[unit])
+    nearly = "" if rounded == value else f"{APPROXIMATELY}\u00a0"
+    return f"{nearly}{exact_length(rounded, unit)}\u00a0{unit.value}"
 
 
 def _length(points: Fraction, unit: Unit) -> Length:

@@ -7,6 +7,7 @@ from argparse import Namespace
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from booklet.cli.print_words import names_by_hand
 from booklet.kit.errors import UsageError
 
 if TYPE_CHECKING:
@@ -127,30 +128,7 @@ def print_files(read_pdf: bytes, printing: Printing, stem: str, marks: Marks) ->
     if printing.stack is None:
         return {f"{stem}-print.pdf": print_file(read_pdf, printing.binding, marks)}
     files = print_files_by_hand(read_pdf, printing.binding, printing.stack, marks)
-    return dict(zip(_names_by_hand(stem), files, strict=True))
-
-
-def print_lines(printing: Printing, stem: str) -> tuple[str, ...]:
-    """What to do with the two files of a printer of one side, for the person at it."""
-    from booklet.binding.print_file import OutputStack
-
-    if printing.stack is None:
-        return ()
-    fronts, backs = _names_by_hand(stem)
-    back_in = {
-        OutputStack.FACE_DOWN: "Put the printed stack back in as it lies, the last sheet on top",
-        OutputStack.FACE_UP: "Turn the printed stack over as one, the first sheet on top, and put it back in",
-    }[printing.stack]
-    return (
-        f"1. Print {fronts}, on one side, at 100 %.",
-        f"2. {back_in}.",
-        f"3. Print {backs} onto the blank sides, at 100 %.",
-        "Printers take paper in differently: print one back first, and see that it belongs to its front.",
-    )
-
-
-def _names_by_hand(stem: str) -> tuple[str, str]:
-    return f"{stem}-print-fronts.pdf", f"{stem}-print-backs.pdf"
+    return dict(zip(names_by_hand(stem), files, strict=True))
 
 
 def binding_of(options: Namespace, page: PageFormat) -> Binding:

@@ -103,7 +103,8 @@ def draw(options: Namespace) -> Exit:
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables; in black, the figures stay out."""
-    from booklet.cli.binding_options import print_lines, printing_of
+    from booklet.cli.binding_options import printing_of
+    from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.pages.booklet import make_black_booklet, make_booklet
     from booklet.proof.findings import kit_findings
@@ -132,7 +133,9 @@ def make(options: Namespace) -> Exit:
         print(json_text(told | ({"proof": proved.told} if proved else {})))
     else:
         _tell_written(written, stem)
-        lines = (*print_lines(printing, _named(stem, options)), *(proved.lines if proved else ()))
+        named = _named(stem, options)
+        to_print = print_lines(printing.binding, printing.stack, named, len(booklet.pages))
+        lines = (*to_print, *(proved.lines if proved else ()))
         print("".join(f"{line}\n" for line in lines), end="")
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)

@@ -12,6 +12,7 @@ from booklet.cli.exits import Exit
 from booklet.cli.files import write_files
 from booklet.cli.json_text import json_text
 from booklet.cli.look_up import folded, look_up, nearest_names
+from booklet.cli.page_words import page_numbers
 from booklet.cli.progress import progress
 from booklet.cli.source_kit import lay_out_again, open_source
 from booklet.kit.errors import UsageError
@@ -27,7 +28,7 @@ def add_find(parser: ArgumentParser) -> None:
     """Declare what is looked for."""
     add_source(parser)
     parser.add_argument(
-        "words", nargs="*", default=[], metavar="WORDS", help="a name or part of one, or a label such as 3B"
+        "words", nargs="*", default=[], metavar="WORDS", help="a name or part of one, or a label such as 3D"
     )
     parser.add_argument(
         "--index", action="store_true", help="write KIT-index.pdf: all things with their pages"
@@ -95,11 +96,11 @@ def _tell(things: Sequence[KitThing], asked: str, *, is_json: bool) -> Exit:
 
 
 def told(thing: KitThing) -> str:
-    """A thing in a line: `page 12, 22, 30  3B  piece edge strip: cut on 12, sorted on 22, used on 30`."""
+    """A thing in a line: `pages 12, 22, 30  3B  piece edge strip: cut on 12, sorted on 22, used on 30`."""
     kinds = (("cut", thing.cut), ("sorted", thing.sorted), ("used", thing.used))
     parts = ", ".join(f"{what} on {_numbers(pages)}" for what, pages in kinds if pages)
     labels = f"{', '.join(thing.labels)}  " if thing.labels else ""
-    where = f"page {_numbers(thing.pages)}" if thing.pages else "no page"
+    where = page_numbers(thing.pages) if thing.pages else "no page"
     return f"{where}  {labels}{thing.kind.value} {shown(thing.name.text)}" + (f": {parts}" if parts else "")
 
 

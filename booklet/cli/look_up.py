@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 _SAME, _PLURAL, _BEGINS, _PART, _ALIKE, _LEAST = 1.0, 0.97, 0.95, 0.8, 0.9, 0.65
 # A label is worth more than any name; so much more a name that has few other words.
 _LABEL, _WHOLE = 2.0, 0.2
+# Words that a person says before a name.
+_ARTICLES = frozenset(("a", "an", "the"))
 # A part of a word says something from so many letters on.
 _LEAST_PART = 3
 # The longest word, and the most words, that are compared.
@@ -25,7 +27,7 @@ _PLURALS = (("ies", "y"), ("ves", "f"), ("es", ""), ("s", ""))
 
 def look_up(things: Sequence[KitThing], asked: str) -> tuple[KitThing, ...]:
     """The things that all words of what is asked may mean, the best first, else in their order."""
-    words = folded(asked)[:_MOST]
+    words = _told_words(asked)[:_MOST]
     scored = [(_score(thing, words), thing) for thing in things] if words else []
     best = sorted((one for one in scored if one[0] > 0), key=lambda one: -one[0])
     return tuple(thing for _, thing in best)
@@ -47,6 +49,12 @@ def folded(text: str) -> list[str]:
         if not unicodedata.combining(letter)
     )
     return "".join(letter if letter.isalnum() else " " for letter in bare).split()
+
+
+def _told_words(asked: str) -> list[str]:
+    """The words of what is asked, without articles, unless it is nothing else."""
+    words = folded(asked)
+    return [word for word in words if word not in _ARTICLES] or words
 
 
 def _score(thing: KitThing, words: Sequence[str]) -> float:

@@ -226,7 +226,7 @@ def _add_rescue(rescue: argparse.ArgumentParser) -> None:
         nargs="+",
         required=True,
         metavar="PIECE",
-        help="pieces by label, such as 3B, or by name; say a name twice for two of them",
+        help="pieces by label, such as 3D, or by name; say a name twice for two of them",
     )
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from booklet.cli.arguments import add_out, add_paper, add_source, paper_of
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
+from booklet.cli.page_words import page_numbers
 from booklet.cli.progress import progress
 from booklet.cli.source_kit import GivenFile, Source, lay_out_again, open_source
 from booklet.kit.errors import UsageError
@@ -222,10 +223,9 @@ def _on_paper(source: Source, laid: LaidBooklet, file: bytes, wanted: _Wanted, p
 
 def _how_to_print(place: OnPaper, paper: str, wanted: _Wanted) -> str:
     """What a person does with the file now."""
-    pages = f"page {wanted.pages[0]}" if len(wanted.pages) == 1 else f"{len(wanted.pages)} pages"
+    pages, them = page_numbers(wanted.pages), "it" if len(wanted.pages) == 1 else "them"
     if not place.is_true:
-        there = "it" if len(wanted.pages) == 1 else "them"
-        return f"{pages} at {place.percent} % of true size on {paper}: nothing may be measured on {there}"
+        return f"{pages} at {place.percent} % of true size on {paper}: nothing may be measured on {them}"
     sides = "on both sides, turned over on the long edge" if wanted.leaf else "on one side"
     bare = "" if place.has_words else "; there is no room beside it for marks or words"
     return f"{pages} at true size: print on {paper} at 100 %, without fitting, {sides}{bare}"

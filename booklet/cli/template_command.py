@@ -14,6 +14,8 @@ from booklet.cli.exits import Exit
 from booklet.cli.files import file_names, write_files
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from booklet.content.templates import TemplateDocument
     from booklet.placing.resolved import ResolvedKit
     from booklet.sorting.ledger import LedgerEntry
@@ -25,7 +27,7 @@ def add_template(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "name",
         metavar="NAME",
-        help="a piece by name or by label, such as 3B, or a layout by id or title",
+        help="a piece by name or by label, such as 3D, or a layout by id or title",
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(
@@ -61,9 +63,10 @@ def template(options: Namespace) -> Exit:
     else:
         document = piece_document(resolved, meant.pieces, ENGLISH)
     (name,) = file_names([f"{loaded.source.stem}-template-{meant.name}"])
-    data = write_templates(document, paper_of(options, resolved.kit.page))
-    for path in write_files(options.out, {f"{name}.pdf": data}):
-        print(path)
+    paper = paper_of(options, resolved.kit.page)
+    (written,) = write_files(options.out, {f"{name}.pdf": write_templates(document, paper)})
+    print(written)
+    print(f"Print it on {paper.title} at 100 %, without fitting, on one side.")
     return tell_findings(findings, loaded.source)
 
 
@@ -112,11 +115,20 @@ def _pieces(resolved: ResolvedKit, word: str) -> Meant | None:
     labelled = tuple(entry for entry in entries if entry.label and entry.label == word.upper())
     if labelled:
         return Meant(word.upper(), labelled)
-    named = tuple(entry for entry in entries if entry.name == word)
-    if not named:
-        parted = ((entry, parts_of(resolved, entry)) for entry in entries)
-        named = tuple(entry for entry, parts in parted if any(part.name == word for part in parts))
-    return Meant(word, named) if named else None
+    names = dict.fromkeys(entry.name for entry in entries)
+    if (name := _as_typed(word, names)) is not None:
+        return Meant(name, tuple(entry for entry in entries if entry.name == name))
+    parted = [(entry, [part.name for part in parts_of(resolved, entry)]) for entry in entries]
+    name = _as_typed(word, dict.fromkeys(part for _, parts in parted for part in parts))
+    named = tuple(entry for entry, parts in parted if name in parts)
+    return Meant(name, named) if name is not None else None
+
+
+def _as_typed(word: str, names: Iterable[str]) -> str | None:
+    """The name that is the word, else the first that is it but for capitals: sentences begin with names."""
+    known = list(names)
+    alike = (name for name in known if name.casefold() == word.casefold())
+    return word if word in known else next(alike, None)
 
 
 def _layout(resolved: ResolvedKit, word: str) -> Meant | None:
@@ -124,9 +136,9 @@ def _layout(resolved: ResolvedKit, word: str) -> Meant | None:
     from booklet.kit.kit import layout_title
 
     layouts = resolved.kit.layouts
-    by_id = [index for index, layout in enumerate(layouts) if layout.id == word]
-    by_title = [index for index, layout in enumerate(layouts) if layout_title(layout) == word]
-    index = next(iter(by_id or by_title), None)
+    ids, titles = [layout.id for layout in layouts], [layout_title(layout) for layout in layouts]
+    found = ((_as_typed(word, names), names) for names in (ids, titles))
+    index = next((names.index(name) for name, names in found if name is not None), None)
     return None if index is None else Meant(layouts[index].id, layout=index)
 
 

@@ -9,8 +9,11 @@ import pikepdf
 import pypdfium2 as pdfium
 import pytest
 
+from booklet.binding.binding import home_binding
 from booklet.cli import main
-from booklet.cli.binding_options import add_printing
+from booklet.cli.binding_options import add_printing, printing_of
+from booklet.cli.print_words import print_lines
+from booklet.kit.kit import PageFormat
 from tests.finished.kits import PLAIN
 
 KIT = "roof-garden"  # pages of A5
@@ -31,6 +34,39 @@ def test_fronts_and_backs_take_the_place_of_the_file_for_both_sides(
     assert len(pdfium.PdfDocument(fronts)) == len(pdfium.PdfDocument(backs)) == pages // 4
     assert "the last sheet on top" in said
     assert said.index(fronts.name) < said.index("Put the printed stack") < said.rindex(backs.name)
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        ([], "on both sides of A4 at 100 %, flipped on the short edge. Keep the sheets in order, fold"),
+        (["--flip", "long"], "flipped on the long edge."),
+        (
+            ["--press", "a3"],
+            "flipped on the short edge. Cut the pile at the black marks. Keep",
+        ),
+        (["--press", "a3", "--copies", "fit"], "Cut the pile at the black marks: 2 copies. Keep"),
+        (["--sheets-in-signature", "2"], "short edge. Fold 2 sheets at a time"),
+        (["--sheets-in-signature", "1"], "Fold each sheet"),
+        (["--sheets-in-signature", "99"], "fold the pile"),
+        (["--caliper", "0.1mm"], "Trim the open side"),
+        (["--flat"], "Punch or bind the leaves along the left of page 1."),
+        (
+            ["--manual-duplex", "face-up", "--flip", "long"],
+            "make the files with --flip short",
+        ),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, list) else "",
+)
+def test_it_says_how_the_booklet_is_printed_cut_and_folded(options: list[str], said: str) -> None:
+    parser = argparse.ArgumentParser()
+    add_printing(parser)
+    printing = printing_of(parser.parse_args(options, argparse.Namespace(proof=False)), PageFormat.A5)
+    assert said in " ".join(print_lines(printing.binding, printing.stack, KIT, 20))
+
+
+def test_one_sheet_is_no_pile() -> None:
+    assert "Fold the sheet" in print_lines(home_binding(PageFormat.A5), None, KIT, 4)[1]
 
 
 def sides(folder: Path) -> list[tuple[float, float, list[float]]]:

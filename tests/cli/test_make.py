@@ -82,7 +82,7 @@ def test_each_file_is_reported_where_it_was_written(
     assert main(["make", SMALLER]) == 0
     out, err = capsys.readouterr()
     files = [READ, PRINT, *TABLES]
-    assert out.splitlines()[:-1] == [os.path.join("out", name) for name in files]
+    assert out.splitlines()[: len(files)] == [os.path.join("out", name) for name in files]
     assert all((tmp_path / "out" / name).is_file() for name in files)
     assert str(tmp_path) not in out + err
 

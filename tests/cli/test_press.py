@@ -66,11 +66,29 @@ def test_the_page_for_the_printer_says_how_it_is_printed(spec: Path) -> None:
         "two through the fold, from outside, each 2¹⁄₈ in from head or foot",
         "BookletSans-Regular, BookletSans-SemiBold",
         "Tabloid, 17 × 11 in",
+        "0.005 in a sheet",
     ):
         assert part in said, part
     pages = len(pikepdf.open(BytesIO(files["kit-press.pdf"])).pages)
     assert f"kit-press.pdf: {pages} pages in reading order" in said
     assert f"sheet 1 outside, with pages {pages} and 1; sheet {pages // 4} inmost" in said
+    assert f"towards the fold by {(pages // 4 - 1) * 0.005:g} in" in said
+    assert "the last of" not in said
+
+
+@pytest.mark.parametrize(
+    ("each", "said"),
+    [
+        ("2", "3 signatures of 2 sheets, the last of 1 sheet, behind"),
+        ("1", "5 signatures of 1 sheet, behind"),
+    ],
+)
+def test_the_page_for_the_printer_says_if_the_last_signature_is_thinner(
+    each: str, said: str, tmp_path: Path
+) -> None:
+    """Five sheets, the demo in centimetres."""
+    assert main(["press", "roof-garden", "--out", str(tmp_path), "--sheets-in-signature", each]) == 0
+    assert said in text_of((tmp_path / "roof-garden-press-info.pdf").read_bytes())
 
 
 def test_signatures_are_told_on_the_sheets_and_to_the_printer(spec: Path) -> None:

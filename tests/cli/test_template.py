@@ -17,7 +17,8 @@ BOTH = TRICKY.replace("id: left page", "id: card").replace("facing: left page", 
 def made(capsys: pytest.CaptureFixture[str], out: Path, *words: str) -> tuple[int, list[str], list[str]]:
     code = main(["template", *words, "--out", str(out)])
     said = capsys.readouterr()
-    return code, [Path(line).name for line in said.out.splitlines()], said.err.splitlines()
+    files = [Path(line).name for line in said.out.splitlines() if line.endswith(".pdf")]
+    return code, files, said.err.splitlines()
 
 
 def spec(folder: Path, text: str = TRICKY) -> str:
@@ -29,12 +30,14 @@ def spec(folder: Path, text: str = TRICKY) -> str:
     ("word", "file"),
     [
         ("left canopy", "hill-line-template-left-canopy.pdf"),  # a piece by its name
+        ("Left canopy", "hill-line-template-left-canopy.pdf"),  # as a step begins with it
         ("2a", "hill-line-template-2A.pdf"),  # by its label
         ("up tag", "hill-line-template-up-tag.pdf"),  # an element
         ("cream mat", "hill-line-template-cream-mat.pdf"),  # ready-cut
         ("night half", "hill-line-template-night-half.pdf"),  # a part that scissors leave
         ("all-aboard", "hill-line-template-all-aboard.pdf"),  # a layout by its id
         ("All aboard", "hill-line-template-all-aboard.pdf"),  # by its title
+        ("all aboard", "hill-line-template-all-aboard.pdf"),
     ],
 )
 def test_what_is_meant_is_found(
@@ -43,6 +46,15 @@ def test_what_is_meant_is_found(
     code, files, _ = made(capsys, tmp_path, "hill-line", word)
     assert (code, files) == (0, [file])
     assert read_pages((tmp_path / file).read_bytes())
+
+
+@pytest.mark.parametrize(("options", "paper"), [([], "Letter"), (["--paper", "a4"], "A4")])
+def test_it_says_on_what_it_is_printed(
+    options: list[str], paper: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["template", "hill-line", "up tag", "--out", str(tmp_path), *options]) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert said[1] == f"Print it on {paper} at 100 %, without fitting, on one side."
 
 
 def test_a_label_means_one_piece_and_a_name_all_of_one_shape(

@@ -49,6 +49,8 @@ def names(asked: str) -> list[str]:
         ("leaves", ["leaf"]),
         ("berries", ["berry box"]),
         ("wied strip", ["wide strip"]),
+        ("The wide strip", ["wide strip"]),
+        ("a", []),
         ("stirp wide", ["wide strip"]),
         ("ca", []),
         ("car", ["café card"]),
@@ -123,7 +125,7 @@ def test_every_piece_that_is_cut_and_used_has_all_its_pages(kit: str) -> None:
 def test_a_member_is_told_the_page_in_one_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["find", "hill-line", "Badge", "mats"]) == 0
     assert capsys.readouterr().out == (
-        "page 13, 22, 23, 30, 33, 34  5H, 5J, 5K  piece badge mat: cut on 13, sorted on 22, 23, "
+        "pages 13, 22, 23, 30, 33, 34  5H, 5J, 5K  piece badge mat: cut on 13, sorted on 22, 23, "
         "used on 30, 33, 34\n"
     )
 

@@ -104,6 +104,6 @@ def test_every_page_has_its_name_and_a_plan_of_all() -> None:
 def test_one_page_says_nothing_of_joining() -> None:
     (page,) = pages(HILL_LINE, "sun")
     said = "".join(sign.text for sign in page.signs)
-    assert "Cutoffthemargin" not in said
+    assert "cutoffthemargin" not in said
     assert page.marks == {}
-    assert "Cutoffthemargin" in "".join(sign.text for sign in pages(HILL_LINE, "rail")[0].signs)
+    assert "cutoffthemargin" in "".join(sign.text for sign in pages(HILL_LINE, "rail")[0].signs)

@@ -87,7 +87,7 @@ class EnglishPress:
     stock_said = line("the same for all sheets; readers write on it with a pen, so rather matt than glossy")
     caliper = line("Caliper")
 
-    def caliper_said(self, caliper: Length) -> Line:
+    def caliper_said(self, caliper: str) -> Line:
         """How thick the paper is."""
         return line(caliper, " a sheet; on another paper the creep is another one")
 
@@ -121,7 +121,7 @@ class EnglishPress:
 
     def pictures_said(self, dots: int) -> Line:
         """How fine pictures are."""
-        return line(f"in the four inks, at most {dots} dots to the inch at their size")
+        return line(f"in the four inks; where they are largest, at most {dots} dots to the inch")
 
     fonts = line("Typefaces")
 
@@ -140,16 +140,17 @@ class EnglishPress:
             f"{outside[1]}; sheet {sheets} inmost, with pages {inside[0]} and {inside[1]} open in its middle"
         )
 
-    def signatures_said(self, signatures: int, each: int) -> Line:
-        """How the sheets of several signatures lie in each other."""
+    def signatures_said(self, signatures: int, each: int, last: int) -> Line:
+        """How the sheets of several signatures lie in each other; the last one may have fewer."""
+        fewer = "" if last == each else f", the last of {_counted(last, 'sheet')}"
         return line(
-            f"{signatures} signatures of {_counted(each, 'sheet')}, the last of what is left, behind one "
-            "another in the order of their numbers; in each the sheet with the lowest number lies outside"
+            f"{signatures} signatures of {_counted(each, 'sheet')}{fewer}, behind one another in the order "
+            "of their numbers; in each the sheet with the lowest number lies outside"
         )
 
     creep = line("Creep")
 
-    def creep_said(self, most: Length) -> Line:
+    def creep_said(self, most: str) -> Line:
         """How far the inmost pages were moved."""
         return line("done in the press sheets: pages of the inmost move towards the fold by ", most)
 

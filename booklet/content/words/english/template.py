@@ -77,6 +77,6 @@ class EnglishTemplate:
         strong("Print at 100 %,"), " not fitted, on one side. Measure both scales before you cut."
     )
     join = line(
-        "Cut off the margin along the thin line at the top or the left, where another page lies, "
-        "and lay each lettered mark on its like, over a window or a lamp."
+        "Where another page lies above or at the left, cut off the margin along the outer thin line. "
+        "Lay each lettered mark on its like, over a window or a lamp, and tape."
     )
