@@ -83,10 +83,12 @@ class _Outline:
         """Mark what begins on a page."""
         for at, part in enumerate(part for part in page.parts if part.begins):
             section = part.section
-            if section.part:
-                self._mark(plain_text(section.part), f"part-{number}-{at}", 0)
+            named, title = plain_text(section.part), plain_text(section.title)
+            if named:
+                self._mark(named, f"part-{number}-{at}", 0)
                 self._level = 1
-            self._mark(plain_text(section.title), f"section-{number}-{at}", self._level)
+            if named != title:  # a part that is all one section is marked once
+                self._mark(title, f"section-{number}-{at}", self._level)
 
     def _mark(self, title: str, key: str, level: int) -> None:
         self._canvas.bookmarkPage(key)

@@ -72,6 +72,7 @@ def test_every_sheet_that_is_cut_and_every_layout_has_a_bookmark(kit: str) -> No
         if any(part.section.anchor == section.anchor for page in one.laid.pages for part in page.parts):
             assert any(said == title for title in marked), said
     assert sum(title != "" for title in marked) == len(marked)
+    assert marked.count("Welcome") == 1
 
 
 @pytest.mark.parametrize("kit", DEMOS)
