@@ -257,9 +257,10 @@ class Lens:
 class CutStage:
     """One stage at the trimmer: what is taken and turned, tips, the figure, the slip, a lens where needed.
 
-    `work` is what scissors and punches do before the next stage.
+    `work` is what scissors and punches do before the next stage; `anchor` is what a reference points to.
     """
 
+    anchor: str
     heading: Line
     turn: Turn | None
     tips: tuple[Line, ...]

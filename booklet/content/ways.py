@@ -16,9 +16,10 @@ _LAYOUTS, _NAMING_KEYS = "layouts", ("title", "id")
 
 @dataclass(frozen=True)
 class PieceWays:
-    """Where a piece is cut, where it is filed, and where it is used; None where it is not."""
+    """Its sheet, where it is cut, where it is filed, and where it is used; None where it is not."""
 
     sheet: str
+    cut: str
     pocket: str | None
     layout: str | None
 
@@ -55,7 +56,7 @@ def _of_piece(piece: PieceWays | None, section: str) -> Iterator[str]:
     if piece is None:
         return
     if section != piece.sheet:
-        yield piece.sheet
+        yield piece.cut
     else:
         yield from (anchor for anchor in (piece.layout, piece.pocket) if anchor is not None)
 
@@ -91,6 +92,11 @@ def may_lead(span: Span) -> bool:
 def sheet_anchor(id: str) -> str:
     """What a reference to a sheet's pages points to, by the sheet's id."""
     return f"sheet-{id}"
+
+
+def stage_anchor(id: str, number: int) -> str:
+    """What a reference to a stage at the trimmer points to, by its sheet's id and its number."""
+    return f"cut-{id}-{number}"
 
 
 def layout_anchor(id: str) -> str:

@@ -69,9 +69,11 @@ def stage_box(setup: PageSetup, stage: CutStage, scale: Scale) -> Flowable:
     pictured = [FigureBox(figure), *([] if is_above else [spaced(scale_said, _SCALE_GAP, 0.0)])]
     row = SideBySide([(pictured, figure.width), (slip(setup, stage.slip, room), room)], _GUTTER)
     width = line_width((Words(figure.scale),), setup.styles.small)
-    return Stack(
+    box = Stack(
         [*_above(setup, stage, [([scale_said], width)] if is_above else []), row, *_below(setup, stage)]
     )
+    box.anchor = stage.anchor
+    return box
 
 
 def _scale_in_heading(setup: PageSetup, stage: CutStage) -> bool:

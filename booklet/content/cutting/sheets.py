@@ -32,7 +32,7 @@ from booklet.content.figures import CutFigure, LensFigure, PieceMap, TrimmerFigu
 from booklet.content.front.cover import finished_picture
 from booklet.content.names import layout_name, sheet_name
 from booklet.content.spans import Line, Number, Own, line
-from booklet.content.ways import sheet_anchor
+from booklet.content.ways import sheet_anchor, stage_anchor
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece, Stage, sheet_work
 from booklet.kit.finding import SpecPath
@@ -147,6 +147,7 @@ def _stages(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Iterator[C
         shown.update(cut.reading for cut in near)
         tips = (line(Own(stage.tip, (*stage.where, "tip"))),) if stage.tip else ()
         yield CutStage(
+            stage_anchor(sheet.sheet.id, stage.number),
             _heading(kit, sheet, stage, language),
             stage.turn,
             tips,
