@@ -88,7 +88,8 @@ class _Outline:
                 self._mark(named, f"part-{number}-{at}", 0)
                 self._level = 1
             if named != title:  # a part that is all one section is marked once
-                self._mark(title, f"section-{number}-{at}", self._level)
+                said = f"{section.number}  {title}" if section.number else title
+                self._mark(said, f"section-{number}-{at}", self._level)
 
     def _mark(self, title: str, key: str, level: int) -> None:
         self._canvas.bookmarkPage(key)
