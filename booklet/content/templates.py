@@ -10,7 +10,7 @@ from booklet.content.assembly.flags import flags_of
 from booklet.content.assembly.things import LayoutContext, item_name, layout_context
 from booklet.content.names import kit_name, layout_name, piece_name, supply_name
 from booklet.content.photos import photo_extent
-from booklet.content.spans import Extent, Line, Own, Part, Weight, line, plain_text
+from booklet.content.spans import Extent, Length, Line, Own, Part, Role, Weight, line, plain_text
 from booklet.content.words.language import Language
 from booklet.cutting.orientation import has_edge
 from booklet.drawing.layouts.look import Look
@@ -20,8 +20,9 @@ from booklet.drawing.templates.layout_template import LayoutTemplate, ThingLabel
 from booklet.drawing.templates.piece_template import PieceTemplate
 from booklet.drawing.templates.words import WordBlock
 from booklet.kit.fields import Edge
-from booklet.kit.kit import sheet_size
+from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper
+from booklet.kit.sheet import OutlineShape
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.piece_shape import PieceShape, piece_shape
 from booklet.placing.resolved import ResolvedKit
@@ -100,7 +101,7 @@ def _piece_template(
     kit, words, entry = resolved.kit, language.template, alike[0]
     size = Extent(entry.size, kit.unit, entry.where, with_unit=True)
     labels = list(dict.fromkeys(one.label for one in alike if one.label))
-    told = words.piece_size(labels, size) if labels else words.ready_size(size)
+    told = words.piece_size(labels, size) if labels else words.ready_size(_ready_size(kit, entry, language))
     said = [told, *_said(resolved, entry, shape, language), words.outline]
     block = WordBlock(
         tuple(map(plain_text, said)),
@@ -114,6 +115,15 @@ def _piece_template(
         entry.name, shape, kit.unit, block, parts, tuple(_area_words(resolved, shape, language))
     )
     return Template(line(piece_name(entry, Weight.STRONG), ", ", told), drawing)
+
+
+def _ready_size(kit: Kit, entry: LedgerEntry, language: Language) -> Line:
+    """The size of a ready-cut piece; a disc is measured across, as the booklet says."""
+    _, index = entry.source
+    size = entry.size
+    if kit.ready[index].outline is OutlineShape.CIRCLE and size.width == size.height:
+        return language.basics.across(Length(size.width, kit.unit, Role.SIZE, entry.where, with_unit=True))
+    return line(Extent(size, kit.unit, entry.where, with_unit=True))
 
 
 def _said(resolved: ResolvedKit, entry: LedgerEntry, shape: PieceShape, language: Language) -> Iterator[Line]:

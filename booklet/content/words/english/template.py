@@ -22,8 +22,8 @@ class EnglishTemplate:
         """The labels of the pieces of this shape, and their size."""
         return line(joined([", ".join(labels), size], ", "))
 
-    def ready_size(self, size: Extent) -> Line:
-        """The size of a piece that comes ready-cut."""
+    def ready_size(self, size: Part) -> Line:
+        """The size of a piece that comes ready-cut: its sides, or how far it is across."""
         return line(size, ", ready-cut")
 
     up = line("The arrow points up the print.")
