@@ -133,9 +133,10 @@ def make(options: Namespace) -> Exit:
         print(json_text(told | ({"proof": proved.told} if proved else {})))
     else:
         _tell_written(written, stem)
-        named = _named(stem, options)
-        to_print = print_lines(printing.binding, printing.stack, named, len(booklet.pages))
-        lines = (*to_print, *(proved.lines if proved else ()))
+        lines = list(proved.lines) if proved else []
+        if proved is None or proved.holds:  # else there is no file to print
+            named = _named(stem, options)
+            lines[:0] = print_lines(printing.binding, printing.stack, named, len(booklet.pages))
         print("".join(f"{line}\n" for line in lines), end="")
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)

@@ -91,6 +91,7 @@ def test_what_does_not_hold_is_not_written_to_be_printed(
     said = capsys.readouterr().out
     assert "side 2 of the print file, left half: page 2, upside down, expected page 2" in said
     assert "plain-print.pdf was not written" in said
+    assert "Print plain-print.pdf" not in said
     made = {path.name for path in out.iterdir()}
     assert "plain-print.pdf" not in made
     assert made >= {"plain-read.pdf", "plain-proof.pdf"}
