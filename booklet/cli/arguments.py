@@ -13,7 +13,9 @@ if TYPE_CHECKING:
 
 def add_kit(parser: ArgumentParser) -> None:
     """Declare the kit, and whose trimmer it is for."""
-    parser.add_argument("kit", metavar="KIT", help="a kit spec, or the name of a demo kit")
+    parser.add_argument(
+        "kit", metavar="KIT", help="a kit spec, the folder of a kit.yaml, or the name of a demo kit"
+    )
     _add_trimmer(parser)
 
 
