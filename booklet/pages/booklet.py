@@ -12,8 +12,8 @@ from booklet.content.edition import IN_BLACK, edition_name
 from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import BLACK, Colour, Figure
-from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, palette_from_accent
+from booklet.drawing.shapes.figure import Colour, Figure
+from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, Palette, palette_from_accent
 from booklet.kit.kit import PageFormat
 from booklet.kit.kit_files import KitFile, image_files
 from booklet.pages.boxes import FigureBox, all_in
@@ -45,11 +45,11 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
     Raises PageOverflowError for words that no page holds, PictureError for an image that cannot be read.
     """
     kit = resolved.kit
-    accent = Colour(kit.accent)
+    palette = palette_from_accent(Colour(kit.accent))
     papers = KitPapers(kit, resolved.images)
-    artist = Artist(resolved, language, papers, DrawingStyle(palette=palette_from_accent(accent)))
+    artist = Artist(resolved, language, papers, DrawingStyle(palette=palette))
     said = document(resolved, language)
-    laid = lay_out(said, kit.page, accent, partial(draw, artist), partial(measure, artist))
+    laid = lay_out(said, kit.page, palette, partial(draw, artist), partial(measure, artist))
     return replace(laid, edition=edition_name(resolved, said), files=_files(resolved))
 
 
@@ -67,15 +67,9 @@ def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> L
     papers = BlackPapers(kit, resolved.images)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=BLACK_PALETTE))
     said = document(resolved, language, papers.letters)
-    setup = open_setup(said, kit.page, BLACK, partial(draw, artist), partial(measure, artist))
-    setup = replace(
-        setup,
-        palette=BLACK_PALETTE,
-        styles=make_styles(BLACK_PALETTE, setup.sizes, said.language),
-        drawing=artist.style,
-    )
-    edition = edition_name(resolved, document(resolved, language))
-    return LaidBooklet(setup, compose(setup), f"{edition}{IN_BLACK}", BlackCanvas, _files(resolved))
+    laid = lay_out(said, kit.page, BLACK_PALETTE, partial(draw, artist), partial(measure, artist))
+    edition = f"{edition_name(resolved, document(resolved, language))}{IN_BLACK}"
+    return replace(laid, edition=edition, canvas=BlackCanvas, files=_files(resolved))
 
 
 def _files(resolved: ResolvedKit) -> tuple[KitFile, ...]:
@@ -84,10 +78,10 @@ def _files(resolved: ResolvedKit) -> tuple[KitFile, ...]:
 
 
 def open_setup(
-    document: Document, page: PageFormat, accent: Colour, draw: Draw, measure: Measure
+    document: Document, page: PageFormat, palette: Palette, draw: Draw, measure: Measure
 ) -> PageSetup:
-    """Settle how a document's pages look, from their format and the accent colour."""
-    palette, sizes = palette_from_accent(accent), TypeSizes()
+    """Settle how a document's pages look, from their format and the palette."""
+    sizes = TypeSizes()
     return PageSetup(
         document=document,
         grid=GRIDS[page],
@@ -101,14 +95,14 @@ def open_setup(
 
 
 def lay_out(
-    document: Document, page: PageFormat, accent: Colour, draw: Draw, measure: Measure
+    document: Document, page: PageFormat, palette: Palette, draw: Draw, measure: Measure
 ) -> LaidBooklet:
     """Lay a document out on pages of a format, a multiple of four of them.
 
     `draw` draws the figures that it asks for.  Raises PageOverflowError, which names the section, for words
     that no page holds.
     """
-    setup = open_setup(document, page, accent, draw, measure)
+    setup = open_setup(document, page, palette, draw, measure)
     return LaidBooklet(setup, compose(setup))
 
 

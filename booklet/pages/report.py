@@ -10,19 +10,20 @@ from booklet.content.blocks import Document
 from booklet.content.figures import FigureRequest
 from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.shapes.scale import Scale
-from booklet.drawing.shapes.style import mm
+from booklet.drawing.shapes.style import palette_from_accent
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import open_setup
 from booklet.pages.compose import Page, PagePart
 from booklet.pages.flow import break_story, column_height
 from booklet.pages.grid import Grid
 from booklet.pages.head import continued_head, section_head
+from booklet.pages.office_paper import OfficePaper, usual_paper
 from booklet.pages.story import story
 from booklet.pages.write import write_pages
 
-# What an office printer takes where such a page is used: Letter (ASME Y14.1, A) or A4 (ISO 216), upright.
-_LETTER = Grid(612.0, 792.0, inner=45.0, outer=45.0, top=40.0, bottom=44.0)
-_A4 = Grid(mm(210), mm(297), inner=42.0, outer=42.0, top=40.0, bottom=44.0)
+# The margin at both sides of each paper, and those above and below.
+_SIDES = {OfficePaper.LETTER: 45.0, OfficePaper.A4: 42.0}
+_TOP, _BOTTOM = 40.0, 44.0
 
 
 def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
@@ -31,9 +32,8 @@ def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
     Raises PageOverflowError for words that no page holds, TypeError for a figure: a report has none.
     """
     (section,) = document.sections
-    setup = replace(
-        open_setup(document, page, accent, _draw, _measure), grid=_A4 if page.is_metric else _LETTER
-    )
+    palette = palette_from_accent(accent)
+    setup = replace(open_setup(document, page, palette, _draw, _measure), grid=_grid(usual_paper(page)))
     width, height = setup.grid.text_width, setup.grid.text_height
     flowables = [*section_head(setup, section, width), *story(setup, section.blocks, width)]
     columns = break_story(flowables, width, height, partial(continued_head, setup, section))
@@ -42,6 +42,11 @@ def write_report(document: Document, page: PageFormat, accent: Colour) -> bytes:
         for at, column in enumerate(columns)
     ]
     return write_pages(setup, pages)
+
+
+def _grid(paper: OfficePaper) -> Grid:
+    size, side = paper.upright, _SIDES[paper]
+    return Grid(float(size.width), float(size.height), inner=side, outer=side, top=_TOP, bottom=_BOTTOM)
 
 
 def _draw(request: FigureRequest, room: Room) -> Figure:

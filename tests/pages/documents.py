@@ -27,12 +27,14 @@ from booklet.content.figures import (
 from booklet.content.spans import Line, Part, line, quiet
 from booklet.drawing.shapes.figure import Colour, Figure, Fill, Rect
 from booklet.drawing.shapes.scale import Scale
+from booklet.drawing.shapes.style import palette_from_accent
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet, lay_out, open_setup, write_booklet
 from booklet.pages.setup import PageSetup
 from booklet.proof.reader import Page, read_pages
 
 ACCENT = Colour("#2d5f4e")
+PALETTE = palette_from_accent(ACCENT)
 BODY_WORDS = "Cut everything first, file each piece in its pocket, then make one layout at a time. "
 # Figures that have a size of their own, in points.
 _SIZES = {PrintCheck: (290.0, 40.0), PocketFigure: (24.0, 20.0)}
@@ -104,12 +106,12 @@ def document(
 
 def setup_of(made: Document, page: PageFormat = PageFormat.HALF_LETTER) -> PageSetup:
     """What the pages of a document are laid with."""
-    return open_setup(made, page, ACCENT, sketch, measured)
+    return open_setup(made, page, PALETTE, sketch, measured)
 
 
 def laid(made: Document, page: PageFormat = PageFormat.HALF_LETTER) -> LaidBooklet:
     """A document on its pages."""
-    return lay_out(made, page, ACCENT, sketch, measured)
+    return lay_out(made, page, PALETTE, sketch, measured)
 
 
 def read(made: Document) -> tuple[Page, ...]:

@@ -22,7 +22,7 @@ from booklet.pages.booklet import figures_of, lay_out, make_booklet, write_bookl
 from booklet.proof.reader import read_pages
 from tests.content.specs import SMALL, SPECS, resolved_spec
 from tests.pages.documents import (
-    ACCENT,
+    PALETTE,
     document,
     laid,
     measured,
@@ -105,7 +105,7 @@ def test_figures_that_are_drawn_to_a_scale_are_given_once_each() -> None:
     made = document(
         section("one", picture(PieceMap(0)), sheets, picture(PocketFigure("1"))), section("two", sheets)
     )
-    booklet = lay_out(made, PageFormat.HALF_LETTER, ACCENT, scaled, measured)
+    booklet = lay_out(made, PageFormat.HALF_LETTER, PALETTE, scaled, measured)
     assert [figure.name for figure in figures_of(booklet)] == [str(PieceMap(0)), str(PieceMap(1))]
 
 

@@ -43,7 +43,7 @@ from booklet.drawing.writers.process_inks import InkLimit, ProcessInks
 from booklet.kit.kit import PageFormat
 from booklet.pages.booklet import LaidBooklet, lay_out
 from booklet.pages.press import SLUG_HEIGHT, Slug, write_press_pages, write_slugs
-from tests.pages.documents import ACCENT, document, measured, picture, section, text, words
+from tests.pages.documents import ACCENT, PALETTE, document, measured, picture, section, text, words
 
 BLEED = Fraction(9)
 LIMIT = Fraction(300)
@@ -104,7 +104,7 @@ def small_booklet() -> LaidBooklet:
     )
     cover = section("cover", text("Low Tide"), arrangement=Arrangement.FRONT_COVER)
     made = document(cover, sheet, layout, back=back)
-    return lay_out(made, PageFormat.HALF_LETTER, ACCENT, inked, measured)
+    return lay_out(made, PageFormat.HALF_LETTER, PALETTE, inked, measured)
 
 
 def binding(caliper: Fraction | None = None, sheets_in_signature: int | None = None) -> Binding:

@@ -18,7 +18,7 @@ from booklet.pages.edges import edges_of, margin_figure
 from booklet.pages.grid import Grid
 from booklet.pages.press import Slug, write_press_pages, write_slugs
 from booklet.pages.press_canvas import PressCanvas
-from tests.pages.documents import ACCENT, measured
+from tests.pages.documents import PALETTE, measured
 from tests.press.small import BLEED, INKS, inked, small_booklet
 
 SAFE = 9.0
@@ -114,7 +114,7 @@ def shapes_of(booklet: LaidBooklet, number: int, bleed: float | None = BEYOND) -
 @pytest.fixture(params=list(PageFormat))
 def booklet(request: pytest.FixtureRequest) -> LaidBooklet:
     """The small booklet on pages of each size."""
-    return lay_out(small_booklet().setup.document, request.param, ACCENT, inked, measured)
+    return lay_out(small_booklet().setup.document, request.param, PALETTE, inked, measured)
 
 
 def test_the_paper_of_a_sheet_runs_over_the_outer_trim_and_no_further(booklet: LaidBooklet) -> None:
