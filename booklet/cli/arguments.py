@@ -40,9 +40,14 @@ def _add_trimmer(parser: ArgumentParser) -> None:
 
 
 def add_out(parser: ArgumentParser) -> None:
-    """Declare the folder that is written to."""
+    """Declare the folder that is written to, and whether files of others in it may be replaced."""
     parser.add_argument(
         "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
+    )
+    parser.add_argument(
+        "--replace",
+        action="store_true",
+        help="replace files there that this program did not write, or that were changed since",
     )
 
 
