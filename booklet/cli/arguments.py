@@ -19,6 +19,17 @@ def add_kit(parser: ArgumentParser) -> None:
     _add_trimmer(parser)
 
 
+def add_kits(parser: ArgumentParser) -> None:
+    """Declare one kit or several, and whose trimmer they are for."""
+    parser.add_argument(
+        "kits",
+        nargs="+",
+        metavar="KIT",
+        help="a kit spec, the folder of a kit.yaml, or the name of a demo kit; or several",
+    )
+    _add_trimmer(parser)
+
+
 def add_source(parser: ArgumentParser) -> None:
     """Declare the kit, which may be a reading file, and whose trimmer a spec is for."""
     parser.add_argument(

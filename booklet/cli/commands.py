@@ -105,6 +105,17 @@ def draw(options: Namespace) -> Exit:
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables; in black, the figures stay out."""
+    from booklet.cli.report import problems_json
+
+    try:
+        return _make(options)
+    except SpecError as unread:
+        if options.json:
+            print(json_text({"files": [], **problems_json(unread.problems)}))
+        raise
+
+
+def _make(options: Namespace) -> Exit:
     from booklet.cli.binding_options import printing_of
     from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
@@ -118,6 +129,8 @@ def make(options: Namespace) -> Exit:
     stem, found = loaded.source.stem, kit_findings(resolved)
     findings = strictly(found) if options.strict else found
     if has_errors(findings) and not options.draft:
+        if options.json:
+            print(json_text({"files": [], **findings_json(findings, loaded.source)}))
         ended = tell_findings(findings, loaded.source)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return ended

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import sys
 import time
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -12,6 +11,7 @@ from pathlib import Path
 from stat import S_ISDIR
 from tempfile import TemporaryDirectory
 
+from booklet.cli.progress import note
 from booklet.kit.errors import UsageError
 
 # What most file systems allow a name to be, in bytes, less what is added to one: a number and an ending.
@@ -111,7 +111,7 @@ def _tidy(folder: Path) -> None:
         process = left.name.removeprefix(_ASIDE).partition("-")[0]
         if process.isdigit() and _is_old(left) and not _is_running(int(process)):
             shutil.rmtree(left, ignore_errors=True)
-            print(f"removed {left}, which a run that was killed had left", file=sys.stderr)
+            note(f"removed {left}, which a run that was killed had left")
 
 
 def _is_old(left: Path) -> bool:
