@@ -9,9 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from stat import S_ISDIR
-from tempfile import TemporaryDirectory
+from tempfile import mkdtemp
 
 from booklet.cli.progress import note
+from booklet.cli.unstopped import unstopped
 from booklet.kit.errors import UsageError
 
 # What most file systems allow a name to be, in bytes, less what is added to one: a number and an ending.
@@ -98,8 +99,15 @@ def _in_turn(folder: Path) -> Iterator[None]:
 @contextmanager
 def _folder_aside(folder: Path) -> Iterator[Path]:
     """A folder within another where files are written until they take their names."""
-    with TemporaryDirectory(prefix=f"{_ASIDE}{os.getpid()}-", dir=folder) as aside:
-        yield Path(aside)
+    aside: Path | None = None
+    try:
+        with unstopped():
+            aside = Path(mkdtemp(prefix=f"{_ASIDE}{os.getpid()}-", dir=folder))
+        yield aside
+    finally:
+        with unstopped():
+            if aside is not None:
+                shutil.rmtree(aside, ignore_errors=True)
 
 
 def _tidy(folder: Path) -> None:
@@ -141,15 +149,16 @@ def put_all(folder: Path, contents: Iterable[tuple[str, bytes]], aside: Path) ->
     waiting = [aside / f"new-{number}" for number in range(len(changed))]
     for new, (_, content) in zip(waiting, changed, strict=True):
         new.write_bytes(content)
-    replaced: _Replaced = []
-    try:
-        for number, (new, (target, _)) in enumerate(zip(waiting, changed, strict=True)):
-            target.parent.mkdir(parents=True, exist_ok=True)
-            replaced.append((target, _kept(target, aside / f"old-{number}")))
-            os.replace(new, target)
-    except BaseException:
-        _put_back(replaced)
-        raise
+    with unstopped():
+        replaced: _Replaced = []
+        try:
+            for number, (new, (target, _)) in enumerate(zip(waiting, changed, strict=True)):
+                target.parent.mkdir(parents=True, exist_ok=True)
+                replaced.append((target, _kept(target, aside / f"old-{number}")))
+                os.replace(new, target)
+        except BaseException:
+            _put_back(replaced)
+            raise
 
 
 def holds(target: Path, content: bytes) -> bool:

@@ -10,13 +10,14 @@ import sys
 import threading
 import time
 from collections import deque
-from collections.abc import Callable, Generator, Iterator, Sequence
-from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from collections.abc import Callable, Generator, Sequence
+from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from tempfile import TemporaryFile
 from typing import IO, NoReturn
 
 from booklet.cli.exits import Exit
+from booklet.cli.unstopped import STOPPERS, unstopped
 
 # A piece of work: it says what it has to say, and returns an exit code.
 Work = Callable[[], int]
@@ -24,7 +25,6 @@ Work = Callable[[], int]
 _LOOK_EVERY = 0.5
 # How long a process that is stopped has to tidy up, in seconds.
 _TO_TIDY = 5.0
-_STOPPERS = (signal.SIGINT, signal.SIGTERM)
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def _started(place: int, work: Work, running: dict[int, _Running]) -> bool:
     out, err = TemporaryFile(), TemporaryFile()  # noqa: SIM115 (they are closed when it has ended)
     reading, writing = os.pipe()
     parent = os.getpid()
-    with _unstopped() as masked:
+    with unstopped() as stops:
         try:
             process = os.fork()
         except BlockingIOError:
@@ -99,7 +99,7 @@ def _started(place: int, work: Work, running: dict[int, _Running]) -> bool:
             raise
         if process == 0:
             os.close(reading)
-            _work(work, out, err, parent, masked)
+            _work(work, out, err, parent, stops)
         os.close(writing)
         running[reading] = _Running(place, process, out, err)
     return True
@@ -107,7 +107,7 @@ def _started(place: int, work: Work, running: dict[int, _Running]) -> bool:
 
 def _collected(running: dict[int, _Running], end: int) -> Ended:
     """How a process ended that has closed its pipe."""
-    with _unstopped():
+    with unstopped():
         its = running.pop(end)
         os.close(end)
         _, status = os.waitpid(its.process, 0)
@@ -120,19 +120,9 @@ def _read(file: IO[bytes]) -> bytes:
         return file.read()
 
 
-@contextmanager
-def _unstopped() -> Iterator[set[signal.Signals]]:
-    """Let nobody stop this process for a moment, between a start or an end and its note."""
-    masked = signal.pthread_sigmask(signal.SIG_BLOCK, _STOPPERS)
-    try:
-        yield {signal.Signals(each) for each in masked}
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, masked)
-
-
 def _stop(running: dict[int, _Running]) -> None:
     """Stop what still runs: ask it, so that it tidies up, and end it if it takes too long."""
-    with _unstopped():
+    with unstopped():
         for its in running.values():
             os.kill(its.process, signal.SIGTERM)
         last = time.monotonic() + _TO_TIDY
@@ -149,16 +139,17 @@ def _stop(running: dict[int, _Running]) -> None:
 # In the process that was started.
 
 
-def _work(work: Work, out: IO[bytes], err: IO[bytes], parent: int, masked: set[signal.Signals]) -> NoReturn:
+def _work(work: Work, out: IO[bytes], err: IO[bytes], parent: int, stops: list[int]) -> NoReturn:
     """Do the work, say what it says into the files, and exit without cleaning up what the parent owns."""
     code = int(Exit.CALLED_WRONGLY)
     try:
-        for stopper in _STOPPERS:
+        for stopper in STOPPERS:
             signal.signal(stopper, signal.default_int_handler)
+        if stops:  # it was stopped before it could tell
+            raise KeyboardInterrupt
         said = [_stream(out, 1), _stream(err, 2)]
         sys.stdout, sys.stderr = said
         threading.Thread(target=_stop_after, args=(parent,), daemon=True).start()
-        signal.pthread_sigmask(signal.SIG_SETMASK, masked)
         code = work()
         for stream in said:
             stream.flush()

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import time
-from collections.abc import Sequence
+import traceback
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from booklet.cli.starter import STARTER_SPEC
@@ -42,16 +44,16 @@ def started(*arguments: str | Path, program: str = PROGRAM) -> subprocess.Popen[
     return process
 
 
-def runs_on(group: int) -> bool:
-    """Whether a process of the group still runs (one that has ended waits a moment to be cleared away)."""
+def runs_on(group: int) -> int:
+    """How many processes of the group still run (one that has ended waits a moment to be cleared away)."""
+    count = 0
     for stat in Path("/proc").glob("[0-9]*/stat"):
         try:
             state, _, its_group = stat.read_text().rpartition(")")[2].split()[:3]
         except OSError:
             continue
-        if int(its_group) == group and state != "Z":
-            return True
-    return False
+        count += int(its_group) == group and state != "Z"
+    return count
 
 
 def ends_soon(group: int) -> bool:
@@ -75,3 +77,29 @@ def small_kits(folder: Path, names: Sequence[str]) -> list[Path]:
         text = STARTER_SPEC.replace("title: First kit", f"title: The kit of {name}")
         (folder / f"{name}.yaml").write_text(text, encoding="utf-8")
     return [folder / f"{name}.yaml" for name in names]
+
+
+def in_copy(action: Callable[[], int], log: Path) -> int:
+    """Do something in a copy of this process, in which all is loaded already; the copy's number.
+
+    What it says goes to a file.  It can be stopped as the program can, and ends with what the action returns.
+    """
+    process = os.fork()
+    if process:
+        return process
+    code = 1
+    try:
+        for stopper in (signal.SIGINT, signal.SIGTERM):
+            signal.signal(stopper, signal.default_int_handler)
+        with log.open("w", encoding="utf-8") as said:
+            sys.stdout = sys.stderr = said
+            code = action()
+    except BaseException:
+        log.write_text(f"{log.read_text()}\n{traceback.format_exc()}")
+    finally:
+        os._exit(code)
+
+
+def ended(process: int) -> int:
+    """How a copy ended: its exit code, negative for the signal that killed it."""
+    return os.waitstatus_to_exitcode(os.waitpid(process, 0)[1])
