@@ -27,6 +27,7 @@ from booklet.cli.press_command import add_press, press
 from booklet.cli.reprint_command import add_reprint, reprint
 from booklet.cli.several import add_several, make_kits
 from booklet.cli.template_command import add_template, template
+from booklet.cli.unstopped import unstopped
 
 # New objects before a garbage collection: more than the 300 000 or so that the larger demo kit keeps.
 _GC_THRESHOLD = 500_000
@@ -62,7 +63,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return Exit.CALLED_WRONGLY
     _print_anything()
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF writer would take its dates from there
-    options = _parser().parse_args(arguments)
+    with unstopped():  # argparse, stopped half-way, fails to put back what it has changed
+        options = _parser().parse_args(arguments)
     return guarded(options.command, options)
 
 

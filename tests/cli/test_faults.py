@@ -299,3 +299,21 @@ def test_what_cannot_be_told_of_several_kits_ends_with_2(
         )
     assert done.returncode == 2
     assert done.stderr == b"booklet: could not go on: No space left on device\n"
+
+
+def test_a_stop_that_a_library_drops_comes_again() -> None:
+    """As pydantic's core does, which calls Python and reports what it raises without handing it on."""
+    program = (
+        "from booklet.__main__ import run; import sys, time; from booklet.cli import commands\n"
+        "class Dropped:\n"
+        "    def __del__(self): raise KeyboardInterrupt\n"
+        "def check(options):\n"
+        "    Dropped()\n"
+        "    time.sleep(60)\n"
+        "commands.check = check\n"
+        "print('begun', flush=True); run()"
+    )
+    process = started("check", "roof-garden", program=program)
+    _, err = process.communicate()
+    assert process.returncode == 130
+    assert err == b"booklet: stopped; what was there before is still there\n"
