@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from booklet.drawing.shapes.affine import Affine
 from booklet.drawing.shapes.figure import Segment
-from booklet.drawing.shapes.fonts import Font, font_file, text_width
+from booklet.drawing.shapes.fonts import Font, font_file, glyph_number, text_width
 from booklet.drawing.shapes.outlines import under
 
 if TYPE_CHECKING:
@@ -28,7 +28,10 @@ def outlined(text: str, font: Font, size: float, x: float, y: float) -> tuple[Se
 def _opened(font: Font) -> TTFont:
     from fontTools.ttLib import TTFont
 
-    return TTFont(font_file(font), lazy=True)
+    opened = TTFont(font_file(font), lazy=True)
+    # To find out what glyphs are called takes longer than all else; here they go by their numbers.
+    opened.setGlyphOrder([str(number) for number in range(opened["maxp"].numGlyphs)])
+    return opened
 
 
 @lru_cache(maxsize=512)
@@ -37,8 +40,8 @@ def _glyph(character: str, font: Font) -> tuple[Segment, ...]:
     from fontTools.pens.basePen import BasePen
 
     opened = _opened(font)
-    name = opened.getBestCmap().get(ord(character))
-    if name is None:
+    number = glyph_number(character, font)
+    if number is None:
         return ()
     segments: list[Segment] = []
     em = opened["head"].unitsPerEm
@@ -60,5 +63,5 @@ def _glyph(character: str, font: Font) -> tuple[Segment, ...]:
             segments.append(("Z",))
 
     glyphs = opened.getGlyphSet()
-    glyphs[name].draw(Collector(glyphs))
+    glyphs[str(number)].draw(Collector(glyphs))
     return tuple(segments)
