@@ -1,4 +1,4 @@
-"""The constraints in .ci: the lowest versions are the bounds of the project; the exact ones are within them."""
+"""The constraints in .ci: the lowest versions are the bounds of the project, the exact ones within."""
 
 from __future__ import annotations
 
