@@ -5,12 +5,24 @@ A sheet of paper is one symbol with all its print; a layout often uses a strip o
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain, pairwise
 
 from booklet.drawing.shapes.affine import Box, bounds_of_points
-from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_box
+from booklet.drawing.shapes.figure import (
+    Group,
+    Motifs,
+    Path,
+    Row,
+    Segment,
+    Shape,
+    Symbol,
+    Use,
+    bounds,
+    path_box,
+)
 from booklet.measure.cache import cached_on
 
 # A rasteriser softens edges: what only touches a window may tint the pixels along it.
@@ -71,8 +83,36 @@ def _seen(shapes: Iterable[Shape], windows: Sequence[Box]) -> Iterator[Shape]:
             segments = _seen_segments(shape, windows)
             if segments:
                 yield replace(shape, segments=segments)
+        elif isinstance(shape, Motifs):
+            rows = seen_rows(shape, windows)
+            if rows:
+                yield replace(shape, rows=rows)
         elif isinstance(shape, Use) or _reaches(bounds([shape]), windows):
             yield shape
+
+
+def seen_rows(motifs: Motifs, windows: Sequence[Box]) -> tuple[Row, ...]:
+    """The motifs that reach into a window."""
+    margin = motifs.stroke.width if motifs.stroke is not None else 0.0
+    within = [window.grown(margin) for window in windows]
+    cut = (replace(row, xs=_seen_places(row, within)) for row in motifs.rows)
+    return tuple(row for row in cut if row.xs)
+
+
+def _seen_places(row: Row, windows: Sequence[Box]) -> tuple[float, ...]:
+    """Where along a row a motif reaches into a window."""
+    left, top, right, bottom = row.reach
+    stretches = sorted(
+        (bisect_right(row.xs, window.left - right), bisect_left(row.xs, window.right - left))
+        for window in windows
+        if row.y + top < window.bottom and window.top < row.y + bottom
+    )
+    seen: list[float] = []
+    done = 0
+    for start, end in stretches:
+        seen += row.xs[max(start, done) : end]
+        done = max(done, end)
+    return tuple(seen)
 
 
 def _seen_segments(path: Path, windows: Sequence[Box]) -> tuple[Segment, ...]:

@@ -19,6 +19,7 @@ from booklet.drawing.shapes.figure import (
     Image,
     Join,
     Line,
+    Motifs,
     Path,
     Polygon,
     Polyline,
@@ -31,6 +32,7 @@ from booklet.drawing.shapes.figure import (
     bounds,
 )
 from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.shapes.outlines import as_path
 from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.shapes.windows import seen_through, windows_of
 
@@ -174,6 +176,9 @@ class _SvgSheet:
     def path(self, path: Path) -> str:
         return _element("path", {"d": _outline(path), **_fill(path.fill), **_stroke(path.stroke)})
 
+    def motifs(self, motifs: Motifs) -> str:
+        return self.path(as_path(motifs))
+
     def text(self, text: Text) -> str:
         written = {
             "x": _number(text.x),
@@ -273,6 +278,7 @@ _DRAW: dict[type, Callable[[_SvgSheet, Any], str]] = {
     Rect: _SvgSheet.rect,
     Circle: _SvgSheet.circle,
     Path: _SvgSheet.path,
+    Motifs: _SvgSheet.motifs,
     Text: _SvgSheet.text,
     Image: _SvgSheet.image,
     Group: _SvgSheet.group,
