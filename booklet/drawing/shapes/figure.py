@@ -217,7 +217,7 @@ class Motif:
         return path_box(self.segments)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Row:
     """One motif set down along a line: its origin at each of `xs`, from left to right, and at `y`.
 
@@ -231,6 +231,11 @@ class Row:
     down: float = 1.0
 
     @property
+    def is_stretched(self) -> bool:
+        """Whether its motif is larger, smaller or the other way up than as it was made."""
+        return self.across != 1.0 or self.down != 1.0
+
+    @cached_property
     def reach(self) -> Box:
         """How far the motif reaches from its origin, stretched."""
         left, top, right, bottom = self.motif.box
@@ -254,6 +259,11 @@ class Motifs:
     rows: tuple[Row, ...]
     fill: Fill | None = None
     stroke: Stroke | None = None
+
+    @cached_property
+    def box(self) -> Box:
+        """The box about all of them, without their stroke; raises ValueError for none."""
+        return bounds_of_boxes(row.box for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -456,8 +466,6 @@ def _own_box(leaf: LeafShape) -> Box:
             return Box(x - radius, y - radius, x + radius, y + radius)
         case Path(segments):
             return path_box(segments)
-        case Motifs(rows):
-            return bounds_of_boxes(row.box for row in rows)
         case _:
             return leaf.box
 
