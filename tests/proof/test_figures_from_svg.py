@@ -118,6 +118,12 @@ def ends(page: Page) -> list[float]:
     return found
 
 
+def test_the_figures_of_a_kit_are_small_enough_to_be_sent() -> None:
+    figures = figures_of(finished("hill-line").laid)
+    assert len(figures) > 30
+    assert sum(len(document.encode()) for document in figure_svgs(figures)) < 2_000_000
+
+
 # What another route draws wrong is found as well.
 
 # Its dashes are its own, or those of the group that it begins.

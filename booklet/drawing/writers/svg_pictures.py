@@ -62,7 +62,7 @@ class Pictures:
         """A picture with no more pixels than are printed: so many to a point."""
         from PIL.Image import Resampling
 
-        width, height = (ceil(round(side * dots, 3)) for side in (image.box.width, image.box.height))
+        width, height = (max(1, ceil(round(side * dots, 3))) for side in (image.box.width, image.box.height))
         key = image.source.key, width, height
         if key not in self._reduced:
             if len(self._reduced) == _MOST_KEPT:
