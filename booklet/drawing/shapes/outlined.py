@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from booklet.drawing.shapes.figure import Motif, Motifs, Row, Segment
-from booklet.drawing.shapes.fonts import Font, font_file, text_width
+from booklet.drawing.shapes.fonts import Font, font_file, glyph_number, text_width
 from booklet.drawing.shapes.outlines import as_path
 
 if TYPE_CHECKING:
@@ -35,7 +35,10 @@ def letters(text: str, font: Font, size: float, x: float, y: float) -> tuple[Row
 def _opened(font: Font) -> TTFont:
     from fontTools.ttLib import TTFont
 
-    return TTFont(font_file(font), lazy=True)
+    opened = TTFont(font_file(font), lazy=True)
+    # To find out what glyphs are called takes longer than all else; here they go by their numbers.
+    opened.setGlyphOrder([str(number) for number in range(opened["maxp"].numGlyphs)])
+    return opened
 
 
 @lru_cache(maxsize=512)
@@ -44,8 +47,8 @@ def _glyph(character: str, font: Font) -> Motif:
     from fontTools.pens.basePen import BasePen
 
     opened = _opened(font)
-    name = opened.getBestCmap().get(ord(character))
-    if name is None:
+    number = glyph_number(character, font)
+    if number is None:
         return Motif(())
     segments: list[Segment] = []
 
@@ -66,5 +69,5 @@ def _glyph(character: str, font: Font) -> Motif:
             segments.append(("Z",))
 
     glyphs = opened.getGlyphSet()
-    glyphs[name].draw(Collector(glyphs))
+    glyphs[str(number)].draw(Collector(glyphs))
     return Motif(tuple(segments))
