@@ -6,7 +6,7 @@
     check     `check` of it, against a process that only imports its libraries and one that only starts
     again     a changed sheet, and a changed layout, from its spec to its picture, warm (bench_again)
     memory    what one more `make` in one process keeps
-    figures   the size of its figures
+    figures   the size of its SVG figures, and what it takes to write them (bench_svg)
 
 With another checkout its `make` and `check` are run too, one after the other with ours, and the ratios are
 printed.  Times are of the processor.  Ends with 1 where a row is not met.
@@ -25,14 +25,13 @@ from io import StringIO
 from pathlib import Path
 from statistics import median
 
-from tests.benchmarks import bench_again, bench_make
+from tests.benchmarks import bench_again, bench_make, bench_svg
 
 KIT = "hill-line"
 # What `check` may take beyond a process that only imports what it reads a spec with.
 CHECK_GOAL = 2.0
 # What a process may grow by, in MiB, with each `make` once the first few are done.
 MEMORY_GOAL = 1.0
-FIGURES_GOAL = 2_000_000
 _LIBRARIES = "import yaml.cyaml, pydantic_core, PIL.Image, pyclipper, dataclasses, argparse"
 _CHECK = ("-m", "booklet", "check", KIT)
 
@@ -89,12 +88,10 @@ def memory_row(rounds: int) -> Iterator[Row]:
     yield Row(f"{said}, wanted {MEMORY_GOAL:g}", grown <= MEMORY_GOAL)
 
 
-def figures_row(_rounds: int) -> Iterator[Row]:
-    with tempfile.TemporaryDirectory() as folder:
-        bench_make.cpu(sys.executable, "-m", "booklet", "draw", KIT, "--out", folder)
-        sizes = [path.stat().st_size for path in Path(folder).rglob("*.svg")]
-    said = f"{len(sizes)} figures of {sum(sizes) / 1e6:.2f} MB, wanted {FIGURES_GOAL / 1e6:g} MB"
-    yield Row(said, sum(sizes) <= FIGURES_GOAL)
+def figures_row(rounds: int) -> Iterator[Row]:
+    found = bench_svg.measure_figures(KIT, rounds)
+    said = f"{found.count} figures of {found.size / 1e6:.2f} MB, written in {found.cpu:.0f} ms"
+    yield Row(f"{said}, wanted {bench_svg.GOAL / 1e6:g} MB", found.size <= bench_svg.GOAL)
 
 
 def against_rows(rounds: int, checkout: Path) -> Iterator[Row]:
