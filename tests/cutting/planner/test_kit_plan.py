@@ -286,7 +286,7 @@ def test_no_finding_of_the_planner_goes_untested() -> None:
 
 
 @pytest.mark.parametrize(
-    ("effort", "found"), [(1, "for any of the pieces"), (300_000, 'leaves out "piece 0"')]
+    ("effort", "found"), [(1, "for any of the pieces"), (150000, 'leaves out "piece 0"')]
 )
 def test_what_was_not_found_within_the_effort_is_said(
     effort: int, found: str, monkeypatch: pytest.MonkeyPatch
