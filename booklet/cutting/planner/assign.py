@@ -27,7 +27,7 @@ _REGION_COST = 2000
 # A complete table of so many bundles is worth filling for the sake of the pattern.
 _COMPLETE = 20_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
-_TRIED, _FULLEST, _BREADTH = 4, 8, 200
+_TRIED, _FULLEST, _BREADTHS = 4, 8, (200, 20)
 
 
 @dataclass(frozen=True)
@@ -340,13 +340,27 @@ def _fullest(search: AssignmentSearch, left: int, size: tuple[int, int]) -> list
     numbers = [at for at, _ in members]
     kinds = [search.fields.kinds[at].counted(count) for at, count in members]
     width, height = size
-    try:
-        table = fill_table(kinds, width, height, width * height, search.effort, _BREADTH)
-    except OutOfEffortError:
+    table = _narrow_table(search, kinds, size)
+    if table is None:
         return []
     rows = np.flatnonzero(table.min_heights[:, table.column(width, True)] <= height)
     order = rows[np.lexsort((table.codes[rows], -table.areas[rows]))]
     return [search.fields.translated(table.fields, numbers, int(table.codes[row])) for row in order]
+
+
+def _narrow_table(
+    search: AssignmentSearch, kinds: Sequence[PieceKind], size: tuple[int, int]
+) -> BoxTable | None:
+    """A table of some of the bundles that a sheet can hold, of as many as the effort goes for."""
+    for breadth in _BREADTHS:
+        part = search.effort.part(search.effort.limit // 2)
+        try:
+            return fill_table(kinds, *size, size[0] * size[1], part, breadth)
+        except OutOfEffortError:
+            continue
+        finally:
+            search.effort.charge(part)
+    return None
 
 
 def _largest(fields: Fields, bundle: int) -> tuple[tuple[int, int], ...]:

@@ -8,7 +8,14 @@ from dataclasses import dataclass, field
 from booklet.cutting.planner.boxes import BoxTable, as_table, complete_table
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import PieceKind
-from booklet.cutting.planner.levels import GridSetup, Level, grid_setup, next_level, single_pieces
+from booklet.cutting.planner.levels import (
+    GridSetup,
+    Level,
+    grid_setup,
+    next_level,
+    single_pieces,
+    with_limits,
+)
 from booklet.cutting.planner.remainders import Chain, chain_levels, find_chain
 
 
@@ -53,9 +60,9 @@ class _Attempt:
 # A short complete search settles tight questions; a narrow one finds most of what can be found in large ones.
 # Found by experiment.
 _ATTEMPTS = (
-    _Attempt(2, 5, None),
+    _Attempt(2, 20, None),
     _Attempt(None, None, 1_000_000),
-    _Attempt(4, 20, None),
+    _Attempt(5, 30, None),
     _Attempt(None, None, 40_000_000),
     _Attempt(7, 50, None),
     _Attempt(None, None, 200_000_000),
@@ -89,7 +96,7 @@ def decide(kinds: Sequence[PieceKind], width: int, height: int, effort: Effort) 
     if slack < 0 or not all(kind.goes_in(width, height) for kind in kinds):
         return Decision(False, None)
     try:
-        looked = _Looked(grid_setup(kinds, width, height, slack))
+        looked = _Looked(with_limits(grid_setup(kinds, width, height, slack)))
     except OutOfEffortError:
         return Decision(None, None)
     half = max(1, (sum(kind.count for kind in kinds) + 1) // 2)

@@ -16,9 +16,9 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size
 
-# The whole explanation may take so much effort, about a second, and one verdict for it so much; no more than
-# these parts of what the question itself may take.
-_WHOLE, _ONE = 80_000_000, 10_000_000
+# The whole explanation may take so much effort, about a second; one verdict for it so much, and one about a
+# size so much.  No more than these parts of what the question itself may take.
+_WHOLE, _ONE, _SIZE = 110_000_000, 10_000_000, 13_000_000
 _WHOLE_PART, _ONE_PART = 2, 16
 # Smaller sizes are looked for for so many of the pieces that fail, the largest first.
 _SHRUNK = 3
@@ -34,19 +34,27 @@ class _Asked:
     effort: Effort
     known: dict[tuple[frozenset[Wanted], tuple[SheetStock, ...]], bool | None] = field(default_factory=dict)
 
-    def verdict(self, wanted: Sequence[Wanted], stocks: Sequence[SheetStock] | None = None) -> bool | None:
+    @property
+    def is_spent(self) -> bool:
+        """Whether no effort is left for another verdict."""
+        return self.effort.spent >= self.effort.limit
+
+    def verdict(
+        self, wanted: Sequence[Wanted], stocks: Sequence[SheetStock] | None = None, most: int = _ONE
+    ) -> bool | None:
         """Whether other pieces come out of the sheets, or of others; None where that is not settled."""
         if not wanted:
             return True
         key = frozenset(wanted), tuple(stocks or self.stocks)
         if key not in self.known:
-            self.known[key] = self._decided(wanted, stocks or self.stocks)
+            part = min(most, self.settings.effort // _ONE_PART)
+            self.known[key] = None if self.is_spent else self._decided(wanted, stocks or self.stocks, part)
         return self.known[key]
 
-    def _decided(self, wanted: Sequence[Wanted], stocks: Sequence[SheetStock]) -> bool | None:
+    def _decided(self, wanted: Sequence[Wanted], stocks: Sequence[SheetStock], most: int) -> bool | None:
         settled = True
         for question in pose(without_lost_partners(wanted), stocks):
-            part = self.effort.part(min(_ONE, self.settings.effort // _ONE_PART))
+            part = self.effort.part(most)
             search = AssignmentSearch(question.kinds, question.borders, question.sheets, part, find_verdict)
             assignment = assign_to_sheets(search)
             self.effort.charge(part)
@@ -201,21 +209,21 @@ def _helps(asked: _Asked, failing: Sequence[Wanted], enough: Sequence[Wanted]) -
 def _smaller(asked: _Asked, piece: Wanted, side: str) -> Size | None:
     """The size with the largest width, or height, on a mark with which all would do, as far as is settled.
 
-    What fits at one length fits at every shorter one: ever longer steps down to one that fits, then halving.
+    By halving: what fits at one length fits at every shorter one.  Less than half would be another piece.
     """
     mark = asked.settings.mark
 
     def fits(marks: int) -> bool:
         changed = replace(piece, size=replace(piece.size, **{side: marks * mark}))
         tried = [changed if one.name == piece.name else one for one in asked.wanted]
-        return asked.verdict(tried) is True
+        return asked.verdict(tried, most=_SIZE) is True
 
     high = -(-getattr(piece.size, side) // mark)
-    low, step = high - 1, 1
-    while low > 0 and not fits(low):
-        high, step = low, 2 * step
-        low = max(0, low - step)
+    low = (high + 1) // 2
+    if low == high or not fits(low):
+        return None
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (middle, high) if fits(middle) else (low, middle)
-    return replace(piece.size, **{side: low * mark}) if low else None
+    # A search that was cut short may have missed much longer ones.
+    return None if asked.is_spent else replace(piece.size, **{side: low * mark})

@@ -6,11 +6,12 @@ for each height the least width; the two are inverse to each other, so both kind
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeAlias
 
+from booklet.cutting.planner.crowding import BesideLimits, beside_limits, most_beside
 from booklet.cutting.planner.disjoint import Tree, build_tree, disjoint_pairs
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, fields_of, positions
@@ -35,8 +36,9 @@ LONGEST = 32766
 class GridSetup:
     """What stays the same while levels are made: the sheet, what it has to spare, where cuts may be.
 
-    `no_box` stands for a box that is not there.  `beyond_across` and `beyond_down` are what is counted as used
-    of the sheet at each width or height, however small the box.
+    `no_box` stands for a box that is not there.  `beyond_across` and `beyond_down` are what is counted as
+    used of the sheet at each width or height, however small the box.  `limits` say what room boxes of each
+    width, and of each height, have to leave where all pieces come out of this one sheet.
     """
 
     fields: Fields
@@ -49,6 +51,7 @@ class GridSetup:
     dtype: type
     beyond_across: Codes
     beyond_down: Codes
+    limits: tuple[BesideLimits, BesideLimits] | None = None
 
 
 @dataclass(frozen=True)
@@ -95,6 +98,13 @@ def grid_setup(kinds: Sequence[PieceKind], width: int, height: int, slack: int) 
     return GridSetup(fields_of(kinds), width, height, slack, across, down, no_box, dtype, *nothing)
 
 
+def with_limits(setup: GridSetup) -> GridSetup:
+    """The setup where all pieces are to come out of this one sheet."""
+    kinds, size = setup.fields.kinds, (setup.width, setup.height)
+    by_width = beside_limits(kinds, size, setup.across, upright=False)
+    return replace(setup, limits=(by_width, beside_limits(kinds, size, setup.down, upright=True)))
+
+
 def single_pieces(setup: GridSetup) -> Level:
     """The level of one piece of each kind."""
     import numpy as np
@@ -123,6 +133,11 @@ def kept(setup: GridSetup, joined: Joined) -> Level:
     min_heights[waste > setup.slack] = setup.no_box
     other = min_widths.astype(np.int64) * setup.down + setup.beyond_down - areas[:, None]
     min_widths[other > setup.slack] = setup.no_box
+    if setup.limits is not None:
+        by_width, by_height = setup.limits
+        min_heights[min_heights > most_beside(setup.fields, by_width, codes)] = setup.no_box
+        min_widths[min_widths > most_beside(setup.fields, by_height, codes)] = setup.no_box
+        waste[min_heights == setup.no_box] = setup.slack + 1
     least = waste.min(axis=1, initial=setup.slack + 1)
     alive = least <= setup.slack
     min_heights, min_widths = min_heights[alive], min_widths[alive]
@@ -174,7 +189,7 @@ def no_bundles(setup: GridSetup) -> Level:
     import numpy as np
 
     nothing = np.zeros(0, np.int64)
-    rows = [np.zeros((0, len(places)), setup.dtype) for places in (setup.across, setup.down)]
+    rows: list[Rows] = [np.zeros((0, len(places)), setup.dtype) for places in (setup.across, setup.down)]
     return kept(setup, (nothing, nothing, rows[0], rows[1]))
 
 
@@ -235,9 +250,7 @@ def _starts(setup: GridSetup, firsts: Codes, effort: Effort) -> Iterator[int]:
         yield start
 
 
-def joinable(
-    setup: GridSetup, ones: Level, others: Level, effort: Effort
-) -> Iterator[tuple[Codes, Codes]]:
+def joinable(setup: GridSetup, ones: Level, others: Level, effort: Effort) -> Iterator[tuple[Codes, Codes]]:
     """Rows of every two disjoint bundles that do not waste too much together, in the order of their sums."""
     import numpy as np
 

@@ -1,11 +1,11 @@
 """What is left of a sheet when strips have been cut off it: the other half of the search for a verdict.
 
-Wherever a sheet is cut in two, follow the part with more pieces: a chain of ever smaller remainders, from each
-of which a strip was cut off that holds no more pieces than what is left.  So no strip holds more than half of
-all pieces, and a table of bundles up to that number tells all that there is to know of strips and of the last
-remainder.  What has been cut off is a bundle, too, and the remainder it leaves stands in the same two rows:
-for each width the height that is used up, and for each height the width.  Cutting another strip off adds the
-strip's row, so levels of cut-off bundles are made as levels of boxes are, and there are far fewer of them.
+Wherever a sheet is cut in two, follow the part with more pieces: a chain of ever smaller remainders, from
+each of which a strip was cut off that holds no more pieces than what is left.  So no strip holds more than
+half of all pieces, and a table of bundles up to that number tells all that there is to know of strips and of
+the last remainder.  What has been cut off is a bundle, too, and the remainder it leaves stands in the same
+two rows: for each width the height that is used up, and for each height the width.  Cutting another strip off
+adds the strip's row, so levels of cut-off bundles are made as levels of boxes are, and far fewer are made.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from booklet.cutting.planner.crowding import is_crowded, pieces_left
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.levels import (
     GridSetup,
@@ -28,9 +29,6 @@ from booklet.cutting.planner.levels import (
 )
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from booklet.cutting.planner.levels import Codes, Joined, Rows
 
 
@@ -56,7 +54,7 @@ def remainder_setup(setup: GridSetup) -> GridSetup:
     """The setup for levels of what is cut off: outside a remainder all of the sheet is used."""
     beyond_across = (setup.width - setup.across) * setup.height
     return replace(
-        setup, beyond_across=beyond_across, beyond_down=(setup.height - setup.down) * setup.width
+        setup, beyond_across=beyond_across, beyond_down=(setup.height - setup.down) * setup.width, limits=None
     )
 
 
@@ -65,8 +63,8 @@ def uncut_sheet(setup: GridSetup) -> Level:
     import numpy as np
 
     nothing = np.zeros(1, np.int64)
-    min_heights = np.full((1, len(setup.across)), setup.no_box, setup.dtype)
-    min_widths = np.full((1, len(setup.down)), setup.no_box, setup.dtype)
+    min_heights: Rows = np.full((1, len(setup.across)), setup.no_box, setup.dtype)
+    min_widths: Rows = np.full((1, len(setup.down)), setup.no_box, setup.dtype)
     min_heights[0, -1] = setup.height - setup.down[-1]
     min_widths[0, -1] = setup.width - setup.across[-1]
     return kept(setup, (nothing, nothing, min_heights, min_widths))
@@ -134,45 +132,23 @@ def _left_over(setup: GridSetup, joined: Joined | None) -> Level:
 
 def _with_room(setup: GridSetup, level: Level, effort: Effort) -> Level:
     """The level without the remainders that what is left to do cannot fit."""
-    columns = len(setup.across) + len(setup.down)
-    effort.spend(len(level.codes) * columns * len(setup.fields.kinds) // 2)
-    level.min_heights[_is_crowded(setup, level.codes, level.min_heights, upright=False)] = setup.no_box
-    level.min_widths[_is_crowded(setup, level.codes, level.min_widths, upright=True)] = setup.no_box
-    return kept(setup, (level.codes, level.areas, level.min_heights, level.min_widths))
-
-
-def _is_crowded(setup: GridSetup, codes: Codes, used: Rows, upright: bool) -> NDArray[np.bool_]:
-    """Where what is left to do cannot fit a remainder, by a piece too long or by those of more than half its height.
-
-    Of pieces higher than half a remainder no two stand one above the other; their widths add up (Lueker 1983,
-    as dual feasible functions; from memory).
-    """
     import numpy as np
 
-    fixed = setup.down if upright else setup.across
-    moving = np.maximum((setup.width if upright else setup.height) - used.astype(np.int32), 0)
-    wide, tall = (moving, fixed) if upright else (fixed, moving)
-    wide, tall = np.broadcast_arrays(wide, tall)
-    side_by_side, stacked = (np.zeros(used.shape, np.int32) for _ in range(2))
-    crowded = np.zeros(used.shape, np.bool_)
-    for at, kind in enumerate(setup.fields.kinds):
-        left = (kind.count - (codes & setup.fields.masks[at]) // setup.fields.units[at]).astype(np.int32)
-        widths, heights = np.full(used.shape, 1 << 20, np.int32), np.full(used.shape, 1 << 20, np.int32)
-        for width, height in kind.orientations:
-            fits = (width <= wide) & (height <= tall)
-            np.minimum(widths, np.where(2 * height > tall, width, 0), out=widths, where=fits)
-            np.minimum(heights, np.where(2 * width > wide, height, 0), out=heights, where=fits)
-        side_by_side += widths * left[:, None]
-        stacked += heights * left[:, None]
-    crowded |= (side_by_side > wide) | (stacked > tall)
-    return crowded
+    columns = len(setup.across) + len(setup.down)
+    effort.spend(len(level.codes) * columns * len(setup.fields.kinds) // 2)
+    left, kinds = pieces_left(setup.fields, level.codes), setup.fields.kinds
+    tall = np.maximum(setup.height - level.min_heights.astype(np.int32), 0)
+    level.min_heights[is_crowded(kinds, left, setup.across, tall)] = setup.no_box
+    wide = np.maximum(setup.width - level.min_widths.astype(np.int32), 0)
+    level.min_widths[is_crowded(kinds, left, wide, setup.down)] = setup.no_box
+    return kept(setup, (level.codes, level.areas, level.min_heights, level.min_widths))
 
 
 def _rounded(setup: GridSetup, used: Rows, whole: int, places: Codes) -> Rows:
     """What is used up, once the remainder is shortened to a length that sums of pieces can have."""
     import numpy as np
 
-    table = np.full(2 * setup.no_box + 1, setup.no_box, setup.dtype)
+    table: Rows = np.full(2 * setup.no_box + 1, setup.no_box, setup.dtype)
     lengths = np.arange(whole, dtype=np.int64)
     table[:whole] = whole - places[np.searchsorted(places, whole - lengths, side="right") - 1]
     table[table >= whole] = setup.no_box
@@ -180,9 +156,7 @@ def _rounded(setup: GridSetup, used: Rows, whole: int, places: Codes) -> Rows:
     return rounded
 
 
-def _other_way(
-    setup: GridSetup, used: Rows, along: tuple[Codes, int], asked: tuple[Codes, int]
-) -> Rows:
+def _other_way(setup: GridSetup, used: Rows, along: tuple[Codes, int], asked: tuple[Codes, int]) -> Rows:
     """Turn "height used for each width left" into "width used for each height left", or the other way."""
     import numpy as np
 
@@ -190,7 +164,7 @@ def _other_way(
     out: Rows = np.full((len(used), len(others)), setup.no_box, setup.dtype)
     column = np.searchsorted(others, np.arange(other_whole + 1), side="right") - 1
     # Of several assigned to one place the last remains: the widest remainder of that height.
-    at, there = np.nonzero(used.T < other_whole)
+    at, there = np.nonzero(other_whole > used.T)
     out[there, column[other_whole - used[there, at]]] = whole - places[at]
     return out
 
@@ -216,8 +190,10 @@ def _last_cut(setup: GridSetup, levels: tuple[Level, Level, Level], effort: Effo
             if len(found):
                 at, column = divmod(int(found[0]), total.shape[1])
                 used = int(chosen[0][at, column])
-                codes = (int(level.codes[row[at]]) for level, row in zip(levels, rows, strict=True))
-                return _ChainEnd(*codes, _remainder(setup, upright, int(column), used))
+                cut_off, strip, rest = (
+                    int(level.codes[row[at]]) for level, row in zip(levels, rows, strict=True)
+                )
+                return _ChainEnd(cut_off, strip, rest, _remainder(setup, upright, column, used))
     return None
 
 

@@ -84,7 +84,9 @@ def test_a_handful_of_boxes_finds_a_pattern_too(
     decision = decide(kinds, width, height, Effort(PLENTY))
     if not decision.verdict or decision.found is None:
         return
-    pattern = beam_search(Search(decision.found.completed(Effort(PLENTY)), (0,) * len(kinds), Effort(PLENTY)), width, height)
+    pattern = beam_search(
+        Search(decision.found.completed(Effort(PLENTY)), (0,) * len(kinds), Effort(PLENTY)), width, height
+    )
     assert (pattern.width, pattern.height) == (width, height)
     check_yields(pattern, kinds)
     # So few boxes are all kept, and joins of all boxes miss nothing.
