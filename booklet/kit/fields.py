@@ -219,6 +219,8 @@ Amount = Annotated[
 WordsField = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
 # Titles stand above figures, in tables and in the list of contents, so they are short.
 Title = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+# What stands on the covers leaves room for their pictures, on the smallest page too.
+CoverWords = Annotated[str, StringConstraints(min_length=1, max_length=100, strip_whitespace=True)]
 LONGEST_NAME = 60
 Name = Annotated[str, StringConstraints(min_length=1, max_length=LONGEST_NAME, strip_whitespace=True)]
 HexColour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]

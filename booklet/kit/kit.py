@@ -9,7 +9,16 @@ from typing import Annotated, NamedTuple
 from pydantic import Field
 from pydantic.dataclasses import dataclass
 
-from booklet.kit.fields import STRICT, Edge, HexColour, Name, PositiveLength, SizeField, WordsField
+from booklet.kit.fields import (
+    STRICT,
+    CoverWords,
+    Edge,
+    HexColour,
+    Name,
+    PositiveLength,
+    SizeField,
+    WordsField,
+)
 from booklet.kit.hands import Hand, HeldSide
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
@@ -105,13 +114,13 @@ class Trimmer:
 class Kit:
     """One month's kit."""
 
-    title: WordsField
-    publisher: WordsField
+    title: CoverWords
+    publisher: CoverWords
     sheet: SizeField
     papers: Annotated[dict[Name, Paper], Field(max_length=99)]
     sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=MOST_SHEETS)]
     layouts: Annotated[tuple[Layout, ...], Field(max_length=99)] = ()
-    month: WordsField | None = None
+    month: CoverWords | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER
     accent: HexColour = "#1d5c7a"

@@ -44,6 +44,8 @@ _STEP_FIGURE, _RING = 56.0, 16.0
 # could be.
 _LEAST_FIGURE = 180.0
 _SMALLEST = Fraction(7, 4)
+# How much of a page's height it takes at most where the steps stand on other pages.
+_FIGURE_ALONE = 0.8
 # The space between two steps in points, the airiest first; with the last the title is small as well.
 _STEP_GAPS = (6.0, 4.4, 3.0, 1.8, 0.8)
 # A smaller scale is as bad as so many smaller gaps, and so is a story beside the figure.
@@ -89,7 +91,7 @@ class _Setting:
 def _setting(setup: PageSetup, section: Section) -> _Setting:
     """Of all ways to fit a page the best: a large figure, air between the steps, the story under the title.
 
-    Where none fits, the largest figure and the most air, on more pages than one.
+    Where none fits, the largest figure that a page holds and the most air, on more pages than one.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     scales = _scales(setup, _view_of(section))
@@ -101,7 +103,7 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
             return _Setting(titled, is_small, top, tuple(below))
-    top = _top(setup, section, scales[0], ())
+    top = _top(setup, section, _scale_on_page(setup, _view_of(section), scales[0]), ())
     return _Setting(section, False, top, tuple(_below(setup, section, top, _STEP_GAPS[0])))
 
 
@@ -129,6 +131,14 @@ def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     smallest = first.reduction * _SMALLEST
     legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, within)
     return [first, *(scale for scale, _ in legible)]
+
+
+def _scale_on_page(setup: PageSetup, view: LayoutView, first: Scale) -> Scale:
+    """The largest scale, from the first one on, at which the figure is no higher than most of a page."""
+    most = _FIGURE_ALONE * setup.grid.text_height
+    smaller = (scale for scale in ROUND_SCALES if scale.reduction >= first.reduction)
+    figure = view.picture.figure
+    return next((each for each in smaller if measured(setup, figure, each)[1] <= most), ROUND_SCALES[-1])
 
 
 # The figure with what stands beside it.
