@@ -17,8 +17,8 @@ from booklet.kit.used import PieceUse, uses
 from booklet.measure.cache import cached_on
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped, SnippedPart
-from booklet.placing.model import PlacedLayout
-from booklet.placing.place_layouts import place_layouts
+from booklet.placing.model import PieceSource, PlacedLayout
+from booklet.placing.place_layouts import place_layouts, unchanged
 from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces, sizes_by_name, wants
 
 
@@ -26,7 +26,8 @@ from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces
 class ResolvedKit:
     """A kit with all that follows from its spec; `images` are those that it names, `typed` its files.
 
-    Compared by identity, so that results can be cached on it.
+    `pieces` are their sizes as the layouts were given them.  Compared by identity, so that results can be
+    cached on it.
     """
 
     kit: Kit
@@ -35,6 +36,7 @@ class ResolvedKit:
     ledger: Ledger
     layouts: tuple[PlacedLayout, ...]
     typed: tuple[KitFile, ...] = ()
+    pieces: PieceSource | None = None
 
 
 @dataclass(frozen=True)
@@ -53,14 +55,19 @@ class _Pieces:
         return self.finishes.get(name, NOTHING_DONE)
 
 
-def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
-    """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
+def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None) -> ResolvedKit:
+    """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded.
+
+    Layouts that lie as in the kit `before` are taken from there.
+    """
     kit, sheets = plan_and_cut(loaded.kit)
     ledger = keep_ledger(kit, sheets, wants(kit))
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
-    layouts = place_layouts(kit, _Pieces(sizes_by_name(made), finishes))
-    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed)
+    pieces = _Pieces(sizes_by_name(made), finishes)
+    known = unchanged(kit, before.kit, before.layouts) if before and before.pieces == pieces else {}
+    layouts = place_layouts(kit, pieces, known)
+    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed, pieces)
 
 
 def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:

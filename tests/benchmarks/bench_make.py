@@ -39,6 +39,7 @@ sys.path.insert(0, str(ROOT))
 from booklet.cli.main import main, raise_gc_threshold  # noqa: E402 (a checkout need not be installed)
 from booklet.pages import write  # noqa: E402
 from booklet.pages.canvas import BookletCanvas  # noqa: E402
+from booklet.pages.open_canvas import open_canvas  # noqa: E402
 
 GOAL = 2.5
 # What the canvas hands out to be drawn on, and then takes back as an argument.
@@ -60,7 +61,7 @@ class Recorder:
         self._kept: list[Any] = []  # so that no two objects can have the same id
 
     def canvas(self, out: BytesIO, **options: Any) -> BookletCanvas:
-        """A canvas of the booklet whose calls are kept from now on."""
+        """A canvas of the booklet, from which nothing leads anywhere, whose calls are kept from now on."""
         self.options = {name: value for name, value in options.items() if name not in _OURS}
         made = BookletCanvas(out, page_of=options["page_of"], **self.options)
         self._number(made)
@@ -116,8 +117,11 @@ class _Known:
 def recording() -> Iterator[Recorder]:
     """Keep what is drawn on the booklet's canvas for a while."""
     recorder = Recorder()
+    kept: Any = recorder.canvas
     with ExitStack() as stack:
-        stack.enter_context(patch.object(write, "BookletCanvas", recorder.canvas))
+        stack.enter_context(
+            patch.object(write, "open_canvas", lambda _, *given, **named: open_canvas(kept, *given, **named))
+        )
         for added in ("name_pages", "describe_file", "attach_files"):
             stack.enter_context(patch.object(write, added, lambda *_: None))
         for kind in dict.fromkeys(base for drawn in (Canvas, *_HANDED_OUT) for base in drawn.__mro__[:-1]):

@@ -178,6 +178,19 @@ class KitPapers:
         )
 
 
+def papers_of(kit: Kit, images: Images, before: KitPapers | None = None) -> KitPapers:
+    """The papers of a kit: those of a kit `before`, with all that is drawn of them, where they look alike."""
+    if before is not None and images == before.images and _printed(kit) == _printed(before.kit):
+        return before
+    return KitPapers(kit, images)
+
+
+def _printed(kit: Kit) -> tuple[object, ...]:
+    """All of a kit that its papers are drawn from."""
+    sheets = [(each.id, each.paper, each.size, each.elements, each.artwork) for each in kit.sheets]
+    return kit.unit, kit.sheet, kit.papers, sheets
+
+
 def _mean_colour(picture: bytes, part: tuple[float, float, float, float] = _WHOLE) -> Colour:
     """The mean colour of a part of a picture, in shares of its width and height, over a coarse grid."""
     from PIL import Image as Pixels
