@@ -171,7 +171,7 @@ def _broken(story: Sequence[Flowable], width: float, height: float, later: Head)
             del waiting[: len(group)]
             continue
         parts = _split(page, group, _split_as_meant)
-        if not parts and page.is_fresh:
+        if not parts and (page.is_fresh or group[-1].wrap(width, height)[1] > height):
             parts = _split(page, group, cut_apart)
         if parts:
             page.add([*group[:-1], parts[0]])

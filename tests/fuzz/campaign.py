@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 import time
 from collections import Counter
 from collections.abc import Iterator
@@ -19,6 +20,7 @@ from tests.fuzz.run import Outcome, run_mutant, warm_up
 # Of so many mutants that `check` refuses, one is given to `make` all the same.
 _REFUSED_EVERY = 10
 _SHOWN = 3
+_TOLD_EVERY = 500
 
 
 @dataclass
@@ -104,6 +106,8 @@ def run_campaign(
         outcome = run_mutant(mutant, figures=figures, make_refused=number % _REFUSED_EVERY == 0)
         found = list(faults(mutant.text, outcome, figures))
         totals.add(number, mutant, outcome, found, figures)
+        if totals.count % _TOLD_EVERY == 0:
+            print(f"{totals.count} mutants, {totals.faulty} at fault", file=sys.stderr, flush=True)
         if found and keep is not None:
             _keep(keep / f"{seed}-{number}", mutant, outcome, found)
 
