@@ -45,9 +45,7 @@ def check(options: Namespace) -> Exit:
     try:
         loaded = load_asked(options)
     except SpecError as unread:
-        report = (
-            json_text(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
-        )
+        report = json_text(problems_json(unread)) if options.json else "\n".join(problem_lines(unread))
         print(report)
         return Exit.KIT_WRONG
     checked = _check_sheets(loaded.kit) if options.sheets else _check_all(loaded)
