@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.kit.kit import Kit
+from booklet.kit.used import uses
 from booklet.measure.length import Size
 from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout
@@ -52,17 +53,24 @@ def place_layouts(
     return tuple(placed[index] for index in range(len(kit.layouts)))
 
 
-def unchanged(kit: Kit, before: Kit, placed: Sequence[PlacedLayout]) -> dict[int, PlacedLayout]:
-    """The layouts, by index, that lie as they did in a kit `before` with the same pieces.
+def unchanged(
+    kit: Kit, before: Kit, placed: Sequence[PlacedLayout], changed_pieces: Set[str]
+) -> dict[int, PlacedLayout]:
+    """The layouts, by index, that lie as they did in a kit `before` with pieces of the same names.
 
-    They and the ones that face them are the same, and so is all of the kit but its sheets and layouts.
+    They and the ones that face them are the same and use no piece that has changed, and all of the kit but
+    its sheets and layouts is the same.
     """
     if replace(kit, sheets=(), layouts=()) != replace(before, sheets=(), layouts=()):
         return {}
     if [layout.id for layout in kit.layouts] != [layout.id for layout in before.layouts]:
         return {}
     pairs = zip(kit.layouts, before.layouts, strict=True)
-    changed = {layout.id for now, then in pairs if now != then for layout in (now, then)}
+    changed = {
+        now.id
+        for now, then in pairs
+        if now != then or any(use.name in changed_pieces for use in uses(now, 0))
+    }
     faced = [(layout.id, layout.facing) for each in (kit, before) for layout in each.layouts if layout.facing]
     changed |= {right for left, right in faced if left in changed}
     changed |= {left for left, right in faced if right in changed}

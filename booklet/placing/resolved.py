@@ -65,9 +65,20 @@ def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None) -> Resolve
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
     pieces = _Pieces(sizes_by_name(made), finishes)
-    known = unchanged(kit, before.kit, before.layouts) if before and before.pieces == pieces else {}
-    layouts = place_layouts(kit, pieces, known)
+    layouts = place_layouts(kit, pieces, _known(kit, pieces, before) if before is not None else {})
     return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed, pieces)
+
+
+def _known(kit: Kit, pieces: _Pieces, before: ResolvedKit) -> dict[int, PlacedLayout]:
+    """The layouts that lie as before; none where pieces have come or gone, which findings may name."""
+    if not isinstance(before.pieces, _Pieces) or before.pieces.sizes.keys() != pieces.sizes.keys():
+        return {}
+    changed = {
+        name
+        for name, size in pieces.sizes.items()
+        if size != before.pieces.size_of(name) or pieces.finish_of(name) != before.pieces.finish_of(name)
+    }
+    return unchanged(kit, before.kit, before.layouts, changed)
 
 
 def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
