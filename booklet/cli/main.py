@@ -22,6 +22,7 @@ from booklet.cli.arguments import add_kit, add_out, add_strict
 from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
 from booklet.cli.find_command import add_find, find
+from booklet.cli.plain_output import plain_output
 from booklet.cli.press_command import add_press, press
 from booklet.cli.reprint_command import add_reprint, reprint
 from booklet.cli.template_command import add_template, template
@@ -60,8 +61,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if sys.stdout is None:  # it was closed when the program began
         _complain("standard output is closed: nothing could be told")
         return Exit.CALLED_WRONGLY
-    _print_anything()
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF writer would take its dates from there
+    with plain_output():
+        return _run(arguments)
+
+
+def _run(arguments: Sequence[str] | None) -> int:
     options = _parser().parse_args(arguments)
     try:
         code: Exit = options.command(options)
@@ -91,13 +96,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
             raise
         _complain(_fault_text(fault))
         return Exit.CALLED_WRONGLY
-
-
-def _print_anything() -> None:
-    """Let a terminal that lacks a letter show its code instead, whatever a kit is called or says."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):  # what is closed is None
-            stream.reconfigure(errors="backslashreplace")
 
 
 def _complain(what: str) -> None:

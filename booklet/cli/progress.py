@@ -6,6 +6,8 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
+from booklet.cli.plain_output import as_opened
+
 # Reports what is being done now.
 Tell = Callable[[str], None]
 
@@ -18,7 +20,7 @@ def progress() -> Iterator[Tell]:
         return
     from rich.console import Console
 
-    with Console(stderr=True).status("Reading the kit") as status:
+    with Console(file=as_opened(sys.stderr)).status("Reading the kit") as status:
         yield lambda doing: status.update(doing)
 
 
