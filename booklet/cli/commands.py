@@ -69,8 +69,10 @@ class _Checked:
 def _check_all(loaded: LoadedKit) -> _Checked:
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
+    from booklet.proof.thickness import check_thickness
 
-    return _Checked(kit_findings(resolve_kit(loaded)))
+    resolved = resolve_kit(loaded)
+    return _Checked((*kit_findings(resolved), *check_thickness(resolved)))
 
 
 def _check_sheets(spec: Kit) -> _Checked:
