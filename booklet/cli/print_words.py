@@ -85,8 +85,8 @@ def _fold(style: Folded, sheets: int) -> Iterator[str]:
         yield f"Keep the sheets in order, fold the pile {outside}, and staple it on the fold."
     if each > MOST_FOLDED:
         yield (
-            f"{each} sheets are more than the {MOST_FOLDED} or so of 80 g paper that can be folded as one: fold "
-            f"fewer at a time with --sheets-in-signature {USUAL_SIGNATURE}, or bind flat leaves with --flat."
+            f"{each} sheets are more than the {MOST_FOLDED} or so of 80 g paper that can be folded as one: "
+            f"fold fewer with --sheets-in-signature {USUAL_SIGNATURE}, or bind flat leaves with --flat."
         )
     if style.creep is not None:
         yield "Trim the open side once it is folded."

@@ -22,9 +22,8 @@ def check_thickness(resolved: ResolvedKit) -> Iterator[Finding]:
     """A warning for a kit of more pages than are folded into one another; pages are not laid out for that."""
     sheets = -(-least_pages(resolved) // PAGES_PER_SHEET)
     if sheets > MOST_FOLDED:
-        found = f"a booklet of at least {sheets} sheets, of which {MOST_FOLDED} of 80 g paper can be folded as one"
-        cure = (
-            f"make it with --sheets-in-signature {USUAL_SIGNATURE}, or of flat leaves with --flat; or share the "
-            "layouts out over two kits"
+        found = (
+            f"at least {sheets} sheets of paper, of which {MOST_FOLDED} or so of 80 g can be folded as one"
         )
+        cure = f"make it with --sheets-in-signature {USUAL_SIGNATURE}, or of flat leaves with --flat"
         yield warning("booklet-thick", ("layouts",), found, cure)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from booklet.kit.words import is_unseen
 from tests.fuzz.run import CPU_SECONDS, FAULT, MEGABYTES, SPEC, Outcome, Told
 
 _LINED = re.compile(rf"{re.escape(SPEC)}:(\d+): .")
@@ -51,7 +52,7 @@ def _faults_of(told: Told, command: str) -> Iterator[Fault]:
         yield Fault(f"{command} takes too long", f"{told.seconds:.1f} s")
     if told.megabytes > MEGABYTES:
         yield Fault(f"{command} takes too much memory", f"{told.megabytes:.0f} MB")
-    if not all(letter.isprintable() or letter == "\n" for letter in said):
+    if any(map(is_unseen, said)):
         yield Fault(f"{command} prints what a terminal obeys", ascii(said)[:300])
 
 
