@@ -78,11 +78,18 @@ class Figures:
 
 
 def run_campaign(
-    count: int, seed: int, figures_every: int, minutes: float | None = None, keep: Path | None = None
+    count: int,
+    seed: int,
+    figures_every: int,
+    *,
+    make_every: int = 1,
+    minutes: float | None = None,
+    keep: Path | None = None,
 ) -> Figures:
     """Send mutants through `check` and `make`; the same seed gives the same ones, in the same order.
 
-    `minutes` ends it early; with `keep` each mutant at fault is kept in that folder.
+    Of so many, one is made, and of others so many with all its files.  `minutes` ends it early; with `keep`
+    each mutant at fault is kept in that folder.
     """
     warm_up(starter())
     totals = Figures()
@@ -103,7 +110,12 @@ def run_campaign(
             return
         number = totals.count
         figures = number % figures_every == 0
-        outcome = run_mutant(mutant, figures=figures, make_refused=number % _REFUSED_EVERY == 0)
+        outcome = run_mutant(
+            mutant,
+            figures=figures,
+            is_made=number % make_every == 0,
+            is_made_if_refused=number % _REFUSED_EVERY == 0,
+        )
         found = list(faults(mutant.text, outcome, figures))
         totals.add(number, mutant, outcome, found, figures)
         if totals.count % _TOLD_EVERY == 0:

@@ -12,6 +12,7 @@ import traceback
 from collections.abc import Callable, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from dataclasses import asdict, dataclass, field
+from functools import cache
 from importlib import import_module
 from io import StringIO
 from pathlib import Path
@@ -50,8 +51,10 @@ class Outcome:
     files: dict[str, tuple[str, str]] = field(default_factory=dict)
 
 
-def run_mutant(mutant: Mutant, *, figures: bool, make_refused: bool = False) -> Outcome:
-    """Check a mutant, and make it if nothing is wrong with it, or in any case.
+def run_mutant(
+    mutant: Mutant, *, figures: bool, is_made: bool = True, is_made_if_refused: bool = False
+) -> Outcome:
+    """Check a mutant, and make it too, if nothing is wrong with it or in any case.
 
     With `figures` all files are written, else only the pages to read and the tables.
     """
@@ -60,7 +63,7 @@ def run_mutant(mutant: Mutant, *, figures: bool, make_refused: bool = False) -> 
         (home / SPEC).write_bytes(mutant.text.encode("utf-8", "surrogatepass"))
         (home / PICTURE).write_bytes(picture_of(mutant))
         check = _limited(home, ["check", SPEC], figures)
-        if check.exit != 0 and not (make_refused and check.exit == 1):
+        if not ((is_made and check.exit == 0) or (is_made_if_refused and check.exit == 1)):
             return Outcome(check)
         make = _limited(home, ["make", SPEC, "--out", "out"], figures)
         return Outcome(check, make, _files(home))
@@ -166,6 +169,7 @@ def _with_traceback(fault: Exception) -> str:
     return FAULT + "".join(traceback.format_exception(fault))
 
 
+@cache
 def warm_up(mutant: Mutant) -> None:
     """Import and read once, in this process, what every fork needs."""
     with tempfile.TemporaryDirectory(prefix="fuzz-") as folder, redirect_stdout(StringIO()):
