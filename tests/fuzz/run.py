@@ -142,11 +142,11 @@ def _as_asked(figures: bool) -> Any:
     def here(work: Callable[[], Any]) -> Any:
         yield work
 
-    main, commands, options = map(
-        import_module, ("booklet.cli.main", "booklet.cli.commands", "booklet.cli.binding_options")
+    guard, commands, options = map(
+        import_module, ("booklet.cli.guard", "booklet.cli.commands", "booklet.cli.binding_options")
     )
     changes: list[tuple[Any, str, Any]] = [
-        (main, "_fault_text", _with_traceback),
+        (guard, "_fault_text", _with_traceback),
         (commands, "run_in_fork", here),
     ]
     if not figures:

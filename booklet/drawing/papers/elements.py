@@ -8,9 +8,9 @@ from functools import cached_property
 
 from booklet.drawing.papers.pictures import frame_depth, frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Box, rotation
-from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Shape, bounds, filled_box
+from booklet.drawing.shapes.figure import Colour, Fill, Group, Motifs, Shape, bounds, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
-from booklet.drawing.shapes.outlined import outlined
+from booklet.drawing.shapes.outlined import letters
 from booklet.kit.element import ElementFrame, ElementPicture
 
 _AIR = 4.0
@@ -38,7 +38,7 @@ class ElementPaint:
     @cached_property
     def shown_words(self) -> str | None:
         """Its words; None where the typeface holds none of their letters, so that nothing of them shows."""
-        has_outlines = self.words is not None and outlined(self.words, _FONT, _LARGEST, 0.0, 0.0)
+        has_outlines = self.words is not None and letters(self.words, _FONT, _LARGEST, 0.0, 0.0)
         return self.words if has_outlines else None
 
 
@@ -107,17 +107,17 @@ def _shared(inside: Box) -> tuple[Box, Box]:
     return picture, Box(inside.left, inside.top + side * 1.08, inside.right, inside.bottom)
 
 
-def _words(words: str, room: Box, ink: Colour) -> Path:
+def _words(words: str, room: Box, ink: Colour) -> Motifs:
     """The words as large as the room allows, in the middle of it."""
     size, lines = _fitted(words, room, _FONT)
     height = (len(lines) - 1) * size * _LEADING + cap_height(_FONT, size)
     baseline = room.centre[1] - height / 2 + cap_height(_FONT, size)
-    segments = [
-        segment
+    rows = [
+        row
         for number, line in enumerate(lines)
-        for segment in outlined(line, _FONT, size, room.centre[0], baseline + number * size * _LEADING)
+        for row in letters(line, _FONT, size, room.centre[0], baseline + number * size * _LEADING)
     ]
-    return Path(tuple(segments), Fill(ink))
+    return Motifs(tuple(rows), Fill(ink))
 
 
 def _fitted(words: str, room: Box, font: Font) -> tuple[float, list[str]]:

@@ -97,6 +97,12 @@ def missing_letters(text: str) -> tuple[str, ...]:
     return tuple(x for x in letters if ord(x) not in held or unicodedata.category(x) == "Cf")
 
 
+def glyph_number(character: str, font: Font) -> int | None:
+    """The number of a character's glyph in the file of a face; None where the face lacks it."""
+    number: int | None = _parsed(font).face.charToGlyph.get(ord(character))
+    return number
+
+
 @lru_cache(maxsize=4096)
 def _width_in_em(text: str, font: Font) -> float:
     return cast(float, _parsed(font).stringWidth(text, 1.0))
