@@ -11,6 +11,7 @@ import yaml
 from hypothesis import strategies as st
 
 from booklet.cli.starter import STARTER_SPEC
+from tests.fuzz.growth import grown_tree
 from tests.fuzz.letters import changed_text
 from tests.fuzz.pictures import KINDS, picture
 from tests.fuzz.structure import Vocabulary, changed_tree, paths, value_at, with_value
@@ -52,12 +53,15 @@ def _vocabulary() -> Vocabulary:
 _KITS = ("starter", "starter", "starter", "roof-garden", "roof-garden", "hill-line")
 
 
+_WAYS = ("tree", "tree", "tree", "growth", "growth", "growth", "text", "picture")
+
+
 @st.composite
 def mutants(draw: st.DrawFn) -> Mutant:
     """Any of them."""
     kit = draw(st.sampled_from(_KITS))
     count = draw(st.sampled_from(_CHANGES))
-    what = draw(st.sampled_from(("tree", "tree", "tree", "tree", "text", "picture")))
+    what = draw(st.sampled_from(_WAYS))
     if what == "picture":
         kind = draw(st.sampled_from(KINDS))
         tree = draw(_with_picture(_tree(kit)))
@@ -71,7 +75,7 @@ def mutants(draw: st.DrawFn) -> Mutant:
         return Mutant(kit, tuple(changes), text, "sound")
     tree = _tree(kit)
     for _ in range(count):
-        said, tree = draw(changed_tree(tree, _vocabulary()))
+        said, tree = draw(grown_tree(tree) if what == "growth" else changed_tree(tree, _vocabulary()))
         changes.append(said)
     return Mutant(kit, tuple(changes), _dumped(tree), "sound")
 
