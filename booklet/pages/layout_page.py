@@ -22,6 +22,7 @@ from booklet.content.blocks import (
     StepList,
     Tone,
 )
+from booklet.content.figures import NumberedLayout
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.measure.cache import cached_on
@@ -103,8 +104,9 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
             return _Setting(titled, is_small, top, tuple(below))
-    top = _top(setup, section, _scale_on_page(setup, _view_of(section), scales[0]), ())
-    return _Setting(section, False, top, tuple(_below(setup, section, top, _STEP_GAPS[0])))
+    shown, largest = _figure_on_page(setup, section)
+    top = _top(setup, shown, largest, ())
+    return _Setting(section, False, top, tuple(_below(setup, shown, top, _STEP_GAPS[0])))
 
 
 def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, bool]]:
@@ -133,12 +135,34 @@ def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     return [first, *(scale for scale, _ in legible)]
 
 
-def _scale_on_page(setup: PageSetup, view: LayoutView, first: Scale) -> Scale:
-    """The largest scale, from the first one on, at which the figure is no higher than most of a page."""
-    most = _FIGURE_ALONE * setup.grid.text_height
-    smaller = (scale for scale in ROUND_SCALES if scale.reduction >= first.reduction)
-    figure = view.picture.figure
-    return next((each for each in smaller if measured(setup, figure, each)[1] <= most), ROUND_SCALES[-1])
+def _figure_on_page(setup: PageSetup, section: Section) -> tuple[Section, Scale]:
+    """The layout with a figure that a page holds, and its largest scale there.
+
+    Where the flags of its rulers leave no room for it they are left out: the steps tell their distances.
+    """
+    for shown in (section, _without_flags(section)):
+        picture = _view_of(shown).picture
+        for scale in ROUND_SCALES:
+            if _is_within_page(setup, picture, scale):
+                return shown, scale
+    return shown, scale
+
+
+def _is_within_page(setup: PageSetup, picture: Picture, scale: Scale) -> bool:
+    most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS, _FIGURE_ALONE * setup.grid.text_height
+    wide, high = measured(setup, picture.figure, scale)
+    if wide > most[0] or high > most[1]:
+        return False
+    # Rings that find no room on the page stand below it.
+    return drawn(setup, picture, Room(setup.grid.text_width, scale=scale)).height <= most[1]
+
+
+def _without_flags(section: Section) -> Section:
+    view = _view_of(section)
+    assert isinstance(view.picture.figure, NumberedLayout)
+    picture = replace(view.picture, figure=replace(view.picture.figure, flags=()))
+    blocks = (replace(view, picture=picture) if block is view else block for block in section.blocks)
+    return replace(section, blocks=tuple(blocks))
 
 
 # The figure with what stands beside it.

@@ -102,6 +102,15 @@ def test_a_sheet_of_sixty_cuts_goes_on_over_the_page(page: str) -> None:
     assert {"11", "3⁵⁄₈"} <= set(said_on(booklet))
 
 
+def test_flags_that_leave_no_room_for_the_page_are_left_out() -> None:
+    string = {"id": "string", "kind": "ribbon", "length": "9000", "width": "1/64"}
+    strung = [{"ribbon": "string", "run": "across", "top": f"{at}/20", "ends": "1"} for at in range(1, 181)]
+    booklet = laid(kit("half letter", steps_with(*strung), supplies=[string]))
+    assert_on_pages(booklet)
+    distances = [line for line in said_on(booklet) if "top edge" in line]
+    assert len(distances) == 180
+
+
 def test_tall_pages_are_drawn_as_high_as_a_page_of_the_booklet_holds() -> None:
     sheets = [{"id": name, "paper": "plain-sand"} for name in ("dawn", "dusk")]
     layouts = [
