@@ -6,7 +6,7 @@ import shlex
 import sys
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +17,7 @@ from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding

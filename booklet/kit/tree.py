@@ -9,7 +9,6 @@ recursively in C: what it is given nests no deeper than a kit, is no larger, and
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any
 
@@ -18,6 +17,7 @@ import yaml
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
 from booklet.kit.words import is_unseen, quoted, shown, typed_words
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Unit, parse_length
 
 # Generous for a kit: the largest real spec is a hundredth of this; a spec nests eight deep.
@@ -31,7 +31,7 @@ _NOTHING = {"", "~", "null", "Null", "NULL"}
 _HARMLESS_TAGS = {"!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Spot:
     """A place in a file: line and column, both from 1."""
 
@@ -39,7 +39,7 @@ class Spot:
     column: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Scalar:
     """One value as typed; None where nothing was."""
 
@@ -47,7 +47,7 @@ class Scalar:
     text: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Listing:
     """A list."""
 
@@ -55,7 +55,7 @@ class Listing:
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class KeyedValue:
     """A key's place and its value."""
 
@@ -63,7 +63,7 @@ class KeyedValue:
     value: Node
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Keyed:
     """Keys with their values, in the order typed."""
 
@@ -74,7 +74,7 @@ class Keyed:
 Node = Scalar | Listing | Keyed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Complaint:
     """Something wrong at `path`, before it is known what the file calls that place."""
 
@@ -217,7 +217,7 @@ def _unseen_complaints(composed: Any, path: SpecPath) -> Iterator[Complaint]:
             return
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _CutOffWords:
     """Words between braces that commas cut off from those before them, which a key holds."""
 

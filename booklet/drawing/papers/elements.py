@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
 from booklet.drawing.papers.pictures import frame_depth, frame_shapes, picture_shapes
@@ -12,6 +11,7 @@ from booklet.drawing.shapes.figure import Colour, Fill, Group, Motifs, Shape, bo
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlined import letters
 from booklet.kit.element import ElementFrame, ElementPicture
+from booklet.measure.dataclass import dataclass
 
 _AIR = 4.0
 # A strip this many times as high as wide has its words along it, read from the right.

@@ -7,7 +7,7 @@ that clips it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
 from booklet.drawing.shapes.affine import Affine, Box, Point, compose, rotation, scaling, translation
@@ -41,6 +41,7 @@ from booklet.drawing.shapes.outlines import (
 from booklet.drawing.shapes.windows import seen_rows
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

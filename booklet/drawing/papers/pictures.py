@@ -6,7 +6,6 @@ Each picture is designed on a square of 100 by 100 and fills the largest square 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from math import cos, pi, sin
 
@@ -37,6 +36,7 @@ from booklet.drawing.shapes.outlines import (
     wave,
 )
 from booklet.kit.element import ElementFrame, ElementPicture
+from booklet.measure.dataclass import dataclass
 
 _SIDE = 100.0
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain, pairwise
 
 from booklet.drawing.shapes.affine import Box, bounds_of_points
@@ -24,6 +24,7 @@ from booklet.drawing.shapes.figure import (
     path_box,
 )
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 
 # A rasteriser softens edges: what only touches a window may tint the pixels along it.
 _SOFT = 0.5

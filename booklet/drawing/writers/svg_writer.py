@@ -9,7 +9,6 @@ from __future__ import annotations
 import hashlib
 from base64 import b64encode
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache, partial
 from itertools import groupby
 from operator import itemgetter
@@ -51,6 +50,7 @@ from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.shapes.windows import seen_through, shown_symbols
 from booklet.drawing.writers.svg_paths import Numbers
 from booklet.drawing.writers.svg_pictures import Pictures
+from booklet.measure.dataclass import dataclass
 
 _END, _HREF = "</svg>", "xlink:href"
 _SANS, _SERIF = "'Booklet Sans', 'Source Sans 3', sans-serif", "'Booklet Serif', 'Source Serif 4', serif"
