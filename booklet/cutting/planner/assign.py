@@ -10,14 +10,16 @@ from booklet.cutting.planner.arrange import FoundPattern, arrange
 from booklet.cutting.planner.boxes import BoxTable, fill_table
 from booklet.cutting.planner.decide import Decision, FoundBoxes, decide
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.few_scraps import tables_of_few_scraps
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, bits_of, fields_of
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSplit, count_scraps
 from booklet.cutting.planner.peel import Peeler, peel, peel_most
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
 
-# Up to so many pieces are left to the exact search alone.  For more, it may take the first of these parts of
-# the whole effort, the search for strips the second, and what arranges a single strip the last.
-_FEW, _SEARCH, _PEEL, _STRIP = 14, 10, 2, 20
+# Up to so many pieces are left to the exact search alone.  For more, the search for few rectangles of scrap may
+# take the first of these parts of the whole effort, the exact search the second before others are tried, that
+# for strips the third, and what arranges a single strip the last.
+_FEW, _SCRAPS, _SEARCH, _PEEL, _STRIP = 14, 8, 10, 2, 20
 # Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
 # one sheet that number of regions searched.
 _PART = 4
@@ -138,12 +140,50 @@ def find_pattern(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -
     if search.fields.size(bundle) <= _FEW:
         return _searched(search, bundle, size, search.effort.limit // 2)
     unsure, search.unsure = search.unsure, False
-    found = _searched(search, bundle, size, search.effort.limit // _SEARCH)
-    is_best = found.fewest and not search.objections(found.pattern) if found else not search.unsure
-    if not is_best:
-        all_found = [found, *_peeled(search, bundle, size)] if found else _peeled(search, bundle, size)
-        found = min(all_found, key=lambda one: _penalty(search, one), default=None)
-    search.unsure = unsure or not (found or is_best)
+    found, settled = _best_of_many(search, bundle, size)
+    search.unsure = unsure or not settled
+    return found
+
+
+def _best_of_many(
+    search: AssignmentSearch, bundle: int, size: tuple[int, int]
+) -> tuple[FoundPattern | None, bool]:
+    """The best pattern of many pieces found, one way to look after the other; and whether None is proved."""
+    few = _with_few_scraps(search, bundle, size)
+    if any(one.fewest and not search.objections(one.pattern) for one in few):
+        return min(few, key=lambda one: _penalty(search, one)), True
+    search.unsure = False
+    exact = _searched(search, bundle, size, search.effort.limit // _SEARCH)
+    all_found = [*few, exact] if exact else few
+    if not all_found and not search.unsure:
+        return None, True
+    is_best = exact is not None and exact.fewest and not search.objections(exact.pattern)
+    if not is_best and not any(not search.objections(one.pattern) for one in few):
+        all_found += _peeled(search, bundle, size)
+    if not all_found:
+        search.unsure = False
+        exact = _searched(search, bundle, size, search.effort.limit)
+        return exact, exact is not None or not search.unsure
+    return min(all_found, key=lambda one: _penalty(search, one)), True
+
+
+def _with_few_scraps(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> list[FoundPattern]:
+    """Patterns of strips that mostly have no scrap, up to the first that a hand can cut without objection.
+
+    One rectangle of scrap is the fewest where any is left.
+    """
+    (kinds, numbers), found = _asked(search, bundle), list[FoundPattern]()
+    part = search.effort.part(search.effort.limit // _SCRAPS)
+    try:
+        for table in tables_of_few_scraps(kinds, *size, part):
+            one = _arranged(search, table, size, numbers)
+            found += [FoundPattern(one.pattern, count_scraps(one.pattern) == 1)] if one else []
+            if one and not search.objections(one.pattern):
+                break
+    except OutOfEffortError:
+        pass  # what was found before stays
+    finally:
+        search.effort.charge(part)
     return found
 
 
@@ -181,18 +221,26 @@ def _searched(search: AssignmentSearch, bundle: int, size: tuple[int, int], most
     if decision.found is None:
         return None
     table = _completed(decision.found)
-    regions = Effort(search.effort.part(_REGIONS * _REGION_COST).limit // _REGION_COST)
     try:
-        found = arrange(table, *size, regions, tuple(search.borders[at] for at in numbers))
+        found = _arranged(search, table, size, numbers)
     except OutOfEffortError:
         search.unsure = True
         return None
-    finally:
-        search.effort.charge(Effort(0, regions.spent * _REGION_COST))
     if found is None:
         search.unsure = search.unsure or not table.complete
-        return None
-    return FoundPattern(_renumbered(found.pattern, numbers), found.fewest)
+    return found
+
+
+def _arranged(
+    search: AssignmentSearch, table: BoxTable, size: tuple[int, int], numbers: Sequence[int]
+) -> FoundPattern | None:
+    """The best pattern that a table has; raises `OutOfEffortError`."""
+    regions = Effort(search.effort.part(_REGIONS * _REGION_COST).limit // _REGION_COST)
+    try:
+        found = arrange(table, *size, regions, tuple(search.borders[at] for at in numbers))
+    finally:
+        search.effort.charge(Effort(0, regions.spent * _REGION_COST))
+    return FoundPattern(_renumbered(found.pattern, numbers), found.fewest) if found else None
 
 
 def _edges_have_room(kinds: Sequence[PieceKind], borders: Sequence[int], size: tuple[int, int]) -> bool:
