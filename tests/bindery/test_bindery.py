@@ -38,12 +38,12 @@ from booklet.kit.bundled import find_spec
 from booklet.kit.kit import PageFormat
 from booklet.kit.load import load_kit
 from booklet.measure.length import Unit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from tests.bindery.marks import fold_marks, read_marks
 from tests.bindery.pictures import Picture, Side, is_same, part, rendered, shift_across, shift_down
 from tests.bindery.sources import MARGIN, numbered_booklet
 from tests.bindery.workshop import SpoiledError, Work, bound, printed, printed_by_hand
+from tests.once import laid_once, written_once
 
 # How well a rendering tells where something lies, in points: a fifth is 0.07 mm.
 EXACT = 0.2
@@ -172,7 +172,7 @@ def test_the_demo_booklet_reads_in_order(binding: Binding, stands: int) -> None:
 
 @cache
 def demo_booklet() -> bytes:
-    return write_booklet(make_booklet(resolve_kit(load_kit(find_spec("hill-line")))))
+    return written_once(laid_once(resolve_kit(load_kit(find_spec("hill-line")))))
 
 
 # Several signatures.

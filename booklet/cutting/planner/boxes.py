@@ -13,12 +13,12 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.kinds import Fields, PieceKind
 from booklet.cutting.planner.levels import GridSetup, Level, grid_setup, narrowed, next_level, single_pieces
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.cutting.planner.levels import Codes, Rows

@@ -8,10 +8,10 @@ rows, and those wider than half the sheet lie one above the other.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.kinds import Fields, PieceKind
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -6,12 +6,13 @@ Every statement is decided exactly; what the effort does not settle is not state
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_verdict
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.question import pose, without_lost_partners
 from booklet.cutting.planner.wanted import NoPlan, Settings, SheetStock, Wanted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size

@@ -11,7 +11,7 @@ adds the strip's row, so levels of cut-off bundles are made as levels of boxes a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.crowding import is_crowded, pieces_left
@@ -27,6 +27,7 @@ from booklet.cutting.planner.levels import (
     no_bundles,
     sum_alone,
 )
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.cutting.planner.levels import Codes, Joined, Rows

@@ -1,6 +1,6 @@
 """A figure as plain data: shapes in points, x to the right, y down, the origin at the figure's top left.
 
-    Shape = Line | Polyline | Polygon | Rect | Circle | Path | Text | Image | Group | Use
+    Shape = Line | Polyline | Polygon | Rect | Circle | Path | Motifs | Text | Image | Group | Use
 
 What a diagram means is decided before a writer sees it; a writer only replays these records.  Nothing is
 transparent: a lighter colour is mixed (`Colour.lighter`), never laid over.
@@ -13,7 +13,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from booklet.drawing.shapes.affine import (
     IDENTITY,
@@ -198,6 +198,74 @@ class Path:
     stroke: Stroke | None = None
 
 
+@dataclass(frozen=True)
+class Motif:
+    """Outlines that are drawn together, many times: a dot of a paper, a letter of its words."""
+
+    segments: tuple[Segment, ...]
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash(self.segments)
+
+    @cached_property
+    def box(self) -> Box:
+        """The box about it, where it is neither moved nor stretched."""
+        return path_box(self.segments)
+
+
+@dataclass(frozen=True)
+class Row:
+    """One motif set down along a line: its origin at each of `xs`, from left to right, and at `y`.
+
+    It is stretched by `across` to the right, which is above zero, and by `down` downwards.
+    """
+
+    motif: Motif
+    xs: tuple[float, ...]
+    y: float
+    across: float = 1.0
+    down: float = 1.0
+
+    @property
+    def is_stretched(self) -> bool:
+        """Whether its motif is larger, smaller or the other way up than as it was made."""
+        return self.across != 1.0 or self.down != 1.0
+
+    @cached_property
+    def reach(self) -> Box:
+        """How far the motif reaches from its origin, stretched."""
+        left, top, right, bottom = self.motif.box
+        top, bottom = sorted((top * self.down, bottom * self.down))
+        return Box(left * self.across, top, right * self.across, bottom)
+
+    @property
+    def box(self) -> Box:
+        """The box about all of the row."""
+        left, top, right, bottom = self.reach
+        return Box(self.xs[0] + left, self.y + top, self.xs[-1] + right, self.y + bottom)
+
+
+@dataclass(frozen=True)
+class Motifs:
+    """Motifs in rows, drawn as one path would be that holds all their outlines.
+
+    What lies over each other has to run the same way round, as it is filled one after the other or at once.
+    """
+
+    rows: tuple[Row, ...]
+    fill: Fill | None = None
+    stroke: Stroke | None = None
+
+    @cached_property
+    def box(self) -> Box:
+        """The box about all of them, without their stroke; raises ValueError for none."""
+        return bounds_of_boxes(row.box for row in self.rows)
+
+
 @dataclass(frozen=True, slots=True)
 class Text:
     """One line of text.  `y` is the baseline; `rotation` turns clockwise in degrees about (x, y).
@@ -312,7 +380,7 @@ class Use:
     clip: tuple[Point, ...] | None = None
 
 
-LeafShape = Line | Polyline | Polygon | Rect | Circle | Path | Text | Image
+LeafShape = Line | Polyline | Polygon | Rect | Circle | Path | Motifs | Text | Image
 Shape = LeafShape | Group | Use
 
 

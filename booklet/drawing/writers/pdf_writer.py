@@ -24,6 +24,7 @@ from booklet.drawing.shapes.figure import (
     Image,
     ImageSource,
     Line,
+    Motifs,
     Path,
     Polygon,
     Polyline,
@@ -168,6 +169,9 @@ class _Pen:
         else:
             self._paint_path(path)
 
+    def motifs(self, motifs: Motifs) -> None:
+        self.path(outlines.as_path(motifs))
+
     def _paint_path(self, path: Path) -> None:
         painted = self._paint(path.fill, path.stroke)
         # 1 is the non-zero rule, which SVG follows by default.
@@ -304,6 +308,7 @@ _DRAW: dict[type, Callable[[_Pen, Any], None]] = {
     Rect: _Pen.rect,
     Circle: _Pen.circle,
     Path: _Pen.path,
+    Motifs: _Pen.motifs,
     Text: _Pen.text,
     Image: _Pen.image,
     Group: _Pen.group,
