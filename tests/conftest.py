@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -16,8 +17,25 @@ settings.load_profile("house")
 # Nobody's own trimmer changes what a test sees.
 os.environ["XDG_CONFIG_HOME"] = str(Path(__file__).parent / "no-settings")
 
+# What a run keeps is searched for garbage less often, as in a command (`raise_gc_threshold`).
+gc.set_threshold(100_000, 20, 20)
+
 # A check that several tables share says as much when it fails as one that stands in a test.
 pytest.register_assert_rewrite("tests.cases")
+
+
+@pytest.fixture
+def booklets_made_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The commands take a booklet of the same kit that was made before, but where it is `made_afresh`."""
+    if "made_afresh" not in request.fixturenames:
+        from tests.once import let_commands_share
+
+        let_commands_share(monkeypatch)
+
+
+@pytest.fixture
+def made_afresh() -> None:
+    """For a test of the making itself: nothing that was made before is taken."""
 
 
 @pytest.fixture(autouse=True)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import PurePosixPath
 
 from booklet import PROGRAM, VERSION
+from booklet.measure.dataclass import dataclass
 
 # Figures of a digest that name a set of files, as many as name an edition.
 _FIGURES = 12

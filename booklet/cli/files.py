@@ -11,6 +11,7 @@ from pathlib import Path
 from stat import S_ISDIR
 from tempfile import mkdtemp
 
+from booklet.cli.ownership import keep_ownership, refuse_read_only
 from booklet.cli.progress import note
 from booklet.cli.unstopped import unstopped
 from booklet.kit.errors import UsageError
@@ -188,17 +189,19 @@ def _put_back(replaced: _Replaced) -> None:
 
 
 def rewrite(file: Path, old: bytes, new: bytes) -> None:
-    """Put `new` into a file that holds `old`; it keeps its place, its name and who may read it.
+    """Put `new` into a file that holds `old`; it keeps its place, its name, whose it is and who may read it.
 
-    Raises UsageError, with the file as it was, where it has changed meanwhile or cannot be written.
+    Raises UsageError, with the file as it was, where it has changed meanwhile, is read-only, or cannot be
+    written so that it stays whose it was.
     """
     target = file.resolve()  # a link stays a link
     try:
+        refuse_read_only(target)
         _tidy(target.parent)
         with _folder_aside(target.parent) as aside:
             written = aside / "new"
             written.write_bytes(new)
-            shutil.copymode(target, written)
+            keep_ownership(target, written)
             if target.read_bytes() != old:
                 raise UsageError(f"{file} has changed meanwhile; it is left as it is")
             os.replace(written, target)

@@ -12,12 +12,12 @@ import time
 from collections import deque
 from collections.abc import Callable, Generator, Sequence
 from contextlib import redirect_stderr, redirect_stdout
-from dataclasses import dataclass
 from tempfile import TemporaryFile
 from typing import IO, NoReturn
 
 from booklet.cli.exits import Exit
 from booklet.cli.unstopped import STOPPERS, unstopped
+from booklet.measure.dataclass import dataclass
 
 # A piece of work: it says what it has to say, and returns an exit code.
 Work = Callable[[], int]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cli.arguments import add_out, add_paper, add_source, paper_of
@@ -15,6 +14,7 @@ from booklet.cli.page_words import page_numbers
 from booklet.cli.progress import progress
 from booklet.cli.source_kit import GivenFile, Source, lay_out_again, open_source
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.kit.kit import PageFormat

@@ -5,13 +5,13 @@ from __future__ import annotations
 import argparse
 import sys
 from argparse import Namespace
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cli.arguments import add_kit, add_out, add_paper, paper_of
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, Any
 
 from booklet.kit.fields import HexColour, LengthField, Name, SizeField, WordsField
 from booklet.kit.finding import SpecPath
 from booklet.kit.rules import After, Around, Before, Limits
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 

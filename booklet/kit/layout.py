@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 from booklet.kit.fields import Face, Name, Title, Turn, WordsField
 from booklet.kit.pockets import Pocket
 from booklet.kit.rules import After, Around, Limits
 from booklet.kit.steps import VERBS, Add, Column, Row, Stack, Step, any_step
+from booklet.measure.dataclass import dataclass
 
 AnyStep = Annotated[Step, any_step(VERBS)]
 # A page of more is not made by hand, and all pairs of what lies on it are compared.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from typing import Annotated
 
@@ -17,6 +17,7 @@ from booklet.kit.fields import (
     as_tuple,
 )
 from booklet.kit.rules import Before, Limits
+from booklet.measure.dataclass import dataclass
 
 # Two along each edge, one beside the other.
 _MOST_BORDERS = 8

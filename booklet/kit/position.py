@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, Any
 
 from booklet.kit.fields import BorderLength, Edge, Face, LengthField, Name, Turn, as_tuple, is_exact
 from booklet.kit.rules import Before, Limits, ReadBy
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact
 
 SOME_DEGREES = "degrees such as 5 or -2.5"

@@ -7,8 +7,9 @@ its validator of them, messages and the JSON Schema read them.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import types
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, is_dataclass
+from dataclasses import is_dataclass
 from enum import Enum
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -16,6 +16,7 @@ from booklet.kit.fields import (
     A_NUMBER,
     Amount,
     BorderLength,
+    CoverWords,
     HexColour,
     LengthField,
     Name,
@@ -35,6 +36,7 @@ from booklet.kit.sheet import PaperNames
 from booklet.kit.supply import KIND_WORDS, KindWord
 from booklet.kit.validator import model_fields, rules_of
 from booklet.kit.words import any_of
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import A_LENGTH, A_SIZE
 
 A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
@@ -51,6 +53,7 @@ _WORDED = [
     (WordsField, "words"),
     (KindWord, f"{', '.join(KIND_WORDS)} or a kind of your own"),
     (Title, "words"),
+    (CoverWords, "words"),
     (Name, "a name"),
     (DegreesField, SOME_DEGREES),
     (Pocket, A_POCKET),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from functools import cached_property
 from typing import Annotated, Any
@@ -23,6 +23,7 @@ from booklet.kit.fields import (
 from booklet.kit.pockets import Pockets
 from booklet.kit.rules import Around, Before, Limits, OneOf
 from booklet.kit.table_work import WORK_VERBS, WorkStep, verb_of_work
+from booklet.measure.dataclass import dataclass
 
 SCRAP = "scrap"
 PLAN = "plan"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from typing import TYPE_CHECKING, Annotated, Any, TypeVar, cast
 
@@ -19,6 +19,7 @@ from booklet.kit.fields import (
 )
 from booklet.kit.position import Direction, Edges, PieceNames, Position
 from booklet.kit.rules import After, Around, Before, Limits, OneOf, Spelt
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
 
 if TYPE_CHECKING:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated
 
@@ -20,6 +19,7 @@ from booklet.kit.fields import (
     WordsField,
 )
 from booklet.kit.rules import Spelt, Typed
+from booklet.measure.dataclass import dataclass
 
 
 class SupplyKind(Enum):

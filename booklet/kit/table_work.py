@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from booklet.kit.fields import Edge, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.steps import Corner, Corners, SnippedNames, SnipPlaces
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,13 +6,14 @@ Working out a whole booklet again takes ten times as long, most of it for what h
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from io import BytesIO
 
 from booklet.content.blocks import Document, Section
 from booklet.content.document import section_again
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import papers_of
+from booklet.measure.dataclass import dataclass
 from booklet.pages.booklet import LaidBooklet, setup_of
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from booklet.content.artist import Artist, draw, measure
@@ -16,6 +16,7 @@ from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, Palette, palette_from_accent
 from booklet.kit.kit import PageFormat
 from booklet.kit.kit_files import KitFile, image_files
+from booklet.measure.dataclass import dataclass
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, compose

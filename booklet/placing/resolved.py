@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.finish import NOTHING_DONE, Finish
@@ -15,6 +15,7 @@ from booklet.kit.load import LoadedKit
 from booklet.kit.sheet import SCRAP
 from booklet.kit.used import PieceUse, uses
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped, SnippedPart
 from booklet.placing.model import PieceSource, PlacedLayout

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from hashlib import md5
 from io import BytesIO
 from typing import Any
@@ -23,6 +22,7 @@ from booklet.kit.load import LoadedKit, parse_kit
 from booklet.kit.own_trimmer import parse_trimmer
 from booklet.kit.text import decode_text
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.proof.given_file import count_pages
 from booklet.proof.stated_edition import StatedEdition, stated_edition
 
@@ -80,7 +80,7 @@ def _loaded(name: str, files: dict[str, bytes]) -> LoadedKit:
             own = parse_trimmer(decode_text(files[TRIMMER_NAME], TRIMMER_NAME), TRIMMER_NAME)
         return parse_kit(decode_text(files[spec], spec), spec, images, own)
     except SpecError as wrong:
-        more = f", and {len(wrong.problems) - 1} more" if len(wrong.problems) > 1 else ""
+        more = f", and {others} more" if (others := len(wrong.problems) - 1 + wrong.more) else ""
         said = problem_text(wrong.problems[0])
         raise UsageError(f"the kit inside {name} cannot be read: {said}{more}") from wrong
     except BookletError as wrong:

@@ -38,12 +38,12 @@ from booklet.kit.bundled import find_spec
 from booklet.kit.kit import PageFormat
 from booklet.kit.load import load_kit
 from booklet.measure.length import Unit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from tests.bindery.marks import fold_marks, read_marks
 from tests.bindery.pictures import Picture, Side, is_same, part, rendered, shift_across, shift_down
 from tests.bindery.sources import MARGIN, numbered_booklet
 from tests.bindery.workshop import SpoiledError, Work, bound, printed, printed_by_hand
+from tests.once import laid_once, written_once
 
 # How well a rendering tells where something lies, in points: a fifth is 0.07 mm.
 EXACT = 0.2
@@ -164,15 +164,19 @@ def test_other_press_sheets_hold_the_pages_in_their_middle(
     ids=["usual", "signatures", "flat, two copies"],
 )
 def test_the_demo_booklet_reads_in_order(binding: Binding, stands: int) -> None:
-    file = demo_booklet()
-    wanted, work = pages_of(file, size_of(HALF_LETTER)), work_of(binding, stands)
+    file, wanted, work = demo_booklet(), demo_pages(), work_of(binding, stands)
     sides = rendered(print_file.print_file(file, binding))
     check_books(bound(printed(sides, work.flip), work, wanted[0]), wanted)
 
 
 @cache
 def demo_booklet() -> bytes:
-    return write_booklet(make_booklet(resolve_kit(load_kit(find_spec("hill-line")))))
+    return written_once(laid_once(resolve_kit(load_kit(find_spec("hill-line")))))
+
+
+@cache
+def demo_pages() -> tuple[Picture, ...]:
+    return pages_of(demo_booklet(), size_of(HALF_LETTER))
 
 
 # Several signatures.

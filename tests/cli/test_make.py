@@ -68,6 +68,7 @@ def test_every_figure_is_an_svg_with_a_title_and_a_description(made: Path) -> No
         assert root.findtext(f"{svg}desc")
 
 
+@pytest.mark.usefixtures("made_afresh")
 def test_draw_writes_the_same_figures_as_make(
     made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -176,6 +177,7 @@ def test_what_stops_make_leaves_the_files_of_the_last_run(
 # The same kit, the same bytes.
 
 
+@pytest.mark.usefixtures("made_afresh")
 def test_the_same_kit_gives_the_same_bytes(made: Path, tmp_path: Path) -> None:
     assert main(["make", SMALLER, "--out", str(tmp_path)]) == 0
     assert contents(tmp_path) == contents(made)

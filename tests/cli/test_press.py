@@ -49,6 +49,7 @@ def test_it_writes_pages_sheets_and_the_page_for_the_printer(
         assert pdf.Root.OutputIntents[0].OutputConditionIdentifier == "CGATS21-2-CRPC6"
 
 
+@pytest.mark.usefixtures("made_afresh")
 def test_the_same_kit_gives_the_same_bytes(spec: Path) -> None:
     assert pressed(spec) == pressed(spec)
 

@@ -17,10 +17,9 @@ from booklet.content.document import document
 from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH
 from booklet.kit.load import load_kit, parse_kit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
-from booklet.proof.reader import read_pages
 from tests.finished.book import Book, squeezed
+from tests.once import laid_once, read_once, written_once
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 DEMOS = ("hill-line", "roof-garden")
@@ -203,7 +202,7 @@ class Finished:
     @cached_property
     def book(self) -> Book:
         """The file read back."""
-        return Book(read_pages(self.data))
+        return Book(read_once(self.data).pages)
 
 
 def _spec_text(name: str) -> str:
@@ -224,7 +223,7 @@ def _document(name: str) -> Document:
 
 def reading_pdf(name: str) -> bytes:
     """The booklet of a kit as its reader gets it."""
-    return write_booklet(make_booklet(_resolved(name)))
+    return written_once(laid_once(_resolved(name)))
 
 
 def made_once(name: str, shelf: Path) -> bytes:

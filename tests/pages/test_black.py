@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from io import BytesIO
 from itertools import combinations
@@ -29,11 +29,12 @@ from booklet.kit.load import load_kit
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert
 from booklet.pages.black_canvas import BlackCanvas
-from booklet.pages.booklet import LaidBooklet, make_black_booklet, make_booklet, write_booklet
+from booklet.pages.booklet import LaidBooklet, make_black_booklet, write_booklet
 from booklet.pages.compose import Page
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.drawing.black import SPECS
 from tests.drawing.test_screens import Dots, grown
+from tests.once import laid_once, laid_once_in_black, written_once
 
 DEMOS = ("hill-line", "roof-garden")
 # Half a percent of the page with the pile (measured), nothing on most.
@@ -49,17 +50,17 @@ def kit(name: str) -> ResolvedKit:
 
 @cache
 def laid(name: str) -> LaidBooklet:
-    return make_black_booklet(kit(name))
+    return laid_once_in_black(kit(name))
 
 
 @cache
 def black(name: str) -> bytes:
-    return write_booklet(laid(name))
+    return written_once(laid(name))
 
 
 @cache
 def colour(name: str) -> bytes:
-    return write_booklet(make_booklet(kit(name)))
+    return written_once(laid_once(kit(name)))
 
 
 @cache
@@ -90,9 +91,9 @@ def contents(pdf: pikepdf.Pdf) -> Iterator[Any]:
             yield thing
 
 
-def operators(content: Any) -> list[Any]:
-    """The operators of a stream, each after its operands."""
-    parsed: Any = pikepdf.parse_content_stream(content)
+def operators(content: Any, wanted: Iterable[str]) -> list[Any]:
+    """Those operators of a stream that are wanted, each after its operands."""
+    parsed: Any = pikepdf.parse_content_stream(content, " ".join(wanted))
     return list(parsed)
 
 
@@ -101,7 +102,7 @@ def wrong_colours(pdf: bytes) -> list[str]:
     wrong = []
     with pikepdf.open(BytesIO(pdf)) as opened:
         for content in contents(opened):
-            for operands, operator in operators(content):
+            for operands, operator in operators(content, GREYS | PATTERNS | OTHERS):
                 said = " ".join([*map(str, operands), str(operator)])
                 is_grey = str(operator) in GREYS and operands[0] not in (0, 1)
                 is_other = str(operator) == "cs" and said != "/Pattern cs"
@@ -133,7 +134,7 @@ def test_a_colour_in_a_booklet_is_found() -> None:
 
 
 def test_the_word_for_a_draft_is_black_too() -> None:
-    draft = write_booklet(laid("roof-garden"), is_draft=True)
+    draft = written_once(laid("roof-garden"), is_draft=True)
     assert wrong_colours(draft) == []
     assert "DRAFT" in words(draft)[0]
 
@@ -166,6 +167,9 @@ def coarse(picture: NDArray[np.uint8], side: int = 150) -> NDArray[np.float64]:
 # Screens.
 
 
+_PLACING = ("q", "Q", "cm", "scn", "Do")
+
+
 def screens_shown(pdf: bytes) -> Iterator[tuple[str, Affine]]:
     """Each pattern that is filled with, and the map from its cell to the page, for each use of its form."""
     with pikepdf.open(BytesIO(pdf)) as opened:
@@ -178,7 +182,7 @@ def _shown(
     content: Any, resources: Any, base: Affine, known: set[tuple[object, ...]]
 ) -> Iterator[tuple[str, Affine]]:
     states, place = [], base
-    for operands, operator in operators(content):
+    for operands, operator in operators(content, _PLACING):
         match str(operator):
             case "q":
                 states.append(place)

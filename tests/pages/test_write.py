@@ -18,9 +18,10 @@ from booklet.content.spans import PageRef, line
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.kit import PageFormat
 from booklet.kit.tree import plain, read_tree
-from booklet.pages.booklet import figures_of, lay_out, make_booklet, write_booklet
+from booklet.pages.booklet import figures_of, lay_out, write_booklet
 from booklet.proof.reader import read_pages
 from tests.content.specs import SMALL, SPECS, resolved_spec
+from tests.once import laid_once
 from tests.pages.documents import (
     PALETTE,
     document,
@@ -113,7 +114,7 @@ def test_a_designer_s_words_are_set_by_a_typesetter_wherever_they_stand() -> Non
     spec = (SPECS / "roof-garden.yaml").read_text(encoding="utf-8")
     spec = re.sub(r"\b(title|story|tip|say|month|publisher|do): (?=\w)", r"\1: Gran's 4 x 6 ", spec)
     spec = re.sub(r"\b(mat|panel|label|board)\b(?=[],:}\n])", r"gran's 4 x 6 \1", spec)
-    made = write_booklet(make_booklet(resolved_spec(spec)))
+    made = write_booklet(laid_once(resolved_spec(spec)))
     with pdfium.PdfDocument(made) as pdf:
         marks = [mark.get_title() for mark in pdf.get_toc()]
         said = [*marks, *pdf.get_metadata_dict().values(), *(page.text for page in read_pages(made))]
@@ -142,7 +143,7 @@ def test_every_tip_that_a_spec_may_bear_is_printed_once(spec: str) -> None:
         bearer["tip"] = f"Tip{number}tip"
     pockets = sorted({int(one["pocket"]) for one in layouts})
     data["pocket_tips"] = {pocket: f"Tip{len(bearers) + pocket}tip" for pocket in pockets}
-    made = write_booklet(make_booklet(resolved_spec(json.dumps(data))))
+    made = write_booklet(laid_once(resolved_spec(json.dumps(data))))
     said = "".join(re.sub(r"\s", "", page.text) for page in read_pages(made))
     printed = sorted(int(number) for number in re.findall(r"Tip(\d+)tip", said))
     assert printed == [*range(len(bearers)), *(len(bearers) + pocket for pocket in pockets)]

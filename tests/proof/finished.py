@@ -10,14 +10,14 @@ from booklet.binding.lay import impose
 from booklet.binding.print_file import both_sides
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
-from booklet.pages.booklet import LaidBooklet, make_booklet, write_booklet
+from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.claim import Claim
 from booklet.proof.claims import claims
 from booklet.proof.measured import Shown, shown_figures
 from booklet.proof.printed import Page
 from booklet.proof.proof import Expected
-from booklet.proof.reader import read_pages
+from tests.once import laid_once, read_once, written_once
 from tests.spec_data import SPECS
 
 
@@ -44,8 +44,8 @@ def finished(spec: str) -> Finished:
     """The booklet of a demo kit by its name, or of a spec by its text."""
     loaded = parse_kit(spec, "plain.yaml", SPECS) if "\n" in spec else load_kit(find_spec(spec))
     resolved = resolve_kit(loaded)
-    laid = make_booklet(resolved)
-    file = write_booklet(laid)
+    laid = laid_once(resolved)
+    file = written_once(laid)
     figures = shown_figures(laid)
     claimed = claims(laid, resolved, loaded.source.words)
-    return Finished(claimed, figures, read_pages(file), resolved, laid, file)
+    return Finished(claimed, figures, read_once(file).pages, resolved, laid, file)

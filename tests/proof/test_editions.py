@@ -6,22 +6,22 @@ from functools import cache
 from pathlib import Path
 
 from booklet.kit.load import parse_kit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.claims import claims
 from booklet.proof.editions import Changed, Edition, compare
 from booklet.proof.pictures import page_pictures
 from tests.finished.kits import PLAIN
+from tests.once import laid_once, written_once
 
 
 @cache
 def edition(spec: str) -> Edition:
     loaded = parse_kit(spec, "plain.yaml", Path())
     resolved = resolve_kit(loaded)
-    laid = make_booklet(resolved)
+    laid = laid_once(resolved)
     claimed = claims(laid, resolved, loaded.source.words)
     said = {claim.key: claim.said for claim in claimed if claim.has_number}
-    return Edition(said, [picture.digest for picture in page_pictures(write_booklet(laid))])
+    return Edition(said, [picture.digest for picture in page_pictures(written_once(laid))])
 
 
 def test_the_same_kit_is_the_same_to_the_last_stroke() -> None:

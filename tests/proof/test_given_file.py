@@ -11,36 +11,39 @@ from booklet.proof.proof import Proof, prove
 from tests.finished.kits import PLAIN
 from tests.proof.finished import finished
 
-MADE = finished(PLAIN)
-WANTED = Wanted("A Week Outdoors", MADE.laid.edition, len(MADE.pages), "page")
-SPOTS = st.lists(
-    st.tuples(st.integers(0, len(MADE.file) - 1), st.binary(min_size=1, max_size=12)), max_size=6
+SPOTS = st.deferred(
+    lambda: st.lists(
+        st.tuples(st.integers(0, len(finished(PLAIN).file) - 1), st.binary(min_size=1, max_size=12)),
+        max_size=6,
+    )
 )
 
 
 def proved(file: bytes) -> Proof | str:
     """What was found, or why the file was refused."""
+    made = finished(PLAIN)
+    wanted = Wanted("A Week Outdoors", made.laid.edition, len(made.pages), "page")
     try:
-        check_given("given.pdf", file, WANTED)
+        check_given("given.pdf", file, wanted)
     except UsageError as error:
         return str(error)
-    return prove(MADE.expected, file, None)
+    return prove(made.expected, file, None)
 
 
 @given(SPOTS)
 @settings(max_examples=30, deadline=None)
 def test_a_file_with_bytes_overwritten_is_refused_or_proved(spots: list[tuple[int, bytes]]) -> None:
-    file = bytearray(MADE.file)
+    file = bytearray(finished(PLAIN).file)
     for at, written in spots:
         file[at : at + len(written)] = written
     found = proved(bytes(file))
     assert isinstance(found, Proof) or found.startswith("given.pdf ")
-    if bytes(file) == MADE.file:
+    if bytes(file) == finished(PLAIN).file:
         assert isinstance(found, Proof)
         assert found.holds
 
 
 def test_a_change_that_no_page_shows_changes_nothing() -> None:
-    found = proved(MADE.file.replace(b"/Creator (kit-booklet ", b"/Creator (tik-bookle  "))
+    found = proved(finished(PLAIN).file.replace(b"/Creator (kit-booklet ", b"/Creator (tik-bookle  "))
     assert isinstance(found, Proof)
     assert found.holds

@@ -17,18 +17,18 @@ from booklet.binding.stock import A3, A4, A5, read_press_sheet
 from booklet.kit.kit import PageFormat
 from booklet.kit.load import parse_kit
 from booklet.measure.length import Unit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.print_file import WrongPlace, wrong_places
 from booklet.proof.printed import Page
 from booklet.proof.reader import read_pages
 from tests.finished.kits import PLAIN
+from tests.once import laid_once, written_once
 
 
 @cache
 def reading(page: str) -> bytes:
     loaded = parse_kit(f"{PLAIN}\npage: {page}\n", "plain.yaml", Path())
-    return write_booklet(make_booklet(resolve_kit(loaded)))
+    return written_once(laid_once(resolve_kit(loaded)))
 
 
 @cache

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit, parse_kit
 from booklet.measure.exact import Fraction
-from booklet.pages.booklet import make_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.claim import Kind
 from booklet.proof.content import unlaid
@@ -21,6 +20,7 @@ from booklet.proof.printed import Letter, Page
 from booklet.proof.read_back import PageProof, read_back
 from tests.content.specs import SMALL
 from tests.finished.kits import PLAIN
+from tests.once import laid_once
 from tests.proof.finished import finished
 
 
@@ -58,7 +58,7 @@ def test_a_claim_knows_where_in_the_spec_its_number_comes_from() -> None:
 
 
 def test_what_no_page_shows_is_found() -> None:
-    laid = make_booklet(resolve_kit(parse_kit(PLAIN, "plain.yaml", Path())))
+    laid = laid_once(resolve_kit(parse_kit(PLAIN, "plain.yaml", Path())))
     assert list(unlaid(laid)) == []
     page = laid.pages[3]
     shorter = replace(page, column=page.column[:-1])

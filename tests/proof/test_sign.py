@@ -14,7 +14,6 @@ from booklet.binding.binding import home_binding
 from booklet.content.words.language import ENGLISH
 from booklet.drawing.shapes.figure import Colour
 from booklet.kit.load import parse_kit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.pages.report import write_report
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.findings import kit_findings
@@ -24,6 +23,7 @@ from booklet.proof.sign import SignReport, sign_report
 from booklet.proof.sign_document import Told, sign_document
 from booklet.proof.sign_html import sign_html
 from tests.finished.kits import PLAIN
+from tests.once import laid_once, written_once
 from tests.proof.finished import finished
 
 # A title that would be markup, if it went in as it is.
@@ -36,8 +36,8 @@ class Sheet:
     def __init__(self, spec: str) -> None:
         self.loaded = parse_kit(spec, "plain.yaml", Path())
         self.resolved = resolve_kit(self.loaded)
-        self.laid = make_booklet(self.resolved)
-        self.file = write_booklet(self.laid)
+        self.laid = laid_once(self.resolved)
+        self.file = written_once(self.laid)
         binding = home_binding(self.resolved.kit.page)
         expected = expected_of(self.laid, self.resolved, self.loaded.source.words, binding)
         self.proof = prove(expected, self.file, None)

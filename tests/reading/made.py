@@ -8,8 +8,9 @@ from pathlib import Path
 
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import LoadedKit, load_kit, parse_kit
-from booklet.pages.booklet import LaidBooklet, make_booklet, write_booklet
+from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
+from tests.once import laid_once, written_once
 from tests.spec_data import SPECS
 
 DEMOS = ("hill-line", "roof-garden")
@@ -34,8 +35,8 @@ def made(spec: str) -> Made:
 def made_of(loaded: LoadedKit) -> Made:
     """The reading file of a loaded kit."""
     resolved = resolve_kit(loaded)
-    laid = make_booklet(resolved)
-    return Made(loaded, resolved, laid, write_booklet(laid))
+    laid = laid_once(resolved)
+    return Made(loaded, resolved, laid, written_once(laid))
 
 
 def saved(file: bytes, folder: Path, name: str = "kit-read.pdf") -> Path:

@@ -20,11 +20,11 @@ from booklet.cli.main import main
 from booklet.content.words.language import ENGLISH
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
-from booklet.pages.booklet import make_black_booklet, make_booklet, write_booklet
 from booklet.pages.places import section_pages
 from booklet.pages.reprint import PaperSide, Reprint, lay_on_paper, write_papers
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.kit_inside import kit_inside
+from tests.once import laid_once, laid_once_in_black, written_once
 from tests.reading.made import DEMOS, made, saved
 
 LETTER, HALF_LETTER = Size(Fraction(612), Fraction(792)), Size(Fraction(396), Fraction(612))
@@ -67,13 +67,13 @@ def all_on_paper(kit: str) -> bytes:
     """Every page of a booklet on a side of paper, made from what is inside its reading file."""
     inside = kit_inside("kit-read.pdf", made(kit).file)
     resolved = resolve_kit(inside.loaded)
-    laid = make_booklet(resolved)
+    laid = laid_once(resolved)
     page, paper = STOCK_OF[resolved.kit.page]
     place = lay_on_paper(page.upright, paper.upright, is_large=False)
     sides = tuple(PaperSide(number) for number in range(1, len(laid.pages) + 1))
     what = Reprint(laid.setup.document.title, laid.edition, len(sides), resolved.kit.unit, sides)
     placed = [PageOnPaper(side.page, place.page, place.left, place.bottom, place.scale) for side in sides]
-    return put_on_paper(write_papers(laid.setup, ENGLISH.reprint, what, place), write_booklet(laid), placed)
+    return put_on_paper(write_papers(laid.setup, ENGLISH.reprint, what, place), written_once(laid), placed)
 
 
 @pytest.mark.parametrize("kit", DEMOS)
@@ -289,14 +289,14 @@ def test_a_file_of_another_version_says_so_rather_than_print_a_wrong_page(
 
 
 def test_a_draft_is_printed_as_a_draft(tmp_path: Path) -> None:
-    draft = write_booklet(made("roof-garden").laid, is_draft=True)
+    draft = written_once(made("roof-garden").laid, is_draft=True)
     paper = page_within(reprinted(draft, tmp_path, "--page", "9"), 0, 1.0)
     assert looks_the_same(paper, picture(pypdfium2.PdfDocument(draft)[8], 1.0))
     assert not looks_the_same(paper, picture(pypdfium2.PdfDocument(made("roof-garden").file)[8], 1.0))
 
 
 def test_a_booklet_in_black_is_printed_in_black(tmp_path: Path) -> None:
-    black = write_booklet(make_black_booklet(made("roof-garden").resolved))
+    black = written_once(laid_once_in_black(made("roof-garden").resolved))
     paper = page_within(reprinted(black, tmp_path, "--page", "8"), 0, 1.0)
     assert looks_the_same(paper, picture(pypdfium2.PdfDocument(black)[7], 1.0))
     assert not looks_the_same(paper, picture(pypdfium2.PdfDocument(made("roof-garden").file)[7], 1.0))
@@ -304,7 +304,7 @@ def test_a_booklet_in_black_is_printed_in_black(tmp_path: Path) -> None:
 
 def test_a_page_in_black_does_not_take_the_place_of_that_in_colour(tmp_path: Path) -> None:
     one = made("roof-garden")
-    black = saved(write_booklet(make_black_booklet(one.resolved)), tmp_path)
+    black = saved(written_once(laid_once_in_black(one.resolved)), tmp_path)
     assert main(["reprint", str(black), "--page", "8", "--out", str(tmp_path / "out")]) == 0
     assert (
         main(["reprint", str(saved(one.file, tmp_path)), "--page", "8", "--out", str(tmp_path / "out")]) == 0

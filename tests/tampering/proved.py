@@ -13,7 +13,6 @@ from booklet.binding.print_file import print_file
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import LoadedKit, load_kit, parse_kit
 from booklet.measure.length import Unit
-from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.file_reader import FinishedFile, read_file, read_file_page
 from booklet.proof.printed import Page
@@ -26,6 +25,7 @@ from booklet.proof.proof import (
     prove_reading,
     with_print,
 )
+from tests.once import laid_once, read_once, written_once
 from tests.tampering.kinds import Kind, Of
 from tests.tampering.record import Tampering, tampered
 from tests.tampering.streams import Sheet, read_sheets
@@ -46,7 +46,7 @@ class Made:
     @cached_property
     def read(self) -> FinishedFile:
         """The untouched reading file, read back."""
-        return read_file(self.files[Of.READING])
+        return read_once(self.files[Of.READING])
 
     @cached_property
     def proof(self) -> Proof:
@@ -78,8 +78,8 @@ def made(spec: str) -> Made:
 def booklet_of(loaded: LoadedKit) -> Made:
     """The booklet of a spec that is loaded."""
     resolved = resolve_kit(loaded)
-    laid = make_booklet(resolved)
-    reading = write_booklet(laid)
+    laid = laid_once(resolved)
+    reading = written_once(laid)
     binding = home_binding(loaded.kit.page)
     printed = print_file(reading, binding)
     expected = expected_of(laid, resolved, loaded.source.words, binding)

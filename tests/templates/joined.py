@@ -11,9 +11,12 @@ from itertools import combinations, pairwise
 from math import atan2, cos, hypot, sin
 from typing import Any
 
+import numpy as np
 import pymupdf
 
 Point = tuple[float, float]
+# Left, top, right, bottom.
+Box = tuple[float, float, float, float]
 # An inch is 25.4 mm (NIST SP 811, from memory) and 72 points.
 _MM = 25.4 / 72
 # Two ends are the same that lie this near each other.
@@ -42,7 +45,7 @@ class Sign:
 
     text: str
     size: float
-    box: tuple[float, float, float, float]
+    box: Box
 
 
 @dataclass(frozen=True)
@@ -50,7 +53,7 @@ class Page:
     """A page: what its window shows, and everything on it; the marks by their letters."""
 
     size: Point
-    window: tuple[float, float, float, float]
+    window: Box
     shown: tuple[Stroke, ...]
     others: tuple[Stroke, ...]
     signs: tuple[Sign, ...]
@@ -249,6 +252,22 @@ def away(point: Point, stroke: Stroke) -> float:
     share = ((point[0] - x) * across + (point[1] - y) * down) / square if square else 0.0
     share = min(max(share, 0.0), 1.0)
     return hypot(point[0] - x - share * across, point[1] - y - share * down)
+
+
+class Ground:
+    """Strokes of which those near a place are found without looking at each."""
+
+    def __init__(self, strokes: Sequence[Stroke]) -> None:
+        self._strokes = strokes
+        ends = np.array([(*one.start, *one.end, one.width / 2) for one in strokes]).reshape(-1, 5)
+        low, high = np.minimum(ends[:, :2], ends[:, 2:4]), np.maximum(ends[:, :2], ends[:, 2:4])
+        self._low, self._high = low - ends[:, 4:], high + ends[:, 4:]
+
+    def beside(self, box: Box, reach: float) -> list[Stroke]:
+        """The strokes whose ink may come nearer to a box than this; all others are farther from it."""
+        start, end = np.array(box[:2]) - reach, np.array(box[2:]) + reach
+        near = ((self._high >= start) & (self._low <= end)).all(axis=1)
+        return [stroke for stroke, is_near in zip(self._strokes, near, strict=True) if is_near]
 
 
 def is_end(point: Point, strokes: Iterable[Stroke], within: float) -> bool:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from collections.abc import Sequence
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from booklet.pages.office_paper import OfficePaper
-from tests.templates.joined import Page, Sign, Stroke, away
+from tests.templates.joined import Ground, Page, Sign, Stroke, away
 from tests.templates.made import HILL_LINE, LONG, ODD, ROOF_GARDEN, pages, resolved
 
 LAYOUTS = [(kit, layout.id) for kit in (HILL_LINE, ROOF_GARDEN) for layout in resolved(kit).kit.layouts]
@@ -47,10 +49,16 @@ def whole(sign: Sign, page: Page) -> bool:
     )
 
 
+def reach_of(sign: Sign) -> float:
+    """Farther than this from its middle there is nothing of a letter."""
+    left, top, right, bottom = sign.box
+    return (right - left + bottom - top) / 2
+
+
 def touches(sign: Sign, stroke: Stroke) -> bool:
     left, top, right, bottom = sign.box
     middle, half = ((left + right) / 2, (top + bottom) / 2), stroke.width / 2
-    if away(middle, stroke) > half + (right - left + bottom - top) / 2:
+    if away(middle, stroke) > half + reach_of(sign):
         return False
     points = [(left, top), (right, top), (right, bottom), (left, bottom), middle]
     if any(away(point, stroke) < half for point in points):
@@ -73,22 +81,24 @@ def crosses(sign: Sign, stroke: Stroke) -> bool:
 def test_words_stand_clear(kit: str, name: str, paper: OfficePaper) -> None:
     for page in pages(kit, name, paper):
         signs = [sign for sign in page.signs if whole(sign, page)]
+        ground = Ground((*page.shown, *page.others))
         assert len(signs) > 50
         assert min(sign.size for sign in signs) >= LEAST - 0.01
         for sign in signs:
             left, top, right, bottom = sign.box
             assert min(left, top, page.size[0] - right, page.size[1] - bottom) >= MARGIN - 0.3, sign.text
-            for stroke in (*page.shown, *page.others):
+            for stroke in ground.beside(sign.box, reach_of(sign)):
                 assert not touches(sign, stroke), (sign, stroke)
-        for one, other in combinations(signs, 2):
-            assert not overlap(one, other), (one, other)
+        assert overlaps(signs) == []
 
 
-def overlap(one: Sign, other: Sign) -> bool:
-    """Whether the ink of two letters meets; neighbours in a word may lean into each other a little."""
-    across = min(one.box[2], other.box[2]) - max(one.box[0], other.box[0])
-    down = min(one.box[3], other.box[3]) - max(one.box[1], other.box[1])
-    return across > 0.35 and down > 0.35
+def overlaps(signs: Sequence[Sign]) -> list[tuple[Sign, Sign]]:
+    """The letters whose ink meets; neighbours in a word may lean into each other a little."""
+    left, top, right, bottom = np.array([sign.box for sign in signs]).T
+    across = np.minimum.outer(right, right) - np.maximum.outer(left, left)
+    down = np.minimum.outer(bottom, bottom) - np.maximum.outer(top, top)
+    meet = np.triu((across > 0.35) & (down > 0.35), 1)
+    return [(signs[one], signs[other]) for one, other in zip(*np.nonzero(meet), strict=True)]
 
 
 def test_every_page_has_its_name_and_a_plan_of_all() -> None:
@@ -107,3 +117,14 @@ def test_one_page_says_nothing_of_joining() -> None:
     assert "cutoffthemargin" not in said
     assert page.marks == {}
     assert "cutoffthemargin" in "".join(sign.text for sign in pages(HILL_LINE, "rail")[0].signs)
+
+
+def test_letters_on_each_other_and_on_a_line_are_seen() -> None:
+    (page,) = pages(HILL_LINE, "sun")
+    first, second, *_ = page.signs
+    left, top, right, bottom = first.box
+    on_it = replace(second, box=(left + 0.1, top + 0.1, right + 0.1, bottom + 0.1))
+    assert overlaps([first, *page.signs[1:], on_it]) == [(first, on_it)]
+    struck = Stroke((left - 50, (top + bottom) / 2), (right + 50, (top + bottom) / 2), 0.2, False)
+    beside = Ground((*page.shown, struck)).beside(first.box, reach_of(first))
+    assert [stroke for stroke in beside if touches(first, stroke)] == [struck]

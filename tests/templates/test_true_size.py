@@ -23,6 +23,8 @@ from booklet.placing.details import BandForm
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.resolved import resolve_kit
 from tests.templates.joined import (
+    Box,
+    Ground,
     Laid,
     Page,
     Point,
@@ -86,9 +88,12 @@ def is_wide(stroke: Stroke) -> bool:
     return stroke.width == pytest.approx(WIDE, abs=0.02)
 
 
-def box_of(strokes: Sequence[Stroke]) -> tuple[float, float, float, float]:
-    xs = [x for one in strokes for x, _ in (one.start, one.end)]
-    ys = [y for one in strokes for _, y in (one.start, one.end)]
+def box_of(strokes: Sequence[Stroke]) -> Box:
+    return box_about([end for one in strokes for end in (one.start, one.end)])
+
+
+def box_about(points: Sequence[Point]) -> Box:
+    xs, ys = ([point[axis] for point in points] for axis in (0, 1))
     return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -120,12 +125,14 @@ def test_a_layout_has_everything_at_its_place(kit: str, name: str, paper: Office
     strokes = on_table(pages(kit, name, paper))
     width, height = in_mm(kit, layout.size.width, layout.size.height)
     left, top = page_corner(strokes, width, height)
+    ground = Ground(strokes)
     checked = 0
     for item in (layout.base, *layout.items):
         for start, end in edges_of(kit, item):
             placed = [(x + left, y + top) for x, y in (start, end)]
-            assert is_end(placed[0], strokes, NEAR), (item.name, start)
-            assert_drawn(placed[0], placed[1], strokes)
+            beside = ground.beside(box_about(placed), NEAR)
+            assert is_end(placed[0], beside, NEAR), (item.name, start)
+            assert_drawn(placed[0], placed[1], beside)
             checked += 1
     assert checked >= 4 * 8
 

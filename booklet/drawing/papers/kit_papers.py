@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from typing import ClassVar
 
@@ -26,6 +25,7 @@ from booklet.kit.fields import Face
 from booklet.kit.images import Images, load_image
 from booklet.kit.kit import Kit, sheet_size
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size, to_points
 from booklet.measure.typography import typographic
 

@@ -53,6 +53,12 @@ class Affine(NamedTuple):
         mirroring = hypot(self.a - self.d, self.b + self.c)
         return abs(turning - mirroring) / 2
 
+    @property
+    def greatest_scale(self) -> float:
+        """How long a length of 1 becomes in the direction in which it becomes longest."""
+        # The greater singular value.
+        return (hypot(self.a + self.d, self.b - self.c) + hypot(self.a - self.d, self.b + self.c)) / 2
+
 
 IDENTITY = Affine()
 

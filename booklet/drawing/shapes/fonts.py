@@ -7,11 +7,12 @@ The files are found beside the package in a checkout (`fonts/`) and inside it wh
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
+
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont

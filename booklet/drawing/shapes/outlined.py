@@ -4,21 +4,28 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from booklet.drawing.shapes.affine import Affine
-from booklet.drawing.shapes.figure import Segment
+from booklet.drawing.shapes.figure import Motif, Motifs, Row, Segment
 from booklet.drawing.shapes.fonts import Font, font_file, glyph_number, text_width
 from booklet.drawing.shapes.glyphs import GlyphFile, contours, cubic, open_glyphs
-from booklet.drawing.shapes.outlines import under
+from booklet.drawing.shapes.outlines import as_path
 
 
 def outlined(text: str, font: Font, size: float, x: float, y: float) -> tuple[Segment, ...]:
     """The outlines of a line of text with its middle at x and its baseline at y, in points, y down."""
-    segments: list[Segment] = []
+    return as_path(Motifs(letters(text, font, size, x, y))).segments
+
+
+def letters(text: str, font: Font, size: float, x: float, y: float) -> tuple[Row, ...]:
+    """The letters of a line of text with its middle at x and its baseline at y, a row for each kind."""
+    places: dict[Motif, list[float]] = {}
     at = x - text_width(text, font, size) / 2
     for character in text:
-        segments += under(Affine(size, 0.0, 0.0, -size, at, y), _glyph(character, font))
+        glyph = _glyph(character, font)
+        if glyph.segments:
+            places.setdefault(glyph, []).append(at)
         at += text_width(character, font, size)
-    return tuple(segments)
+    unit = size / _opened(font).em
+    return tuple(Row(glyph, tuple(xs), y, unit, -unit) for glyph, xs in places.items())
 
 
 @lru_cache
@@ -27,23 +34,18 @@ def _opened(font: Font) -> GlyphFile:
 
 
 @lru_cache(maxsize=512)
-def _glyph(character: str, font: Font) -> tuple[Segment, ...]:
-    """One glyph's outlines in em, y up; a character that the face lacks shows nothing."""
+def _glyph(character: str, font: Font) -> Motif:
+    """One glyph's outlines in the units of its face, y up; a character that the face lacks shows nothing."""
     opened = _opened(font)
     number = glyph_number(character, font)
     if number is None:
-        return ()
-    em = opened.em
+        return Motif(())
     segments: list[Segment] = []
     for contour in contours(opened, number):
-        x, y = at = contour.start
-        segments.append(("M", x / em, y / em))
+        at = contour.start
+        segments.append(("M", *at))
         for stretch in contour.stretches:
-            if len(stretch) == 1:
-                segments.append(("L", stretch[0][0] / em, stretch[0][1] / em))
-            else:
-                x1, y1, x2, y2, x, y = cubic(at, *stretch)
-                segments.append(("C", x1 / em, y1 / em, x2 / em, y2 / em, x / em, y / em))
+            segments.append(("L", *stretch[0]) if len(stretch) == 1 else ("C", *cubic(at, *stretch)))
             at = stretch[-1]
         segments.append(("Z",))
-    return tuple(segments)
+    return Motif(tuple(segments))

@@ -1,0 +1,125 @@
+"""Booklets made and read once in a run: what does the same work again gets what came of it before.
+
+Laying out a kit, writing its pages, drawing its figures and reading a file back take what they are given and
+nothing else, and change nothing (`tests/cli/test_make.py`, `tests/pages` and `tests/proof` hold that, on
+booklets made afresh).  So a test of what comes after need not wait for them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+
+from booklet.cli import fork
+from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.writers import svg_writer
+from booklet.kit.kit_files import image_files
+from booklet.pages import booklet
+from booklet.pages.booklet import LaidBooklet
+from booklet.placing.resolved import ResolvedKit
+from booklet.proof import file_reader, proof
+from booklet.proof.file_reader import FinishedFile
+from booklet.proof.pictures import PagePicture
+
+# So many booklets are kept, those that were asked for last: the demos and a few small kits.
+_MOST = 8
+
+
+@dataclass
+class _Shelf:
+    """What was made of what, the newest last."""
+
+    make: Callable[..., Any]
+    kept: list[tuple[tuple[Any, ...], Any]] = field(default_factory=list)
+
+    def take(self, key: tuple[Any, ...], *asked: Any) -> Any:
+        """What was made for an equal key, or what is made of this."""
+        at = next((at for at, (other, _) in enumerate(self.kept) if other == key), None)
+        found = self.kept.pop(at) if at is not None else (key, self.make(*asked))
+        self.kept = [*self.kept[1 - _MOST :], found]
+        return found[1]
+
+
+_LAID = _Shelf(booklet.make_booklet)
+_LAID_BLACK = _Shelf(booklet.make_black_booklet)
+_WRITTEN = _Shelf(booklet.write_booklet)
+_DRAWN = _Shelf(svg_writer.figure_svgs)
+_READ = _Shelf(file_reader.read_file)
+_READ_AND_SEEN = _Shelf(file_reader.read_file_and_pictures)
+
+
+def _key(resolved: ResolvedKit) -> tuple[Any, ...]:
+    """All that a booklet is made of: its kit, and the files that go into it."""
+    return resolved.typed, resolved.kit, image_files(resolved.kit, resolved.images)
+
+
+def _laid(shelf: _Shelf, resolved: ResolvedKit, language: Language) -> LaidBooklet:
+    # A kit that was put together in a test has no files by which it could be told from one like it.
+    if not resolved.typed:
+        made: LaidBooklet = shelf.make(resolved, language)
+        return made
+    laid: LaidBooklet = shelf.take((language, *_key(resolved)), resolved, language)
+    return laid
+
+
+def laid_once(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
+    """The booklet of a kit, laid out."""
+    return _laid(_LAID, resolved, language)
+
+
+def laid_once_in_black(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
+    """The booklet of a kit for one ink, laid out."""
+    return _laid(_LAID_BLACK, resolved, language)
+
+
+class _Same:
+    """What is equal to itself alone."""
+
+    def __init__(self, thing: object) -> None:
+        self.thing = thing
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.thing is self.thing
+
+
+def written_once(laid: LaidBooklet, is_draft: bool = False) -> bytes:
+    """The reading file of a booklet that is laid out."""
+    written: bytes = _WRITTEN.take((_Same(laid), is_draft), laid, is_draft)
+    return written
+
+
+def drawn_once(figures: Iterable[Figure]) -> list[str]:
+    """Each figure as an SVG document."""
+    drawn = tuple(figures)
+    svgs: list[str] = _DRAWN.take(tuple(map(_Same, drawn)), drawn)
+    return list(svgs)
+
+
+def read_once(data: bytes) -> FinishedFile:
+    """A finished file, read back."""
+    file: FinishedFile = _READ.take((data,), data)
+    return file
+
+
+def read_and_seen_once(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
+    """A finished file, read back, and as its pages are seen."""
+    file: tuple[FinishedFile, tuple[PagePicture, ...]] = _READ_AND_SEEN.take((data,), data)
+    return file
+
+
+def let_commands_share(patch: pytest.MonkeyPatch) -> None:
+    """Let the commands, which import what they need when they need it, take what was made before.
+
+    What they would do in a fork, which could leave nothing for the next, they do here.
+    """
+    patch.setattr(fork, "_may_fork", lambda: False)
+    patch.setattr(svg_writer, "figure_svgs", drawn_once)
+    patch.setattr(proof, "read_file", read_once)
+    patch.setattr(proof, "read_file_and_pictures", read_and_seen_once)
+    patch.setattr(booklet, "make_booklet", laid_once)
+    patch.setattr(booklet, "make_black_booklet", laid_once_in_black)
+    patch.setattr(booklet, "write_booklet", written_once)
