@@ -1,5 +1,5 @@
-"""The commands: `booklet new`, `check`, `draw`, `find`, `make`, `plan`, `press`, `proof`, `reprint`,
-`rescue`, `schema`, `template`.
+"""The commands: `booklet new`, `check`, `complete`, `draw`, `find`, `make`, `plan`, `press`, `proof`,
+`reprint`, `rescue`, `schema`, `template`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.
@@ -20,6 +20,7 @@ from booklet import VERSION
 from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
 from booklet.cli.arguments import add_kit, add_kits, add_out, add_strict
 from booklet.cli.binding_options import add_binding, add_printing
+from booklet.cli.complete_command import add_complete, complete
 from booklet.cli.exits import Exit
 from booklet.cli.find_command import add_find, find
 from booklet.cli.guard import Command, complain, guarded
@@ -109,7 +110,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.set_defaults(command=partial(_greet, parser))
     verbs = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
-    for name, command, add_arguments, help in _commands():
+    for name, command, add_arguments, help in _commands(parser):
         verb = verbs.add_parser(name, help=help)
         verb.set_defaults(command=command)
         add_arguments(verb)
@@ -199,7 +200,7 @@ def _add_nothing(verb: argparse.ArgumentParser) -> None:
 _AddArguments = Callable[[argparse.ArgumentParser], object]
 
 
-def _commands() -> tuple[tuple[str, Command, _AddArguments, str], ...]:
+def _commands(program: argparse.ArgumentParser) -> tuple[tuple[str, Command, _AddArguments, str], ...]:
     """Each command: its name, what it does, its arguments, and its line in the help."""
     return (
         ("new", commands.new, _add_new, "start a kit: write a small commented spec that builds"),
@@ -229,4 +230,10 @@ def _commands() -> tuple[tuple[str, Command, _AddArguments, str], ...]:
         ("reprint", reprint, add_reprint, "print a lost page again from its reading file"),
         ("template", template, add_template, "print a piece or a layout at true size"),
         ("schema", commands.schema, _add_nothing, "print the JSON Schema of the spec, for editors"),
+        (
+            "complete",
+            partial(complete, program),
+            add_complete,
+            "print what lets a shell complete what is typed",
+        ),
     )
