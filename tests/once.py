@@ -1,22 +1,29 @@
-"""Booklets made once in a run: what lays out or writes the same kit again gets what was made before.
+"""Booklets made and read once in a run: what does the same work again gets what came of it before.
 
-Laying out and writing take a kit and nothing else, and change nothing (`tests/cli/test_make.py` and
-`tests/pages` hold that, on booklets made afresh).  So a test of what comes after need not wait for them.
+Laying out a kit, writing its pages, drawing its figures and reading a file back take what they are given and
+nothing else, and change nothing (`tests/cli/test_make.py`, `tests/pages` and `tests/proof` hold that, on
+booklets made afresh).  So a test of what comes after need not wait for them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
 
+from booklet.cli import fork
 from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.writers import svg_writer
 from booklet.kit.kit_files import image_files
 from booklet.pages import booklet
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
+from booklet.proof import file_reader, proof
+from booklet.proof.file_reader import FinishedFile
+from booklet.proof.pictures import PagePicture
 
 # So many booklets are kept, those that were asked for last: the demos and a few small kits.
 _MOST = 8
@@ -40,6 +47,9 @@ class _Shelf:
 _LAID = _Shelf(booklet.make_booklet)
 _LAID_BLACK = _Shelf(booklet.make_black_booklet)
 _WRITTEN = _Shelf(booklet.write_booklet)
+_DRAWN = _Shelf(svg_writer.figure_svgs)
+_READ = _Shelf(file_reader.read_file)
+_READ_AND_SEEN = _Shelf(file_reader.read_file_and_pictures)
 
 
 def _key(resolved: ResolvedKit) -> tuple[Any, ...]:
@@ -67,13 +77,13 @@ def laid_once_in_black(resolved: ResolvedKit, language: Language = ENGLISH) -> L
 
 
 class _Same:
-    """A booklet that is equal to itself alone."""
+    """What is equal to itself alone."""
 
-    def __init__(self, laid: LaidBooklet) -> None:
-        self.laid = laid
+    def __init__(self, thing: object) -> None:
+        self.thing = thing
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.laid is self.laid
+        return isinstance(other, _Same) and other.thing is self.thing
 
 
 def written_once(laid: LaidBooklet, is_draft: bool = False) -> bytes:
@@ -82,8 +92,34 @@ def written_once(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     return written
 
 
+def drawn_once(figures: Iterable[Figure]) -> list[str]:
+    """Each figure as an SVG document."""
+    drawn = tuple(figures)
+    svgs: list[str] = _DRAWN.take(tuple(map(_Same, drawn)), drawn)
+    return list(svgs)
+
+
+def read_once(data: bytes) -> FinishedFile:
+    """A finished file, read back."""
+    file: FinishedFile = _READ.take((data,), data)
+    return file
+
+
+def read_and_seen_once(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
+    """A finished file, read back, and as its pages are seen."""
+    file: tuple[FinishedFile, tuple[PagePicture, ...]] = _READ_AND_SEEN.take((data,), data)
+    return file
+
+
 def let_commands_share(patch: pytest.MonkeyPatch) -> None:
-    """Let the commands, which import what they need when they need it, take what was made before."""
+    """Let the commands, which import what they need when they need it, take what was made before.
+
+    What they would do in a fork, which could leave nothing for the next, they do here.
+    """
+    patch.setattr(fork, "_may_fork", lambda: False)
+    patch.setattr(svg_writer, "figure_svgs", drawn_once)
+    patch.setattr(proof, "read_file", read_once)
+    patch.setattr(proof, "read_file_and_pictures", read_and_seen_once)
     patch.setattr(booklet, "make_booklet", laid_once)
     patch.setattr(booklet, "make_black_booklet", laid_once_in_black)
     patch.setattr(booklet, "write_booklet", written_once)

@@ -25,7 +25,7 @@ from booklet.proof.proof import (
     prove_reading,
     with_print,
 )
-from tests.once import laid_once, written_once
+from tests.once import laid_once, read_once, written_once
 from tests.tampering.kinds import Kind, Of
 from tests.tampering.record import Tampering, tampered
 from tests.tampering.streams import Sheet, read_sheets
@@ -46,7 +46,7 @@ class Made:
     @cached_property
     def read(self) -> FinishedFile:
         """The untouched reading file, read back."""
-        return read_file(self.files[Of.READING])
+        return read_once(self.files[Of.READING])
 
     @cached_property
     def proof(self) -> Proof:
