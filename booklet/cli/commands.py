@@ -5,7 +5,8 @@ from __future__ import annotations
 import shlex
 import sys
 from argparse import Namespace
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -137,7 +138,8 @@ def _make(options: Namespace) -> Exit:
         return ended
     with progress() as tell:
         tell("Laying out the pages")
-        booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
+        with _placing_overflow(loaded):
+            booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
         with run_in_fork(lambda: {} if options.black else _figure_files(booklet, stem)) as figures:
             printed = _printed(resolved, booklet, stem, options, printing, tell)
             proved = None
@@ -159,6 +161,19 @@ def _make(options: Namespace) -> Exit:
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended if proved is None or proved.holds else Exit.KIT_WRONG
+
+
+@contextmanager
+def _placing_overflow(loaded: LoadedKit) -> Iterator[None]:
+    """Name the line of the spec of what no page holds."""
+    from booklet.kit.errors import place_text
+    from booklet.pages.flow import PageOverflowError
+
+    try:
+        yield
+    except PageOverflowError as overflow:
+        place = place_text(loaded.source.name, loaded.source.line(overflow.where))
+        raise PageOverflowError(f"{place}: {overflow}", overflow.where) from None
 
 
 def _refuse_proof_in_black(options: Namespace) -> None:
