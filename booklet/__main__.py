@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-import signal
 import sys
-from typing import NoReturn
+
+# In seconds; here and now it would be dropped, too.
+_A_MOMENT = 0.01
 
 
-def run() -> NoReturn:
+def run() -> None:
     """One command, and the end of the process.
 
-    Whoever stops it, from the keyboard or by SIGTERM, sees no traceback, not while it loads either.
+    Whoever stops it, from the keyboard or by SIGTERM, sees no traceback, not while it loads either: nothing
+    is imported before somebody waits for that but what the interpreter has at hand.
     """
     try:
+        sys.unraisablehook = _stop_again
+        import signal
+
         signal.signal(signal.SIGTERM, signal.default_int_handler)
         from booklet.cli.main import run_command
 
@@ -20,6 +25,17 @@ def run() -> NoReturn:
     except KeyboardInterrupt:
         print("booklet: stopped", file=sys.stderr)
         sys.exit(130)
+
+
+def _stop_again(unraisable: sys.UnraisableHookArgs) -> None:
+    """Stop once more, in a moment, where a library that is called now drops what stops it."""
+    if issubclass(unraisable.exc_type, KeyboardInterrupt):
+        from _thread import interrupt_main
+        from threading import Timer
+
+        Timer(_A_MOMENT, interrupt_main).start()
+    else:
+        sys.__unraisablehook__(unraisable)
 
 
 if __name__ == "__main__":

@@ -7,18 +7,15 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
-from pydantic import TypeAdapter
-
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet, Piece
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
+from booklet.kit.read import read_data
 from booklet.measure.length import Unit
 from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, wants
 
 Data = dict[str, Any]
-
-_ADAPTER: TypeAdapter[Kit] = TypeAdapter(Kit)
 
 PAPERS: Data = {
     "plain": {"front": {"colours": ["#f4efe6"]}},
@@ -44,7 +41,7 @@ def make_kit(
         "sheets": list(sheets),
         "layouts": [layout()] if layouts is None else list(layouts),
     }
-    return _ADAPTER.validate_python(data | more, context={"unit": unit})
+    return read_data(Kit, data | more, unit)
 
 
 def sheet(*cuts: Data, id: str = "sheet", paper: str = "plain", **more: Any) -> Data:

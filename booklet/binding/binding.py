@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.binding.creep import Creep
 from booklet.binding.stock import STOCK_OF, PaperStock
 from booklet.kit.kit import PageFormat
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.binding.errors import ConditionError, InkLimitError
 from booklet.kit.kit import PageFormat
 from booklet.kit.words import any_of, nearest, quoted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 
 # Two solid inks: a black letter on a solid colour.  Four are all that a press has.

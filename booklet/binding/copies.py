@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import product
 from typing import NoReturn
 
 from booklet.binding.binding import Binding, Flip, Folded
 from booklet.binding.errors import StockTooSmallError
 from booklet.binding.sides import Box
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.binding.errors import CreepError
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Unit
 from booklet.measure.words import exact_length

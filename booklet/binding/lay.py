@@ -7,7 +7,6 @@ often as there are copies, the backs behind their fronts.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 
 from booklet.binding.binding import Binding, Flat, Folded
@@ -15,6 +14,7 @@ from booklet.binding.copies import Copy, behind, copies_of, open_size
 from booklet.binding.creep import check_room
 from booklet.binding.sides import Box, ImposedSheet, ImposedSide, Line, PlacedPage, box_of
 from booklet.binding.signature import Leaf, PressSheet, PressSide, flat_leaves, saddle_stitched
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 

@@ -5,12 +5,12 @@ Clauses are named from public descriptions of the standard.  That a file keeps t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
 from booklet import PROGRAM
 from booklet.binding.condition import REGISTRY, Condition
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from pikepdf import Pdf

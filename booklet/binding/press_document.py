@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.binding.binding import Binding, Folded
 from booklet.binding.pdfx import VERSION
@@ -17,6 +16,7 @@ from booklet.content.spans import Extent, Length, Line, Precision, Role, line
 from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.language import Language
 from booklet.kit.kit import Kit
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Unit
 from booklet.measure.words import APPROXIMATELY, exact_length

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -19,6 +18,7 @@ from booklet.binding.sides import ImposedSide, PlacedPage, box_of
 from booklet.binding.stock import A3, A4, LEGAL, LETTER, SRA3, TABLOID, PaperStock
 from booklet.binding.write import assemble, opened_pages
 from booklet.kit.kit import PageFormat
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import plain_length, plain_size

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.binding.binding import Binding
 from booklet.binding.condition import PressInks
@@ -19,6 +18,7 @@ from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.writers.process_inks import InkLimit, ProcessInks
 from booklet.kit.kit import Kit
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.press import SLUG_HEIGHT, Slug, write_press_pages, write_slugs

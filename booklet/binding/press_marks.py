@@ -7,10 +7,10 @@ of overprinting that it names, `PRESS_STATES`, belong into the resources of its 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from booklet.binding.numbers import number
 from booklet.binding.sides import Box, ImposedSide, Line
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
 from booklet.binding.numbers import number
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 

@@ -5,8 +5,7 @@ Exact points from the lower left corner of the side as the file shows it, x to t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 

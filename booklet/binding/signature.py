@@ -7,9 +7,9 @@ stitched through the fold; several signatures lie behind one another in the book
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.binding.errors import PageCountError
+from booklet.measure.dataclass import dataclass
 
 PAGES_PER_SHEET = 4
 

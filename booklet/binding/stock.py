@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.binding.errors import StockError
 from booklet.kit.kit import PageFormat
 from booklet.kit.words import any_of, nearest, quoted, shown
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert, parse_size
 from booklet.measure.words import plain_size

@@ -181,12 +181,16 @@ def describe(target: Pdf, source: Pdf, flip: Flip | None) -> None:
 
 def saved(target: Pdf) -> bytes:
     """The bytes of a PDF, always the same for the same content."""
-    from pikepdf import ObjectStreamMode
+    from pikepdf import ObjectStreamMode, StreamDecodeLevel
 
     out = BytesIO()
     # The pages are packed, and what is not is small: to unpack and pack all of it again would take longest.
     target.save(
-        out, deterministic_id=True, compress_streams=False, object_stream_mode=ObjectStreamMode.generate
+        out,
+        deterministic_id=True,
+        compress_streams=False,
+        stream_decode_level=StreamDecodeLevel.none,  # earlier versions of pikepdf unpack them otherwise
+        object_stream_mode=ObjectStreamMode.generate,
     )
     return out.getvalue()
 

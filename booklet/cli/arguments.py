@@ -19,6 +19,17 @@ def add_kit(parser: ArgumentParser) -> None:
     _add_trimmer(parser)
 
 
+def add_kits(parser: ArgumentParser) -> None:
+    """Declare one kit or several, and whose trimmer they are for."""
+    parser.add_argument(
+        "kits",
+        nargs="+",
+        metavar="KIT",
+        help="a kit spec, the folder of a kit.yaml, or the name of a demo kit; or several",
+    )
+    _add_trimmer(parser)
+
+
 def add_source(parser: ArgumentParser) -> None:
     """Declare the kit, which may be a reading file, and whose trimmer a spec is for."""
     parser.add_argument(
@@ -40,9 +51,14 @@ def _add_trimmer(parser: ArgumentParser) -> None:
 
 
 def add_out(parser: ArgumentParser) -> None:
-    """Declare the folder that is written to."""
+    """Declare the folder that is written to, and whether files of others in it may be replaced."""
     parser.add_argument(
         "--out", type=Path, default=Path("out"), metavar="DIR", help="where to write (default: out)"
+    )
+    parser.add_argument(
+        "--replace",
+        action="store_true",
+        help="replace files there that this program did not write, or that were changed since",
     )
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from booklet.cli.progress import note
 
 if TYPE_CHECKING:
     from booklet.kit.load import LoadedKit
@@ -25,7 +26,7 @@ def load_asked(options: Namespace) -> LoadedKit:
     own = _own_trimmer(options)
     loaded = load_kit(find_spec(options.kit), own)
     if own is not None:
-        print(f"made for the trimmer of {own.name}", file=sys.stderr)
+        note(f"made for the trimmer of {own.name}")
     return loaded
 
 

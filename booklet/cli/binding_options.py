@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import argparse
 from argparse import Namespace
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cli.print_words import names_by_hand
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding, Flat, Folded

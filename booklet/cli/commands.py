@@ -6,7 +6,7 @@ import shlex
 import sys
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +17,7 @@ from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding
@@ -89,6 +90,7 @@ def _check_sheets(spec: Kit) -> _Checked:
 def draw(options: Namespace) -> Exit:
     """Write every figure of the booklet as SVG, of a kit with errors too: they may be what is to be seen."""
     from booklet.cli.report import tell_findings
+    from booklet.cli.written import write_set
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
@@ -96,16 +98,29 @@ def draw(options: Namespace) -> Exit:
         loaded, resolved = _load_and_resolve(options)
         stem = loaded.source.stem
         tell("Drawing the figures")
-        written = write_files(options.out, _figure_files(make_booklet(resolved), stem))
+        booklet = make_booklet(resolved)
+        written = write_set(options, stem, _figure_files(booklet, stem), booklet.edition)
     _tell_written(written, stem)
     return tell_findings(kit_findings(resolved), loaded.source)
 
 
 def make(options: Namespace) -> Exit:
     """Write the booklet to read and to print, its figures and its tables; in black, the figures stay out."""
+    from booklet.cli.report import problems_json
+
+    try:
+        return _make(options)
+    except SpecError as unread:
+        if options.json:
+            print(json_text({"files": [], **problems_json(unread.problems)}))
+        raise
+
+
+def _make(options: Namespace) -> Exit:
     from booklet.cli.binding_options import printing_of
     from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
+    from booklet.cli.written import tell_stale, write_set
     from booklet.pages.booklet import make_black_booklet, make_booklet
     from booklet.proof.findings import kit_findings
 
@@ -115,6 +130,8 @@ def make(options: Namespace) -> Exit:
     stem, found = loaded.source.stem, kit_findings(resolved)
     findings = strictly(found) if options.strict else found
     if has_errors(findings) and not options.draft:
+        if options.json:
+            print(json_text({"files": [], **findings_json(findings, loaded.source)}))
         ended = tell_findings(findings, loaded.source)
         print("Nothing was written: mend the errors, or see it as it is with --draft.", file=sys.stderr)
         return ended
@@ -127,7 +144,7 @@ def make(options: Namespace) -> Exit:
             if options.proof:
                 proved = _proved(loaded, resolved, booklet, printed, found, printing.binding, tell)
                 printed = proved.files
-            written = write_files(options.out, {**printed, **figures()})
+            written = write_set(options, stem, {**printed, **figures()}, booklet.edition)
     if options.json:
         told = {"files": list(map(str, written)), **findings_json(findings, loaded.source)}
         print(json_text(told | ({"proof": proved.told} if proved else {})))
@@ -138,6 +155,7 @@ def make(options: Namespace) -> Exit:
             named = _named(stem, options)
             lines[:0] = print_lines(printing.binding, printing.stack, named, len(booklet.pages))
         print("".join(f"{line}\n" for line in lines), end="")
+    tell_stale(options.out, stem, booklet.edition)
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended if proved is None or proved.holds else Exit.KIT_WRONG

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import os
 import shutil
-import sys
 import time
 from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from stat import S_ISDIR
-from tempfile import TemporaryDirectory
+from tempfile import mkdtemp
 
+from booklet.cli.ownership import keep_ownership, refuse_read_only
+from booklet.cli.progress import note
+from booklet.cli.unstopped import unstopped
 from booklet.kit.errors import UsageError
 
 # What most file systems allow a name to be, in bytes, less what is added to one: a number and an ending.
@@ -53,21 +55,60 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]
     half-written file is ever seen, and a failure or a stop half-way leaves what was there before.
     Raises UsageError where the folder cannot be written.
     """
+    with opened_folder(folder) as aside:
+        put_all(folder, contents.items(), aside)
+    return tuple(folder / name for name in contents)
+
+
+@contextmanager
+def opened_folder(folder: Path) -> Iterator[Path]:
+    """A folder that is made where needed, while no other run writes into it; where files wait aside.
+
+    Raises UsageError for whatever keeps the folder from being written.
+    """
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        _tidy(folder)
-        with _folder_aside(folder) as aside:
-            return _put_all(folder, contents, aside)
+        with _in_turn(folder):
+            _tidy(folder)
+            with _folder_aside(folder) as aside:
+                yield aside
     except (OSError, ValueError) as trouble:  # ValueError: a name with a NUL in it
         reason = trouble.strerror if isinstance(trouble, OSError) and trouble.strerror else str(trouble)
         raise UsageError(f"{folder} cannot be written: {reason.lower()}") from trouble
 
 
 @contextmanager
+def _in_turn(folder: Path) -> Iterator[None]:
+    """Wait until no other run puts files into the folder, where the system can tell.
+
+    The lock is on the folder itself, so that nothing is left of it, and ends with its process.
+    """
+    try:
+        from fcntl import LOCK_EX, flock
+    except ImportError:  # Windows
+        yield
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        with suppress(OSError):  # a disk without locks
+            flock(handle, LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
+
+
+@contextmanager
 def _folder_aside(folder: Path) -> Iterator[Path]:
     """A folder within another where files are written until they take their names."""
-    with TemporaryDirectory(prefix=f"{_ASIDE}{os.getpid()}-", dir=folder) as aside:
-        yield Path(aside)
+    aside: Path | None = None
+    try:
+        with unstopped():
+            aside = Path(mkdtemp(prefix=f"{_ASIDE}{os.getpid()}-", dir=folder))
+        yield aside
+    finally:
+        with unstopped():
+            if aside is not None:
+                shutil.rmtree(aside, ignore_errors=True)
 
 
 def _tidy(folder: Path) -> None:
@@ -79,7 +120,7 @@ def _tidy(folder: Path) -> None:
         process = left.name.removeprefix(_ASIDE).partition("-")[0]
         if process.isdigit() and _is_old(left) and not _is_running(int(process)):
             shutil.rmtree(left, ignore_errors=True)
-            print(f"removed {left}, which a run that was killed had left", file=sys.stderr)
+            note(f"removed {left}, which a run that was killed had left")
 
 
 def _is_old(left: Path) -> bool:
@@ -103,24 +144,25 @@ def _is_running(process: int) -> bool:
     return True
 
 
-def _put_all(folder: Path, contents: Mapping[str, bytes], aside: Path) -> tuple[Path, ...]:
-    changed = {name: content for name, content in contents.items() if not _holds(folder / name, content)}
-    written = {folder / name: aside / f"new-{number}" for number, name in enumerate(changed)}
-    for new, content in zip(written.values(), changed.values(), strict=True):
+def put_all(folder: Path, contents: Iterable[tuple[str, bytes]], aside: Path) -> None:
+    """Put named files into an opened folder, in this order, all or none; a name may come twice."""
+    changed = [(folder / name, content) for name, content in contents if not holds(folder / name, content)]
+    waiting = [aside / f"new-{number}" for number in range(len(changed))]
+    for new, (_, content) in zip(waiting, changed, strict=True):
         new.write_bytes(content)
-    replaced: _Replaced = []
-    try:
-        for number, (target, new) in enumerate(written.items()):
-            target.parent.mkdir(parents=True, exist_ok=True)
-            replaced.append((target, _kept(target, aside / f"old-{number}")))
-            os.replace(new, target)
-    except BaseException:
-        _put_back(replaced)
-        raise
-    return tuple(folder / name for name in contents)
+    with unstopped():
+        replaced: _Replaced = []
+        try:
+            for number, (new, (target, _)) in enumerate(zip(waiting, changed, strict=True)):
+                target.parent.mkdir(parents=True, exist_ok=True)
+                replaced.append((target, _kept(target, aside / f"old-{number}")))
+                os.replace(new, target)
+        except BaseException:
+            _put_back(replaced)
+            raise
 
 
-def _holds(target: Path, content: bytes) -> bool:
+def holds(target: Path, content: bytes) -> bool:
     """Whether a file is there already as it is to be: it is left alone."""
     if target.is_symlink() or not target.is_file() or target.stat().st_size != len(content):
         return False
@@ -147,17 +189,19 @@ def _put_back(replaced: _Replaced) -> None:
 
 
 def rewrite(file: Path, old: bytes, new: bytes) -> None:
-    """Put `new` into a file that holds `old`; it keeps its place, its name and who may read it.
+    """Put `new` into a file that holds `old`; it keeps its place, its name, whose it is and who may read it.
 
-    Raises UsageError, with the file as it was, where it has changed meanwhile or cannot be written.
+    Raises UsageError, with the file as it was, where it has changed meanwhile, is read-only, or cannot be
+    written so that it stays whose it was.
     """
     target = file.resolve()  # a link stays a link
     try:
+        refuse_read_only(target)
         _tidy(target.parent)
         with _folder_aside(target.parent) as aside:
             written = aside / "new"
             written.write_bytes(new)
-            shutil.copymode(target, written)
+            keep_ownership(target, written)
             if target.read_bytes() != old:
                 raise UsageError(f"{file} has changed meanwhile; it is left as it is")
             os.replace(written, target)

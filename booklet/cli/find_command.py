@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 
 from booklet.cli.arguments import add_out, add_source
 from booklet.cli.exits import Exit
-from booklet.cli.files import write_files
 from booklet.cli.json_text import json_text
 from booklet.cli.look_up import folded, look_up, nearest_names
 from booklet.cli.page_words import page_numbers
@@ -39,6 +38,7 @@ def add_find(parser: ArgumentParser) -> None:
 
 def find(options: Namespace) -> Exit:
     """Print the things that are meant, a line each, the best first; or write the index of all."""
+    from booklet.cli.written import write_set
     from booklet.pages.things import things_of
     from booklet.placing.resolved import resolve_kit
 
@@ -56,8 +56,9 @@ def find(options: Namespace) -> Exit:
     if source.given is not None and source.given.kit.edition.name != laid.edition:
         print(f"{source.given.name} was made by another version: its pages may be others", file=sys.stderr)
     if options.index:
-        name = f"{source.loaded.source.stem}-index.pdf"
-        (written,) = write_files(options.out, {name: _index(resolved.kit, laid, things)})
+        stem = source.loaded.source.stem
+        files = {f"{stem}-index.pdf": _index(resolved.kit, laid, things)}
+        (written,) = write_set(options, stem, files, laid.edition)
         print(written)
     return _tell(things, asked, is_json=options.json) if asked else Exit.WELL
 

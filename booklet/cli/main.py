@@ -18,14 +18,16 @@ from typing import Any, NoReturn
 
 from booklet import VERSION
 from booklet.cli import commands, plan_commands, proof_command, rescue_command, review_command
-from booklet.cli.arguments import add_kit, add_out, add_strict
+from booklet.cli.arguments import add_kit, add_kits, add_out, add_strict
 from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
 from booklet.cli.find_command import add_find, find
+from booklet.cli.guard import Command, complain, guarded
 from booklet.cli.press_command import add_press, press
 from booklet.cli.reprint_command import add_reprint, reprint
+from booklet.cli.several import add_several, make_kits
 from booklet.cli.template_command import add_template, template
-from booklet.kit.errors import BookletError, KitError, SpecError
+from booklet.cli.unstopped import unstopped
 
 # New objects before a garbage collection: more than the 300 000 or so that the larger demo kit keeps.
 _GC_THRESHOLD = 500_000
@@ -54,43 +56,16 @@ def raise_gc_threshold() -> None:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code.  No error reaches the user as a traceback.
 
-    Python's development mode (`python -X dev -m booklet`) shows the traceback of a fault of the program.
     Raises SystemExit for arguments that cannot be read, as argparse does.
     """
     if sys.stdout is None:  # it was closed when the program began
-        _complain("standard output is closed: nothing could be told")
+        complain("standard output is closed: nothing could be told")
         return Exit.CALLED_WRONGLY
     _print_anything()
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF writer would take its dates from there
-    options = _parser().parse_args(arguments)
-    try:
-        code: Exit = options.command(options)
-        sys.stdout.flush()  # so that a closed pipe is noticed here
-        return code
-    except SpecError as unread:
-        commands.tell_problems(unread)
-        return Exit.KIT_WRONG
-    except BookletError as wrong:
-        _complain(str(wrong))
-        return Exit.KIT_WRONG if isinstance(wrong, KitError) else Exit.CALLED_WRONGLY
-    except BrokenPipeError:
-        _stop_writing()
-        return Exit.WELL
-    except OSError as trouble:
-        _stop_writing()
-        _complain(f"could not go on: {trouble.strerror or trouble}")
-        return Exit.CALLED_WRONGLY
-    except KeyboardInterrupt:
-        _complain("stopped; what was there before is still there")
-        return Exit.STOPPED
-    except (MemoryError, RecursionError):
-        _complain("the kit is larger than this computer can work out")
-        return Exit.KIT_WRONG
-    except Exception as fault:
-        if sys.flags.dev_mode:
-            raise
-        _complain(_fault_text(fault))
-        return Exit.CALLED_WRONGLY
+    with unstopped():  # argparse, stopped half-way, fails to put back what it has changed
+        options = _parser().parse_args(arguments)
+    return guarded(options.command, options)
 
 
 def _print_anything() -> None:
@@ -98,28 +73,6 @@ def _print_anything() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):  # what is closed is None
             stream.reconfigure(errors="backslashreplace")
-
-
-def _complain(what: str) -> None:
-    if sys.stderr is not None:
-        print(f"booklet: {what}", file=sys.stderr)
-
-
-def _stop_writing() -> None:
-    """Nothing more can be written out: keep the interpreter from flushing to it at exit."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _fault_text(fault: Exception) -> str:
-    """What went wrong and in which of our modules, in one line and without a path of this computer."""
-    trace, module, line = fault.__traceback__, "booklet", 0
-    while trace is not None:
-        name = trace.tb_frame.f_globals.get("__name__", "")
-        if name.startswith("booklet."):
-            module, line = name, trace.tb_lineno
-        trace = trace.tb_next
-    kind = type(fault).__name__
-    return f"this is a fault of the program, not of your kit: {kind} in {module}, line {line}"
 
 
 def _greet(parser: argparse.ArgumentParser, options: argparse.Namespace) -> Exit:  # noqa: ARG001
@@ -186,8 +139,9 @@ def _add_draw(draw: argparse.ArgumentParser) -> None:
 
 
 def _add_make(make: argparse.ArgumentParser) -> None:
-    add_kit(make)
+    add_kits(make)
     add_out(make)
+    add_several(make)
     how = make.add_mutually_exclusive_group()
     how.add_argument("--draft", action="store_true", help="make it in spite of errors, marked DRAFT")
     how.add_argument("--proof", action="store_true", help="prove it too; what does not hold is not printed")
@@ -248,17 +202,16 @@ def _add_nothing(verb: argparse.ArgumentParser) -> None:
     """The command takes no arguments."""
 
 
-_Command = Callable[[argparse.Namespace], Exit]
 _AddArguments = Callable[[argparse.ArgumentParser], object]
 
 
-def _commands() -> tuple[tuple[str, _Command, _AddArguments, str], ...]:
+def _commands() -> tuple[tuple[str, Command, _AddArguments, str], ...]:
     """Each command: its name, what it does, its arguments, and its line in the help."""
     return (
         ("new", commands.new, _add_new, "start a kit: write a small commented spec that builds"),
         ("check", commands.check, _add_check, "check a kit: cuts, pieces, pockets, layouts, supplies"),
         ("draw", commands.draw, _add_draw, "draw every figure as SVG"),
-        ("make", commands.make, _add_make, "make the booklet: PDFs to read and to print, figures, tables"),
+        ("make", make_kits, _add_make, "make the booklet: PDFs to read and to print, figures, tables"),
         (
             "plan",
             plan_commands.plan,

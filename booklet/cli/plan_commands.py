@@ -6,7 +6,7 @@ import codecs
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,6 +14,7 @@ from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.review_command import review
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.cli.plan_words import FoundCuts

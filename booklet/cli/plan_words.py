@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.cutting.model import CutSheet, sheet_work
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, round_to
 from booklet.measure.length import Size, Unit
 from booklet.measure.words import plain_size

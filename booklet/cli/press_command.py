@@ -6,16 +6,16 @@ import argparse
 import sys
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cli.arguments import add_kit, add_out
 from booklet.cli.asked import load_asked
 from booklet.cli.binding_options import add_press_binding, press_binding_of
 from booklet.cli.exits import Exit
-from booklet.cli.files import write_files
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding
@@ -57,6 +57,7 @@ def add_press(parser: argparse.ArgumentParser) -> None:
 def press(options: Namespace) -> Exit:
     """Write the single pages and the press sheets, both PDF/X-1a, and the page for the printer."""
     from booklet.cli.report import has_errors, tell_findings, tell_warnings_again
+    from booklet.cli.written import tell_stale, write_set
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
 
@@ -69,12 +70,13 @@ def press(options: Namespace) -> Exit:
         print("Nothing was written: mend the errors; there is no draft for a press.", file=sys.stderr)
         return ended
     with progress() as tell:
-        files, breaches = _made(resolved, asked, loaded.source.stem, tell)
-        if breaches:
-            _tell_breaches(breaches)
+        made = _made(resolved, asked, loaded.source.stem, tell)
+        if made.breaches:
+            _tell_breaches(made.breaches)
             return Exit.CALLED_WRONGLY
-        written = write_files(options.out, files)
+        written = write_set(options, loaded.source.stem, made.files, made.edition)
     print("\n".join(map(str, written)))
+    tell_stale(options.out, loaded.source.stem, made.edition)
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended
@@ -140,10 +142,16 @@ def _percent(text: str) -> Fraction:
 # The files.
 
 
-def _made(
-    resolved: ResolvedKit, asked: _Asked, stem: str, tell: Tell
-) -> tuple[dict[str, bytes], dict[str, tuple[Breach, ...]]]:
-    """The files by their names, and of each that breaks its standard what it breaks."""
+@dataclass(frozen=True)
+class _Made:
+    """The files by their names, their edition, and of each that breaks its standard what it breaks."""
+
+    files: dict[str, bytes]
+    edition: str
+    breaches: dict[str, tuple[Breach, ...]]
+
+
+def _made(resolved: ResolvedKit, asked: _Asked, stem: str, tell: Tell) -> _Made:
     from booklet.binding.press_job import PressNames, press_files
     from booklet.pages.booklet import make_booklet
     from booklet.proof.pdfx import pdfx_breaches
@@ -156,7 +164,8 @@ def _made(
     tell("Checking the files")
     limit = asked.inks.limit
     found = {name: pdfx_breaches(files[name], limit) for name in (names.pages, names.sheets)}
-    return files, {name: breaches for name, breaches in found.items() if breaches}
+    breaches = {name: its for name, its in found.items() if its}
+    return _Made(files, booklet.edition, breaches)
 
 
 def _tell_breaches(breaches: Mapping[str, Sequence[Breach]]) -> None:

@@ -1,7 +1,11 @@
-"""Progress for a person who waits at a terminal; silence in a pipe."""
+"""Progress for a person who waits at a terminal; silence in a pipe.
+
+One line on standard error that is written over, without colour or any other code of a terminal.
+"""
 
 from __future__ import annotations
 
+import shutil
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -10,16 +14,53 @@ from contextlib import contextmanager
 Tell = Callable[[str], None]
 
 
+class _Terminal:
+    """What the line at the foot of the terminal shows now: nothing where none is written to."""
+
+    shown = ""
+
+
 @contextmanager
 def progress() -> Iterator[Tell]:
     """Show what is being done, on standard error and only on a terminal, until all is done."""
-    if not sys.stderr.isatty():
+    if not is_terminal():
         yield _no_report
         return
-    from rich.console import Console
+    _show("Reading the kit")
+    try:
+        yield _show
+    finally:
+        _show("")
 
-    with Console(stderr=True).status("Reading the kit") as status:
-        yield lambda doing: status.update(doing)
+
+def is_terminal() -> bool:
+    """Whether a person sees what is said on standard error, as it is said."""
+    return sys.stderr is not None and sys.stderr.isatty()
+
+
+def note(text: str) -> None:
+    """Print a line on standard error, above what is being done."""
+    with out_of_the_way():
+        print(text, file=sys.stderr)
+
+
+@contextmanager
+def out_of_the_way() -> Iterator[None]:
+    """Clear the line of what is being done while something else is printed."""
+    shown = _Terminal.shown
+    if shown:
+        _show("")
+    yield
+    if shown:
+        _show(shown)
+
+
+def _show(doing: str) -> None:
+    width = shutil.get_terminal_size().columns - 1  # a full line would begin another
+    line = doing[:width]
+    sys.stderr.write(f"\r{line.ljust(len(_Terminal.shown))}\r{line}")
+    sys.stderr.flush()
+    _Terminal.shown = line
 
 
 def _no_report(doing: str) -> None:

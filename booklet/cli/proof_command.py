@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,12 +12,12 @@ from booklet.cli.asked import load_asked
 from booklet.cli.binding_options import binding_of
 from booklet.cli.claims_table import claims_csv, edition_of, read_edition, said
 from booklet.cli.exits import Exit
-from booklet.cli.files import write_files
 from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
 from booklet.cli.progress import progress
 from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding
@@ -49,6 +49,7 @@ class Made:
 
 def proof(options: Namespace) -> Exit:
     """Print what of the booklet is not as it is to be; write the sheet to sign and the table of numbers."""
+    from booklet.cli.written import stale_files, stale_lines, write_set
     from booklet.pages.booklet import make_booklet
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.editions import compare
@@ -66,13 +67,18 @@ def proof(options: Namespace) -> Exit:
         proved = prove_made(made)
         written = proof_files(made, proved)
     changes = compare(earlier, edition_of(proved)) if earlier else None
-    write_files(options.out, written)
+    paths = write_set(options, loaded.source.stem, written, laid.edition)
+    stale = stale_files(options.out, loaded.source.stem, laid.edition)
     if options.json:
         told = proof_json(proved, loaded.source) | ({"changes": asdict(changes)} if changes else {})
-        print(json_text(told))
+        print(json_text(told | {"stale": {name: why.value for name, why in stale.items()}}))
     else:
-        names = (str(options.out / name) for name in written)
-        print("\n".join((*names, *change_lines(changes), *proof_lines(proved, loaded.source))))
+        lines = (
+            *stale_lines(options.out, stale),
+            *change_lines(changes),
+            *proof_lines(proved, loaded.source),
+        )
+        print("\n".join((*map(str, paths), *lines)))
     return Exit.WELL if proved.holds else Exit.KIT_WRONG
 
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cli.arguments import add_out, add_paper, add_source, paper_of
 from booklet.cli.exits import Exit
-from booklet.cli.files import file_names, write_files
+from booklet.cli.files import file_names
 from booklet.cli.page_words import page_numbers
 from booklet.cli.progress import progress
 from booklet.cli.source_kit import GivenFile, Source, lay_out_again, open_source
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.kit.kit import PageFormat
@@ -53,6 +53,7 @@ class _Wanted:
 def reprint(options: Namespace) -> Exit:
     """Write the pages that are asked for, each on a side of paper, at true size or as large as it allows."""
     from booklet.cli.report import has_errors, tell_findings
+    from booklet.cli.written import write_set
     from booklet.content.edition import IN_BLACK
     from booklet.pages.booklet import write_booklet
     from booklet.placing.resolved import resolve_kit
@@ -77,8 +78,9 @@ def reprint(options: Namespace) -> Exit:
         place = _lay(resolved.kit.page, paper, is_large=options.large)
         made = _on_paper(source, laid, file, wanted, place)
     black, large = IN_BLACK if source.is_black else "", "-large" if options.large else ""
-    (stem,) = file_names([f"{source.loaded.source.stem}{black}-{wanted.name}{large}"])
-    (written,) = write_files(options.out, {f"{stem}.pdf": made})
+    stem = source.loaded.source.stem
+    (name,) = file_names([f"{stem}{black}-{wanted.name}{large}"])
+    (written,) = write_set(options, stem, {f"{name}.pdf": made}, laid.edition)
     print(written)
     print(_how_to_print(place, paper.title, wanted))
     return Exit.WELL

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import os
 from argparse import Namespace
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import dataclass
 from booklet.proof.pdf_beginning import LOOKED_AT, begins_like_pdf
 
 if TYPE_CHECKING:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import argparse
 import sys
 from argparse import Namespace
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cli.arguments import add_kit, add_out, add_paper, paper_of
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
-from booklet.cli.files import file_names, write_files
+from booklet.cli.files import file_names
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -43,6 +43,7 @@ def add_template(parser: argparse.ArgumentParser) -> None:
 def template(options: Namespace) -> Exit:
     """Write the template of a piece or a layout; of a kit with errors nothing, for its sizes may be wrong."""
     from booklet.cli.report import has_errors, tell_findings
+    from booklet.cli.written import write_set
     from booklet.content.templates import layout_document, piece_document
     from booklet.content.words.language import ENGLISH
     from booklet.pages.template_pages import write_templates
@@ -64,7 +65,8 @@ def template(options: Namespace) -> Exit:
         document = piece_document(resolved, meant.pieces, ENGLISH)
     (name,) = file_names([f"{loaded.source.stem}-template-{meant.name}"])
     paper = paper_of(options, resolved.kit.page)
-    (written,) = write_files(options.out, {f"{name}.pdf": write_templates(document, paper)})
+    files = {f"{name}.pdf": write_templates(document, paper)}
+    (written,) = write_set(options, loaded.source.stem, files)
     print(written)
     print(f"Print it on {paper.title} at 100 %, without fitting, on one side.")
     return tell_findings(findings, loaded.source)

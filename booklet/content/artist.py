@@ -6,7 +6,7 @@ Points appear here and nowhere else in content: a block asks for a figure, a pag
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.content import figures as ask
 from booklet.content.cutting.labels import strip_labels
@@ -51,6 +51,7 @@ from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, to_points

@@ -8,13 +8,14 @@ every kind of block, and asks for nothing that is not here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import CutRef, Length, Line, PocketRef
 from booklet.content.ways import Ways
 from booklet.kit.fields import Turn
+from booklet.measure.dataclass import dataclass
 
 # Text.
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from booklet.content.assembly.section import layout_sections
+from booklet.content.assembly.section import layout_section, layout_sections
 from booklet.content.blocks import ContentsEntry, Document, Heading, Paragraph, Section, Tone
 from booklet.content.closing.pages import (
     back_cover_section,
     keepsake_section,
     notes_section,
 )
-from booklet.content.cutting.sheets import cut_sheets, sheet_sections
+from booklet.content.cutting.sheets import cut_sheets, sheet_section, sheet_sections
 from booklet.content.cutting.signs import how_to_read_section
 from booklet.content.cutting.trial import left_over_section, rescue_section, trimmer_section
 from booklet.content.front.box import NO_LETTERS, box_section, runs_with_cuts
@@ -25,7 +25,7 @@ from booklet.content.names import kit_name, month_name, sheet_ref
 from booklet.content.sorting.planner import labels_section, planner_section
 from booklet.content.sorting.pockets import pockets_section
 from booklet.content.spans import Own, line
-from booklet.content.ways import sheet_anchor
+from booklet.content.ways import layout_anchor, sheet_anchor
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
 from booklet.placing.resolved import ResolvedKit
@@ -42,7 +42,7 @@ def document(resolved: ResolvedKit, language: Language, letters: Mapping[str, st
     `letters` are those by which papers are told apart without colour, by the papers' names in the spec.
     """
     kit = resolved.kit
-    make = _small_kit if _is_small(resolved) else _large_kit
+    make = _small_kit if is_small(resolved) else _large_kit
     sections = make(resolved, letters, language)
     return Document(
         language.code,
@@ -57,7 +57,21 @@ def document(resolved: ResolvedKit, language: Language, letters: Mapping[str, st
     )
 
 
-def _is_small(resolved: ResolvedKit) -> bool:
+def section_again(resolved: ResolvedKit, anchor: str, language: Language) -> Section | None:
+    """The section of a sheet or a layout by its anchor, as it stands in the booklet; None for any other.
+
+    None also in a small kit, whose layouts tell what has its own page in others.
+    """
+    if is_small(resolved):
+        return None
+    sheets = {sheet_anchor(sheet.sheet.id): sheet for sheet in cut_sheets(resolved)}
+    if anchor in sheets:
+        return sheet_section(resolved, sheets[anchor], language)
+    layouts = {layout_anchor(layout.id): index for index, layout in enumerate(resolved.kit.layouts)}
+    return layout_section(resolved, layouts[anchor], language) if anchor in layouts else None
+
+
+def is_small(resolved: ResolvedKit) -> bool:
     """Whether a kit is so small that its pages are few: two layouts, two sheets to cut, a dozen pieces."""
     pieces = sum(1 for entry in resolved.ledger.entries if entry.pocket is not None)
     few_sheets = len(cut_sheets(resolved)) <= _FEW_CUT_SHEETS

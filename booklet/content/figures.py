@@ -5,11 +5,11 @@ Indexes are those of the resolved kit; step numbers those of the spec, from 1.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.spans import Extent, Length
 from booklet.kit.fields import Edge, Turn
+from booklet.measure.dataclass import dataclass
 
 # At the trimmer.
 

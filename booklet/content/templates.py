@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.content.artist import ruler_flags
 from booklet.content.assembly.flags import flags_of
@@ -23,6 +22,7 @@ from booklet.kit.fields import Edge
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper
 from booklet.kit.sheet import OutlineShape
+from booklet.measure.dataclass import dataclass
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.piece_shape import PieceShape, piece_shape
 from booklet.placing.resolved import ResolvedKit

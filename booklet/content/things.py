@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.spans import Own
+from booklet.measure.dataclass import dataclass
 
 
 class ThingKind(Enum):

@@ -6,9 +6,10 @@ A page's number is for paper.  A reader at a screen follows these: anchors of th
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from booklet.content.spans import Own, PageRef, PieceRef, PocketRef, SheetRef, Span
+from booklet.measure.dataclass import dataclass
 
 # A layout's name in the spec: the list of layouts, its index, and the key of the name.
 _LAYOUTS, _NAMING_KEYS = "layouts", ("title", "id")

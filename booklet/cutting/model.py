@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.cutting.finish import NOTHING_DONE, Finish
@@ -11,6 +10,7 @@ from booklet.kit.fields import Turn
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import Sheet
 from booklet.kit.table_work import WorkStep
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size

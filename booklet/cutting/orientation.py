@@ -7,9 +7,8 @@ some trimmers at the right.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.kit.fields import Edge, Face, Turn
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size

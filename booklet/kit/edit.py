@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.kit.errors import UsageError, place_text
 from booklet.kit.finding import SpecPath
@@ -12,6 +11,7 @@ from booklet.kit.sheet import CutStep
 from booklet.kit.source import Source
 from booklet.kit.tree import Spot
 from booklet.kit.typed import block_cuts, flow_cuts
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Unit
 
 # What YAML takes for the end of a line (PyYAML's reader, which counts the lines).

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass as plain_dataclass
+from collections.abc import Callable, Iterator
 from enum import Enum
 from typing import Annotated, Any
 
-from pydantic import AfterValidator, BeforeValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
-from pydantic.dataclasses import dataclass
-
-from booklet.kit.fields import STRICT, HexColour, LengthField, Name, SizeField, WordsField
+from booklet.kit.fields import HexColour, LengthField, Name, SizeField, WordsField
 from booklet.kit.finding import SpecPath
+from booklet.kit.rules import After, Around, Before, Limits
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 
@@ -48,7 +46,7 @@ class ElementFrame(Enum):
     TICKET = "ticket"
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ElementInLine:
     """One of a row or column: its name, and what of its artwork differs from what is said for all."""
 
@@ -60,7 +58,7 @@ class ElementInLine:
     ink: HexColour | None = None
 
 
-def _line_element(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
+def _line_element(value: Any, read: Callable[[Any], Any]) -> Any:
     """An element in a row is mostly just its name."""
     return read({"name": value} if isinstance(value, str) else value)
 
@@ -70,14 +68,14 @@ def _line_elements(value: Any) -> Any:
 
 
 ElementsInLine = Annotated[
-    tuple[Annotated[ElementInLine, WrapValidator(_line_element)], ...],
-    BeforeValidator(_line_elements),
-    Field(min_length=1, max_length=_MOST_IN_LINE),
+    tuple[Annotated[ElementInLine, Around(_line_element)], ...],
+    Before(_line_elements),
+    Limits(1, _MOST_IN_LINE),
 ]
-Times = Annotated[int, Field(ge=1, le=_MOST_TIMES)]
+Times = Annotated[int, Limits(1, _MOST_TIMES)]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ElementEntry:
     """A printed element of a cut-apart sheet, or a row or column of some of one size: place and artwork.
 
@@ -110,10 +108,10 @@ def _one_way(entry: ElementEntry) -> ElementEntry:
     return entry
 
 
-Element = Annotated[ElementEntry, AfterValidator(_one_way)]
+Element = Annotated[ElementEntry, After(_one_way)]
 
 
-@plain_dataclass(frozen=True)
+@dataclass(frozen=True)
 class PrintedElement:
     """One printed element: where it lies on the front, its artwork, the way to its name from its sheet.
 

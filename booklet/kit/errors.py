@@ -10,7 +10,8 @@ BookletError            root of everything that is refused on purpose
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from booklet.measure.dataclass import dataclass
 
 # A file full of mistakes should not fill the terminal: the first problems are corrected first.
 _SHOWN_PROBLEMS = 40

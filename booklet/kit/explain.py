@@ -6,8 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from pydantic import ValidationError
-from pydantic_core import ErrorDetails
+from pydantic_core import ErrorDetails, ValidationError
 
 from booklet.kit import shape
 from booklet.kit.finding import SpecPath

@@ -1,7 +1,8 @@
 """The types of a kit spec's values: lengths, sizes, colours, edges, turns.
 
 A value is turned from the words that were typed into its exact type here, once; nothing after the loader
-sees a string where a choice or a length is meant.
+sees a string where a choice or a length is meant.  Keys are never guessed: an unknown one is an error, and
+the loader names the nearest known one.
 """
 
 from __future__ import annotations
@@ -9,16 +10,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from enum import Enum
 from numbers import Rational
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
-from pydantic import ConfigDict, PlainValidator, StringConstraints, ValidationInfo, WithJsonSchema
-
+from booklet.kit.rules import Letters, ReadBy
 from booklet.measure.exact import Fraction
 from booklet.measure.length import A_LENGTH, A_SIZE, Size, Unit, parse_length, parse_size
 from booklet.measure.words import FINEST, plain_length
 
-# Keys are never guessed: an unknown one is an error, and the loader names the nearest known one.
-STRICT = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
+if TYPE_CHECKING:
+    from pydantic_core.core_schema import ValidationInfo
 
 A_NUMBER = "a number such as 12 or 2 1/2"
 
@@ -58,7 +58,9 @@ class Turn(Enum):
 
 
 def _unit(info: ValidationInfo) -> Unit:
-    return info.context["unit"] if info.context else Unit.INCH
+    known: Any = info.context
+    unit: Unit = known["unit"]
+    return unit
 
 
 # What is cut, laid or written on by hand is no longer than a table (common practice, no source): more is a
@@ -203,22 +205,21 @@ _SIZE_SCHEMA = {
     "description": "width x height: 5 1/2 x 7, 10 x 15 cm",
 }
 
-LengthField = Annotated[Fraction, PlainValidator(_laid_length), WithJsonSchema(_LENGTH_SCHEMA)]
-PositiveLength = Annotated[Fraction, PlainValidator(_positive_length), WithJsonSchema(_LENGTH_SCHEMA)]
-BorderLength = Annotated[Fraction, PlainValidator(_border_length), WithJsonSchema(_LENGTH_SCHEMA)]
-RepeatLength = Annotated[Fraction, PlainValidator(_repeat_length), WithJsonSchema(_LENGTH_SCHEMA)]
-StockLength = Annotated[Fraction, PlainValidator(_stock_length), WithJsonSchema(_LENGTH_SCHEMA)]
-StockRest = Annotated[Fraction, PlainValidator(_stock_rest), WithJsonSchema(_LENGTH_SCHEMA)]
-SizeField = Annotated[Size, PlainValidator(_size), WithJsonSchema(_SIZE_SCHEMA)]
-RepeatSize = Annotated[Size, PlainValidator(_repeat_size), WithJsonSchema(_SIZE_SCHEMA)]
+LengthField = Annotated[Fraction, ReadBy(_laid_length, _LENGTH_SCHEMA)]
+PositiveLength = Annotated[Fraction, ReadBy(_positive_length, _LENGTH_SCHEMA)]
+BorderLength = Annotated[Fraction, ReadBy(_border_length, _LENGTH_SCHEMA)]
+RepeatLength = Annotated[Fraction, ReadBy(_repeat_length, _LENGTH_SCHEMA)]
+StockLength = Annotated[Fraction, ReadBy(_stock_length, _LENGTH_SCHEMA)]
+StockRest = Annotated[Fraction, ReadBy(_stock_rest, _LENGTH_SCHEMA)]
+SizeField = Annotated[Size, ReadBy(_size, _SIZE_SCHEMA)]
+RepeatSize = Annotated[Size, ReadBy(_repeat_size, _SIZE_SCHEMA)]
 Amount = Annotated[
     Fraction,
-    PlainValidator(_amount),
-    WithJsonSchema({"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
+    ReadBy(_amount, {"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
 ]
-WordsField = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
+WordsField = Annotated[str, Letters(1, 2000)]
 # Titles stand above figures, in tables and in the list of contents, so they are short.
-Title = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+Title = Annotated[str, Letters(1, 200)]
 LONGEST_NAME = 60
-Name = Annotated[str, StringConstraints(min_length=1, max_length=LONGEST_NAME, strip_whitespace=True)]
-HexColour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-fA-F]{6}$", to_lower=True)]
+Name = Annotated[str, Letters(1, LONGEST_NAME)]
+HexColour = Annotated[str, Letters(form=r"^#[0-9a-fA-F]{6}$", lower=True)]

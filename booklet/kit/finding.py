@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from booklet.measure.dataclass import dataclass
 
 # A value's path in the spec: keys and list indexes from the top, as in ("sheets", 2, "cuts", 0, "at", 1).
 SpecPath = tuple[str | int, ...]

@@ -6,7 +6,6 @@ import re
 import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
@@ -14,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from booklet.kit.errors import PictureError
 from booklet.kit.words import nearest, shown
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from PIL.Image import Image

@@ -6,16 +6,15 @@ from dataclasses import field, replace
 from enum import Enum
 from typing import Annotated, NamedTuple
 
-from pydantic import Field
-from pydantic.dataclasses import dataclass
-
-from booklet.kit.fields import STRICT, Edge, HexColour, Name, PositiveLength, SizeField, WordsField
+from booklet.kit.fields import Edge, HexColour, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.hands import Hand, HeldSide
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
 from booklet.kit.pockets import Pocket
+from booklet.kit.rules import Limits, Meaning
 from booklet.kit.sheet import ReadyCut, Sheet
 from booklet.kit.supply import Supply
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert
 
@@ -57,7 +56,7 @@ class ScaleZero(Enum):
     RIGHT = "right"
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Trimmer:
     """The member's trimmer and hands.
 
@@ -67,63 +66,64 @@ class Trimmer:
 
     mark: Annotated[
         PositiveLength | None,
-        Field(description="the finest division of its scale: tested is that every reading lies on one"),
+        Meaning("the finest division of its scale: tested is that every reading lies on one"),
     ] = None
     reach: Annotated[
         PositiveLength | None,
-        Field(description="the largest reading of its scale: tested is that no cut is set beyond it"),
+        Meaning("the largest reading of its scale: tested is that no cut is set beyond it"),
     ] = None
     blade: Annotated[
         PositiveLength | None,
-        Field(description="the longest cut of its blade: tested is how long the paper in hand lies along it"),
+        Meaning("the longest cut of its blade: tested is how long the paper in hand lies along it"),
     ] = None
     hold: Annotated[
         PositiveLength | None,
-        Field(
-            description="the least paper that a hand must have to hold beside the blade: tested is, at each "
+        Meaning(
+            "the least paper that a hand must have to hold beside the blade: tested is, at each "
             "cut, the wider part of the paper in hand, so a narrow strip may come off a wide paper"
         ),
     ] = None
     together: Annotated[
         int,
-        Field(ge=1, le=10, description="how many papers it cuts in one pass: tested is what a cut takes"),
+        Limits(1, 10),
+        Meaning("how many papers it cuts in one pass: tested is what a cut takes"),
     ] = 3
     hand: Annotated[
         Hand | None,
-        Field(
-            description="the hand that runs the blade: the other one holds the paper, at its own side of the "
+        Meaning(
+            "the hand that runs the blade: the other one holds the paper, at its own side of the "
             "blade; tested is that this part is as wide as `hold`"
         ),
     ] = None
     zero: Annotated[
         ScaleZero,
-        Field(description="the side at which its scale begins: readings and pieces count from there"),
+        Meaning("the side at which its scale begins: readings and pieces count from there"),
     ] = ScaleZero.LEFT
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Kit:
     """One month's kit."""
 
     title: WordsField
     publisher: WordsField
     sheet: SizeField
-    papers: Annotated[dict[Name, Paper], Field(max_length=99)]
-    sheets: Annotated[tuple[Sheet, ...], Field(min_length=1, max_length=MOST_SHEETS)]
-    layouts: Annotated[tuple[Layout, ...], Field(max_length=99)] = ()
+    papers: Annotated[dict[Name, Paper], Limits(most=99)]
+    sheets: Annotated[tuple[Sheet, ...], Limits(1, MOST_SHEETS)]
+    layouts: Annotated[tuple[Layout, ...], Limits(most=99)] = ()
     month: WordsField | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER
     accent: HexColour = "#1d5c7a"
     trimmer: Trimmer = Trimmer()
-    ready: Annotated[tuple[ReadyCut, ...], Field(max_length=99)] = ()
-    supplies: Annotated[tuple[Supply, ...], Field(max_length=99)] = ()
-    bring: Annotated[tuple[WordsField, ...], Field(max_length=60)] = ()
+    ready: Annotated[tuple[ReadyCut, ...], Limits(most=99)] = ()
+    supplies: Annotated[tuple[Supply, ...], Limits(most=99)] = ()
+    bring: Annotated[tuple[WordsField, ...], Limits(most=60)] = ()
     assembly: Assembly = Assembly.FIRST
-    pile: Annotated[tuple[Name, ...], Field(max_length=99)] | None = None
+    pile: Annotated[tuple[Name, ...], Limits(most=99)] | None = None
     welcome: WordsField | None = None
-    cautions: Annotated[tuple[WordsField, ...], Field(max_length=60)] = ()
-    pocket_tips: Annotated[dict[Pocket, WordsField], Field(max_length=99)] = field(default_factory=dict)
+    cautions: Annotated[tuple[WordsField, ...], Limits(most=60)] = ()
+    pocket_tips: Annotated[dict[Pocket, WordsField], Limits(most=99)] = field(default_factory=dict)
 
     def supply(self, id: str | None) -> Supply | None:
         """The supply of this id; None where the kit lists none."""

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from pathlib import PurePath
 
 from booklet.kit.images import Images, load_image
 from booklet.kit.kit import Kit
 from booklet.kit.references import image_names
+from booklet.measure.dataclass import dataclass
 
 TRIMMER_NAME = "trimmer.yaml"
 _SPEC_ENDING = ".yaml"

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from collections.abc import Callable
+from typing import Annotated, Any
 
-from pydantic import AfterValidator, Field, ValidatorFunctionWrapHandler, WrapValidator
-from pydantic.dataclasses import dataclass
-
-from booklet.kit.fields import STRICT, Face, Name, Title, Turn, WordsField
+from booklet.kit.fields import Face, Name, Title, Turn, WordsField
 from booklet.kit.pockets import Pocket
+from booklet.kit.rules import After, Around, Limits
 from booklet.kit.steps import VERBS, Add, Column, Row, Stack, Step, any_step
+from booklet.measure.dataclass import dataclass
 
-if TYPE_CHECKING:
-    AnyStep = Step
-else:
-    AnyStep = any_step(VERBS)
-
-
+AnyStep = Annotated[Step, any_step(VERBS)]
 # A page of more is not made by hand, and all pairs of what lies on it are compared.
 MOST_STEPS = 200
 
@@ -47,7 +42,7 @@ def _things(step: Step) -> int:
             return 1
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Base:
     """What all else on a layout lies on, turned or with its back up if said: a piece, or a whole sheet.
 
@@ -69,7 +64,7 @@ class Base:
         return self.piece
 
 
-def _base(value: Any, read: ValidatorFunctionWrapHandler) -> Base:
+def _base(value: Any, read: Callable[[Any], Any]) -> Base:
     """A base is mostly just a piece's name."""
     base: Base = read({"piece": value} if isinstance(value, str) else value)
     if (base.piece is None) == (base.paper is None):
@@ -77,7 +72,7 @@ def _base(value: Any, read: ValidatorFunctionWrapHandler) -> Base:
     return base
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Layout:
     """One finished page: its base, its pocket and its steps in assembly order.
 
@@ -86,8 +81,8 @@ class Layout:
 
     id: Name
     pocket: Pocket
-    base: Annotated[Base, WrapValidator(_base)]
-    steps: Annotated[tuple[AnyStep, ...], Field(max_length=MOST_STEPS), AfterValidator(_on_one_page)] = ()
+    base: Annotated[Base, Around(_base)]
+    steps: Annotated[tuple[AnyStep, ...], Limits(most=MOST_STEPS), After(_on_one_page)] = ()
     title: Title | None = None
     story: WordsField | None = None
     facing: Name | None = None

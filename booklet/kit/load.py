@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from booklet.kit.images import Images
@@ -15,6 +15,7 @@ from booklet.kit.shorthand import write_out
 from booklet.kit.source import Source, as_typed
 from booklet.kit.text import read_text
 from booklet.kit.tree import Complaint
+from booklet.measure.dataclass import dataclass
 
 _A_KIT_SPEC = "a kit spec"
 

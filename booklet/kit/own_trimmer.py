@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass as plain_dataclass
 from dataclasses import fields, replace
 from pathlib import Path
 from typing import Annotated, Any
 
-from pydantic import Field
-from pydantic.dataclasses import dataclass
-
-from booklet.kit.fields import STRICT
 from booklet.kit.kit import Kit, Trimmer
 from booklet.kit.read import read_model
+from booklet.kit.rules import Meaning
 from booklet.kit.source import Source
 from booklet.kit.text import read_text
 from booklet.kit.tree import Complaint, Keyed, Scalar
 from booklet.kit.words import shown
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert, parse_length
 
@@ -24,14 +21,14 @@ _A_TRIMMER = "a trimmer's keys"
 _A_LENGTH_WITH_UNIT = "a length with its unit, such as 12 in or 305 mm, or a key unit for the whole file"
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class MembersTrimmer(Trimmer):
     """A trimmer that a person has, which takes the place of the one that a kit presumes."""
 
-    unit: Annotated[Unit | None, Field(description="the unit of the bare numbers in this file")] = None
+    unit: Annotated[Unit | None, Meaning("the unit of the bare numbers in this file")] = None
 
 
-@plain_dataclass(frozen=True)
+@dataclass(frozen=True)
 class OwnTrimmer:
     """What a person's file says: `name` is the file's for messages, `said` its values by key.
 

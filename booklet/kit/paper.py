@@ -6,11 +6,7 @@ from dataclasses import field
 from enum import Enum
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field
-from pydantic.dataclasses import dataclass
-
 from booklet.kit.fields import (
-    STRICT,
     Edge,
     Face,
     HexColour,
@@ -20,6 +16,8 @@ from booklet.kit.fields import (
     Title,
     as_tuple,
 )
+from booklet.kit.rules import Before, Limits
+from booklet.measure.dataclass import dataclass
 
 # Two along each edge, one beside the other.
 _MOST_BORDERS = 8
@@ -50,7 +48,7 @@ class BorderStyle(Enum):
     DOTS = "dots"
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Border:
     """A printed border along one edge of a face."""
 
@@ -60,17 +58,17 @@ class Border:
     style: BorderStyle = BorderStyle.BAND
 
 
-Colours = Annotated[tuple[HexColour, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=4)]
+Colours = Annotated[tuple[HexColour, ...], Before(as_tuple), Limits(1, 4)]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Print:
     """One face: a pattern in one to four colours (the ground first), or an image beside the spec."""
 
     pattern: Pattern = Pattern.SOLID
     colours: Colours = ("#ffffff",)
     repeat: RepeatLength | None = None
-    borders: Annotated[tuple[Border, ...], Field(max_length=_MOST_BORDERS)] = ()
+    borders: Annotated[tuple[Border, ...], Limits(most=_MOST_BORDERS)] = ()
     image: Name | None = None
     upright: bool | None = None
 
@@ -87,14 +85,14 @@ class Print:
         return bool(self.image) or bool(self.borders) or self.pattern not in turnable
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Paper:
     """A paper as supplied: two faces and the words a member knows its front's edges by."""
 
     title: Title | None = None
     front: Print
     back: Print = Print()
-    edges: Annotated[dict[Edge, Name], Field(max_length=len(Edge))] = field(default_factory=dict)
+    edges: Annotated[dict[Edge, Name], Limits(most=len(Edge))] = field(default_factory=dict)
 
     def face(self, face: Face) -> Print:
         """What is printed on a face."""

@@ -6,9 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
-
 from booklet.kit.fields import as_tuple
+from booklet.kit.rules import Before, Limits, ReadBy
 
 _MOST, _LONGEST = 99, 8
 A_POCKET = f"the number of a pocket from 1 to {_MOST}, or its name of at most {_LONGEST} letters"
@@ -27,10 +26,9 @@ def _pocket(value: Any) -> str:
 
 Pocket = Annotated[
     str,
-    PlainValidator(_pocket),
-    WithJsonSchema({"type": ["string", "integer"], "description": A_POCKET}),
+    ReadBy(_pocket, {"type": ["string", "integer"], "description": A_POCKET}),
 ]
-Pockets = Annotated[tuple[Pocket, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=_MOST)]
+Pockets = Annotated[tuple[Pocket, ...], Before(as_tuple), Limits(1, _MOST)]
 
 
 def in_order(pockets: Iterable[str]) -> tuple[str, ...]:

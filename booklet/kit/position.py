@@ -6,10 +6,9 @@ import re
 from enum import Enum
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
-from pydantic.dataclasses import dataclass
-
-from booklet.kit.fields import STRICT, BorderLength, Edge, Face, LengthField, Name, Turn, as_tuple, is_exact
+from booklet.kit.fields import BorderLength, Edge, Face, LengthField, Name, Turn, as_tuple, is_exact
+from booklet.kit.rules import Before, Limits, ReadBy
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact
 
 SOME_DEGREES = "degrees such as 5 or -2.5"
@@ -67,17 +66,16 @@ def _border(value: Any) -> Any:
     return (value, value) if isinstance(value, str | int | float) or is_exact(value) else value
 
 
-Edges = Annotated[tuple[Edge, ...], BeforeValidator(_all_edges), Field(max_length=len(Edge))]
-PieceNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple)]
+Edges = Annotated[tuple[Edge, ...], Before(_all_edges), Limits(most=len(Edge))]
+PieceNames = Annotated[tuple[Name, ...], Before(as_tuple)]
 DegreesField = Annotated[
     Fraction,
-    PlainValidator(_degrees),
-    WithJsonSchema({"type": ["number", "string"], "description": "degrees clockwise, -90 to 90"}),
+    ReadBy(_degrees, {"type": ["number", "string"], "description": "degrees clockwise, -90 to 90"}),
 ]
-BorderWidths = Annotated[tuple[BorderLength, BorderLength], BeforeValidator(_border)]
+BorderWidths = Annotated[tuple[BorderLength, BorderLength], Before(_border)]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Position:
     """Where something lies: distances from edges of the page, or of something already placed.
 
@@ -93,7 +91,7 @@ class Position:
 
     on: Name | None = None
     under: Name | None = None
-    tucked: Annotated[PieceNames, Field(max_length=40)] = ()
+    tucked: Annotated[PieceNames, Limits(most=40)] = ()
     beside: Name | None = None
     side: NeighbourSide | None = None
     above: Name | None = None
@@ -105,7 +103,7 @@ class Position:
     bottom: LengthField | None = None
     flush: Edges = ()
     flush_with: Name | None = None
-    centred: Annotated[Centring | None, BeforeValidator(_centring)] = None
+    centred: Annotated[Centring | None, Before(_centring)] = None
     centred_on: Name | None = None
     border: BorderWidths | None = None
     turn: Turn | None = None

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
 from typing import Any, TypeVar, cast
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic_core import ValidationError
 
 from booklet.kit.errors import SpecError
 from booklet.kit.explain import explain_validation_error
 from booklet.kit.source import Source
 from booklet.kit.tree import Complaint, UnreadableError, plain, read_tree
+from booklet.kit.validator import validator_of
 from booklet.measure.length import Unit
 
 Model = TypeVar("Model")
@@ -32,7 +32,7 @@ def read_model(
         raise SpecError([Source(name, None, lines).problem(error.complaint)]) from None
     source, data = Source(name, tree, lines), plain(tree)
     try:
-        model: Model = _adapter(cast("Any", kind)).validate_python(data, context={"unit": _unit(data)})
+        model = read_data(kind, data, _unit(data))
     except ValidationError as error:
         raise _spec_error(complaints + explain_validation_error(error, kind, source), source) from None
     complaints += check(model, source)
@@ -41,9 +41,13 @@ def read_model(
     return model, source
 
 
-@cache
-def _adapter(kind: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)
+def read_data(kind: type[Model], data: Any, unit: Unit) -> Model:
+    """The model that plain data fill; bare numbers are in `unit`.
+
+    Raises ValidationError, of pydantic's core, with all that is wrong.
+    """
+    model: Model = validator_of(cast("Any", kind)).validate_python(data, context={"unit": unit})
+    return model
 
 
 def _unit(data: Any) -> Unit:

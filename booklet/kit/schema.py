@@ -10,7 +10,6 @@ import json
 from collections.abc import Callable
 from typing import Any
 
-from pydantic import TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
@@ -27,6 +26,7 @@ from booklet.kit.fields import (
 from booklet.kit.kit import Kit
 from booklet.kit.pockets import Pocket
 from booklet.kit.position import DegreesField
+from booklet.kit.validator import model_schema
 from booklet.measure.exact import Fraction
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -46,15 +46,17 @@ _SHARED = {
 
 def json_schema() -> JsonSchemaValue:
     """The schema of a whole kit spec, JSON Schema draft 2020-12; the same on every call."""
-    schema = TypeAdapter(Kit).json_schema(schema_generator=_SpecSchema)
-    shared = {
-        name: TypeAdapter(kind).json_schema(schema_generator=_SpecSchema) for name, kind in _SHARED.items()
-    }
+    schema = _of(Kit)
+    shared = {name: _of(kind) for name, kind in _SHARED.items()}
     names = {_canonical(_tidy(part)): name for name, part in shared.items()}
     definitions = {name: _shared(_tidy(part), names) for name, part in schema.pop("$defs").items()}
     definitions |= {name: _tidy(part) for name, part in shared.items()}
     top = {"$schema": DIALECT, **_shared(_tidy(schema), names), "title": "Kit spec"}
     return {**top, "$defs": dict(sorted(definitions.items()))}
+
+
+def _of(hint: Any) -> JsonSchemaValue:
+    return _SpecSchema().generate(model_schema(hint))
 
 
 class _SpecSchema(GenerateJsonSchema):
@@ -123,16 +125,7 @@ def _tidy(part: Any) -> Any:
         return [_tidy(item) for item in part]
     if not isinstance(part, dict):
         return part
-    wanted = {key: _tidy(value) for key, value in part.items() if not (key == "default" and _is_noise(value))}
-    return _limits_inside(wanted) if "anyOf" in wanted else wanted
-
-
-def _limits_inside(part: JsonSchemaValue) -> JsonSchemaValue:
-    """How long a list may be, said of the list alone: beside a short form it would count letters."""
-    outer = {"minLength": "minItems", "maxLength": "maxItems"}
-    limits = {outer[key]: part[key] for key in outer if key in part}
-    kinds = [{**kind, **limits} if kind.get("type") == "array" else kind for kind in part["anyOf"]]
-    return {**{key: value for key, value in part.items() if key not in outer}, "anyOf": kinds}
+    return {key: _tidy(value) for key, value in part.items() if not (key == "default" and _is_noise(value))}
 
 
 def _is_noise(default: Any) -> bool:

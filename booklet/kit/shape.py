@@ -7,14 +7,10 @@ repeat them.
 from __future__ import annotations
 
 import types
-from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import is_dataclass
 from enum import Enum
-from functools import cache
-from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
-
-from pydantic import Tag
-from pydantic.fields import FieldInfo
+from typing import Annotated, Any, Union, get_args, get_origin
 
 from booklet.kit.fields import (
     A_NUMBER,
@@ -34,9 +30,12 @@ from booklet.kit.fields import (
 from booklet.kit.finding import SpecPath
 from booklet.kit.pockets import A_POCKET, Pocket
 from booklet.kit.position import SOME_DEGREES, DegreesField
+from booklet.kit.rules import Limits, Meaning, OneOf
 from booklet.kit.sheet import PaperNames
 from booklet.kit.supply import KIND_WORDS, KindWord
+from booklet.kit.validator import model_fields, rules_of
 from booklet.kit.words import any_of
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import A_LENGTH, A_SIZE
 
 A_COLOUR = 'a colour in quotes such as "#1d5c7a"'
@@ -88,20 +87,17 @@ def follow(root: Any, location: SpecPath) -> Reached:
     return Reached(tuple(path), hint)
 
 
-def tagged_kinds(hint: Any) -> dict[str, Any]:
+def tagged_kinds(hint: Any) -> Mapping[str, Any]:
     """The kinds that a value may be of, by the tag that tells them apart; empty for any other annotation."""
-    kinds = {}
-    for kind in _alternatives(hint):
-        for extra in get_args(kind)[1:] if get_origin(kind) is Annotated else ():
-            if isinstance(extra, Tag):
-                kinds[extra.tag] = kind
-    return kinds
+    return next((rule.kinds for rule in _rules(hint) if isinstance(rule, OneOf)), {})
 
 
 def keys_of(hint: Any) -> dict[str, Any]:
     """The keys of a place and their annotations; empty where it holds none that are fixed."""
     kind = bare(hint)
-    return _field_hints(kind) if isinstance(kind, type) and is_dataclass(kind) else {}
+    if not isinstance(kind, type) or not is_dataclass(kind):
+        return {}
+    return {key: inner for key, (_, inner) in model_fields(kind).items()}
 
 
 def choices_of(hint: Any) -> list[str]:
@@ -132,8 +128,7 @@ def expectation(hint: Any) -> str:
 
 def meaning(hint: Any) -> str | None:
     """What a key is, and what it tests, where the model says so."""
-    said = (extra.description for extra in _extras(hint) if isinstance(extra, FieldInfo))
-    return next((words for words in said if words), None)
+    return next((rule.words for rule in _rules(hint) if isinstance(rule, Meaning)), None)
 
 
 def is_words(hint: Any) -> bool:
@@ -143,12 +138,8 @@ def is_words(hint: Any) -> bool:
 
 def number_limits(hint: Any) -> tuple[Any, Any]:
     """The least and the greatest number allowed at a place, None where open."""
-    least = greatest = None
-    for extra in _extras(hint):
-        for constraint in extra.metadata if isinstance(extra, FieldInfo) else [extra]:
-            least = getattr(constraint, "ge", least)
-            greatest = getattr(constraint, "le", greatest)
-    return least, greatest
+    limits = next((rule for rule in _rules(hint) if isinstance(rule, Limits)), Limits())
+    return limits.least, limits.most
 
 
 def bare(hint: Any) -> Any:
@@ -189,11 +180,6 @@ def _key_hint(root: Any, path: SpecPath) -> Any:
     return get_args(kind)[0] if get_origin(kind) is dict else None
 
 
-def _alternatives(hint: Any) -> tuple[Any, ...]:
-    kind = bare(hint)
-    return get_args(kind) if get_origin(kind) in (Union, types.UnionType) else ()
-
-
 def _without_none(hint: Any) -> Any:
     """`X | None` as `X`; anything else as it is."""
     if get_origin(hint) not in (Union, types.UnionType):
@@ -202,9 +188,8 @@ def _without_none(hint: Any) -> Any:
     return kinds[0] if len(kinds) == 1 else hint
 
 
-def _extras(hint: Any) -> list[Any]:
-    noted = [layer for layer in _layers(hint) if get_origin(layer) is Annotated]
-    return [extra for layer in noted for extra in get_args(layer)[1:]]
+def _rules(hint: Any) -> list[Any]:
+    return [rule for layer in _layers(hint) for rule in rules_of(layer)]
 
 
 def _range(hint: Any) -> str:
@@ -214,10 +199,3 @@ def _range(hint: Any) -> str:
     if greatest is None:
         return f" of {least:g} or more"
     return f" up to {greatest:g}" if least is None else f" from {least:g} to {greatest:g}"
-
-
-@cache
-def _field_hints(kind: type) -> dict[str, Any]:
-    hints = get_type_hints(kind, include_extras=True)
-    infos: dict[str, FieldInfo] = getattr(kind, "__pydantic_fields__", {})
-    return {infos[field.name].alias or field.name: hints[field.name] for field in fields(kind)}

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import field
 from enum import Enum
 from functools import cached_property
-from typing import TYPE_CHECKING, Annotated, Any
-
-from pydantic import BeforeValidator, Field, ValidationInfo, ValidatorFunctionWrapHandler, WrapValidator
-from pydantic.dataclasses import dataclass
+from typing import Annotated, Any
 
 from booklet.kit.element import MOST_ELEMENTS, Element, PrintedElement, in_lines
 from booklet.kit.fields import (
-    STRICT,
     Edge,
     Face,
     Name,
@@ -24,8 +21,9 @@ from booklet.kit.fields import (
     as_tuple,
 )
 from booklet.kit.pockets import Pockets
-from booklet.kit.steps import tagged
+from booklet.kit.rules import Around, Before, Limits, OneOf
 from booklet.kit.table_work import WORK_VERBS, WorkStep, verb_of_work
+from booklet.measure.dataclass import dataclass
 
 SCRAP = "scrap"
 PLAN = "plan"
@@ -39,16 +37,14 @@ _MOST_NAMED = 200
 # Equal sheets, which are cut together if they are cut: a box holds no more of them.
 MOST_ALIKE = 12
 
-StripNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
+StripNames = Annotated[tuple[Name, ...], Before(as_tuple), Limits(most=MOST_CUTS + 1)]
 # What a strip is called: one name for all papers that are cut together, or one for each.
-PaperNames = Annotated[tuple[Name, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=10)]
-NamesByPaper = Annotated[tuple[PaperNames, ...], BeforeValidator(as_tuple), Field(max_length=MOST_CUTS + 1)]
-Readings = Annotated[
-    tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=MOST_CUTS)
-]
+PaperNames = Annotated[tuple[Name, ...], Before(as_tuple), Limits(1, 10)]
+NamesByPaper = Annotated[tuple[PaperNames, ...], Before(as_tuple), Limits(most=MOST_CUTS + 1)]
+Readings = Annotated[tuple[PositiveLength, ...], Before(as_tuple), Limits(1, MOST_CUTS)]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Lay:
     """How a sheet first lies in the trimmer: which face is up and which edge lies where, as a hand sees it.
 
@@ -74,7 +70,7 @@ class Lay:
         return Lay(face=self.face, **{edge.opposite.value: word for edge, word in self.said.items()})
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class CutStep:
     """Take the sheet or pieces of it, turn them or not, and cut at these readings in this order.
 
@@ -101,28 +97,22 @@ def _kind_of_step(value: Any) -> str | None:
     return found[0] if found else _CUT
 
 
-if TYPE_CHECKING:
-    SheetStep = CutStep | WorkStep
-else:
-    SheetStep = tagged({_CUT: CutStep, **WORK_VERBS}, _kind_of_step)
+SheetStep = Annotated[CutStep | WorkStep, OneOf({_CUT: CutStep, **WORK_VERBS}, _kind_of_step)]
 
 
-def _or_plan(value: Any, read: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
-    """`cuts: plan` leaves the cuts to the planner: None, also where a sheet is made of another one."""
-    is_typed = info.context is not None
-    if value is None and not is_typed:
-        return None
+def _or_plan(value: Any, read: Callable[[Any], Any]) -> Any:
+    """`cuts: plan` leaves the cuts to the planner: None."""
     if value is None or (isinstance(value, str) and value != PLAN):
         raise ValueError("a list of cuts, or the word plan")
     return None if value == PLAN else read(value)
 
 
-_Steps = Annotated[tuple[SheetStep, ...], Field(max_length=MOST_CUTS)]
-Cuts = Annotated[_Steps | None, WrapValidator(_or_plan)]
-NamePair = Annotated[tuple[Name, ...], Field(min_length=2, max_length=2)]
+_Steps = Annotated[tuple[SheetStep, ...], Limits(most=MOST_CUTS)]
+Cuts = Annotated[_Steps | None, Around(_or_plan)]
+NamePair = Annotated[tuple[Name, ...], Limits(2, 2)]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Wishes:
     """What the cuts of a sheet are to keep to.
 
@@ -131,11 +121,11 @@ class Wishes:
     `beside`: two pieces lie next to each other in one strip, so that one setting cuts both.
     """
 
-    edge: Annotated[dict[Name, Name], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
-    beside: Annotated[tuple[NamePair, ...], Field(max_length=MOST_CUTS)] = ()
+    edge: Annotated[dict[Name, Name], Limits(most=_MOST_NAMED)] = field(default_factory=dict)
+    beside: Annotated[tuple[NamePair, ...], Limits(most=MOST_CUTS)] = ()
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Sheet:
     """One sheet of the kit (or several equal ones, cut together) and its cuts in order.
 
@@ -150,15 +140,15 @@ class Sheet:
     paper: Name
     title: Title | None = None
     size: SizeField | None = None
-    count: Annotated[int, Field(ge=1, le=MOST_ALIKE)] = 1
+    count: Annotated[int, Limits(1, MOST_ALIKE)] = 1
     lay: Lay = Lay()
     cuts: Cuts = ()
     wishes: Wishes = Wishes()
-    elements: Annotated[tuple[Element, ...], Field(max_length=MOST_ELEMENTS)] = ()
+    elements: Annotated[tuple[Element, ...], Limits(most=MOST_ELEMENTS)] = ()
     artwork: Name | None = None
     spare: StripNames = ()
-    sizes: Annotated[dict[Name, SizeField], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
-    pockets: Annotated[dict[Name, Pockets], Field(max_length=_MOST_NAMED)] = field(default_factory=dict)
+    sizes: Annotated[dict[Name, SizeField], Limits(most=_MOST_NAMED)] = field(default_factory=dict)
+    pockets: Annotated[dict[Name, Pockets], Limits(most=_MOST_NAMED)] = field(default_factory=dict)
     tip: WordsField | None = None
 
     @cached_property
@@ -187,14 +177,14 @@ class OutlineShape(Enum):
     TAG = "tag"
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ReadyCut:
     """Pieces that come ready-cut in the box: mats, tags, die-cut shapes."""
 
     name: Name
     size: SizeField
     paper: Name
-    count: Annotated[int, Field(ge=1, le=999)] = 1
-    spare: Annotated[int, Field(ge=0, le=999)] = 0
+    count: Annotated[int, Limits(1, 999)] = 1
+    spare: Annotated[int, Limits(0, 999)] = 0
     outline: OutlineShape = OutlineShape.RECTANGLE
     tip: WordsField | None = None

@@ -15,7 +15,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.kit import MOST_SHEETS, Kit, paper_title
 from booklet.kit.layout import Layout
 from booklet.kit.sheet import MOST_ALIKE, CutStep, Sheet
-from booklet.kit.steps import FITS, Column, Photo, Place, PositionedStep, Row, Stack, Step, verb_of
+from booklet.kit.steps import Column, Place, PositionedStep, Row, Stack, Step, verb_of
 from booklet.kit.table_work import SnipWork, WorkStep
 from booklet.kit.tree import Complaint
 from booklet.kit.used import series
@@ -130,8 +130,6 @@ def _one_by_one(stack: Stack, number: int, before: list[Step]) -> list[Step]:
         changes |= {key: value for key, value in _said(one).items() if key in changes}
         if below is not None:
             changes["on"] = below
-        if isinstance(one, Photo):
-            changes["photo"] = one.photo or FITS
         name = changes.get("called") or one.called or (one.place if isinstance(one, Place) else None)
         if place < len(stack.stack) - 1 and (name is None or name in taken):
             name = changes["called"] = f"{(name or verb_of(one))[:40]} {place + 1} of step {number + 1}"

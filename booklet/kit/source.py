@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import PurePath
 
 from booklet.kit.errors import Problem, place_text
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.tree import Complaint, Keyed, Listing, Node, Scalar, Spot
 from booklet.kit.words import shown
+from booklet.measure.dataclass import dataclass
 
 ARROW = " › "
 # The keys that name an item of a list, in the order of preference.

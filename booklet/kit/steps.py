@@ -5,22 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import field
 from enum import Enum
-from typing import TYPE_CHECKING, Annotated, Any, TypeVar, Union, cast
-
-from pydantic import (
-    AfterValidator,
-    BeforeValidator,
-    Discriminator,
-    Field,
-    Tag,
-    ValidationInfo,
-    ValidatorFunctionWrapHandler,
-    WrapValidator,
-)
-from pydantic.dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated, Any, TypeVar, cast
 
 from booklet.kit.fields import (
-    STRICT,
     Edge,
     LengthField,
     Name,
@@ -31,7 +18,12 @@ from booklet.kit.fields import (
     as_tuple,
 )
 from booklet.kit.position import Direction, Edges, PieceNames, Position
+from booklet.kit.rules import After, Around, Before, Limits, OneOf, Spelt
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
+
+if TYPE_CHECKING:
+    from pydantic_core.core_schema import ValidationInfo
 
 FITS = "fits"
 
@@ -50,7 +42,7 @@ def _all_corners(value: Any) -> Any:
     return tuple(Corner) if value == "all" else as_tuple(value)
 
 
-def _fits(value: Any, read_size: ValidatorFunctionWrapHandler) -> Any:
+def _fits(value: Any, read_size: Callable[[Any], Any]) -> Any:
     """`photo: fits` is the largest print that what it lies on can hold."""
     if value is None:
         raise ValueError("a size such as 4 x 6, or fits")
@@ -86,8 +78,8 @@ def verb_of(step: Step) -> str:
     return next(name for name, kind in VERBS.items() if type(step) is kind)
 
 
-def any_step(kinds: Mapping[str, type[Step]]) -> Any:
-    """The annotation of a step of any of these kinds: the one that has its verb among the keys."""
+def any_step(kinds: Mapping[str, type[Step]]) -> OneOf:
+    """Of these kinds of step, the one that has its verb among the keys."""
 
     def verb_among(value: Any) -> str | None:
         if isinstance(value, Step):
@@ -95,32 +87,18 @@ def any_step(kinds: Mapping[str, type[Step]]) -> Any:
         found = [key for key in value if key in kinds] if isinstance(value, dict) else []
         return found[0] if len(found) == 1 else None
 
-    return tagged(kinds, verb_among)
+    return OneOf(kinds, verb_among)
 
 
-def tagged(kinds: Mapping[str, type], verb_among: Callable[[Any], str | None]) -> Any:
-    """The annotation of a step of any of these kinds, told apart by the verb that is found in it."""
-    return Annotated[
-        Union[tuple(Annotated[kind, Tag(verb)] for verb, kind in kinds.items())],  # noqa: UP007 - made of a table
-        Discriminator(
-            verb_among,
-            custom_error_type="one_verb",
-            custom_error_message=f"a step with exactly one of: {', '.join(kinds)}",
-        ),
-    ]
-
-
-Corners = Annotated[tuple[Corner, ...], BeforeValidator(_all_corners), Field(max_length=len(Corner))]
-SnipPlaces = Annotated[
-    tuple[PositiveLength, ...], BeforeValidator(as_tuple), Field(min_length=1, max_length=40)
-]
-SnippedNames = Annotated[tuple[Name, ...], Field(min_length=2, max_length=41)]
-PhotoSize = Annotated[SizeField | None, WrapValidator(_fits)]
+Corners = Annotated[tuple[Corner, ...], Before(_all_corners), Limits(most=len(Corner))]
+SnipPlaces = Annotated[tuple[PositiveLength, ...], Before(as_tuple), Limits(1, 40)]
+SnippedNames = Annotated[tuple[Name, ...], Limits(2, 41)]
+PhotoSize = Annotated[SizeField | None, Around(_fits)]
 MOST_IN_LINE = 99
-Count = Annotated[int, Field(ge=1, le=MOST_IN_LINE)]
+Count = Annotated[int, Limits(1, MOST_IN_LINE)]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Step:
     """What every step of an assembly may state in addition to its verb.
 
@@ -131,16 +109,16 @@ class Step:
     say: WordsField | None = None
     tip: WordsField | None = None
     optional: bool = False
-    uses: Annotated[dict[Name, StockLength], Field(max_length=40)] = field(default_factory=dict)
+    uses: Annotated[dict[Name, StockLength], Limits(most=40)] = field(default_factory=dict)
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class PositionedStep(Step, Position):
     """A step that puts something somewhere."""
 
 
 @verb("place")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Place(PositionedStep):
     """Lay a piece on the page; a strip that is to `run` from edge to edge is turned as it needs.
 
@@ -153,7 +131,7 @@ class Place(PositionedStep):
 
 
 @verb("photo")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Photo(PositionedStep):
     """Leave or mount a photograph of this size, width first; `fits` takes its size from what it lies on."""
 
@@ -161,14 +139,14 @@ class Photo(PositionedStep):
 
 
 @verb("write")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Write(PositionedStep):
     """Leave a space of this size for handwriting."""
 
     write: SizeField
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class SeriesEntry:
     """One thing in a row or column: a piece, a photograph or a writing space."""
 
@@ -190,7 +168,7 @@ def _one_thing(entry: SeriesEntry) -> SeriesEntry:
     return entry
 
 
-def _row_entry(value: Any, read: ValidatorFunctionWrapHandler) -> Any:
+def _row_entry(value: Any, read: Callable[[Any], Any]) -> Any:
     return _one_thing(read(_entry(value)))
 
 
@@ -202,14 +180,14 @@ def _in_line(entries: tuple[SeriesEntry, ...], info: ValidationInfo) -> tuple[Se
 
 
 Entries = Annotated[
-    tuple[Annotated[SeriesEntry, WrapValidator(_row_entry)], ...],
-    BeforeValidator(_entries),
-    Field(min_length=1, max_length=40),
-    AfterValidator(_in_line),
+    tuple[Annotated[SeriesEntry, Around(_row_entry)], ...],
+    Before(_entries),
+    Limits(1, 40),
+    After(_in_line),
 ]
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class _Series(PositionedStep):
     """Several things in one direction, evenly: a stated length `apart`, or spread between two edges.
 
@@ -225,7 +203,7 @@ class _Series(PositionedStep):
 
 
 @verb("row")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Row(_Series):
     """Things side by side, from left to right."""
 
@@ -233,21 +211,20 @@ class Row(_Series):
 
 
 @verb("column")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Column(_Series):
     """Things one below the other, from top to bottom."""
 
     column: Entries
 
 
-if TYPE_CHECKING:
-    Stacked = Place | Photo | Write
-else:
-    Stacked = Annotated[any_step({"place": Place, "photo": Photo, "write": Write}), BeforeValidator(_entry)]
+Stacked = Annotated[
+    Place | Photo | Write, any_step({"place": Place, "photo": Photo, "write": Write}), Before(_entry)
+]
 
 
 @verb("stack")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Stack(PositionedStep):
     """Mats and what lies on them, from the lowest up, each on the one before it.
 
@@ -255,19 +232,19 @@ class Stack(PositionedStep):
     tilt is that of all, its turn that of all pieces.
     """
 
-    stack: Annotated[tuple[Stacked, ...], Field(min_length=2, max_length=12)]
+    stack: Annotated[tuple[Stacked, ...], Limits(2, 12)]
 
 
 @verb("group")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class PlaceGroup(PositionedStep):
     """Lay or move several things that already lie together, and what is mounted on them, as one block."""
 
-    group: Annotated[PieceNames, Field(min_length=1, max_length=40)]
+    group: Annotated[PieceNames, Limits(1, 40)]
 
 
 @verb("other_half")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class OtherHalf(Step):
     """Lay down the part of a piece of the facing layout that was cut off at the gutter."""
 
@@ -275,7 +252,7 @@ class OtherHalf(Step):
 
 
 @verb("snip")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Snip(Step):
     """Cut a piece in parts with scissors, `at` these distances from its left (or another) edge."""
 
@@ -286,7 +263,7 @@ class Snip(Step):
 
 
 @verb("trim_round")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class TrimRound(Step):
     """Trim round a printed outline; `size` is what is left, if it gets smaller."""
 
@@ -296,7 +273,7 @@ class TrimRound(Step):
 
 
 @verb("round")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Round(Step):
     """Round corners of a piece to this radius."""
 
@@ -306,7 +283,7 @@ class Round(Step):
 
 
 @verb("punch")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Punch(PositionedStep):
     """Punch corners of a piece, or a `hole` of this diameter at a position on it."""
 
@@ -317,7 +294,7 @@ class Punch(PositionedStep):
 
 
 @verb("ink")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Ink(Step):
     """Ink edges of a piece."""
 
@@ -327,7 +304,7 @@ class Ink(Step):
 
 
 @verb("stencil")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Stencil(PositionedStep):
     """Stencil an area of this size; the `guideline` is the edge of it that a pencil line marks."""
 
@@ -338,7 +315,7 @@ class Stencil(PositionedStep):
 
 
 @verb("ribbon")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Ribbon(PositionedStep):
     """Ribbon: a `run` with its ends taped behind, a `wrap` round a piece, a `loop`, a `bow` or a `knot`.
 
@@ -361,7 +338,7 @@ class Ribbon(PositionedStep):
 
 
 @verb("tape")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Tape(PositionedStep):
     """Decorative tape: `along` the length of a piece, a `run` from edge to edge, or a strip of a `length`."""
 
@@ -373,17 +350,17 @@ class Tape(PositionedStep):
 
 
 @verb("raise")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Raise(Step):
     """Raise a piece on foam or dots: `count` whole ones of the supply `foam`, and `halves` of one.
 
     One whole one where nothing is said; none where only halves are.
     """
 
-    raised: Annotated[Name, Field(alias="raise")]
+    raised: Annotated[Name, Spelt("raise")]
     foam: Name | None = None
     count: Count | None = None
-    halves: Annotated[int, Field(ge=0, le=99)] = 0
+    halves: Annotated[int, Limits(0, 99)] = 0
 
     @property
     def wholes(self) -> int:
@@ -392,7 +369,7 @@ class Raise(Step):
 
 
 @verb("add")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Add(PositionedStep):
     """Add brads or other embellishments, one or `count` of them.
 
@@ -410,7 +387,7 @@ class Add(PositionedStep):
 
 
 @verb("stitch")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Stitch(Step):
     """Join two things with a line of stitches `along` an edge of the first, so far in from it.
 
@@ -418,7 +395,7 @@ class Stitch(Step):
     stitch is of a `length`, with a `spacing` between two; `thread` is the supply that is used up.
     """
 
-    stitch: Annotated[PieceNames, Field(min_length=2, max_length=2)]
+    stitch: Annotated[PieceNames, Limits(2, 2)]
     along: Edge
     inset: PositiveLength
     length: PositiveLength
@@ -428,9 +405,9 @@ class Stitch(Step):
 
 
 @verb("do")
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Do(Step):
     """Anything else, in the designer's words; `on` says which piece it is about, or which ones."""
 
     do: WordsField
-    on: Annotated[PieceNames, Field(max_length=40)] = ()
+    on: Annotated[PieceNames, Limits(most=40)] = ()

@@ -5,12 +5,8 @@ from __future__ import annotations
 from enum import Enum
 from typing import Annotated
 
-from pydantic import Field, WithJsonSchema
-from pydantic.dataclasses import dataclass
-
 from booklet.kit.fields import (
     LONGEST_NAME,
-    STRICT,
     Amount,
     HexColour,
     Name,
@@ -22,6 +18,8 @@ from booklet.kit.fields import (
     Title,
     WordsField,
 )
+from booklet.kit.rules import Spelt, Typed
+from booklet.measure.dataclass import dataclass
 
 
 class SupplyKind(Enum):
@@ -44,7 +42,7 @@ class SupplyKind(Enum):
 KIND_WORDS = tuple(kind.value for kind in SupplyKind if kind is not SupplyKind.OWN)
 KindWord = Annotated[
     Name,
-    WithJsonSchema(
+    Typed(
         {"anyOf": [{"enum": list(KIND_WORDS)}, {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}]}
     ),
 ]
@@ -70,7 +68,7 @@ class SupplyOrigin(Enum):
     HOME = "home"
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Supply:
     """One supply: by `length` (ribbon, tape) or by `count` (dots, brads, a stencil).
 
@@ -80,8 +78,8 @@ class Supply:
     """
 
     id: Name
-    word: Annotated[KindWord, Field(alias="kind")]
-    origin: Annotated[SupplyOrigin, Field(alias="from")] = SupplyOrigin.BOX
+    word: Annotated[KindWord, Spelt("kind")]
+    origin: Annotated[SupplyOrigin, Spelt("from")] = SupplyOrigin.BOX
     outline: SupplyOutline | None = None
     title: Title | None = None
     length: StockLength | None = None

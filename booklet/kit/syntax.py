@@ -7,9 +7,10 @@ usual mistakes it was.  The mistake is often above the place where the parser no
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 import yaml
+
+from booklet.measure.dataclass import dataclass
 
 _BARE_COLOUR = re.compile(r"(?:[,\[{]|:\s|^\s*-\s)\s*(#[0-9A-Fa-f]{3,8})\b")
 _COLON_IN_WORDS = re.compile(r""":\s+[^"'\[{|>#\s].*:(\s|$)""")

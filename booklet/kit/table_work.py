@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
-from pydantic.dataclasses import dataclass
-
-from booklet.kit.fields import STRICT, Edge, Name, PositiveLength, SizeField, WordsField
+from booklet.kit.fields import Edge, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.steps import Corner, Corners, SnippedNames, SnipPlaces
+from booklet.measure.dataclass import dataclass
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class SnipWork:
     """Cut every piece of this name in parts, `at` these distances from its left (or another) edge."""
 
@@ -21,7 +20,7 @@ class SnipWork:
     tip: WordsField | None = None
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class TrimWork:
     """Trim every piece of this name round a printed outline; `size` is what is left, if it gets smaller."""
 
@@ -31,7 +30,7 @@ class TrimWork:
     tip: WordsField | None = None
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class RoundWork:
     """Round corners of every piece of this name to this radius."""
 
@@ -41,7 +40,7 @@ class RoundWork:
     tip: WordsField | None = None
 
 
-@dataclass(config=STRICT, frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class PunchWork:
     """Punch corners of every piece of this name, or a `hole` of this diameter.
 

@@ -9,7 +9,6 @@ recursively in C: what it is given nests no deeper than a kit, is no larger, and
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any
 from unicodedata import category
@@ -19,6 +18,7 @@ import yaml
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
 from booklet.kit.words import quoted, shown, typed_words
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Unit, parse_length
 
 # Generous for a kit: the largest real spec is a hundredth of this; a spec nests eight deep.
@@ -37,7 +37,7 @@ _SPACES = "\n\t"
 _JOINERS = "\u00ad\u200b\u200c\u200d"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Spot:
     """A place in a file: line and column, both from 1."""
 
@@ -45,7 +45,7 @@ class Spot:
     column: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Scalar:
     """One value as typed; None where nothing was."""
 
@@ -53,7 +53,7 @@ class Scalar:
     text: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Listing:
     """A list."""
 
@@ -61,7 +61,7 @@ class Listing:
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class KeyedValue:
     """A key's place and its value."""
 
@@ -69,7 +69,7 @@ class KeyedValue:
     value: Node
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Keyed:
     """Keys with their values, in the order typed."""
 
@@ -80,7 +80,7 @@ class Keyed:
 Node = Scalar | Listing | Keyed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Complaint:
     """Something wrong at `path`, before it is known what the file calls that place."""
 
@@ -228,7 +228,7 @@ def _unseen_complaints(composed: Any, path: SpecPath) -> Iterator[Complaint]:
             return
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _CutOffWords:
     """Words between braces that commas cut off from those before them, which a key holds."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.layout import Layout
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Column, Place, Row, SeriesEntry, Snip, Step
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ Arguments = ParamSpec("Arguments")
 Result = TypeVar("Result")
 # The attribute of the owner that holds its results; no dataclass of ours has a field of this name.
 _CACHE = "_cache"
+_UNKNOWN: Any = object()
 
 
 def cached_on(
@@ -23,11 +24,13 @@ def cached_on(
 
     @wraps(compute)
     def cached(owner: Owner, /, *args: Arguments.args, **kwargs: Arguments.kwargs) -> Result:
-        cache: dict[Any, Any] = vars(owner).setdefault(_CACHE, {})
-        key = (compute, args, tuple(kwargs.items()))
-        if key not in cache:
-            cache[key] = compute(owner, *args, **kwargs)
-        result: Result = cache[key]
+        known = vars(owner)
+        cache: dict[Any, Any] = known[_CACHE] if _CACHE in known else known.setdefault(_CACHE, {})
+        # Looked up once: what is long to compute is often long to hash.
+        key = (compute, args, *kwargs.items()) if kwargs else (compute, args)
+        result: Result = cache.get(key, _UNKNOWN)
+        if result is _UNKNOWN:
+            result = cache[key] = compute(owner, *args, **kwargs)
         return result
 
     return cached

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
 
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact, round_to
 
 # 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B; from memory) = 72 PostScript points.

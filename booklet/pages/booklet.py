@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from booklet.content.artist import Artist, draw, measure
@@ -16,6 +16,7 @@ from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, Palette, palette_from_accent
 from booklet.kit.kit import PageFormat
 from booklet.kit.kit_files import KitFile, image_files
+from booklet.measure.dataclass import dataclass
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, compose
@@ -29,7 +30,7 @@ from booklet.placing.resolved import ResolvedKit
 @dataclass(frozen=True)
 class LaidBooklet:
     """A booklet laid out: its pages in reading order, the name of its edition where it has one, the canvas
-    that it is written on, and the files that it is made of.
+    that it is written on, the files that it is made of, and the papers that its figures are drawn of.
     """
 
     setup: PageSetup
@@ -37,6 +38,7 @@ class LaidBooklet:
     edition: str = ""
     canvas: type[BookletCanvas] = BookletCanvas
     files: tuple[KitFile, ...] = ()
+    papers: KitPapers | None = None
 
 
 def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -44,13 +46,19 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
 
     Raises PageOverflowError for words that no page holds, PictureError for an image that cannot be read.
     """
+    said = document(resolved, language)
+    papers = KitPapers(resolved.kit, resolved.images)
+    setup = setup_of(resolved, said, papers, language)
+    edition = edition_name(resolved, said)
+    return LaidBooklet(setup, compose(setup), edition, files=_files(resolved), papers=papers)
+
+
+def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, language: Language) -> PageSetup:
+    """How what is said of a kit looks on its pages, and who draws its figures, of its papers."""
     kit = resolved.kit
     palette = palette_from_accent(Colour(kit.accent))
-    papers = KitPapers(kit, resolved.images)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette))
-    said = document(resolved, language)
-    laid = lay_out(said, kit.page, palette, partial(draw, artist), partial(measure, artist))
-    return replace(laid, edition=edition_name(resolved, said), files=_files(resolved))
+    return open_setup(document, kit.page, palette, partial(draw, artist), partial(measure, artist))
 
 
 def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:

@@ -196,7 +196,7 @@ def _arranged(setup: PageSetup, sections: Sequence[Section], starts_left: bool) 
 
 def _press_sheets(setup: PageSetup, sections: Sequence[Section], bare: int) -> tuple[int, int]:
     """The press sheets that sections take, and the pages in them to fill; `bare` pages stand around all."""
-    cost, _ = _arranged(setup, sections, _is_left(bare))
+    cost, _ = _arranged(setup, sections, is_left_page(bare))
     press_sheets = -(-(bare + cost.pages) // _PAGES_PER_SHEET)
     return press_sheets, press_sheets * _PAGES_PER_SHEET - bare - cost.pages + cost.gaps
 
@@ -273,17 +273,18 @@ def _composed(
     document = setup.document
     pages = list(cover)
     supply = _Fillers(setup, (*left, *document.fillers))
-    for run in _arranged(setup, sections, _is_left(len(pages) + 1))[1]:
-        if run.must_start_left and not _is_left(len(pages) + 1):
+    for run in _arranged(setup, sections, is_left_page(len(pages) + 1))[1]:
+        if run.must_start_left and not is_left_page(len(pages) + 1):
             pages += supply.take(1, len(pages) + 1)
-        pages += _run_pages(setup, run.sections[0], run.columns)
+        pages += run_pages(setup, run.sections[0], run.columns)
     last = supply.last_page if -(len(pages) + 1) % _PAGES_PER_SHEET else ()
     while (gap := -(len(pages) + len(last) + 1) % _PAGES_PER_SHEET) > 0:
         pages += supply.take(gap, len(pages) + 1)
     return (*pages, *last, _bare(setup, document.back, back_cover))
 
 
-def _is_left(number: int) -> bool:
+def is_left_page(number: int) -> bool:
+    """Whether the page of a number lies at the left of the fold."""
     return number % 2 == 0
 
 
@@ -295,7 +296,8 @@ def _bare(setup: PageSetup, section: Section, lay: Callable[[PageSetup, Section]
     return Page(column, (PagePart(section, 0.0, setup.grid.text_height, True),), is_bare=True)
 
 
-def _run_pages(setup: PageSetup, first: Section, columns: Sequence[Column]) -> Iterator[Page]:
+def run_pages(setup: PageSetup, first: Section, columns: Sequence[Column]) -> Iterator[Page]:
+    """The pages of columns, which begin with a section, each used to its foot."""
     width, height = setup.grid.text_width, setup.grid.text_height
     for column in columns:
         filled = fill(_with_notes(setup, fill(column, width, height)), width, height)
@@ -338,13 +340,13 @@ class _Fillers:
     def take(self, gap: int, number: int) -> list[Page]:
         """The next useful pages for a gap that begins with a page of this number."""
         for section in self._left:
-            columns = section_ways(self._setup, section, _is_left(number))[0]
+            columns = section_ways(self._setup, section, is_left_page(number))[0]
             if len(columns) <= gap:
                 if section is not self._left[-1]:
                     self._left.remove(section)
-                return list(_run_pages(self._setup, section, columns))
-        columns = section_ways(self._setup, self._notes, _is_left(number))[0]
-        return list(_run_pages(self._setup, self._notes, columns))
+                return list(run_pages(self._setup, section, columns))
+        columns = section_ways(self._setup, self._notes, is_left_page(number))[0]
+        return list(run_pages(self._setup, self._notes, columns))
 
     @property
     def last_page(self) -> tuple[Page, ...]:
@@ -352,7 +354,7 @@ class _Fillers:
         for section in self._last:
             columns = section_ways(self._setup, section, False)[0]
             if len(columns) == 1:
-                return tuple(_run_pages(self._setup, section, columns))
+                return tuple(run_pages(self._setup, section, columns))
         return ()
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from reportlab.platypus import Flowable, Spacer
 
@@ -13,6 +12,7 @@ from booklet.content.figures import TurnFigure
 from booklet.content.spans import Words, line
 from booklet.drawing.shapes.scale import Scale
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.pages.blocks import text_paragraph
 from booklet.pages.boxes import FigureBox, Rule, SideBySide, Stack, TickBox, spaced
 from booklet.pages.flow import story_height

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.content.artist import Room
 from booklet.content.blocks import Arrangement, PaperEdge, Picture, PocketEdge, Section, SpineEdge
@@ -26,6 +25,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import mm
+from booklet.measure.dataclass import dataclass
 from booklet.pages.compose import Page, PagePart
 from booklet.pages.setup import PageSetup, drawn
 

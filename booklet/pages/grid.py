@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.drawing.shapes.style import mm
 from booklet.kit.kit import PageFormat
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise, product, takewhile
 
@@ -25,6 +25,7 @@ from booklet.content.blocks import (
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.pages.boxes import FigureBox, SideBySide, spaced
 from booklet.pages.flow import Column, break_story, story_height

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from booklet.drawing.marks.marker import pocket_outline
 from booklet.drawing.shapes.figure import Circle, Colour, Figure, Fill, Path, Shape, Stroke
 from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.style import Palette, mm
+from booklet.measure.dataclass import dataclass
 
 # How large a number is set, in parts of the type's size, and its least size; how far a ring about it reaches
 # from its middle, in parts of the number's size.

@@ -18,14 +18,12 @@ Made = TypeVar("Made", bound=BookletCanvas)
 def open_canvas(make_canvas: type[Made], out: BytesIO, language: str, **options: Any) -> Made:
     """A canvas that writes to `out`: no clock, packed, in our letters; `options` are those of its class."""
     rl_config.useA85 = 0
-    canvas = make_canvas(
-        out,
-        invariant=1,
-        pageCompression=1,
-        initialFontName=pdf_font_name(Font.SANS),
-        lang=language,
-        **options,
-    )
+    usual: dict[str, Any] = {
+        "invariant": 1,
+        "pageCompression": 1,
+        "initialFontName": pdf_font_name(Font.SANS),
+    }
+    canvas = make_canvas(out, lang=language, **usual | options)
     canvas.setCreator(f"{PROGRAM} {VERSION}")
     return canvas
 

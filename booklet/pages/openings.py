@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cache
+
+from booklet.measure.dataclass import dataclass
 
 # The stages of each page.
 Split = tuple[tuple[int, ...], ...]

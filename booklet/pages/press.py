@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from io import BytesIO
 
 from booklet.content.edition import edition_keywords
 from booklet.drawing.shapes.figure import BLACK
 from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
 from booklet.drawing.writers.inks import Inks
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.compose import page_numbers

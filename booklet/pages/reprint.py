@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from io import BytesIO
 
 from reportlab.platypus import Flowable
@@ -13,6 +12,7 @@ from booklet.content.spans import Length, Line, Role, joined
 from booklet.content.words.english.reprint import EnglishReprint
 from booklet.drawing.marks.print_check import check_length, print_check
 from booklet.drawing.writers.pdf_writer import draw_figure
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 from booklet.pages.canvas import BookletCanvas

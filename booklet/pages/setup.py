@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.content.artist import Room
 from booklet.content.blocks import Document, Furniture, Picture
@@ -13,6 +13,7 @@ from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.drawing.shapes.style import DrawingStyle, Palette
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.pages.grid import Grid
 from booklet.pages.type import Styles, TypeSizes
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
 
@@ -36,6 +35,7 @@ from booklet.drawing.templates.piece_template import draw_piece_template, piece_
 from booklet.drawing.templates.register_marks import SharedStrip, register_marks, seam_lines
 from booklet.drawing.templates.window import shapes_within
 from booklet.drawing.writers.pdf_writer import draw_figure
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import ExactRect
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.office_paper import OfficePaper

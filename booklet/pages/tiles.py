@@ -6,11 +6,11 @@ All is exact, in points, of which an inch has 72.  Pages overlap, so that they c
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 
 from booklet.cutting.labels import letter
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from reportlab.lib.colors import HexColor
@@ -15,6 +14,7 @@ from booklet.content.blocks import Align
 from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.drawing.shapes.style import Palette
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from io import BytesIO
 
 from booklet.content.edition import edition_keywords
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.kit.kit_files import KitFile
+from booklet.measure.dataclass import dataclass
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, page_numbers
 from booklet.pages.draw_page import draw_page
@@ -35,10 +35,13 @@ class FileFacts:
         return edition_keywords(self.edition, is_draft=self.is_draft)
 
 
+_NO_FACTS = FileFacts()
+
+
 def write_pages(
     setup: PageSetup,
     pages: Sequence[Page],
-    facts: FileFacts = FileFacts(),
+    facts: FileFacts = _NO_FACTS,
     make_canvas: type[BookletCanvas] = BookletCanvas,
 ) -> bytes:
     """The booklet as a PDF, one page after another as they are read.  The same pages give the same bytes."""

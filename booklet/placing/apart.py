@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.finding import SpecPath, warning
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.state import PlacingState
 from booklet.placing.visible import upright_bounds

@@ -6,9 +6,8 @@ hand can read it off its own ruler.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.cutting.elements import NEAR_MISS
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol, TypeVar
 
@@ -12,6 +11,7 @@ from booklet.kit.fields import Face
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Step
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size

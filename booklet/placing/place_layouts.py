@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
+from types import MappingProxyType
 
 from booklet.kit.kit import Kit
+from booklet.kit.used import uses
 from booklet.measure.length import Size
 from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout
@@ -20,6 +23,7 @@ from booklet.placing.twice import check_twice
 from booklet.placing.visible import visible_parts
 from booklet.placing.work import check_parts
 
+_NONE: Mapping[int, PlacedLayout] = MappingProxyType({})
 _HANDLERS = {
     **lay.HANDLERS,
     **group.HANDLERS,
@@ -31,16 +35,46 @@ _HANDLERS = {
 }
 
 
-def place_layouts(kit: Kit, pieces: PieceSource) -> tuple[PlacedLayout, ...]:
-    """Every layout, in the kit's order.  What cannot be placed is a finding, never an exception."""
+def place_layouts(
+    kit: Kit, pieces: PieceSource, known: Mapping[int, PlacedLayout] = _NONE
+) -> tuple[PlacedLayout, ...]:
+    """Every layout, in the kit's order.  What cannot be placed is a finding, never an exception.
+
+    Those that are `known`, by their index, are taken as they are.
+    """
     carried: dict[str, tuple[Placed, ...]] = {}
-    tables: dict[int, PlacingState] = {}
-    for index in _left_first(kit):
+    placed = dict(known)
+    for index in (index for index in _left_first(kit) if index not in known):
         layout = kit.layouts[index]
-        tables[index] = state = _assemble(kit, index, pieces, carried.get(layout.id, ()))
+        state = _assemble(kit, index, pieces, carried.get(layout.id, ()))
         if layout.facing is not None:
             carried[layout.facing] = tuple(state.carried)
-    return tuple(_finished(tables[index]) for index in range(len(kit.layouts)))
+        placed[index] = _finished(state)
+    return tuple(placed[index] for index in range(len(kit.layouts)))
+
+
+def unchanged(
+    kit: Kit, before: Kit, placed: Sequence[PlacedLayout], changed_pieces: Set[str]
+) -> dict[int, PlacedLayout]:
+    """The layouts, by index, that lie as they did in a kit `before` with pieces of the same names.
+
+    They and the ones that face them are the same and use no piece that has changed, and all of the kit but
+    its sheets and layouts is the same.
+    """
+    if replace(kit, sheets=(), layouts=()) != replace(before, sheets=(), layouts=()):
+        return {}
+    if [layout.id for layout in kit.layouts] != [layout.id for layout in before.layouts]:
+        return {}
+    pairs = zip(kit.layouts, before.layouts, strict=True)
+    changed = {
+        now.id
+        for now, then in pairs
+        if now != then or any(use.name in changed_pieces for use in uses(now, 0))
+    }
+    faced = [(layout.id, layout.facing) for each in (kit, before) for layout in each.layouts if layout.facing]
+    changed |= {right for left, right in faced if left in changed}
+    changed |= {left for left, right in faced if right in changed}
+    return {layout.index: layout for layout in placed if layout.id not in changed}
 
 
 def _left_first(kit: Kit) -> list[int]:

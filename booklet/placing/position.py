@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.fields import Edge
 from booklet.kit.position import Centring, Direction, NeighbourSide, Position
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_of
 from booklet.placing.axis import AxisFault, AxisPart, Constraint, ConstraintKind, solve

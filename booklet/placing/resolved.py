@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.finish import NOTHING_DONE, Finish
@@ -15,10 +15,11 @@ from booklet.kit.load import LoadedKit
 from booklet.kit.sheet import SCRAP
 from booklet.kit.used import PieceUse, uses
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped, SnippedPart
-from booklet.placing.model import PlacedLayout
-from booklet.placing.place_layouts import place_layouts
+from booklet.placing.model import PieceSource, PlacedLayout
+from booklet.placing.place_layouts import place_layouts, unchanged
 from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces, sizes_by_name, wants
 
 
@@ -26,7 +27,8 @@ from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces
 class ResolvedKit:
     """A kit with all that follows from its spec; `images` are those that it names, `typed` its files.
 
-    Compared by identity, so that results can be cached on it.
+    `pieces` are their sizes as the layouts were given them.  Compared by identity, so that results can be
+    cached on it.
     """
 
     kit: Kit
@@ -35,6 +37,7 @@ class ResolvedKit:
     ledger: Ledger
     layouts: tuple[PlacedLayout, ...]
     typed: tuple[KitFile, ...] = ()
+    pieces: PieceSource | None = None
 
 
 @dataclass(frozen=True)
@@ -53,14 +56,30 @@ class _Pieces:
         return self.finishes.get(name, NOTHING_DONE)
 
 
-def resolve_kit(loaded: LoadedKit) -> ResolvedKit:
-    """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded."""
+def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None) -> ResolvedKit:
+    """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded.
+
+    Layouts that lie as in the kit `before` are taken from there.
+    """
     kit, sheets = plan_and_cut(loaded.kit)
     ledger = keep_ledger(kit, sheets, wants(kit))
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
-    layouts = place_layouts(kit, _Pieces(sizes_by_name(made), finishes))
-    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed)
+    pieces = _Pieces(sizes_by_name(made), finishes)
+    layouts = place_layouts(kit, pieces, _known(kit, pieces, before) if before is not None else {})
+    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed, pieces)
+
+
+def _known(kit: Kit, pieces: _Pieces, before: ResolvedKit) -> dict[int, PlacedLayout]:
+    """The layouts that lie as before; none where pieces have come or gone, which findings may name."""
+    if not isinstance(before.pieces, _Pieces) or before.pieces.sizes.keys() != pieces.sizes.keys():
+        return {}
+    changed = {
+        name
+        for name, size in pieces.sizes.items()
+        if size != before.pieces.size_of(name) or pieces.finish_of(name) != before.pieces.finish_of(name)
+    }
+    return unchanged(kit, before.kit, before.layouts, changed)
 
 
 def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:

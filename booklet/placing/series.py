@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.kit.finding import warning
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Column, Row
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, Interval, rect_of
 from booklet.measure.length import Size

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Step, Stitch
 from booklet.kit.supply import SupplyKind
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Unit

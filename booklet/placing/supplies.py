@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.finding import Finding, SpecPath, error, note, warning
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply, SupplyKind
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.words import exact_length, exact_size
 from booklet.placing.limits import limits_for

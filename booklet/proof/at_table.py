@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 from itertools import pairwise
 from math import cos, hypot, radians, sin
@@ -16,6 +15,7 @@ from booklet.drawing.shapes.affine import Box as DrawnBox
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.kit.fields import Edge
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import ExactPoint
 from booklet.measure.length import Unit
 from booklet.measure.words import APPROXIMATELY, print_size

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, pairwise, zip_longest
 from math import prod
 
@@ -15,6 +14,7 @@ from booklet.cutting.model import Cut, CutSheet, Stage, Strip
 from booklet.cutting.orientation import part_seen
 from booklet.kit.fields import Edge
 from booklet.kit.kit import trimmer_limits
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Unit

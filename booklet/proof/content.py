@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from typing import Any, get_args
 
 from booklet.content.blocks import Document, IfRoom, Section
 from booklet.content.figures import FigureRequest
 from booklet.content.spans import LineBreak, Span, Words, plain_text
+from booklet.measure.dataclass import dataclass
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.compose import page_numbers

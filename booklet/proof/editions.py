@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.source import ARROW
+from booklet.measure.dataclass import dataclass
 from booklet.proof.claim import section_of
 
 

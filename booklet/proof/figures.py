@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import reduce
 from itertools import pairwise
 from math import hypot
 
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.words import APPROXIMATELY
 from booklet.proof.printed import (
     NUMERATORS,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 
 from booklet.binding.sides import Box as PressBox
 from booklet.binding.sides import ImposedSide, box_of
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
 from booklet.proof.file_reader import FinishedFile, PageBox, PageFacts, colours_under
 from booklet.proof.grounds import WHITE, contrast, grounds_of

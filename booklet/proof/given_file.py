@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 
 import pikepdf
@@ -10,6 +9,7 @@ from pypdfium2 import PdfiumError
 
 from booklet.kit.errors import UsageError
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.proof.pdf_beginning import begins_like_pdf
 from booklet.proof.reader import read_metadata
 from booklet.proof.stated_edition import stated_edition

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil
 
 from booklet.kit.finding import Finding, SpecPath, warning
 from booklet.kit.images import LoadedImage, load_image
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.words import quoted, shown
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert
 from booklet.measure.words import exact_size

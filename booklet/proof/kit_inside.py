@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from hashlib import md5
 from io import BytesIO
 from typing import Any
@@ -23,6 +22,7 @@ from booklet.kit.load import LoadedKit, parse_kit
 from booklet.kit.own_trimmer import parse_trimmer
 from booklet.kit.text import decode_text
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.proof.given_file import count_pages
 from booklet.proof.stated_edition import StatedEdition, stated_edition
 

@@ -12,6 +12,7 @@ from typing import Any
 from booklet.drawing.shapes.fonts import missing_letters
 from booklet.kit.finding import Finding, SpecPath, warning
 from booklet.kit.kit import Kit
+from booklet.measure.cache import cached_on
 
 # What all four faces hold without a look into them: Basic Latin, Latin-1, most of Latin Extended-A, the
 # punctuation of a text.  The soft hyphen would print in the middle of a line.
@@ -31,13 +32,19 @@ _MOST_NAMED = 6
 def check_letters(kit: Kit) -> Iterator[Finding]:
     """A warning for each text or name with letters that no face holds, where it first stands."""
     reported: set[str] = set()
-    for where, text in texts_of(kit):
+    for where, text in kit_texts(kit):
         if _COVERED.fullmatch(text) or text in reported:
             continue
         reported.add(text)
         if lacking := missing_letters(text):
             found = f"no typeface of the booklet holds {_named(lacking)}"
             yield warning("letter-not-in-font", where, found, "write it in Latin letters and plain signs")
+
+
+@cached_on
+def kit_texts(kit: Kit) -> tuple[tuple[SpecPath, str], ...]:
+    """Every text of a kit with its place, listed once: more than one check reads them all."""
+    return tuple(texts_of(kit))
 
 
 def texts_of(value: Any, where: SpecPath = ()) -> Iterator[tuple[SpecPath, str]]:

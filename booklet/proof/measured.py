@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import inf
 
 from booklet.content.blocks import Section
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.finding import SpecPath
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.booklet import LaidBooklet

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from hashlib import sha256
 from io import BytesIO
 
 import pypdfium2 as pdfium
 
+from booklet.measure.dataclass import dataclass
 from booklet.proof.reader import opened_page
 
 # A page is shown in so many dots to its point, and as a JPEG of this quality.

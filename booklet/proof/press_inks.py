@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Final, TypeVar
 
 import pikepdf
 
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.proof.press_clauses import Clause
 

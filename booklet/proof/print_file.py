@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from math import pi, tau
 
 from booklet.binding.sides import Box as PressBox
 from booklet.binding.sides import ImposedSide, PlacedPage
+from booklet.measure.dataclass import dataclass
 from booklet.proof.printed import Box, Form, Outline, Page, Path, Point, box_about
 
 # Half a printer's dot at 600 dots to the inch, in points: what no hand sees.

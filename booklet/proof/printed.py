@@ -6,10 +6,11 @@ Coordinates are points from the page's top left corner, y down; colours are RGB 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from math import hypot
+
+from booklet.measure.dataclass import dataclass
 
 NUMERATORS = "⁰¹²³⁴⁵⁶⁷⁸⁹"
 DENOMINATORS = "₀₁₂₃₄₅₆₇₈₉"

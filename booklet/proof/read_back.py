@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 from functools import reduce
 
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.proof.claim import Claim
 from booklet.proof.numerals import Token, leeway, numerals, placed_tokens, tokens, written_number

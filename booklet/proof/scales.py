@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.proof.printed import POINTS_PER_MM, Box, Page, Stroke, Word
 
 # A scale has at least so many marks, and its numerals stand at most so far above the longest, in points.

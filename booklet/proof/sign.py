@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from hashlib import sha256
 
@@ -13,6 +12,7 @@ from booklet.content.spans import Own
 from booklet.content.ways import layout_anchor, sheet_anchor
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.spreads import assembly_order
+from booklet.measure.dataclass import dataclass
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.claim import Claim, Kind, section_of
 from booklet.proof.proof import Proof

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.content.blocks import (
     Align,
@@ -27,6 +26,7 @@ from booklet.content.spans import Length, Line, Role, joined, line
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.language import Language
 from booklet.kit.source import Source
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from booklet.content.figures import NumberedLayout
@@ -11,6 +10,7 @@ from booklet.content.spans import CutRef, PieceRef, PocketRef, SheetRef, Span, S
 from booklet.content.ways import layout_anchor, sheet_anchor
 from booklet.cutting.model import CutSheet, Piece
 from booklet.kit.finding import SpecPath
+from booklet.measure.dataclass import dataclass
 from booklet.placing.model import PlacedLayout
 from booklet.placing.resolved import ResolvedKit
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from booklet.content.edition import IN_BLACK
+from booklet.measure.dataclass import dataclass
 
 _STATED = re.compile(rf"\bedition ([0-9a-f]+)({IN_BLACK})?\b(, draft)?")
 

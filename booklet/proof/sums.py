@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import insort
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 from itertools import groupby
 
@@ -13,6 +12,7 @@ from booklet.cutting.checks import parts_in_hand
 from booklet.cutting.model import CutSheet, Fate, Stage
 from booklet.kit.kit import trimmer_limits
 from booklet.kit.used import uses
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.placing.model import PlacedLayout
 from booklet.placing.resolved import ResolvedKit

@@ -16,7 +16,7 @@ from booklet.measure.length import Unit, parse_length
 from booklet.placing.model import ItemKind, Placed
 from booklet.placing.prints import smallest_print_for
 from booklet.placing.resolved import ResolvedKit
-from booklet.proof.letters import texts_of
+from booklet.proof.letters import kit_texts
 
 # The keys whose words are read: what a hand is told besides what the program tells.
 _TOLD = {"tip", "say"}
@@ -35,7 +35,7 @@ _NO_LENGTHS = {"tilt", "share", "amount", "count"}
 def check_told_lengths(resolved: ResolvedKit) -> Iterator[Finding]:
     """A note for each length in a tip or a sentence of the designer's that the kit has nowhere."""
     unit = resolved.kit.unit
-    told = [(where, typed) for where, text in texts_of(resolved.kit) for typed in _lengths_in(where, text)]
+    told = [(where, typed) for where, text in kit_texts(resolved.kit) for typed in _lengths_in(where, text)]
     known = _known_lengths(resolved) if told else set()
     for where, typed in told:
         length = _read(typed, unit)

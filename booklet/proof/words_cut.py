@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.piece_print import middle_of, part_taken
 from booklet.kit.element import PrintedElement
 from booklet.kit.finding import Finding, warning
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size

@@ -6,7 +6,7 @@ Nothing is filed that no layout uses, used that nothing makes, used twice, or le
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from booklet.cutting.labels import check_name
@@ -20,6 +20,7 @@ from booklet.kit.spreads import pockets_of, spreads
 from booklet.kit.table_work import SnipWork, worked_on
 from booklet.kit.used import PieceUse, uses
 from booklet.kit.words import any_of, nearest, quoted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size

@@ -8,6 +8,7 @@ import pypdfium2 as pdfium
 import pytest
 
 from booklet.cli import main
+from booklet.cli.written import list_name
 
 SMALLER = "roof-garden"
 READ, PRINT = f"{SMALLER}-black-read.pdf", f"{SMALLER}-black-print.pdf"
@@ -23,7 +24,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_black_writes_two_pdfs_and_the_tables_and_leaves_the_figures_in_colour_alone(made: Path) -> None:
-    assert sorted(path.name for path in made.iterdir()) == sorted([READ, PRINT, *TABLES])
+    assert sorted(path.name for path in made.iterdir()) == sorted([READ, PRINT, *TABLES, list_name(SMALLER)])
 
 
 def test_the_print_file_has_two_pages_to_a_side(made: Path) -> None:

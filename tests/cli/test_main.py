@@ -159,7 +159,7 @@ def test_the_schema_is_printed_as_json(capsys: pytest.CaptureFixture[str]) -> No
         (
             ZeroDivisionError("/home/member/kit"),
             2,
-            "this is a fault of the program, not of your kit: ZeroDivisionError in booklet.cli.main, line ",
+            "this is a fault of the program, not of your kit: ZeroDivisionError in booklet.cli.guard, line ",
         ),
     ],
 )

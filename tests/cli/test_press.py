@@ -28,7 +28,7 @@ def spec(tmp_path: Path) -> Path:
 def pressed(spec: Path, *options: str) -> tuple[int, dict[str, bytes]]:
     out = spec.parent / "out"
     code = main(["press", str(spec), "--out", str(out), *options])
-    return code, {path.name: path.read_bytes() for path in sorted(out.glob("*"))} if out.exists() else {}
+    return code, {path.name: path.read_bytes() for path in sorted(out.glob("*.pdf"))} if out.exists() else {}
 
 
 def text_of(pdf: bytes) -> str:

@@ -9,7 +9,7 @@ import pytest
 
 from booklet.drawing.papers.black_papers import BlackPapers
 from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import BLACK, WHITE, Colour, Path, Rect, Shape, Stroke
+from booklet.drawing.shapes.figure import BLACK, WHITE, Colour, Motifs, Path, Rect, Shape, Stroke
 from booklet.drawing.shapes.screens import Weave, lightness
 from booklet.drawing.writers.black_inks import screen_of
 from booklet.kit.fields import Face
@@ -106,7 +106,7 @@ def shapes_in(shapes: tuple[Shape, ...]) -> list[Colour]:
     """The colours of shapes in their order, each once."""
     found = []
     for shape in shapes:
-        assert isinstance(shape, Path | Rect)
+        assert isinstance(shape, Path | Motifs | Rect)
         found += [part.colour for part in (shape.fill, shape.stroke) if part is not None]
     return list(dict.fromkeys(found))
 
@@ -116,7 +116,7 @@ def test_lines_of_a_print_are_black_or_white_or_dashed() -> None:
     lines = [
         shape.stroke
         for shape in papers.paper("grid", Face.FRONT, TWO_INCHES).shapes
-        if isinstance(shape, Path)
+        if isinstance(shape, Path | Motifs)
     ]
     assert lines
     for line in lines:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from io import BytesIO
 
 import numpy as np
@@ -11,7 +12,17 @@ from PIL import Image as Pixels
 from booklet.drawing.papers.patterns import BorderPaint, FacePaint, paint_face
 from booklet.drawing.papers.pictures import frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Affine, Box, compose, rotation, scaling, translation
-from booklet.drawing.shapes.figure import Colour, Figure, Path, Shape, Symbol, Use, bounds, image_from_bytes
+from booklet.drawing.shapes.figure import (
+    Colour,
+    Figure,
+    Motifs,
+    Path,
+    Shape,
+    Symbol,
+    Use,
+    bounds,
+    image_from_bytes,
+)
 from booklet.kit.element import ElementFrame, ElementPicture
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
@@ -62,14 +73,28 @@ def test_a_pattern_covers_the_whole_face(pattern: Pattern) -> None:
 def test_each_pattern_is_a_ground_and_a_few_paths(pattern: Pattern) -> None:
     shapes = paint_face(FacePaint(pattern, COLOURS), 864, 864)
     assert len(shapes) <= 6
-    assert all(isinstance(shape, Path) for shape in shapes[1:])
+    assert all(isinstance(shape, Path | Motifs) for shape in shapes[1:])
+
+
+@pytest.mark.parametrize("pattern", [each for each in Pattern if each is not Pattern.SOLID])
+def test_no_motif_is_drawn_far_beyond_its_face(pattern: Pattern) -> None:
+    face = Box(0, 0, 864, 500)
+    rows = [
+        row
+        for shape in paint_face(FacePaint(pattern, COLOURS), face.width, face.height)
+        if isinstance(shape, Motifs)
+        for row in shape.rows
+    ]
+    assert bool(rows) == (pattern not in (Pattern.STRIPES, Pattern.GRID))
+    near = face.grown(36)
+    assert all(near.overlaps(replace(row, xs=(x,)).box) for row in rows for x in row.xs)
 
 
 @pytest.mark.parametrize("pattern", Pattern)
 def test_printed_lines_keep_their_width_at_one_to_four(pattern: Pattern) -> None:
     # ISO 128-2 (from memory): nothing under 0.18 mm.
     for shape in paint_face(FacePaint(pattern, COLOURS), 864, 864):
-        if isinstance(shape, Path) and shape.stroke:
+        if isinstance(shape, Path | Motifs) and shape.stroke:
             assert shape.stroke.width / 4 >= 0.18 / 25.4 * 72
 
 

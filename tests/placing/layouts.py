@@ -6,12 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
-from pydantic import TypeAdapter
-
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit
+from booklet.kit.read import read_data
 from booklet.kit.tree import plain, read_tree
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
@@ -85,7 +84,7 @@ def kit_of(*layouts: Mapping[str, Any], unit: Unit = Unit.INCH, **more: Any) -> 
         ],
         **more,
     }
-    kit: Kit = TypeAdapter(Kit).validate_python(spec, context={"unit": unit})
+    kit: Kit = read_data(Kit, spec, unit)
     return kit
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pydantic import ValidationError
+from pydantic_core import ValidationError
 
 from booklet.kit.kit import Kit
 from booklet.placing.photos import photo_slots

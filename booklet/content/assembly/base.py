@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.assembly.lying import Handling
@@ -11,6 +10,7 @@ from booklet.content.spans import Own, PieceRef, PocketRef
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.papers.piece_print import ledger_entry_of
 from booklet.kit.fields import Edge, Face, Turn
+from booklet.measure.dataclass import dataclass
 from booklet.placing.model import Placed
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry

@@ -6,7 +6,6 @@ sentence can say anything else than where things are drawn.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.assembly.ways import PrintEdge
@@ -14,6 +13,7 @@ from booklet.content.spans import Degrees, Length, Number, Own, StepRef
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
+from booklet.measure.dataclass import dataclass
 
 # What is referred to.
 

@@ -8,11 +8,12 @@ fewer numbers.  All is decided on what placing says of the steps.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Column, Photo, Place, PositionedStep, Raise, Row, Snip
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.placing.axis import ConstraintKind
 from booklet.placing.details import (
     FIXED_ON,

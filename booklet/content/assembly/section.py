@@ -32,8 +32,7 @@ from booklet.placing.resolved import ResolvedKit
 
 def layout_sections(resolved: ResolvedKit, language: Language) -> tuple[Section, ...]:
     """A section for each layout in the order of assembly, facing ones one after another, the left first."""
-    order = assembly_order(resolved.kit)
-    return tuple(_section(resolved, index, order, language) for index in order)
+    return tuple(layout_section(resolved, index, language) for index in assembly_order(resolved.kit))
 
 
 def laying_line(resolved: ResolvedKit, language: Language) -> Line:
@@ -47,8 +46,9 @@ def laying_line(resolved: ResolvedKit, language: Language) -> Line:
     )
 
 
-def _section(resolved: ResolvedKit, index: int, order: tuple[int, ...], language: Language) -> Section:
-    kit = resolved.kit
+def layout_section(resolved: ResolvedKit, index: int, language: Language) -> Section:
+    """The section of a layout, by its index among the kit's layouts; the first one begins a part."""
+    kit, order = resolved.kit, assembly_order(resolved.kit)
     spec, place = kit.layouts[index], order.index(index)
     pockets = tuple(dict.fromkeys(kit.layouts[at].pocket for at in order))
     title = line(layout_name(kit, index))

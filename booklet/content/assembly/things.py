@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from booklet.content.assembly.lying import Noun, OneOf, Thing
@@ -17,6 +16,7 @@ from booklet.kit.position import Direction
 from booklet.kit.steps import Step
 from booklet.kit.supply import SupplyKind
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.placing.details import EvenGap, Moved

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.content.assembly.printed import PrintedStep
 from booklet.content.assembly.things import LayoutContext
 from booklet.cutting.orientation import beyond
 from booklet.kit.fields import Edge
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.placing.details import BandForm, CutLength, Held, Moved
 from booklet.placing.geometry import hull, shared

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.content.spans import Own
 from booklet.cutting.orientation import Orientation, has_edge
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Paper, Pattern
 from booklet.kit.references import edge_words
+from booklet.measure.dataclass import dataclass
 from booklet.sorting.ledger import LedgerEntry
 from booklet.sorting.remnants import paper_of
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.content.assembly.lying import Owner, Thing
 from booklet.content.spans import Length, Number
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.cutting.model import Cut, Stage, Strip
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.content.spans import Extent, Number, Own, PieceRef
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.paper import Pattern
+from booklet.measure.dataclass import dataclass
 
 # How a sheet lies.
 

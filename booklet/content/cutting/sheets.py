@@ -56,17 +56,14 @@ def cut_sheets(kit: ResolvedKit) -> tuple[CutSheet, ...]:
 
 def sheet_sections(kit: ResolvedKit, language: Language) -> tuple[Section, ...]:
     """A section for each sheet that is cut; the first of each kind begins a part of the booklet."""
-    sections = []
-    begun: set[bool] = set()
-    for sheet in cut_sheets(kit):
-        is_first = sheet.sheet.is_cut_apart not in begun
-        begun.add(sheet.sheet.is_cut_apart)
-        part = language.cutting.part(is_cut_apart=sheet.sheet.is_cut_apart) if is_first else ()
-        sections.append(_section(kit, sheet, part, language))
-    return tuple(sections)
+    return tuple(sheet_section(kit, sheet, language) for sheet in cut_sheets(kit))
 
 
-def _section(kit: ResolvedKit, sheet: CutSheet, part: Line, language: Language) -> Section:
+def sheet_section(kit: ResolvedKit, sheet: CutSheet, language: Language) -> Section:
+    """The section of a sheet that is cut; the first of its kind begins a part."""
+    is_apart = sheet.sheet.is_cut_apart
+    first = next(other for other in cut_sheets(kit) if other.sheet.is_cut_apart is is_apart)
+    part = language.cutting.part(is_cut_apart=is_apart) if first.index == sheet.index else ()
     title = line(sheet_name(kit.kit, sheet.index))
     return Section(
         sheet_anchor(sheet.sheet.id),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.content.blocks import (
     Abreast,
@@ -31,6 +30,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.kit import Kit, trimmer_limits
 from booklet.kit.own_trimmer import MembersTrimmer
 from booklet.kit.supply import Supply
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert, is_on_mark
 from booklet.measure.words import is_printable

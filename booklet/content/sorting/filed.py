@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from booklet.kit.spreads import pockets_of, spreads
+from booklet.measure.dataclass import dataclass
 from booklet.placing.resolved import ResolvedKit, parts_of
 from booklet.sorting.ledger import LedgerEntry
 

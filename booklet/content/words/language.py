@@ -5,8 +5,6 @@ English is the reference: another language is a class for each part with the sam
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.content.blocks import Furniture
 from booklet.content.spans import line, quiet
 from booklet.content.words.english.assembly import EnglishAssembly
@@ -22,6 +20,7 @@ from booklet.content.words.english.sorting import EnglishSorting
 from booklet.content.words.english.template import EnglishTemplate
 from booklet.content.words.english.tools import EnglishTools
 from booklet.drawing.shapes.labels import FigureLabels
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

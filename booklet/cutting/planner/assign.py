@@ -8,7 +8,7 @@ from itertools import product
 
 from booklet.cutting.planner.arrange import FoundPattern, arrange
 from booklet.cutting.planner.boxes import BoxTable, fill_table
-from booklet.cutting.planner.decide import Decision, decide
+from booklet.cutting.planner.decide import Decision, FoundBoxes, decide
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, bits_of, fields_of
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSplit, count_scraps
@@ -27,7 +27,7 @@ _REGION_COST = 2000
 # A complete table of so many bundles is worth filling for the sake of the pattern.
 _COMPLETE = 20_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
-_TRIED, _FULLEST, _BREADTH = 4, 8, 200
+_TRIED, _FULLEST, _BREADTHS = 4, 8, (200, 20)
 
 
 @dataclass(frozen=True)
@@ -178,9 +178,9 @@ def _searched(search: AssignmentSearch, bundle: int, size: tuple[int, int], most
     if not _edges_have_room(kinds, [search.borders[at] for at in numbers], size):
         return None
     decision = _decided(search, kinds, size, most)
-    if decision.table is None or not decision.verdict:
+    if decision.found is None:
         return None
-    table = _completed(decision.table, kinds, size)
+    table = _completed(decision.found)
     regions = Effort(search.effort.part(_REGIONS * _REGION_COST).limit // _REGION_COST)
     try:
         found = arrange(table, *size, regions, tuple(search.borders[at] for at in numbers))
@@ -235,15 +235,12 @@ def _decided(
     return decision
 
 
-def _completed(table: BoxTable, kinds: Sequence[PieceKind], size: tuple[int, int]) -> BoxTable:
+def _completed(found: FoundBoxes) -> BoxTable:
     """The complete table, where that does not take much; the pattern is the better for it."""
-    if table.complete:
-        return table
-    slack = size[0] * size[1] - table.fields.area(table.fields.whole)
     try:
-        return fill_table(kinds, *size, slack, Effort(_COMPLETE * 4))
+        return found.completed(Effort(_COMPLETE * 4))
     except OutOfEffortError:
-        return table
+        return found.table
 
 
 def _renumbered(node: PatternNode, numbers: Sequence[int]) -> PatternNode:
@@ -343,13 +340,27 @@ def _fullest(search: AssignmentSearch, left: int, size: tuple[int, int]) -> list
     numbers = [at for at, _ in members]
     kinds = [search.fields.kinds[at].counted(count) for at, count in members]
     width, height = size
-    try:
-        table = fill_table(kinds, width, height, width * height, search.effort, _BREADTH)
-    except OutOfEffortError:
+    table = _narrow_table(search, kinds, size)
+    if table is None:
         return []
     rows = np.flatnonzero(table.min_heights[:, table.column(width, True)] <= height)
     order = rows[np.lexsort((table.codes[rows], -table.areas[rows]))]
     return [search.fields.translated(table.fields, numbers, int(table.codes[row])) for row in order]
+
+
+def _narrow_table(
+    search: AssignmentSearch, kinds: Sequence[PieceKind], size: tuple[int, int]
+) -> BoxTable | None:
+    """A table of some of the bundles that a sheet can hold, of as many as the effort goes for."""
+    for breadth in _BREADTHS:
+        part = search.effort.part(search.effort.limit // 2)
+        try:
+            return fill_table(kinds, *size, size[0] * size[1], part, breadth)
+        except OutOfEffortError:
+            continue
+        finally:
+            search.effort.charge(part)
+    return None
 
 
 def _largest(fields: Fields, bundle: int) -> tuple[tuple[int, int], ...]:

@@ -10,11 +10,11 @@ the same edge are not joined across it, and a box that wants two opposite edges 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, join_parts
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP, Search, split_rows
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

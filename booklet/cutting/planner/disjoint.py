@@ -8,11 +8,11 @@ enough of the field's kind for both go on; at the leaves every pair is disjoint.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.kinds import Fields
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -8,7 +8,8 @@ singly or many at a time.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from booklet.measure.dataclass import dataclass
 
 # The widest code that whole numbers of the machine can hold, many at a time.
 WORD_BITS = 63

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.cutting.cut import cut_sheet
 from booklet.cutting.labels import check_name
@@ -26,6 +26,7 @@ from booklet.kit.finding import Finding, Severity, SpecPath, error
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet, Wishes
 from booklet.kit.words import any_of, nearest, quoted
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import rect_at_origin
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from booklet.cutting.orientation import Orientation, strip
 from booklet.cutting.planner.wanted import Concerns, Metrics, PlannedStep, Settings
 from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, is_on_mark

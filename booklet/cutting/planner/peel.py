@@ -12,7 +12,7 @@ The patterns are found, never proved fewest.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, TypeAlias
 
 from booklet.cutting.planner.boxes import BoxTable, fill_table
@@ -20,6 +20,7 @@ from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import Fields
 from booklet.cutting.planner.patterns import PatternNode, join_parts
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.boxes import BoxTable
 from booklet.cutting.planner.effort import Effort
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

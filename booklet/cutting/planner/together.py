@@ -7,7 +7,7 @@ first, and then names are assigned to them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice
 
 from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, plan_sheet, refuse
@@ -23,6 +23,7 @@ from booklet.cutting.planner.wanted import NoPlan, Plan, SheetStock
 from booklet.kit.finding import Finding, error
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.sheet import Wishes
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 
 # The ways to assign names to sheets that are planned before more sheets are taken.

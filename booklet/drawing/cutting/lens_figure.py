@@ -6,7 +6,6 @@ A hand lays the figure beside its own scale: every mark of the trimmer is there,
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from booklet.drawing.cutting.stage_figure import StageView
@@ -34,6 +33,7 @@ from booklet.drawing.shapes.figure import Figure, Line, Path, Shape, Stroke, tra
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, to_points
 

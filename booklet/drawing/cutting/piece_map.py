@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.orientation import Orientation
 from booklet.drawing.cutting.paper_parts import scrap_area
@@ -15,6 +14,7 @@ from booklet.drawing.shapes.figure import Figure, Shape, Symbol, Use, filled_box
 from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.model import CutSheet
 from booklet.drawing.papers.kit_papers import KitPapers
@@ -20,6 +19,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.scale import TRUE_SIZE
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import rect_at_origin
 from booklet.placing.resolved import ResolvedKit
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 from booklet.drawing.layouts.finished_supplies import bows_of
@@ -15,6 +14,7 @@ from booklet.drawing.shapes.affine import Affine, Box, Point, bounds_of_points
 from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.fields import Face
+from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 from booklet.placing.resolved import ResolvedKit

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot, inf, pi
 from typing import TYPE_CHECKING
 
@@ -25,6 +24,7 @@ from booklet.drawing.layouts.surface import (
 from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.dataclass import dataclass
 from booklet.placing.model import ItemKind, Placed
 
 if TYPE_CHECKING:

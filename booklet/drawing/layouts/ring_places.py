@@ -7,7 +7,6 @@ anything better.  No two overlap, and no leader crosses a ring or another leader
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import count, product
 from math import cos, hypot, inf, pi, sin
 from operator import itemgetter
@@ -33,6 +32,7 @@ from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.placing.polygons import to_side
 
 if TYPE_CHECKING:

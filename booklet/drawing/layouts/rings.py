@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.steps import PositionedStep
+from booklet.measure.dataclass import dataclass
 from booklet.placing.details import Detail, HandWork, Snipped, TrimmedRound
 from booklet.placing.model import ItemKind, Placed, PlacedLayout
 

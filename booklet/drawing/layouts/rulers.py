@@ -6,7 +6,6 @@ Everything along an edge is worked out as `s`, along it, and `d`, outwards from 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
@@ -33,6 +32,7 @@ from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 

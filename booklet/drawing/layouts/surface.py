@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.papers.piece_print import artwork_of
 from booklet.drawing.shapes.affine import Box, Point
+from booklet.measure.dataclass import dataclass
 from booklet.placing.model import ItemKind, Placed
 
 if TYPE_CHECKING:

@@ -7,12 +7,12 @@ and the last disc, a dash between them and a line along their marks.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from booklet.drawing.marks.marker import cut_marker
 from booklet.drawing.shapes.figure import Line, Shape, Stroke
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.dataclass import dataclass
 
 _DASH = 5.0
 _BETWEEN = 1.0

@@ -9,12 +9,12 @@ another, and none crosses a text, whatever is asked for.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
 
 from booklet.drawing.marks.placement import Callout, spread
 from booklet.drawing.shapes.affine import Point
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)

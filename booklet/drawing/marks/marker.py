@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import (
     Anchor,
@@ -19,6 +17,7 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.outlines import KAPPA, Outline
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.dataclass import dataclass
 
 # How high a pocket is, to the size of its name.
 POCKET_HEIGHT = 1.45

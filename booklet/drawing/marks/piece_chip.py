@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.shapes.affine import Point, box_about
 from booklet.drawing.shapes.figure import Anchor, Fill, Group, Text, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
+from booklet.measure.dataclass import dataclass
 
 _LEADING = 4.4
 _SIDE, _TOP = 6.0, 4.6

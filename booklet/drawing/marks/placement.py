@@ -10,11 +10,11 @@ A label that is given a box by a board lies over nothing that was taken before, 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
 
 from booklet.drawing.shapes.affine import Box, Point
+from booklet.measure.dataclass import dataclass
 
 
 class Board:

@@ -6,7 +6,6 @@ Values are exact, in the kit's unit; points appear where a mark is drawn.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from booklet.drawing.shapes.affine import Box
@@ -24,6 +23,7 @@ from booklet.drawing.shapes.figure import (
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import LEAST_LINE_DISTANCE, DrawingStyle
 from booklet.kit.fields import Edge
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.paper_screens import letters_of, screens_of
 from booklet.drawing.papers.patterns import pattern_colours
-from booklet.drawing.shapes.figure import BLACK, WHITE, Cap, Colour, Path, Shape, Stroke
+from booklet.drawing.shapes.figure import BLACK, WHITE, Cap, Colour, Motifs, Path, Shape, Stroke
 from booklet.drawing.shapes.screens import Weave, lightness, nearest
 from booklet.kit.fields import Face
 from booklet.kit.paper import Pattern, Print
@@ -70,7 +70,7 @@ class BlackPapers(KitPapers):
 
 
 def _dashed(shape: Shape) -> Shape:
-    if isinstance(shape, Path) and shape.stroke is not None and shape.stroke.colour == _BETWEEN:
+    if isinstance(shape, Path | Motifs) and shape.stroke is not None and shape.stroke.colour == _BETWEEN:
         return replace(shape, stroke=replace(shape.stroke, colour=BLACK, dash=_DASHES, cap=Cap.BUTT))
     return shape
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.drawing.papers.pictures import frame_depth, frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Box, rotation
-from booklet.drawing.shapes.figure import Colour, Fill, Group, Path, Shape, bounds, filled_box
+from booklet.drawing.shapes.figure import Colour, Fill, Group, Motifs, Shape, bounds, filled_box
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
-from booklet.drawing.shapes.outlined import outlined
+from booklet.drawing.shapes.outlined import letters
 from booklet.kit.element import ElementFrame, ElementPicture
+from booklet.measure.dataclass import dataclass
 
 _AIR = 4.0
 # A strip this many times as high as wide has its words along it, read from the right.
@@ -99,18 +99,18 @@ def _shared(inside: Box) -> tuple[Box, Box]:
     return picture, Box(inside.left, inside.top + side * 1.08, inside.right, inside.bottom)
 
 
-def _words(words: str, room: Box, ink: Colour) -> Path:
+def _words(words: str, room: Box, ink: Colour) -> Motifs:
     """The words as large as the room allows, in the middle of it."""
     font = Font.SERIF_BOLD
     size, lines = _fitted(words, room, font)
     height = (len(lines) - 1) * size * _LEADING + cap_height(font, size)
     baseline = room.centre[1] - height / 2 + cap_height(font, size)
-    segments = [
-        segment
+    rows = [
+        row
         for number, line in enumerate(lines)
-        for segment in outlined(line, font, size, room.centre[0], baseline + number * size * _LEADING)
+        for row in letters(line, font, size, room.centre[0], baseline + number * size * _LEADING)
     ]
-    return Path(tuple(segments), Fill(ink))
+    return Motifs(tuple(rows), Fill(ink))
 
 
 def _fitted(words: str, room: Box, font: Font) -> tuple[float, list[str]]:

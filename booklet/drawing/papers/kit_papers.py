@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from typing import ClassVar
 
@@ -26,6 +25,7 @@ from booklet.kit.fields import Face
 from booklet.kit.images import Images, load_image
 from booklet.kit.kit import Kit, sheet_size
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size, to_points
 from booklet.measure.typography import typographic
 
@@ -176,6 +176,19 @@ class KitPapers:
             words=typographic(element.words) if element.words else None,
             picture=element.picture,
         )
+
+
+def papers_of(kit: Kit, images: Images, before: KitPapers | None = None) -> KitPapers:
+    """The papers of a kit: those of a kit `before`, with all that is drawn of them, where they look alike."""
+    if before is not None and images == before.images and _printed(kit) == _printed(before.kit):
+        return before
+    return KitPapers(kit, images)
+
+
+def _printed(kit: Kit) -> tuple[object, ...]:
+    """All of a kit that its papers are drawn from."""
+    sheets = [(each.id, each.paper, each.size, each.elements, each.artwork) for each in kit.sheets]
+    return kit.unit, kit.sheet, kit.papers, sheets
 
 
 def _mean_colour(picture: bytes, part: tuple[float, float, float, float] = _WHOLE) -> Colour:

@@ -8,13 +8,13 @@ for letters; those of cut-apart sheets alone are told by what is printed on thei
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.shapes.figure import WHITE, Colour
 from booklet.drawing.shapes.screens import Screen, Weave, lettered, lightness, nearest
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
 from booklet.kit.paper import Pattern
+from booklet.measure.dataclass import dataclass
 
 # Lighter papers than this are white, from 0 (black) to 1 (white); and those whose motifs tell them.
 _WHITE, _WHITE_BEHIND_MOTIFS = 0.94, 0.8

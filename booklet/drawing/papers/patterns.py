@@ -1,12 +1,13 @@
 """Printed papers: a face's pattern and borders as shapes that fill the sheet, in points at full size.
 
-Each pattern is a few paths, one a colour.  A face is drawn once to a document, as a symbol that clips it.
+Each pattern is a few paths or rows of motifs, one a colour.  A face is drawn once to a document, as a symbol
+that clips it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from math import ceil
 
 from booklet.drawing.shapes.affine import Affine, Box, Point, compose, rotation, scaling, translation
@@ -17,15 +18,30 @@ from booklet.drawing.shapes.figure import (
     Group,
     Image,
     ImageSource,
+    Motifs,
     Path,
     Rect,
+    Row,
     Segment,
     Shape,
     Stroke,
 )
-from booklet.drawing.shapes.outlines import arch, circle, filled, outline, rectangle, star, under, wave
+from booklet.drawing.shapes.outlines import (
+    Outline,
+    arch,
+    circle,
+    filled,
+    outline,
+    rectangle,
+    shared_rows,
+    star,
+    under,
+    wave,
+)
+from booklet.drawing.shapes.windows import seen_rows
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
+from booklet.measure.dataclass import dataclass
 
 
 @dataclass(frozen=True)
@@ -67,8 +83,21 @@ def paint_face(face: FacePaint, width: float, height: float) -> tuple[Shape, ...
     if face.pattern is not Pattern.SOLID:
         usual, drawn = _PATTERNS[face.pattern]
         period = max(face.repeat or usual, max(width, height) / _MOST_PERIODS)
-        shapes += drawn(width, height, period, colours)
+        shapes += _reaching(drawn(width, height, period, colours), Box(0, 0, width, height))
     return (*shapes, *(border_shapes(border, colours.ground, width, height) for border in face.borders))
+
+
+# A rasteriser softens edges over a pixel, which is so large, in points of the sheet, where it is drawn small.
+_SOFT = 18.0
+
+
+def _reaching(shapes: Iterable[Shape], face: Box) -> Iterator[Shape]:
+    """The shapes of a pattern without the motifs that lie wholly beyond its face."""
+    for shape in shapes:
+        if not isinstance(shape, Motifs):
+            yield shape
+        elif rows := seen_rows(shape, [face.grown(_SOFT)]):
+            yield replace(shape, rows=rows)
 
 
 @dataclass(frozen=True)
@@ -98,17 +127,33 @@ def _tone(ground: Colour) -> Colour:
     return ground.darker(0.16) if ground.luminance > 0.2 else ground.lighter(0.28)
 
 
-def _lattice(width: float, height: float, across: float, down: float, stagger: float) -> Iterator[Point]:
+# Where motifs stand along a row, from left to right, and how far down the row lies.
+_Places = tuple[tuple[float, ...], float]
+
+
+def _lattice(width: float, height: float, across: float, down: float, stagger: float) -> Iterator[_Places]:
     """Points over a face in rows, every other row shifted by a share of the distance; one period over."""
     for row in range(-1, ceil(height / down) + 2):
         shift = across * stagger if row % 2 else 0.0
-        for column in range(-1, ceil(width / across) + 2):
-            yield column * across + shift, row * down
+        columns = range(-1, ceil(width / across) + 2)
+        yield tuple(column * across + shift for column in columns), row * down
+
+
+def _moved(places: Iterable[_Places], dx: float, dy: float) -> Iterator[_Places]:
+    return ((tuple(x + dx for x in xs), y + dy) for xs, y in places)
 
 
 def _drawn(colour: Colour, width: float, parts: Iterable[tuple[Segment, ...]], cap: Cap = Cap.ROUND) -> Path:
     stroke = Stroke(colour, width, cap=cap)
     return Path(tuple(segment for part in parts for segment in part), stroke=stroke)
+
+
+def _filled_rows(colour: Colour, rows: Iterable[Row]) -> Motifs:
+    return Motifs(tuple(rows), Fill(colour))
+
+
+def _drawn_rows(colour: Colour, width: float, rows: Iterable[Row]) -> Motifs:
+    return Motifs(tuple(rows), stroke=Stroke(colour, width, cap=Cap.ROUND))
 
 
 def _stripes(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -125,14 +170,10 @@ def _stripes(width: float, height: float, period: float, colours: _Colours) -> I
 
 def _dots(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
     # A square lattice and its middles, so that a quarter turn shows the same paper.
-    def dots(shift: float, radius: float) -> Iterator[tuple[Segment, ...]]:
-        move = shift * period
-        return (
-            circle(x + move, y + move, radius * period) for x, y in _lattice(width, height, period, period, 0)
-        )
-
-    yield filled(colours.first, *dots(0.25, 0.17))
-    yield filled(colours.second, *dots(0.75, 0.1))
+    places = tuple(_lattice(width, height, period, period, 0))
+    for colour, shift, radius in ((colours.first, 0.25, 0.17), (colours.second, 0.75, 0.1)):
+        dot = circle(0, 0, radius * period)
+        yield _filled_rows(colour, shared_rows(dot, _moved(places, shift * period, shift * period)))
 
 
 def _checks(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -143,7 +184,8 @@ def _checks(width: float, height: float, period: float, colours: _Colours) -> It
     woven = colours.ground.mixed(colours.first, 0.5)
     yield filled(woven, *(rectangle(x, 0, half, height) for x in columns))
     yield filled(woven, *(rectangle(0, y, width, half) for y in rows))
-    yield filled(colours.first, *(rectangle(x, y, half, half) for x in columns for y in rows))
+    crossings = ((tuple(columns), y) for y in rows)
+    yield _filled_rows(colours.first, shared_rows(rectangle(0, 0, half, half), crossings))
 
 
 def _grid(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
@@ -161,55 +203,76 @@ def _waves(width: float, height: float, period: float, colours: _Colours) -> Ite
     count = ceil(width / period) + 2
     step = period * 0.26
 
-    def rows(first: int) -> Iterator[tuple[Segment, ...]]:
-        for row in range(first - 2, ceil(height / step) + 2, 2):
-            shift = -period if row % 4 in (0, 1) else -period / 2
-            yield wave((shift, (row + 0.5) * step), count * period, period * 0.075, count)
+    line = wave((0.0, 0.0), count * period, period * 0.075, count)
 
-    yield _drawn(colours.first, period * 0.045, rows(0))
-    yield _drawn(colours.second, period * 0.028, rows(1))
+    def rows(first: int) -> tuple[Row, ...]:
+        lines = range(first - 2, ceil(height / step) + 2, 2)
+        shifts = (-period if row % 4 in (0, 1) else -period / 2 for row in lines)
+        return shared_rows(
+            line, (((shift,), (row + 0.5) * step) for row, shift in zip(lines, shifts, strict=True))
+        )
+
+    yield _drawn_rows(colours.first, period * 0.045, rows(0))
+    yield _drawn_rows(colours.second, period * 0.028, rows(1))
 
 
 _SPRIG_LEAF = outline("M 0 0 C 12 -10 34 -12 46 0 C 34 12 12 10 0 0 Z")
 _SPRIG_STEM = outline("M 0 34 C 3 14 -2 -10 4 -38")
 
 
+# A leaf of a sprig: where it grows on the stem, how large it is, how it is turned.
+_SPRIG = ((0.0, 20.0, 0.78, -28.0), (0.5, -2.0, 0.72, -34.0), (2.0, -20.0, 0.56, -42.0))
+
+
+def _sprig(place: Affine, is_right: bool) -> Outline:
+    """The leaves at one side of a stem."""
+    return tuple(
+        segment
+        for x, y, size, angle in _SPRIG
+        for segment in under(
+            compose(scaling(size), rotation(angle if is_right else 180 - angle), translation(x, y), place),
+            _SPRIG_LEAF,
+        )
+    )
+
+
 def _leaves(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
-    places = [
-        compose(rotation(24 if at % 2 else -24), scaling(period / 116), translation(x, y))
-        for at, (x, y) in enumerate(_lattice(width, height, period, period * 0.62, 0.5))
-    ]
-    leaves = [(0.0, 20.0, 0.78, -28.0), (0.5, -2.0, 0.72, -34.0), (2.0, -20.0, 0.56, -42.0)]
+    # Along a row, and on from its end to the next, one sprig leans to the left and one to the right.
+    rows = list(_lattice(width, height, period, period * 0.62, 0.5))
+    ways = [compose(rotation(lean), scaling(period / 116)) for lean in (-24, 24)]
+    leaning = [[(xs[(at * len(xs) + way) % 2 :: 2], y) for at, (xs, y) in enumerate(rows)] for way in (0, 1)]
 
-    def sprigs(side: int) -> Iterator[tuple[Segment, ...]]:
-        for place in places:
-            for x, y, size, angle in leaves:
-                turn = angle if side > 0 else 180 - angle
-                yield under(compose(scaling(size), rotation(turn), translation(x, y), place), _SPRIG_LEAF)
+    def everywhere(outlines: Iterable[Outline]) -> Iterator[Row]:
+        pairs = zip(outlines, leaning, strict=True)
+        return (row for part, places in pairs for row in shared_rows(part, places))
 
-    yield _drawn(colours.first, period * 0.026, (under(place, _SPRIG_STEM) for place in places))
-    yield filled(colours.first, *sprigs(1))
-    yield filled(colours.second, *sprigs(-1))
+    stems = (under(way, _SPRIG_STEM) for way in ways)
+    yield _drawn_rows(colours.first, period * 0.026, everywhere(stems))
+    for colour, is_right in ((colours.first, True), (colours.second, False)):
+        yield _filled_rows(colour, everywhere(_sprig(way, is_right) for way in ways))
 
 
 def _stars(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
     places = list(_lattice(width, height, period, period / 2, 0.5))
     shift = period / 4
-    yield filled(colours.first, *(star(x + shift, y + shift, period * 0.17) for x, y in places))
-    yield filled(colours.second, *(star(x + shift * 3, y + shift, period * 0.085) for x, y in places))
-    yield filled(colours.third, *(circle(x + shift * 2, y + shift * 2, period * 0.022) for x, y in places))
+    for colour, motif, across, down in (
+        (colours.first, star(0, 0, period * 0.17), shift, shift),
+        (colours.second, star(0, 0, period * 0.085), shift * 3, shift),
+        (colours.third, circle(0, 0, period * 0.022), shift * 2, shift * 2),
+    ):
+        yield _filled_rows(colour, shared_rows(motif, _moved(places, across, down)))
 
 
 def _scallops(width: float, height: float, period: float, colours: _Colours) -> Iterator[Shape]:
     # Rows of half circles, each row half a period lower and shifted by half a period: their rims close.
     places = list(_lattice(width, height, period, period / 2, 0.5))
 
-    def rims(radius: float) -> Iterator[tuple[Segment, ...]]:
-        return (arch(x, y, radius * period, -1) for x, y in places)
+    def rims(radius: float) -> tuple[Row, ...]:
+        return shared_rows(arch(0, 0, radius * period, -1), places)
 
-    yield _drawn(colours.second, period * 0.035, rims(0.2))
-    yield _drawn(colours.second, period * 0.035, rims(0.34))
-    yield _drawn(colours.first, period * 0.05, rims(0.48))
+    yield _drawn_rows(colours.second, period * 0.035, rims(0.2))
+    yield _drawn_rows(colours.second, period * 0.035, rims(0.34))
+    yield _drawn_rows(colours.first, period * 0.05, rims(0.48))
 
 
 def _scattered(side: float, count: int) -> Iterator[tuple[Point, float]]:
@@ -235,16 +298,16 @@ def _confetti(width: float, height: float, period: float, colours: _Colours) -> 
     side = max(width, height)
     strewn = tuple(_scattered(side, ceil((side / period) ** 2 * 2.4)))
     bar = rectangle(-0.13 * period, -0.03 * period, 0.26 * period, 0.06 * period)
-    dots = (circle(x, y, period * 0.075) for (x, y), chance in strewn if chance < 1 / 3)
+    dots = (((x,), y) for (x, y), chance in strewn if chance < 1 / 3)
     bars = (
         under(compose(rotation(chance * 1620), translation(*place)), bar)
         for place, chance in strewn
         if 1 / 3 <= chance < 2 / 3
     )
-    rings = (circle(x, y, period * 0.06) for (x, y), chance in strewn if chance >= 2 / 3)
-    yield filled(colours.first, *dots)
+    rings = (((x,), y) for (x, y), chance in strewn if chance >= 2 / 3)
+    yield _filled_rows(colours.first, shared_rows(circle(0, 0, period * 0.075), dots))
     yield filled(colours.second, *bars)
-    yield _drawn(colours.third, period * 0.04, rings)
+    yield _drawn_rows(colours.third, period * 0.04, shared_rows(circle(0, 0, period * 0.06), rings))
 
 
 # With periods in points that look well on a 12 in sheet.  With them every printed line is at least 2 pt wide,
@@ -296,8 +359,8 @@ def _scallop(length: float, depth: float, colour: Colour, ground: Colour) -> Ite
     parts = [rectangle(0, 0, length, straight)]
     parts += [arch((at + 0.5) * pitch, straight, radius, 1) for at in range(count)]
     yield filled(colour, *parts)
-    holes = (circle((at + 0.5) * pitch, straight + radius * 0.3, radius * 0.2) for at in range(count))
-    yield filled(ground, *holes)
+    holes = tuple((at + 0.5) * pitch for at in range(count)), straight + radius * 0.3
+    yield _filled_rows(ground, shared_rows(circle(0, 0, radius * 0.2), [holes]))
 
 
 def _wave(length: float, depth: float, colour: Colour, ground: Colour) -> Iterator[Shape]:
@@ -328,10 +391,11 @@ def _dotted(length: float, depth: float, colour: Colour, ground: Colour) -> Iter
     count = max(1, round(length / (depth * 0.9)))
     pitch = length / count
     radius = min(depth * 0.28, pitch * 0.32)
-    middles = [(at + 0.5) * pitch for at in range(count)]
-    yield filled(colour, *(circle(x, depth * 0.45, radius) for x in middles))
-    small = (circle(at * pitch, depth * 0.72, radius * 0.36) for at in range(1, count))
-    yield filled(colour.mixed(ground, 0.35), *small)
+    middles = tuple((at + 0.5) * pitch for at in range(count)), depth * 0.45
+    yield _filled_rows(colour, shared_rows(circle(0, 0, radius), [middles]))
+    between = tuple(at * pitch for at in range(1, count)), depth * 0.72
+    if count > 1:
+        yield _filled_rows(colour.mixed(ground, 0.35), shared_rows(circle(0, 0, radius * 0.36), [between]))
 
 
 _BORDERS: dict[BorderStyle, Callable[[float, float, Colour, Colour], Iterator[Shape]]] = {

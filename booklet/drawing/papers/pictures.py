@@ -6,7 +6,7 @@ Each picture is designed on a square of 100 by 100 and fills the largest square 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import cached_property
 from math import cos, pi, sin
 
 from booklet.drawing.shapes.affine import Box, compose, rotation, scaling, translation
@@ -16,7 +16,10 @@ from booklet.drawing.shapes.figure import (
     Fill,
     Group,
     Join,
+    Motif,
+    Motifs,
     Path,
+    Row,
     Shape,
     Stroke,
     filled_box,
@@ -33,6 +36,7 @@ from booklet.drawing.shapes.outlines import (
     wave,
 )
 from booklet.kit.element import ElementFrame, ElementPicture
+from booklet.measure.dataclass import dataclass
 
 _SIDE = 100.0
 
@@ -54,11 +58,14 @@ class _Part:
     outlines: tuple[Outline, ...]
     pen: float | None
 
-    def shape(self, colour: Colour) -> Path:
-        segments = tuple(segment for each in self.outlines for segment in each)
+    @cached_property
+    def _rows(self) -> tuple[Row, ...]:
+        return (Row(Motif(tuple(segment for each in self.outlines for segment in each)), (0.0,), 0.0),)
+
+    def shape(self, colour: Colour) -> Motifs:
         if self.pen is None:
-            return Path(segments, Fill(colour))
-        return Path(segments, stroke=Stroke(colour, self.pen, cap=Cap.ROUND, join=Join.ROUND))
+            return Motifs(self._rows, Fill(colour))
+        return Motifs(self._rows, stroke=Stroke(colour, self.pen, cap=Cap.ROUND, join=Join.ROUND))
 
 
 def _main(*outlines: Outline | str, pen: float | None = None) -> _Part:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from booklet.drawing.shapes.affine import Box, Point
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Unit
 from booklet.placing.model import Placed
 

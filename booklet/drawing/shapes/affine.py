@@ -49,9 +49,20 @@ class Affine(NamedTuple):
     def least_scale(self) -> float:
         """How long a length of 1 becomes in the direction in which it becomes shortest."""
         # The lesser singular value: the plane's map is a turn that grows and one that mirrors.
-        turning = hypot(self.a + self.d, self.b - self.c)
-        mirroring = hypot(self.a - self.d, self.b + self.c)
-        return abs(turning - mirroring) / 2
+        return abs(self._turning - self._mirroring) / 2
+
+    @property
+    def greatest_scale(self) -> float:
+        """How long a length of 1 becomes in the direction in which it becomes longest."""
+        return (self._turning + self._mirroring) / 2
+
+    @property
+    def _turning(self) -> float:
+        return hypot(self.a + self.d, self.b - self.c)
+
+    @property
+    def _mirroring(self) -> float:
+        return hypot(self.a - self.d, self.b + self.c)
 
 
 IDENTITY = Affine()

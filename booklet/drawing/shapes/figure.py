@@ -1,6 +1,6 @@
 """A figure as plain data: shapes in points, x to the right, y down, the origin at the figure's top left.
 
-    Shape = Line | Polyline | Polygon | Rect | Circle | Path | Text | Image | Group | Use
+    Shape = Line | Polyline | Polygon | Rect | Circle | Path | Motifs | Text | Image | Group | Use
 
 What a diagram means is decided before a writer sees it; a writer only replays these records.  Nothing is
 transparent: a lighter colour is mixed (`Colour.lighter`), never laid over.
@@ -11,9 +11,9 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from booklet.drawing.shapes.affine import (
     IDENTITY,
@@ -26,11 +26,12 @@ from booklet.drawing.shapes.affine import (
     translation,
 )
 from booklet.drawing.shapes.fonts import Font, font_metrics, text_width
+from booklet.measure.dataclass import dataclass
 
 _HEX = re.compile(r"#[0-9a-f]{6}")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Colour:
     """An opaque colour, written `#1b5a78`."""
 
@@ -112,7 +113,7 @@ class Anchor(Enum):
     END = "end"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stroke:
     """A line's colour, width in points, dashes (drawn, left out, ... in points), ends and corners."""
 
@@ -123,14 +124,14 @@ class Stroke:
     join: Join = Join.MITRE
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fill:
     """What an area is filled with."""
 
     colour: Colour
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Line:
     """A straight line from start to end."""
 
@@ -139,7 +140,7 @@ class Line:
     stroke: Stroke
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Polyline:
     """Straight lines from point to point, left open."""
 
@@ -147,7 +148,7 @@ class Polyline:
     stroke: Stroke
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Polygon:
     """A closed area with straight edges."""
 
@@ -156,7 +157,7 @@ class Polygon:
     stroke: Stroke | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Rect:
     """An upright rectangle from its top left corner, its corners rounded by `radius`."""
 
@@ -174,7 +175,7 @@ class Rect:
         return Box(self.x, self.y, self.x + self.width, self.y + self.height)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Circle:
     """A circle about (x, y)."""
 
@@ -198,7 +199,75 @@ class Path:
     stroke: Stroke | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
+class Motif:
+    """Outlines that are drawn together, many times: a dot of a paper, a letter of its words."""
+
+    segments: tuple[Segment, ...]
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash(self.segments)
+
+    @cached_property
+    def box(self) -> Box:
+        """The box about it, where it is neither moved nor stretched."""
+        return path_box(self.segments)
+
+
+@dataclass(frozen=True)
+class Row:
+    """One motif set down along a line: its origin at each of `xs`, from left to right, and at `y`.
+
+    It is stretched by `across` to the right, which is above zero, and by `down` downwards.
+    """
+
+    motif: Motif
+    xs: tuple[float, ...]
+    y: float
+    across: float = 1.0
+    down: float = 1.0
+
+    @property
+    def is_stretched(self) -> bool:
+        """Whether its motif is larger, smaller or the other way up than as it was made."""
+        return self.across != 1.0 or self.down != 1.0
+
+    @cached_property
+    def reach(self) -> Box:
+        """How far the motif reaches from its origin, stretched."""
+        left, top, right, bottom = self.motif.box
+        top, bottom = sorted((top * self.down, bottom * self.down))
+        return Box(left * self.across, top, right * self.across, bottom)
+
+    @property
+    def box(self) -> Box:
+        """The box about all of the row."""
+        left, top, right, bottom = self.reach
+        return Box(self.xs[0] + left, self.y + top, self.xs[-1] + right, self.y + bottom)
+
+
+@dataclass(frozen=True)
+class Motifs:
+    """Motifs in rows, drawn as one path would be that holds all their outlines.
+
+    What lies over each other has to run the same way round, as it is filled one after the other or at once.
+    """
+
+    rows: tuple[Row, ...]
+    fill: Fill | None = None
+    stroke: Stroke | None = None
+
+    @cached_property
+    def box(self) -> Box:
+        """The box about all of them, without their stroke; raises ValueError for none."""
+        return bounds_of_boxes(row.box for row in self.rows)
+
+
+@dataclass(frozen=True)
 class Text:
     """One line of text.  `y` is the baseline; `rotation` turns clockwise in degrees about (x, y).
 
@@ -241,7 +310,7 @@ class Text:
         return flat.under(rotation(self.rotation, (self.x, self.y))) if self.rotation else flat
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ImageSource:
     """A picture's bytes (PNG or JPEG), fetched when a writer wants them; one key stands for one picture."""
 
@@ -254,7 +323,7 @@ def image_from_bytes(data: bytes) -> ImageSource:
     return ImageSource(hashlib.sha256(data).hexdigest()[:24], lambda: data)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Image:
     """A picture stretched over a box."""
 
@@ -262,7 +331,7 @@ class Image:
     box: Box
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Dimension:
     """A printed dimension as a machine reads it, for tests and proofs: its line's ends and what it says."""
 
@@ -271,7 +340,7 @@ class Dimension:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Group:
     """Shapes moved together, clipped to a convex or concave outline in their own coordinates.
 
@@ -285,7 +354,7 @@ class Group:
     dimension: Dimension | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Symbol:
     """A drawing used many times, such as a paper's face: written once to a document, then referred to.
 
@@ -303,7 +372,7 @@ class Symbol:
         return Box(0.0, 0.0, self.width, self.height)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Use:
     """A symbol drawn at a place; `clip` is an outline in the symbol's own coordinates."""
 
@@ -312,11 +381,11 @@ class Use:
     clip: tuple[Point, ...] | None = None
 
 
-LeafShape = Line | Polyline | Polygon | Rect | Circle | Path | Text | Image
+LeafShape = Line | Polyline | Polygon | Rect | Circle | Path | Motifs | Text | Image
 Shape = LeafShape | Group | Use
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Figure:
     """A finished drawing: its name, its size in points, its shapes.
 

@@ -7,11 +7,12 @@ The files are found beside the package in a checkout (`fonts/`) and inside it wh
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
+
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont
@@ -95,6 +96,12 @@ def missing_letters(text: str) -> tuple[str, ...]:
     letters = (letter for letter in dict.fromkeys(text) if not letter.isspace())
     held = _in_all_faces()
     return tuple(x for x in letters if ord(x) not in held or unicodedata.category(x) == "Cf")
+
+
+def glyph_number(character: str, font: Font) -> int | None:
+    """The number of a character's glyph in the file of a face; None where the face lacks it."""
+    number: int | None = _parsed(font).face.charToGlyph.get(ord(character))
+    return number
 
 
 @lru_cache(maxsize=4096)

@@ -7,7 +7,8 @@ from functools import lru_cache
 from math import cos, pi, sin
 
 from booklet.drawing.shapes.affine import Affine, Point
-from booklet.drawing.shapes.figure import Colour, Fill, Path, Segment
+from booklet.drawing.shapes.figure import Colour, Fill, Motif, Motifs, Path, Row, Segment
+from booklet.measure.cache import cached_on
 
 Outline = tuple[Segment, ...]
 
@@ -111,3 +112,23 @@ def under(transform: Affine, segments: Iterable[Segment]) -> Outline:
 def filled(colour: Colour, *parts: Iterable[Segment]) -> Path:
     """Outlines of one colour as a single path."""
     return Path(tuple(segment for part in parts for segment in part), Fill(colour))
+
+
+def shared_rows(
+    motif: Iterable[Segment], places: Iterable[tuple[tuple[float, ...], float]]
+) -> tuple[Row, ...]:
+    """One motif in rows: where it stands along each, from left to right, and how far down the row lies."""
+    shared = Motif(tuple(motif))
+    return tuple(Row(shared, xs, y) for xs, y in places if xs)
+
+
+@cached_on
+def as_path(motifs: Motifs) -> Path:
+    """All the motifs as one path."""
+    segments = tuple(
+        segment
+        for row in motifs.rows
+        for x in row.xs
+        for segment in under(Affine(row.across, 0.0, 0.0, row.down, x, row.y), row.motif.segments)
+    )
+    return Path(segments, motifs.fill, motifs.stroke)

@@ -5,34 +5,56 @@ A sheet of paper is one symbol with all its print; a layout often uses a strip o
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain, pairwise
 
 from booklet.drawing.shapes.affine import Box, bounds_of_points
-from booklet.drawing.shapes.figure import Group, Path, Segment, Shape, Symbol, Use, bounds, path_box
+from booklet.drawing.shapes.figure import (
+    Group,
+    Motifs,
+    Path,
+    Row,
+    Segment,
+    Shape,
+    Symbol,
+    Use,
+    bounds,
+    path_box,
+)
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 
 # A rasteriser softens edges: what only touches a window may tint the pixels along it.
 _SOFT = 0.5
 
 
-def windows_of(shapes: Iterable[Shape]) -> Mapping[str, tuple[Box, ...]]:
-    """The parts of each symbol that shapes use, by its key, in its own coordinates; each part once."""
-    found: dict[str, dict[Box, None]] = {}
-    done: set[str] = set()
-    waiting = list(shapes)
+@dataclass(frozen=True)
+class Shown:
+    """What is shown of a symbol: in which windows, in its own coordinates, and how large at the most."""
+
+    windows: tuple[Box, ...]
+    scale: float
+
+
+def shown_symbols(shapes: Iterable[Shape]) -> Mapping[str, Shown]:
+    """What shapes show of each symbol, by its key; each part once."""
+    windows: dict[str, dict[Box, None]] = {}
+    scales: dict[str, float] = {}
+    waiting = [(shape, 1.0) for shape in shapes]
     while waiting:
-        shape = waiting.pop()
+        shape, around = waiting.pop()
         if isinstance(shape, Group):
-            waiting += shape.children
+            scale = around * shape.transform.greatest_scale
+            waiting += [(child, scale) for child in shape.children]
         elif isinstance(shape, Use):
-            symbol = shape.symbol
-            found.setdefault(symbol.key, {})[_window(shape)] = None
-            if symbol.key not in done:
-                done.add(symbol.key)
-                waiting += symbol.shapes
-    return {key: _widest(windows) for key, windows in found.items()}
+            symbol, scale = shape.symbol, around * shape.transform.greatest_scale
+            windows.setdefault(symbol.key, {})[_window(shape)] = None
+            if scale > scales.get(symbol.key, 0.0):
+                scales[symbol.key] = scale
+                waiting += [(within, scale) for within in symbol.shapes]
+    return {key: Shown(_widest(found), scales.get(key, 0.0)) for key, found in windows.items()}
 
 
 def _window(use: Use) -> Box:
@@ -71,8 +93,43 @@ def _seen(shapes: Iterable[Shape], windows: Sequence[Box]) -> Iterator[Shape]:
             segments = _seen_segments(shape, windows)
             if segments:
                 yield replace(shape, segments=segments)
+        elif isinstance(shape, Motifs):
+            rows = seen_rows(shape, windows)
+            if rows:
+                yield replace(shape, rows=rows)
         elif isinstance(shape, Use) or _reaches(bounds([shape]), windows):
             yield shape
+
+
+def seen_rows(motifs: Motifs, windows: Sequence[Box]) -> tuple[Row, ...]:
+    """The motifs that reach into a window."""
+    margin = motifs.stroke.width if motifs.stroke is not None else 0.0
+    if not motifs.rows:
+        return ()
+    within = [near for window in windows if (near := window.grown(margin)).overlaps(motifs.box)]
+    if any(near.holds(motifs.box) for near in within):
+        return motifs.rows
+    return tuple(
+        row if len(xs) == len(row.xs) else Row(row.motif, xs, row.y, row.across, row.down)
+        for row in motifs.rows
+        if (xs := _seen_places(row, within))
+    )
+
+
+def _seen_places(row: Row, windows: Sequence[Box]) -> tuple[float, ...]:
+    """Where along a row a motif reaches into a window."""
+    left, top, right, bottom = row.reach
+    stretches = sorted(
+        (bisect_right(row.xs, window.left - right), bisect_left(row.xs, window.right - left))
+        for window in windows
+        if row.y + top < window.bottom and window.top < row.y + bottom
+    )
+    seen: list[float] = []
+    done = 0
+    for start, end in stretches:
+        seen += row.xs[max(start, done) : end]
+        done = max(done, end)
+    return tuple(seen)
 
 
 def _seen_segments(path: Path, windows: Sequence[Box]) -> tuple[Segment, ...]:

@@ -12,6 +12,7 @@ from booklet.drawing.shapes.figure import (
     Group,
     Image,
     Line,
+    Motifs,
     Path,
     Polygon,
     Polyline,
@@ -45,7 +46,7 @@ def text_boxes(shapes: Iterable[Shape], place: Affine = IDENTITY) -> Iterator[Bo
             yield shape.box.under(place)
 
 
-def _runs(shape: Line | Polyline | Polygon | Rect | Circle | Path) -> Iterator[Sequence[Point]]:
+def _runs(shape: Line | Polyline | Polygon | Rect | Circle | Path | Motifs) -> Iterator[Sequence[Point]]:
     match shape:
         case Line(start, end):
             yield start, end
@@ -59,6 +60,8 @@ def _runs(shape: Line | Polyline | Polygon | Rect | Circle | Path) -> Iterator[S
             yield from _along(outlines.circle(x, y, radius))
         case Path(segments):
             yield from _along(segments)
+        case Motifs():
+            yield from _along(outlines.as_path(shape).segments)
 
 
 def _along(segments: Sequence[Segment]) -> Iterator[Sequence[Point]]:

@@ -7,7 +7,6 @@ from memory); its print is left out, to spare ink.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
 
@@ -23,6 +22,7 @@ from booklet.drawing.templates.lines import drawn_lines
 from booklet.drawing.templates.words import WordBlock
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size, Unit

@@ -6,7 +6,6 @@ Laid on each other over a window or a lamp, the two pages lie as they were drawn
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import inf
 
 from booklet.cutting.labels import letter
@@ -15,6 +14,7 @@ from booklet.drawing.shapes.figure import Anchor, Circle, Group, Line, Shape, St
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.drawing.templates.lines import drawn_lines, text_boxes
+from booklet.measure.dataclass import dataclass
 from booklet.placing.polygons import to_side
 
 MARK_TAG, SEAM_TAG = "register mark", "seam"

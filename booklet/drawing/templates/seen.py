@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from booklet.drawing.shapes.affine import Box, Point, bounds_of_points
+from booklet.measure.dataclass import dataclass
 from booklet.placing.polygons import to_side
 
 # An edge that runs along the edge of what covers it, within so many points, is seen.

@@ -5,7 +5,6 @@ Letters, and all that is black, are black alone and print over what lies below; 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -14,6 +13,7 @@ from reportlab.lib.utils import ImageReader
 from booklet.drawing.shapes.affine import Affine
 from booklet.drawing.shapes.figure import BLACK, Colour, ImageSource
 from booklet.drawing.writers.inks import opaque, open_pixels
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 
 if TYPE_CHECKING:

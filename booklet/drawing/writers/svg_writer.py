@@ -1,28 +1,43 @@
-"""Replay a figure as an SVG document: sizes in millimetres, coordinates in points, text as text."""
+"""Replay a figure as an SVG document: sizes in millimetres, coordinates in points, text as text.
+
+What recurs is written once: symbols, motifs and whole rows of them, and what elements that follow each other
+have in common.  No outline lies farther out in print than `_OFF`.
+"""
 
 from __future__ import annotations
 
-import re
+import hashlib
 from base64 import b64encode
-from collections.abc import Callable, Iterable, Mapping
-from typing import Any
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from functools import lru_cache, partial
+from itertools import groupby
+from operator import itemgetter
+from string import ascii_lowercase
+from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
 
+from booklet.drawing.shapes import outlines
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, bounds_of_boxes
 from booklet.drawing.shapes.figure import (
+    BLACK,
     Anchor,
     Cap,
     Circle,
+    Colour,
     Figure,
     Fill,
     Group,
     Image,
     Join,
     Line,
+    Motif,
+    Motifs,
     Path,
     Polygon,
     Polyline,
     Rect,
+    Row,
+    Segment,
     Shape,
     Stroke,
     Symbol,
@@ -32,51 +47,45 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.style import POINTS_PER_MM
-from booklet.drawing.shapes.windows import seen_through, windows_of
+from booklet.drawing.shapes.windows import seen_through, shown_symbols
+from booklet.drawing.writers.svg_paths import Numbers
+from booklet.drawing.writers.svg_pictures import Pictures
+from booklet.measure.dataclass import dataclass
 
-_END = "</svg>"
+_END, _HREF = "</svg>", "xlink:href"
 _SANS, _SERIF = "'Booklet Sans', 'Source Sans 3', sans-serif", "'Booklet Serif', 'Source Serif 4', serif"
 _FAMILIES = {
-    Font.SANS: {"font-family": _SANS},
-    Font.SANS_BOLD: {"font-family": _SANS, "font-weight": "600"},
-    Font.SANS_ITALIC: {"font-family": _SANS, "font-style": "italic"},
-    Font.SERIF_BOLD: {"font-family": _SERIF, "font-weight": "600"},
+    Font.SANS: {},  # that of the whole document
+    Font.SANS_BOLD: {"font_weight": "600"},
+    Font.SANS_ITALIC: {"font_style": "italic"},
+    Font.SERIF_BOLD: {"font_family": _SERIF, "font_weight": "600"},
 }
 _CAPS = {Cap.BUTT: "butt", Cap.ROUND: "round"}
 _JOINS = {Join.MITRE: "miter", Join.ROUND: "round"}
 
 
 def figure_svgs(figures: Iterable[Figure]) -> list[str]:
-    """Each figure as an SVG document, one element a shape; the same figures give the same texts.
+    """Each figure as an SVG document; the same figures give the same texts.
 
-    A symbol that several of them use is put in words once.  Text is set in Booklet Sans and Booklet Serif,
-    each line held to the width measured with those faces, so that it keeps its room where a viewer has to
-    fall back on another face.
+    Text is set in Booklet Sans and Booklet Serif, each line held to the width measured with those faces, so
+    that it keeps its room where a viewer has to fall back on another face.
+    Pictures are as fine as they print.
     """
-    bodies: _Bodies = {}
-    return [_SvgSheet(figure, bodies).written() for figure in figures]
+    shared = _Shared()
+    return [_SvgSheet(figure, shared).written() for figure in figures]
 
 
-# What symbols hold, in words, by their keys and the parts of them that are used.
-_Bodies = dict[tuple[str, tuple[Box, ...]], str]
-
-# Six figures are a hundredth of a point of any figure that a page can hold, and less within its symbols.
-_SEGMENTS = {
-    "M": "M%.6g %.6g",
-    "L": "L%.6g %.6g",
-    "C": "C%.6g %.6g %.6g %.6g %.6g %.6g",
-    "Z": "Z",
-}
+# How far, in points on paper, rounding may move a point of an outline: a thousandth of a millimetre.
+_OFF = 0.001 * POINTS_PER_MM
+_MOST_DECIMALS = 3
+# A row of fewer motifs than these is written out each time.
+_SHORT_ROW = 3
 
 
-def _stands_alone(shapes: Iterable[Shape]) -> bool:
-    """Whether shapes refer to nothing by an id, which would differ from one document to the next."""
-    return all(
-        shape.clip is None and _stands_alone(shape.children)
-        if isinstance(shape, Group)
-        else not isinstance(shape, Use)
-        for shape in shapes
-    )
+def _prefix(name: str) -> str:
+    """Six letters that stand for a figure's name: the ids of several in one HTML page must differ."""
+    number = int.from_bytes(hashlib.sha256(name.encode()).digest()[:8])
+    return "".join(ascii_lowercase[number // 26**place % 26] for place in range(6))
 
 
 def _number(value: float) -> str:
@@ -84,51 +93,126 @@ def _number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-def _outline(path: Path) -> str:
-    form = "".join([_SEGMENTS[segment[0]] for segment in path.segments])
-    return form % tuple([number for segment in path.segments for number in segment[1:]])
+def _hex(colour: Colour) -> str:
+    digits = colour.hex
+    return f"#{digits[1::2]}" if digits[1::2] == digits[2::2] else digits
 
 
-def _points(points: Iterable[Point]) -> str:
-    return " ".join(f"{_number(x)},{_number(y)}" for x, y in points)
+def _attributes(**values: str) -> str:
+    """Attributes in words; they hold nothing to be escaped: numbers, colours and our own names."""
+    return "".join([f' {name.replace("_", "-")}="{value}"' for name, value in values.items()])
 
 
-def _matrix(transform: Affine) -> str:
-    if transform[:4] == IDENTITY[:4]:
-        return f"translate({_number(transform.e)} {_number(transform.f)})"
-    # Six decimals, since a scale multiplies coordinates of up to some thousand points.
-    return f"matrix({' '.join(f'{part:.6f}'.rstrip('0').rstrip('.') for part in transform)})"
+@lru_cache(maxsize=512)
+def _painted(fill: Fill | None, stroke: Stroke | None) -> str:
+    """The attributes of a surface and its edge."""
+    # What is neither filled nor told otherwise is filled with black.
+    written = {} if fill and fill.colour == BLACK else {"fill": _hex(fill.colour) if fill else "none"}
+    if stroke is not None:
+        written |= {"stroke": _hex(stroke.colour), "stroke_width": _number(stroke.width)}
+        if stroke.dash:
+            written["stroke_dasharray"] = " ".join(map(_number, stroke.dash))
+        if stroke.cap is not Cap.BUTT:
+            written["stroke_linecap"] = _CAPS[stroke.cap]
+        if stroke.join is not Join.MITRE:
+            written["stroke_linejoin"] = _JOINS[stroke.join]
+    return _attributes(**written)
 
 
-def _fill(fill: Fill | None) -> dict[str, str]:
-    return {"fill": fill.colour.hex if fill else "none"}
+@lru_cache(maxsize=512)
+def _lettered(font: Font, size: float, colour: Colour, anchor: Anchor) -> str:
+    """The attributes of a text that others have as well."""
+    written = {**_FAMILIES[font], "font_size": _number(size)}
+    if colour != BLACK:
+        written["fill"] = _hex(colour)
+    if anchor is not Anchor.START:
+        written["text_anchor"] = anchor.value
+    return _attributes(**written)
 
 
-def _stroke(stroke: Stroke | None) -> dict[str, str]:
-    if stroke is None:
-        return {}
-    written = {"stroke": stroke.colour.hex, "stroke-width": _number(stroke.width)}
-    if stroke.dash:
-        written["stroke-dasharray"] = " ".join(map(_number, stroke.dash))
-    if stroke.cap is not Cap.BUTT:
-        written["stroke-linecap"] = _CAPS[stroke.cap]
-    if stroke.join is not Join.MITRE:
-        written["stroke-linejoin"] = _JOINS[stroke.join]
-    return written
+# What all texts have in common; on a group, as some viewers pass over what the outermost element says.
+_ALL = _attributes(font_family=_SANS, style="font-kerning:none")
+
+
+class _Element(NamedTuple):
+    """An element in words: up to what it looks like, what it looks like, and on from there."""
+
+    start: str
+    look: str
+    end: str = "/>"
+
+
+def _joined(elements: Iterable[_Element]) -> str:
+    """Elements one after the other; what several in a row look like is said once for them."""
+    parts: list[str] = []
+    for look, alike in groupby(elements, key=itemgetter(1)):
+        run = list(alike)
+        if len(run) > 1 and look:
+            parts += ["<g", look, ">", *(part for start, _, end in run for part in (start, end)), "</g>"]
+        else:
+            parts += [part for element in run for part in element]
+    return "".join(parts)
+
+
+class _Shared:
+    """What several documents share: pictures that are decoded, and numbers in words by their decimals."""
+
+    def __init__(self) -> None:
+        self.pictures = Pictures()
+        self._motifs: dict[tuple[Motif, int], str] = {}
+        self._numbers = [Numbers(decimals) for decimals in range(_MOST_DECIMALS + 1)]
+        self.fine = self._numbers[-1]
+
+    def numbers(self, scale: float) -> Numbers:
+        """Numbers as fine as they have to be of what is drawn at a scale."""
+        fine = (count for count in range(_MOST_DECIMALS) if scale * 0.5 / 10**count <= _OFF)
+        return self._numbers[next(fine, _MOST_DECIMALS)]
+
+    def motif(self, motif: Motif, numbers: Numbers) -> str:
+        """The data of a motif's path."""
+        key = motif, numbers.decimals
+        if key not in self._motifs:
+            self._motifs[key] = numbers.path(motif.segments)
+        return self._motifs[key]
+
+
+@dataclass(frozen=True)
+class _Drawing:
+    """What is being drawn: how large it is printed, and where a symbol that it belongs to is seen.
+
+    `place` leads from it to the symbol; no windows mean that all is seen.
+    """
+
+    scale: float
+    windows: tuple[Box, ...] | None = None
+    place: Affine = IDENTITY
+
+    def within(self, transform: Affine) -> _Drawing:
+        """What is drawn under a map there."""
+        scale = self.scale * transform.greatest_scale
+        return _Drawing(scale, self.windows, transform.then(self.place))
+
+    @property
+    def seen(self) -> tuple[Box, ...] | None:
+        """The windows, in the coordinates of what is being drawn."""
+        if self.windows is None:
+            return None
+        back = self.place.inverse
+        return tuple(window.under(back) for window in self.windows)
 
 
 class _SvgSheet:
     """One SVG document in the making: every element is a text, as an element of svgwrite takes its time."""
 
-    def __init__(self, figure: Figure, bodies: _Bodies) -> None:
+    def __init__(self, figure: Figure, shared: _Shared) -> None:
         self._figure = figure
-        self._bodies = bodies  # shared with other documents
-        self._windows = windows_of(figure.shapes)
-        # Several figures may stand in one HTML page: their ids must differ.
-        self._prefix = re.sub(r"[^a-z0-9]+", "-", figure.name.lower()).strip("-") or "figure"
-        self._symbols: dict[str, str] = {}
-        self._clips: dict[tuple[Point, ...], str] = {}
+        self._shared = shared
+        self._number = shared.fine.text
+        self._shown = shown_symbols(figure.shapes)
+        self._prefix = _prefix(figure.name)
+        self._names: dict[object, str] = {}
         self._defined: list[str] = []
+        self._drawing = _Drawing(1.0)
 
     def written(self) -> str:
         """The whole document."""
@@ -136,120 +220,175 @@ class _SvgSheet:
 
         box = _frame(self._figure)
         svg = svgwrite.Drawing(
-            size=tuple(f"{_number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
-            viewBox=" ".join(map(_number, (box.left, box.top, box.width, box.height))),
+            size=tuple(f"{self._number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
+            viewBox=" ".join(map(self._number, (box.left, box.top, box.width, box.height))),
             debug=False,
         )
         svg.set_desc(title=self._figure.name, desc=self._figure.alt)
         drawn = self._drawn(self._figure.shapes)
         empty = str(svg.tostring()).removesuffix(_END)
-        defined = _element("defs", {}, "".join(self._defined))
-        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}{drawn}{_END}\n'
+        defined = f"<defs>{''.join(self._defined)}</defs>" if self._defined else ""
+        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}<g{_ALL}>{drawn}</g>{_END}\n'
 
     def _drawn(self, shapes: Iterable[Shape]) -> str:
-        return "".join([_DRAW[type(shape)](self, shape) for shape in shapes])
+        return _joined([_DRAW[type(shape)](self, shape) for shape in shapes])
 
-    def line(self, line: Line) -> str:
+    @property
+    def _numbers(self) -> Numbers:
+        return self._shared.numbers(self._drawing.scale)
+
+    def line(self, line: Line) -> _Element:
         (x1, y1), (x2, y2) = line.start, line.end
-        ends = {"x1": _number(x1), "y1": _number(y1), "x2": _number(x2), "y2": _number(y2)}
-        return _element("line", {**ends, **_stroke(line.stroke)})
+        ends = _attributes(x1=self._number(x1), y1=self._number(y1), x2=self._number(x2), y2=self._number(y2))
+        return _Element(f"<line{ends}", _painted(None, line.stroke))
 
-    def polyline(self, polyline: Polyline) -> str:
-        way = {"d": f"M{_points(polyline.points)}", "fill": "none"}
-        return _element("path", {**way, **_stroke(polyline.stroke)})
+    def polyline(self, polyline: Polyline) -> _Element:
+        return self._path(outlines.polygon(polyline.points)[:-1], None, polyline.stroke)
 
-    def polygon(self, polygon: Polygon) -> str:
-        outline = {"d": f"M{_points(polygon.points)}Z"}
-        return _element("path", {**outline, **_fill(polygon.fill), **_stroke(polygon.stroke)})
+    def polygon(self, polygon: Polygon) -> _Element:
+        return self._path(outlines.polygon(polygon.points), polygon.fill, polygon.stroke)
 
-    def rect(self, rect: Rect) -> str:
-        corner = {"rx": _number(rect.radius)} if rect.radius else {}
-        box = _sides(rect.x, rect.y, rect.width, rect.height)
-        return _element("rect", {**box, **corner, **_fill(rect.fill), **_stroke(rect.stroke)})
+    def rect(self, rect: Rect) -> _Element:
+        corner = _attributes(rx=self._number(rect.radius)) if rect.radius else ""
+        box = self._sides(rect.x, rect.y, rect.width, rect.height)
+        return _Element(f"<rect{box}{corner}", _painted(rect.fill, rect.stroke))
 
-    def circle(self, circle: Circle) -> str:
-        about = {"cx": _number(circle.x), "cy": _number(circle.y), "r": _number(circle.radius)}
-        return _element("circle", {**about, **_fill(circle.fill), **_stroke(circle.stroke)})
+    def circle(self, circle: Circle) -> _Element:
+        number = self._number
+        about = _attributes(cx=number(circle.x), cy=number(circle.y), r=number(circle.radius))
+        return _Element(f"<circle{about}", _painted(circle.fill, circle.stroke))
 
-    def path(self, path: Path) -> str:
-        return _element("path", {"d": _outline(path), **_fill(path.fill), **_stroke(path.stroke)})
+    def path(self, path: Path) -> _Element:
+        return self._path(path.segments, path.fill, path.stroke)
 
-    def text(self, text: Text) -> str:
-        written = {
-            "x": _number(text.x),
-            "y": _number(text.y),
-            **_FAMILIES[text.font],
-            "font-size": _number(text.size),
-            "fill": text.colour.hex,
-            "textLength": _number(text.width),
-            "lengthAdjust": "spacingAndGlyphs",
-            "style": "font-kerning:none",
-        }
-        if text.anchor is not Anchor.START:
-            written["text-anchor"] = text.anchor.value
+    def _path(self, segments: Iterable[Segment], fill: Fill | None, stroke: Stroke | None) -> _Element:
+        return _Element(f'<path d="{self._numbers.path(segments)}"', _painted(fill, stroke))
+
+    def motifs(self, motifs: Motifs) -> _Element:
+        stretched = [row for row in motifs.rows if row.is_stretched]
+        plain = [row for row in motifs.rows if not row.is_stretched]
+        parts = "".join([*self._rows(plain), *self._stretched(stretched)])
+        return _Element("<g", _painted(motifs.fill, motifs.stroke), f">{parts}</g>")
+
+    def _rows(self, rows: Iterable[Row]) -> Iterator[str]:
+        """Motifs at their places; a row that recurs is written once."""
+        numbers = self._numbers
+        starts: dict[tuple[Motif, tuple[int, ...]], list[tuple[int, int]]] = {}
+        for row in rows:
+            first, *_ = places = [numbers.steps(x) for x in row.xs]
+            alike = row.motif, tuple([x - first for x in places])
+            starts.setdefault(alike, []).append((first, numbers.steps(row.y)))
+        for (motif, offsets), places_of_rows in starts.items():
+            name, steps = self._motif(motif, numbers), offsets
+            if len(offsets) >= _SHORT_ROW and len(places_of_rows) > 1:
+                within = "".join([_use(name, numbers, x, 0) for x in offsets])
+                key = motif, offsets, numbers.decimals
+                name, steps = self._named(key, partial(">{}</g>".format, within), "<g"), (0,)
+            for x, y in places_of_rows:
+                yield from (_use(name, numbers, x + step, y) for step in steps)
+
+    def _stretched(self, rows: Iterable[Row]) -> Iterator[str]:
+        """Motifs that are stretched, such as letters: those of a line together."""
+        for (y, across, down), line in groupby(rows, key=lambda row: (row.y, row.across, row.down)):
+            row_list = list(line)
+            left = min(row.xs[0] for row in row_list)
+            numbers = self._shared.numbers(self._drawing.scale * across)
+            uses = "".join(
+                [
+                    _use(self._motif(row.motif, numbers), numbers, numbers.steps((x - left) / across), 0)
+                    for row in row_list
+                    for x in row.xs
+                ]
+            )
+            # Nine decimals, since a letter is drawn in a thousand units and may stand far to the right.
+            placing = f"translate({self._number(left)} {self._number(y)})scale({across:.9f} {down:.9f})"
+            yield f'<g transform="{placing}">{uses}</g>'
+
+    def text(self, text: Text) -> _Element:
+        own = {"x": self._number(text.x), "y": self._number(text.y), "textLength": self._number(text.width)}
         if text.rotation:
-            about = f"{_number(text.x)} {_number(text.y)}"
-            written["transform"] = f"rotate({_number(text.rotation)} {about})"
+            about = f"{self._number(text.x)} {self._number(text.y)}"
+            own["transform"] = f"rotate({self._number(text.rotation)} {about})"
         if text.role:
-            written["class"] = text.role
-        return _element("text", written, escape(text.text))
+            own["class"] = text.role
+        start = f'<text{_attributes(**own)} lengthAdjust="spacingAndGlyphs"'
+        return _Element(
+            start, _lettered(text.font, text.size, text.colour, text.anchor), f">{escape(text.text)}</text>"
+        )
 
-    def image(self, image: Image) -> str:
-        box = image.box
-        place = _sides(box.left, box.top, box.width, box.height)
-        pixels = {"xlink:href": _data_uri(image.source.read()), "preserveAspectRatio": "none"}
-        return _element("image", {**place, **pixels})
+    def image(self, image: Image) -> _Element:
+        parts = self._shared.pictures.parts(image, self._drawing.seen, self._drawing.scale)
+        images = [
+            f"<image{self._sides(box.left, box.top, box.width, box.height)}"
+            f' {_HREF}="{_data_uri(data)}" preserveAspectRatio="none"/>'
+            for box, data in parts
+        ]
+        return _Element("", "", "".join(images))
 
-    def group(self, group: Group) -> str:
-        tag = {"class": group.tag} if group.tag else {}
+    def group(self, group: Group) -> _Element:
+        tag = _attributes(**{"class": group.tag}) if group.tag else ""
         placing = self._placing(group.transform, group.clip)
-        return _element("g", {**placing, **tag}, self._drawn(group.children))
+        outer, self._drawing = self._drawing, self._drawing.within(group.transform)
+        children = self._drawn(group.children)
+        self._drawing = outer
+        return _Element("", "", f"<g{placing}{tag}>{children}</g>")
 
-    def use(self, use: Use) -> str:
-        used = _element("use", {"xlink:href": f"#{self._symbol(use.symbol)}"})
-        return _element("g", self._placing(use.transform, use.clip), used)
+    def use(self, use: Use) -> _Element:
+        placing = self._placing(use.transform, use.clip)
+        return _Element("", "", f'<g{placing}><use {_HREF}="#{self._symbol(use.symbol)}"/></g>')
 
-    def _placing(self, transform: Affine, clip: tuple[Point, ...] | None) -> dict[str, str]:
+    def _placing(self, transform: Affine, clip: tuple[Point, ...] | None) -> str:
         # An element's clip is read in the coordinates that its own transform sets up: those of its children.
-        placing = {} if transform == IDENTITY else {"transform": _matrix(transform)}
-        if clip is not None:
-            placing["clip-path"] = f"url(#{self._clip(clip)})"
-        return placing
+        placing = "" if transform == IDENTITY else f' transform="{self._matrix(transform)}"'
+        return placing if clip is None else f'{placing} clip-path="url(#{self._clip(clip)})"'
+
+    def _sides(self, x: float, y: float, width: float, height: float) -> str:
+        number = self._number
+        return _attributes(x=number(x), y=number(y), width=number(width), height=number(height))
+
+    def _matrix(self, transform: Affine) -> str:
+        if transform[:4] == IDENTITY[:4]:
+            return f"translate({self._number(transform.e)} {self._number(transform.f)})"
+        # Six decimals, since a scale multiplies coordinates of up to some thousand points.
+        return f"matrix({' '.join([f'{part:.6f}'.rstrip('0').rstrip('.') for part in transform])})"
+
+    def _named(self, key: Hashable, contents: Callable[[], str], start: str) -> str:
+        """The name of a definition, made from its contents on the first call."""
+        if key not in self._names:
+            name = self._names[key] = f"{self._prefix}{len(self._names) + 1}"
+            self._defined.append(f'{start} id="{name}"{contents()}')
+        return self._names[key]
 
     def _clip(self, outline: tuple[Point, ...]) -> str:
-        if outline not in self._clips:
-            self._clips[outline] = f"{self._prefix}-clip-{len(self._clips) + 1}"
-            path = _element("path", {"d": f"M{_points(outline)}Z"})
-            self._defined.append(_element("clipPath", {"id": self._clips[outline]}, path))
-        return self._clips[outline]
+        def contents() -> str:
+            return f'><path d="{self._shared.fine.path(outlines.polygon(outline))}"/></clipPath>'
+
+        return self._named(outline, contents, "<clipPath")
+
+    def _motif(self, motif: Motif, numbers: Numbers) -> str:
+        return self._named(
+            (motif, numbers.decimals), lambda: f' d="{self._shared.motif(motif, numbers)}"/>', "<path"
+        )
 
     def _symbol(self, symbol: Symbol) -> str:
-        if symbol.key not in self._symbols:
-            name = self._symbols[symbol.key] = f"{self._prefix}-symbol-{len(self._symbols) + 1}"
+        def contents() -> str:
             clipped = self._placing(IDENTITY, symbol.box.corners)
-            self._defined.append(_element("g", {"id": name, **clipped}, self._body(symbol)))
-        return self._symbols[symbol.key]
+            return f"{clipped}>{self._body(symbol)}</g>"
+
+        return self._named(symbol.key, contents, "<g")
 
     def _body(self, symbol: Symbol) -> str:
-        """What a symbol holds; one that refers to nothing is put in words once for all documents."""
-        windows = self._windows[symbol.key]
-        key = symbol.key, windows
-        if key in self._bodies:
-            return self._bodies[key]
-        body = self._drawn(seen_through(symbol, windows))
-        if _stands_alone(symbol.shapes):
-            self._bodies[key] = body
+        """What a symbol holds, as far as it is seen, in the size in which it is largest."""
+        shown = self._shown[symbol.key]
+        outer, self._drawing = self._drawing, _Drawing(shown.scale, shown.windows)
+        body = self._drawn(seen_through(symbol, shown.windows))
+        self._drawing = outer
         return body
 
 
-def _element(name: str, attributes: Mapping[str, str], contents: str = "") -> str:
-    """An element of an SVG; its attributes hold nothing to be escaped: numbers, colours and our own names."""
-    start = "".join([f' {attribute}="{value}"' for attribute, value in attributes.items()])
-    return f"<{name}{start}>{contents}</{name}>" if contents else f"<{name}{start}/>"
-
-
-def _sides(x: float, y: float, width: float, height: float) -> dict[str, str]:
-    return {"x": _number(x), "y": _number(y), "width": _number(width), "height": _number(height)}
+def _use(name: str, numbers: Numbers, x: int, y: int) -> str:
+    across, down = f' x="{numbers[x]}"' if x else "", f' y="{numbers[y]}"' if y else ""
+    return f'<use {_HREF}="#{name}"{across}{down}/>'
 
 
 def _frame(figure: Figure) -> Box:
@@ -266,13 +405,14 @@ def _data_uri(data: bytes) -> str:
     return f"data:image/{kind};base64,{b64encode(data).decode()}"
 
 
-_DRAW: dict[type, Callable[[_SvgSheet, Any], str]] = {
+_DRAW: dict[type, Callable[[_SvgSheet, Any], _Element]] = {
     Line: _SvgSheet.line,
     Polyline: _SvgSheet.polyline,
     Polygon: _SvgSheet.polygon,
     Rect: _SvgSheet.rect,
     Circle: _SvgSheet.circle,
     Path: _SvgSheet.path,
+    Motifs: _SvgSheet.motifs,
     Text: _SvgSheet.text,
     Image: _SvgSheet.image,
     Group: _SvgSheet.group,

@@ -65,10 +65,10 @@ EDGES = st.sampled_from([0, LEFT, TOP, RIGHT, BOTTOM])
 def test_no_pattern_has_fewer_cuts(pieces: list[tuple[int, int, bool]], width: int, height: int) -> None:
     kinds = [PieceKind(w, h, count, turns) for (w, h, turns), count in Counter(pieces).items()]
     decision = decide(kinds, width, height, Effort(PLENTY))
-    if not decision.verdict or decision.table is None:
+    if not decision.verdict or decision.found is None:
         assert least_scrap(tuple(sorted(pieces)), width, height) == NEVER
         return
-    found = arrange(decision.table, width, height, Effort(PLENTY))
+    found = arrange(decision.found.completed(Effort(PLENTY)), width, height, Effort(PLENTY))
     assert found is not None
     assert found.fewest
     assert count_scraps(found.pattern) == least_scrap(tuple(sorted(pieces)), width, height)
@@ -82,9 +82,11 @@ def test_a_handful_of_boxes_finds_a_pattern_too(
 ) -> None:
     kinds = [PieceKind(w, h, count, turns) for (w, h, turns), count in Counter(pieces).items()]
     decision = decide(kinds, width, height, Effort(PLENTY))
-    if not decision.verdict or decision.table is None:
+    if not decision.verdict or decision.found is None:
         return
-    pattern = beam_search(Search(decision.table, (0,) * len(kinds), Effort(PLENTY)), width, height)
+    pattern = beam_search(
+        Search(decision.found.completed(Effort(PLENTY)), (0,) * len(kinds), Effort(PLENTY)), width, height
+    )
     assert (pattern.width, pattern.height) == (width, height)
     check_yields(pattern, kinds)
     # So few boxes are all kept, and joins of all boxes miss nothing.
@@ -101,8 +103,9 @@ def check_yields(pattern: PatternNode, kinds: list[PieceKind]) -> None:
 
 def test_loose_pieces_get_few_cuts_even_where_little_effort_is_left() -> None:
     kinds = [PieceKind(9 + 5 * i, 40 - 3 * i, 1, True) for i in range(8)]
-    table = decide(kinds, 96, 96, Effort(PLENTY)).table
-    assert table is not None
+    decision = decide(kinds, 96, 96, Effort(PLENTY)).found
+    assert decision is not None
+    table = decision.completed(Effort(PLENTY))
     short, long = (arrange(table, 96, 96, Effort(effort)) for effort in (50, 30_000))
     assert short is not None
     assert long is not None
@@ -116,8 +119,9 @@ def test_what_wants_an_edge_comes_first_or_last(edge: int, first: bool) -> None:
     upright = edge in (LEFT, RIGHT)
     sizes = ((3, 10), (7, 10)) if upright else ((10, 3), (10, 7))
     kinds = [PieceKind(*size, 1, False) for size in sizes]
-    table = decide(kinds, 10, 10, Effort(PLENTY)).table
-    assert table is not None
+    decision = decide(kinds, 10, 10, Effort(PLENTY)).found
+    assert decision is not None
+    table = decision.completed(Effort(PLENTY))
     found = arrange(table, 10, 10, Effort(PLENTY), (edge, 0))
     assert found is not None
     assert isinstance(found.pattern, PatternSplit)
@@ -133,11 +137,11 @@ def test_a_handful_keeps_the_edges_that_the_search_keeps(
 ) -> None:
     kinds = [PieceKind(w, h, 1, turns) for w, h, turns in pieces]
     decision = decide(kinds, width, height, Effort(PLENTY))
-    if not decision.verdict or decision.table is None:
+    if not decision.verdict or decision.found is None:
         return
     borders = tuple(edges[: len(kinds)])
-    searched = arrange(decision.table, width, height, Effort(PLENTY), borders)
-    house = Search(decision.table, borders, Effort(PLENTY))
+    searched = arrange(decision.found.completed(Effort(PLENTY)), width, height, Effort(PLENTY), borders)
+    house = Search(decision.found.completed(Effort(PLENTY)), borders, Effort(PLENTY))
     if searched is None:
         with pytest.raises(LookupError):
             beam_search(house, width, height)
@@ -163,6 +167,7 @@ def missed_edges(node: PatternNode, at: int) -> Iterator[tuple[int, int]]:
 
 def test_two_pieces_cannot_both_have_the_whole_of_an_edge() -> None:
     kinds = [PieceKind(10, 3, 1, False), PieceKind(10, 7, 1, False)]
-    table = decide(kinds, 10, 10, Effort(PLENTY)).table
-    assert table is not None
+    decision = decide(kinds, 10, 10, Effort(PLENTY)).found
+    assert decision is not None
+    table = decision.completed(Effort(PLENTY))
     assert arrange(table, 10, 10, Effort(PLENTY), (TOP, TOP)) is None

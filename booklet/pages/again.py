@@ -1,0 +1,80 @@
+"""One section of a booklet laid out again on the pages where it stood: a look at what has been changed.
+
+Working out a whole booklet again takes ten times as long, most of it for what has not changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from io import BytesIO
+
+from booklet.content.blocks import Document, Section
+from booklet.content.document import section_again
+from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.papers.kit_papers import papers_of
+from booklet.measure.dataclass import dataclass
+from booklet.pages.booklet import LaidBooklet, setup_of
+from booklet.pages.canvas import BookletCanvas
+from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways
+from booklet.pages.draw_page import draw_page
+from booklet.pages.edges import edges_of
+from booklet.pages.open_canvas import open_canvas
+from booklet.pages.setup import PageSetup
+from booklet.placing.resolved import ResolvedKit
+
+
+@dataclass(frozen=True)
+class SectionAgain:
+    """The pages of a section, by their numbers; all else of the booklet is as it was before."""
+
+    setup: PageSetup
+    pages: Mapping[int, Page]
+    page_of: Mapping[str, int]
+
+
+def lay_section_again(
+    before: LaidBooklet, resolved: ResolvedKit, anchor: str, language: Language = ENGLISH
+) -> SectionAgain | None:
+    """The pages of a sheet or a layout, by its anchor, of the kit as it is now.
+
+    None where that has no pages of its own, or takes another number of them than it did `before`: then the
+    whole booklet is to be laid out.  Raises PageOverflowError for words that no page holds.
+    """
+    numbers = [
+        number
+        for number, page in enumerate(before.pages, 1)
+        if any(part.section.anchor == anchor for part in page.parts)
+    ]
+    section = section_again(resolved, anchor, language)
+    if section is None or any(len(before.pages[number - 1].parts) > 1 for number in numbers):
+        return None
+    papers = papers_of(resolved.kit, resolved.images, before.papers)
+    setup = setup_of(resolved, _with_section(before, section), papers, language)
+    ways = section_ways(setup, section, is_left_page(numbers[0]))
+    columns = next((way for way in ways if len(way) == len(numbers)), None)
+    if columns is None:
+        return None
+    pages = run_pages(setup, section, columns)
+    return SectionAgain(setup, dict(zip(numbers, pages, strict=True)), page_numbers(before.pages))
+
+
+def write_page_again(again: SectionAgain, number: int) -> bytes:
+    """A PDF of one of the pages alone, as it stands in the booklet; it leads nowhere."""
+    out, setup = BytesIO(), again.setup
+    size, document = (setup.grid.width, setup.grid.height), setup.document
+    # Not packed: it is looked at and thrown away.
+    canvas = open_canvas(
+        BookletCanvas, out, document.language, pagesize=size, page_of=again.page_of, pageCompression=0
+    )
+    draw_page(canvas, setup, again.pages[number], number, edges_of(document.sections))
+    canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def _with_section(before: LaidBooklet, section: Section) -> Document:
+    """What the booklet said before, but for one section."""
+    document = before.setup.document
+    sections = (section if each.anchor == section.anchor else each for each in document.sections)
+    return replace(document, sections=tuple(sections))
