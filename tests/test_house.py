@@ -45,7 +45,7 @@ KNOWN_TO = {
 }
 
 # Distributions whose modules bear another name.  The core of pydantic comes with it, release for release.
-DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "fontTools": "fonttools", "pydantic_core": "pydantic"}
+DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "pydantic_core": "pydantic"}
 # Asked for without an import of ours: reportlab takes up rl_accel by itself, to set type faster.
 UNSEEN = {"rl-accel"}
 

@@ -46,9 +46,7 @@ def check(options: Namespace) -> Exit:
     try:
         loaded = load_asked(options)
     except SpecError as unread:
-        report = (
-            json_text(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
-        )
+        report = json_text(problems_json(unread)) if options.json else "\n".join(problem_lines(unread))
         print(report)
         return Exit.KIT_WRONG
     checked = _check_sheets(loaded.kit) if options.sheets else _check_all(loaded)
@@ -72,8 +70,10 @@ class _Checked:
 def _check_all(loaded: LoadedKit) -> _Checked:
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
+    from booklet.proof.thickness import check_thickness
 
-    return _Checked(kit_findings(resolve_kit(loaded)))
+    resolved = resolve_kit(loaded)
+    return _Checked((*kit_findings(resolved), *check_thickness(resolved)))
 
 
 def _check_sheets(spec: Kit) -> _Checked:
@@ -112,7 +112,7 @@ def make(options: Namespace) -> Exit:
         return _make(options)
     except SpecError as unread:
         if options.json:
-            print(json_text({"files": [], **problems_json(unread.problems)}))
+            print(json_text({"files": [], **problems_json(unread)}))
         raise
 
 

@@ -23,6 +23,7 @@ from booklet.cli.binding_options import add_binding, add_printing
 from booklet.cli.exits import Exit
 from booklet.cli.find_command import add_find, find
 from booklet.cli.guard import Command, complain, guarded
+from booklet.cli.plain_output import plain_output
 from booklet.cli.press_command import add_press, press
 from booklet.cli.reprint_command import add_reprint, reprint
 from booklet.cli.several import add_several, make_kits
@@ -61,18 +62,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if sys.stdout is None:  # it was closed when the program began
         complain("standard output is closed: nothing could be told")
         return Exit.CALLED_WRONGLY
-    _print_anything()
     os.environ.pop("SOURCE_DATE_EPOCH", None)  # the PDF writer would take its dates from there
-    with unstopped():  # argparse, stopped half-way, fails to put back what it has changed
-        options = _parser().parse_args(arguments)
-    return guarded(options.command, options)
-
-
-def _print_anything() -> None:
-    """Let a terminal that lacks a letter show its code instead, whatever a kit is called or says."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):  # what is closed is None
-            stream.reconfigure(errors="backslashreplace")
+    with plain_output():
+        with unstopped():  # argparse, stopped half-way, fails to put back what it has changed
+            options = _parser().parse_args(arguments)
+        return guarded(options.command, options)
 
 
 def _greet(parser: argparse.ArgumentParser, options: argparse.Namespace) -> Exit:  # noqa: ARG001

@@ -11,13 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import takewhile
 from typing import Any
-from unicodedata import category
 
 import yaml
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
-from booklet.kit.words import quoted, shown, typed_words
+from booklet.kit.words import is_unseen, quoted, shown, typed_words
 from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Unit, parse_length
 
@@ -30,11 +29,6 @@ _LOADER: type[Any] = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 # What `!!str` and the like say about a value that is read that way in any case.
 _HARMLESS_TAGS = {"!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
-# Categories of Unicode: control, format, surrogate and separators of lines and paragraphs.
-_UNSEEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
-_SPACES = "\n\t"
-# A soft hyphen, and what says whether letters beside it are joined or parted.
-_JOINERS = "\u00ad\u200b\u200c\u200d"
 
 
 @dataclass(frozen=True)
@@ -215,14 +209,9 @@ class _Builder:
 
 
 def _unseen_complaints(composed: Any, path: SpecPath) -> Iterator[Complaint]:
-    """Of characters that no one sees in a text, and that an escape such as \\b can put there: the first one.
-
-    They would move a terminal's cursor, turn the order of letters about, or break a file of figures.
-    """
+    """The first character that no one sees in a text, where an escape such as \\b can put one."""
     for letter in composed.value:
-        if letter.isprintable() or letter in _SPACES:
-            continue
-        if category(letter) in _UNSEEN and letter not in _JOINERS:
+        if is_unseen(letter):
             found = f"the character U+{ord(letter):04X}, which cannot be seen"
             yield Complaint(path, found, "text only", spot=_spot(composed))
             return

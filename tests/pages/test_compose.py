@@ -282,9 +282,14 @@ def test_lines_to_write_on_if_there_is_room_take_all_of_it_or_are_left_out() -> 
 
 
 def test_what_fits_no_page_names_its_section() -> None:
-    endless = ItemList((line("shingle " * 2000),), Marker.TICK)
     with pytest.raises(KitError, match=r"Low water: .* shorten its words"):
-        laid(document(section("low", endless, title="Low water")))
+        laid(document(section("low", WritingLines((), least=40), title="Low water")))
+
+
+def test_an_item_longer_than_a_page_goes_on_beside_its_marker() -> None:
+    endless = ItemList((line("shingle " * 2000),), Marker.TICK)
+    pages = laid(document(section("low", endless, title="Low water"))).pages
+    assert len([each for each in pages if each.parts[0].section.anchor == "low"]) >= 3
 
 
 def test_a_paragraph_longer_than_a_page_goes_on() -> None:

@@ -10,24 +10,28 @@ from booklet.cutting.planner.arrange import FoundPattern, arrange
 from booklet.cutting.planner.boxes import BoxTable, fill_table
 from booklet.cutting.planner.decide import Decision, FoundBoxes, decide
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.few_scraps import tables_of_few_scraps
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, bits_of, fields_of
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSplit, count_scraps
 from booklet.cutting.planner.peel import Peeler, peel, peel_most
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
 
-# Up to so many pieces are left to the exact search alone.  For more, it may take the first of these parts of
-# the whole effort, the search for strips the second, and what arranges a single strip the last.
-_FEW, _SEARCH, _PEEL, _STRIP = 14, 10, 2, 20
+# Up to so many pieces are left to the exact search alone.  For more, the search for few rectangles of scrap may
+# take the first of these parts of the whole effort, the exact search the second before others are tried, that
+# for strips the third, and what arranges a single strip the last.
+_FEW, _SCRAPS, _SEARCH, _PEEL, _STRIP = 14, 8, 10, 2, 20
 # Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
 # one sheet that number of regions searched.
 _PART = 4
 _REGIONS = 10_000
 # The steps of effort that one region searched costs.
 _REGION_COST = 2000
-# A complete table of so many bundles is worth filling for the sake of the pattern.
-_COMPLETE = 20_000_000
+# So much effort is worth spending on a complete table for the sake of the pattern.
+_COMPLETE = 40_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
-_TRIED, _FULLEST, _BREADTHS = 4, 8, (200, 20)
+_TRIED, _FULLEST, _BREADTHS = 4, 8, (None, 200, 20)
+# What one table of such bundles may take at most.
+_ONE_TABLE = 30_000_000
 
 
 @dataclass(frozen=True)
@@ -138,12 +142,50 @@ def find_pattern(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -
     if search.fields.size(bundle) <= _FEW:
         return _searched(search, bundle, size, search.effort.limit // 2)
     unsure, search.unsure = search.unsure, False
-    found = _searched(search, bundle, size, search.effort.limit // _SEARCH)
-    is_best = found.fewest and not search.objections(found.pattern) if found else not search.unsure
-    if not is_best:
-        all_found = [found, *_peeled(search, bundle, size)] if found else _peeled(search, bundle, size)
-        found = min(all_found, key=lambda one: _penalty(search, one), default=None)
-    search.unsure = unsure or not (found or is_best)
+    found, settled = _best_of_many(search, bundle, size)
+    search.unsure = unsure or not settled
+    return found
+
+
+def _best_of_many(
+    search: AssignmentSearch, bundle: int, size: tuple[int, int]
+) -> tuple[FoundPattern | None, bool]:
+    """The best pattern of many pieces found, one way to look after the other; and whether None is proved."""
+    few = _with_few_scraps(search, bundle, size)
+    if any(one.fewest and not search.objections(one.pattern) for one in few):
+        return min(few, key=lambda one: _penalty(search, one)), True
+    search.unsure = False
+    exact = _searched(search, bundle, size, search.effort.limit // _SEARCH)
+    all_found = [*few, exact] if exact else few
+    if not all_found and not search.unsure:
+        return None, True
+    is_best = exact is not None and exact.fewest and not search.objections(exact.pattern)
+    if not is_best and not any(not search.objections(one.pattern) for one in few):
+        all_found += _peeled(search, bundle, size)
+    if not all_found:
+        search.unsure = False
+        exact = _searched(search, bundle, size, search.effort.limit)
+        return exact, exact is not None or not search.unsure
+    return min(all_found, key=lambda one: _penalty(search, one)), True
+
+
+def _with_few_scraps(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> list[FoundPattern]:
+    """Patterns of strips that mostly have no scrap, up to the first that a hand can cut without objection.
+
+    One rectangle of scrap is the fewest where any is left.
+    """
+    (kinds, numbers), found = _asked(search, bundle), list[FoundPattern]()
+    part = search.effort.part(search.effort.limit // _SCRAPS)
+    try:
+        for table in tables_of_few_scraps(kinds, *size, part):
+            one = _arranged(search, table, size, numbers)
+            found += [FoundPattern(one.pattern, count_scraps(one.pattern) == 1)] if one else []
+            if one and not search.objections(one.pattern):
+                break
+    except OutOfEffortError:
+        pass  # what was found before stays
+    finally:
+        search.effort.charge(part)
     return found
 
 
@@ -163,13 +205,15 @@ def _peeled(search: AssignmentSearch, bundle: int, size: tuple[int, int]) -> lis
 
 
 def _peeler(search: AssignmentSearch) -> Peeler:
+    effort = search.effort.part(search.effort.limit // _PEEL)
+
     def arrange_few(few: int, room: tuple[int, int]) -> PatternNode | None:
-        own = replace(search, effort=Effort(search.effort.limit // _STRIP))
+        own = replace(search, effort=effort.part(search.effort.limit // _STRIP))
         found = _searched(own, few, room, own.effort.limit)
+        effort.charge(own.effort)
         return found.pattern if found else None
 
-    borders = tuple(search.borders[at] for at in search.used)
-    return Peeler(search.fields, borders, arrange_few, search.effort.part(search.effort.limit // _PEEL))
+    return Peeler(search.fields, tuple(search.borders[at] for at in search.used), arrange_few, effort)
 
 
 def _searched(search: AssignmentSearch, bundle: int, size: tuple[int, int], most: int) -> FoundPattern | None:
@@ -180,19 +224,27 @@ def _searched(search: AssignmentSearch, bundle: int, size: tuple[int, int], most
     decision = _decided(search, kinds, size, most)
     if decision.found is None:
         return None
-    table = _completed(decision.found)
-    regions = Effort(search.effort.part(_REGIONS * _REGION_COST).limit // _REGION_COST)
+    table = _completed(search, decision.found)
     try:
-        found = arrange(table, *size, regions, tuple(search.borders[at] for at in numbers))
+        found = _arranged(search, table, size, numbers)
     except OutOfEffortError:
         search.unsure = True
         return None
-    finally:
-        search.effort.charge(Effort(0, regions.spent * _REGION_COST))
     if found is None:
         search.unsure = search.unsure or not table.complete
-        return None
-    return FoundPattern(_renumbered(found.pattern, numbers), found.fewest)
+    return found
+
+
+def _arranged(
+    search: AssignmentSearch, table: BoxTable, size: tuple[int, int], numbers: Sequence[int]
+) -> FoundPattern | None:
+    """The best pattern that a table has; raises `OutOfEffortError`."""
+    regions = Effort(search.effort.part(_REGIONS * _REGION_COST).limit // _REGION_COST)
+    try:
+        found = arrange(table, *size, regions, tuple(search.borders[at] for at in numbers))
+    finally:
+        search.effort.charge(Effort(0, regions.spent * _REGION_COST))
+    return FoundPattern(_renumbered(found.pattern, numbers), found.fewest) if found else None
 
 
 def _edges_have_room(kinds: Sequence[PieceKind], borders: Sequence[int], size: tuple[int, int]) -> bool:
@@ -235,12 +287,15 @@ def _decided(
     return decision
 
 
-def _completed(found: FoundBoxes) -> BoxTable:
+def _completed(search: AssignmentSearch, found: FoundBoxes) -> BoxTable:
     """The complete table, where that does not take much; the pattern is the better for it."""
+    part = search.effort.part(_COMPLETE)
     try:
-        return found.completed(Effort(_COMPLETE * 4))
+        return found.completed(part)
     except OutOfEffortError:
         return found.table
+    finally:
+        search.effort.charge(part)
 
 
 def _renumbered(node: PatternNode, numbers: Sequence[int]) -> PatternNode:
@@ -260,7 +315,7 @@ def _assign_bundles(search: AssignmentSearch, sizes: list[tuple[int, int]]) -> t
         table = fill_table(fields.kinds, wide, tall, min(slack, wide * tall), part)
         return _with_table(search, table, fields.whole, tuple(sizes), part, set())
     except OutOfEffortError:
-        found = _fullest_first(search, fields.whole, tuple(sizes))
+        found = _sheet_by_sheet(search, tuple(sizes))
         search.unsure = search.unsure or found is None
         return found
     finally:
@@ -315,47 +370,100 @@ def _candidates(table: BoxTable, left: int, sizes: tuple[tuple[int, int], ...]) 
         yield int(table.codes[row])
 
 
-def _fullest_first(
-    search: AssignmentSearch, left: int, sizes: tuple[tuple[int, int], ...]
-) -> tuple[int, ...] | None:
-    """Fill one sheet after the other, each with one of the fullest bundles that a narrow table knows."""
-    if not left:
-        return (0,) * len(sizes)
-    if not sizes:
-        return None
+def _sheet_by_sheet(search: AssignmentSearch, sizes: tuple[tuple[int, int], ...]) -> tuple[int, ...] | None:
+    """Fill the first sheet with one of the bundles that fill it best, and assign the rest to the others."""
+    whole = search.fields.whole
     if len(sizes) == 1:
-        return (left,) if cached_pattern(search, left, sizes[0]) is not None else None
-    for bundle in _fullest(search, left, sizes[0])[:_TRIED]:
-        rest = _fullest_first(search, left - bundle, sizes[1:])
+        return (whole,) if cached_pattern(search, whole, sizes[0]) is not None else None
+    for bundle in dict.fromkeys(_first_sheets(search, sizes)):
+        rest = _assign_rest(search, whole - bundle, sizes[1:])
         if rest is not None and cached_pattern(search, bundle, sizes[0]) is not None:
             return (bundle, *rest)
     return None
 
 
-def _fullest(search: AssignmentSearch, left: int, size: tuple[int, int]) -> list[int]:
-    """Bundles of what is left that one sheet of this size can hold, fullest first; not all that there are."""
+def _assign_rest(
+    search: AssignmentSearch, left: int, sizes: tuple[tuple[int, int], ...]
+) -> tuple[int, ...] | None:
+    """A bundle of what is left for each of these sheets: the same question, with fewer pieces."""
+    if not left:
+        return (0,) * len(sizes)
+    counts = {search.used[at]: count for at, count in search.fields.members(left)}
+    kinds = tuple(kind.counted(counts.get(at, 0)) for at, kind in enumerate(search.kinds))
+    rest = replace(search, kinds=kinds, patterns={})
+    found = _assign_bundles(rest, list(sizes))
+    search.unsure = search.unsure or rest.unsure
+    if found is None:
+        return None
+    numbers = [search.used.index(at) for at in rest.used]
+
+    def here(bundle: int) -> int:
+        return search.fields.translated(rest.fields, numbers, bundle)
+
+    search.patterns.update({(here(bundle), size): one for (bundle, size), one in rest.patterns.items()})
+    return tuple(here(bundle) for bundle in found)
+
+
+def _first_sheets(search: AssignmentSearch, sizes: tuple[tuple[int, int], ...]) -> Iterator[int]:
+    """Bundles for the first of some sheets that waste no more than all of them can spare; then any, fullest first.
+
+    Of equal sheets whichever has a piece of the largest kind may be called the first.
+    """
+    spare = sum(width * height for width, height in sizes) - search.fields.area(search.fields.whole)
+    area = sizes[0][0] * sizes[0][1]
+    for members in _choices_of_kinds(search.fields):
+        found = [
+            bundle
+            for bundle in _fullest(search, members, sizes[0], spare)
+            if search.fields.area(bundle) >= area - spare
+        ]
+        largest = max(members, key=lambda member: (search.fields.kinds[member[0]].area, member))[0]
+        with_largest = [bundle for bundle in found if search.fields.count(bundle, largest)]
+        yield from (with_largest if with_largest and len(set(sizes)) == 1 else found)[:_TRIED]
+    yield from _fullest(search, _largest(search.fields, search.fields.whole), sizes[0], area)[:_TRIED]
+
+
+def _choices_of_kinds(fields: Fields) -> Iterator[tuple[tuple[int, int], ...]]:
+    """As many kinds as a table can be filled for: the largest; the largest one and every so many-th of the others."""
+    yield _largest(fields, fields.whole)
+    members = sorted(fields.members(fields.whole), key=lambda member: (-fields.kinds[member[0]].area, member))
+    first, others = members[0], members[1:]
+    room, kept = WORD_BITS - bits_of(first[1]), [first]
+    for step in range(2):
+        for kind, count in others[step::2]:
+            if bits_of(count) <= room:
+                room -= bits_of(count)
+                kept.append((kind, count))
+    yield tuple(sorted(kept))
+
+
+def _fullest(
+    search: AssignmentSearch, members: Sequence[tuple[int, int]], size: tuple[int, int], spare: int
+) -> list[int]:
+    """Bundles of these kinds that one sheet of this size can hold, fullest first; not all that there are.
+
+    No part of them wastes more than `spare` of the sheet's area.
+    """
     import numpy as np
 
-    members = _largest(search.fields, left)
     numbers = [at for at, _ in members]
     kinds = [search.fields.kinds[at].counted(count) for at, count in members]
-    width, height = size
-    table = _narrow_table(search, kinds, size)
+    table = _narrow_table(search, kinds, size, spare)
     if table is None:
         return []
-    rows = np.flatnonzero(table.min_heights[:, table.column(width, True)] <= height)
+    rows = np.flatnonzero(table.min_heights[:, table.column(size[0], True)] <= size[1])
     order = rows[np.lexsort((table.codes[rows], -table.areas[rows]))]
     return [search.fields.translated(table.fields, numbers, int(table.codes[row])) for row in order]
 
 
 def _narrow_table(
-    search: AssignmentSearch, kinds: Sequence[PieceKind], size: tuple[int, int]
+    search: AssignmentSearch, kinds: Sequence[PieceKind], size: tuple[int, int], spare: int
 ) -> BoxTable | None:
     """A table of some of the bundles that a sheet can hold, of as many as the effort goes for."""
     for breadth in _BREADTHS:
-        part = search.effort.part(search.effort.limit // 2)
+        part = search.effort.part(min(search.effort.limit // _PART, _ONE_TABLE))
         try:
-            return fill_table(kinds, *size, size[0] * size[1], part, breadth)
+            return fill_table(kinds, *size, min(spare, size[0] * size[1]), part, breadth)
         except OutOfEffortError:
             continue
         finally:
@@ -381,7 +489,7 @@ def fill_sheet(search: AssignmentSearch, left: int, size: tuple[int, int]) -> tu
         most = peel_most(_peeler(search), left, size)
         if most is not None:
             return most[0], FoundPattern(most[1], False)
-    for bundle in _fullest(search, left, size)[:_FULLEST]:
+    for bundle in _fullest(search, _largest(fields, left), size, size[0] * size[1])[:_FULLEST]:
         pattern = cached_pattern(search, bundle, size)
         if pattern is not None:
             return bundle, pattern

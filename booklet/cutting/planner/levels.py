@@ -241,7 +241,7 @@ def join_levels(setup: GridSetup, pairs: Sequence[tuple[Level, Level]], effort: 
     if not found:
         return None
     codes, areas, min_heights, min_widths = (np.concatenate(parts) for parts in zip(*found, strict=True))
-    return _merged(codes, areas, min_heights, min_widths)
+    return merged_rows(codes, areas, min_heights, min_widths)
 
 
 def _starts(setup: GridSetup, firsts: Codes, effort: Effort) -> Iterator[int]:
@@ -285,7 +285,7 @@ def _compared(setup: GridSetup, ones: Level, others: Level) -> tuple[Codes, Code
 
 
 def _sums(ones: Level, firsts: Codes, others: Level, seconds: Codes) -> Joined:
-    return _merged(
+    return merged_rows(
         ones.codes[firsts] + others.codes[seconds],
         ones.areas[firsts] + others.areas[seconds],
         ones.min_heights[firsts] + others.min_heights[seconds],
@@ -293,7 +293,7 @@ def _sums(ones: Level, firsts: Codes, others: Level, seconds: Codes) -> Joined:
     )
 
 
-def _merged(codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows) -> Joined:
+def merged_rows(codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows) -> Joined:
     """One row for each bundle: the least of all its rows."""
     import numpy as np
 

@@ -125,8 +125,8 @@ def _left_over(setup: GridSetup, joined: Joined | None) -> Level:
     codes, areas, min_heights, min_widths = joined
     min_heights = _rounded(setup, min_heights, setup.height, setup.down)
     min_widths = _rounded(setup, min_widths, setup.width, setup.across)
-    other_heights = _other_way(setup, min_widths, (setup.down, setup.height), (setup.across, setup.width))
-    other_widths = _other_way(setup, min_heights, (setup.across, setup.width), (setup.down, setup.height))
+    other_heights = other_way(setup, min_widths, upright=True)
+    other_widths = other_way(setup, min_heights, upright=False)
     min_heights, min_widths = np.minimum(min_heights, other_heights), np.minimum(min_widths, other_widths)
     return kept(setup, (codes, areas, min_heights, min_widths))
 
@@ -157,11 +157,12 @@ def _rounded(setup: GridSetup, used: Rows, whole: int, places: Codes) -> Rows:
     return rounded
 
 
-def _other_way(setup: GridSetup, used: Rows, along: tuple[Codes, int], asked: tuple[Codes, int]) -> Rows:
-    """Turn "height used for each width left" into "width used for each height left", or the other way."""
+def other_way(setup: GridSetup, used: Rows, upright: bool) -> Rows:
+    """Turn "height used for each width left" into "width used for each height left"; or back, if `upright`."""
     import numpy as np
 
-    (places, whole), (others, other_whole) = along, asked
+    by_width, by_height = (setup.across, setup.width), (setup.down, setup.height)
+    (places, whole), (others, other_whole) = (by_height, by_width) if upright else (by_width, by_height)
     out: Rows = np.full((len(used), len(others)), setup.no_box, setup.dtype)
     column = np.searchsorted(others, np.arange(other_whole + 1), side="right") - 1
     # Of several assigned to one place the last remains: the widest remainder of that height.
