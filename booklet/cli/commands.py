@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Mapping, Sequence
@@ -13,8 +12,6 @@ from typing import TYPE_CHECKING, Any
 
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
-from booklet.cli.files import file_names, write_files
-from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
 from booklet.cli.progress import Tell, progress
 from booklet.kit.errors import SpecError, UsageError
@@ -119,6 +116,7 @@ def make(options: Namespace) -> Exit:
 
 def _make(options: Namespace) -> Exit:
     from booklet.cli.binding_options import printing_of
+    from booklet.cli.fork import run_in_fork
     from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.cli.written import tell_stale, write_set
@@ -230,6 +228,9 @@ def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its
 
 def new(options: Namespace) -> Exit:
     """Write a small commented spec that builds, where none is yet."""
+    import shlex
+
+    from booklet.cli.files import write_files
     from booklet.cli.starter import STARTER_NAME, STARTER_SPEC
 
     target = options.folder / STARTER_NAME
@@ -238,13 +239,6 @@ def new(options: Namespace) -> Exit:
     _tell_written(write_files(options.folder, {STARTER_NAME: STARTER_SPEC.encode()}), STARTER_NAME)
     print(f"Next: booklet make {shlex.quote(str(target))}")
     return Exit.WELL
-
-
-def tell_problems(unread: SpecError) -> None:
-    """Print what keeps a spec from being read, where it is not what was asked for."""
-    from booklet.cli.report import problem_lines
-
-    print("\n".join(problem_lines(unread)), file=sys.stderr)
 
 
 def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
@@ -282,6 +276,7 @@ def _named(stem: str, options: Namespace) -> str:
 
 def _figure_files(booklet: LaidBooklet, stem: str) -> dict[str, bytes]:
     """Every figure that is drawn to a scale, by the name of its file."""
+    from booklet.cli.files import file_names
     from booklet.drawing.writers.svg_writer import figure_svgs
     from booklet.pages.booklet import figures_of
 
