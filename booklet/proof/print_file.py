@@ -230,7 +230,7 @@ def _has_letters(page: Page, place: _Place) -> bool:
 
 
 def _is_one_at(point: Point, others: Sequence[Point]) -> bool:
-    """Whether one of some points, which are sorted, is at a place; those left and right of it are not asked."""
+    """Whether one of some sorted points is at a place; those left and right of it are not asked."""
     first = bisect_left(others, (point[0] - _SAME_PLACE, -inf))
     level = takewhile(lambda other: other[0] < point[0] + _SAME_PLACE, islice(others, first, None))
     return any(_is_at(point, other) for other in level)
