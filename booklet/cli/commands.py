@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.json_text import json_text
-from booklet.cli.progress import Tell, progress
+from booklet.cli.progress import Tell, planning_progress, progress
 from booklet.kit.errors import SpecError, UsageError
 from booklet.measure.dataclass import dataclass
 
@@ -70,7 +70,8 @@ def _check_all(loaded: LoadedKit) -> _Checked:
     from booklet.proof.findings import kit_findings
     from booklet.proof.thickness import check_thickness
 
-    resolved = resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        resolved = resolve_kit(loaded, begun=begun)
     return _Checked((*kit_findings(resolved), *check_thickness(resolved)))
 
 
@@ -80,7 +81,8 @@ def _check_sheets(spec: Kit) -> _Checked:
     from booklet.placing.resolved import plan_and_cut
     from booklet.proof.findings import sheet_findings
 
-    kit, sheets = plan_and_cut(spec)
+    with planning_progress(spec) as begun:
+        kit, sheets = plan_and_cut(spec, begun)
     lines = tuple(sheet_lines(sheets, kit.unit))
     return _Checked(sheet_findings(kit, sheets), lines, {"sheets": sheets_json(sheets, kit.unit)})
 
@@ -92,9 +94,9 @@ def draw(options: Namespace) -> Exit:
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
+    loaded, resolved = _load_and_resolve(options)
+    stem = loaded.source.stem
     with progress() as tell:
-        loaded, resolved = _load_and_resolve(options)
-        stem = loaded.source.stem
         tell("Drawing the figures")
         booklet = make_booklet(resolved)
         written = write_set(options, stem, _figure_files(booklet, stem), booklet.edition)
@@ -245,7 +247,8 @@ def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
     from booklet.placing.resolved import resolve_kit
 
     loaded = load_asked(options)
-    return loaded, resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        return loaded, resolve_kit(loaded, begun=begun)
 
 
 def _printed(
