@@ -36,7 +36,7 @@ def reprinted(file: bytes, folder: Path, *arguments: str) -> bytes:
     """What the command makes of a reading file that lies alone in a folder."""
     given = saved(file, folder)
     assert main(["reprint", str(given), "--out", str(folder / "out"), *arguments]) == 0
-    (one,) = (folder / "out").iterdir()
+    (one,) = (folder / "out").glob("*.pdf")
     data = one.read_bytes()
     one.unlink()
     return data
@@ -309,7 +309,7 @@ def test_a_page_in_black_does_not_take_the_place_of_that_in_colour(tmp_path: Pat
     assert (
         main(["reprint", str(saved(one.file, tmp_path)), "--page", "8", "--out", str(tmp_path / "out")]) == 0
     )
-    assert {file.name for file in (tmp_path / "out").iterdir()} == {
+    assert {file.name for file in (tmp_path / "out").glob("*.pdf")} == {
         "roof-garden-black-page-8.pdf",
         "roof-garden-page-8.pdf",
     }
