@@ -37,4 +37,4 @@ def _actions(parser: ArgumentParser) -> Iterator[Action]:
         yield action
         if isinstance(action, _SubParsersAction):
             for command in action.choices.values():
-                yield from _actions(command)
+                yield from _actions(command.declared())

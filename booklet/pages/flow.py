@@ -9,6 +9,7 @@ from typing import NamedTuple
 from reportlab.platypus import Flowable, PageBreak
 
 from booklet.kit.errors import KitError
+from booklet.kit.finding import SpecPath
 
 # What sums of heights may be off by, in points.
 _LEEWAY = 1e-6
@@ -17,7 +18,11 @@ ENDLESS = 100_000.0
 
 
 class PageOverflowError(KitError):
-    """Something is higher than a page and cannot be split."""
+    """Something is higher than a page and cannot be split; `where` is what the spec has of it, once known."""
+
+    def __init__(self, said: str, where: SpecPath = ()) -> None:
+        self.where = where
+        super().__init__(said)
 
 
 class Placed(NamedTuple):

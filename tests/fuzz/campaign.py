@@ -7,6 +7,7 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 
@@ -123,7 +124,8 @@ def run_campaign(
         if found and keep is not None:
             _keep(keep / f"{seed}-{number}", mutant, outcome, found)
 
-    each()
+    with suppress(KeyboardInterrupt):  # what was found until then is told
+        each()
     return totals
 
 
