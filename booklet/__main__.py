@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import sys
 
+TYPE_CHECKING = False  # to import typing takes a moment in which it might be stopped
+if TYPE_CHECKING:
+    from typing import NoReturn
+
 # In seconds; here and now it would be dropped, too.
 _A_MOMENT = 0.01
 
@@ -23,8 +27,18 @@ def run() -> None:
 
         run_command()
     except KeyboardInterrupt:
-        print("booklet: stopped", file=sys.stderr)
-        sys.exit(130)
+        _end()
+    except Exception as fault:
+        from booklet.kit.errors import is_stop
+
+        if not is_stop(fault):
+            raise
+        _end()
+
+
+def _end() -> NoReturn:
+    print("booklet: stopped", file=sys.stderr)
+    sys.exit(130)
 
 
 def _stop_again(unraisable: sys.UnraisableHookArgs) -> None:

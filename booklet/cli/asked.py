@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from argparse import Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -46,4 +47,5 @@ def _own_trimmer(options: Namespace) -> OwnTrimmer | None:
     if options.trimmer is not None:
         return load_trimmer(options.trimmer, str(options.trimmer))
     place = own_place()
-    return load_trimmer(place, str(place)) if place.is_file() else None
+    # Unlike Path.is_file, it takes a folder that somebody else keeps closed for one that holds nothing.
+    return load_trimmer(place, str(place)) if os.path.isfile(place) else None

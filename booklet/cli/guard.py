@@ -8,7 +8,9 @@ from argparse import Namespace
 from collections.abc import Callable
 
 from booklet.cli.exits import Exit
-from booklet.kit.errors import BookletError, KitError, SpecError
+from booklet.kit.errors import BookletError, KitError, SpecError, is_stop
+
+_STOPPED = "stopped; what was there before is still there"
 
 Command = Callable[[Namespace], Exit]
 
@@ -36,12 +38,15 @@ def guarded(command: Command, options: Namespace) -> Exit:
         complain(f"could not go on: {trouble.strerror or trouble}")
         return Exit.CALLED_WRONGLY
     except KeyboardInterrupt:
-        complain("stopped; what was there before is still there")
+        complain(_STOPPED)
         return Exit.STOPPED
     except (MemoryError, RecursionError):
         complain("the kit is larger than this computer can work out")
         return Exit.KIT_WRONG
     except Exception as fault:
+        if is_stop(fault):
+            complain(_STOPPED)
+            return Exit.STOPPED
         if sys.flags.dev_mode:
             raise
         complain(_fault_text(fault))

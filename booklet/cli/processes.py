@@ -13,14 +13,16 @@ from collections import deque
 from collections.abc import Callable, Generator, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from tempfile import TemporaryFile
-from typing import IO, NoReturn
+from types import FrameType
+from typing import IO, Any, NoReturn
 
 from booklet.cli.exits import Exit
-from booklet.cli.unstopped import STOPPERS, unstopped
+from booklet.cli.unstopped import unstopped
 from booklet.measure.dataclass import dataclass
 
 # A piece of work: it says what it has to say, and returns an exit code.
 Work = Callable[[], int]
+_Handler = Callable[[int, FrameType | None], Any] | int
 # How often a process looks whether the one that started it is still there, in seconds.
 _LOOK_EVERY = 0.5
 # How long a process that is stopped has to tidy up, in seconds.
@@ -86,6 +88,7 @@ def _started(place: int, work: Work, running: dict[int, _Running]) -> bool:
     out, err = TemporaryFile(), TemporaryFile()  # noqa: SIM115 (they are closed when it has ended)
     reading, writing = os.pipe()
     parent = os.getpid()
+    interrupt = signal.getsignal(signal.SIGINT)  # a shell lets what runs beside it ignore that
     with unstopped() as stops:
         try:
             process = os.fork()
@@ -99,7 +102,7 @@ def _started(place: int, work: Work, running: dict[int, _Running]) -> bool:
             raise
         if process == 0:
             os.close(reading)
-            _work(work, out, err, parent, stops)
+            _work(work, (out, err), parent, interrupt or signal.SIG_DFL, stops)
         os.close(writing)
         running[reading] = _Running(place, process, out, err)
     return True
@@ -139,15 +142,20 @@ def _stop(running: dict[int, _Running]) -> None:
 # In the process that was started.
 
 
-def _work(work: Work, out: IO[bytes], err: IO[bytes], parent: int, stops: list[int]) -> NoReturn:
-    """Do the work, say what it says into the files, and exit without cleaning up what the parent owns."""
+def _work(
+    work: Work, files: tuple[IO[bytes], IO[bytes]], parent: int, interrupt: _Handler, stops: list[int]
+) -> NoReturn:
+    """Do the work, say what it says into the files, and exit without cleaning up what the parent owns.
+
+    It is interrupted as the parent is; `stops` are the signals that came before it could take any.
+    """
     code = int(Exit.CALLED_WRONGLY)
     try:
-        for stopper in STOPPERS:
-            signal.signal(stopper, signal.default_int_handler)
+        signal.signal(signal.SIGINT, interrupt)
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
         if stops:  # it was stopped before it could tell
             raise KeyboardInterrupt
-        said = [_stream(out, 1), _stream(err, 2)]
+        said = [_stream(file, number) for number, file in enumerate(files, start=1)]
         sys.stdout, sys.stderr = said
         threading.Thread(target=_stop_after, args=(parent,), daemon=True).start()
         code = work()

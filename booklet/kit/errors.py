@@ -91,3 +91,11 @@ def place_text(file: str, line: int | None) -> str:
 def _found_and_expected(found: str, expected: str, nearest: str | None) -> str:
     hint = f" (nearest: {nearest})" if nearest else ""
     return f"found {found}, expected {expected}{hint}"
+
+
+def is_stop(fault: BaseException) -> bool:
+    """Whether a fault comes of it that somebody stopped the program, and a library made another of that."""
+    cause: BaseException | None = fault
+    while cause is not None and not isinstance(cause, KeyboardInterrupt):
+        cause = cause.__cause__ or cause.__context__
+    return cause is not None

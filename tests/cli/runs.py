@@ -92,8 +92,7 @@ def in_copy(action: Callable[[], int], log: Path) -> int:
     try:
         for stopper in (signal.SIGINT, signal.SIGTERM):
             signal.signal(stopper, signal.default_int_handler)
-        with log.open("w", encoding="utf-8") as said:
-            sys.stdout = sys.stderr = said
+        with log.open("a", encoding="utf-8") as sys.stdout, log.open("a", encoding="utf-8") as sys.stderr:
             code = action()
     except BaseException:
         log.write_text(f"{log.read_text()}\n{traceback.format_exc()}")

@@ -148,6 +148,13 @@ def test_the_schema_is_printed_as_json(capsys: pytest.CaptureFixture[str]) -> No
     assert json.loads(out) == json_schema()
 
 
+def made_of(stop: KeyboardInterrupt) -> RuntimeError:
+    """What Python itself makes of an interrupt while it defines some classes."""
+    fault = RuntimeError("Error calling __set_name__")
+    fault.__cause__ = stop
+    return fault
+
+
 @pytest.mark.parametrize(
     ("raised", "code", "told"),
     [
@@ -156,6 +163,7 @@ def test_the_schema_is_printed_as_json(capsys: pytest.CaptureFixture[str]) -> No
         (MemoryError(), 1, "the kit is larger than this computer can work out"),
         (RecursionError(), 1, "the kit is larger than this computer can work out"),
         (KeyboardInterrupt(), 130, "stopped; what was there before is still there"),
+        (made_of(KeyboardInterrupt()), 130, "stopped; what was there before is still there"),
         (
             ZeroDivisionError("/home/member/kit"),
             2,
