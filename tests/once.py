@@ -23,33 +23,67 @@ from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof import file_reader, proof
 from booklet.proof.file_reader import FinishedFile
-from booklet.proof.pictures import PagePicture
+from booklet.proof.pictures import PagePicture, page_pictures
 
-# So many booklets are kept, those that were asked for last: the demos and a few small kits.
+# So many things of a kind are kept: those of the demos and of a few small kits.
 _MOST = 8
 
 
-@dataclass
+@dataclass(eq=False)
+class _Kept:
+    """Something that was made, and of what; whether anybody has asked for it again."""
+
+    key: tuple[Any, ...]
+    made: Any
+    was_shared: bool = False
+
+
+@dataclass(eq=False)
 class _Shelf:
-    """What was made of what, the newest last."""
+    """What was made of what, in the order in which it was asked for."""
 
     make: Callable[..., Any]
-    kept: list[tuple[tuple[Any, ...], Any]] = field(default_factory=list)
+    kept: list[_Kept] = field(default_factory=list)
+
+    def holds(self, key: tuple[Any, ...]) -> bool:
+        return any(each.key == key for each in self.kept)
 
     def take(self, key: tuple[Any, ...], *asked: Any) -> Any:
         """What was made for an equal key, or what is made of this."""
-        at = next((at for at, (other, _) in enumerate(self.kept) if other == key), None)
-        found = self.kept.pop(at) if at is not None else (key, self.make(*asked))
-        self.kept = [*self.kept[1 - _MOST :], found]
-        return found[1]
+        at = next((at for at, each in enumerate(self.kept) if each.key == key), None)
+        if at is not None:
+            found = self.kept.pop(at)
+            found.was_shared = True
+        else:
+            found = _Kept(key, self.make(*asked))
+            self._make_room()
+        self.kept.append(found)
+        return found.made
+
+    def _make_room(self) -> None:
+        """What nobody asked for again goes first: a kit or a file that one test has changed."""
+        if len(self.kept) == _MOST:
+            self.kept.remove(next((each for each in self.kept if not each.was_shared), self.kept[0]))
+
+
+def _read(data: bytes) -> FinishedFile:
+    if _READ_AND_SEEN.holds((data,)):
+        return read_and_seen_once(data)[0]
+    return file_reader.read_file(data)
+
+
+def _read_and_seen(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
+    if _READ.holds((data,)):
+        return read_once(data), tuple(page_pictures(data))
+    return file_reader.read_file_and_pictures(data)
 
 
 _LAID = _Shelf(booklet.make_booklet)
 _LAID_BLACK = _Shelf(booklet.make_black_booklet)
 _WRITTEN = _Shelf(booklet.write_booklet)
 _DRAWN = _Shelf(svg_writer.figure_svgs)
-_READ = _Shelf(file_reader.read_file)
-_READ_AND_SEEN = _Shelf(file_reader.read_file_and_pictures)
+_READ = _Shelf(_read)
+_READ_AND_SEEN = _Shelf(_read_and_seen)
 
 
 def _key(resolved: ResolvedKit) -> tuple[Any, ...]:

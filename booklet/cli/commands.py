@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Mapping, Sequence
@@ -13,10 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
-from booklet.cli.files import file_names, write_files
-from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
-from booklet.cli.progress import Tell, progress
+from booklet.cli.progress import Tell, planning_progress, progress
 from booklet.kit.errors import SpecError, UsageError
 from booklet.measure.dataclass import dataclass
 
@@ -73,7 +70,8 @@ def _check_all(loaded: LoadedKit) -> _Checked:
     from booklet.proof.findings import kit_findings
     from booklet.proof.thickness import check_thickness
 
-    resolved = resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        resolved = resolve_kit(loaded, begun=begun)
     return _Checked((*kit_findings(resolved), *check_thickness(resolved)))
 
 
@@ -83,7 +81,8 @@ def _check_sheets(spec: Kit) -> _Checked:
     from booklet.placing.resolved import plan_and_cut
     from booklet.proof.findings import sheet_findings
 
-    kit, sheets = plan_and_cut(spec)
+    with planning_progress(spec) as begun:
+        kit, sheets = plan_and_cut(spec, begun)
     lines = tuple(sheet_lines(sheets, kit.unit))
     return _Checked(sheet_findings(kit, sheets), lines, {"sheets": sheets_json(sheets, kit.unit)})
 
@@ -95,9 +94,9 @@ def draw(options: Namespace) -> Exit:
     from booklet.pages.booklet import make_booklet
     from booklet.proof.findings import kit_findings
 
+    loaded, resolved = _load_and_resolve(options)
+    stem = loaded.source.stem
     with progress() as tell:
-        loaded, resolved = _load_and_resolve(options)
-        stem = loaded.source.stem
         tell("Drawing the figures")
         booklet = make_booklet(resolved)
         written = write_set(options, stem, _figure_files(booklet, stem), booklet.edition)
@@ -119,6 +118,7 @@ def make(options: Namespace) -> Exit:
 
 def _make(options: Namespace) -> Exit:
     from booklet.cli.binding_options import printing_of
+    from booklet.cli.fork import run_in_fork
     from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.cli.written import tell_stale, write_set
@@ -230,6 +230,9 @@ def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its
 
 def new(options: Namespace) -> Exit:
     """Write a small commented spec that builds, where none is yet."""
+    import shlex
+
+    from booklet.cli.files import write_files
     from booklet.cli.starter import STARTER_NAME, STARTER_SPEC
 
     target = options.folder / STARTER_NAME
@@ -240,18 +243,12 @@ def new(options: Namespace) -> Exit:
     return Exit.WELL
 
 
-def tell_problems(unread: SpecError) -> None:
-    """Print what keeps a spec from being read, where it is not what was asked for."""
-    from booklet.cli.report import problem_lines
-
-    print("\n".join(problem_lines(unread)), file=sys.stderr)
-
-
 def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
     from booklet.placing.resolved import resolve_kit
 
     loaded = load_asked(options)
-    return loaded, resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        return loaded, resolve_kit(loaded, begun=begun)
 
 
 def _printed(
@@ -282,6 +279,7 @@ def _named(stem: str, options: Namespace) -> str:
 
 def _figure_files(booklet: LaidBooklet, stem: str) -> dict[str, bytes]:
     """Every figure that is drawn to a scale, by the name of its file."""
+    from booklet.cli.files import file_names
     from booklet.drawing.writers.svg_writer import figure_svgs
     from booklet.pages.booklet import figures_of
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
+from booklet.cli.progress import planning_progress
 from booklet.cli.review_command import review
 from booklet.kit.errors import UsageError
 from booklet.measure.dataclass import dataclass
@@ -49,7 +50,9 @@ def plan(options: Namespace) -> Exit:
         return _write(find_spec(options.kit), loaded)
     if options.together:
         return _together(loaded)
-    answers = list(_planned(loaded.kit, plan_kit(loaded.kit), written_too=options.all))
+    with planning_progress(loaded.kit) as begun:
+        planned = plan_kit(loaded.kit, begun)
+    answers = list(_planned(loaded.kit, planned, written_too=options.all))
     for one in answers:
         if one.found is not None:
             print("\n".join(_pasteable(loaded, one.found)))
@@ -137,7 +140,8 @@ def _write(file: Path, loaded: LoadedKit) -> Exit:
     from booklet.cutting.planner.kit_plan import plan_kit
 
     old = file.read_bytes()
-    planned = plan_kit(loaded.kit)
+    with planning_progress(loaded.kit) as begun:
+        planned = plan_kit(loaded.kit, begun)
     answers = list(_planned(loaded.kit, planned, written_too=False))
     findings = [finding for one in answers for finding in one.findings]
     found = [one.found for one in answers if one.found is not None]

@@ -13,7 +13,7 @@ from booklet.cli.arguments import add_kit, add_out
 from booklet.cli.asked import load_asked
 from booklet.cli.binding_options import add_press_binding, press_binding_of
 from booklet.cli.exits import Exit
-from booklet.cli.progress import Tell, progress
+from booklet.cli.progress import Tell, planning_progress, progress
 from booklet.kit.errors import UsageError
 from booklet.measure.dataclass import dataclass
 
@@ -63,7 +63,8 @@ def press(options: Namespace) -> Exit:
 
     loaded = load_asked(options)
     asked = _asked(options, loaded.kit.page)
-    resolved = resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        resolved = resolve_kit(loaded, begun=begun)
     findings = kit_findings(resolved)
     if has_errors(findings):
         ended = tell_findings(findings, loaded.source)

@@ -9,6 +9,12 @@ import shutil
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from booklet.cutting.begun import Begun, not_told
+
+if TYPE_CHECKING:
+    from booklet.kit.kit import Kit
 
 from booklet.cli.plain_output import as_opened, escaped
 
@@ -63,6 +69,16 @@ def _show(doing: str) -> None:
     terminal.write(f"\r{line.ljust(len(_Terminal.shown))}\r{line}")
     terminal.flush()
     _Terminal.shown = line
+
+
+@contextmanager
+def planning_progress(kit: Kit) -> Iterator[Begun]:
+    """Show which sheet is being planned, on standard error and only on a terminal, until all are."""
+    if all(sheet.cuts is not None for sheet in kit.sheets):
+        yield not_told
+        return
+    with progress() as tell:
+        yield lambda sheet, number, total: tell(f"Planning the cuts of {sheet}, {number} of {total}")
 
 
 def _no_report(doing: str) -> None:

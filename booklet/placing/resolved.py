@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from booklet.cutting.begun import Begun, not_told
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.model import CutSheet
@@ -56,12 +57,12 @@ class _Pieces:
         return self.finishes.get(name, NOTHING_DONE)
 
 
-def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None) -> ResolvedKit:
+def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None, begun: Begun = not_told) -> ResolvedKit:
     """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded.
 
-    Layouts that lie as in the kit `before` are taken from there.
+    Layouts that lie as in the kit `before` are taken from there; `begun` is told of each sheet to be planned.
     """
-    kit, sheets = plan_and_cut(loaded.kit)
+    kit, sheets = plan_and_cut(loaded.kit, begun)
     ledger = keep_ledger(kit, sheets, wants(kit))
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
@@ -82,13 +83,13 @@ def _known(kit: Kit, pieces: _Pieces, before: ResolvedKit) -> dict[int, PlacedLa
     return unchanged(kit, before.kit, before.layouts, changed)
 
 
-def plan_and_cut(kit: Kit) -> tuple[Kit, tuple[CutSheet, ...]]:
+def plan_and_cut(kit: Kit, begun: Begun = not_told) -> tuple[Kit, tuple[CutSheet, ...]]:
     """The kit with its planned cuts, and its sheets cut; the planner is started only where it is asked."""
     if all(sheet.cuts is not None for sheet in kit.sheets):
         return kit, cut_kit(kit)
     from booklet.cutting.planner.kit_plan import plan_kit
 
-    planned = plan_kit(kit)
+    planned = plan_kit(kit, begun)
     cut = tuple(
         sheet if written.cuts is not None else _unwritten(sheet)
         for written, sheet in zip(kit.sheets, cut_kit(planned.kit), strict=True)

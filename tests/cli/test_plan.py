@@ -224,7 +224,7 @@ def test_cuts_not_proved_the_fewest_are_said_to_be_the_best_found(
 def test_the_best_found_is_printed_where_it_does_not_give_all_pieces(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    tire(monkeypatch, 800_000)
+    tire(monkeypatch, 700_000)
     file = spec_file(tmp_path, plain_with(ELEVEN))
     assert main(["plan", str(file)]) == 1
     out, err = capsys.readouterr()

@@ -16,9 +16,9 @@ from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSp
 from booklet.cutting.planner.peel import Peeler, peel, peel_most
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
 
-# Up to so many pieces are left to the exact search alone.  For more, the search for few rectangles of scrap may
-# take the first of these parts of the whole effort, the exact search the second before others are tried, that
-# for strips the third, and what arranges a single strip the last.
+# Up to so many pieces are left to the exact search alone.  For more, the search for few rectangles of scrap
+# may take the first of these parts of the whole effort, the exact search the second before others are tried,
+# that for strips the third, and what arranges a single strip the last.
 _FEW, _SCRAPS, _SEARCH, _PEEL, _STRIP = 14, 8, 10, 2, 20
 # Of the whole effort, one question about several sheets at once may take this part, one about the pattern of
 # one sheet that number of regions searched.
@@ -29,9 +29,20 @@ _REGION_COST = 2000
 # So much effort is worth spending on a complete table for the sake of the pattern.
 _COMPLETE = 40_000_000
 # How many bundles a sheet is tried with, fullest first, where not all can be.
-_TRIED, _FULLEST, _BREADTHS = 4, 8, (None, 200, 20)
+_FULLEST, _BREADTHS = 8, (None, 200, 20)
 # What one table of such bundles may take at most.
 _ONE_TABLE = 30_000_000
+
+
+@dataclass(frozen=True)
+class _Pains:
+    """How many bundles are tried on a sheet; what part of the effort one question about the rest may take."""
+
+    tried: int
+    part: int
+
+
+_PAINS = (_Pains(4, 20), _Pains(12, 8))
 
 
 @dataclass(frozen=True)
@@ -115,7 +126,7 @@ def _on_sheets(
     """Patterns for these sheets; None if there are none, or `unsure`."""
     sizes = [search.sheets[at] for at in chosen]
     whole = search.fields.whole
-    bundles = (whole,) if len(sizes) == 1 else _assign_bundles(search, sizes)
+    bundles = (whole,) if len(sizes) == 1 else _shared_out(search, sizes)
     if bundles is None:
         return None
     found = [
@@ -305,17 +316,29 @@ def _renumbered(node: PatternNode, numbers: Sequence[int]) -> PatternNode:
     return PatternSplit(node.width, node.height, node.upright, parts)
 
 
-def _assign_bundles(search: AssignmentSearch, sizes: list[tuple[int, int]]) -> tuple[int, ...] | None:
-    """A bundle for each of the sheets; by a complete table if that can be had, else by the fullest first."""
+def _shared_out(search: AssignmentSearch, sizes: list[tuple[int, int]]) -> tuple[int, ...] | None:
+    """A bundle for each of the sheets, looked for ever more thoroughly while there is effort."""
+    for pains in _PAINS:
+        search.unsure = False
+        found = _assign_bundles(search, sizes, pains, search.effort.limit // _PART)
+        if found is not None or not search.unsure:
+            return found
+    return None
+
+
+def _assign_bundles(
+    search: AssignmentSearch, sizes: list[tuple[int, int]], pains: _Pains, most: int
+) -> tuple[int, ...] | None:
+    """A bundle for each of the sheets; by a complete table where `most` is enough for it, else in turn."""
     fields = search.fields
     wide, tall = max(width for width, _ in sizes), max(height for _, height in sizes)
     slack = sum(width * height for width, height in sizes) - fields.area(fields.whole)
-    part = search.effort.part(search.effort.limit // _PART)
+    part = search.effort.part(most)
     try:
         table = fill_table(fields.kinds, wide, tall, min(slack, wide * tall), part)
         return _with_table(search, table, fields.whole, tuple(sizes), part, set())
     except OutOfEffortError:
-        found = _sheet_by_sheet(search, tuple(sizes))
+        found = _sheet_by_sheet(search, tuple(sizes), pains)
         search.unsure = search.unsure or found is None
         return found
     finally:
@@ -370,20 +393,22 @@ def _candidates(table: BoxTable, left: int, sizes: tuple[tuple[int, int], ...]) 
         yield int(table.codes[row])
 
 
-def _sheet_by_sheet(search: AssignmentSearch, sizes: tuple[tuple[int, int], ...]) -> tuple[int, ...] | None:
+def _sheet_by_sheet(
+    search: AssignmentSearch, sizes: tuple[tuple[int, int], ...], pains: _Pains
+) -> tuple[int, ...] | None:
     """Fill the first sheet with one of the bundles that fill it best, and assign the rest to the others."""
     whole = search.fields.whole
     if len(sizes) == 1:
         return (whole,) if cached_pattern(search, whole, sizes[0]) is not None else None
-    for bundle in dict.fromkeys(_first_sheets(search, sizes)):
-        rest = _assign_rest(search, whole - bundle, sizes[1:])
+    for bundle in dict.fromkeys(_first_sheets(search, sizes, pains.tried)):
+        rest = _assign_rest(search, whole - bundle, sizes[1:], pains)
         if rest is not None and cached_pattern(search, bundle, sizes[0]) is not None:
             return (bundle, *rest)
     return None
 
 
 def _assign_rest(
-    search: AssignmentSearch, left: int, sizes: tuple[tuple[int, int], ...]
+    search: AssignmentSearch, left: int, sizes: tuple[tuple[int, int], ...], pains: _Pains
 ) -> tuple[int, ...] | None:
     """A bundle of what is left for each of these sheets: the same question, with fewer pieces."""
     if not left:
@@ -391,7 +416,12 @@ def _assign_rest(
     counts = {search.used[at]: count for at, count in search.fields.members(left)}
     kinds = tuple(kind.counted(counts.get(at, 0)) for at, kind in enumerate(search.kinds))
     rest = replace(search, kinds=kinds, patterns={})
-    found = _assign_bundles(rest, list(sizes))
+    if len(sizes) == 1:
+        found: tuple[int, ...] | None = None
+        if cached_pattern(rest, rest.fields.whole, sizes[0]):
+            found = (rest.fields.whole,)
+    else:
+        found = _assign_bundles(rest, list(sizes), pains, search.effort.limit // pains.part)
     search.unsure = search.unsure or rest.unsure
     if found is None:
         return None
@@ -404,8 +434,8 @@ def _assign_rest(
     return tuple(here(bundle) for bundle in found)
 
 
-def _first_sheets(search: AssignmentSearch, sizes: tuple[tuple[int, int], ...]) -> Iterator[int]:
-    """Bundles for the first of some sheets that waste no more than all of them can spare; then any, fullest first.
+def _first_sheets(search: AssignmentSearch, sizes: tuple[tuple[int, int], ...], tried: int) -> Iterator[int]:
+    """Bundles for the first of some sheets that waste no more than all can spare; then any, fullest first.
 
     Of equal sheets whichever has a piece of the largest kind may be called the first.
     """
@@ -419,12 +449,12 @@ def _first_sheets(search: AssignmentSearch, sizes: tuple[tuple[int, int], ...]) 
         ]
         largest = max(members, key=lambda member: (search.fields.kinds[member[0]].area, member))[0]
         with_largest = [bundle for bundle in found if search.fields.count(bundle, largest)]
-        yield from (with_largest if with_largest and len(set(sizes)) == 1 else found)[:_TRIED]
-    yield from _fullest(search, _largest(search.fields, search.fields.whole), sizes[0], area)[:_TRIED]
+        yield from (with_largest if with_largest and len(set(sizes)) == 1 else found)[:tried]
+    yield from _fullest(search, _largest(search.fields, search.fields.whole), sizes[0], area)[:tried]
 
 
 def _choices_of_kinds(fields: Fields) -> Iterator[tuple[tuple[int, int], ...]]:
-    """As many kinds as a table can be filled for: the largest; the largest one and every so many-th of the others."""
+    """As many kinds as a table can be filled for: the largest; then the largest one and every other one."""
     yield _largest(fields, fields.whole)
     members = sorted(fields.members(fields.whole), key=lambda member: (-fields.kinds[member[0]].area, member))
     first, others = members[0], members[1:]

@@ -1,10 +1,10 @@
-"""Many pieces with few rectangles of scrap: strips without any are cut off, and scrap only where it is allowed.
+"""Many pieces with few rectangles of scrap: strips without any are cut off, and scrap only where it may be.
 
 A pattern with few rectangles of scrap consists mostly of parts that have none, and such parts are rare: their
-sides must match.  So bundles are looked for that fill a rectangle, and a chain of remainders as for the verdict,
-with one more kind of step: scrap cut off the remainder, or left at the end of a strip.  Layers count such steps.
-After the last of them nothing is wasted any more: what was wasted up to there is all that the sheet has to spare,
-so its size is known.
+sides must match.  So bundles are looked for that fill a rectangle, and a chain of remainders as for the
+verdict, with one more kind of step: scrap cut off the remainder, or left at the end of a strip.  Layers count
+such steps.  After the last of them nothing is wasted any more: what was wasted up to there is all that the
+sheet has to spare, so its size is known.
 
 The patterns are found, never proved fewest.
 """
@@ -12,7 +12,7 @@ The patterns are found, never proved fewest.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
 
@@ -34,6 +34,7 @@ from booklet.cutting.planner.levels import (
     with_limits,
 )
 from booklet.cutting.planner.remainders import Chain, chain_levels, other_way, remainder_setup, uncut_sheet
+from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
     from booklet.cutting.planner.levels import Codes, Rows
@@ -130,7 +131,7 @@ def _ended(setup: GridSetup, level: Level) -> Level:
 
 
 def _layer(search: _Search, before: list[Level] | None) -> list[Level]:
-    """All that can be cut off with one more rectangle of scrap than on the layer before; with none, if None."""
+    """All that can be cut off with one more rectangle of scrap than on the layer before; at first none."""
     outer, layer = search.outer, list[Level]()
     for used in range(search.total):
         found = [_as_joined(uncut_sheet(outer))] if not used and before is None else []
@@ -183,7 +184,7 @@ def _joins(
 def _without_spare(outer: GridSetup, joined: Joined) -> Joined:
     import numpy as np
 
-    codes, areas, min_heights, min_widths = joined
+    _, areas, min_heights, min_widths = joined
     waste = min_heights.astype(np.int64) * outer.across + outer.beyond_across - areas[:, None]
     min_heights[waste != outer.slack] = outer.no_box
     waste = min_widths.astype(np.int64) * outer.down + outer.beyond_down - areas[:, None]

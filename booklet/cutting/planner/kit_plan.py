@@ -9,10 +9,11 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
+from booklet.cutting.begun import Begun, not_told
 from booklet.cutting.cut import cut_sheet
 from booklet.cutting.labels import check_name
 from booklet.cutting.planner.apart import NoCutError, TooManyStepsError, cuts_apart
-from booklet.cutting.planner.plan import plan_cuts
+from booklet.cutting.planner.plan import find_plan, plan_cuts
 from booklet.cutting.planner.request import (
     PieceDemand,
     as_cuts,
@@ -21,13 +22,16 @@ from booklet.cutting.planner.request import (
     stated_pieces,
     trimmer_settings,
 )
-from booklet.cutting.planner.wanted import NoPlan, Plan
+from booklet.cutting.planner.wanted import NoPlan, Plan, Settings
 from booklet.kit.finding import Finding, Severity, SpecPath, error
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet, Wishes
 from booklet.kit.words import any_of, nearest, quoted
 from booklet.measure.dataclass import dataclass
 from booklet.measure.geometry import rect_at_origin
+
+# The most effort for one sheet, and for all the sheets of a kit, among which it is shared out alike.
+SHEET_EFFORT, KIT_EFFORT = 1_000_000_000, 2_000_000_000
 
 
 @dataclass(frozen=True)
@@ -65,25 +69,32 @@ def is_to_be_planned(sheet: Sheet) -> bool:
     return sheet.cuts is None
 
 
-def plan_kit(kit: Kit) -> PlannedKit:
-    """Plan every sheet that says `cuts: plan`; the same kit gives the same steps."""
-    answers = tuple(
-        _plan_stated(kit, index) if is_to_be_planned(sheet) else SheetAnswer(None)
-        for index, sheet in enumerate(kit.sheets)
-    )
+def plan_kit(kit: Kit, begun: Begun = not_told) -> PlannedKit:
+    """Plan every sheet that says `cuts: plan`; the same kit gives the same steps.
+
+    `begun` is told of each sheet before it is planned.
+    """
+    asked = [sheet.id for sheet in kit.sheets if is_to_be_planned(sheet)]
+    answers = []
+    for index, sheet in enumerate(kit.sheets):
+        if not is_to_be_planned(sheet):
+            answers.append(SheetAnswer(None))
+            continue
+        begun(sheet.id, asked.index(sheet.id) + 1, len(asked))
+        answers.append(_plan_stated(kit, index, min(SHEET_EFFORT, KIT_EFFORT // len(asked))))
     sheets = tuple(
         sheet if answer.cuts is None else replace(sheet, cuts=answer.cuts)
         for sheet, answer in zip(kit.sheets, answers, strict=True)
     )
-    return PlannedKit(replace(kit, sheets=sheets), answers)
+    return PlannedKit(replace(kit, sheets=sheets), tuple(answers))
 
 
-def _plan_stated(kit: Kit, index: int) -> SheetAnswer:
+def _plan_stated(kit: Kit, index: int, effort: int) -> SheetAnswer:
     if kit.sheets[index].is_cut_apart:
         return _plan_apart(kit, index)
     pieces = stated_pieces(kit, index)
     refused = tuple(refuse(kit, index, pieces))
-    return SheetAnswer(None, refused) if refused else plan_sheet(kit, index, pieces)
+    return SheetAnswer(None, refused) if refused else plan_sheet(kit, index, pieces, effort)
 
 
 def _plan_apart(kit: Kit, index: int) -> SheetAnswer:
@@ -107,11 +118,13 @@ def _plan_apart(kit: Kit, index: int) -> SheetAnswer:
     return SheetAnswer(cuts, proved=False)
 
 
-def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAnswer:
+def plan_sheet(
+    kit: Kit, index: int, pieces: tuple[PieceDemand, ...], effort: int = SHEET_EFFORT
+) -> SheetAnswer:
     """Cuts that give these pieces, the counts over all copies of the sheet."""
     sheet, where = kit.sheets[index], ("sheets", index, "cuts")
     wanted, stock = request_for(kit, index, pieces)
-    answer = plan_cuts(wanted, [stock], trimmer_settings(kit, sheet.count))
+    answer = plan_cuts(wanted, [stock], _settings(kit, sheet, effort))
     refused = not_planned(answer, where)
     if isinstance(answer, NoPlan):
         return SheetAnswer(None, (refused,) if refused else ())
@@ -119,6 +132,22 @@ def plan_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...]) -> SheetAn
         return _cuts_of(answer, sheet, where)
     most = next((as_cuts(planned.steps, sheet.count) for planned in answer.sheets), None)
     return SheetAnswer(None, (refused,), proved=False, most=most)
+
+
+def try_sheet(kit: Kit, index: int, pieces: tuple[PieceDemand, ...], effort: int) -> SheetAnswer | None:
+    """Cuts that give all these pieces, if any are found; why not is not asked."""
+    sheet = kit.sheets[index]
+    wanted, stock = request_for(kit, index, pieces)
+    answer = find_plan(wanted, [stock], _settings(kit, sheet, effort))
+    if answer is None or answer.left_out:
+        return None
+    found = _cuts_of(answer, sheet, ("sheets", index, "cuts"))
+    return None if found.cuts is None else found
+
+
+def _settings(kit: Kit, sheet: Sheet, effort: int) -> Settings:
+    settings = trimmer_settings(kit, sheet.count)
+    return replace(settings, effort=min(effort, settings.effort))
 
 
 def not_planned(answer: Plan | NoPlan, where: SpecPath) -> Finding | None:

@@ -38,6 +38,14 @@ def plan_cuts(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: 
     A `NoPlan` is proved.  A `Plan` that is not is what was found where the effort of the settings ran out
     first.  Raises ValueError for an invalid question.
     """
+    return find_plan(wanted, stocks, settings) or explain_no_plan(wanted, stocks, settings)
+
+
+def find_plan(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: Settings) -> Plan | None:
+    """The plan alone, None where there provably is none: the verdict without its explanation.
+
+    Raises ValueError for an invalid question.
+    """
     check_question(wanted, stocks)
     if not wanted:
         return Plan((), total_metrics(()))
@@ -46,7 +54,7 @@ def plan_cuts(wanted: Sequence[Wanted], stocks: Sequence[SheetStock], settings: 
         for question in pose(wanted, stocks)
     ]
     plans = [answer for answer in answers if answer is not None]
-    return min(plans, key=_rank) if plans else explain_no_plan(wanted, stocks, settings)
+    return min(plans, key=_rank, default=None)
 
 
 def _rank(answer: Plan) -> tuple[int, ...]:

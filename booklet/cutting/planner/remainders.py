@@ -158,7 +158,7 @@ def _rounded(setup: GridSetup, used: Rows, whole: int, places: Codes) -> Rows:
 
 
 def other_way(setup: GridSetup, used: Rows, upright: bool) -> Rows:
-    """Turn "height used for each width left" into "width used for each height left"; or back, if `upright`."""
+    """Turn "height used for each width left" into "width used for each height left", or back (`upright`)."""
     import numpy as np
 
     by_width, by_height = (setup.across, setup.width), (setup.down, setup.height)

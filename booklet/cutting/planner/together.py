@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import islice
 
-from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, plan_sheet, refuse
+from booklet.cutting.planner.effort import Effort, OutOfEffortError
+from booklet.cutting.planner.kit_plan import SheetAnswer, is_to_be_planned, not_planned, refuse, try_sheet
 from booklet.cutting.planner.plan import plan_cuts
 from booklet.cutting.planner.request import (
     PieceDemand,
@@ -28,6 +29,10 @@ from booklet.measure.exact import Fraction
 
 # The ways to assign names to sheets that are planned before more sheets are taken.
 _TRIED = 60
+# The choices of a sheet for one name that are looked at in all.
+_LOOKED_AT = 20_000
+# What planning one sheet may take on one of these ways; those that can be had mostly take little.
+_SHARE_EFFORT = 50_000_000
 
 # For each piece the sheet that it comes from, by its place among those planned together.
 _SheetOfName = Mapping[str, int]
@@ -113,23 +118,28 @@ def _assignments(
         return
     areas = [sheet_size(kit, kit.sheets[index]).area for index in group]
     largest = sorted(pieces, key=lambda piece: (-piece.size.area * piece.count, piece.name))
-    for number in range(answer.metrics.sheets, len(group) + 1):
-        yield from _by_area(largest, areas[:number], {})
+    effort = Effort(_LOOKED_AT)
+    try:
+        for number in range(answer.metrics.sheets, len(group) + 1):
+            yield from _by_area(largest, areas[:number], {}, effort)
+    except OutOfEffortError:
+        return
 
 
 def _by_area(
-    pieces: Sequence[PieceDemand], room: Sequence[Fraction], so_far: dict[str, int]
+    pieces: Sequence[PieceDemand], room: Sequence[Fraction], so_far: dict[str, int], effort: Effort
 ) -> Iterator[dict[str, int]]:
     if not pieces:
         yield so_far
         return
+    effort.spend(1)
     piece, *rest = pieces
     area = piece.size.area * piece.count
     # Of sheets that are as empty as each other one is enough.
     for at in {left: at for at, left in reversed(list(enumerate(room)))}.values():
         if area <= room[at]:
             left = [*room[:at], room[at] - area, *room[at + 1 :]]
-            yield from _by_area(rest, left, {**so_far, piece.name: at})
+            yield from _by_area(rest, left, {**so_far, piece.name: at}, effort)
 
 
 def _planned_shares(
@@ -144,8 +154,8 @@ def _planned_shares(
             continue
         names = {piece.name for piece in own}
         sheet = replace(kit.sheets[index], wishes=_wishes(kit, group, names), cuts=())
-        answer = plan_sheet(with_sheet(kit, index, sheet), index, own)
-        if answer.cuts is None:
+        answer = try_sheet(with_sheet(kit, index, sheet), index, own, _SHARE_EFFORT)
+        if answer is None:
             return None
         shares.append(SheetShare(index, own, answer))
     return tuple(shares)
