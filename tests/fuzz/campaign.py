@@ -16,7 +16,7 @@ from hypothesis import HealthCheck, Phase, settings
 
 from tests.fuzz.judge import Fault, faults
 from tests.fuzz.mutants import Mutant, mutants, starter
-from tests.fuzz.run import Outcome, run_mutant, warm_up
+from tests.fuzz.run import CPU_SECONDS, Outcome, run_mutant, warm_up
 
 # Of so many mutants that `check` refuses, one is given to `make` all the same.
 _REFUSED_EVERY = 10
@@ -84,12 +84,14 @@ def run_campaign(
     figures_every: int,
     *,
     make_every: int = 1,
+    seconds: int = CPU_SECONDS,
     minutes: float | None = None,
     keep: Path | None = None,
 ) -> Figures:
     """Send mutants through `check` and `make`; the same seed gives the same ones, in the same order.
 
-    Of so many, one is made, and of others so many with all its files.  `minutes` ends it early; with `keep`
+    Of `make_every` that are sound one is made, of `figures_every` one with all its files, each command within
+    so many `seconds` of the processor.  `minutes` ends it early; with `keep`
     each mutant at fault is kept in that folder.
     """
     warm_up(starter())
@@ -116,8 +118,9 @@ def run_campaign(
             figures=figures,
             is_made=number % make_every == 0,
             is_made_if_refused=number % _REFUSED_EVERY == 0,
+            seconds=seconds,
         )
-        found = list(faults(mutant.text, outcome, figures))
+        found = list(faults(mutant.text, outcome, figures, seconds))
         totals.add(number, mutant, outcome, found, figures)
         if totals.count % _TOLD_EVERY == 0:
             print(f"{totals.count} mutants, {totals.faulty} at fault", file=sys.stderr, flush=True)

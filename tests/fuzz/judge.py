@@ -22,14 +22,14 @@ class Fault:
     shown: str
 
 
-def faults(text: str, outcome: Outcome, figures: bool) -> Iterator[Fault]:
+def faults(text: str, outcome: Outcome, figures: bool, seconds: int = CPU_SECONDS) -> Iterator[Fault]:
     """What is wrong with the way in which a spec was dealt with."""
-    yield from _faults_of(outcome.check, "check")
+    yield from _faults_of(outcome.check, "check", seconds)
     yield from _without_line(outcome.check, text)
     make = outcome.make
     if make is None:
         return
-    yield from _faults_of(make, "make")
+    yield from _faults_of(make, "make", seconds)
     if outcome.check.exit == 0 and make.exit != 0:
         yield Fault("check says nothing, make refuses", _last(make.err))
     if outcome.check.exit == 1 and make.exit == 0:
@@ -37,7 +37,7 @@ def faults(text: str, outcome: Outcome, figures: bool) -> Iterator[Fault]:
     yield from _half_written(make, outcome.files, figures)
 
 
-def _faults_of(told: Told, command: str) -> Iterator[Fault]:
+def _faults_of(told: Told, command: str, seconds: int) -> Iterator[Fault]:
     said = told.out + told.err
     if told.exit is None:
         yield Fault(f"{command} was ended", f"by signal {told.signal}")
@@ -48,7 +48,7 @@ def _faults_of(told: Told, command: str) -> Iterator[Fault]:
         yield Fault(f"{command} takes too much memory", "")
     if told.exit not in (0, 1):
         yield Fault(f"{command} exits {told.exit}", _last(told.err))
-    if told.seconds > CPU_SECONDS:
+    if told.seconds > seconds:
         yield Fault(f"{command} takes too long", f"{told.seconds:.1f} s")
     if told.megabytes > MEGABYTES:
         yield Fault(f"{command} takes too much memory", f"{told.megabytes:.0f} MB")

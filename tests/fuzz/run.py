@@ -21,6 +21,7 @@ from unittest.mock import patch
 
 from tests.fuzz.mutants import PICTURE, Mutant, picture_of
 
+# Of the processor, on a computer that does little else: two programs on one core slow each other down.
 CPU_SECONDS = 5
 MEGABYTES = 500
 SPEC = "kit.yaml"
@@ -52,7 +53,12 @@ class Outcome:
 
 
 def run_mutant(
-    mutant: Mutant, *, figures: bool, is_made: bool = True, is_made_if_refused: bool = False
+    mutant: Mutant,
+    *,
+    figures: bool,
+    is_made: bool = True,
+    is_made_if_refused: bool = False,
+    seconds: int = CPU_SECONDS,
 ) -> Outcome:
     """Check a mutant, and make it too, if nothing is wrong with it or in any case.
 
@@ -62,10 +68,10 @@ def run_mutant(
         home = Path(folder)
         (home / SPEC).write_bytes(mutant.text.encode("utf-8", "surrogatepass"))
         (home / PICTURE).write_bytes(picture_of(mutant))
-        check = _limited(home, ["check", SPEC], figures)
+        check = _limited(home, ["check", SPEC], figures, seconds)
         if not ((is_made and check.exit == 0) or (is_made_if_refused and check.exit == 1)):
             return Outcome(check)
-        make = _limited(home, ["make", SPEC, "--out", "out"], figures)
+        make = _limited(home, ["make", SPEC, "--out", "out"], figures, seconds)
         return Outcome(check, make, _files(home))
 
 
@@ -78,14 +84,14 @@ def _files(home: Path) -> dict[str, tuple[str, str]]:
     return found
 
 
-def _limited(home: Path, arguments: Sequence[str], figures: bool) -> Told:
+def _limited(home: Path, arguments: Sequence[str], figures: bool, seconds: int) -> Told:
     """Run a command in a fork of this process."""
     reading, writing = os.pipe()
     sys.stdout.flush()
     child = os.fork()
     if child == 0:
         os.close(reading)
-        _in_fork(home, arguments, figures, writing)
+        _in_fork(home, arguments, figures, seconds, writing)
     os.close(writing)
     with os.fdopen(reading, "rb") as pipe:
         sent = pipe.read()
@@ -100,11 +106,11 @@ def _mb(maxrss: int) -> float:
     return maxrss * _KIB / _MIB
 
 
-def _in_fork(home: Path, arguments: Sequence[str], figures: bool, writing: int) -> None:
+def _in_fork(home: Path, arguments: Sequence[str], figures: bool, seconds: int, writing: int) -> None:
     try:
         os.chdir(home)
         signal.alarm(_WAIT_SECONDS)
-        resource.setrlimit(resource.RLIMIT_CPU, (CPU_SECONDS + 1, CPU_SECONDS + 1))
+        resource.setrlimit(resource.RLIMIT_CPU, (seconds + 1, seconds + 1))
         _limit_memory()
         told = _told(arguments, figures)
         with os.fdopen(writing, "wb") as pipe:
