@@ -19,7 +19,7 @@ from booklet.measure.words import plain_length, plain_size
 
 # The whole explanation may take so much effort, about a second; one verdict for it so much, and one about a
 # size so much.  No more than these parts of what the question itself may take.
-_WHOLE, _ONE, _SIZE = 110_000_000, 10_000_000, 13_000_000
+_WHOLE, _ONE, _SIZE = 75_000_000, 10_000_000, 13_000_000
 _WHOLE_PART, _ONE_PART = 2, 16
 # Smaller sizes are looked for for so many of the pieces that fail, the largest first.
 _SHRUNK = 3
