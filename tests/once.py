@@ -1,45 +1,89 @@
-"""Booklets made once in a run: what lays out or writes the same kit again gets what was made before.
+"""Booklets made and read once in a run: what does the same work again gets what came of it before.
 
-Laying out and writing take a kit and nothing else, and change nothing (`tests/cli/test_make.py` and
-`tests/pages` hold that, on booklets made afresh).  So a test of what comes after need not wait for them.
+Laying out a kit, writing its pages, drawing its figures and reading a file back take what they are given and
+nothing else, and change nothing (`tests/cli/test_make.py`, `tests/pages` and `tests/proof` hold that, on
+booklets made afresh).  So a test of what comes after need not wait for them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
 
+from booklet.cli import fork
 from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.writers import svg_writer
 from booklet.kit.kit_files import image_files
 from booklet.pages import booklet
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
+from booklet.proof import file_reader, proof
+from booklet.proof.file_reader import FinishedFile
+from booklet.proof.pictures import PagePicture, page_pictures
 
-# So many booklets are kept, those that were asked for last: the demos and a few small kits.
+# So many things of a kind are kept: those of the demos and of a few small kits.
 _MOST = 8
 
 
-@dataclass
+@dataclass(eq=False)
+class _Kept:
+    """Something that was made, and of what; whether anybody has asked for it again."""
+
+    key: tuple[Any, ...]
+    made: Any
+    was_shared: bool = False
+
+
+@dataclass(eq=False)
 class _Shelf:
-    """What was made of what, the newest last."""
+    """What was made of what, in the order in which it was asked for."""
 
     make: Callable[..., Any]
-    kept: list[tuple[tuple[Any, ...], Any]] = field(default_factory=list)
+    kept: list[_Kept] = field(default_factory=list)
+
+    def holds(self, key: tuple[Any, ...]) -> bool:
+        return any(each.key == key for each in self.kept)
 
     def take(self, key: tuple[Any, ...], *asked: Any) -> Any:
         """What was made for an equal key, or what is made of this."""
-        at = next((at for at, (other, _) in enumerate(self.kept) if other == key), None)
-        found = self.kept.pop(at) if at is not None else (key, self.make(*asked))
-        self.kept = [*self.kept[1 - _MOST :], found]
-        return found[1]
+        at = next((at for at, each in enumerate(self.kept) if each.key == key), None)
+        if at is not None:
+            found = self.kept.pop(at)
+            found.was_shared = True
+        else:
+            found = _Kept(key, self.make(*asked))
+            self._make_room()
+        self.kept.append(found)
+        return found.made
+
+    def _make_room(self) -> None:
+        """What nobody asked for again goes first: a kit or a file that one test has changed."""
+        if len(self.kept) == _MOST:
+            self.kept.remove(next((each for each in self.kept if not each.was_shared), self.kept[0]))
+
+
+def _read(data: bytes) -> FinishedFile:
+    if _READ_AND_SEEN.holds((data,)):
+        return read_and_seen_once(data)[0]
+    return file_reader.read_file(data)
+
+
+def _read_and_seen(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
+    if _READ.holds((data,)):
+        return read_once(data), tuple(page_pictures(data))
+    return file_reader.read_file_and_pictures(data)
 
 
 _LAID = _Shelf(booklet.make_booklet)
 _LAID_BLACK = _Shelf(booklet.make_black_booklet)
 _WRITTEN = _Shelf(booklet.write_booklet)
+_DRAWN = _Shelf(svg_writer.figure_svgs)
+_READ = _Shelf(_read)
+_READ_AND_SEEN = _Shelf(_read_and_seen)
 
 
 def _key(resolved: ResolvedKit) -> tuple[Any, ...]:
@@ -67,13 +111,13 @@ def laid_once_in_black(resolved: ResolvedKit, language: Language = ENGLISH) -> L
 
 
 class _Same:
-    """A booklet that is equal to itself alone."""
+    """What is equal to itself alone."""
 
-    def __init__(self, laid: LaidBooklet) -> None:
-        self.laid = laid
+    def __init__(self, thing: object) -> None:
+        self.thing = thing
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.laid is self.laid
+        return isinstance(other, _Same) and other.thing is self.thing
 
 
 def written_once(laid: LaidBooklet, is_draft: bool = False) -> bytes:
@@ -82,8 +126,34 @@ def written_once(laid: LaidBooklet, is_draft: bool = False) -> bytes:
     return written
 
 
+def drawn_once(figures: Iterable[Figure]) -> list[str]:
+    """Each figure as an SVG document."""
+    drawn = tuple(figures)
+    svgs: list[str] = _DRAWN.take(tuple(map(_Same, drawn)), drawn)
+    return list(svgs)
+
+
+def read_once(data: bytes) -> FinishedFile:
+    """A finished file, read back."""
+    file: FinishedFile = _READ.take((data,), data)
+    return file
+
+
+def read_and_seen_once(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
+    """A finished file, read back, and as its pages are seen."""
+    file: tuple[FinishedFile, tuple[PagePicture, ...]] = _READ_AND_SEEN.take((data,), data)
+    return file
+
+
 def let_commands_share(patch: pytest.MonkeyPatch) -> None:
-    """Let the commands, which import what they need when they need it, take what was made before."""
+    """Let the commands, which import what they need when they need it, take what was made before.
+
+    What they would do in a fork, which could leave nothing for the next, they do here.
+    """
+    patch.setattr(fork, "_may_fork", lambda: False)
+    patch.setattr(svg_writer, "figure_svgs", drawn_once)
+    patch.setattr(proof, "read_file", read_once)
+    patch.setattr(proof, "read_file_and_pictures", read_and_seen_once)
     patch.setattr(booklet, "make_booklet", laid_once)
     patch.setattr(booklet, "make_black_booklet", laid_once_in_black)
     patch.setattr(booklet, "write_booklet", written_once)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from copy import deepcopy
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +30,12 @@ _LENGTH_KEYS = {
 
 
 def demo_data(name: str) -> Data:
-    """A demo kit as its file has it, every value a text as it was typed."""
+    """A demo kit as its file has it, every value a text as it was typed; a copy that may be changed."""
+    return deepcopy(_read(name))
+
+
+@cache
+def _read(name: str) -> Data:
     text = (SPECS / f"{name}.yaml").read_text(encoding="utf-8")
     data: Data = plain(read_tree(text, "a kit spec")[0])
     return data

@@ -7,6 +7,7 @@ import re
 import sys
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -44,7 +45,7 @@ KNOWN_TO = {
 }
 
 # Distributions whose modules bear another name.  The core of pydantic comes with it, release for release.
-DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "fontTools": "fonttools", "pydantic_core": "pydantic"}
+DISTRIBUTIONS = {"PIL": "pillow", "yaml": "pyyaml", "pydantic_core": "pydantic"}
 # Asked for without an import of ours: reportlab takes up rl_accel by itself, to set type faster.
 UNSEEN = {"rl-accel"}
 
@@ -67,10 +68,16 @@ def dotted(path: Path) -> str:
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
+@cache
+def nodes(text: str) -> tuple[ast.AST, ...]:
+    """All that a module is made of."""
+    return tuple(ast.walk(ast.parse(text)))
+
+
 def imported(sources: Sources, module: str) -> set[str]:
     """What a module imports, at its top or inside a function: modules of the project, and of others."""
     names: set[str] = set()
-    for node in ast.walk(ast.parse(sources[module])):
+    for node in nodes(sources[module]):
         if isinstance(node, ast.Import):
             names.update(alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -285,7 +292,7 @@ def read_back(sources: Sources) -> Iterator[str]:
     for module, text in sources.items():
         if any(name.split(".")[0] == "re" for name in imported({module: text}, module)):
             yield f"{module} imports re"
-        for node in ast.walk(ast.parse(text)):
+        for node in nodes(text):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and takes_apart(node):
                 yield f"{module}:{node.lineno} calls {node.func.attr}"
 

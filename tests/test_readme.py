@@ -165,6 +165,7 @@ def _difference(one: Image.Image, other: Image.Image) -> float:
     return sum(ImageStat.Stat(ImageChops.difference(one, other)).mean) / 3 / 255
 
 
+@pytest.mark.usefixtures("booklets_made_once")
 def test_the_commands_for_a_lost_page_do_what_is_said(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -12,6 +12,11 @@ from booklet.binding.errors import PageCountError
 from booklet.measure.dataclass import dataclass
 
 PAGES_PER_SHEET = 4
+# So many sheets of 80 g paper are folded and stapled as one at home: a thicker pile does not lie flat, and an
+# office stapler fails at it (common practice, no source).
+MOST_FOLDED = 16
+# How many to fold at a time instead.
+USUAL_SIGNATURE = 8
 
 
 @dataclass(frozen=True)

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import shlex
 import sys
 from argparse import Namespace
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
-from booklet.cli.files import file_names, write_files
-from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
 from booklet.cli.progress import Tell, planning_progress, progress
 from booklet.kit.errors import SpecError, UsageError
@@ -46,9 +44,7 @@ def check(options: Namespace) -> Exit:
     try:
         loaded = load_asked(options)
     except SpecError as unread:
-        report = (
-            json_text(problems_json(unread.problems)) if options.json else "\n".join(problem_lines(unread))
-        )
+        report = json_text(problems_json(unread)) if options.json else "\n".join(problem_lines(unread))
         print(report)
         return Exit.KIT_WRONG
     checked = _check_sheets(loaded.kit) if options.sheets else _check_all(loaded)
@@ -72,10 +68,11 @@ class _Checked:
 def _check_all(loaded: LoadedKit) -> _Checked:
     from booklet.placing.resolved import resolve_kit
     from booklet.proof.findings import kit_findings
+    from booklet.proof.thickness import check_thickness
 
     with planning_progress(loaded.kit) as begun:
         resolved = resolve_kit(loaded, begun=begun)
-    return _Checked(kit_findings(resolved))
+    return _Checked((*kit_findings(resolved), *check_thickness(resolved)))
 
 
 def _check_sheets(spec: Kit) -> _Checked:
@@ -115,12 +112,13 @@ def make(options: Namespace) -> Exit:
         return _make(options)
     except SpecError as unread:
         if options.json:
-            print(json_text({"files": [], **problems_json(unread.problems)}))
+            print(json_text({"files": [], **problems_json(unread)}))
         raise
 
 
 def _make(options: Namespace) -> Exit:
     from booklet.cli.binding_options import printing_of
+    from booklet.cli.fork import run_in_fork
     from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.cli.written import tell_stale, write_set
@@ -140,7 +138,8 @@ def _make(options: Namespace) -> Exit:
         return ended
     with progress() as tell:
         tell("Laying out the pages")
-        booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
+        with _placing_overflow(loaded):
+            booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
         with run_in_fork(lambda: {} if options.black else _figure_files(booklet, stem)) as figures:
             printed = _printed(resolved, booklet, stem, options, printing, tell)
             proved = None
@@ -162,6 +161,19 @@ def _make(options: Namespace) -> Exit:
     ended = tell_findings(findings, loaded.source)
     tell_warnings_again(findings, loaded.source)
     return ended if proved is None or proved.holds else Exit.KIT_WRONG
+
+
+@contextmanager
+def _placing_overflow(loaded: LoadedKit) -> Iterator[None]:
+    """Name the line of the spec of what no page holds."""
+    from booklet.kit.errors import place_text
+    from booklet.pages.flow import PageOverflowError
+
+    try:
+        yield
+    except PageOverflowError as overflow:
+        place = place_text(loaded.source.name, loaded.source.line(overflow.where))
+        raise PageOverflowError(f"{place}: {overflow}", overflow.where) from None
 
 
 def _refuse_proof_in_black(options: Namespace) -> None:
@@ -218,6 +230,9 @@ def schema(options: Namespace) -> Exit:  # noqa: ARG001 (every command takes its
 
 def new(options: Namespace) -> Exit:
     """Write a small commented spec that builds, where none is yet."""
+    import shlex
+
+    from booklet.cli.files import write_files
     from booklet.cli.starter import STARTER_NAME, STARTER_SPEC
 
     target = options.folder / STARTER_NAME
@@ -226,13 +241,6 @@ def new(options: Namespace) -> Exit:
     _tell_written(write_files(options.folder, {STARTER_NAME: STARTER_SPEC.encode()}), STARTER_NAME)
     print(f"Next: booklet make {shlex.quote(str(target))}")
     return Exit.WELL
-
-
-def tell_problems(unread: SpecError) -> None:
-    """Print what keeps a spec from being read, where it is not what was asked for."""
-    from booklet.cli.report import problem_lines
-
-    print("\n".join(problem_lines(unread)), file=sys.stderr)
 
 
 def _load_and_resolve(options: Namespace) -> tuple[LoadedKit, ResolvedKit]:
@@ -271,6 +279,7 @@ def _named(stem: str, options: Namespace) -> str:
 
 def _figure_files(booklet: LaidBooklet, stem: str) -> dict[str, bytes]:
     """Every figure that is drawn to a scale, by the name of its file."""
+    from booklet.cli.files import file_names
     from booklet.drawing.writers.svg_writer import figure_svgs
     from booklet.pages.booklet import figures_of
 

@@ -7,7 +7,6 @@ import sys
 from argparse import Namespace
 from collections.abc import Callable
 
-from booklet.cli import commands
 from booklet.cli.exits import Exit
 from booklet.kit.errors import BookletError, KitError, SpecError
 
@@ -24,7 +23,7 @@ def guarded(command: Command, options: Namespace) -> Exit:
         sys.stdout.flush()  # so that a closed pipe is noticed here
         return code
     except SpecError as unread:
-        commands.tell_problems(unread)
+        _tell_problems(unread)
         return Exit.KIT_WRONG
     except BookletError as wrong:
         complain(str(wrong))
@@ -47,6 +46,13 @@ def guarded(command: Command, options: Namespace) -> Exit:
             raise
         complain(_fault_text(fault))
         return Exit.CALLED_WRONGLY
+
+
+def _tell_problems(unread: SpecError) -> None:
+    """Print what keeps a spec from being read, where it is not what was asked for."""
+    from booklet.cli.report import problem_lines
+
+    print("\n".join(problem_lines(unread)), file=sys.stderr)
 
 
 def complain(what: str) -> None:

@@ -71,6 +71,8 @@ def _finish(binding: Binding, pages: int) -> Iterator[str]:
 
 
 def _fold(style: Folded, sheets: int) -> Iterator[str]:
+    from booklet.binding.signature import MOST_FOLDED, USUAL_SIGNATURE
+
     outside = "in the middle, the ticks outside"
     each = min(style.sheets_in_signature or sheets, sheets)
     if sheets == 1:
@@ -81,5 +83,10 @@ def _fold(style: Folded, sheets: int) -> Iterator[str]:
         yield f"Fold {each} sheets at a time {outside}, staple each on the fold, and lay them in order."
     else:
         yield f"Keep the sheets in order, fold the pile {outside}, and staple it on the fold."
+    if each > MOST_FOLDED:
+        yield (
+            f"{each} sheets are more than the {MOST_FOLDED} or so of 80 g paper that can be folded as one: "
+            f"fold fewer with --sheets-in-signature {USUAL_SIGNATURE}, or bind flat leaves with --flat."
+        )
     if style.creep is not None:
         yield "Trim the open side once it is folded."

@@ -16,6 +16,8 @@ from booklet.cutting.begun import Begun, not_told
 if TYPE_CHECKING:
     from booklet.kit.kit import Kit
 
+from booklet.cli.plain_output import as_opened, escaped
+
 # Reports what is being done now.
 Tell = Callable[[str], None]
 
@@ -63,9 +65,9 @@ def out_of_the_way() -> Iterator[None]:
 
 def _show(doing: str) -> None:
     width = shutil.get_terminal_size().columns - 1  # a full line would begin another
-    line = doing[:width]
-    sys.stderr.write(f"\r{line.ljust(len(_Terminal.shown))}\r{line}")
-    sys.stderr.flush()
+    line, terminal = escaped(doing)[:width], as_opened(sys.stderr)
+    terminal.write(f"\r{line.ljust(len(_Terminal.shown))}\r{line}")
+    terminal.flush()
     _Terminal.shown = line
 
 

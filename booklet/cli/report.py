@@ -85,7 +85,7 @@ def tell_warnings_again(findings: Sequence[Finding], source: Source) -> None:
 
 def problem_lines(unread: SpecError) -> list[str]:
     """A line for each problem of a spec that cannot be read, and one that counts them."""
-    return [str(unread), _count_line(Severity.ERROR for _ in unread.problems)]
+    return [str(unread), _counted(len(unread.problems) + unread.more, Severity.ERROR)]
 
 
 def _count_line(severities: Iterable[Severity]) -> str:
@@ -106,9 +106,15 @@ def findings_json(findings: Sequence[Finding], source: Source) -> dict[str, Any]
     return _with_counts([_finding_json(*told, source) for told in told_once(findings, source)])
 
 
-def problems_json(problems: Sequence[Problem]) -> dict[str, Any]:
-    """What keeps a spec from being read, in the same form as the findings of one that can be."""
-    return _with_counts([_problem_json(problem) for problem in problems])
+def problems_json(unread: SpecError) -> dict[str, Any]:
+    """What keeps a spec from being read, in the same form as the findings of one that can be.
+
+    Where it has more problems than are told, `more` says how many.
+    """
+    told = _with_counts([_problem_json(problem) for problem in unread.problems])
+    return (
+        {**told, "errors": len(unread.problems) + unread.more, "more": unread.more} if unread.more else told
+    )
 
 
 def _with_counts(findings: list[dict[str, Any]]) -> dict[str, Any]:

@@ -7,10 +7,11 @@ Nothing reads a sentence back: whoever wants a number finds its span.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from booklet.kit.finding import SpecPath
+from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 from booklet.measure.typography import typographic
@@ -25,7 +26,7 @@ class Weight(Enum):
     QUIET = "quiet"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Words:
     """Words of the booklet's language."""
 
@@ -33,7 +34,7 @@ class Words:
     weight: Weight = Weight.NORMAL
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Own:
     """The designer's own words: a title, a name, a tip; `source` is where the spec has them.
 
@@ -75,7 +76,7 @@ class Precision(Enum):
     ROUGH = "rough"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Length:
     """A length in `unit`; `source` is the value of the spec that it is or follows from.
 
@@ -91,7 +92,7 @@ class Length:
     weight: Weight = Weight.NORMAL
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Extent:
     """A size, width by height, in `unit`."""
 
@@ -103,7 +104,7 @@ class Extent:
     weight: Weight = Weight.NORMAL
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Number:
     """A count, or a share in per cent; `text` is the number as the language writes it."""
 
@@ -113,7 +114,7 @@ class Number:
     weight: Weight = Weight.NORMAL
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Degrees:
     """A tilt in degrees without its direction, as it is set by eye: to a tenth of a degree at most."""
 
@@ -121,7 +122,7 @@ class Degrees:
     source: SpecPath
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class StepRef:
     """A step of the same layout, by its printed number: a ring."""
 
@@ -129,7 +130,7 @@ class StepRef:
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SheetRef:
     """A sheet by the number that is printed large on its page; `sheet` is its id."""
 
@@ -137,7 +138,7 @@ class SheetRef:
     sheet: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CutRef:
     """A cut of the same sheet, by its number: a filled disc."""
 
@@ -145,7 +146,7 @@ class CutRef:
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PieceRef:
     """A piece by its letter, or by its whole label where its sheet is not the one in hand."""
 
@@ -153,21 +154,21 @@ class PieceRef:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PocketRef:
     """A pocket of the sorter, by its number or its name."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PageRef:
     """The number of the page on which the section or block of this anchor begins."""
 
     anchor: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LineBreak:
     """A new line within the same paragraph."""
 

@@ -15,6 +15,8 @@ from booklet.measure.dataclass import dataclass
 
 # A file full of mistakes should not fill the terminal: the first problems are corrected first.
 _SHOWN_PROBLEMS = 40
+# No more are explained: those that come after are but counted.
+MOST_PROBLEMS = 100
 
 
 @dataclass(frozen=True)
@@ -44,11 +46,13 @@ class KitError(BookletError):
 
 
 class SpecError(KitError):
-    """A kit spec that cannot be used as it stands."""
+    """A kit spec that cannot be used as it stands: its first problems, and how many `more` it has."""
 
-    def __init__(self, problems: Iterable[Problem]) -> None:
-        self.problems = tuple(problems)
-        super().__init__(problems_text(self.problems))
+    def __init__(self, problems: Iterable[Problem], more: int = 0) -> None:
+        every = tuple(problems)
+        self.problems = every[:MOST_PROBLEMS]
+        self.more = len(every) - len(self.problems) + more
+        super().__init__(problems_text(self.problems, self.more))
 
 
 class PictureError(KitError):
@@ -72,10 +76,10 @@ def problem_text(problem: Problem) -> str:
     return where + key + _found_and_expected(problem.found, problem.expected, problem.nearest)
 
 
-def problems_text(problems: tuple[Problem, ...]) -> str:
-    """All problems, a line each; past the fortieth only their number."""
+def problems_text(problems: tuple[Problem, ...], uncounted: int = 0) -> str:
+    """All problems, a line each; past the fortieth only their number, with those that are not among them."""
     lines = [problem_text(problem) for problem in problems[:_SHOWN_PROBLEMS]]
-    more = len(problems) - len(lines)
+    more = len(problems) - len(lines) + uncounted
     return "\n".join([*lines, f"and {more} more"] if more > 0 else lines)
 
 

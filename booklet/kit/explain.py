@@ -9,6 +9,7 @@ from typing import Any
 from pydantic_core import ErrorDetails, ValidationError
 
 from booklet.kit import shape
+from booklet.kit.errors import MOST_PROBLEMS
 from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
 from booklet.kit.syntax import bare_colour
@@ -17,9 +18,16 @@ from booklet.kit.words import any_of, nearest, quoted, shown, typed_words
 from booklet.measure.length import A_LENGTH, A_SIZE, Unit, parse_length, parse_size
 
 
-def explain_validation_error(error: ValidationError, root: Any, source: Source) -> list[Complaint]:
-    """Every complaint of a failed validation of `root`, without those that only follow from another."""
-    details = [(detail, shape.follow(root, detail["loc"])) for detail in error.errors(include_url=False)]
+def explain_validation_error(
+    error: ValidationError, root: Any, source: Source
+) -> tuple[list[Complaint], int]:
+    """The complaints of a failed validation of `root`, without those that only follow from another.
+
+    Those that stand first in the file are explained; the number is that of all others.
+    """
+    every = [(detail, shape.follow(root, detail["loc"])) for detail in error.errors(include_url=False)]
+    every.sort(key=lambda each: _place(each[1].path, source))
+    details, more = every[:MOST_PROBLEMS], max(0, len(every) - MOST_PROBLEMS)
     unknown = [
         _unknown_key(reached.path, shape.follow(root, detail["loc"][:-1]).hint, source)
         for detail, reached in details
@@ -33,7 +41,12 @@ def explain_validation_error(error: ValidationError, root: Any, source: Source) 
         and not (detail["type"] == "missing" and reached.path in misspelt)
         and not (detail["type"] == "too_short" and _has_wrong_items(reached.path, details))
     ]
-    return unknown + other
+    return unknown + other, more
+
+
+def _place(path: SpecPath, source: Source) -> tuple[int, int]:
+    spot = source.spot(path)
+    return spot.line, spot.column
 
 
 # Among more choices than this, no nearest one is looked for.

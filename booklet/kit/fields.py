@@ -193,26 +193,38 @@ _TYPED_NUMBER = (
 )
 _TYPED_LENGTH = rf"\s*{_TYPED_NUMBER}\s*(in|inch|inches|\"|″|mm|cm)?\s*"
 
-_LENGTH_SCHEMA = {
-    "type": ["string", "number"],
-    "pattern": rf"^\s*[-−]?{_TYPED_LENGTH}$",
-    "description": "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit",
-}
+_SAID_OF_LENGTHS = (
+    "6 1/4, 6-1/4, 6.25, 6 1/4 in, 108 mm, 10.8 cm; a bare number is in the kit's unit; no more than 100 in "
+    "or 2540 mm, or 100 times as much of what comes on a roll"
+)
+_SAID_OF_SIZES = (
+    "width x height: 5 1/2 x 7, 10 x 15 cm; sides of at least 1/64 in or 0.1 mm, at most 100 in or 2540 mm"
+)
+_SAID_OF_REPEATS = "what repeats is at least 1/16 in or 1.5 mm"
 
-_SIZE_SCHEMA = {
-    "type": "string",
-    "pattern": f"^{_TYPED_LENGTH}[x×]{_TYPED_LENGTH}$",
-    "description": "width x height: 5 1/2 x 7, 10 x 15 cm",
-}
+
+def _length_schema(said: str) -> dict[str, Any]:
+    pattern = rf"^\s*[-−]?{_TYPED_LENGTH}$"
+    return {"type": ["string", "number"], "pattern": pattern, "description": said}
+
+
+def _size_schema(said: str) -> dict[str, Any]:
+    return {"type": "string", "pattern": f"^{_TYPED_LENGTH}[x×]{_TYPED_LENGTH}$", "description": said}
+
+
+_LENGTH_SCHEMA = _length_schema(_SAID_OF_LENGTHS)
+_REPEAT_SCHEMA = _length_schema(f"{_SAID_OF_LENGTHS}; {_SAID_OF_REPEATS}")
+_SIZE_SCHEMA = _size_schema(_SAID_OF_SIZES)
+_REPEAT_SIZE_SCHEMA = _size_schema(f"{_SAID_OF_SIZES}; {_SAID_OF_REPEATS}")
 
 LengthField = Annotated[Fraction, ReadBy(_laid_length, _LENGTH_SCHEMA)]
 PositiveLength = Annotated[Fraction, ReadBy(_positive_length, _LENGTH_SCHEMA)]
 BorderLength = Annotated[Fraction, ReadBy(_border_length, _LENGTH_SCHEMA)]
-RepeatLength = Annotated[Fraction, ReadBy(_repeat_length, _LENGTH_SCHEMA)]
+RepeatLength = Annotated[Fraction, ReadBy(_repeat_length, _REPEAT_SCHEMA)]
 StockLength = Annotated[Fraction, ReadBy(_stock_length, _LENGTH_SCHEMA)]
 StockRest = Annotated[Fraction, ReadBy(_stock_rest, _LENGTH_SCHEMA)]
 SizeField = Annotated[Size, ReadBy(_size, _SIZE_SCHEMA)]
-RepeatSize = Annotated[Size, ReadBy(_repeat_size, _SIZE_SCHEMA)]
+RepeatSize = Annotated[Size, ReadBy(_repeat_size, _REPEAT_SIZE_SCHEMA)]
 Amount = Annotated[
     Fraction,
     ReadBy(_amount, {"type": ["string", "number"], "description": "how many: 12, 2 1/2"}),
@@ -220,6 +232,8 @@ Amount = Annotated[
 WordsField = Annotated[str, Letters(1, 2000)]
 # Titles stand above figures, in tables and in the list of contents, so they are short.
 Title = Annotated[str, Letters(1, 200)]
+# What stands on the covers leaves room for their pictures, on the smallest page too.
+CoverWords = Annotated[str, Letters(1, 100)]
 LONGEST_NAME = 60
 Name = Annotated[str, Letters(1, LONGEST_NAME)]
 HexColour = Annotated[str, Letters(form=r"^#[0-9a-fA-F]{6}$", lower=True)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import warnings
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from functools import lru_cache
 from io import BytesIO
@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.kit.errors import PictureError
+from booklet.kit.look_through import look_through, notes_of_png
 from booklet.kit.words import nearest, shown
 from booklet.measure.dataclass import dataclass
 
@@ -22,6 +23,15 @@ if TYPE_CHECKING:
 MAX_BYTES = 40 << 20
 MAX_PIXELS = 50_000_000
 MAX_SIDE = 20_000
+# A progressive JPEG is held whole until its last scan, with six bytes for each pixel.
+MAX_PROGRESSIVE = 20_000_000
+# An image of more pixels is looked through without being held whole, so that `check` takes little memory.
+_HELD = 4_000_000
+# One of more pixels that has to be coded anew is halved: what is left of it is finer than 200 dots to the
+# inch on a 12 in sheet.
+_HALVED = 25_000_000
+# How many rows of a large image are worked on at a time.
+_ROWS = 256
 _FORMATS = ("PNG", "JPEG")
 _BEARABLE = f"an image of at most {MAX_PIXELS // 1_000_000} million pixels, {MAX_SIDE} on a side"
 _AN_IMAGE = "a PNG or JPEG image"
@@ -30,6 +40,7 @@ _PLAIN_NAME = "the name of a file beside the spec"
 _ORIENTATION = 0x0112
 _UPRIGHT = 1
 _TURNED = range(2, 9)
+_ON_ITS_SIDE = range(5, 9)
 # Fine enough that a print at 300 dots per inch shows no trace of the second compression.
 _JPEG_QUALITY = 92
 # Markers of a JPEG file: start of scan, end, filling, comment, application segments and the two of them that
@@ -63,10 +74,43 @@ class LoadedImage:
     data: bytes
 
 
+@dataclass(frozen=True)
+class ImageLook:
+    """An image as it is judged: its name, and its width and height in pixels when it stands upright."""
+
+    name: str
+    width: int
+    height: int
+
+
+def look_at_image(images: Images, name: str) -> ImageLook:
+    """The size of the image `name` of `images`, which is looked through to its end.
+
+    Raises PictureError where `load_image` would.
+    """
+    return _looked_at(name, read_image(images, name))
+
+
+@lru_cache(maxsize=32)
+def _looked_at(name: str, data: bytes) -> ImageLook:
+    with _refusing(name):
+        image = _open(name, data)
+        if image.width * image.height <= _HELD:
+            held = _opened(name, data)
+            return ImageLook(name, held.width, held.height)
+        width, height = image.size
+        noted = _open(name, notes_of_png(data)) if image.format == "PNG" else image
+        if _orientation(noted) in _ON_ITS_SIDE:
+            width, height = height, width
+        look_through(image, data)
+        return ImageLook(name, width, height)
+
+
 def load_image(images: Images, name: str) -> LoadedImage:
     """Open the image `name` of `images`, decode it whole, and make it upright, grey or RGB, on white.
 
-    A colour profile in the file is not applied.  Raises PictureError for anything but a PNG or JPEG file of
+    A colour profile in the file is not applied; more than 25 million pixels are halved on each side, unless
+    the file can stay as it is.  Raises PictureError for anything but a PNG or JPEG file of
     acceptable size that lies in the folder itself, or is held.
     """
     return _opened(name, read_image(images, name))
@@ -76,7 +120,7 @@ def load_image(images: Images, name: str) -> LoadedImage:
 def _opened(name: str, data: bytes) -> LoadedImage:
     """The image of these bytes; it is checked with the spec and drawn later, and decoded once for both."""
     with _refusing(name):
-        return _ready(name, data, _decode(name, data))
+        return _ready(name, data, _open(name, data))
 
 
 @contextmanager
@@ -138,7 +182,8 @@ def _images(folder: Path) -> list[str]:
         return []
 
 
-def _decode(name: str, data: bytes) -> Image:
+def _open(name: str, data: bytes) -> Image:
+    """The image of these bytes, its pixels not read yet."""
     from PIL import Image
 
     try:
@@ -148,45 +193,79 @@ def _decode(name: str, data: bytes) -> Image:
     width, height = image.size
     if width * height > MAX_PIXELS or max(width, height) > MAX_SIDE:
         raise PictureError(f"{shown(name)}, an image of {width} x {height} pixels", _BEARABLE)
-    image.load()
+    if image.info.get("progressive") and width * height > MAX_PROGRESSIVE:
+        found = f"{shown(name)}, a progressive JPEG of {width} x {height} pixels"
+        expected = f"at most {MAX_PROGRESSIVE // 1_000_000} million pixels, or a JPEG that is not progressive"
+        raise PictureError(found, expected)
     return image
+
+
+def _orientation(image: Image) -> int:
+    return int(image.getexif().get(_ORIENTATION, _UPRIGHT))
 
 
 def _ready(name: str, data: bytes, image: Image) -> LoadedImage:
     from PIL import ImageOps
 
-    is_turned = image.getexif().get(_ORIENTATION, _UPRIGHT) in _TURNED
-    plain = _plain(ImageOps.exif_transpose(image) if is_turned else image)
-    kind = "PNG" if image.format == "PNG" else "JPEG"
-    kept = _without_notes(data) if image.format == "JPEG" and plain is image else None
+    is_turned, kind = _orientation(image) in _TURNED, "PNG" if image.format == "PNG" else "JPEG"
+    is_large = image.width * image.height > _HALVED
+    is_kept = kind == "JPEG" and not is_turned and image.mode in ("RGB", "L")
+    if is_large and kind == "JPEG" and not is_kept:
+        image.draft(None, (image.width // 2, image.height // 2))
+    image.load()
+    shrunk = 2 if is_large and kind == "PNG" else 1
+    plain = _plain(ImageOps.exif_transpose(image) if is_turned else image, shrunk)
+    kept = _without_notes(data) if is_kept and plain is image else None
     return LoadedImage(name, plain.width, plain.height, kind, plain.mode, kept or _encoded(plain, kind))
 
 
-def _plain(image: Image) -> Image:
-    """The image in grey or RGB, what is transparent on white."""
+def _plain(image: Image, shrunk: int) -> Image:
+    """The image in grey or RGB, what is transparent on white, so many times smaller."""
+    is_clear = image.mode in ("LA", "PA", "RGBA", "La", "RGBa") or "transparency" in image.info
+    if not is_clear and image.mode in ("RGB", "L"):
+        return image.reduce(shrunk) if shrunk > 1 else image
+    if image.mode.startswith("I"):  # sixteen bits of grey
+        return _by_rows(image, "L", shrunk, _top_byte)
+    if is_clear:
+        return _by_rows(image, "L" if image.mode in ("L", "LA") else "RGB", shrunk, _on_white)
+    return _by_rows(image, "L" if image.mode == "1" else "RGB", shrunk, _converted)
+
+
+def _by_rows(image: Image, mode: str, shrunk: int, change: Callable[[Image, str], Image]) -> Image:
+    """An image in another mode and so many times smaller, changed some rows at a time to spare memory."""
     from PIL import Image
 
-    if image.mode.startswith("I"):  # sixteen bits of grey
-        return image.convert("I").point(lambda value: value * (1 / 256)).convert("L")
-    if image.mode in ("LA", "PA", "RGBA", "La", "RGBa") or "transparency" in image.info:
-        is_grey = image.mode in ("L", "LA")
-        ground = Image.new("RGBA", image.size, "white")
-        ground.alpha_composite(image.convert("RGBA"))
-        return ground.convert("L" if is_grey else "RGB")
-    if image.mode in ("RGB", "L"):
-        return image
-    return image.convert("L" if image.mode == "1" else "RGB")
+    changed = Image.new(mode, (-(-image.width // shrunk), -(-image.height // shrunk)))
+    for top in range(0, image.height, _ROWS):
+        rows = change(image.crop((0, top, image.width, min(top + _ROWS, image.height))), mode)
+        changed.paste(rows.reduce(shrunk) if shrunk > 1 else rows, (0, top // shrunk))
+    return changed
+
+
+def _top_byte(rows: Image, mode: str) -> Image:
+    return rows.convert("I").point(lambda value: value * (1 / 256)).convert(mode)
+
+
+def _on_white(rows: Image, mode: str) -> Image:
+    from PIL import Image
+
+    ground = Image.new("RGBA", rows.size, "white")
+    ground.alpha_composite(rows.convert("RGBA"))
+    return ground.convert(mode)
+
+
+def _converted(rows: Image, mode: str) -> Image:
+    return rows.convert(mode)
 
 
 def _encoded(image: Image, kind: str) -> bytes:
     """A PNG or JPEG file of the bare pixels."""
-    bare = image.copy()
-    bare.info = {}
+    image.info = {}
     stream = BytesIO()
     if kind == "PNG":
-        bare.save(stream, "PNG")
+        image.save(stream, "PNG")
     else:
-        bare.save(stream, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
+        image.save(stream, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
     return stream.getvalue()
 
 

@@ -6,7 +6,7 @@ from dataclasses import field, replace
 from enum import Enum
 from typing import Annotated, NamedTuple
 
-from booklet.kit.fields import Edge, HexColour, Name, PositiveLength, SizeField, WordsField
+from booklet.kit.fields import CoverWords, Edge, HexColour, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.hands import Hand, HeldSide
 from booklet.kit.layout import Layout
 from booklet.kit.paper import Paper
@@ -105,13 +105,13 @@ class Trimmer:
 class Kit:
     """One month's kit."""
 
-    title: WordsField
-    publisher: WordsField
+    title: CoverWords
+    publisher: CoverWords
     sheet: SizeField
     papers: Annotated[dict[Name, Paper], Limits(most=99)]
     sheets: Annotated[tuple[Sheet, ...], Limits(1, MOST_SHEETS)]
     layouts: Annotated[tuple[Layout, ...], Limits(most=99)] = ()
-    month: WordsField | None = None
+    month: CoverWords | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER
     accent: HexColour = "#1d5c7a"

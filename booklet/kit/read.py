@@ -34,7 +34,8 @@ def read_model(
     try:
         model = read_data(kind, data, _unit(data))
     except ValidationError as error:
-        raise _spec_error(complaints + explain_validation_error(error, kind, source), source) from None
+        explained, more = explain_validation_error(error, kind, source)
+        raise _spec_error(complaints + explained, source, more) from None
     complaints += check(model, source)
     if complaints:
         raise _spec_error(complaints, source)
@@ -56,7 +57,7 @@ def _unit(data: Any) -> Unit:
     return next((unit for unit in Unit if unit.value == said), Unit.INCH)
 
 
-def _spec_error(complaints: list[Complaint], source: Source) -> SpecError:
-    """The problems in the order of the file."""
+def _spec_error(complaints: list[Complaint], source: Source, more: int = 0) -> SpecError:
+    """The problems in the order of the file; so many more are not among them."""
     problems = [source.problem(complaint) for complaint in complaints]
-    return SpecError(sorted(problems, key=lambda problem: (problem.line or 0, problem.column or 0)))
+    return SpecError(sorted(problems, key=lambda problem: (problem.line or 0, problem.column or 0)), more)

@@ -12,7 +12,7 @@ from booklet.kit.element import MOST_ELEMENTS, printed_count
 from booklet.kit.errors import PictureError
 from booklet.kit.fields import Edge
 from booklet.kit.finding import SpecPath
-from booklet.kit.images import Images, load_image
+from booklet.kit.images import Images, look_at_image
 from booklet.kit.kit import Kit
 from booklet.kit.paper import Paper
 from booklet.kit.supply import KIND_WORDS, SupplyKind
@@ -171,7 +171,7 @@ def image_names(kit: Kit) -> Iterator[tuple[SpecPath, str]]:
 
 def _refusal(images: Images, name: str) -> PictureError | None:
     try:
-        load_image(images, name)
+        look_at_image(images, name)
     except PictureError as error:
         return error
     return None

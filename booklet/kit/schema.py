@@ -16,6 +16,7 @@ from pydantic_core import core_schema
 from booklet.kit.fields import (
     LONGEST_NAME,
     Amount,
+    CoverWords,
     HexColour,
     LengthField,
     Name,
@@ -39,6 +40,7 @@ _SHARED = {
     "Colour": HexColour,
     "Name": Name,
     "Title": Title,
+    "CoverWords": CoverWords,
     "Words": WordsField,
     "Pocket": Pocket,
 }

@@ -9,16 +9,15 @@ recursively in C: what it is given nests no deeper than a kit, is no larger, and
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any
-from unicodedata import category
 
 import yaml
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
-from booklet.kit.words import quoted, shown, typed_words
+from booklet.kit.words import is_unseen, quoted, shown, typed_words
+from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Unit, parse_length
 
 # Generous for a kit: the largest real spec is a hundredth of this; a spec nests eight deep.
@@ -30,14 +29,9 @@ _LOADER: type[Any] = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 # What `!!str` and the like say about a value that is read that way in any case.
 _HARMLESS_TAGS = {"!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
-# Categories of Unicode: control, format, surrogate and separators of lines and paragraphs.
-_UNSEEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
-_SPACES = "\n\t"
-# A soft hyphen, and what says whether letters beside it are joined or parted.
-_JOINERS = "\u00ad\u200b\u200c\u200d"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Spot:
     """A place in a file: line and column, both from 1."""
 
@@ -45,7 +39,7 @@ class Spot:
     column: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Scalar:
     """One value as typed; None where nothing was."""
 
@@ -53,7 +47,7 @@ class Scalar:
     text: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Listing:
     """A list."""
 
@@ -61,7 +55,7 @@ class Listing:
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class KeyedValue:
     """A key's place and its value."""
 
@@ -69,7 +63,7 @@ class KeyedValue:
     value: Node
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Keyed:
     """Keys with their values, in the order typed."""
 
@@ -80,7 +74,7 @@ class Keyed:
 Node = Scalar | Listing | Keyed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Complaint:
     """Something wrong at `path`, before it is known what the file calls that place."""
 
@@ -215,20 +209,15 @@ class _Builder:
 
 
 def _unseen_complaints(composed: Any, path: SpecPath) -> Iterator[Complaint]:
-    """Of characters that no one sees in a text, and that an escape such as \\b can put there: the first one.
-
-    They would move a terminal's cursor, turn the order of letters about, or break a file of figures.
-    """
+    """The first character that no one sees in a text, where an escape such as \\b can put one."""
     for letter in composed.value:
-        if letter.isprintable() or letter in _SPACES:
-            continue
-        if category(letter) in _UNSEEN and letter not in _JOINERS:
+        if is_unseen(letter):
             found = f"the character U+{ord(letter):04X}, which cannot be seen"
             yield Complaint(path, found, "text only", spot=_spot(composed))
             return
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _CutOffWords:
     """Words between braces that commas cut off from those before them, which a key holds."""
 

@@ -5,8 +5,14 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable
 from difflib import SequenceMatcher
+from unicodedata import category
 
 _LONGEST = 60
+# Categories of Unicode: control, format, surrogate and separators of lines and paragraphs.
+_UNSEEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+_SPACES = "\n\t"
+# A soft hyphen, and what says whether letters beside it are joined or parted.
+_JOINERS = "\u00ad\u200b\u200c\u200d"
 # Below this likeness a suggestion misleads more often than it helps.
 _LEAST_LIKENESS = 0.6
 # The first letter is rarely mistyped: `papre` is paper, not spare.
@@ -14,6 +20,15 @@ _SAME_START = 0.05
 # Comparing takes quadratic time; no id, key or choice is longer, no list of them either.
 _LONGEST_WORD = 80
 _MOST_CHOICES = 500
+
+
+def is_unseen(letter: str) -> bool:
+    """Whether a letter is a sign that nobody sees, and that moves a terminal's cursor, turns the order of
+    letters about, or breaks a file of figures.
+    """
+    if letter.isprintable() or letter in _SPACES:
+        return False
+    return category(letter) in _UNSEEN and letter not in _JOINERS
 
 
 def shown(text: str) -> str:

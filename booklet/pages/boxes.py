@@ -7,12 +7,12 @@ from functools import cached_property
 from typing import cast
 
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Paragraph
 
 from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.pages.canvas import BookletCanvas
-from booklet.pages.flow import Column, column_height, stacked
+from booklet.pages.flow import Column, column_apart, column_height, stacked
 from booklet.pages.type import hex_colour
 
 # From one line for a pen to the next.
@@ -112,6 +112,15 @@ class Stack(Flowable):  # type: ignore[misc]
             self.height = column_height(self.placed)
         return width, self.height
 
+    def cut_apart(self, width: float, height: float) -> list[Flowable]:
+        """The parts above a height, and the rest."""
+        kept, rest = column_apart(stacked(self.parts, width), height)
+        if not kept or not rest:
+            return []
+        first, second = Stack(kept), Stack(rest)
+        first.anchor = getattr(self, "anchor", None)
+        return [spaced(each, self.getSpaceBefore(), self.getSpaceAfter()) for each in (first, second)]
+
     def draw(self) -> None:
         """Draw the parts downwards."""
         for placed in self.placed:
@@ -142,6 +151,30 @@ class SideBySide(Flowable):  # type: ignore[misc]
         self.height = max(self.heights, default=0.0)
         return self.width, self.height
 
+    def cut_apart(self, width: float, height: float) -> list[Flowable]:
+        """What of each column stands above a height, and the rest of each.
+
+        Where words follow one that goes on, the columns stand under one another: each is read to its end.
+        """
+        columns = [column_apart(placed, height) for placed in self.placed]
+        widths = [column for _, column in self.columns]
+        first = next((at for at, (_, rest) in enumerate(columns) if rest), len(columns))
+        if any(_has_words(part) for parts, _ in self.columns[first + 1 :] for part in parts):
+            return self._below_one_another(width, height)
+        if any(rest and not kept for kept, rest in columns) or not any(rest for _, rest in columns):
+            return []
+        parts = [self._holding([column[at] for column in columns], widths) for at in range(2)]
+        return [spaced(each, self.getSpaceBefore(), self.getSpaceAfter()) for each in parts]
+
+    def _below_one_another(self, width: float, height: float) -> list[Flowable]:
+        alone = [self._holding([parts], [column]) for parts, column in self.columns if parts]
+        first = spaced(alone[0], self.getSpaceBefore(), self.getSpaceAfter()).cut_apart(width, height)
+        return [*(first or alone[:1]), *alone[1:]]
+
+    def _holding(self, columns: Sequence[Sequence[Flowable]], widths: Sequence[float]) -> SideBySide:
+        """Such columns with other things in them, their tops in line."""
+        return SideBySide(list(zip(columns, widths, strict=True)), self.gutter)
+
     def draw(self) -> None:
         """Draw the columns from the left."""
         x = 0.0
@@ -161,10 +194,17 @@ class LeadingRow(SideBySide):
         super().__init__(columns, gutter)
         self.leads_to = anchor
 
+    def _holding(self, columns: Sequence[Sequence[Flowable]], widths: Sequence[float]) -> SideBySide:
+        return LeadingRow(self.leads_to, list(zip(columns, widths, strict=True)), self.gutter)
+
     def draw(self) -> None:
         """Draw the columns, and the way over all of them."""
         super().draw()
         cast(BookletCanvas, self.canv).lead(self.leads_to, (0.0, 0.0, self.width, self.height))
+
+
+def _has_words(flowable: Flowable) -> bool:
+    return any(isinstance(each, Paragraph) for each in all_in(flowable))
 
 
 def figure_beside(figure: Figure, parts: Sequence[Flowable], width: float, gap: float) -> SideBySide:

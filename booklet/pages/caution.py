@@ -5,6 +5,7 @@ The more serious one is told apart by its word and its frame, so that it loses n
 
 from __future__ import annotations
 
+from copy import copy
 from typing import cast
 
 from reportlab.platypus import Flowable
@@ -51,6 +52,17 @@ class CautionBox(Flowable):  # type: ignore[misc]  # reportlab carries no types
         self.signal_height = self.signal.wrap(self.signal_width, height)[1]
         self.width, self.height = width, max(self.text_height, self.signal_height) + 2 * _PADDING - 2.0
         return self.width, self.height
+
+    def cut_apart(self, width: float, height: float) -> list[Flowable]:
+        """Two frames, each with the signal word and with as many of the words as stand above a height."""
+        self.wrap(width, height)
+        words = self.words.split(width - self.panel - 2 * _PADDING, height - 2 * _PADDING + 2.0)
+        return [spaced(self._saying(part), 0.0, BETWEEN_BLOCKS) for part in words] if len(words) > 1 else []
+
+    def _saying(self, words: Flowable) -> CautionBox:
+        box = copy(self)
+        box.words, box.contents = words, (self.signal, words)
+        return box
 
     def draw(self) -> None:
         """Draw the frame with its symbol, then the words."""

@@ -17,7 +17,7 @@ from booklet.content.blocks import (
     Section,
     WritingLines,
 )
-from booklet.content.spans import plain_text
+from booklet.content.spans import Own, plain_text
 from booklet.measure.cache import cached_on
 from booklet.pages.boxes import PenLines, anchors_in
 from booklet.pages.cover import back_cover, front_cover
@@ -77,7 +77,13 @@ def section_ways(setup: PageSetup, section: Section, is_left: bool) -> tuple[tup
             return (layout_pages(setup, section, is_left=is_left),)
         return sheet_ways(setup, section) if CutStage in kinds else (_flowing(setup, section),)
     except PageOverflowError as overflow:
-        raise PageOverflowError(f"{plain_text(section.title)}: {overflow}") from None
+        raise _overflow_of(section, overflow) from None
+
+
+def _overflow_of(section: Section, overflow: PageOverflowError) -> PageOverflowError:
+    """What a section has that no page holds, told by its title and where the spec has that."""
+    sources = (span.source for span in section.title if isinstance(span, Own))
+    return PageOverflowError(f"{plain_text(section.title)}: {overflow}", next(sources, ()))
 
 
 @cached_on
@@ -292,7 +298,7 @@ def _bare(setup: PageSetup, section: Section, lay: Callable[[PageSetup, Section]
     try:
         column = lay(setup, section)
     except PageOverflowError as overflow:
-        raise PageOverflowError(f"{plain_text(section.title)}: {overflow}") from None
+        raise _overflow_of(section, overflow) from None
     return Page(column, (PagePart(section, 0.0, setup.grid.text_height, True),), is_bare=True)
 
 

@@ -38,15 +38,17 @@ _LEAST_PICTURE = 40.0
 def front_cover(setup: PageSetup, section: Section) -> Column:
     """The title, the first picture large, the others as strips of tickets, the lead at the foot.
 
-    Raises PageOverflowError where the words leave no room for the pictures.
+    Where the words leave no room for all pictures, they are set smaller, then the strips are left out, then
+    the first picture too.  Raises PageOverflowError where the words alone are more than a page.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
-    title = _title(setup, section, setup.styles.displays)
     foot = stacked([paragraph(section.lead, setup.styles.body)] if section.lead else [], width)
     down = height - column_height(foot)
     room = down - (_GAP if foot else 0.0)
-    hero, strips = _largest(setup, section.blocks, room - story_height(title, width) - _RULE_AFTER)
+    title, hero, strips = _words_and_pictures(setup, section, room)
     spare = room - story_height([*title, *hero, *strips], width)
+    if spare < 0.0:
+        raise PageOverflowError("its words are more than a page; shorten them")
     above = stacked([*title, *hero], width, spare * _ABOVE)
     below = stacked(strips, width, room - story_height(strips, width) - spare * _BELOW)
     return (*above, *below, *(placed.moved(down) for placed in foot))
@@ -55,8 +57,26 @@ def front_cover(setup: PageSetup, section: Section) -> Column:
 _Pictures = tuple[list[FigureBox], list["TicketStrip"]]
 
 
-def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Pictures:
-    """The first picture and the strips of the others, as large as a room in points allows."""
+def _words_and_pictures(
+    setup: PageSetup, section: Section, room: float
+) -> tuple[list[Flowable], list[FigureBox], list[TicketStrip]]:
+    """The title as large and the pictures as many as a room in points allows."""
+    width = setup.grid.text_width
+    first, _ = _picture_first(section.blocks)
+    for blocks in (section.blocks, [first] if first else [], []):
+        for styles in (setup.styles.displays, setup.styles.titles):
+            title = _title(setup, section, styles)
+            left = room - story_height(title, width) - _RULE_AFTER
+            if pictures := _largest(setup, blocks, left):
+                return (title, *pictures)
+    return title, [], []
+
+
+def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Pictures | None:
+    """The first picture and the strips of the others, as large as a room in points allows.
+
+    None where the room does not hold them so that the first one stands out.
+    """
     first, others = _picture_first(blocks)
     cards = [card for block in others if isinstance(block, Cards) for card in block.cards]
     found: list[tuple[float, _Pictures]] = []
@@ -66,9 +86,7 @@ def _largest(setup: PageSetup, blocks: Sequence[Block], room: float) -> _Picture
         if high <= room and (first is None or _stands_out(hero, strips)):
             area = sum(box.area for box in hero) + sum(strip.area for strip in strips)
             found.append((area, (hero, strips)))
-    if not found:
-        raise PageOverflowError("its title leaves no room for the finished pages; shorten it")
-    return max(found, key=lambda each: each[0])[1]
+    return max(found, key=lambda each: each[0])[1] if found else None
 
 
 def _stands_out(hero: Sequence[FigureBox], strips: Sequence[TicketStrip]) -> bool:
@@ -80,14 +98,18 @@ def _stands_out(hero: Sequence[FigureBox], strips: Sequence[TicketStrip]) -> boo
 def back_cover(setup: PageSetup, section: Section) -> Column:
     """The title, the first picture in what room there is, all else at the foot.
 
-    Raises PageOverflowError where the words are more than a page.
+    A title that leaves too little room is set smaller.  Raises PageOverflowError where the words are more
+    than a page.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     first, others = _picture_first(section.blocks)
-    title = _title(setup, section, setup.styles.titles)
     foot = stacked(story(setup, others, width), width)
-    room = height - column_height(foot) - story_height(title, width) - 2 * _GAP
-    if room < -2 * _GAP:
+    for styles in (setup.styles.titles, setup.styles.titles[-1:]):
+        title = _title(setup, section, styles)
+        room = height - column_height(foot) - story_height(title, width) - 2 * _GAP
+        if room >= -2 * _GAP:
+            break
+    else:
         raise PageOverflowError("its words are more than a page; shorten them")
     if first is not None and room > _LEAST_PICTURE:
         figure = drawn(setup, first, Room(width, room))

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from reportlab.platypus import Flowable, PageBreak
 
 from booklet.kit.errors import KitError
+from booklet.kit.finding import SpecPath
 
 # What sums of heights may be off by, in points.
 _LEEWAY = 1e-6
@@ -17,7 +18,11 @@ ENDLESS = 100_000.0
 
 
 class PageOverflowError(KitError):
-    """Something is higher than a page and cannot be split."""
+    """Something is higher than a page and cannot be split; `where` is what the spec has of it, once known."""
+
+    def __init__(self, said: str, where: SpecPath = ()) -> None:
+        self.where = where
+        super().__init__(said)
 
 
 class Placed(NamedTuple):
@@ -113,6 +118,7 @@ def break_story(
     """Lay flowables downwards, page after page, each later one under its head; split what can be split.
 
     What is kept with the next never ends a page; what is optional stands where that takes no further page.
+    What is meant to stay together is cut apart where no page holds it.
     Raises PageOverflowError for what neither fits a page nor can be split.
     """
     given: set[object] = {None}
@@ -169,7 +175,9 @@ def _broken(story: Sequence[Flowable], width: float, height: float, later: Head)
             page.add(group)
             del waiting[: len(group)]
             continue
-        parts = _split(page, group)
+        parts = _split(page, group, _split_as_meant)
+        if not parts and (page.is_fresh or group[-1].wrap(width, height)[1] > height):
+            parts = _split(page, group, cut_apart)
         if parts:
             page.add([*group[:-1], parts[0]])
             waiting[: len(group)] = parts[1:]
@@ -193,7 +201,42 @@ def _kept_together(waiting: Sequence[Flowable]) -> list[Flowable]:
     return group
 
 
-def _split(page: _Page, group: Sequence[Flowable]) -> list[Flowable]:
+# Splits a flowable at a height in a column of a width; no parts where it cannot be split there.
+_Splitting = Callable[[Flowable, float, float], Sequence[Flowable]]
+
+
+def _split_as_meant(flowable: Flowable, width: float, height: float) -> Sequence[Flowable]:
+    parts: Sequence[Flowable] = flowable.split(width, height)
+    return parts
+
+
+def cut_apart(flowable: Flowable, width: float, height: float) -> Sequence[Flowable]:
+    """What fits a height and the rest of it, also of what is meant to stay together; nothing where none fits.
+
+    Such a flowable has a method of this name.
+    """
+    parts = _split_as_meant(flowable, width, height)
+    if len(parts) < 2 and hasattr(flowable, "cut_apart"):
+        parts = flowable.cut_apart(width, height)
+    return parts
+
+
+def column_apart(column: Column, height: float) -> tuple[list[Flowable], list[Flowable]]:
+    """What of a column stands above a height, and the rest; what such a height holds whole is not cut."""
+    kept: list[Flowable] = []
+    for at, placed in enumerate(column):
+        if placed.bottom > height + _LEEWAY:
+            is_cut = not kept or placed.height > height
+            parts = cut_apart(placed.flowable, placed.width, height - placed.y) if is_cut else ()
+            later = [each.flowable for each in column[at + 1 :]]
+            if len(parts) > 1:
+                return [*kept, parts[0]], [*parts[1:], *later]
+            return kept, [placed.flowable, *later]
+        kept.append(placed.flowable)
+    return kept, []
+
+
+def _split(page: _Page, group: Sequence[Flowable], split: _Splitting) -> list[Flowable]:
     """The last of a group in two or more parts, where the others and the first part fit; else nothing."""
     *kept, last = group
     if kept and not page.fits(kept):
@@ -204,7 +247,7 @@ def _split(page: _Page, group: Sequence[Flowable]) -> list[Flowable]:
     y = _place(last, placed, page.width, 0.0, page.height).y
     if page.height - y <= 0:
         return []
-    parts = list(last.split(page.width, page.height - y))
+    parts = list(split(last, page.width, page.height - y))
     return parts if len(parts) > 1 and page.fits([*kept, parts[0]]) else []
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
@@ -20,6 +21,8 @@ _AFTER_NUMBER = 11.0
 _LEAD_BEFORE = 2.0
 _RULE, _RULE_BEFORE, _RULE_AFTER = 0.9, 5.0, 6.5
 _MOST_LINES = 2
+# A head that takes more of a page's height has its lead below it.
+_MOST_HEAD = 0.5
 # How large a head is where a section begins below another, and the white above it.
 _JOINED, _JOINED_BEFORE = 0.72, 15.0
 
@@ -27,12 +30,21 @@ _JOINED, _JOINED_BEFORE = 0.72, 15.0
 def section_head(
     setup: PageSetup, section: Section, width: float, *, is_joined: bool = False
 ) -> list[Flowable]:
-    """The head of a section, kept with what follows; smaller where it joins a page that has begun."""
-    head = SectionHead(setup, section, width, _JOINED if is_joined else 1.0)
+    """The head of a section, kept with what follows; smaller where it joins a page that has begun.
+
+    A lead of many lines stands below the rule, where it may go on over the page.
+    """
+    share = _JOINED if is_joined else 1.0
+    head = SectionHead(setup, section, width, share)
+    lead: list[Flowable] = []
+    if section.lead and head.wrap(width, 0.0)[1] > _MOST_HEAD * setup.grid.text_height:
+        lead = [spaced(paragraph(section.lead, setup.styles.lead), 0.0, _RULE_AFTER)]
+        head = SectionHead(setup, replace(section, lead=()), width, share)
+        head.section = section
     rule = Rule(setup.palette.accent, _RULE, _RULE_BEFORE, _RULE_AFTER)
     head.keepWithNext = rule.keepWithNext = True
     head.spaceBefore = _JOINED_BEFORE if is_joined else 0.0
-    return [head, rule]
+    return [head, rule, *lead]
 
 
 def continued_head(setup: PageSetup, section: Section) -> list[Flowable]:

@@ -22,6 +22,7 @@ from booklet.content.blocks import (
     StepList,
     Tone,
 )
+from booklet.content.figures import NumberedLayout
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.measure.cache import cached_on
@@ -45,6 +46,8 @@ _STEP_FIGURE, _RING = 56.0, 16.0
 # could be.
 _LEAST_FIGURE = 180.0
 _SMALLEST = Fraction(7, 4)
+# How much of a page's height it takes at most where the steps stand on other pages.
+_FIGURE_ALONE = 0.8
 # The space between two steps in points, the airiest first; with the last the title is small as well.
 _STEP_GAPS = (6.0, 4.4, 3.0, 1.8, 0.8)
 # A smaller scale is as bad as so many smaller gaps, and so is a story beside the figure.
@@ -90,7 +93,7 @@ class _Setting:
 def _setting(setup: PageSetup, section: Section) -> _Setting:
     """Of all ways to fit a page the best: a large figure, air between the steps, the story under the title.
 
-    Where none fits, the largest figure and the most air, on more pages than one.
+    Where none fits, the largest figure that a page holds and the most air, on more pages than one.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
     scales = _scales(setup, _view_of(section))
@@ -102,8 +105,9 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
             return _Setting(titled, is_small, top, tuple(below))
-    top = _top(setup, section, scales[0], ())
-    return _Setting(section, False, top, tuple(_below(setup, section, top, _STEP_GAPS[0])))
+    shown, largest = _figure_on_page(setup, section)
+    top = _top(setup, shown, largest, ())
+    return _Setting(section, False, top, tuple(_below(setup, shown, top, _STEP_GAPS[0])))
 
 
 def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, bool]]:
@@ -130,6 +134,36 @@ def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
     smallest = first.reduction * _SMALLEST
     legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, within)
     return [first, *(scale for scale, _ in legible)]
+
+
+def _figure_on_page(setup: PageSetup, section: Section) -> tuple[Section, Scale]:
+    """The layout with a figure that a page holds, and its largest scale there.
+
+    Where the flags of its rulers leave no room for it they are left out: the steps tell their distances.
+    """
+    for shown in (section, _without_flags(section)):
+        picture = _view_of(shown).picture
+        for scale in ROUND_SCALES:
+            if _is_within_page(setup, picture, scale):
+                return shown, scale
+    return shown, scale
+
+
+def _is_within_page(setup: PageSetup, picture: Picture, scale: Scale) -> bool:
+    most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS, _FIGURE_ALONE * setup.grid.text_height
+    wide, high = measured(setup, picture.figure, scale)
+    if wide > most[0] or high > most[1]:
+        return False
+    # Rings that find no room on the page stand below it.
+    return drawn(setup, picture, Room(setup.grid.text_width, scale=scale)).height <= most[1]
+
+
+def _without_flags(section: Section) -> Section:
+    view = _view_of(section)
+    assert isinstance(view.picture.figure, NumberedLayout)
+    picture = replace(view.picture, figure=replace(view.picture.figure, flags=()))
+    blocks = (replace(view, picture=picture) if block is view else block for block in section.blocks)
+    return replace(section, blocks=tuple(blocks))
 
 
 # The figure with what stands beside it.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from itertools import takewhile
 
 from reportlab.platypus import Flowable, Spacer
@@ -12,7 +13,7 @@ from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.measure.cache import cached_on
 from booklet.pages.boxes import Rule
 from booklet.pages.cut_stage import stage_box, stage_height
-from booklet.pages.flow import Column, PageOverflowError, column_height, stacked, story_height
+from booklet.pages.flow import Column, break_story, column_height, stacked, story_height
 from booklet.pages.head import continued_head, section_head
 from booklet.pages.openings import OPENING, Fit, Rooms, fits
 from booklet.pages.setup import PageSetup, scales_within
@@ -43,7 +44,22 @@ def sheet_ways(setup: PageSetup, section: Section) -> tuple[tuple[Column, ...], 
         len(scales),
         rooms,
     )
-    return tuple(_pages(setup, section, stages, scales[way.scale], way) for way in ways)
+    pages = [_pages(setup, section, stages, scales[way.scale], way) for way in ways]
+    if any(column_height(column) > height for way in pages for column in way):
+        return (_cut_apart(setup, section, stages, scales[ways[-1].scale]),)
+    return tuple(pages)
+
+
+def _cut_apart(
+    setup: PageSetup, section: Section, stages: Sequence[CutStage], scale: Scale
+) -> tuple[Column, ...]:
+    """A sheet with a stage that no page holds, such as one of sixty cuts: on as many pages as it takes."""
+    width, height = setup.grid.text_width, setup.grid.text_height
+    parts: list[Flowable] = [*_above(setup, section, stages)]
+    for stage in stages:
+        parts += [stage_box(setup, stage, scale), Rule(setup.palette.rule, _RULE, _BEFORE_RULE, _AFTER_RULE)]
+    after = story(setup, _after(section, stages), width)
+    return break_story([*parts[:-1], *after], width, height, partial(continued_head, setup, section))
 
 
 def _scales(setup: PageSetup, stages: Sequence[CutStage]) -> list[Scale]:
@@ -107,6 +123,4 @@ def _page(
             del tail[-len(more) :]
             rest.append(more)
     spare = height - column_height(laid(0.0))
-    if spare < 0.0:
-        raise PageOverflowError("the stages of a sheet stand higher than its page")
-    return laid(min(spare / (2 * len(stages)), _MORE_GAP)), rest
+    return laid(min(max(spare, 0.0) / (2 * len(stages)), _MORE_GAP)), rest

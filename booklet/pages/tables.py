@@ -16,7 +16,7 @@ from booklet.content.artist import Room
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import line
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
-from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, TickBox, figure_beside, spaced
+from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, Rule, TickBox, figure_beside, spaced
 from booklet.pages.flow import ENDLESS
 from booklet.pages.setup import PageSetup, drawn
 from booklet.pages.text import line_width, paragraph, widest_word
@@ -25,6 +25,8 @@ from booklet.pages.type import hex_colour
 CELL_GAP = 7.0
 _PADDING = 1.5
 _GROUP_ABOVE, _REMARK_ABOVE = 5.0, -1.0
+# A row that takes more of a page's height has its cells under one another.
+_MOST_ROW = 0.6
 # How high a picture in a cell may be, and one before a title, in lines, and how wide, in points.
 _PICTURE_LINES, _TITLE_LINES, _PICTURE_WIDTH = 2.6, 2.0, 60.0
 # A head is broken where it is wider than its column and than this, in points.
@@ -45,7 +47,23 @@ def table(setup: PageSetup, block: Table, width: float) -> list[Flowable]:
         return []
     block = rows_abreast(block)
     rows = RowsTable(setup, block.columns, block.rows, column_widths(setup, block, width))
+    if rows.highest_row > _MOST_ROW * setup.grid.text_height:
+        return [cell for row in block.rows for cell in _cells_below(setup, row, width)]
     return [spaced(rows, 2.0, BETWEEN_BLOCKS)]
+
+
+def _cells_below(setup: PageSetup, row: Row, width: float) -> Iterator[Flowable]:
+    """The cells of a row under one another, where they may go on over the page: some hold many words."""
+    for cell in row.cells:
+        if isinstance(cell, Picture):
+            yield FigureBox(drawn(setup, cell, _cell_room(setup, width)))
+        elif isinstance(cell, Tick):
+            yield TickBox(setup.palette.ink, setup.styles.cell)
+        elif cell:
+            said = paragraph(cell, setup.styles.group if row.kind is RowKind.GROUP else setup.styles.cell)
+            said.anchor = row.anchor if row.kind is RowKind.GROUP else None
+            yield spaced(said, 0.0, _PADDING)
+    yield Rule(setup.palette.rule, _HAIRLINE, _PADDING, _PADDING)
 
 
 def rows_abreast(block: Table) -> Table:
@@ -189,6 +207,12 @@ class RowsTable(Flowable):  # type: ignore[misc]  # reportlab carries no types
         """Found once: pages are tried, and the columns keep their widths."""
         width, height = self.grid.wrap(sum(self.widths), ENDLESS)
         return width, height
+
+    @property
+    def highest_row(self) -> float:
+        """How high the highest row stands: it cannot be broken."""
+        self.wrap(0.0, 0.0)
+        return max(map(float, self.grid._rowHeights))
 
     def draw(self) -> None:
         """Draw the rows."""

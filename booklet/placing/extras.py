@@ -25,8 +25,9 @@ from booklet.placing.state import PlacingState, StepHandler, add_detail, find, m
 from booklet.placing.supply_use import supply_of, use_supply
 
 _ADDED = {SupplyKind.BRADS, SupplyKind.DOTS, SupplyKind.FOAM, SupplyKind.ADHESIVE, SupplyKind.OWN}
-# What a hand dabs in line at most (common practice, no source).
+# What a hand dabs in line at most, and on one page (common practice, no source).
 _MOST_REPEATS = 99
+_MOST_ON_PAGE = 20_000
 _LEFT_CORNERS = {Corner.TOP_LEFT, Corner.BOTTOM_LEFT}
 _TOP_CORNERS = {Corner.TOP_LEFT, Corner.TOP_RIGHT}
 # Small things are measured to where they pierce the paper or lie on it: to their middle.
@@ -63,11 +64,17 @@ def _repeats(state: PlacingState, supply: Supply, area: Size) -> tuple[Repeat | 
     if repeat is None:
         return None, None
     across, down = fit_repeat(area.width, repeat.width), fit_repeat(area.height, repeat.height)
-    if max(across.times, down.times) > _MOST_REPEATS:
-        unit, most = state.kit.unit, max(across.times, down.times)
+    unit, most = state.kit.unit, max(across.times, down.times)
+    if most > _MOST_REPEATS:
         found = f"{most} repeats of {exact_size(repeat, unit)} in line, on {exact_size(area, unit)}"
         cure = f"stencil a smaller area, or state a larger repeat: {_MOST_REPEATS} in line are the most"
         state.report("stencil-too-fine", found, cure, "stencil")
+        return None
+    state.stencilled += across.times * down.times
+    if state.stencilled > _MOST_ON_PAGE:
+        found = f"{state.stencilled:,} repeats of stencils on one page"
+        cure = f"stencil less of it, or state larger repeats: {_MOST_ON_PAGE:,} are the most"
+        state.report("stencil-too-much", found, cure, "stencil")
         return None
     return across, down
 

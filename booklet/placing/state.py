@@ -40,8 +40,8 @@ class PlacingState:
     holes lie on the upright piece.  `mounted` says on which items an item lies, `tucked` under which things,
     `loose` with which first item it is put together on the table.  `details` are by step number, and so are
     the steps that are `settled`: what they leave open followed from where they lie.  `carried` are parts of
-    pieces as they lie on the facing page, `arriving` those that come from there.  `number` is that of the
-    step that is being done, from 1.
+    pieces as they lie on the facing page, `arriving` those that come from there.  `stencilled` counts the
+    repeats of all stencils.  `number` is that of the step that is being done, from 1.
     """
 
     kit: Kit
@@ -67,6 +67,7 @@ class PlacingState:
     carried: list[Placed] = field(default_factory=list)
     arriving: tuple[Placed, ...] = ()
     findings: list[Finding] = field(default_factory=list)
+    stencilled: int = 0
     number: int = 0
 
     @property

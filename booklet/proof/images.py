@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from booklet.kit.finding import Finding, SpecPath, warning
-from booklet.kit.images import LoadedImage, load_image
+from booklet.kit.images import ImageLook, look_at_image
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.words import quoted, shown
 from booklet.measure.dataclass import dataclass
@@ -34,7 +34,7 @@ def check_images(resolved: ResolvedKit) -> Iterator[Finding]:
     """Each image that is drawn out of its proportions, or too coarse for its size."""
     for where, name, overs in _uses(resolved):
         if overs:
-            image = load_image(resolved.images, name)
+            image = look_at_image(resolved.images, name)
             yield from _check(image, overs, resolved.kit.unit, where)
 
 
@@ -61,7 +61,7 @@ def _of_paper(kit: Kit, paper: str) -> list[_PrintedOver]:
     return sheets + [_PrintedOver(quoted(it.name), it.size) for it in kit.ready if it.paper == paper]
 
 
-def _check(image: LoadedImage, overs: list[_PrintedOver], unit: Unit, where: SpecPath) -> Iterator[Finding]:
+def _check(image: ImageLook, overs: list[_PrintedOver], unit: Unit, where: SpecPath) -> Iterator[Finding]:
     pixels = f"{shown(image.name)}, {image.width} x {image.height} pixels,"
     stretched = next((over for over in overs if _is_stretched(image, over.size)), None)
     if stretched:
@@ -78,7 +78,7 @@ def _sides(size: Size) -> tuple[Fraction, Fraction]:
     return size.width, size.height
 
 
-def _is_stretched(image: LoadedImage, size: Size) -> bool:
+def _is_stretched(image: ImageLook, size: Size) -> bool:
     """Whether the image's proportions differ from those of what it is printed over."""
     one, other = image.width * size.height, image.height * size.width
     return abs(one - other) > _STRETCH * max(one, other)

@@ -80,7 +80,7 @@ def _loaded(name: str, files: dict[str, bytes]) -> LoadedKit:
             own = parse_trimmer(decode_text(files[TRIMMER_NAME], TRIMMER_NAME), TRIMMER_NAME)
         return parse_kit(decode_text(files[spec], spec), spec, images, own)
     except SpecError as wrong:
-        more = f", and {len(wrong.problems) - 1} more" if len(wrong.problems) > 1 else ""
+        more = f", and {others} more" if (others := len(wrong.problems) - 1 + wrong.more) else ""
         said = problem_text(wrong.problems[0])
         raise UsageError(f"the kit inside {name} cannot be read: {said}{more}") from wrong
     except BookletError as wrong:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from math import pi, tau
+from itertools import islice, takewhile
+from math import inf, pi, tau
 
 from booklet.binding.sides import Box as PressBox
 from booklet.binding.sides import ImposedSide, PlacedPage
@@ -156,12 +158,13 @@ def _from_top(box: PressBox, side: Page) -> Box:
 def _on_page(point: Point, trim: Box, turn: int) -> Point:
     """Where a point of a side lies from the top left of a page that stands there turned."""
     x, y = point
-    return (
-        (x - trim.left, y - trim.top),
-        (trim.bottom - y, x - trim.left),
-        (trim.right - x, trim.bottom - y),
-        (y - trim.top, trim.right - x),
-    )[turn]
+    if turn == 0:
+        return x - trim.left, y - trim.top
+    if turn == 1:
+        return trim.bottom - y, x - trim.left
+    if turn == 2:
+        return trim.right - x, trim.bottom - y
+    return y - trim.top, trim.right - x
 
 
 def _nearest(clips: Sequence[Box], point: Point) -> int:
@@ -221,7 +224,16 @@ def _has_letters(page: Page, place: _Place) -> bool:
     points: defaultdict[str, list[Point]] = defaultdict(list)
     for text, point in place.letters:
         points[text].append(point)
-    return all(any(_is_at(letter.box.centre, point) for point in points[letter.text]) for letter in page.ink)
+    for same in points.values():
+        same.sort()
+    return all(_is_one_at(letter.box.centre, points[letter.text]) for letter in page.ink)
+
+
+def _is_one_at(point: Point, others: Sequence[Point]) -> bool:
+    """Whether one of some sorted points is at a place; those left and right of it are not asked."""
+    first = bisect_left(others, (point[0] - _SAME_PLACE, -inf))
+    level = takewhile(lambda other: other[0] < point[0] + _SAME_PLACE, islice(others, first, None))
+    return any(_is_at(point, other) for other in level)
 
 
 def _has_drawn(page: Page, place: _Place) -> bool:

@@ -7,6 +7,12 @@
     again     a changed sheet, and a changed layout, from its spec to its picture, warm (bench_again)
     memory    what one more `make` in one process keeps
     figures   the size of its SVG figures, and what it takes to write them (bench_svg)
+    verdicts  published instances of 15 to 23 pieces decided, right (bench_planner, as all below)
+    refusals  what cannot be cut, refused, with advice
+    cuts      cuts of plans of 16 to 30 different pieces, against a plan that is known
+    sound     200 sheets that can be cut, all planned, and cut by a simulator that shares no code
+    together  six sheets that 39 pieces fill, planned at once
+    kit       a kit of ten hard sheets
 
 With another checkout its `make` and `check` are run too, one after the other with ours, and the ratios are
 printed.  Times are of the processor.  Ends with 1 where a row is not met.
@@ -25,7 +31,7 @@ from io import StringIO
 from pathlib import Path
 from statistics import median
 
-from tests.benchmarks import bench_again, bench_make, bench_svg
+from tests.benchmarks import bench_again, bench_make, bench_planner, bench_svg
 
 KIT = "hill-line"
 # What `check` may take beyond a process that only imports what it reads a spec with.
@@ -94,6 +100,52 @@ def figures_row(rounds: int) -> Iterator[Row]:
     yield Row(f"{said}, wanted {bench_svg.GOAL / 1e6:g} MB", found.size <= bench_svg.GOAL)
 
 
+def verdicts_rows(_rounds: int) -> Iterator[Row]:
+    with redirect_stdout(StringIO()):
+        found = bench_planner.verdict_figures(bench_planner.data_folder())
+    if not found.largest:
+        yield Row("the published instances are not at hand", False)
+        return
+    yield Row(f"published verdicts: wrong {len(found.wrong)}", not found.wrong)
+    yield Row(f"published verdicts: not reached {len(found.undecided)}", not found.undecided)
+    said = f"verdicts on 15 to 23 pieces {found.median:.2f} s in the median, {found.largest:.1f} s at most"
+    yield Row(f"{said}; wanted 0.14 and 2", found.median <= 0.14 and found.largest <= 2.0)
+
+
+def refusals_rows(_rounds: int) -> Iterator[Row]:
+    found = bench_planner.refusal_figures()
+    said = f"{found.asked} refusals {found.verdict_median:.3f} s each, at most {found.verdict_largest:.2f} s"
+    yield Row(f"{said}; wanted 0.1 s in the median", found.verdict_median <= 0.1)
+    said = f"advice {found.advice_median:.2f} s, at most {found.advice_largest:.2f} s"
+    is_met = found.advice_largest <= 1.0 and not found.without_advice
+    yield Row(f"{said}, none in {found.without_advice}; wanted within 1 s", is_met)
+
+
+def cuts_rows(_rounds: int) -> Iterator[Row]:
+    found = bench_planner.cuts_figures()
+    said = f"cuts of {found.asked} plans {found.ratio_median:.2f} times those known"
+    yield Row(f"{said}, at most {found.ratio_largest:.2f}; wanted at most 1.1", not found.over_a_tenth)
+    yield Row(f"plans that leave pieces out: {found.left_out}", not found.left_out)
+
+
+def sound_rows(_rounds: int) -> Iterator[Row]:
+    found = bench_planner.sound_figures()
+    yield Row(f"{found.planned} of {found.asked} sheets planned", found.planned == found.asked)
+    yield Row(f"wrong when they are cut: {len(found.wrong)}", not found.wrong)
+
+
+def together_rows(_rounds: int) -> Iterator[Row]:
+    found = bench_planner.together_figures()
+    said = f"six sheets filled by 39 pieces: {found.found} of {found.asked}, {found.largest:.1f} s at most"
+    yield Row(said, found.found == found.asked)
+
+
+def kit_rows(_rounds: int) -> Iterator[Row]:
+    found = bench_planner.kit_figures()
+    said = f"ten hard sheets {found.seconds:.0f} s: {found.planned} planned, {found.refused} refused"
+    yield Row(f"{said}, {found.undecided} undecided")
+
+
 def against_rows(rounds: int, checkout: Path) -> Iterator[Row]:
     """Our `make` and `check` in pairs with those of another checkout."""
     for command in ("make", "check"):
@@ -117,6 +169,12 @@ ROWS: dict[str, Callable[[int], Iterator[Row]]] = {
     "again": again_rows,
     "memory": memory_row,
     "figures": figures_row,
+    "verdicts": verdicts_rows,
+    "refusals": refusals_rows,
+    "cuts": cuts_rows,
+    "sound": sound_rows,
+    "together": together_rows,
+    "kit": kit_rows,
 }
 
 
@@ -131,7 +189,8 @@ def main() -> int:
     for name in asked.only:
         for row in ROWS[name](asked.rounds):
             is_met &= row.is_met is not False
-            print(f"{'met    ' if row.is_met else 'NOT met'}  {row.measured}", flush=True)
+            met = {True: "met", False: "NOT met", None: ""}[row.is_met]
+            print(f"{met:7}  {row.measured}", flush=True)
     if asked.against:
         for row in against_rows(asked.rounds, asked.against.resolve()):
             print(f"         {row.measured}", flush=True)

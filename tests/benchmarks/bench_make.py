@@ -145,7 +145,7 @@ class _Recorder:
         number = self._numbers.get(id(given))
         if number is not None:
             return _Known(number)
-        return _PathWords(given.getCode()) if type(given).__name__ == "_Outline" else given
+        return _PathWords(given.getCode()) if type(given).__name__ == "PathWords" else given
 
 
 @contextmanager

@@ -93,6 +93,11 @@ class Bars:
             self.failed.append(what)
 
 
+def data_folder() -> Path:
+    """Where the published instances lie."""
+    return Path(os.environ.get("KIT_BENCH_DATA", ROOT.parent / "shared" / "data"))
+
+
 def instances(folder: Path) -> Iterator[dict[str, Any]]:
     """The published decision instances, if the file is there."""
     path = folder / DATA_FILE
@@ -435,8 +440,7 @@ PARTS: dict[str, Callable[[Bars, Path], None]] = {
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the parts asked for; 1 if a bar is missed."""
     parser = argparse.ArgumentParser(description="Benchmark the cutting planner.")
-    default = os.environ.get("KIT_BENCH_DATA", str(ROOT.parent / "shared" / "data"))
-    parser.add_argument("--data", type=Path, default=Path(default))
+    parser.add_argument("--data", type=Path, default=data_folder())
     parser.add_argument("--only", nargs="*", choices=list(PARTS), default=list(PARTS))
     options = parser.parse_args(arguments)
     bars = Bars([])

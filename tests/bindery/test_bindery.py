@@ -164,8 +164,7 @@ def test_other_press_sheets_hold_the_pages_in_their_middle(
     ids=["usual", "signatures", "flat, two copies"],
 )
 def test_the_demo_booklet_reads_in_order(binding: Binding, stands: int) -> None:
-    file = demo_booklet()
-    wanted, work = pages_of(file, size_of(HALF_LETTER)), work_of(binding, stands)
+    file, wanted, work = demo_booklet(), demo_pages(), work_of(binding, stands)
     sides = rendered(print_file.print_file(file, binding))
     check_books(bound(printed(sides, work.flip), work, wanted[0]), wanted)
 
@@ -173,6 +172,11 @@ def test_the_demo_booklet_reads_in_order(binding: Binding, stands: int) -> None:
 @cache
 def demo_booklet() -> bytes:
     return written_once(laid_once(resolve_kit(load_kit(find_spec("hill-line")))))
+
+
+@cache
+def demo_pages() -> tuple[Picture, ...]:
+    return pages_of(demo_booklet(), size_of(HALF_LETTER))
 
 
 # Several signatures.

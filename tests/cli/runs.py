@@ -14,6 +14,7 @@ from pathlib import Path
 from booklet.cli.starter import STARTER_SPEC
 
 ROOT = Path(__file__).parents[2]
+_PATHS = [path for path in [os.environ.get("PYTHONPATH")] if path]
 # The program as it is called, once the interpreter has begun and has said so.
 BEGUN = b"begun\n"
 PROGRAM = "from booklet.__main__ import run; import sys; print('begun', flush=True); run()"
@@ -24,7 +25,7 @@ def run(*arguments: str | Path, folder: Path = ROOT, **settings: str) -> subproc
     return subprocess.run(
         [sys.executable, "-m", "booklet", *map(str, arguments)],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **settings},
+        env={**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT), *_PATHS]), **settings},
         capture_output=True,
         check=False,
     )

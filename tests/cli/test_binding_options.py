@@ -65,6 +65,27 @@ def test_it_says_how_the_booklet_is_printed_cut_and_folded(options: list[str], s
     assert said in " ".join(print_lines(printing.binding, printing.stack, KIT, 20))
 
 
+@pytest.mark.parametrize(
+    ("options", "pages", "is_told"),
+    [
+        ([], 64, False),
+        ([], 68, True),
+        (["--sheets-in-signature", "16"], 160, False),
+        (["--sheets-in-signature", "17"], 160, True),
+        (["--flat"], 160, False),
+    ],
+)
+def test_a_pile_too_thick_to_fold_is_told_with_what_helps(
+    options: list[str], pages: int, is_told: bool
+) -> None:
+    parser = argparse.ArgumentParser()
+    add_printing(parser)
+    printing = printing_of(parser.parse_args(options, argparse.Namespace(proof=False)), PageFormat.A5)
+    said = " ".join(print_lines(printing.binding, printing.stack, KIT, pages))
+    assert ("17 sheets are more than the 16 or so of 80 g paper" in said) is is_told
+    assert ("--sheets-in-signature 8, or bind flat leaves with --flat" in said) is is_told
+
+
 def test_one_sheet_is_no_pile() -> None:
     assert "Fold the sheet" in print_lines(home_binding(PageFormat.A5), None, KIT, 4)[1]
 

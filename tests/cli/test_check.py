@@ -10,6 +10,7 @@ import jsonschema
 import pytest
 
 from booklet.cli import main
+from booklet.cli.starter import STARTER_SPEC
 from tests.cli.kits import BREAKS, SPECS, Break, broken_copy, line_of
 
 SAID_OF_A_FINDING = {
@@ -44,6 +45,7 @@ ANSWER = {
         "warnings": {"type": "integer"},
         "notes": {"type": "integer"},
         "findings": {"type": "array", "items": FINDING},
+        "more": {"type": "integer", "minimum": 1},
     },
     "required": ["errors", "warnings", "notes", "findings"],
     "additionalProperties": False,
@@ -65,7 +67,8 @@ def answer(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, di
     jsonschema.validate(told, ANSWER)
     for severity in ("error", "warning", "note"):
         counted = sum(finding["severity"] == severity for finding in told["findings"])
-        assert told[f"{severity}s"] == counted
+        more = told.get("more", 0) if severity == "error" else 0
+        assert told[f"{severity}s"] == counted + more
     return code, told
 
 
@@ -182,3 +185,19 @@ def test_the_file_is_named_as_it_was_typed(
     _, out, _ = checked(capsys, "june/hill-line.yaml")
     assert out.startswith("june/hill-line.yaml:")
     assert str(tmp_path) not in out
+
+
+def test_of_thousands_of_mistakes_the_first_hundred_are_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    spec = tmp_path / "kit.yaml"
+    first = len(STARTER_SPEC.splitlines()) + 1
+    spec.write_text(STARTER_SPEC + "".join(f"key{at}: x\n" for at in range(24_000)), encoding="utf-8")
+    code, told = answer(capsys, str(spec))
+    assert code == 1
+    assert (told["errors"], told["more"]) == (24_000, 23_900)
+    assert [finding["line"] for finding in told["findings"]] == list(range(first, first + 100))
+    code, out, _ = checked(capsys, str(spec))
+    *lines, more, count = out.splitlines()
+    assert len(lines) == 40
+    assert (more, count) == ("and 23960 more", "24000 errors")

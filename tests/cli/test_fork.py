@@ -12,6 +12,7 @@ import pytest
 
 from booklet.cli.fork import run_in_fork
 
+pytestmark = pytest.mark.usefixtures("made_afresh")
 needs_copies = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot copy a process")
 
 

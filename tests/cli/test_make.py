@@ -120,23 +120,19 @@ def test_make_writes_nothing_while_there_are_errors(
     assert not out.exists()
 
 
-@pytest.mark.parametrize(
-    ("old", "new", "page"),
-    [
-        ("title: First kit", f"title: {'Long ' * 390}", "Long Long"),
-        ("publisher: Your name here", f"publisher: {'Long ' * 390}", "First kit"),
-    ],
-)
-def test_words_that_leave_no_room_on_a_page_are_refused_by_its_name(
-    old: str, new: str, page: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+@pytest.mark.parametrize("key", ["title: First kit", "publisher: Your name here"])
+def test_words_that_leave_no_room_on_a_cover_are_refused_with_their_line(
+    key: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     spec = tmp_path / "kit.yaml"
-    spec.write_text(STARTER_SPEC.replace(old, new))
+    line = next(at for at, typed in enumerate(STARTER_SPEC.splitlines(), 1) if typed.startswith(key))
+    name = key.partition(":")[0]
+    spec.write_text(STARTER_SPEC.replace(key, f"{name}: {'Long ' * 390}"), encoding="utf-8")
     assert main(["make", str(spec), "--out", str(tmp_path / "out")]) == 1
     out, err = capsys.readouterr()
     assert out == ""
-    assert err.startswith(f"booklet: {page}")
-    assert "shorten" in err
+    assert err.startswith(f"kit.yaml:{line}: {name}: found Long Long")
+    assert "words of at most 100 letters" in err
     assert not (tmp_path / "out").exists()
 
 
@@ -213,3 +209,23 @@ def test_no_table_or_figure_names_a_folder_of_this_computer(made: Path) -> None:
     for name, data in contents(made).items():
         assert str(ROOT).encode() not in data, name
         assert str(made).encode() not in data, name
+
+
+def test_what_no_page_holds_is_told_with_its_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from booklet.pages import booklet as laying
+    from booklet.pages.flow import PageOverflowError
+
+    def refuse(*_: object) -> None:
+        raise PageOverflowError("First page: its words are more than a page", ("layouts", 0, "title"))
+
+    monkeypatch.setattr(laying, "make_booklet", refuse)
+    spec = tmp_path / "kit.yaml"
+    spec.write_text(STARTER_SPEC, encoding="utf-8")
+    line = next(at for at, typed in enumerate(STARTER_SPEC.splitlines(), 1) if "title: First page" in typed)
+    assert main(["make", str(spec), "--out", str(tmp_path / "out")]) == 1
+    assert (
+        capsys.readouterr().err == f"booklet: kit.yaml:{line}: First page: its words are more than a page\n"
+    )
+    assert not (tmp_path / "out").exists()

@@ -21,11 +21,14 @@ from tests.content.specs import SMALL
 
 WITH_PHOTOGRAPH = SMALL.replace("- id: ebb\n", "- id: ebb\n    photograph: ebb.png\n")
 NAME_OF_HILL_LINE = """
+from booklet.content.document import document
+from booklet.content.edition import edition_name
+from booklet.content.words.language import ENGLISH
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import load_kit
-from booklet.pages.booklet import make_booklet
 from booklet.placing.resolved import resolve_kit
-print(make_booklet(resolve_kit(load_kit(find_spec("hill-line")))).edition)
+resolved = resolve_kit(load_kit(find_spec("hill-line")))
+print(edition_name(resolved, document(resolved, ENGLISH)))
 """
 
 

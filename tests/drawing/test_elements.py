@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.drawing.papers.elements import ElementPaint, element_shapes
+from booklet.drawing.papers.elements import ElementPaint, artwork_boxes, element_shapes, words_box
 from booklet.drawing.papers.pictures import frame_shapes
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Colour, Group, Path, Rect, Shape, bounds
@@ -151,3 +151,15 @@ def test_a_capital_stands_on_the_line_as_high_as_the_face_says() -> None:
 
 def test_a_letter_that_the_face_lacks_shows_nothing() -> None:
     assert outlined("\ue000", Font.SERIF_BOLD, 12.0, 0.0, 0.0) == ()
+
+
+@pytest.mark.parametrize("picture", [None, ElementPicture.LEAF])
+def test_words_of_letters_that_the_typeface_lacks_leave_the_element_without_words(
+    picture: ElementPicture | None,
+) -> None:
+    box = Box(0.0, 0.0, 72.0, 36.0)
+    wordless = ElementPaint(box, GROUND, INK, picture=picture)
+    unknown = ElementPaint(box, GROUND, INK, words="ᚠ", picture=picture)
+    assert element_shapes(unknown) == element_shapes(wordless)
+    assert artwork_boxes(unknown) == artwork_boxes(wordless)
+    assert words_box(unknown) is None

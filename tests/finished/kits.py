@@ -18,9 +18,8 @@ from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH
 from booklet.kit.load import load_kit, parse_kit
 from booklet.placing.resolved import ResolvedKit, resolve_kit
-from booklet.proof.reader import read_pages
 from tests.finished.book import Book, squeezed
-from tests.once import laid_once, written_once
+from tests.once import laid_once, read_once, written_once
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 DEMOS = ("hill-line", "roof-garden")
@@ -203,7 +202,7 @@ class Finished:
     @cached_property
     def book(self) -> Book:
         """The file read back."""
-        return Book(read_pages(self.data))
+        return Book(read_once(self.data).pages)
 
 
 def _spec_text(name: str) -> str:

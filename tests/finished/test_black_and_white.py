@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -48,6 +49,7 @@ PHASES = (0, 2, 4, 6)
 AROUND, CRUMB = 0.3, 0.05
 
 
+@cache
 def seen(colour: Colour, vision: str) -> Colour:
     """A colour as it is seen."""
     linear = VISIONS[vision] @ np.array([to_linear(part / 255) for part in colour])

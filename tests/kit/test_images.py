@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import re
 import struct
+import subprocess
+import sys
 import zlib
 from io import BytesIO
 from pathlib import Path
@@ -15,8 +17,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
+from booklet.cli.starter import STARTER_SPEC
+from booklet.kit import images
 from booklet.kit.errors import PictureError
-from booklet.kit.images import MAX_BYTES, MAX_PIXELS, load_image
+from booklet.kit.images import MAX_BYTES, MAX_PIXELS, MAX_PROGRESSIVE, load_image, look_at_image
+from tests.fuzz.pictures import picture as picture_of_kind
 
 ORIENTATION = 0x0112
 RED, BLUE = (200, 30, 30), (30, 30, 200)
@@ -270,3 +275,131 @@ def test_a_folder_is_not_the_nearest_image(tmp_path: Path) -> None:
     with pytest.raises(PictureError) as refused:
         load_image(tmp_path, "tide.png")
     assert refused.value.nearest == "tides.png"
+
+
+@pytest.fixture
+def all_are_large(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Even the smallest image is looked through without being held."""
+    monkeypatch.setattr(images, "_HELD", 0)
+
+
+ADAM7 = ((0, 0, 8, 8), (4, 0, 8, 8), (0, 4, 4, 8), (2, 0, 4, 4), (0, 2, 2, 4), (1, 0, 2, 2), (0, 1, 1, 2))
+
+
+def interlaced(image: Image.Image) -> bytes:
+    """A PNG file in seven passes, those of Adam7, in the order in which a decoder meets their rows."""
+    grey = image.convert("L")
+    source: Any = grey.load()
+    rows = bytearray()
+    for x, y, across, down in ADAM7:
+        for row in range(y, grey.height, down):
+            columns = range(x, grey.width, across)
+            rows += bytes([0, *(source[column, row] for column in columns)]) if columns else b""
+    return grey_png(grey.width, grey.height, zlib.compress(bytes(rows)), interlace=1)
+
+
+def grey_png(width: int, height: int, packed: bytes, interlace: int = 0) -> bytes:
+    """A PNG file of grey pixels that are packed already."""
+    head = struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, interlace)
+    parts = ((b"IHDR", head), (b"IDAT", packed), (b"IEND", b""))
+    chunks = [
+        struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
+        for kind, body in parts
+    ]
+    return b"\x89PNG\r\n\x1a\n" + b"".join(chunks)
+
+
+@pytest.mark.usefixtures("all_are_large")
+@pytest.mark.parametrize("mode", ["RGBA", "LA", "L", "1", "P", "I;16", "RGB"])
+@pytest.mark.parametrize(("width", "height"), [(1, 1), (3, 70), (70, 3), (33, 34)])
+def test_a_large_png_is_looked_through_whatever_its_kind(
+    tmp_path: Path, mode: str, width: int, height: int
+) -> None:
+    (tmp_path / "tide.png").write_bytes(saved(Image.new(mode, (width, height)), "PNG", exif=held(6)))
+    looked = look_at_image(tmp_path, "tide.png")
+    assert (looked.width, looked.height) == (height, width)
+    (tmp_path / "woven.png").write_bytes(interlaced(Image.new("L", (width, height))))
+    assert load_image(tmp_path, "woven.png").width == look_at_image(tmp_path, "woven.png").width == width
+
+
+@pytest.mark.usefixtures("all_are_large")
+@given(st.sampled_from(["PNG", "JPEG", "woven"]), st.integers(0, 400), st.binary(max_size=12))
+@settings(max_examples=300, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_what_is_looked_through_can_be_read(tmp_path: Path, kind: str, at: int, damage: bytes) -> None:
+    whole = interlaced(picture()) if kind == "woven" else saved(picture(), kind, exif=held(6))
+    data = bytearray(whole)
+    data[at : at + len(damage)] = damage
+    (tmp_path / "tide").write_bytes(data)
+    try:
+        looked = look_at_image(tmp_path, "tide")
+    except PictureError:
+        return
+    image = load_image(tmp_path, "tide")
+    assert (looked.width, looked.height) == (image.width, image.height)
+
+
+@pytest.mark.usefixtures("all_are_large")
+@pytest.mark.parametrize("filter_of_a_row", [0, 4, 5])
+def test_a_row_of_pixels_says_one_of_five_filters(tmp_path: Path, filter_of_a_row: int) -> None:
+    rows = zlib.compress(bytes([0, 1, 1, filter_of_a_row, 2, 2]))
+    (tmp_path / "tide.png").write_bytes(grey_png(2, 2, rows))
+    if filter_of_a_row < 5:
+        assert look_at_image(tmp_path, "tide.png").width == load_image(tmp_path, "tide.png").width == 2
+    else:
+        for read in (look_at_image, load_image):
+            with pytest.raises(PictureError, match="cannot be read"):
+                read(tmp_path, "tide.png")
+
+
+def test_an_image_of_many_pixels_is_halved_where_it_is_coded_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(images, "_HALVED", 500)
+    for name, data in {
+        "opaque.png": saved(picture(), "PNG"),
+        "clear.png": saved(picture().convert("RGBA"), "PNG"),
+        "turned.jpg": saved(picture(), "JPEG", exif=held(6)),
+        "as it is.jpg": saved(picture(), "JPEG"),
+    }.items():
+        (tmp_path / name).write_bytes(data)
+    sizes = {name.name: load_image(tmp_path, name.name) for name in tmp_path.iterdir()}
+    assert {name: (image.width, image.height) for name, image in sizes.items()} == {
+        "opaque.png": (20, 10),
+        "clear.png": (20, 10),
+        "turned.jpg": (10, 20),
+        "as it is.jpg": (40, 20),
+    }
+    assert near(pixels(sizes["clear.png"].data).getpixel((3, 3)), RED)
+
+
+def test_a_progressive_jpeg_of_too_many_pixels_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert MAX_PROGRESSIVE < MAX_PIXELS
+    monkeypatch.setattr(images, "MAX_PROGRESSIVE", 799)
+    (tmp_path / "tide.jpg").write_bytes(saved(picture(), "JPEG"))
+    assert load_image(tmp_path, "tide.jpg").width == 40
+    (tmp_path / "ebb.jpg").write_bytes(saved(picture(), "JPEG", progressive=True))
+    for read in (look_at_image, load_image):
+        with pytest.raises(PictureError, match="a JPEG that is not progressive"):
+            read(tmp_path, "ebb.jpg")
+
+
+_PEAK = """
+import sys
+from pathlib import Path
+from booklet.cli.main import main
+assert main(["check", sys.argv[1]]) == 0
+print(Path("/proc/self/status").read_text().partition("VmHWM:")[2].split()[0])
+"""
+
+
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="Linux says how much memory it took")
+def test_fifty_million_pixels_are_checked_in_little_memory(tmp_path: Path) -> None:
+    (tmp_path / "sand.png").write_bytes(picture_of_kind("fifty million with alpha"))
+    spec = tmp_path / "kit.yaml"
+    sand = 'front: {colours: ["#f1e7d6"]}'
+    assert sand in STARTER_SPEC
+    spec.write_text(STARTER_SPEC.replace(sand, "front: {image: sand.png}"), encoding="utf-8")
+    told = subprocess.run([sys.executable, "-c", _PEAK, spec], capture_output=True, text=True, check=True)
+    assert int(told.stdout.split()[-1]) < 200_000  # kB

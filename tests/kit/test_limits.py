@@ -8,11 +8,17 @@ from typing import Any
 import jsonschema
 import pytest
 import yaml
+from pydantic_core import ValidationError
 
+from booklet.binding.signature import MOST_FOLDED
+from booklet.kit import errors, fields, images, text, tree
+from booklet.kit.element import MOST_ELEMENTS
 from booklet.kit.errors import SpecError
-from booklet.kit.kit import Kit
+from booklet.kit.kit import MOST_SHEETS, Kit
 from booklet.kit.load import parse_kit
 from booklet.kit.schema import json_schema
+from booklet.kit.sheet import MOST_CUTS
+from booklet.kit.validator import validator_of
 from booklet.measure.length import Unit, convert, parse_length
 
 STEP = {"do": "Press it flat."}
@@ -208,8 +214,8 @@ STACK = {"stack": ["sand", "sand", {"write": "1 x 1 in"}], "left": 0, "top": 0}
     ],
 )
 def test_a_page_holds_what_a_hand_can_make(steps: list[Any], refused: int | None) -> None:
-    text = told(spec(steps=steps))
-    assert text.endswith(
+    said = told(spec(steps=steps))
+    assert said.endswith(
         f"at most 200 steps on a page, each thing in a row, a column, a run or a stack counted, not {refused}"
     ) is (refused is not None)
 
@@ -234,3 +240,35 @@ def test_a_repeat_that_can_be_seen(unit: Unit, held: str, refused: str, least: s
     assert f"found 10 x {refused}, expected a repeat with sides of at least {least}" in told(
         supplies(refused)
     )
+
+
+def test_the_readme_states_the_limits() -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    said = readme.partition("### Limits")[2].partition("\n## ")[0]
+    for limit in (
+        f"{text.MAX_BYTES >> 10} KiB",
+        f"{tree.MAX_NODES:,} values",
+        f"{tree.MAX_DEPTH} lists and keys",
+        f"the first {errors.MOST_PROBLEMS} are told",
+        f"{fields.LONGEST_NAME} of a name",
+        f"{MOST_SHEETS} sheets",
+        f"{MOST_CUTS} cuts of a sheet",
+        f"{MOST_ELEMENTS} elements",
+        f"{images.MAX_BYTES >> 20} MiB",
+        f"{images.MAX_PIXELS // 1_000_000} million pixels",
+        f"{images.MAX_SIDE:,} on a side",
+        f"{images.MAX_PROGRESSIVE // 1_000_000} million of a progressive JPEG",
+        f"More than {MOST_FOLDED}\nsheets",
+    ):
+        assert limit in said
+
+
+@pytest.mark.parametrize(
+    ("kind", "most"), [(fields.WordsField, "2,000"), (fields.Title, "200"), (fields.CoverWords, "100")]
+)
+def test_the_readme_states_how_long_words_may_be(kind: Any, most: str) -> None:
+    assert validator_of(kind).validate_python("x" * int(most.replace(",", "")))
+    with pytest.raises(ValidationError):
+        validator_of(kind).validate_python("x" * (int(most.replace(",", "")) + 1))
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    assert most in next(line for line in readme.splitlines() if line.startswith("| words |"))

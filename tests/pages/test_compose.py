@@ -19,11 +19,10 @@ from booklet.content.blocks import (
     WritingLines,
 )
 from booklet.content.figures import FinishedPages, PieceMap
-from booklet.content.spans import line
-from booklet.kit.errors import KitError
+from booklet.content.spans import Own, line
 from booklet.pages.boxes import PEN_FOOT, PEN_LINE, PenLines
 from booklet.pages.compose import Page
-from booklet.pages.flow import column_height, story_height
+from booklet.pages.flow import PageOverflowError, column_height, story_height
 from booklet.pages.story import story
 from tests.pages.documents import (
     NOTES,
@@ -282,9 +281,17 @@ def test_lines_to_write_on_if_there_is_room_take_all_of_it_or_are_left_out() -> 
 
 
 def test_what_fits_no_page_names_its_section() -> None:
+    low = section("low", WritingLines((), least=40), title="Low water")
+    told = replace(low, title=(Own("Low water", ("layouts", 3, "title")),))
+    with pytest.raises(PageOverflowError, match=r"Low water: .* shorten its words") as refused:
+        laid(document(told))
+    assert refused.value.where == ("layouts", 3, "title")
+
+
+def test_an_item_longer_than_a_page_goes_on_beside_its_marker() -> None:
     endless = ItemList((line("shingle " * 2000),), Marker.TICK)
-    with pytest.raises(KitError, match=r"Low water: .* shorten its words"):
-        laid(document(section("low", endless, title="Low water")))
+    pages = laid(document(section("low", endless, title="Low water"))).pages
+    assert len([each for each in pages if each.parts[0].section.anchor == "low"]) >= 3
 
 
 def test_a_paragraph_longer_than_a_page_goes_on() -> None:

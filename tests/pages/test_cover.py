@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from booklet.content.blocks import Arrangement, Block, Card, Cards, CardStyle, Section
@@ -10,7 +12,8 @@ from booklet.content.spans import line
 from booklet.kit.errors import KitError
 from booklet.pages.boxes import FigureBox
 from booklet.pages.cover import TicketStrip, back_cover, front_cover
-from booklet.pages.flow import column_height
+from booklet.pages.flow import Column, column_height
+from booklet.pages.setup import PageSetup
 from tests.pages.documents import document, picture, read, said_on, section, setup_of, text, words
 
 SETUP = setup_of(document())
@@ -66,9 +69,20 @@ def test_a_long_title_is_set_smaller() -> None:
     assert size("Low Tide") == SETUP.sizes.display
 
 
-def test_a_title_that_leaves_no_room_is_refused_in_words() -> None:
-    with pytest.raises(KitError, match="leaves no room"):
-        front_cover(SETUP, cover(HERO, title="The tide " * 120))
+def test_a_title_that_leaves_no_room_for_pictures_stands_alone() -> None:
+    def shows(title: str) -> bool:
+        column = front_cover(SETUP, cover(HERO, title=title))
+        assert column_height(column) <= HEIGHT
+        return any(isinstance(placed.flowable, FigureBox) for placed in column)
+
+    assert shows("The tide " * 12)
+    assert not shows("The tide " * 165)
+
+
+@pytest.mark.parametrize("lay", [front_cover, back_cover])
+def test_words_that_are_more_than_a_cover_are_refused(lay: Callable[[PageSetup, Section], Column]) -> None:
+    with pytest.raises(KitError, match="more than a page"):
+        lay(SETUP, cover(HERO, title="The tide " * 400))
 
 
 def test_the_papers_of_the_back_cover_take_the_room_above_its_words() -> None:

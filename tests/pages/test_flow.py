@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from reportlab.platypus import Flowable, PageBreak
+from reportlab.platypus import Flowable, PageBreak, Spacer
 
 from booklet.kit.errors import KitError
-from booklet.pages.boxes import PEN_FOOT, PEN_LINE, PenLines, spaced
+from booklet.pages.boxes import PEN_FOOT, PEN_LINE, PenLines, SideBySide, spaced
 from booklet.pages.flow import (
     Column,
     PageOverflowError,
@@ -121,3 +121,15 @@ def test_lines_for_a_pen_take_what_a_page_has_to_spare() -> None:
     lines = fill(column, 100, 400)[1].flowable
     assert lines.count == 2 + (400 - PEN_FOOT - 140 - 2 * PEN_LINE) // PEN_LINE
     assert column_height(fill(column, 100, 400)) <= 400 - PEN_FOOT
+
+
+def test_what_stands_side_by_side_is_cut_apart_only_where_no_page_holds_it() -> None:
+    def block(high: float) -> SideBySide:
+        return SideBySide([([Spacer(10, high / 4)] * 4, 40.0), ([Spacer(10, 5)], 40.0)], 0.0)
+
+    held, higher = block(80.0), block(160.0)
+    first, *others = break_story([Spacer(10, 30), held], 80.0, 100.0)
+    assert [placed.flowable for placed in first] != [held]
+    assert [placed.flowable for placed in others[0]] == [held]
+    pages = break_story([Spacer(10, 30), higher], 80.0, 100.0)
+    assert [column_height(page) for page in pages] == [70.0, 80.0, 40.0]

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from io import BytesIO
-from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
-from booklet.cli.main import main
+from booklet.cli.report import has_errors
 from booklet.measure.length import Unit
-from tests.spec_data import demo_data
+from booklet.proof.findings import kit_findings
+from tests.spec_data import demo_data, loaded_data
+from tests.tampering.kinds import Of
+from tests.tampering.proved import booklet_of, caught_by, whole_proof
 
 # Sides of the page and of the press sheet: ASME Y14.1 for Letter and Tabloid, ISO 216 for A3 and A4, both
 # from memory; Legal is 8 1/2 x 14 in, common practice, no source.
@@ -26,13 +27,15 @@ POINTS = {Unit.INCH: 72.0, Unit.MILLIMETRE: 72 / 25.4}
     + [(page, sizes, Unit.MILLIMETRE) for page, sizes in MILLIMETRES.items()],
 )
 def test_a_kit_is_made_and_proved_on_pages_of_each_size(
-    page: str, sizes: tuple[tuple[float, float], ...], unit: Unit, tmp_path: Path
+    page: str, sizes: tuple[tuple[float, float], ...], unit: Unit
 ) -> None:
-    spec = tmp_path / "kit.yaml"
-    spec.write_text(json.dumps(demo_data("roof-garden") | {"page": page}), encoding="utf-8")
-    assert main(["make", str(spec), "--proof", "--out", str(tmp_path / "out")]) == 0
-    for name, size in zip(("kit-read.pdf", "kit-print.pdf"), sizes, strict=True):
-        pages = PdfReader(BytesIO((tmp_path / "out" / name).read_bytes())).pages
+    booklet = booklet_of(loaded_data(demo_data("roof-garden") | {"page": page}))
+    assert not has_errors(kit_findings(booklet.expected.resolved))
+    proof = whole_proof(booklet)
+    assert caught_by(proof) == ()
+    assert proof.holds
+    for of, size in zip((Of.READING, Of.PRINT), sizes, strict=True):
+        pages = PdfReader(BytesIO(booklet.files[of])).pages
         found = {(float(one.mediabox.width), float(one.mediabox.height)) for one in pages}
         (only,) = found
         assert only == pytest.approx([side * POINTS[unit] for side in size], abs=0.01)

@@ -10,7 +10,7 @@ from booklet.content.spans import Line, line, plain_text
 from booklet.pages.flow import break_story
 from booklet.pages.tables import CELL_GAP, RowsTable, column_widths, rows_abreast, table
 from booklet.pages.text import line_width
-from tests.pages.documents import document, laid, picture, read, said_on, section, setup_of
+from tests.pages.documents import document, picture, read, said_on, section, setup_of
 
 SETUP = setup_of(document())
 WIDTH = SETUP.grid.text_width
@@ -142,12 +142,11 @@ def test_a_remark_on_a_group_stands_once_below_its_title() -> None:
     assert "Lay the two bands" not in second
 
 
-def test_a_row_higher_than_a_page_is_refused_in_words() -> None:
-    from booklet.kit.errors import KitError
-
-    block = Table((NAME, SIZE), rows("shingle " * 900))
-    with pytest.raises(KitError, match="Pockets"):
-        laid(document(section("pockets", block)))
+def test_a_row_higher_than_a_page_has_its_cells_under_one_another() -> None:
+    block = Table((NAME, SIZE), rows("shingle " * 900, "harbour"))
+    pages = read(document(section("pockets", block)))
+    assert sum(said_on(page).count("shingle") for page in pages) == 900
+    assert sum(said_on(page).count("harbour") for page in pages) == 1
 
 
 # What is printed.

@@ -64,6 +64,14 @@ class TestStencil:
         # What lies by it is not blamed in its place, and not drawn without it.
         assert [item.name for item in layout.items] == (["net", "writing space"] if not found else [])
 
+    @pytest.mark.parametrize(("areas", "found"), [(2, []), (3, ["stencil-too-much"])])
+    def test_as_many_repeats_on_a_page_as_a_hand_dabs(self, areas: int, found: list[str]) -> None:
+        # 96 x 96 repeats are 9,216; twice that is less than 20,000, three times is more.
+        fine = {"id": "net", "kind": "stencil", "repeat": "1/8 x 1/8"}
+        steps = ", ".join(["{stencil: net, size: 12 x 12, left: 0, top: 0}"] * areas)
+        layout = page(f"[{steps}]", sizes={"base": "15 x 15"}, supplies=[fine])
+        assert [id for id in ids(layout) if id.startswith("stencil")] == found
+
     def test_an_area_that_is_open(self) -> None:
         layout = page("[{stencil: net, left: 0, right: 0, top: 3}]")
         assert (

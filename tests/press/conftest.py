@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from booklet.cli import main as command
+from tests.once import let_commands_share
 
 DEMOS = ("hill-line", "roof-garden")
 
@@ -15,8 +16,10 @@ DEMOS = ("hill-line", "roof-garden")
 def press_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The press files of both demos: one in inches, one in centimetres with creep."""
     folder = tmp_path_factory.mktemp("press")
-    assert command(["press", "hill-line", "--out", str(folder)]) == 0
-    assert command(["press", "roof-garden", "--out", str(folder), "--caliper", "0.12mm"]) == 0
+    with pytest.MonkeyPatch.context() as patch:
+        let_commands_share(patch)
+        assert command(["press", "hill-line", "--out", str(folder)]) == 0
+        assert command(["press", "roof-garden", "--out", str(folder), "--caliper", "0.12mm"]) == 0
     return folder
 
 

@@ -17,8 +17,7 @@ from booklet.proof.claims import claims
 from booklet.proof.measured import Shown, shown_figures
 from booklet.proof.printed import Page
 from booklet.proof.proof import Expected
-from booklet.proof.reader import read_pages
-from tests.once import laid_once, written_once
+from tests.once import laid_once, read_once, written_once
 from tests.spec_data import SPECS
 
 
@@ -49,4 +48,4 @@ def finished(spec: str) -> Finished:
     file = written_once(laid)
     figures = shown_figures(laid)
     claimed = claims(laid, resolved, loaded.source.words)
-    return Finished(claimed, figures, read_pages(file), resolved, laid, file)
+    return Finished(claimed, figures, read_once(file).pages, resolved, laid, file)

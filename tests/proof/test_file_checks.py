@@ -25,6 +25,7 @@ from booklet.proof.file_reader import read_file
 from booklet.proof.grounds import contrast
 from booklet.proof.printed import Colour
 from tests.finished.kits import reading_pdf
+from tests.once import read_once
 
 WIDTH, HEIGHT = 396, 612
 PAGE = HALF_LETTER.upright
@@ -101,10 +102,11 @@ def read(name: str) -> bytes:
 def test_the_booklets_of_kits_are_as_print_needs_them(name: str, format: PageFormat) -> None:
     page, binding = (HALF_LETTER if format is PageFormat.HALF_LETTER else A5), home_binding(format)
     sides = print_file(read(name), binding)
-    page_count = len(read_file(read(name)).pages)
+    file = read_once(read(name))
+    page_count = len(file.pages)
     checks = [
-        *reading_checks(read_file(read(name)), page.upright),
-        *print_checks(read_file(sides), both_sides(impose(page_count, binding))),
+        *reading_checks(file, page.upright),
+        *print_checks(read_once(sides), both_sides(impose(page_count, binding))),
     ]
     assert [check.id for check in checks if not check.holds] == []
     assert {check.id for check in checks} == set(CheckId)

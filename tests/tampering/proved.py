@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
+from io import BytesIO
 from pathlib import Path
 
 import pypdfium2
+from pikepdf import Dictionary, Pdf
 
 from booklet.binding.binding import home_binding
 from booklet.binding.print_file import print_file
@@ -25,7 +27,7 @@ from booklet.proof.proof import (
     prove_reading,
     with_print,
 )
-from tests.once import laid_once, written_once
+from tests.once import laid_once, read_once, written_once
 from tests.tampering.kinds import Kind, Of
 from tests.tampering.record import Tampering, tampered
 from tests.tampering.streams import Sheet, read_sheets
@@ -46,7 +48,7 @@ class Made:
     @cached_property
     def read(self) -> FinishedFile:
         """The untouched reading file, read back."""
-        return read_file(self.files[Of.READING])
+        return read_once(self.files[Of.READING])
 
     @cached_property
     def proof(self) -> Proof:
@@ -97,13 +99,29 @@ def proof_of(booklet: Made, kind: Kind, tampering: Tampering) -> Proof:
 
     Where pages keep their places, the one that is changed is read again and proved by what it is to show.
     """
-    data = tampered(booklet.files[kind.of], tampering)
+    file, number = booklet.files[kind.of], tampering.page
     if kind.of is Of.PRINT:
-        return with_print(booklet.proof, prove_print(booklet.expected, booklet.read, data))
+        sides = tampered(file, tampering)
+        return with_print(booklet.proof, prove_print(booklet.expected, booklet.read, sides))
     if kind.moves_pages:
-        return prove_reading(booklet.expected, read_file(data))
-    number = tampering.page
+        return prove_reading(booklet.expected, read_file(tampered(file, tampering)))
+    data = tampered(_others_bare(file, number), tampering)
     return prove_reading(on_page(booklet.expected, number), read_file_page(data, number))
+
+
+@cache
+def _others_bare(data: bytes, number: int) -> bytes:
+    """A finished file of which one page bears what it bore and the others nothing, soon saved and read.
+
+    What is done to one page of a reading file asks no other.
+    """
+    out = BytesIO()
+    with Pdf.open(BytesIO(data)) as pdf:
+        for at, page in enumerate(pdf.pages, 1):
+            if at != number:
+                page.Contents, page.Resources = pdf.make_stream(b""), Dictionary()
+        pdf.save(out, static_id=True)
+    return out.getvalue()
 
 
 def on_page(expected: Expected, number: int) -> Expected:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 
 from booklet.drawing.papers.pictures import frame_depth, frame_shapes, picture_shapes
 from booklet.drawing.shapes.affine import Box, rotation
@@ -17,6 +18,7 @@ _AIR = 4.0
 _UPRIGHT = 2.6
 _LEADING = 1.22
 _LARGEST = 60.0
+_FONT = Font.SERIF_BOLD
 _SMALLER = 0.92
 # How much of a side the margin may take, with a frame and without.
 _FRAMED, _PLAIN = 0.3, 0.2
@@ -33,6 +35,12 @@ class ElementPaint:
     words: str | None = None
     picture: ElementPicture | None = None
 
+    @cached_property
+    def shown_words(self) -> str | None:
+        """Its words; None where the typeface holds none of their letters, so that nothing of them shows."""
+        has_outlines = self.words is not None and letters(self.words, _FONT, _LARGEST, 0.0, 0.0)
+        return self.words if has_outlines else None
+
 
 def element_shapes(paint: ElementPaint) -> tuple[Shape, ...]:
     """The element's ground, frame, picture and words."""
@@ -48,7 +56,7 @@ def artwork_boxes(paint: ElementPaint) -> tuple[Box, ...]:
 
 def words_box(paint: ElementPaint) -> Box | None:
     """The box about the element's words; None where it bears none."""
-    if not paint.words:
+    if not paint.shown_words:
         return None
     *_, words = _contents(paint, _inside(paint))
     return bounds([words])
@@ -63,7 +71,7 @@ def _inside(paint: ElementPaint) -> Box:
 
 
 def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
-    if paint.picture and not paint.words:
+    if paint.picture and not paint.shown_words:
         yield picture_shapes(
             paint.picture, inside.grown(-min(inside.width, inside.height) * 0.06), paint.ink, _second(paint)
         )
@@ -72,10 +80,10 @@ def _contents(paint: ElementPaint, inside: Box) -> Iterator[Shape]:
     if paint.picture:
         picture, room = _shared(inside)
         yield picture_shapes(paint.picture, picture, paint.ink, _second(paint))
-    if paint.words and room.height > _UPRIGHT * room.width:
-        yield _upright_words(paint.words, room, paint.ink)
-    elif paint.words:
-        yield _words(paint.words, room, paint.ink)
+    if paint.shown_words and room.height > _UPRIGHT * room.width:
+        yield _upright_words(paint.shown_words, room, paint.ink)
+    elif paint.shown_words:
+        yield _words(paint.shown_words, room, paint.ink)
 
 
 def _upright_words(words: str, room: Box, ink: Colour) -> Group:
@@ -101,14 +109,13 @@ def _shared(inside: Box) -> tuple[Box, Box]:
 
 def _words(words: str, room: Box, ink: Colour) -> Motifs:
     """The words as large as the room allows, in the middle of it."""
-    font = Font.SERIF_BOLD
-    size, lines = _fitted(words, room, font)
-    height = (len(lines) - 1) * size * _LEADING + cap_height(font, size)
-    baseline = room.centre[1] - height / 2 + cap_height(font, size)
+    size, lines = _fitted(words, room, _FONT)
+    height = (len(lines) - 1) * size * _LEADING + cap_height(_FONT, size)
+    baseline = room.centre[1] - height / 2 + cap_height(_FONT, size)
     rows = [
         row
         for number, line in enumerate(lines)
-        for row in letters(line, font, size, room.centre[0], baseline + number * size * _LEADING)
+        for row in letters(line, _FONT, size, room.centre[0], baseline + number * size * _LEADING)
     ]
     return Motifs(tuple(rows), Fill(ink))
 

@@ -49,20 +49,15 @@ class Affine(NamedTuple):
     def least_scale(self) -> float:
         """How long a length of 1 becomes in the direction in which it becomes shortest."""
         # The lesser singular value: the plane's map is a turn that grows and one that mirrors.
-        return abs(self._turning - self._mirroring) / 2
+        turning = hypot(self.a + self.d, self.b - self.c)
+        mirroring = hypot(self.a - self.d, self.b + self.c)
+        return abs(turning - mirroring) / 2
 
     @property
     def greatest_scale(self) -> float:
         """How long a length of 1 becomes in the direction in which it becomes longest."""
-        return (self._turning + self._mirroring) / 2
-
-    @property
-    def _turning(self) -> float:
-        return hypot(self.a + self.d, self.b - self.c)
-
-    @property
-    def _mirroring(self) -> float:
-        return hypot(self.a - self.d, self.b + self.c)
+        # The greater singular value.
+        return (hypot(self.a + self.d, self.b - self.c) + hypot(self.a - self.d, self.b + self.c)) / 2
 
 
 IDENTITY = Affine()

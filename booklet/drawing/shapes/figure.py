@@ -11,7 +11,7 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
 from functools import cached_property, lru_cache
 
@@ -26,11 +26,12 @@ from booklet.drawing.shapes.affine import (
     translation,
 )
 from booklet.drawing.shapes.fonts import Font, font_metrics, text_width
+from booklet.measure.dataclass import dataclass
 
 _HEX = re.compile(r"#[0-9a-f]{6}")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Colour:
     """An opaque colour, written `#1b5a78`."""
 
@@ -112,7 +113,7 @@ class Anchor(Enum):
     END = "end"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stroke:
     """A line's colour, width in points, dashes (drawn, left out, ... in points), ends and corners."""
 
@@ -123,14 +124,14 @@ class Stroke:
     join: Join = Join.MITRE
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fill:
     """What an area is filled with."""
 
     colour: Colour
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Line:
     """A straight line from start to end."""
 
@@ -139,7 +140,7 @@ class Line:
     stroke: Stroke
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Polyline:
     """Straight lines from point to point, left open."""
 
@@ -147,7 +148,7 @@ class Polyline:
     stroke: Stroke
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Polygon:
     """A closed area with straight edges."""
 
@@ -156,7 +157,7 @@ class Polygon:
     stroke: Stroke | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Rect:
     """An upright rectangle from its top left corner, its corners rounded by `radius`."""
 
@@ -174,7 +175,7 @@ class Rect:
         return Box(self.x, self.y, self.x + self.width, self.y + self.height)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Circle:
     """A circle about (x, y)."""
 
@@ -266,7 +267,7 @@ class Motifs:
         return bounds_of_boxes(row.box for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Text:
     """One line of text.  `y` is the baseline; `rotation` turns clockwise in degrees about (x, y).
 
@@ -309,7 +310,7 @@ class Text:
         return flat.under(rotation(self.rotation, (self.x, self.y))) if self.rotation else flat
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ImageSource:
     """A picture's bytes (PNG or JPEG), fetched when a writer wants them; one key stands for one picture."""
 
@@ -322,7 +323,7 @@ def image_from_bytes(data: bytes) -> ImageSource:
     return ImageSource(hashlib.sha256(data).hexdigest()[:24], lambda: data)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Image:
     """A picture stretched over a box."""
 
@@ -330,7 +331,7 @@ class Image:
     box: Box
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Dimension:
     """A printed dimension as a machine reads it, for tests and proofs: its line's ends and what it says."""
 
@@ -339,7 +340,7 @@ class Dimension:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Group:
     """Shapes moved together, clipped to a convex or concave outline in their own coordinates.
 
@@ -353,7 +354,7 @@ class Group:
     dimension: Dimension | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Symbol:
     """A drawing used many times, such as a paper's face: written once to a document, then referred to.
 
@@ -371,7 +372,7 @@ class Symbol:
         return Box(0.0, 0.0, self.width, self.height)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Use:
     """A symbol drawn at a place; `clip` is an outline in the symbol's own coordinates."""
 
@@ -384,7 +385,7 @@ LeafShape = Line | Polyline | Polygon | Rect | Circle | Path | Motifs | Text | I
 Shape = LeafShape | Group | Use
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Figure:
     """A finished drawing: its name, its size in points, its shapes.
 

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from booklet.drawing.shapes.figure import Motif, Motifs, Row, Segment
 from booklet.drawing.shapes.fonts import Font, font_file, glyph_number, text_width
+from booklet.drawing.shapes.glyphs import GlyphFile, contours, cubic, open_glyphs
 from booklet.drawing.shapes.outlines import as_path
-
-if TYPE_CHECKING:
-    from fontTools.ttLib import TTFont
 
 
 def outlined(text: str, font: Font, size: float, x: float, y: float) -> tuple[Segment, ...]:
@@ -27,47 +24,28 @@ def letters(text: str, font: Font, size: float, x: float, y: float) -> tuple[Row
         if glyph.segments:
             places.setdefault(glyph, []).append(at)
         at += text_width(character, font, size)
-    unit = size / _opened(font)["head"].unitsPerEm
+    unit = size / _opened(font).em
     return tuple(Row(glyph, tuple(xs), y, unit, -unit) for glyph, xs in places.items())
 
 
 @lru_cache
-def _opened(font: Font) -> TTFont:
-    from fontTools.ttLib import TTFont
-
-    opened = TTFont(font_file(font), lazy=True)
-    # To find out what glyphs are called takes longer than all else; here they go by their numbers.
-    opened.setGlyphOrder([str(number) for number in range(opened["maxp"].numGlyphs)])
-    return opened
+def _opened(font: Font) -> GlyphFile:
+    return open_glyphs(font_file(font))
 
 
 @lru_cache(maxsize=512)
 def _glyph(character: str, font: Font) -> Motif:
     """One glyph's outlines in the units of its face, y up; a character that the face lacks shows nothing."""
-    from fontTools.pens.basePen import BasePen
-
     opened = _opened(font)
     number = glyph_number(character, font)
     if number is None:
         return Motif(())
     segments: list[Segment] = []
-
-    class Collector(BasePen):  # type: ignore[misc]  # fontTools carries no types
-        """Takes a glyph's lines and curves; the base class turns quadratic curves into cubic ones."""
-
-        def _moveTo(self, point: tuple[float, float]) -> None:  # noqa: N802 (the pen protocol's name)
-            segments.append(("M", *point))
-
-        def _lineTo(self, point: tuple[float, float]) -> None:  # noqa: N802
-            segments.append(("L", *point))
-
-        def _curveToOne(self, *points: tuple[float, float]) -> None:  # noqa: N802
-            first, second, end = points
-            segments.append(("C", *first, *second, *end))
-
-        def _closePath(self) -> None:  # noqa: N802
-            segments.append(("Z",))
-
-    glyphs = opened.getGlyphSet()
-    glyphs[str(number)].draw(Collector(glyphs))
+    for contour in contours(opened, number):
+        at = contour.start
+        segments.append(("M", *at))
+        for stretch in contour.stretches:
+            segments.append(("L", *stretch[0]) if len(stretch) == 1 else ("C", *cubic(at, *stretch)))
+            at = stretch[-1]
+        segments.append(("Z",))
     return Motif(tuple(segments))

@@ -6,7 +6,7 @@ A document keeps one `PdfResources`, so that each symbol and each picture is wri
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from math import inf
@@ -29,7 +29,6 @@ from booklet.drawing.shapes.figure import (
     Polygon,
     Polyline,
     Rect,
-    Segment,
     Shape,
     Stroke,
     Symbol,
@@ -38,6 +37,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.fonts import pdf_font_name
 from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -59,7 +59,7 @@ class PdfResources:
         self.canvas = canvas
         self.inks = inks
         self.forms: dict[str, str] = {}
-        self.paths: dict[Path, str] = {}
+        self.paths: dict[Path | Motifs, str] = {}
         self.finest: dict[str, float] = {}
 
 
@@ -86,27 +86,6 @@ def draw_figure(figure: Figure, resources: PdfResources, left: float, top: float
         pen.draw(figure.shapes)
 
 
-# The operators of a path (ISO 32000-1, table 59).  Three decimals are a thousandth of a point.
-_OPERATORS = {
-    "M": "%.3f %.3f m",
-    "L": "%.3f %.3f l",
-    "C": "%.3f %.3f %.3f %.3f %.3f %.3f c",
-    "Z": "h",
-}
-
-
-class _Outline:
-    """Segments as the path that a canvas draws, put in words at once: a path of reportlab takes its time."""
-
-    def __init__(self, segments: Sequence[Segment]) -> None:
-        form = " ".join([_OPERATORS[segment[0]] for segment in segments])
-        self._code = form % tuple([number for segment in segments for number in segment[1:]])
-
-    def getCode(self) -> str:  # noqa: N802 (the canvas asks for it by this name)
-        """The path in the words of PDF."""
-        return self._code
-
-
 class _Pen:
     """Writes shapes to a canvas and leaves out every change of state that changes nothing."""
 
@@ -129,7 +108,7 @@ class _Pen:
         if transform != IDENTITY:
             self._canvas.transform(*transform)
         if clip is not None:
-            self._canvas.clipPath(_Outline(outlines.polygon(clip)), stroke=0, fill=0)
+            self._canvas.clipPath(outline_words(outlines.polygon(clip)), stroke=0, fill=0)
         yield
         self._canvas.restoreState()
         self._state, self._map = outer, outer_map
@@ -145,11 +124,11 @@ class _Pen:
 
     def polyline(self, polyline: Polyline) -> None:
         self._set_stroke(polyline.stroke)
-        self._canvas.drawPath(_Outline(outlines.polygon(polyline.points)[:-1]), stroke=1, fill=0)
+        self._canvas.drawPath(outline_words(outlines.polygon(polyline.points)[:-1]), stroke=1, fill=0)
 
     def polygon(self, polygon: Polygon) -> None:
         painted = self._paint(polygon.fill, polygon.stroke)
-        self._canvas.drawPath(_Outline(outlines.polygon(polygon.points)), **painted)
+        self._canvas.drawPath(outline_words(outlines.polygon(polygon.points)), **painted)
 
     def rect(self, rect: Rect) -> None:
         painted = self._paint(rect.fill, rect.stroke)
@@ -160,22 +139,19 @@ class _Pen:
 
     def circle(self, circle: Circle) -> None:
         painted = self._paint(circle.fill, circle.stroke)
-        self._canvas.drawPath(_Outline(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
+        self._canvas.drawPath(outline_words(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
-    def path(self, path: Path) -> None:
-        is_long = self._is_in_form and path.stroke is None and len(path.segments) > _LONG
+    def path(self, path: Path | Motifs) -> None:
+        is_long = self._is_in_form and path.stroke is None and segment_count(path) > _LONG
         if is_long and path.fill is not None and self._inks.is_solid(path.fill.colour):
             self._canvas.doForm(self._path_form(path))
         else:
             self._paint_path(path)
 
-    def motifs(self, motifs: Motifs) -> None:
-        self.path(outlines.as_path(motifs))
-
-    def _paint_path(self, path: Path) -> None:
+    def _paint_path(self, path: Path | Motifs) -> None:
         painted = self._paint(path.fill, path.stroke)
         # 1 is the non-zero rule, which SVG follows by default.
-        self._canvas.drawPath(_Outline(path.segments), **painted, fillMode=1)
+        self._canvas.drawPath(shape_words(path), **painted, fillMode=1)
 
     def text(self, text: Text) -> None:
         self._set_text(text.colour)
@@ -260,13 +236,11 @@ class _Pen:
         self._map = outer
         return name
 
-    def _path_form(self, path: Path) -> str:
+    def _path_form(self, path: Path | Motifs) -> str:
         names = self._resources.paths
         if path not in names:
-            xs = [number for segment in path.segments for number in segment[1::2]]
-            ys = [number for segment in path.segments for number in segment[2::2]]
             # A frame a little larger, so that nothing is cut off by rounding.
-            frame = Box(min(xs), min(ys), max(xs), max(ys)).grown(1.0)
+            frame = points_box(path).grown(1.0)
             names[path] = self._form(f"path-{len(names)}", frame, lambda: self._paint_path(path))
         return names[path]
 
@@ -308,7 +282,7 @@ _DRAW: dict[type, Callable[[_Pen, Any], None]] = {
     Rect: _Pen.rect,
     Circle: _Pen.circle,
     Path: _Pen.path,
-    Motifs: _Pen.motifs,
+    Motifs: _Pen.path,
     Text: _Pen.text,
     Image: _Pen.image,
     Group: _Pen.group,

@@ -1,7 +1,7 @@
 """Replay a figure as an SVG document: sizes in millimetres, coordinates in points, text as text.
 
 What recurs is written once: symbols, motifs and whole rows of them, and what elements that follow each other
-have in common.  No outline lies farther out in print than `_OFF`.
+have in common.  What is rounded is out by `_OFF` in print at the most.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 from base64 import b64encode
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from functools import lru_cache, partial
+from functools import partial
 from itertools import groupby
 from operator import itemgetter
 from string import ascii_lowercase
@@ -19,16 +19,11 @@ from xml.sax.saxutils import escape
 from booklet.drawing.shapes import outlines
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, Point, bounds_of_boxes
 from booklet.drawing.shapes.figure import (
-    BLACK,
-    Anchor,
-    Cap,
     Circle,
-    Colour,
     Figure,
     Fill,
     Group,
     Image,
-    Join,
     Line,
     Motif,
     Motifs,
@@ -45,37 +40,28 @@ from booklet.drawing.shapes.figure import (
     Use,
     bounds,
 )
-from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.shapes.windows import seen_through, shown_symbols
+from booklet.drawing.writers.svg_looks import ALL_TEXTS, attributes, lettered, painted
 from booklet.drawing.writers.svg_paths import Numbers
 from booklet.drawing.writers.svg_pictures import Pictures
 from booklet.measure.dataclass import dataclass
 
 _END, _HREF = "</svg>", "xlink:href"
-_SANS, _SERIF = "'Booklet Sans', 'Source Sans 3', sans-serif", "'Booklet Serif', 'Source Serif 4', serif"
-_FAMILIES = {
-    Font.SANS: {},  # that of the whole document
-    Font.SANS_BOLD: {"font_weight": "600"},
-    Font.SANS_ITALIC: {"font_style": "italic"},
-    Font.SERIF_BOLD: {"font_family": _SERIF, "font_weight": "600"},
-}
-_CAPS = {Cap.BUTT: "butt", Cap.ROUND: "round"}
-_JOINS = {Join.MITRE: "miter", Join.ROUND: "round"}
 
 
 def figure_svgs(figures: Iterable[Figure]) -> list[str]:
     """Each figure as an SVG document; the same figures give the same texts.
 
     Text is set in Booklet Sans and Booklet Serif, each line held to the width measured with those faces, so
-    that it keeps its room where a viewer has to fall back on another face.
-    Pictures are as fine as they print.
+    that it keeps its room where a viewer has to fall back on another face.  Pictures are as
+    fine as they print.
     """
     shared = _Shared()
     return [_SvgSheet(figure, shared).written() for figure in figures]
 
 
-# How far, in points on paper, rounding may move a point of an outline: a thousandth of a millimetre.
+# How far, in points on paper, rounding may move an outline, or a point of one, along each axis: 0.001 mm.
 _OFF = 0.001 * POINTS_PER_MM
 _MOST_DECIMALS = 3
 # A row of fewer motifs than these is written out each time.
@@ -86,52 +72,6 @@ def _prefix(name: str) -> str:
     """Six letters that stand for a figure's name: the ids of several in one HTML page must differ."""
     number = int.from_bytes(hashlib.sha256(name.encode()).digest()[:8])
     return "".join(ascii_lowercase[number // 26**place % 26] for place in range(6))
-
-
-def _number(value: float) -> str:
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
-
-
-def _hex(colour: Colour) -> str:
-    digits = colour.hex
-    return f"#{digits[1::2]}" if digits[1::2] == digits[2::2] else digits
-
-
-def _attributes(**values: str) -> str:
-    """Attributes in words; they hold nothing to be escaped: numbers, colours and our own names."""
-    return "".join([f' {name.replace("_", "-")}="{value}"' for name, value in values.items()])
-
-
-@lru_cache(maxsize=512)
-def _painted(fill: Fill | None, stroke: Stroke | None) -> str:
-    """The attributes of a surface and its edge."""
-    # What is neither filled nor told otherwise is filled with black.
-    written = {} if fill and fill.colour == BLACK else {"fill": _hex(fill.colour) if fill else "none"}
-    if stroke is not None:
-        written |= {"stroke": _hex(stroke.colour), "stroke_width": _number(stroke.width)}
-        if stroke.dash:
-            written["stroke_dasharray"] = " ".join(map(_number, stroke.dash))
-        if stroke.cap is not Cap.BUTT:
-            written["stroke_linecap"] = _CAPS[stroke.cap]
-        if stroke.join is not Join.MITRE:
-            written["stroke_linejoin"] = _JOINS[stroke.join]
-    return _attributes(**written)
-
-
-@lru_cache(maxsize=512)
-def _lettered(font: Font, size: float, colour: Colour, anchor: Anchor) -> str:
-    """The attributes of a text that others have as well."""
-    written = {**_FAMILIES[font], "font_size": _number(size)}
-    if colour != BLACK:
-        written["fill"] = _hex(colour)
-    if anchor is not Anchor.START:
-        written["text_anchor"] = anchor.value
-    return _attributes(**written)
-
-
-# What all texts have in common; on a group, as some viewers pass over what the outermost element says.
-_ALL = _attributes(font_family=_SANS, style="font-kerning:none")
 
 
 class _Element(NamedTuple):
@@ -228,7 +168,7 @@ class _SvgSheet:
         drawn = self._drawn(self._figure.shapes)
         empty = str(svg.tostring()).removesuffix(_END)
         defined = f"<defs>{''.join(self._defined)}</defs>" if self._defined else ""
-        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}<g{_ALL}>{drawn}</g>{_END}\n'
+        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}<g{ALL_TEXTS}>{drawn}</g>{_END}\n'
 
     def _drawn(self, shapes: Iterable[Shape]) -> str:
         return _joined([_DRAW[type(shape)](self, shape) for shape in shapes])
@@ -239,8 +179,8 @@ class _SvgSheet:
 
     def line(self, line: Line) -> _Element:
         (x1, y1), (x2, y2) = line.start, line.end
-        ends = _attributes(x1=self._number(x1), y1=self._number(y1), x2=self._number(x2), y2=self._number(y2))
-        return _Element(f"<line{ends}", _painted(None, line.stroke))
+        ends = attributes(x1=self._number(x1), y1=self._number(y1), x2=self._number(x2), y2=self._number(y2))
+        return _Element(f"<line{ends}", painted(None, line.stroke))
 
     def polyline(self, polyline: Polyline) -> _Element:
         return self._path(outlines.polygon(polyline.points)[:-1], None, polyline.stroke)
@@ -249,26 +189,26 @@ class _SvgSheet:
         return self._path(outlines.polygon(polygon.points), polygon.fill, polygon.stroke)
 
     def rect(self, rect: Rect) -> _Element:
-        corner = _attributes(rx=self._number(rect.radius)) if rect.radius else ""
+        corner = attributes(rx=self._number(rect.radius)) if rect.radius else ""
         box = self._sides(rect.x, rect.y, rect.width, rect.height)
-        return _Element(f"<rect{box}{corner}", _painted(rect.fill, rect.stroke))
+        return _Element(f"<rect{box}{corner}", painted(rect.fill, rect.stroke))
 
     def circle(self, circle: Circle) -> _Element:
         number = self._number
-        about = _attributes(cx=number(circle.x), cy=number(circle.y), r=number(circle.radius))
-        return _Element(f"<circle{about}", _painted(circle.fill, circle.stroke))
+        about = attributes(cx=number(circle.x), cy=number(circle.y), r=number(circle.radius))
+        return _Element(f"<circle{about}", painted(circle.fill, circle.stroke))
 
     def path(self, path: Path) -> _Element:
         return self._path(path.segments, path.fill, path.stroke)
 
     def _path(self, segments: Iterable[Segment], fill: Fill | None, stroke: Stroke | None) -> _Element:
-        return _Element(f'<path d="{self._numbers.path(segments)}"', _painted(fill, stroke))
+        return _Element(f'<path d="{self._numbers.path(segments)}"', painted(fill, stroke))
 
     def motifs(self, motifs: Motifs) -> _Element:
         stretched = [row for row in motifs.rows if row.is_stretched]
         plain = [row for row in motifs.rows if not row.is_stretched]
         parts = "".join([*self._rows(plain), *self._stretched(stretched)])
-        return _Element("<g", _painted(motifs.fill, motifs.stroke), f">{parts}</g>")
+        return _Element("<g", painted(motifs.fill, motifs.stroke), f">{parts}</g>")
 
     def _rows(self, rows: Iterable[Row]) -> Iterator[str]:
         """Motifs at their places; a row that recurs is written once."""
@@ -311,9 +251,9 @@ class _SvgSheet:
             own["transform"] = f"rotate({self._number(text.rotation)} {about})"
         if text.role:
             own["class"] = text.role
-        start = f'<text{_attributes(**own)} lengthAdjust="spacingAndGlyphs"'
+        start = f'<text{attributes(**own)} lengthAdjust="spacingAndGlyphs"'
         return _Element(
-            start, _lettered(text.font, text.size, text.colour, text.anchor), f">{escape(text.text)}</text>"
+            start, lettered(text.font, text.size, text.colour, text.anchor), f">{escape(text.text)}</text>"
         )
 
     def image(self, image: Image) -> _Element:
@@ -326,7 +266,7 @@ class _SvgSheet:
         return _Element("", "", "".join(images))
 
     def group(self, group: Group) -> _Element:
-        tag = _attributes(**{"class": group.tag}) if group.tag else ""
+        tag = attributes(**{"class": group.tag}) if group.tag else ""
         placing = self._placing(group.transform, group.clip)
         outer, self._drawing = self._drawing, self._drawing.within(group.transform)
         children = self._drawn(group.children)
@@ -344,7 +284,7 @@ class _SvgSheet:
 
     def _sides(self, x: float, y: float, width: float, height: float) -> str:
         number = self._number
-        return _attributes(x=number(x), y=number(y), width=number(width), height=number(height))
+        return attributes(x=number(x), y=number(y), width=number(width), height=number(height))
 
     def _matrix(self, transform: Affine) -> str:
         if transform[:4] == IDENTITY[:4]:
