@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
 
-from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_verdict
+from booklet.cutting.planner.assign import assign_to_sheets
+from booklet.cutting.planner.assignment_search import AssignmentSearch
 from booklet.cutting.planner.effort import Effort
+from booklet.cutting.planner.one_sheet import find_verdict
 from booklet.cutting.planner.question import pose, without_lost_partners
 from booklet.cutting.planner.wanted import NoPlan, Settings, SheetStock, Wanted
 from booklet.measure.dataclass import dataclass
