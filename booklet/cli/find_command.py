@@ -12,7 +12,7 @@ from booklet.cli.exits import Exit
 from booklet.cli.json_text import json_text
 from booklet.cli.look_up import folded, look_up, nearest_names
 from booklet.cli.page_words import page_numbers
-from booklet.cli.progress import progress
+from booklet.cli.progress import planning, progress
 from booklet.cli.source_kit import lay_out_again, open_source
 from booklet.kit.errors import UsageError
 from booklet.kit.words import quoted, shown
@@ -49,7 +49,7 @@ def find(options: Namespace) -> Exit:
         raise UsageError(f"{quoted(asked)} has no letter and no figure: expected a name or part of one")
     with progress() as tell:
         source = open_source(options)
-        resolved = resolve_kit(source.loaded)
+        resolved = resolve_kit(source.loaded, begun=planning(tell))
         tell("Laying out the pages")
         laid = lay_out_again(source, resolved)
         things = things_of(resolved, laid)

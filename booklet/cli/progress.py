@@ -78,7 +78,12 @@ def planning_progress(kit: Kit) -> Iterator[Begun]:
         yield not_told
         return
     with progress() as tell:
-        yield lambda sheet, number, total: tell(f"Planning the cuts of {sheet}, {number} of {total}")
+        yield planning(tell)
+
+
+def planning(tell: Tell) -> Begun:
+    """What tells which sheet is being planned."""
+    return lambda sheet, number, total: tell(f"Planning the cuts of {sheet}, {number} of {total}")
 
 
 def _no_report(doing: str) -> None:

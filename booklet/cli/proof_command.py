@@ -14,7 +14,7 @@ from booklet.cli.claims_table import claims_csv, edition_of, read_edition, said
 from booklet.cli.exits import Exit
 from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
-from booklet.cli.progress import progress
+from booklet.cli.progress import planning, progress
 from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
 from booklet.kit.errors import UsageError
 from booklet.measure.dataclass import dataclass
@@ -58,7 +58,7 @@ def proof(options: Namespace) -> Exit:
     with progress() as tell:
         earlier = _earlier(options.against) if options.against else None
         loaded = load_asked(options)
-        resolved = resolve_kit(loaded)
+        resolved = resolve_kit(loaded, begun=planning(tell))
         laid = make_booklet(resolved)
         binding = binding_of(options, loaded.kit.page)
         files = _files(options, loaded, laid, binding)

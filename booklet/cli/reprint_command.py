@@ -11,7 +11,7 @@ from booklet.cli.arguments import add_out, add_paper, add_source, paper_of
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names
 from booklet.cli.page_words import page_numbers
-from booklet.cli.progress import progress
+from booklet.cli.progress import planning, progress
 from booklet.cli.source_kit import GivenFile, Source, lay_out_again, open_source
 from booklet.kit.errors import UsageError
 from booklet.measure.dataclass import dataclass
@@ -61,7 +61,7 @@ def reprint(options: Namespace) -> Exit:
 
     with progress() as tell:
         source = open_source(options)
-        resolved = resolve_kit(source.loaded)
+        resolved = resolve_kit(source.loaded, begun=planning(tell))
         findings = kit_findings(resolved)
         if has_errors(findings) and not source.is_draft:
             ended = tell_findings(findings, source.loaded.source)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
+from booklet.cli.progress import planning_progress
 
 if TYPE_CHECKING:
     from booklet.kit.kit import Kit
@@ -23,7 +24,9 @@ def rescue(options: Namespace) -> Exit:
     from booklet.placing.resolved import resolve_kit
     from booklet.sorting.rescue import replace_spoiled
 
-    resolved = resolve_kit(load_asked(options))
+    loaded = load_asked(options)
+    with planning_progress(loaded.kit) as begun:
+        resolved = resolve_kit(loaded, begun=begun)
     spoiled = find_pieces(resolved.ledger, options.spoiled)
     done = replace_spoiled(resolved.kit, resolved.sheets, resolved.ledger, spoiled)
     for recut in done.recuts:

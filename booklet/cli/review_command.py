@@ -8,6 +8,7 @@ from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING
 
 from booklet.cli.exits import Exit
+from booklet.cli.progress import planning_progress
 from booklet.kit.words import shown
 
 if TYPE_CHECKING:
@@ -36,7 +37,8 @@ def review(loaded: LoadedKit, sheet_price: Decimal | None) -> Exit:
     from booklet.cutting.planner.review import review_papers, review_sheets
     from booklet.placing.resolved import resolve_kit
 
-    resolved = resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        resolved = resolve_kit(loaded, begun=begun)
     sheets = review_sheets(resolved.kit, resolved.sheets)
     papers = review_papers(resolved.kit, resolved.sheets)
     lines = [

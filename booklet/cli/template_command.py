@@ -11,6 +11,7 @@ from booklet.cli.arguments import add_kit, add_out, add_paper, paper_of
 from booklet.cli.asked import load_asked
 from booklet.cli.exits import Exit
 from booklet.cli.files import file_names
+from booklet.cli.progress import planning_progress
 from booklet.measure.dataclass import dataclass
 
 if TYPE_CHECKING:
@@ -51,7 +52,8 @@ def template(options: Namespace) -> Exit:
     from booklet.proof.findings import kit_findings
 
     loaded = load_asked(options)
-    resolved = resolve_kit(loaded)
+    with planning_progress(loaded.kit) as begun:
+        resolved = resolve_kit(loaded, begun=begun)
     findings = kit_findings(resolved)
     if has_errors(findings):
         ended = tell_findings(findings, loaded.source)

@@ -6,6 +6,8 @@ import difflib
 import errno
 import os
 import stat
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -367,3 +369,21 @@ def test_sheets_of_one_paper_share_their_pieces_out(
 def test_a_kit_with_nothing_to_share_out_says_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", "--together", str(spec_file(tmp_path))]) == 0
     assert capsys.readouterr().err == "no paper has two sheets that say cuts: plan\n"
+
+
+def test_who_waits_at_a_terminal_sees_which_sheet_is_planned(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told: list[str] = []
+
+    @contextmanager
+    def terminal() -> Iterator[Callable[[str], None]]:
+        yield told.append
+
+    monkeypatch.setattr("booklet.cli.progress.progress", terminal)
+    assert main(["check", str(spec_file(tmp_path))]) == 0
+    assert told == ["Planning the cuts of fern, 1 of 2", "Planning the cuts of mats, 2 of 2"]
+    capsys.readouterr()
+    assert main(["plan", str(spec_file(tmp_path))]) == 0
+    assert told[2:] == told[:2]
+    assert "Planning" not in "".join(capsys.readouterr())

@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
 
-from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_verdict
+from booklet.cutting.planner.assign import assign_to_sheets
+from booklet.cutting.planner.assignment_search import AssignmentSearch
 from booklet.cutting.planner.effort import Effort
+from booklet.cutting.planner.one_sheet import find_verdict
 from booklet.cutting.planner.question import pose, without_lost_partners
 from booklet.cutting.planner.wanted import NoPlan, Settings, SheetStock, Wanted
 from booklet.measure.dataclass import dataclass
@@ -19,7 +21,7 @@ from booklet.measure.words import plain_length, plain_size
 
 # The whole explanation may take so much effort, about a second; one verdict for it so much, and one about a
 # size so much.  No more than these parts of what the question itself may take.
-_WHOLE, _ONE, _SIZE = 110_000_000, 10_000_000, 13_000_000
+_WHOLE, _ONE, _SIZE = 75_000_000, 10_000_000, 13_000_000
 _WHOLE_PART, _ONE_PART = 2, 16
 # Smaller sizes are looked for for so many of the pieces that fail, the largest first.
 _SHRUNK = 3

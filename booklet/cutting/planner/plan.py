@@ -11,16 +11,12 @@ from dataclasses import replace
 from functools import partial
 
 from booklet.cutting.planner.arrange import FoundPattern
-from booklet.cutting.planner.assign import (
-    AssignmentSearch,
-    SheetAssignment,
-    assign_to_sheets,
-    fill_sheet,
-    find_pattern,
-)
+from booklet.cutting.planner.assign import SheetAssignment, assign_to_sheets, fill_sheet
+from booklet.cutting.planner.assignment_search import AssignmentSearch
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.explain import explain_no_plan
 from booklet.cutting.planner.metrics import concerns_of, measure_steps, total_metrics
+from booklet.cutting.planner.one_sheet import find_pattern
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode
 from booklet.cutting.planner.question import Question, check_question, pose, without_lost_partners
 from booklet.cutting.planner.stacking import with_stacking

@@ -8,9 +8,11 @@ from typing import TypeAlias
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.cutting.planner.assign import AssignmentSearch, assign_to_sheets, find_pattern
+from booklet.cutting.planner.assign import assign_to_sheets
+from booklet.cutting.planner.assignment_search import AssignmentSearch
 from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.kinds import PieceKind
+from booklet.cutting.planner.one_sheet import find_pattern
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode
 from tests.cutting.planner.every_cut import comes_apart
 

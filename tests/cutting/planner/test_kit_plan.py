@@ -13,8 +13,11 @@ from typing import Any
 import pytest
 
 import booklet.cutting.planner
+import booklet.cutting.planner.kit_plan as kit_plan
 from booklet.cutting.cut import cut_kit
-from booklet.cutting.planner.kit_plan import plan_kit
+from booklet.cutting.planner import Plan, Settings
+from booklet.cutting.planner.kit_plan import KIT_EFFORT, SHEET_EFFORT, plan_kit
+from booklet.cutting.planner.metrics import total_metrics
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, Severity
 from booklet.kit.kit import Kit
@@ -328,3 +331,28 @@ def test_a_planned_sheet_is_numbered_among_those_that_are_cut() -> None:
     kit = make_kit(sheet(id="base"), plan_sheet(sizes=SIZES), layouts=[layout("base", *SIZES)])
     assert [cut.number for cut in cut_kit(kit)] == [2, 1]
     assert [cut.number for cut in resolved(kit).sheets] == [2, 1]
+
+
+def test_each_sheet_is_told_of_before_it_is_planned() -> None:
+    kit = make_kit(
+        {**plan_sheet(sizes={"a": "6 x 6"}, spare=["a"]), "id": "first"},
+        sheet(id="written"),
+        {**plan_sheet(sizes={"b": "6 x 6"}, spare=["b"]), "id": "second"},
+    )
+    told: list[tuple[str, int, int]] = []
+    plan_kit(kit, lambda *what: told.append(what))
+    assert told == [("first", 1, 2), ("second", 2, 2)]
+
+
+def test_the_effort_for_a_kit_is_shared_out_among_its_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
+    efforts: list[int] = []
+
+    def counted(_: object, __: object, settings: Settings) -> Plan:
+        efforts.append(settings.effort)
+        return Plan((), total_metrics(()), ("a",))
+
+    monkeypatch.setattr(kit_plan, "plan_cuts", counted)
+    hard = plan_sheet(sizes={"a": "6 x 6"}, spare=["a"])
+    for number in (1, 2, 10):
+        plan_kit(make_kit(*({**hard, "id": f"sheet {at}"} for at in range(number))))
+    assert efforts == [SHEET_EFFORT] + [KIT_EFFORT // 2] * 2 + [KIT_EFFORT // 10] * 10

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
+from random import Random
 from typing import TypeAlias
 
 import pytest
@@ -25,6 +26,8 @@ from booklet.cutting.planner import (
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.sheet import SCRAP
 from booklet.measure.length import Size
+from tests.benchmarks.bench_planner import cut_up
+from tests.cutting.planner.by_hand import what_is_wrong
 from tests.cutting.planner.table_top import cut, on_front
 
 Known: TypeAlias = tuple[list[Wanted], int, int]
@@ -346,3 +349,45 @@ def test_out_of_effort_the_best_found_is_given_with_the_bound() -> None:
 def test_a_question_that_makes_no_sense_is_refused(wanted: list[Wanted]) -> None:
     with pytest.raises(ValueError, match=r"\w"):
         plan_cuts(wanted, sheets(), TRIMMER)
+
+
+@pytest.mark.parametrize("case", range(24))
+def test_a_plan_carried_out_by_hand_gives_all_pieces_of_a_cut_up_sheet(case: int) -> None:
+    pieces = cut_up(Random(case), 4 + case % 13, case % 4)
+    wanted = [
+        Wanted(f"piece {i}", Size(Fraction(w, 8), Fraction(h, 8)), 1, case % 2 == 1)
+        for i, (w, h) in enumerate(pieces)
+    ]
+    answer = plan_cuts(wanted, sheets(2), TRIMMER)
+    assert isinstance(answer, Plan)
+    assert (answer.metrics.sheets, answer.left_out) == (1, ())
+    assert list(what_is_wrong(answer, wanted)) == []
+
+
+def test_what_is_wrong_with_a_plan_is_seen_by_hand() -> None:
+    wanted = [Wanted("a", size(5, 12)), Wanted("b", size(7, 7))]
+    answer = planned(wanted, sheets())
+    (sheet,) = answer.sheets
+    first, *others = sheet.steps
+    shifted = replace(first, at=tuple(reading - Fraction(1, 8) for reading in first.at))
+    spoiled = replace(answer, sheets=(replace(sheet, steps=(shifted, *others)),))
+    assert list(what_is_wrong(spoiled, wanted))
+    assert list(what_is_wrong(answer, [*wanted, Wanted("c", size(1, 1))]))
+
+
+def test_six_sheets_that_thirty_nine_pieces_fill_are_filled() -> None:
+    rng = Random(1)
+    pieces = [piece for sheet in range(6) for piece in cut_up(rng, 6 + sheet % 2, 0)]
+    wanted = [Wanted(f"piece {i}", Size(Fraction(w, 8), Fraction(h, 8))) for i, (w, h) in enumerate(pieces)]
+    answer = planned(wanted, sheets(6))
+    assert (answer.metrics.sheets, answer.metrics.scrap_area) == (6, Fraction(0))
+    assert answer.proved
+    assert list(what_is_wrong(answer, wanted)) == []
+
+
+def test_a_refusal_tells_sizes_that_would_do_and_no_less_than_half_a_piece() -> None:
+    wanted = [Wanted("panel", size(7, 12)), Wanted("strip", size("11/2", 10)), Wanted("tab", size(1, 2))]
+    answer = refused(wanted, sheets())
+    assert "make strip 5 x 10" in answer.helps
+    assert "add one more sheet of shingle" in answer.helps
+    assert not any("make tab" in help_ for help_ in answer.helps)
