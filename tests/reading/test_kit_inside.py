@@ -300,7 +300,9 @@ def test_a_file_with_bytes_overwritten_is_read_or_refused(spots: list[tuple[int,
         assert found.loaded.kit == made("roof-garden").loaded.kit
 
 
-def test_nothing_is_written_but_the_page_and_the_list_that_it_is_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_nothing_is_written_but_the_page_and_its_list(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     (tmp_path / "june.pdf").write_bytes(made("hill-line").file)
     monkeypatch.chdir(tmp_path)
     assert main(["reprint", "june.pdf", "--page", "3"]) == 0
