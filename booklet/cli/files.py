@@ -150,13 +150,15 @@ def put_all(folder: Path, contents: Iterable[tuple[str, bytes]], aside: Path) ->
     waiting = [aside / f"new-{number}" for number in range(len(changed))]
     for new, (_, content) in zip(waiting, changed, strict=True):
         new.write_bytes(content)
-    with unstopped():
+    with unstopped() as stops:
         replaced: _Replaced = []
         try:
             for number, (new, (target, _)) in enumerate(zip(waiting, changed, strict=True)):
                 target.parent.mkdir(parents=True, exist_ok=True)
                 replaced.append((target, _kept(target, aside / f"old-{number}")))
                 os.replace(new, target)
+            if stops:
+                raise KeyboardInterrupt
         except BaseException:
             _put_back(replaced)
             raise

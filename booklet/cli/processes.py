@@ -25,8 +25,8 @@ Work = Callable[[], int]
 _Handler = Callable[[int, FrameType | None], Any] | int
 # How often a process looks whether the one that started it is still there, in seconds.
 _LOOK_EVERY = 0.5
-# How long a process that is stopped has to tidy up, in seconds.
-_TO_TIDY = 5.0
+# How long a process that is stopped has to tidy up, in seconds: a moment, unless the computer is busy.
+_TO_TIDY = 20.0
 
 
 @dataclass(frozen=True)
