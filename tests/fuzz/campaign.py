@@ -110,7 +110,7 @@ def run_campaign(
     @hypothesis.given(mutants())
     def each(mutant: Mutant) -> None:
         if ends is not None and time.monotonic() > ends:
-            return
+            raise KeyboardInterrupt
         number = totals.count
         figures = number % figures_every == 0
         outcome = run_mutant(

@@ -107,5 +107,5 @@ def _papers(draw: st.DrawFn, tree: Any) -> Any:
 
 def _cautions(draw: st.DrawFn, tree: Any) -> Any:
     text = draw(long_texts())[:2000].strip() or "x"
-    count = draw(st.sampled_from((1, 3, 60)))
+    count = draw(st.sampled_from((1, 3, 12)))
     return {**tree, "cautions": [text] * count, "bring": [text[:200]] * count}

@@ -46,7 +46,7 @@ def _faults_of(told: Told, command: str, seconds: int) -> Iterator[Fault]:
         yield Fault(f"{command} ends in a traceback", said[said.index(FAULT) :])
     if "larger than this computer" in said:
         yield Fault(f"{command} takes too much memory", "")
-    if told.exit not in (0, 1):
+    if told.exit not in (0, 1) and not _is_too_large(told):
         yield Fault(f"{command} exits {told.exit}", _last(told.err))
     if told.seconds > seconds:
         yield Fault(f"{command} takes too long", f"{told.seconds:.1f} s")
@@ -58,7 +58,7 @@ def _faults_of(told: Told, command: str, seconds: int) -> Iterator[Fault]:
 
 def _without_line(told: Told, text: str) -> Iterator[Fault]:
     """Each line of `check` names a line of the spec; the last one counts them."""
-    if told.exit is None or FAULT in told.err:
+    if told.exit is None or FAULT in told.err or _is_too_large(told):
         return
     if told.err:
         yield Fault("check complains without a line", _last(told.err))
@@ -73,6 +73,11 @@ def _without_line(told: Told, text: str) -> Iterator[Fault]:
             yield Fault("check: a line that the spec does not have", line)
     if not _COUNTED.fullmatch(count):
         yield Fault("check: no count at the end", count)
+
+
+def _is_too_large(told: Told) -> bool:
+    """Whether a file is refused for its size, which is that of no line."""
+    return told.exit == 2 and "is larger than a kit spec can be" in told.err
 
 
 def _half_written(make: Told, files: dict[str, tuple[str, str]], figures: bool) -> Iterator[Fault]:

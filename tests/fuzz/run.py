@@ -148,12 +148,11 @@ def _as_asked(figures: bool) -> Any:
     def here(work: Callable[[], Any]) -> Any:
         yield work
 
-    guard, commands, options = map(
-        import_module, ("booklet.cli.guard", "booklet.cli.commands", "booklet.cli.binding_options")
-    )
+    names = ("guard", "commands", "binding_options", "fork")
+    guard, commands, options, fork = (import_module(f"booklet.cli.{name}") for name in names)
     changes: list[tuple[Any, str, Any]] = [
         (guard, "_fault_text", _with_traceback),
-        (commands, "run_in_fork", here),
+        (fork, "run_in_fork", here),
     ]
     if not figures:
         changes += [(commands, "_figure_files", _nothing), (options, "print_files", _nothing)]

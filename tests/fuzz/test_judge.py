@@ -70,11 +70,11 @@ def test_what_make_must_not_do(outcome: Outcome, kind: str) -> None:
 def test_a_kit_is_ended_at_its_limits(monkeypatch: pytest.MonkeyPatch) -> None:
     from booklet.placing import resolved
 
-    def endless(*_: object) -> None:
+    def endless(*_: object, **__: object) -> None:
         while True:
             pass
 
-    def large(*_: object) -> bytes:
+    def large(*_: object, **__: object) -> bytes:
         return b"x" * (MEGABYTES << 21)
 
     warm_up(starter())

@@ -23,6 +23,7 @@ from booklet.content.spans import (
 from booklet.drawing.shapes.fonts import Font, pdf_font_name
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
+from booklet.pages.hyphens import SOFT_HYPHEN, hyphenated
 from booklet.pages.text import TextBlock, fragments, line_width, paragraph
 from tests.pages.documents import document, read, said_on, section, setup_of, text, words
 
@@ -212,3 +213,14 @@ def test_the_number_of_a_page_is_known_when_it_is_printed() -> None:
         section("third"),
     )
     assert "See page 3." in said_on(read(document(*sections))[0])
+
+
+def test_what_is_no_word_is_broken_but_a_few_times_in_a_line() -> None:
+    def parts(text: str) -> list[str]:
+        return hyphenated(text, "en", 30).split(SOFT_HYPHEN)
+
+    word, no_word = "½" * 100, "½" * 2000
+    assert parts(word) == [word[:3], *word[3:-3], word[-3:]]
+    assert "".join(parts(no_word)) == no_word
+    assert len(parts(no_word)) < 250
+    assert max(map(len, parts(no_word))) <= 30
