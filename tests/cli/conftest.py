@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import signal
+
 import pytest
+
+# Tests that a shell runs in the background ignore an interrupt, and so would all programs that they start.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(autouse=True)
