@@ -44,12 +44,24 @@ def _end() -> NoReturn:
 def _stop_again(unraisable: sys.UnraisableHookArgs) -> None:
     """Stop once more, in a moment, where a library that is called now drops what stops it."""
     if issubclass(unraisable.exc_type, KeyboardInterrupt):
-        from _thread import interrupt_main
         from threading import Timer
 
-        Timer(_A_MOMENT, interrupt_main).start()
+        Timer(_A_MOMENT, _interrupt).start()
     else:
         sys.__unraisablehook__(unraisable)
+
+
+def _interrupt() -> None:
+    """Interrupt what this process does, also where it waits for something."""
+    import signal
+    from _thread import interrupt_main
+    from threading import main_thread
+
+    thread = main_thread().ident
+    if thread is not None and hasattr(signal, "pthread_kill"):
+        signal.pthread_kill(thread, signal.SIGTERM)
+    else:
+        interrupt_main()
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -16,6 +17,11 @@ settings.load_profile("house")
 
 # Nobody's own trimmer changes what a test sees.
 os.environ["XDG_CONFIG_HOME"] = str(Path(__file__).parent / "no-settings")
+
+# Programs that tests start find what they import compiled, also where a run is told to leave nothing behind.
+if os.environ.pop("PYTHONDONTWRITEBYTECODE", None):
+    compiled = tempfile.TemporaryDirectory()
+    os.environ["PYTHONPYCACHEPREFIX"] = compiled.name
 
 # What a run keeps is searched for garbage less often, as in a command (`raise_gc_threshold`).
 gc.set_threshold(100_000, 20, 20)
