@@ -45,6 +45,9 @@ def shape_words(shape: Path | Motifs) -> PathWords:
 
 def _row_words(row: Row, columns: dict[tuple[Motif, float, float], tuple[str, ...]]) -> Iterator[str]:
     """The motifs of a row; `columns` holds the numbers across of each column that was met."""
+    if len(row.xs) == 1:
+        yield _place_words(row)
+        return
     xs, ys, form = _numbers(row.motif)
     line = form % tuple([f"%s {row.down * y + row.y:.3f}" for y in ys])
     for x in row.xs:
@@ -53,6 +56,20 @@ def _row_words(row: Row, columns: dict[tuple[Motif, float, float], tuple[str, ..
         if column is None:
             column = columns[key] = tuple([_NUMBER % (row.across * each + x) for each in xs])
         yield line % column
+
+
+def _place_words(row: Row) -> str:
+    """A motif that stands alone in its row, as in confetti: its columns are its own."""
+    (x,), y, across, down = row.xs, row.y, row.across, row.down
+    points, form = _points(row.motif)
+    return form % tuple([n for px, py in points for n in (across * px + x, down * py + y)])
+
+
+@lru_cache(maxsize=1024)
+def _points(motif: Motif) -> tuple[list[Point], str]:
+    """The points of a motif, and its words around the numbers of each."""
+    xs, ys, form = _numbers(motif)
+    return list(zip(xs, ys, strict=True)), form.replace("%s", f"{_NUMBER} {_NUMBER}")
 
 
 @lru_cache(maxsize=1024)
