@@ -43,7 +43,10 @@ def may_and_june(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
 @pytest.fixture(scope="module")
 def made(may_and_june: tuple[Path, Path], tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
     """Where each of the two was made; all that it takes is loaded from then on."""
-    import booklet.drawing.writers.svg_writer  # noqa: F401 (figures are drawn in a copy, which loads it)
+    # Figures are drawn in a copy, which would load these for itself alone, and may not where it is not root.
+    import svgwrite  # noqa: F401
+
+    import booklet.drawing.writers.svg_writer  # noqa: F401
 
     folders = tmp_path_factory.mktemp("may"), tmp_path_factory.mktemp("june")
     for spec, folder in zip(may_and_june, folders, strict=True):
@@ -74,21 +77,32 @@ def seconds(may_and_june: tuple[Path, Path], tmp_path_factory: pytest.TempPathFa
 # Stopped and killed.
 
 
+@pytest.fixture
+def stopped(
+    out: Path, seconds: float, may_and_june: tuple[Path, Path], tmp_path: Path
+) -> Callable[[signal.Signals, int], int]:
+    """Make June where May lies, and stop that at one of the moments; how it ended."""
+
+    def stop(how: signal.Signals, moment: int) -> int:
+        process = in_copy(partial(make, may_and_june[1], out), tmp_path / "said")
+        time.sleep((moment + 0.5) / MOMENTS * seconds)
+        os.kill(process, how)
+        return ended(process)
+
+    return stop
+
+
 @pytest.mark.parametrize("moment", range(MOMENTS))
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
 def test_whoever_stops_it_at_any_moment_finds_all_as_it_was_or_all_new(
     how: signal.Signals,
     moment: int,
-    seconds: float,
+    stopped: Callable[[signal.Signals, int], int],
     out: Path,
-    may_and_june: tuple[Path, Path],
     made: tuple[Path, Path],
     tmp_path: Path,
 ) -> None:
-    process = in_copy(partial(make, may_and_june[1], out), tmp_path / "said")
-    time.sleep((moment + 0.5) / MOMENTS * seconds)
-    os.kill(process, how)
-    code = ended(process)
+    code = stopped(how, moment)
     assert "Traceback" not in (tmp_path / "said").read_text() or code == 1  # stopped before it began
     may, june = map(files_in, made)
     if code == 0:
@@ -101,16 +115,13 @@ def test_whoever_stops_it_at_any_moment_finds_all_as_it_was_or_all_new(
 @pytest.mark.parametrize("moment", range(MOMENTS))
 def test_killed_at_any_moment_it_leaves_whole_files_that_a_later_run_replaces(
     moment: int,
-    seconds: float,
+    stopped: Callable[[signal.Signals, int], int],
     out: Path,
     may_and_june: tuple[Path, Path],
     made: tuple[Path, Path],
     tmp_path: Path,
 ) -> None:
-    process = in_copy(partial(make, may_and_june[1], out), tmp_path / "said")
-    time.sleep((moment + 0.5) / MOMENTS * seconds)
-    os.kill(process, signal.SIGKILL)
-    assert ended(process) in (0, -signal.SIGKILL)
+    assert stopped(signal.SIGKILL, moment) in (0, -signal.SIGKILL)
     may, june = map(files_in, made)
     for name, content in files_in(out).items():
         if not name.startswith(".booklet-") and name != list_name("kit"):
