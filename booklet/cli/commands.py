@@ -5,8 +5,9 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from dataclasses import field
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -140,7 +141,8 @@ def _make(options: Namespace) -> Exit:
         tell("Laying out the pages")
         with _placing_overflow(loaded):
             booklet = make_black_booklet(resolved) if options.black else make_booklet(resolved)
-        with run_in_fork(lambda: {} if options.black else _figure_files(booklet, stem)) as figures:
+        drawing = nullcontext(dict) if options.black else run_in_fork(partial(_figure_files, booklet, stem))
+        with drawing as figures:
             printed = _printed(resolved, booklet, stem, options, printing, tell)
             proved = None
             if options.proof:

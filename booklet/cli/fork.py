@@ -48,10 +48,14 @@ def _may_fork() -> bool:
     return hasattr(os, "fork") and threading.active_count() == 1 and (os.cpu_count() or 1) > 1
 
 
-def _end_after(parent: int) -> None:
-    """In the fork: end it once the parent has ended, however that came about."""
+def wait_for_end_of(parent: int) -> None:
+    """In a fork: return once the parent, the process of this number, has ended, however that came about."""
     while os.getppid() == parent:
         time.sleep(_LOOK_EVERY)
+
+
+def _end_after(parent: int) -> None:
+    wait_for_end_of(parent)
     os._exit(1)
 
 

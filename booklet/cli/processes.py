@@ -17,14 +17,13 @@ from types import FrameType
 from typing import IO, Any, NoReturn
 
 from booklet.cli.exits import Exit
+from booklet.cli.fork import wait_for_end_of
 from booklet.cli.unstopped import unstopped
 from booklet.measure.dataclass import dataclass
 
 # A piece of work: it says what it has to say, and returns an exit code.
 Work = Callable[[], int]
 _Handler = Callable[[int, FrameType | None], Any] | int
-# How often a process looks whether the one that started it is still there, in seconds.
-_LOOK_EVERY = 0.5
 # How long a process that is stopped has to tidy up, in seconds: a moment, unless the computer is busy.
 _TO_TIDY = 20.0
 
@@ -181,8 +180,7 @@ def _encoding() -> str:
 
 def _stop_after(parent: int) -> None:
     """Stop this process, tidily, once the one that started it has ended, however that came about."""
-    while os.getppid() == parent:
-        time.sleep(_LOOK_EVERY)
+    wait_for_end_of(parent)
     os.kill(os.getpid(), signal.SIGTERM)
     time.sleep(_TO_TIDY)
     os._exit(Exit.STOPPED)

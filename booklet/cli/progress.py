@@ -11,12 +11,11 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+from booklet.cli.plain_output import as_opened, escaped
 from booklet.cutting.begun import Begun, not_told
 
 if TYPE_CHECKING:
     from booklet.kit.kit import Kit
-
-from booklet.cli.plain_output import as_opened, escaped
 
 # Reports what is being done now.
 Tell = Callable[[str], None]

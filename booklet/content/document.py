@@ -42,7 +42,7 @@ def document(resolved: ResolvedKit, language: Language, letters: Mapping[str, st
     `letters` are those by which papers are told apart without colour, by the papers' names in the spec.
     """
     kit = resolved.kit
-    make = _small_kit if is_small(resolved) else _large_kit
+    make = _small_kit if _is_small(resolved) else _large_kit
     sections = make(resolved, letters, language)
     return Document(
         language.code,
@@ -62,7 +62,7 @@ def section_again(resolved: ResolvedKit, anchor: str, language: Language) -> Sec
 
     None also in a small kit, whose layouts tell what has its own page in others.
     """
-    if is_small(resolved):
+    if _is_small(resolved):
         return None
     sheets = {sheet_anchor(sheet.sheet.id): sheet for sheet in cut_sheets(resolved)}
     if anchor in sheets:
@@ -71,7 +71,7 @@ def section_again(resolved: ResolvedKit, anchor: str, language: Language) -> Sec
     return layout_section(resolved, layouts[anchor], language) if anchor in layouts else None
 
 
-def is_small(resolved: ResolvedKit) -> bool:
+def _is_small(resolved: ResolvedKit) -> bool:
     """Whether a kit is so small that its pages are few: two layouts, two sheets to cut, a dozen pieces."""
     pieces = sum(1 for entry in resolved.ledger.entries if entry.pocket is not None)
     few_sheets = len(cut_sheets(resolved)) <= _FEW_CUT_SHEETS

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from difflib import SequenceMatcher
 from unicodedata import category
 
 _LONGEST = 60
@@ -69,6 +68,8 @@ def nearest(word: str, choices: Iterable[str]) -> str | None:
 
 def _likeness(word: str, choice: str) -> float:
     """From 0 to 1 and a little more: the share of letters that both have in one order."""
+    from difflib import SequenceMatcher  # only a mistake needs it
+
     matcher = SequenceMatcher(None, word, choice)
     if matcher.quick_ratio() + _SAME_START <= _LEAST_LIKENESS:
         return 0

@@ -31,6 +31,7 @@ from booklet.cutting.planner.levels import (
     next_level,
     no_bundles,
     single_pieces,
+    sums,
     with_limits,
 )
 from booklet.cutting.planner.remainders import Chain, chain_levels, other_way, remainder_setup, uncut_sheet
@@ -170,12 +171,7 @@ def _joins(
         ones, others = cut_off[used - number], strips[number - 1]
         for firsts, seconds in joinable(outer, ones, others, search.effort):
             search.effort.spend(len(firsts) * (len(outer.across) + len(outer.down)))
-            joined = (
-                ones.codes[firsts] + others.codes[seconds],
-                ones.areas[firsts] + others.areas[seconds],
-                ones.min_heights[firsts] + others.min_heights[seconds],
-                ones.min_widths[firsts] + others.min_widths[seconds],
-            )
+            joined = sums(ones, firsts, others, seconds)
             if len(firsts):
                 found.append(merged_rows(*(_without_spare(outer, joined) if exactly else joined)))
     return found

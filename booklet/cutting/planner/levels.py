@@ -211,7 +211,7 @@ def sum_alone(setup: GridSetup, one: Level, other: Level) -> Level:
     import numpy as np
 
     first = np.zeros(1, np.int64)
-    return _both_ways(setup, _sums(one, first, other, first))
+    return _both_ways(setup, _merged_sums(one, first, other, first))
 
 
 def _inverse(setup: GridSetup, rows: Rows, places: Codes, asked: Codes, most: int) -> Rows:
@@ -233,7 +233,7 @@ def join_levels(setup: GridSetup, pairs: Sequence[tuple[Level, Level]], effort: 
     import numpy as np
 
     found = [
-        _sums(ones, firsts[start : start + _JOINED], others, seconds[start : start + _JOINED])
+        _merged_sums(ones, firsts[start : start + _JOINED], others, seconds[start : start + _JOINED])
         for ones, others in pairs
         for firsts, seconds in joinable(setup, ones, others, effort)
         for start in _starts(setup, firsts, effort)
@@ -284,13 +284,18 @@ def _compared(setup: GridSetup, ones: Level, others: Level) -> tuple[Codes, Code
     return firsts[keep], seconds[keep]
 
 
-def _sums(ones: Level, firsts: Codes, others: Level, seconds: Codes) -> Joined:
-    return merged_rows(
+def sums(ones: Level, firsts: Codes, others: Level, seconds: Codes) -> Joined:
+    """The sums of rows of one level and of another, one by one; a bundle may come more than once."""
+    return (
         ones.codes[firsts] + others.codes[seconds],
         ones.areas[firsts] + others.areas[seconds],
         ones.min_heights[firsts] + others.min_heights[seconds],
         ones.min_widths[firsts] + others.min_widths[seconds],
     )
+
+
+def _merged_sums(ones: Level, firsts: Codes, others: Level, seconds: Codes) -> Joined:
+    return merged_rows(*sums(ones, firsts, others, seconds))
 
 
 def merged_rows(codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows) -> Joined:
