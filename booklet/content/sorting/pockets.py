@@ -20,6 +20,7 @@ from booklet.content.blocks import (
 )
 from booklet.content.figures import PocketFigure
 from booklet.content.names import layout_name, piece_name
+from booklet.content.piece_ids import ids_of
 from booklet.content.sorting.filed import PocketGroup, pocket_groups
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
 from booklet.content.ways import layout_anchor, pocket_anchor
@@ -78,7 +79,7 @@ def pocket_picture(pocket: str, language: Language) -> Picture:
 
 def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:
     size = Extent(alike[0].size, resolved.kit.unit, _size_source(resolved, alike[0]))
-    return Row((Tick(), _piece(resolved, alike, language), line(size)))
+    return Row((Tick(ids_of(resolved, alike)), _piece(resolved, alike, language), line(size)))
 
 
 def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from base64 import b64encode
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from functools import partial
 from itertools import groupby
 from operator import itemgetter
@@ -41,7 +41,7 @@ from booklet.drawing.shapes.figure import (
     bounds,
 )
 from booklet.drawing.shapes.style import POINTS_PER_MM
-from booklet.drawing.shapes.windows import seen_through, shown_symbols
+from booklet.drawing.shapes.windows import Shown, seen_through, shown_symbols
 from booklet.drawing.writers.svg_looks import ALL_TEXTS, attributes, lettered, painted
 from booklet.drawing.writers.svg_paths import Numbers
 from booklet.drawing.writers.svg_pictures import Pictures
@@ -58,7 +58,50 @@ def figure_svgs(figures: Iterable[Figure]) -> list[str]:
     fine as they print.
     """
     shared = _Shared()
-    return [_SvgSheet(figure, shared).written() for figure in figures]
+    return [_document(figure, shared) for figure in figures]
+
+
+@dataclass(frozen=True)
+class SvgPart:
+    """A figure for a document that holds several: the box that it fills, in points, and its elements."""
+
+    box: Box
+    elements: str
+
+    @property
+    def view_box(self) -> str:
+        """Its box as an attribute of an `svg` element."""
+        number = _FINE.text
+        return " ".join(map(number, (self.box.left, self.box.top, self.box.width, self.box.height)))
+
+
+def svg_parts(figures: Iterable[Figure], prefix: str) -> tuple[str, list[SvgPart]]:
+    """Figures for one document: what they define, each thing once for all of them, and each by itself.
+
+    The names of what is defined begin with the prefix; where it stands it must be drawn, if in no room, for a
+    browser clips by nothing that it does not draw.  The document says in which face text is set.
+    """
+    drawn = tuple(figures)
+    sheet = _SvgSheet(shown_symbols(shape for figure in drawn for shape in figure.shapes), prefix, _Shared())
+    parts = [SvgPart(_frame(figure), sheet.drawn(figure)) for figure in drawn]
+    return sheet.defined, parts
+
+
+def _document(figure: Figure, shared: _Shared) -> str:
+    """A figure as a document of its own."""
+    import svgwrite
+
+    sheet = _SvgSheet(shown_symbols(figure.shapes), _prefix(figure.name), shared)
+    drawn, box = sheet.drawn(figure), _frame(figure)
+    number = shared.fine.text
+    svg = svgwrite.Drawing(
+        size=tuple(f"{number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
+        viewBox=SvgPart(box, drawn).view_box,
+        debug=False,
+    )
+    svg.set_desc(title=figure.name, desc=figure.alt)
+    empty = str(svg.tostring()).removesuffix(_END)
+    return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{sheet.defined}<g{ALL_TEXTS}>{drawn}</g>{_END}\n'
 
 
 # How far, in points on paper, rounding may move an outline, or a point of one, along each axis: 0.001 mm.
@@ -66,6 +109,7 @@ _OFF = 0.001 * POINTS_PER_MM
 _MOST_DECIMALS = 3
 # A row of fewer motifs than these is written out each time.
 _SHORT_ROW = 3
+_FINE = Numbers(_MOST_DECIMALS)
 
 
 def _prefix(name: str) -> str:
@@ -142,33 +186,28 @@ class _Drawing:
 
 
 class _SvgSheet:
-    """One SVG document in the making: every element is a text, as an element of svgwrite takes its time."""
+    """An SVG document in the making: every element is a text, as an element of svgwrite takes its time.
 
-    def __init__(self, figure: Figure, shared: _Shared) -> None:
-        self._figure = figure
+    `shown` is what all its figures show of each symbol.
+    """
+
+    def __init__(self, shown: Mapping[str, Shown], prefix: str, shared: _Shared) -> None:
         self._shared = shared
         self._number = shared.fine.text
-        self._shown = shown_symbols(figure.shapes)
-        self._prefix = _prefix(figure.name)
+        self._shown = shown
+        self._prefix = prefix
         self._names: dict[object, str] = {}
         self._defined: list[str] = []
         self._drawing = _Drawing(1.0)
 
-    def written(self) -> str:
-        """The whole document."""
-        import svgwrite
+    def drawn(self, figure: Figure) -> str:
+        """The elements of a figure, without what they refer to."""
+        return self._drawn(figure.shapes)
 
-        box = _frame(self._figure)
-        svg = svgwrite.Drawing(
-            size=tuple(f"{self._number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
-            viewBox=" ".join(map(self._number, (box.left, box.top, box.width, box.height))),
-            debug=False,
-        )
-        svg.set_desc(title=self._figure.name, desc=self._figure.alt)
-        drawn = self._drawn(self._figure.shapes)
-        empty = str(svg.tostring()).removesuffix(_END)
-        defined = f"<defs>{''.join(self._defined)}</defs>" if self._defined else ""
-        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}<g{ALL_TEXTS}>{drawn}</g>{_END}\n'
+    @property
+    def defined(self) -> str:
+        """What the figures that were drawn refer to."""
+        return f"<defs>{''.join(self._defined)}</defs>" if self._defined else ""
 
     def _drawn(self, shapes: Iterable[Shape]) -> str:
         return _joined([_DRAW[type(shape)](self, shape) for shape in shapes])
