@@ -16,6 +16,7 @@ from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.figure import Colour
 from booklet.drawing.shapes.style import DrawingStyle, Palette, palette_from_accent
+from booklet.kit.kit import trimmer_limits
 from booklet.measure.dataclass import dataclass
 from booklet.placing.resolved import ResolvedKit
 from booklet.web.document import document_page, sections_of
@@ -25,8 +26,11 @@ from booklet.web.plates import Plates
 from booklet.web.policy import policy
 from booklet.web.said import Speaker
 from booklet.web.setting import Setting
+from booklet.web.views import companion_views
 
-_STYLES = ("page.css",)
+_STYLES = ("page.css", "views.css")
+# In the order in which one needs another.
+_SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "views.js")
 
 
 @dataclass(frozen=True)
@@ -49,10 +53,15 @@ def make_companion(resolved: ResolvedKit, language: Language = ENGLISH) -> Compa
         resolved, language, KitPapers(resolved.kit, resolved.images), DrawingStyle(palette=palette)
     )
     plates = Plates(artist)
+    zero = trimmer_limits(resolved.kit).zero.value
     setting = Setting(plates, Speaker(said.ways, _anchors(said)), language)
-    body = plates.filled(element("body", document_page(setting, said)))
+    script = _script()
+    views = companion_views(setting, said, resolved)
+    body = plates.filled(
+        element("body", views, document_page(setting, said), element("script", Drawn(script), type="module"))
+    )
     style = _style(palette, html_text(body))
-    page = element("html", _head(said, edition, style), body, lang=said.language)
+    page = element("html", _head(said, edition, style, script), body, lang=said.language, data_zero=zero)
     return Companion(f"<!DOCTYPE html>\n{html_text(page)}\n".encode(), edition)
 
 
@@ -75,11 +84,16 @@ def _within(section: Section) -> set[str]:
     return found
 
 
-def _head(said: Document, edition: str, style: str) -> Element:
+def _script() -> str:
+    """All that makes the page move; as a module its names are its own."""
+    return "".join(map(read_part, _SCRIPTS))
+
+
+def _head(said: Document, edition: str, style: str, script: str) -> Element:
     return element(
         "head",
         element("meta", charset="utf-8"),
-        element("meta", http_equiv="Content-Security-Policy", content=policy([style], [])),
+        element("meta", http_equiv="Content-Security-Policy", content=policy([style], [script])),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("meta", name="author", content=plain_text(said.author)),
         element("meta", name="description", content=plain_text(said.subject)),

@@ -41,9 +41,14 @@ def step_list(setting: Setting, block: StepList) -> Element:
 
 def _step(setting: Setting, step: StepItem) -> Element:
     number = element("span", str(step.number), class_="step-number")
-    box = tick_box((), str(step.number))
+    box = tick_box((step_tick(setting.speaker.section, step.number),), str(step.number))
     said = element("div", step_said(setting, step), class_="said")
     return element("li", number, said, box)
+
+
+def step_tick(layout: str, number: int) -> str:
+    """The id by which a step of a layout is ticked; `layout` is its anchor."""
+    return f"{layout}/{number}"
 
 
 def step_said(setting: Setting, step: StepItem) -> tuple[Element, ...]:

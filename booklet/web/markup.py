@@ -32,8 +32,8 @@ class Drawn:
 
 Node: TypeAlias = "str | Element | Drawn"
 Child: TypeAlias = "Node | Iterable[Child] | None"
-# A value is a text, a number, True for an attribute without a value, and None or False for none at all.
-Value: TypeAlias = "str | int | bool | None"
+# A value is a text, a number, several words, True for an attribute without a value, None or False for none.
+Value: TypeAlias = "str | int | bool | tuple[str, ...] | None"
 
 _DASHES = str.maketrans("_", "-")
 # Elements that hold nothing, and have no end (HTML Standard, void elements; from memory).
@@ -43,11 +43,15 @@ _VOID = {"br", "hr", "img", "input", "link", "meta"}
 def element(tag: str, *children: Child, **attributes: Value) -> Element:
     """An element; `class_` stands for `class`, and an underscore for a dash: `aria_label`."""
     named = tuple(
-        (name.rstrip("_").translate(_DASHES), None if value is True else str(value))
+        (name.rstrip("_").translate(_DASHES), None if value is True else _text(value))
         for name, value in attributes.items()
         if value is not None and value is not False
     )
     return Element(tag, named, tuple(_flat(children)))
+
+
+def _text(value: str | int | tuple[str, ...]) -> str:
+    return " ".join(value) if isinstance(value, tuple) else str(value)
 
 
 def _flat(children: Iterable[Child]) -> Iterable[Node]:

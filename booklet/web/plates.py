@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
 
 from booklet.content.artist import Artist, Room, draw
@@ -12,6 +14,8 @@ from booklet.drawing.writers.svg_writer import svg_parts
 from booklet.web.markup import Drawn, Element, Node, element
 
 _PREFIX = "drawn-"
+# The attribute that holds the place of a figure, by its number.
+_PLACE = "data-figure"
 
 
 class Plates:
@@ -47,32 +51,56 @@ class Plates:
         return self._places[key]
 
     def filled(self, page: Element) -> Element:
-        """The page with every figure in its place, and before all else in its body what they share."""
+        """The page with every figure in its place, and before all else in its body what they share.
+
+        A figure that has more than one place is drawn there, too, and used.
+        """
         defined, parts = svg_parts(self._figures, _PREFIX)
-        drawn = [
-            (
-                (
-                    ("viewBox", part.view_box),
-                    ("width", f"{part.box.width:.0f}pt"),
-                    ("height", f"{part.box.height:.0f}pt"),
-                ),
-                Drawn(part.elements),
+        count = Counter(_numbers_in(page))
+        drawn: list[tuple[tuple[tuple[str, str], ...], Node]] = []
+        again: list[Element] = []
+        for number, part in enumerate(parts):
+            within: Node = Drawn(part.elements)
+            if count[number] > 1:
+                name = f"{_PREFIX}figure-{number}"
+                within = element("use", href=f"#{name}")
+                again.append(element("g", Drawn(part.elements), id=name))
+            room = (
+                ("viewBox", part.view_box),
+                ("width", f"{part.box.width:.0f}pt"),
+                ("height", f"{part.box.height:.0f}pt"),
             )
-            for part in parts
-        ]
+            drawn.append((room, within))
 
         def fill(node: Node) -> Node:
             if not isinstance(node, Element):
                 return node
-            if node.tag == "svg":
-                named = dict(node.attributes)
-                room, within = drawn[int(named.pop("data-figure") or 0)]
+            named = dict(node.attributes)
+            if (number := named.pop(_PLACE, None)) is not None:
+                room, within = drawn[int(number)]
                 return replace(node, attributes=(*named.items(), *room), children=(within,))
             return replace(node, children=tuple(map(fill, node.children)))
 
         shared = element(
-            "svg", Drawn(defined), class_="shared", width=0, height=0, aria_hidden="true", focusable="false"
+            "svg",
+            Drawn(defined),
+            element("defs", again),
+            class_="shared",
+            width=0,
+            height=0,
+            aria_hidden="true",
+            focusable="false",
         )
         body = fill(page)
         assert isinstance(body, Element)
         return replace(body, children=(shared, *body.children))
+
+
+def _numbers_in(node: Node) -> Iterator[int]:
+    """The number of each figure that has its place in a node, as often as it has one."""
+    if not isinstance(node, Element):
+        return
+    if (number := dict(node.attributes).get(_PLACE)) is not None:
+        yield int(number)
+    for child in node.children:
+        yield from _numbers_in(child)

@@ -30,7 +30,6 @@ from booklet.content.spans import (
 )
 from booklet.content.ways import Ways, ways_from
 from booklet.measure.dataclass import dataclass
-from booklet.measure.words import plain_length, plain_size
 from booklet.web.markup import Node, element
 
 _TAGS = {Weight.STRONG: "strong", Weight.QUIET: "em"}
@@ -106,12 +105,9 @@ def _weighed(text: str, weight: Weight) -> Node:
 
 def _measure(span: Length | Extent) -> Node:
     """A measure as the booklet says it, and as it is in the other unit; one of them is shown."""
-    if isinstance(span, Length):
-        said, aloud = length_text(span), plain_length(span.value, span.unit)
-    else:
-        said, aloud = extent_text(span), plain_size(span.size, span.unit)
+    said = length_text(span) if isinstance(span, Length) else extent_text(span)
     both = (
-        element("span", said, class_="kit-unit", data_say=aloud),
+        element("span", said, class_="kit-unit"),
         element("span", other_text(span), class_="other-unit"),
     )
     return element(_TAGS.get(span.weight, "span"), *both, class_="measure")

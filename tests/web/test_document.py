@@ -77,7 +77,13 @@ def test_the_page_is_well_formed_and_its_links_lead_somewhere(kit: str) -> None:
     assert page.faults == []
     assert [id for id, count in Counter(ids).items() if count > 1] == []
     goals = [goal for goal in (*page.all_of("href"), *page.all_of("xlink:href")) if goal.startswith("#")]
-    assert {goal.removeprefix("#") for goal in goals} <= set(ids)
+    views = {goal for goal in goals if goal.startswith("#/")}
+    assert {goal.removeprefix("#") for goal in goals if goal not in views} <= set(ids)
+    keys = page.all_of("data-key")
+    for goal in views:
+        name, *card = goal.removeprefix("#/").split("/")
+        assert f"view-{name}" in ids or name == "booklet"
+        assert not card or card[0] in keys
     clips = {clip.removeprefix("url(#").removesuffix(")") for clip in page.all_of("clip-path")}
     assert clips <= set(ids)
 

@@ -21,7 +21,7 @@ from booklet.content.blocks import (
 from booklet.content.figures import PocketFigure
 from booklet.content.names import layout_name, piece_name
 from booklet.content.piece_ids import ids_of
-from booklet.content.sorting.filed import PocketGroup, pocket_groups
+from booklet.content.sorting.filed import PocketGroup, pocket_groups, rows_of_layout
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
 from booklet.content.ways import layout_anchor, pocket_anchor
 from booklet.content.words.language import Language
@@ -61,6 +61,11 @@ def _rows(resolved: ResolvedKit, tips: Mapping[str, str], language: Language) ->
         told.add(group.pocket)
         for alike in group.rows:
             yield _row(resolved, alike, language)
+
+
+def pieces_of_layout(resolved: ResolvedKit, index: int, language: Language) -> tuple[Row, ...]:
+    """The pieces that a layout takes, a row for those alike: a box to tick, what they are, their size."""
+    return tuple(_row(resolved, alike, language) for alike in rows_of_layout(resolved, index))
 
 
 def _title(resolved: ResolvedKit, group: PocketGroup, tip: str | None, language: Language) -> Row:
