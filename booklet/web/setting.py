@@ -7,7 +7,6 @@ from dataclasses import replace
 from booklet.content.artist import Room
 from booklet.content.blocks import Picture
 from booklet.content.spans import Line
-from booklet.content.ways import Ways
 from booklet.content.words.language import Language
 from booklet.measure.dataclass import dataclass
 from booklet.web.markup import Element, Node
@@ -29,7 +28,7 @@ class Setting:
 
     def name(self, said: Line) -> tuple[Node, ...]:
         """A line as what stands in a link or a button, without links of its own."""
-        return replace(self.speaker, ways=Ways()).say(said)
+        return replace(self.speaker, anchors=frozenset()).say(said)
 
     def picture(self, picture: Picture, room: Room) -> Element:
         """A picture with what it shows in words."""
