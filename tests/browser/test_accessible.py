@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from tests.browser.companion import Companion
-from tests.browser.conftest import TABLET, Open
+from tests.browser.opened import TABLET, Open
 
 _AXE = os.environ.get("AXE_CORE")
 PHONE = {"width": 390, "height": 844}

@@ -5,8 +5,8 @@ from __future__ import annotations
 from booklet.content.other_unit import other_text
 from booklet.content.spans import length_text
 from tests.browser.companion import Companion
-from tests.browser.conftest import Open
 from tests.browser.expected import readings
+from tests.browser.opened import Open
 from tests.web.demos import made
 
 DRAWING = ".view:visible .board:not([hidden])"

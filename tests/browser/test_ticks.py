@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.browser.companion import Companion
-from tests.browser.conftest import Open
+from tests.browser.opened import Open
 
 
 def test_a_tick_of_a_piece_shows_in_its_cut_its_pocket_and_its_page(open_companion: Open) -> None:
