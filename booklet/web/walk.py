@@ -115,7 +115,7 @@ def ids(ticks: Sequence[str]) -> str:
 
 def _bar(setting: Setting) -> Element:
     words = setting.language.companion
-    return element(
+    bar = element(
         "div",
         _button(setting.say(words.back), "back"),
         _button(setting.say(words.read_aloud), "speak", hidden=True),
@@ -126,6 +126,7 @@ def _bar(setting: Setting) -> Element:
         _button(setting.say(words.next), "next"),
         class_="bar",
     )
+    return element("div", bar, class_="bar-room")
 
 
 def _button(name: tuple[Node, ...], does: str, *, hidden: bool = False) -> Element:
