@@ -19,6 +19,7 @@ const walks = (() => {
     function show(index, { isQuiet = false } = {}) {
       at = Math.max(0, Math.min(index, cards.length - 1));
       const card = cards[at];
+      const focused = document.activeElement?.closest(".bar button");
       cards.forEach((each) => { each.hidden = each !== card; });
       boards.forEach((each) => { each.hidden = each.dataset.board !== card.dataset.boardOf; });
       view.classList.toggle("without-board", !card.dataset.boardOf);
@@ -35,8 +36,15 @@ const walks = (() => {
       kept.state.places[name] = card.dataset.key;
       kept.write();
       showDone();
+      if (focused && view.contains(focused)) keepFocus(focused);
       view.querySelector(".deck").scrollTop = 0;
       if (!isQuiet) document.dispatchEvent(new CustomEvent("moved", { detail: { name, key: card.dataset.key } }));
+    }
+
+    // Who goes on by the keyboard stays on the bar when a button goes away.
+    function keepFocus(focused) {
+      const others = [does("next"), does("back")];
+      if (focused.hidden || focused.disabled) others.find((button) => !button.disabled).focus();
     }
 
     function showLayers(card) {
@@ -120,7 +128,11 @@ const walks = (() => {
       if (ids.length) ticks.set(ids, true);
       if (cards[at].dataset.kind !== "cut") return show(at + 1);
       isMoving = true;
-      return takeOff(() => { isMoving = false; show(at + 1); });
+      const from = at;
+      return takeOff(() => {
+        isMoving = false;
+        if (at === from) show(at + 1);
+      });
     }
 
     view.addEventListener("click", (event) => {

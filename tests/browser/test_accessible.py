@@ -75,6 +75,19 @@ def test_all_is_done_by_the_keyboard_alone(open_companion: Open) -> None:
     assert "cut-carriage-1/1" in companion.ticks
 
 
+def test_the_focus_stays_on_the_bar_when_a_button_goes(open_companion: Open) -> None:
+    companion = open_companion(at="#/cut/cut-carriage-1%2F2", reduced_motion="reduce")
+    companion.page.focus("[data-walk=cut]:visible [data-do=done]")
+    companion.press("Space")
+    assert companion.key == "cut-carriage-2"
+    focused = "document.activeElement.dataset.do"
+    assert companion.page.evaluate(focused) == "next"
+    companion.to("#/cut/all-cut")
+    companion.press("ArrowLeft")
+    companion.press("ArrowRight")
+    assert companion.page.evaluate(focused) == "back"
+
+
 def tab_to(companion: Companion, what: str) -> None:
     for _ in range(80):
         companion.press("Tab")
