@@ -5,7 +5,8 @@ Points appear here and nowhere else in content: a block asks for a figure, a pag
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 
 from booklet.content import figures as ask
@@ -24,7 +25,8 @@ from booklet.drawing.cutting.views import piece_map_view, stage_view
 from booklet.drawing.layouts import signs as layout_signs
 from booklet.drawing.layouts.finished_pages import draw_finished_pages, finished_page
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size
+from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size, place_numbers
+from booklet.drawing.layouts.ring_places import RingPlace
 from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.layouts.rulers import RulerFlag
 from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
@@ -50,9 +52,10 @@ from booklet.drawing.shapes.scale import ROUND_SCALES, TRUE_SIZE, Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
 from booklet.kit.kit import trimmer_limits
-from booklet.measure.cache import cached_on
+from booklet.measure.cache import cached_on, remember
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
+from booklet.measure.fork import run_in_fork
 from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, to_points
 from booklet.placing.resolved import ResolvedKit
@@ -110,6 +113,19 @@ def draw(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return _sign(artist, request)
         case _:
             return _in_box(artist, request, room)
+
+
+@contextmanager
+def prepare(artist: Artist, figures: Iterable[tuple[FigureRequest, Scale]]) -> Iterator[None]:
+    """Find places for the numbers of layouts beside what is done within, where there is a second core.
+
+    Of all that is drawn this takes longest, and what comes of it is small.
+    """
+    layouts = [(asked, scale) for asked, scale in figures if isinstance(asked, ask.NumberedLayout)]
+    with run_in_fork(lambda: [_ring_places(artist, *layout) for layout in layouts]) as placed:
+        yield
+        for layout, places in zip(layouts, placed(), strict=True):
+            remember(_ring_places, places, artist, *layout)
 
 
 def measure(artist: Artist, request: FigureRequest, scale: Scale) -> tuple[float, float]:
@@ -208,16 +224,14 @@ def _trimmer(artist: Artist, sheet: CutSheet) -> Figure:
 
 def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
     match request:
-        case ask.NumberedLayout(index, numbers):
+        case ask.NumberedLayout(index):
             scale = _fitting(artist, request, room)
             layout = artist.resolved.layouts[index]
-            look = _look(artist, index, scale)
-            rings = rings_of(layout, numbers)
+            look, finished = _look(artist, index, scale), _finished(artist, index)
+            places = _ring_places(artist, request, scale)
             name = f"layout-{layout.id}"
-            finished = _finished(artist, index)
-            figure = draw_numbered_layout(
-                look, finished, rings, ruler_flags(request.flags), artist.style, name
-            )
+            flags = ruler_flags(request.flags)
+            figure = draw_numbered_layout(look, finished, places, flags, artist.style, name)
             return replace(figure, scale=_scale_words(artist, scale))
         case ask.StepFigure(index, numbers, step):
             scale = _fitting(artist, request, room)
@@ -239,6 +253,12 @@ def _look(artist: Artist, index: int, scale: Scale) -> Look:
 @cached_on
 def _finished(artist: Artist, index: int) -> Symbol:
     return finished_page(artist.resolved, index, artist.papers)
+
+
+@cached_on
+def _ring_places(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> tuple[RingPlace, ...]:
+    look, flags = _look(artist, request.layout, scale), ruler_flags(request.flags)
+    return place_numbers(look, rings_of(look.layout, request.numbers), flags, artist.style)
 
 
 def ruler_flags(flags: Sequence[ask.Flag]) -> tuple[RulerFlag, ...]:
