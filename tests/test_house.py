@@ -27,6 +27,7 @@ STAGES = (
     "drawing.marks",
     "drawing.cutting",
     "drawing.layouts",
+    "drawing.overview",
     "drawing.templates",
     "content",
     "pages",

@@ -34,6 +34,8 @@ from booklet.drawing.marks.marker import POCKET_HEIGHT, POCKET_SIDES, pocket_chi
 from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.marks.print_check import print_check
+from booklet.drawing.overview.flow_figure import FlowArt, FlowWords, flow_figure
+from booklet.drawing.overview.strands import flow_of
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.lying import lie
 from booklet.drawing.papers.swatch import ready_swatch, supply_swatch, swatch_strips
@@ -51,7 +53,8 @@ from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.scale import ROUND_SCALES, TRUE_SIZE, Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
-from booklet.kit.kit import trimmer_limits
+from booklet.kit.kit import capitalised, layout_title, sheet_title, trimmer_limits
+from booklet.kit.spreads import assembly_order
 from booklet.measure.cache import cached_on, remember
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
@@ -336,10 +339,27 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return swatch_strips(kit, papers, room.width, room.height or room.width)
         case ask.PaperBand(sheet):
             return _band(artist, sheet, room)
+        case ask.KitFlow():
+            return _flow(artist, room)
         case ask.PrintCheck():
             return replace(print_check(kit.unit, style), scale=_scale_words(artist, TRUE_SIZE))
         case _:
             raise TypeError(type(request).__name__)
+
+
+def _flow(artist: Artist, room: Room) -> Figure:
+    """The flow of the kit, its sheets and layouts numbered and named as their pages are."""
+    kit, sheets = artist.resolved.kit, artist.resolved.sheets
+    named = {
+        **{("sheets", each.index): (str(each.number), sheet_title(kit, each.sheet)) for each in sheets},
+        **{("ready", index): ("", capitalised(each.name)) for index, each in enumerate(kit.ready)},
+    }
+    order = assembly_order(kit)
+    layouts = {index: (str(place), layout_title(kit.layouts[index])) for place, index in enumerate(order, 1)}
+    words = FlowWords(named, layouts, artist.language.labels.spare)
+    pages = [_finished(artist, index) for index in range(len(kit.layouts))]
+    art = FlowArt(kit, artist.papers, pages, words, artist.style)
+    return flow_figure(flow_of(artist.resolved), art, room.width)
 
 
 def _shared_scale(artist: Artist, sizes: Sequence[Size], room: Room) -> Scale:
