@@ -35,8 +35,8 @@ from booklet.drawing.shapes.figure import (
     Text,
     Use,
 )
-from booklet.drawing.shapes.fonts import pdf_font_name
 from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
 
 if TYPE_CHECKING:
