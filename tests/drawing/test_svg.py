@@ -136,7 +136,7 @@ def points_of(data: str) -> list[Point]:
     parse_path(data, pen)
     found: list[Point] = []
     for verb, points in pen.value:
-        # It adds up the steps of a path as floats, and closes what comes out a hair beside its start by a line.
+        # It adds up the steps of a path as floats, and closes what ends a hair beside its start by a line.
         if verb == "closePath" and len(found) > 1 and 0.0 < dist(found[-1], found[-2]) < 1e-9:
             found.pop()
         found += points
