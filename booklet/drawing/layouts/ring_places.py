@@ -276,8 +276,8 @@ def _anywhere(
     away = np.where(claim.beside < inf, distances(inner, page), inf)
     found = _cheapest(claim, away, free, page)
     if found is None:
-        rows = _rows_below(surface, style)
-        below = next(at for at in rows if not any(_is_at(other, at) for other in others))
+        taken = {other.at for other in others}
+        below = next(at for at in _rows_below(surface, style) if at not in taken)
         return _Choice(RingPlace(claim.step, below), _NO_ROOM)
     near = np.argwhere(free & (away < found.cost + _LEADER_LENGTHS[-1]))[::_STRIDE]
     first = _first_open(inner, near, others, style)
@@ -339,7 +339,3 @@ def _rows_below(surface: Surface, style: DrawingStyle) -> Iterator[Point]:
     for number in count():
         row, column = divmod(number, in_row)
         yield apart * (column + 0.5), surface.shape[0] * CELL + apart * (row + 1.0)
-
-
-def _is_at(place: RingPlace, at: Point) -> bool:
-    return hypot(place.at[0] - at[0], place.at[1] - at[1]) < 1.0
