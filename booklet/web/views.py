@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.content.blocks import Document, Row
+from booklet.content.overview import overview
 from booklet.content.sorting.pockets import pieces_of_layout
 from booklet.content.ways import layout_anchor
 from booklet.placing.resolved import ResolvedKit
 from booklet.web.cutting_walk import cutting_walk
 from booklet.web.markup import Element
+from booklet.web.overview_view import overview_view
 from booklet.web.pages_walk import pages_walk
 from booklet.web.pieces_view import pieces_view
 from booklet.web.setting import Setting
@@ -29,6 +31,7 @@ def companion_views(setting: Setting, document: Document, resolved: ResolvedKit)
     views += [walk_view(setting, walk) for walk in (cutting, pages) if walk is not None]
     if pieces:
         views.append(pieces_view(setting, document, pieces))
+    views.append(overview_view(setting, overview(resolved, setting.language)))
     return (*views, settings_view(setting, resolved.kit.unit, ()))
 
 
