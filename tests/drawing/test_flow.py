@@ -219,4 +219,4 @@ def test_whatever_can_be_followed_is_a_node_of_the_picture(demo: ResolvedKit) ->
     followed = [each for column in (told.sources, told.pockets, told.layouts) for each in column]
     assert all(f"node {each.tag}" in tags for each in followed)
     assert len(told.layouts) == len(demo.layouts)
-    assert [plain_text(each.name) for each in told.sources][0].startswith("1 ")
+    assert plain_text(told.sources[0].name).startswith("1 ")
