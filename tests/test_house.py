@@ -32,6 +32,7 @@ STAGES = (
     "content",
     "pages",
     "binding",
+    "web",
     "proof",
     "cli",
 )
@@ -199,8 +200,11 @@ def test_a_wheel_holds_every_package_and_what_lies_beside() -> None:
     setup = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]
     in_tree = {dotted(path.parent.relative_to(ROOT)) for path in (ROOT / "booklet").rglob("*.py")}
     assert set(setup["packages"]) == in_tree | {"booklet.fonts", "booklet.kit_specs"}
-    for package, folder in (("booklet.fonts", "fonts"), ("booklet.kit_specs", "kit_specs")):
-        assert setup["package-dir"][package] == folder
+    lying = {"booklet.fonts": "fonts", "booklet.kit_specs": "kit_specs", "booklet.web": "booklet/web"}
+    assert setup["package-dir"] == {"booklet": "booklet"} | {
+        name: lying[name] for name in ("booklet.fonts", "booklet.kit_specs")
+    }
+    for package, folder in lying.items():
         kept = {name for pattern in setup["package-data"][package] for name in (ROOT / folder).glob(pattern)}
         assert {path for path in (ROOT / folder).iterdir() if path.is_file() and path.suffix != ".py"} == kept
 
@@ -235,6 +239,12 @@ NEVER_PRINTED = {
     "'Booklet Sans', 'Source Sans 3', sans-serif",
     "'Booklet Serif', 'Source Serif 4', serif",
     '<?xml version="1.0" encoding="utf-8" ?>\n',
+    "<!DOCTYPE html>\n",
+    "width=device-width, initial-scale=1",
+    "font-family:'Booklet Sans';font-weight:400",
+    "font-family:'Booklet Sans';font-weight:600",
+    "font-family:'Booklet Sans';font-style:italic",
+    "font-family:'Booklet Serif';font-weight:600",
 }
 # They set type: they break lines, hyphenate and choose quotes, and decide nothing about the kit.
 TYPOGRAPHY = {"booklet.pages.hyphens", "booklet.pages.text", "booklet.pages.type"}
@@ -312,14 +322,14 @@ def has_text(call: ast.Call) -> bool:
     return any(isinstance(arg, ast.Constant) and isinstance(arg.value, str) for arg in call.args)
 
 
-@pytest.mark.parametrize("stage", ["drawing", "content", "pages", "binding"])
+@pytest.mark.parametrize("stage", ["drawing", "content", "pages", "binding", "web"])
 def test_no_sentence_stands_outside_the_words(stage: str) -> None:
     sources = stage_sources(sources_of_the_project(), stage)
     assert sources
     assert list(sentences(sources)) == []
 
 
-@pytest.mark.parametrize("stage", ["content", "pages"])
+@pytest.mark.parametrize("stage", ["content", "pages", "web"])
 def test_no_decision_reads_words_that_are_printed(stage: str) -> None:
     sources = stage_sources(sources_of_the_project(), stage)
     assert sources

@@ -12,6 +12,7 @@ from dataclasses import replace
 from booklet.content import figures as ask
 from booklet.content.cutting.labels import strip_labels
 from booklet.content.figures import FigureRequest
+from booklet.content.layers import LayerArtist, draw_layout_layers, draw_stage_layers
 from booklet.content.spans import length_text
 from booklet.content.words.language import Language
 from booklet.cutting.labels import letter
@@ -112,6 +113,8 @@ def draw(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return _at_trimmer(artist, request, room)
         case ask.NumberedLayout() | ask.StepFigure() | ask.FinishedPages():
             return _at_table(artist, request, room)
+        case ask.StageLayers() | ask.LayoutLayers():
+            return _in_layers(artist, request, room)
         case ask.SignFigure():
             return _sign(artist, request)
         case _:
@@ -276,6 +279,22 @@ def _finished_pages(artist: Artist, indexes: Sequence[int], room: Room) -> Figur
     pages = [_finished(artist, index) for index in indexes]
     name = "finished-" + "-".join(artist.resolved.layouts[index].id for index in indexes)
     return draw_finished_pages(pages, room.width, room.height, artist.style, name)
+
+
+# Step by step.
+
+
+def _in_layers(artist: Artist, request: FigureRequest, room: Room) -> Figure:
+    layers = LayerArtist(artist.resolved, artist.language, artist.papers, artist.style)
+    width, height = room.width, room.height or room.width
+    match request:
+        case ask.StageLayers(index, number):
+            sheet = artist.sheet(index)
+            return draw_stage_layers(layers, sheet, _stage(sheet, number), width, height)
+        case ask.LayoutLayers(index, numbers):
+            return draw_layout_layers(layers, index, numbers, width, height)
+        case _:
+            raise TypeError(type(request).__name__)
 
 
 # How to read.

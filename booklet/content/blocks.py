@@ -158,7 +158,9 @@ class Column:
 
 @dataclass(frozen=True)
 class Tick:
-    """A box to tick, in a cell."""
+    """A box to tick, in a cell; `pieces` are the ids of those that it stands for (`content/piece_ids.py`)."""
+
+    pieces: tuple[str, ...] = field(default=(), repr=False)
 
 
 Cell = Line | Picture | Tick

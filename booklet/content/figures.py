@@ -30,6 +30,14 @@ class CutFigure:
 
 
 @dataclass(frozen=True)
+class StageLayers:
+    """The same for a screen: in layers that come and go as the cuts are made."""
+
+    sheet: int
+    stage: int
+
+
+@dataclass(frozen=True)
 class LensFigure:
     """Stretches of the trimmer's scale at true size, with the marks of these cuts of a stage."""
 
@@ -122,6 +130,14 @@ class FinishedPages:
     layouts: tuple[int, ...]
 
 
+@dataclass(frozen=True)
+class LayoutLayers:
+    """The page for a screen: in layers that come as the printed steps are done.  `numbers` as above."""
+
+    layout: int
+    numbers: tuple[int, ...]
+
+
 # In the box.
 
 
@@ -192,6 +208,7 @@ class PrintCheck:
 FigureRequest = (
     TrimmerFigure
     | CutFigure
+    | StageLayers
     | LensFigure
     | PieceMap
     | SignFigure
@@ -199,6 +216,7 @@ FigureRequest = (
     | NumberedLayout
     | StepFigure
     | FinishedPages
+    | LayoutLayers
     | PileFigure
     | ReadySwatch
     | SupplySwatch

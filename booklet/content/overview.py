@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from booklet.content.blocks import Picture
 from booklet.content.figures import KitFlow
-from booklet.content.names import kit_name, layout_name, piece_name, sheet_ref
-from booklet.content.spans import Line, Number, PieceRef, PocketRef
+from booklet.content.names import kit_name, layout_name, piece_name, ready_name, sheet_name, sheet_ref
+from booklet.content.spans import Line, Number, PieceRef, PocketRef, line
 from booklet.content.words.language import Language
-from booklet.kit.spreads import pockets_of
+from booklet.drawing.overview.flow_figure import node_tag
+from booklet.drawing.overview.strands import Node, flow_of
+from booklet.kit.spreads import assembly_order, pockets_of
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.placing.resolved import ResolvedKit
@@ -15,13 +19,26 @@ from booklet.sorting.ledger import LedgerEntry
 
 
 @dataclass(frozen=True)
+class Followed:
+    """Something that can be followed through the picture, and the tag of all that belongs to it there."""
+
+    tag: str
+    name: Line
+
+
+@dataclass(frozen=True)
 class Overview:
-    """The picture of a kit, its title, what it shows; a line for each piece in the order of the ledger."""
+    """The picture of a kit, its title, what it shows; a line for each piece in the order of the ledger; and
+    what can be followed: sources, pockets and layouts as they stand in the picture.
+    """
 
     title: Line
     lead: Line
     picture: Picture
     pieces: tuple[Line, ...]
+    sources: tuple[Followed, ...]
+    pockets: tuple[Followed, ...]
+    layouts: tuple[Followed, ...]
 
 
 def overview(resolved: ResolvedKit, language: Language) -> Overview:
@@ -30,7 +47,40 @@ def overview(resolved: ResolvedKit, language: Language) -> Overview:
     pieces = _count(len(entries))
     alt = words.alt(kit_name(kit), pieces, _count(len(pockets_of(kit))), _count(len(kit.layouts)))
     told = tuple(_told(resolved, entry, language) for entry in entries)
-    return Overview(words.title, words.lead(pieces), Picture(KitFlow(), alt), told)
+    lead, picture = words.lead(pieces), Picture(KitFlow(), alt)
+    return Overview(words.title, lead, picture, told, *_followed(resolved, language))
+
+
+def _followed(
+    resolved: ResolvedKit, language: Language
+) -> tuple[tuple[Followed, ...], tuple[Followed, ...], tuple[Followed, ...]]:
+    """What can be followed in each column of the picture."""
+    kit, flow = resolved.kit, flow_of(resolved)
+    sheets = {sheet.index: sheet for sheet in resolved.sheets}
+    numbers = {index: number for number, index in enumerate(assembly_order(kit), 1)}
+
+    def source(node: Node) -> Line:
+        kind, index = node.strands[0].source
+        if kind == "ready":
+            return line(ready_name(kit, index))
+        return language.overview.numbered(sheet_ref(sheets[index]), sheet_name(kit, index))
+
+    def layout(node: Node) -> Line:
+        assert isinstance(node.key, int)
+        return language.overview.numbered(_count(numbers[node.key]), layout_name(kit, node.key))
+
+    def pocket(node: Node) -> Line:
+        return line(PocketRef(str(node.key)))
+
+    def named(column: str, nodes: Sequence[Node], name: Callable[[Node], Line]) -> tuple[Followed, ...]:
+        keyed = ((node, node.key) for node in nodes)
+        return tuple(Followed(node_tag(column, key), name(node)) for node, key in keyed if key is not None)
+
+    return (
+        named("source", flow.sources, source),
+        named("pocket", flow.pockets, pocket),
+        named("layout", flow.layouts, layout),
+    )
 
 
 def _count(number: int) -> Number:

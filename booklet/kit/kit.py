@@ -178,6 +178,15 @@ class TrimmerLimits(NamedTuple):
     zero: Edge
 
 
+def usual_mark(unit: Unit) -> Fraction:
+    """The finest division of a usual trimmer in this unit."""
+    return (
+        _INCH_TRIMMER["mark"]
+        if unit is Unit.INCH
+        else convert(_METRIC_TRIMMER["mark"], Unit.MILLIMETRE, unit)
+    )
+
+
 def trimmer_limits(kit: Kit) -> TrimmerLimits:
     """The kit's trimmer, with what the spec leaves out filled in for its unit."""
     usual = _INCH_TRIMMER

@@ -210,4 +210,13 @@ def test_it_is_an_svg_whose_groups_can_be_found() -> None:
     root = ElementTree.fromstring(figure_svgs([drawn(small_kit())])[0])
     classes = [each.get("class", "") for each in root.iter("{http://www.w3.org/2000/svg}g")]
     assert sum("strand" in name.split() for name in classes) == 3
-    assert "node pocket-1" in classes
+    assert {"node pocket-1", "node unused"} <= set(classes)
+
+
+def test_whatever_can_be_followed_is_a_node_of_the_picture(demo: ResolvedKit) -> None:
+    told = overview(demo, ENGLISH)
+    tags = {group.tag for group, _ in groups(drawn(demo).shapes)}
+    followed = [each for column in (told.sources, told.pockets, told.layouts) for each in column]
+    assert all(f"node {each.tag}" in tags for each in followed)
+    assert len(told.layouts) == len(demo.layouts)
+    assert plain_text(told.sources[0].name).startswith("1 ")

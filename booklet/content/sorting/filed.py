@@ -28,6 +28,12 @@ def pocket_groups(resolved: ResolvedKit) -> tuple[PocketGroup, ...]:
     return tuple(group for pocket in pockets_of(resolved.kit) for group in _groups(resolved, pocket))
 
 
+def rows_of_layout(resolved: ResolvedKit, index: int) -> tuple[tuple[LedgerEntry, ...], ...]:
+    """The pieces that a layout takes by itself, in rows as in its pocket."""
+    taken = [entry for entry in resolved.ledger.entries if entry.use and entry.use.layout_index == index]
+    return tuple(_rows(resolved, taken))
+
+
 def _groups(resolved: ResolvedKit, pocket: str) -> Iterator[PocketGroup]:
     for spread in spreads(resolved.kit):
         mine = tuple(index for index in spread if resolved.kit.layouts[index].pocket == pocket)

@@ -20,7 +20,8 @@ from booklet.content.blocks import (
 )
 from booklet.content.figures import PocketFigure
 from booklet.content.names import layout_name, piece_name
-from booklet.content.sorting.filed import PocketGroup, pocket_groups
+from booklet.content.piece_ids import ids_of
+from booklet.content.sorting.filed import PocketGroup, pocket_groups, rows_of_layout
 from booklet.content.spans import Extent, Line, Own, PieceRef, PocketRef, Weight, line
 from booklet.content.ways import layout_anchor, pocket_anchor
 from booklet.content.words.language import Language
@@ -62,6 +63,11 @@ def _rows(resolved: ResolvedKit, tips: Mapping[str, str], language: Language) ->
             yield _row(resolved, alike, language)
 
 
+def pieces_of_layout(resolved: ResolvedKit, index: int, language: Language) -> tuple[Row, ...]:
+    """The pieces that a layout takes, a row for those alike: a box to tick, what they are, their size."""
+    return tuple(_row(resolved, alike, language) for alike in rows_of_layout(resolved, index))
+
+
 def _title(resolved: ResolvedKit, group: PocketGroup, tip: str | None, language: Language) -> Row:
     kit, pocket = resolved.kit, group.pocket
     titles = [layout_name(kit, index, Weight.STRONG) for index in group.layouts]
@@ -78,7 +84,7 @@ def pocket_picture(pocket: str, language: Language) -> Picture:
 
 def _row(resolved: ResolvedKit, alike: Sequence[LedgerEntry], language: Language) -> Row:
     size = Extent(alike[0].size, resolved.kit.unit, _size_source(resolved, alike[0]))
-    return Row((Tick(), _piece(resolved, alike, language), line(size)))
+    return Row((Tick(ids_of(resolved, alike)), _piece(resolved, alike, language), line(size)))
 
 
 def _labels(alike: Sequence[LedgerEntry]) -> list[PieceRef]:

@@ -10,6 +10,7 @@ from booklet.content.spans import line, quiet
 from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.english.basics import BASICS, EnglishBasics
 from booklet.content.words.english.closing import EnglishClosing
+from booklet.content.words.english.companion import EnglishCompanion
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
 from booklet.content.words.english.index import EnglishIndex
@@ -41,6 +42,7 @@ class Language:
     reprint: EnglishReprint
     index: EnglishIndex
     template: EnglishTemplate
+    companion: EnglishCompanion
     overview: EnglishOverview
     labels: FigureLabels
     furniture: Furniture
@@ -60,6 +62,7 @@ ENGLISH = Language(
     reprint=EnglishReprint(),
     index=EnglishIndex(),
     template=EnglishTemplate(),
+    companion=EnglishCompanion(),
     overview=EnglishOverview(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(

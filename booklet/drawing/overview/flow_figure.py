@@ -115,6 +115,10 @@ def flow_figure(flow: Flow, art: FlowArt, width: float) -> Figure:
     return Figure("flow", width, height, shapes)
 
 
+# The tag of strands that end in the middle, and of the word that says why.
+UNUSED_TAG = "unused"
+
+
 def node_tag(column: str, key: Source | str | int) -> str:
     """The tag of a node and of each strand that runs through it: `source-sheets-2`, `pocket-3`, `layout-0`.
 
@@ -129,7 +133,7 @@ def strand_tags(strand: Strand) -> str:
     """The tags of a strand, with spaces between them."""
     tags = ["strand", f"piece-{strand.number}", node_tag("source", strand.source)]
     tags += [node_tag("pocket", strand.pocket)] if strand.pocket is not None else []
-    tags += [node_tag("layout", strand.layout)] if strand.layout is not None else []
+    tags.append(node_tag("layout", strand.layout) if strand.layout is not None else UNUSED_TAG)
     return " ".join(tags)
 
 
@@ -277,7 +281,8 @@ def _middle(node: Node, art: FlowArt, y: float, x: float) -> Iterator[Shape]:
     if node.key is None:
         if all(strand.layout is None for strand in node.strands):
             baseline = y + cap_height(Font.SANS, _TITLE) / 2
-            yield Text(art.words.spare, left + _GAP, baseline, _TITLE, Font.SANS, palette.ink)
+            word = Text(art.words.spare, left + _GAP, baseline, _TITLE, Font.SANS, palette.ink)
+            yield Group((word,), tag=f"node {UNUSED_TAG}")
         return
     top, height = y - _middle_height(node) / 2, _middle_height(node)
     outline = pocket_outline(left, top, _POCKET, height)

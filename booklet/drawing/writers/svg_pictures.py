@@ -39,9 +39,13 @@ class _Decoded:
 
 
 class Pictures:
-    """The pictures of several documents: the last that was decoded, and those that were reduced last."""
+    """The pictures of several documents: the last that was decoded, and those that were reduced last.
 
-    def __init__(self) -> None:
+    `dots` are how many to the inch they show.
+    """
+
+    def __init__(self, dots: int = DOTS_PER_INCH) -> None:
+        self._dots = dots
         self._decoded: _Decoded | None = None
         self._reduced: dict[tuple[str, int, int], _Decoded] = {}
 
@@ -52,7 +56,7 @@ class Pictures:
         A part that would take no less room than the whole picture is the whole picture as it came.
         """
         data = image.source.read()
-        reduced = self._in_print(image, data, scale * DOTS_PER_INCH / _POINTS_PER_INCH)
+        reduced = self._in_print(image, data, scale * self._dots / _POINTS_PER_INCH)
         for part in _seen(image.box, windows):
             crop = _pixels_of(part, image.box, reduced.pixels)
             made = _encoded(reduced.pixels.crop(crop), reduced.is_jpeg)

@@ -1,14 +1,14 @@
 """Replay a figure as an SVG document: sizes in millimetres, coordinates in points, text as text.
 
 What recurs is written once: symbols, motifs and whole rows of them, and what elements that follow each other
-have in common.  What is rounded is out by `_OFF` in print at the most.
+have in common.  What is rounded is out by `_Fineness.off` at the most.
 """
 
 from __future__ import annotations
 
 import hashlib
 from base64 import b64encode
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from functools import partial
 from itertools import groupby
 from operator import itemgetter
@@ -41,10 +41,10 @@ from booklet.drawing.shapes.figure import (
     bounds,
 )
 from booklet.drawing.shapes.style import POINTS_PER_MM
-from booklet.drawing.shapes.windows import seen_through, shown_symbols
+from booklet.drawing.shapes.windows import Shown, seen_through, shown_symbols
 from booklet.drawing.writers.svg_looks import ALL_TEXTS, attributes, lettered, painted
 from booklet.drawing.writers.svg_paths import Numbers
-from booklet.drawing.writers.svg_pictures import Pictures
+from booklet.drawing.writers.svg_pictures import DOTS_PER_INCH, Pictures
 from booklet.measure.dataclass import dataclass
 
 _END, _HREF = "</svg>", "xlink:href"
@@ -57,15 +57,90 @@ def figure_svgs(figures: Iterable[Figure]) -> list[str]:
     that it keeps its room where a viewer has to fall back on another face.  Pictures are as
     fine as they print.
     """
-    shared = _Shared()
-    return [_SvgSheet(figure, shared).written() for figure in figures]
+    shared = _Shared(_IN_PRINT)
+    return [_document(figure, shared) for figure in figures]
 
 
-# How far, in points on paper, rounding may move an outline, or a point of one, along each axis: 0.001 mm.
-_OFF = 0.001 * POINTS_PER_MM
+@dataclass(frozen=True)
+class SvgPart:
+    """A figure for a document that holds several: the box that it fills, in points, and its elements."""
+
+    box: Box
+    elements: str
+
+    @property
+    def view_box(self) -> str:
+        """Its box as an attribute of an `svg` element."""
+        number = _FINE.text
+        return " ".join(map(number, (self.box.left, self.box.top, self.box.width, self.box.height)))
+
+
+def svg_parts(figures: Iterable[Figure], prefix: str) -> tuple[str, list[SvgPart]]:
+    """Figures for one document: what they define, each thing once for all of them, and each by itself.
+
+    They are as fine as a screen shows.  The names of what is defined begin with the prefix; where it stands
+    it must be drawn, if in no room, for a browser clips by nothing that it does not draw.  The document says
+    in which face text is set.
+    """
+    drawn = tuple(figures)
+    shapes = [shape for figure in drawn for shape in figure.shapes]
+    sheet = _SvgSheet(shown_symbols(shapes), prefix, _Shared(_ON_SCREEN), frozenset(_recurring(shapes)))
+    parts = [SvgPart(_frame(figure), sheet.drawn(figure)) for figure in drawn]
+    return sheet.defined, parts
+
+
+def _recurring(shapes: Iterable[Shape]) -> Iterator[Path]:
+    """The long paths that are drawn more than once: each is written once, wherever it lies."""
+    seen: set[Path] = set()
+    waiting = list(shapes)
+    while waiting:
+        shape = waiting.pop()
+        if isinstance(shape, Group):
+            waiting += shape.children
+        elif isinstance(shape, Path) and len(shape.segments) >= _LONG_PATH:
+            if shape in seen:
+                yield shape
+            seen.add(shape)
+
+
+def _document(figure: Figure, shared: _Shared) -> str:
+    """A figure as a document of its own."""
+    import svgwrite
+
+    sheet = _SvgSheet(shown_symbols(figure.shapes), _prefix(figure.name), shared)
+    drawn, box = sheet.drawn(figure), _frame(figure)
+    number = shared.fine.text
+    svg = svgwrite.Drawing(
+        size=tuple(f"{number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
+        viewBox=SvgPart(box, drawn).view_box,
+        debug=False,
+    )
+    svg.set_desc(title=figure.name, desc=figure.alt)
+    empty = str(svg.tostring()).removesuffix(_END)
+    return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{sheet.defined}<g{ALL_TEXTS}>{drawn}</g>{_END}\n'
+
+
 _MOST_DECIMALS = 3
+
+
+@dataclass(frozen=True)
+class _Fineness:
+    """How far, in points where it is shown, rounding may move an outline, or a point of one, along each axis;
+    the decimals of what is placed at true size, and the dots to an inch of pictures."""
+
+    off: float
+    decimals: int
+    dots: int
+
+
+_IN_PRINT = _Fineness(0.001 * POINTS_PER_MM, _MOST_DECIMALS, DOTS_PER_INCH)
+# A dot of a screen is a quarter of a millimetre, or a half of that; it may be looked at enlarged.
+_ON_SCREEN = _Fineness(0.02 * POINTS_PER_MM, 2, 150)
 # A row of fewer motifs than these is written out each time.
 _SHORT_ROW = 3
+_FINE = Numbers(_MOST_DECIMALS)
+# A path of fewer segments is written out each time.
+_LONG_PATH = 24
 
 
 def _prefix(name: str) -> str:
@@ -97,15 +172,16 @@ def _joined(elements: Iterable[_Element]) -> str:
 class _Shared:
     """What several documents share: pictures that are decoded, and numbers in words by their decimals."""
 
-    def __init__(self) -> None:
-        self.pictures = Pictures()
+    def __init__(self, fineness: _Fineness) -> None:
+        self.pictures = Pictures(fineness.dots)
+        self._off = fineness.off
         self._motifs: dict[tuple[Motif, int], str] = {}
         self._numbers = [Numbers(decimals) for decimals in range(_MOST_DECIMALS + 1)]
-        self.fine = self._numbers[-1]
+        self.fine = self._numbers[fineness.decimals]
 
     def numbers(self, scale: float) -> Numbers:
         """Numbers as fine as they have to be of what is drawn at a scale."""
-        fine = (count for count in range(_MOST_DECIMALS) if scale * 0.5 / 10**count <= _OFF)
+        fine = (count for count in range(_MOST_DECIMALS) if scale * 0.5 / 10**count <= self._off)
         return self._numbers[next(fine, _MOST_DECIMALS)]
 
     def motif(self, motif: Motif, numbers: Numbers) -> str:
@@ -142,33 +218,35 @@ class _Drawing:
 
 
 class _SvgSheet:
-    """One SVG document in the making: every element is a text, as an element of svgwrite takes its time."""
+    """An SVG document in the making: every element is a text, as an element of svgwrite takes its time.
 
-    def __init__(self, figure: Figure, shared: _Shared) -> None:
-        self._figure = figure
+    `shown` is what all its figures show of each symbol, `recurring` are the paths that are written once.
+    """
+
+    def __init__(
+        self,
+        shown: Mapping[str, Shown],
+        prefix: str,
+        shared: _Shared,
+        recurring: frozenset[Path] = frozenset(),
+    ) -> None:
         self._shared = shared
+        self._recurring = recurring
         self._number = shared.fine.text
-        self._shown = shown_symbols(figure.shapes)
-        self._prefix = _prefix(figure.name)
+        self._shown = shown
+        self._prefix = prefix
         self._names: dict[object, str] = {}
         self._defined: list[str] = []
         self._drawing = _Drawing(1.0)
 
-    def written(self) -> str:
-        """The whole document."""
-        import svgwrite
+    def drawn(self, figure: Figure) -> str:
+        """The elements of a figure, without what they refer to."""
+        return self._drawn(figure.shapes)
 
-        box = _frame(self._figure)
-        svg = svgwrite.Drawing(
-            size=tuple(f"{self._number(side / POINTS_PER_MM)}mm" for side in (box.width, box.height)),
-            viewBox=" ".join(map(self._number, (box.left, box.top, box.width, box.height))),
-            debug=False,
-        )
-        svg.set_desc(title=self._figure.name, desc=self._figure.alt)
-        drawn = self._drawn(self._figure.shapes)
-        empty = str(svg.tostring()).removesuffix(_END)
-        defined = f"<defs>{''.join(self._defined)}</defs>" if self._defined else ""
-        return f'<?xml version="1.0" encoding="utf-8" ?>\n{empty}{defined}<g{ALL_TEXTS}>{drawn}</g>{_END}\n'
+    @property
+    def defined(self) -> str:
+        """What the figures that were drawn refer to."""
+        return f"<defs>{''.join(self._defined)}</defs>" if self._defined else ""
 
     def _drawn(self, shapes: Iterable[Shape]) -> str:
         return _joined([_DRAW[type(shape)](self, shape) for shape in shapes])
@@ -199,7 +277,13 @@ class _SvgSheet:
         return _Element(f"<circle{about}", painted(circle.fill, circle.stroke))
 
     def path(self, path: Path) -> _Element:
+        if path in self._recurring:
+            name = self._named((path, self._numbers.decimals), lambda: f"{self._data(path)}/>", "<path")
+            return _Element("", "", f'<use {_HREF}="#{name}"/>')
         return self._path(path.segments, path.fill, path.stroke)
+
+    def _data(self, path: Path) -> str:
+        return f' d="{self._numbers.path(path.segments)}"{painted(path.fill, path.stroke)}'
 
     def _path(self, segments: Iterable[Segment], fill: Fill | None, stroke: Stroke | None) -> _Element:
         return _Element(f'<path d="{self._numbers.path(segments)}"', painted(fill, stroke))

@@ -45,6 +45,18 @@ class EnglishOverview:
         by: Part = line(" in pocket ", pocket) if pocket else line(" in the pile")
         return line(piece, ",", by, ", to ", layout)
 
+    # What is followed through the picture.
+
+    how_to_follow = line("Point at or tap a strand, a sheet, a pocket or a page to follow it.")
+    all = line("All of it")
+    sources = line("Sheets and box")
+    pockets = line("Pockets")
+    layouts = line("Layouts")
+
+    def numbered(self, number: SheetRef | Number, name: Own) -> Line:
+        """A sheet or a layout by its number and its name."""
+        return line(number, " ", name)
+
     def is_spare(self, piece: Line) -> Line:
         """A piece that no layout uses."""
         return line(piece, ", ", quiet("spare"))

@@ -1,0 +1,1 @@
+"""The content on a screen: one page that needs no other file."""

@@ -1,0 +1,116 @@
+"""The companion: the whole booklet of a kit as one HTML file, for a screen on the table.
+
+It asks for nothing from anywhere.  Without a script it is the booklet as a document.
+"""
+
+from __future__ import annotations
+
+from importlib.resources import files
+
+from booklet.content.artist import Artist
+from booklet.content.blocks import Document, Heading, Section
+from booklet.content.document import document
+from booklet.content.edition import edition_name
+from booklet.content.spans import plain_text
+from booklet.content.words.language import ENGLISH, Language
+from booklet.drawing.papers.kit_papers import KitPapers
+from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.style import DrawingStyle, Palette, palette_from_accent
+from booklet.kit.kit import trimmer_limits
+from booklet.measure.dataclass import dataclass
+from booklet.placing.resolved import ResolvedKit
+from booklet.web.document import document_page, sections_of
+from booklet.web.faces import face_rules
+from booklet.web.markup import Drawn, Element, element, html_text
+from booklet.web.plates import Plates
+from booklet.web.policy import policy
+from booklet.web.said import Speaker
+from booklet.web.setting import Setting
+from booklet.web.views import companion_views
+
+_STYLES = ("page.css", "views.css")
+# In the order in which one needs another.
+_SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "flow.js", "views.js")
+
+
+@dataclass(frozen=True)
+class Companion:
+    """The finished file, and the edition that it is of."""
+
+    html: bytes
+    edition: str
+
+
+def make_companion(resolved: ResolvedKit, language: Language = ENGLISH) -> Companion:
+    """The companion of a kit: the same kit gives the same bytes.
+
+    Raises PictureError for an image that can no longer be read.
+    """
+    said = document(resolved, language)
+    edition = edition_name(resolved, said)
+    palette = palette_from_accent(Colour(resolved.kit.accent))
+    artist = Artist(
+        resolved, language, KitPapers(resolved.kit, resolved.images), DrawingStyle(palette=palette)
+    )
+    plates = Plates(artist)
+    zero = trimmer_limits(resolved.kit).zero.value
+    setting = Setting(plates, Speaker(said.ways, _anchors(said)), language)
+    script = _script()
+    views = companion_views(setting, said, resolved)
+    body = plates.filled(
+        element("body", views, document_page(setting, said), element("script", Drawn(script), type="module"))
+    )
+    style = _style(palette, html_text(body))
+    page = element("html", _head(said, edition, style, script), body, lang=said.language, data_zero=zero)
+    return Companion(f"<!DOCTYPE html>\n{html_text(page)}\n".encode(), edition)
+
+
+def _anchors(said: Document) -> frozenset[str]:
+    """What a link may lead to."""
+    found: set[str] = set()
+    for section in sections_of(said):
+        found.add(section.anchor)
+        found.update(_within(section))
+    return frozenset(found)
+
+
+def _within(section: Section) -> set[str]:
+    found: set[str] = set()
+    for block in section.blocks:
+        anchors = [getattr(block, "anchor", None)] if isinstance(block, Heading) else []
+        anchors += [row.anchor for row in getattr(block, "rows", ())]
+        anchors.append(getattr(block, "anchor", None))
+        found.update(anchor for anchor in anchors if anchor is not None)
+    return found
+
+
+def _script() -> str:
+    """All that makes the page move; as a module its names are its own."""
+    return "".join(map(read_part, _SCRIPTS))
+
+
+def _head(said: Document, edition: str, style: str, script: str) -> Element:
+    return element(
+        "head",
+        element("meta", charset="utf-8"),
+        element("meta", http_equiv="Content-Security-Policy", content=policy([style], [script])),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("meta", name="author", content=plain_text(said.author)),
+        element("meta", name="description", content=plain_text(said.subject)),
+        element("meta", name="edition", content=edition),
+        element("title", plain_text(said.title)),
+        element("style", Drawn(style)),
+    )
+
+
+def _style(palette: Palette, text: str) -> str:
+    """The style of the page: its faces with the letters of a text, the kit's colours, and all else."""
+    colours = (
+        f":root{{--accent:{palette.accent.hex};--tint:{palette.accent_tint.hex};--ink:{palette.ink.hex}}}\n"
+    )
+    return face_rules(text) + colours + "".join(map(read_part, _STYLES))
+
+
+def read_part(name: str) -> str:
+    """A style or a script that comes with the program."""
+    return files("booklet.web").joinpath(name).read_text(encoding="utf-8")

@@ -1,0 +1,120 @@
+"""A walk: one thing after another on cards, each with its drawing, and a row of all to leap by.
+
+All of it is in the page from the beginning, hidden; a script shows a card and the layers of its drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from booklet.measure.dataclass import dataclass
+from booklet.web.icons import icon
+from booklet.web.markup import Element, Node, element
+from booklet.web.said import anchor_id
+from booklet.web.setting import Setting
+
+
+@dataclass(frozen=True)
+class Card:
+    """One step: what is told, the board that is shown with it, and up to which cut or step of it.
+
+    `ticks` are what is done with it, by their ids; its own is its key.  A card that only tells has none.
+    `kind` says how it is shown: a turn names its way.
+    """
+
+    key: str
+    told: tuple[Node, ...]
+    board: str = ""
+    at: int = 0
+    ticks: tuple[str, ...] = ()
+    kind: str = ""
+
+
+@dataclass(frozen=True)
+class Leap:
+    """A sheet or a layout: what stands for it in the row of all, and its cards."""
+
+    name: str
+    shown: tuple[Node, ...]
+    cards: tuple[Card, ...]
+
+
+@dataclass(frozen=True)
+class Walk:
+    """A walk by its name, its leaps in order, and its boards."""
+
+    name: str
+    leaps: tuple[Leap, ...]
+    leaps_name: str
+    boards: tuple[tuple[str, Element], ...]
+    last: Card
+
+
+def walk_view(setting: Setting, walk: Walk) -> Element:
+    """A walk as a part of the page."""
+    cards = (*(card for leap in walk.leaps for card in leap.cards), walk.last)
+    return element(
+        "section",
+        element("nav", element("ol", map(_leap, walk.leaps)), class_="leaps", aria_label=walk.leaps_name),
+        element(
+            "div",
+            element("div", (_board(key, drawn) for key, drawn in walk.boards), class_="boards"),
+            element("div", map(_card, cards), class_="deck", aria_live="polite"),
+            class_="bench",
+        ),
+        _bar(setting),
+        id=f"view-{walk.name}",
+        class_=("view", "walk"),
+        data_walk=walk.name,
+        hidden=True,
+    )
+
+
+def _leap(leap: Leap) -> Element:
+    first = anchor_id(leap.cards[0].key)
+    done = element("span", "\u2713", class_="all-done", hidden=True)
+    return element(
+        "li", element("button", leap.shown, done, type="button", data_leap=first, aria_label=leap.name)
+    )
+
+
+def _board(key: str, drawn: Element) -> Element:
+    return element("div", drawn, class_="board", data_board=anchor_id(key), hidden=True)
+
+
+def _card(card: Card) -> Element:
+    return element(
+        "article",
+        card.told,
+        class_="card",
+        data_key=anchor_id(card.key),
+        data_board_of=anchor_id(card.board) or None,
+        data_at=card.at or None,
+        data_ticks=ids(card.ticks) or None,
+        data_kind=card.kind or None,
+        hidden=True,
+    )
+
+
+def ids(ticks: Sequence[str]) -> str:
+    """Ids of what is ticked, as an attribute holds them."""
+    return " ".join(map(anchor_id, ticks))
+
+
+def _bar(setting: Setting) -> Element:
+    words = setting.language.companion
+    return element(
+        "div",
+        _button(setting.say(words.back), "back"),
+        _button(setting.say(words.read_aloud), "speak", hidden=True),
+        _button(setting.say(words.print_this), "print"),
+        element(
+            "button", element("span", setting.say(words.done)), type="button", data_do="done", class_="done"
+        ),
+        _button(setting.say(words.next), "next"),
+        class_="bar",
+    )
+
+
+def _button(name: tuple[Node, ...], does: str, *, hidden: bool = False) -> Element:
+    return element("button", icon(does), element("span", name), type="button", data_do=does, hidden=hidden)
