@@ -32,6 +32,7 @@ STAGES = (
     "pages",
     "binding",
     "proof",
+    "view",
     "cli",
 )
 # The stages that know a library; no other does.  The shapes ask reportlab how wide letters run.
@@ -41,7 +42,7 @@ KNOWN_TO = {
     "reportlab.lib.pagesizes": {"pages"},
     "reportlab.platypus": {"pages"},
     "svgwrite": {"drawing.writers"},
-    "pypdfium2": {"proof", "cli"},
+    "pypdfium2": {"proof", "view", "cli"},
 }
 
 # Distributions whose modules bear another name.  The core of pydantic comes with it, release for release.
@@ -311,7 +312,7 @@ def has_text(call: ast.Call) -> bool:
     return any(isinstance(arg, ast.Constant) and isinstance(arg.value, str) for arg in call.args)
 
 
-@pytest.mark.parametrize("stage", ["drawing", "content", "pages", "binding"])
+@pytest.mark.parametrize("stage", ["drawing", "content", "pages", "binding", "view"])
 def test_no_sentence_stands_outside_the_words(stage: str) -> None:
     sources = stage_sources(sources_of_the_project(), stage)
     assert sources

@@ -41,8 +41,21 @@ def load_kit(path: str | Path, own: OwnTrimmer | None = None) -> LoadedKit:
     Raises SpecError with every problem of the file, UsageError where there is no such file.
     """
     file = Path(path)
-    name = file.name if file.is_absolute() else str(file)
-    return parse_kit(read_text(file, name, _A_KIT_SPEC), name, file.parent, own)
+    name = spec_name(file)
+    return parse_kit(spec_text(file), name, file.parent, own)
+
+
+def spec_name(file: Path) -> str:
+    """What messages call a spec: as it was given, never where it lies on this computer."""
+    return file.name if file.is_absolute() else str(file)
+
+
+def spec_text(file: Path) -> str:
+    """The text of a kit spec.
+
+    Raises UsageError where there is no such file, SpecError at the first byte or letter that it may not hold.
+    """
+    return read_text(file, spec_name(file), _A_KIT_SPEC)
 
 
 def parse_kit(text: str, name: str, images: Images, own: OwnTrimmer | None = None) -> LoadedKit:

@@ -61,13 +61,18 @@ def lay_section_again(
 
 def write_page_again(again: SectionAgain, number: int) -> bytes:
     """A PDF of one of the pages alone, as it stands in the booklet; it leads nowhere."""
-    out, setup = BytesIO(), again.setup
-    size, document = (setup.grid.width, setup.grid.height), setup.document
+    return write_page_alone(again.setup, again.pages[number], number, again.page_of)
+
+
+def write_page_alone(setup: PageSetup, page: Page, number: int, page_of: Mapping[str, int]) -> bytes:
+    """A PDF of one page of a booklet, in which each anchor lies on a page of a number; it leads nowhere."""
+    out, document = BytesIO(), setup.document
+    size = (setup.grid.width, setup.grid.height)
     # Not packed: it is looked at and thrown away.
     canvas = open_canvas(
-        BookletCanvas, out, document.language, pagesize=size, page_of=again.page_of, pageCompression=0
+        BookletCanvas, out, document.language, pagesize=size, page_of=page_of, pageCompression=0
     )
-    draw_page(canvas, setup, again.pages[number], number, edges_of(document.sections))
+    draw_page(canvas, setup, page, number, edges_of(document.sections))
     canvas.showPage()
     canvas.save()
     return out.getvalue()
