@@ -12,7 +12,7 @@ from booklet.content.blocks import Section
 from booklet.content.spans import plain_text
 from booklet.kit.errors import BookletError, SpecError, UsageError
 from booklet.kit.finding import Finding
-from booklet.kit.load import LoadedKit, parse_kit, spec_name, spec_text
+from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
 from booklet.kit.own_trimmer import OwnTrimmer
 from booklet.kit.references import image_names
 from booklet.measure.dataclass import dataclass
@@ -131,7 +131,7 @@ class Session:
 
     def _read(self) -> None:
         text = spec_text(self._spec)
-        loaded = parse_kit(text, self._name, self._spec.parent, self._own)
+        loaded = self._load(text)
         last = (text, tuple(_traces(self._spec.parent, loaded)))
         if last == self._last and self._look.shown.status is Status.CURRENT:
             return
@@ -145,6 +145,11 @@ class Session:
         self._last = last
         if self._saves_kept >= _MOST_SAVES:
             self._tidy()
+
+    def _load(self, text: str) -> LoadedKit:
+        if self._made is not None:
+            return parse_kit_again(text, self._made.loaded)
+        return parse_kit(text, self._name, self._spec.parent, self._own)
 
     # First what somebody sees.
 
