@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import nullcontext
 from dataclasses import replace
 from functools import partial
@@ -20,7 +21,7 @@ from booklet.kit.kit_files import KitFile, image_files
 from booklet.measure.dataclass import dataclass
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.canvas import BookletCanvas
-from booklet.pages.compose import Page, compose
+from booklet.pages.compose import Page, compose, is_left_page, section_ways
 from booklet.pages.grid import GRIDS
 from booklet.pages.setup import Draw, Measure, PageSetup, Prepare
 from booklet.pages.type import TypeSizes, make_styles
@@ -47,11 +48,32 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
 
     Raises PageOverflowError for words that no page holds, PictureError for an image that cannot be read.
     """
+    laid = _unlaid_booklet(resolved, language)
+    return replace(laid, pages=compose(laid.setup))
+
+
+def make_booklet_in_steps(
+    resolved: ResolvedKit, pause: Callable[[], None], language: Language = ENGLISH
+) -> LaidBooklet:
+    """Lay out the booklet of a kit, calling `pause` before each section: what that raises gives it up.
+
+    Raises what `make_booklet` raises.
+    """
+    laid = _unlaid_booklet(resolved, language)
+    for at, section in enumerate(laid.setup.document.sections[1:]):  # the cover is laid by itself
+        pause()
+        section_ways(laid.setup, section, is_left_page(at))
+    pause()
+    return replace(laid, pages=compose(laid.setup))
+
+
+def _unlaid_booklet(resolved: ResolvedKit, language: Language) -> LaidBooklet:
+    """A booklet all of which is settled but its pages."""
     said = document(resolved, language)
     papers = KitPapers(resolved.kit, resolved.images)
     setup = setup_of(resolved, said, papers, language)
     edition = edition_name(resolved, said)
-    return LaidBooklet(setup, compose(setup), edition, files=_files(resolved), papers=papers)
+    return LaidBooklet(setup, (), edition, files=_files(resolved), papers=papers)
 
 
 def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, language: Language) -> PageSetup:

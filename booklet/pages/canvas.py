@@ -9,7 +9,7 @@ from booklet.content.spans import Span
 from booklet.content.ways import Ways, ways_from
 from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.pattern_canvas import PatternCanvas
-from booklet.drawing.writers.pdf_writer import PdfResources
+from booklet.drawing.writers.pdf_writer import LookedAtResources, PdfResources
 from booklet.pages.pdf_objects import PageLink
 
 _THIN_GREY, _THIN_ALPHA = 0.5, 0.26
@@ -75,3 +75,11 @@ class BookletCanvas(PatternCanvas):
         operators = "\n".join([self._preamble, *self._code])
         self._code = []
         super().endForm(stream=operators.encode("ascii"), **attributes)
+
+
+class LookedAtCanvas(BookletCanvas):
+    """A canvas for pages that are looked at on a screen and thrown away."""
+
+    def __init__(self, *args: Any, page_of: Mapping[str, int], **options: Any) -> None:
+        super().__init__(*args, page_of=page_of, **options)
+        self.resources = LookedAtResources(self)

@@ -35,6 +35,7 @@ from booklet.drawing.shapes.figure import (
     Text,
     Use,
 )
+from booklet.drawing.shapes.windows import shown_symbol
 from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
@@ -46,6 +47,8 @@ if TYPE_CHECKING:
 # No line is finer on the page, in points, however small the thing is drawn of which it is a part: a finer one
 # breaks up in print (common practice of print shops, no source).
 LEAST_WIDTH = 0.25
+# A pixel of a page that is looked at is no larger, in points: a reader shows what is cut off to the next one.
+_PIXEL = 2.5
 # An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
 _LONG = 40
 # Half the width of the widest line, in points of the sheet, with room to spare: of one that is widened to be
@@ -64,6 +67,22 @@ class PdfResources:
         self.forms: dict[str, str] = {}
         self.paths: dict[Path | Motifs, str] = {}
         self.finest: dict[str, float] = {}
+
+    def used(self, use: Use, place: Affine) -> Symbol:  # noqa: ARG002 (for those who write for one place)
+        """The symbol that stands for one in a place: itself, written once for all places."""
+        return use.symbol
+
+
+class LookedAtResources(PdfResources):
+    """What a canvas has been given whose file is looked at once: of each symbol only what shows.
+
+    A reader reads a symbol again at each of its places, and of a paper a piece shows a part.
+    """
+
+    def used(self, use: Use, place: Affine) -> Symbol:
+        """The symbol with what shows in this place alone; `place` leads from it to the page."""
+        scale = place.least_scale
+        return shown_symbol(use, _PIXEL / scale) if scale else use.symbol
 
 
 @dataclass
@@ -192,7 +211,8 @@ class _Pen:
             with self.within(use.transform, use.clip), self.within(clip=use.symbol.box.corners):
                 self.draw(use.symbol.shapes)
             return
-        name = self._symbol_form(use.symbol, use.transform.then(self._map))
+        place = use.transform.then(self._map)
+        name = self._symbol_form(self._resources.used(use, place), place)
         with self.within(use.transform, use.clip):
             self._canvas.doForm(name)
 

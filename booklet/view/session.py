@@ -1,0 +1,314 @@
+"""The work behind the live look: at each save what has changed, first on the pages that somebody sees."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from pathlib import Path
+from threading import Event, Thread
+
+from booklet.content.blocks import Section
+from booklet.content.spans import plain_text
+from booklet.kit.errors import BookletError, SpecError, UsageError
+from booklet.kit.finding import Finding
+from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
+from booklet.kit.own_trimmer import OwnTrimmer
+from booklet.kit.references import image_names
+from booklet.measure.dataclass import dataclass
+from booklet.pages.again import lay_section_again, write_page_again, write_page_alone
+from booklet.pages.booklet import LaidBooklet, make_booklet_in_steps
+from booklet.pages.compose import Page, page_numbers
+from booklet.placing.resolved import ResolvedKit, resolve_kit
+from booklet.proof.findings import kit_findings
+from booklet.proof.told import told_once
+from booklet.view.look import Look
+from booklet.view.pictures import WrittenPage, changed_box, written_page
+from booklet.view.sections import changed_sections
+from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage, Status
+from booklet.view.told import page_told
+from booklet.view.viewers import event
+
+# What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
+# stayed so for this long, in seconds.
+_SETTLED = 0.12
+# After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
+_REST = 0.08
+# What has become garbage is looked for when nothing has been saved for so many seconds, or after so many
+# saves at the latest.
+_IDLE, _MOST_SAVES = 2.0, 8
+
+
+class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
+    """The spec has been saved again, or nobody looks any longer."""
+
+
+@dataclass(frozen=True, eq=False)
+class Made:
+    """A booklet made of a spec: the kit, its pages laid out and written."""
+
+    loaded: LoadedKit
+    resolved: ResolvedKit
+    laid: LaidBooklet
+    pages: tuple[WrittenPage, ...]
+
+
+class Session:
+    """A thread that keeps a look up to date with a spec until it is closed."""
+
+    def __init__(self, spec: Path, own: OwnTrimmer | None, look: Look) -> None:
+        self._spec, self._name, self._own, self._look = spec, spec_name(spec), own, look
+        self._saved, self._closing = Event(), Event()
+        self._made: Made | None = None
+        self._last: object = None
+        self._pdfs: dict[int, WrittenPage] = {}
+        self._saves_kept = 0
+        self._thread = Thread(target=self._work, name="session", daemon=True)
+
+    def start(self) -> None:
+        """Begin with the spec as it is."""
+        self._saved.set()
+        self._thread.start()
+
+    def changed(self) -> None:
+        """Something beside the spec, or the spec, may have changed."""
+        self._saved.set()
+
+    def close(self) -> None:
+        """Give up what is being worked out; returns when the thread has ended."""
+        self._closing.set()
+        self._saved.set()
+        self._thread.join()
+
+    # The thread.
+
+    def _work(self) -> None:
+        gc.disable()
+        try:
+            while not self._closing.is_set():
+                if not self._saved.wait(_IDLE):
+                    self._tidy()
+                    self._saved.wait()
+                self._saved.clear()
+                if not self._closing.is_set():
+                    self._take_save()
+        finally:
+            gc.enable()
+
+    def _tidy(self) -> None:
+        """Free what earlier saves have left, and pass over what remains from now on."""
+        if self._saves_kept:
+            gc.unfreeze()
+            gc.collect()
+            gc.freeze()
+            self._saves_kept = 0
+
+    def _take_save(self) -> None:
+        """Work out a save; what is wrong with it is told, and a fault of ours ends nothing."""
+        try:
+            self._read()
+        except Superseded:
+            return
+        except SpecError as unread:
+            self._tell_broken(unread)
+        except UsageError as gone:
+            self._tell_trouble(Status.GONE, str(gone))
+        except BookletError as wrong:
+            self._tell_trouble(Status.BROKEN, str(wrong))
+        except (MemoryError, RecursionError):
+            self._tell_trouble(Status.BROKEN, self._look.words.too_large)
+        except Exception as fault:
+            self._tell_trouble(Status.BROKEN, self._look.words.fault(type(fault).__name__))
+
+    def _pause(self) -> None:
+        if self._saved.is_set():
+            raise Superseded
+
+    def _settle(self, seconds: float) -> None:
+        """Wait, unless something is saved meanwhile."""
+        if self._saved.wait(seconds):
+            raise Superseded
+
+    def _read(self) -> None:
+        text = spec_text(self._spec)
+        loaded = self._load(text)
+        last = (text, tuple(_traces(self._spec.parent, loaded)))
+        if last == self._last and self._look.shown.status is Status.CURRENT:
+            return
+        is_drawn_anew = self._last is not None and last[1] != self._last[1]  # type: ignore[index]
+        before = None if is_drawn_anew else self._made
+        resolved = resolve_kit(loaded, before.resolved if before else None)
+        self._saves_kept += 1
+        if before is not None:
+            self._show_sections(before, resolved)
+        self._make(loaded, resolved)
+        self._last = last
+        if self._saves_kept >= _MOST_SAVES:
+            self._tidy()
+
+    def _load(self, text: str) -> LoadedKit:
+        if self._made is not None:
+            return parse_kit_again(text, self._made.loaded)
+        return parse_kit(text, self._name, self._spec.parent, self._own)
+
+    # First what somebody sees.
+
+    def _in_view(self) -> set[int]:
+        return {number for looked in self._look.viewers.looks() for number in looked.pages}
+
+    def _show_sections(self, before: Made, resolved: ResolvedKit) -> None:
+        """Show the changed pages of sheets and layouts that are in view, laid out by themselves."""
+        seen, has_shown = self._in_view(), False
+        for anchor in changed_sections(before.resolved, resolved):
+            numbers = set(_pages_of(before.laid.pages, anchor))
+            if not numbers & seen:
+                continue
+            again = lay_section_again(before.laid, resolved, anchor)
+            if again is None:
+                continue
+            for number in sorted(numbers & seen):
+                self._pause()
+                has_shown |= self._show_page(written_page(number, write_page_again(again, number)))
+        if has_shown:
+            self._settle(_REST)
+
+    def _show_page(self, page: WrittenPage) -> bool:
+        """Show a page that is not as it was, rendered for whoever sees it; whether it was another."""
+        if self._pdfs[page.number].digest == page.digest:
+            return False
+        pictures, viewers = self._look.pictures, self._look.viewers
+        pictures.add(page)
+        self._pdfs[page.number] = page
+        for looked in viewers.looks():
+            if page.number in looked.pages and looked.width:
+                pictures.png(page.digest, looked.width)
+        shown = self._look.shown
+        pages = tuple(
+            replace(each, digest=page.digest) if each.number == page.number else each for each in shown.pages
+        )
+        self._look.shown = replace(shown, pages=pages)
+        viewers.tell(event("page", page_told(pages[page.number - 1])))
+        return True
+
+    # Then all.
+
+    def _make(self, loaded: LoadedKit, resolved: ResolvedKit) -> None:
+        shown, before = self._look.shown, self._made
+        if before is not None:
+            self._tell(replace(shown, status=Status.WORKING))
+        findings = kit_findings(resolved)
+        self._pause()
+        laid = make_booklet_in_steps(resolved, self._pause)
+        pages = self._written(laid)
+        made = Made(loaded, resolved, laid, pages)
+        self._show_made(made, findings)
+
+    def _written(self, laid: LaidBooklet) -> tuple[WrittenPage, ...]:
+        """All pages written; those in view are shown first, where the booklet has as many as before."""
+        page_of, written = page_numbers(laid.pages), dict[int, WrittenPage]()
+        is_alike = len(laid.pages) == len(self._pdfs)
+        for number in _first(self._in_view(), range(1, len(laid.pages) + 1)):
+            self._pause()
+            pdf = write_page_alone(laid.setup, laid.pages[number - 1], number, page_of)
+            written[number] = written_page(number, pdf)
+            if is_alike:
+                self._show_page(written[number])
+        return tuple(written[number] for number in sorted(written))
+
+    def _show_made(self, made: Made, findings: Sequence[Finding]) -> None:
+        before, was = self._made, self._look.shown
+        self._look.pictures.hold({page.digest: page.pdf for page in made.pages})
+        self._made = made
+        self._pdfs = {page.number: page for page in made.pages}
+        grid, source = made.laid.setup.grid, made.loaded.source
+        self._tell(
+            Shown(
+                status=Status.CURRENT,
+                save=was.save + 1,
+                title=plain_text(made.laid.setup.document.title),
+                size=(grid.width, grid.height),
+                pages=tuple(
+                    ShownPage(page.number, page.digest, _title(laid))
+                    for page, laid in zip(made.pages, made.laid.pages, strict=True)
+                ),
+                source=source,
+                lines=source.lines,
+                findings=tuple(ShownFinding(each, also) for each, also in told_once(findings, source)),
+                changes=tuple(_changes(before, made)) if before is not None else (),
+                pages_before=len(before.pages) if before is not None else None,
+            )
+        )
+
+    # What is wrong.
+
+    def _tell_broken(self, unread: SpecError) -> None:
+        lines = self._file_lines()
+        self._tell_wrong(Status.BROKEN, lines, problems=unread.problems, more=unread.more)
+
+    def _tell_trouble(self, status: Status, said: str) -> None:
+        self._tell_wrong(status, self._file_lines(), trouble=said)
+
+    def _tell_wrong(self, status: Status, lines: tuple[str, ...], **said: object) -> None:
+        """Tell what is wrong, once it has stayed so; the last good pages stay."""
+        try:
+            self._settle(_SETTLED)
+        except Superseded:
+            return
+        plain = replace(self._look.shown, status=status, lines=lines, problems=(), more=0, trouble="")
+        self._tell(replace(plain, **said))  # type: ignore[arg-type]
+
+    def _file_lines(self) -> tuple[str, ...]:
+        """The lines of the file as it is; none where it cannot be read."""
+        try:
+            return tuple(spec_text(self._spec).splitlines())
+        except BookletError:
+            return ()
+
+    def _tell(self, shown: Shown) -> None:
+        self._look.shown = shown
+        self._look.viewers.tell(event("state", self._look.state()))
+
+
+def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, int, int]]:
+    """What tells an image of a kit from another one of its name: when it was written, and its size."""
+    for name in dict.fromkeys(name for _, name in image_names(loaded.kit)):
+        try:
+            found = (folder / name).stat()
+        except OSError:
+            continue
+        yield name, found.st_mtime_ns, found.st_size
+
+
+def _pages_of(pages: Sequence[Page], anchor: str) -> Iterator[int]:
+    for number, page in enumerate(pages, 1):
+        if any(part.section.anchor == anchor for part in page.parts):
+            yield number
+
+
+def _first(first: Iterable[int], every: Sequence[int]) -> Iterator[int]:
+    """Every number once, some of them first."""
+    yield from dict.fromkeys([*sorted(number for number in first if number in every), *every])
+
+
+def _title(page: Page) -> str:
+    """What a page is about, in words: the section that begins on it, or the one that goes on."""
+    section = next((part.section for part in page.parts if part.begins), page.parts[0].section)
+    return _named(section)
+
+
+def _named(section: Section) -> str:
+    title = plain_text(section.title)
+    return f"{section.number}  {title}" if section.number else title
+
+
+def _changes(before: Made, made: Made) -> Iterator[PageChange]:
+    """The pages that are not as they were, and where they differ; new ones whole."""
+    then = {page.number: page for page in before.pages}
+    for page, laid in zip(made.pages, made.laid.pages, strict=True):
+        old = then.get(page.number)
+        if old is None:
+            yield PageChange(page.number, _title(laid), None)
+        elif old.digest != page.digest:
+            part = changed_box(old.pdf, page.pdf)
+            if part is not None:
+                yield PageChange(page.number, _title(laid), part)

@@ -1,0 +1,76 @@
+"""What the browsers show, as data: replaced whole at each change, so that whoever reads it sees one state."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from enum import Enum
+
+from booklet.kit.errors import Problem
+from booklet.kit.finding import Finding, SpecPath
+from booklet.kit.source import Source
+from booklet.measure.dataclass import dataclass
+from booklet.view.places import Place
+
+# Left, top, right and bottom, in parts of a page.
+PartOfPage = tuple[float, float, float, float]
+
+
+class Status(Enum):
+    """How the pages stand to the spec: its last save, still being worked out, or an earlier one."""
+
+    WORKING = "working"
+    CURRENT = "current"
+    BROKEN = "broken"
+    GONE = "gone"
+
+
+@dataclass(frozen=True)
+class ShownPage:
+    """A page by its number and the digest of its content; `title` says what it is about."""
+
+    number: int
+    digest: str
+    title: str
+
+
+@dataclass(frozen=True)
+class ShownFinding:
+    """Something found, the other places of which the same is to be said, and the pages that speak of it."""
+
+    finding: Finding
+    also: tuple[SpecPath, ...] = ()
+    on: tuple[tuple[int, PartOfPage], ...] = ()
+
+
+@dataclass(frozen=True)
+class PageChange:
+    """A page that the last save changed, and where; all of it where `part` is None."""
+
+    number: int
+    title: str
+    part: PartOfPage | None
+
+
+@dataclass(frozen=True)
+class Shown:
+    """All that is shown.
+
+    `source` and `places` are of the spec that the pages were made of, `lines` are those of the file as it is
+    now.  `save` counts what was read.  Where the file cannot be used, `problems` say why, or `trouble` does.
+    """
+
+    status: Status = Status.WORKING
+    save: int = 0
+    title: str = ""
+    size: tuple[float, float] = (396.0, 612.0)
+    pages: tuple[ShownPage, ...] = ()
+    places: Mapping[int, tuple[Place, ...]] = field(default_factory=dict)
+    source: Source | None = None
+    lines: tuple[str, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    more: int = 0
+    trouble: str = ""
+    findings: tuple[ShownFinding, ...] = ()
+    changes: tuple[PageChange, ...] = ()
+    pages_before: int | None = None

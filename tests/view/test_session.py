@@ -1,0 +1,118 @@
+"""What a browser is told while a designer saves, breaks, mends, renames and deletes a spec."""
+
+from __future__ import annotations
+
+import threading
+from io import BytesIO
+from pathlib import Path
+
+from PIL import Image
+
+from booklet.cli.starter import STARTER_SPEC
+from tests.cli.runs import files_in
+from tests.view.looking import a_spec, get, got_json, listening, looking
+
+
+def picture(address: str, digest: str, width: int) -> Image.Image:
+    """The picture of a page."""
+    answer = get(address, f"/picture/{digest}/{width}")
+    assert (answer.status, answer.headers["content-type"]) == (200, "image/png")
+    return Image.open(BytesIO(answer.body))
+
+
+def test_the_booklet_is_shown_as_pages_and_nothing_is_written(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    before, threads = files_in(tmp_path), set(threading.enumerate())
+    with looking(spec) as address, listening(address) as browser:
+        state = browser.state("current")
+        assert len(state["pages"]) % 4 == 0
+        assert [page["number"] for page in state["pages"]] == list(range(1, len(state["pages"]) + 1))
+        assert state["title"] == "First kit"
+        assert state["problems"] == []
+        for width in (198, 396):
+            assert picture(address, state["pages"][0]["digest"], width).size == (
+                width,
+                round(width / 396 * 612),
+            )
+    assert files_in(tmp_path) == before
+    assert set(threading.enumerate()) == threads
+
+
+def test_a_save_shows_on_the_pages_that_it_changes_alone(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        first = browser.state("current")
+        spec.write_text(STARTER_SPEC.replace("title: First kit", "title: Second kit"), encoding="utf-8")
+        second = browser.state("current", after=first["save"])
+        assert second["title"] == "Second kit"
+        changed = [
+            now["number"]
+            for then, now in zip(first["pages"], second["pages"], strict=True)
+            if then["digest"] != now["digest"]
+        ]
+        assert 1 in changed
+        assert len(changed) < len(second["pages"])
+        assert [change["page"] for change in second["changes"]] == changed
+        left, top, right, bottom = second["changes"][0]["part"]
+        assert 0 < left < right < 1
+        assert 0 < top < bottom < 0.6  # the title stands in the upper half of the cover
+
+
+def test_a_broken_spec_tells_line_and_cure_and_the_pages_stay_until_it_is_mended(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        broken = STARTER_SPEC.replace("sheets:", "sheetz:", 1)
+        line = broken.splitlines().index("sheetz:") + 1
+        spec.write_text(broken, encoding="utf-8")
+        told = browser.state("broken")
+        assert told["pages"] == good["pages"]
+        (unknown,) = [problem for problem in told["problems"] if problem["line"] == line]
+        assert "sheetz" in unknown["found"]
+        assert unknown["nearest"] is not None
+        lines = got_json(address, "/spec")
+        assert lines["pages"][line - 1] == "sheets:"
+        assert lines["file"][line - 1] == "sheetz:"
+        spec.write_text(STARTER_SPEC, encoding="utf-8")
+        mended = browser.state("current")
+        assert mended["pages"] == good["pages"]
+        assert mended["problems"] == []
+        assert got_json(address, "/spec")["file"] is None
+
+
+def test_a_spec_that_is_renamed_or_deleted_is_waited_for(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        spec.rename(spec.with_name("old.yaml"))
+        gone = browser.state("gone")
+        assert "no file kit.yaml" in gone["trouble"]
+        assert gone["pages"] == good["pages"]
+        spec.with_name("old.yaml").rename(spec)
+        assert browser.state("current")["pages"] == good["pages"]
+        spec.unlink()
+        browser.state("gone")
+        spec.write_text(STARTER_SPEC.replace("title: First kit", "title: Third kit"), encoding="utf-8")
+        assert browser.state("current")["title"] == "Third kit"
+
+
+def test_what_an_editor_does_in_two_strokes_is_not_told_as_wrong(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        draft = spec.with_name("kit.yaml.tmp")
+        draft.write_text(STARTER_SPEC.replace("First", "Fourth"), encoding="utf-8")
+        draft.replace(spec)
+        assert browser.state("current", after=good["save"])["title"] == "Fourth kit"
+        assert "broken" not in [said["status"] for kind, said in browser.told if kind == "state"]
+        assert "gone" not in [said["status"] for kind, said in browser.told if kind == "state"]
+
+
+def test_a_look_may_begin_with_a_spec_that_cannot_be_read(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit", "title: [")
+    with looking(spec) as address, listening(address) as browser:
+        told = browser.state("broken", after=-1)
+        assert told["pages"] == []
+        assert told["problems"][0]["line"] == 1
+        spec.write_text(STARTER_SPEC, encoding="utf-8")
+        assert browser.state("current")["pages"]
