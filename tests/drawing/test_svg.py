@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from itertools import chain
-from math import hypot
+from math import dist, hypot
 from xml.etree import ElementTree
 
 import numpy as np
@@ -134,7 +134,13 @@ def points_of(data: str) -> list[Point]:
     """Every point of a path as another library reads it, those that pull its curves as well."""
     pen = RecordingPen()
     parse_path(data, pen)
-    return [point for _, points in pen.value for point in points]
+    found: list[Point] = []
+    for (command, points), (then, _) in zip(pen.value, (*pen.value[1:], ("", ())), strict=True):
+        # It closes with a line whatever ends a last bit off its start, as a sum of steps may.
+        if command == "lineTo" and then == "closePath" and 0 < dist(points[0], found[-1]) < 1e-9:
+            continue
+        found += points
+    return found
 
 
 def points_in(segments: tuple[Segment, ...], step: float) -> list[Point]:
