@@ -13,11 +13,11 @@ from typing import Any
 
 import pytest
 
-from booklet.cli import fork
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.writers import svg_writer
 from booklet.kit.kit_files import image_files
+from booklet.measure import fork
 from booklet.pages import booklet
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit

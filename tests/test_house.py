@@ -27,6 +27,7 @@ STAGES = (
     "drawing.marks",
     "drawing.cutting",
     "drawing.layouts",
+    "drawing.overview",
     "drawing.templates",
     "content",
     "pages",
@@ -34,9 +35,9 @@ STAGES = (
     "proof",
     "cli",
 )
-# The stages that know a library; no other does.  The shapes ask reportlab how wide letters run.
+# The stages that know a library; no other does.
 KNOWN_TO = {
-    "reportlab": {"drawing.shapes", "drawing.writers", "pages"},
+    "reportlab": {"drawing.writers", "pages"},
     "reportlab.lib": {"drawing.writers", "pages"},
     "reportlab.lib.pagesizes": {"pages"},
     "reportlab.platypus": {"pages"},

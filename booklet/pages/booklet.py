@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from dataclasses import replace
 from functools import partial
 
-from booklet.content.artist import Artist, draw, measure
+from booklet.content.artist import Artist, draw, measure, prepare
 from booklet.content.blocks import Document
 from booklet.content.document import document
 from booklet.content.edition import IN_BLACK, edition_name
@@ -21,7 +22,7 @@ from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, compose
 from booklet.pages.grid import GRIDS
-from booklet.pages.setup import Draw, Measure, PageSetup
+from booklet.pages.setup import Draw, Measure, PageSetup, Prepare
 from booklet.pages.type import TypeSizes, make_styles
 from booklet.pages.write import FileFacts, write_pages
 from booklet.placing.resolved import ResolvedKit
@@ -58,7 +59,11 @@ def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, langu
     kit = resolved.kit
     palette = palette_from_accent(Colour(kit.accent))
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette))
-    return open_setup(document, kit.page, palette, partial(draw, artist), partial(measure, artist))
+    return open_setup(document, kit.page, palette, *_by(artist))
+
+
+def _by(artist: Artist) -> tuple[Draw, Measure, Prepare]:
+    return partial(draw, artist), partial(measure, artist), partial(prepare, artist)
 
 
 def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -75,7 +80,7 @@ def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> L
     papers = BlackPapers(kit, resolved.images)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=BLACK_PALETTE))
     said = document(resolved, language, papers.letters)
-    laid = lay_out(said, kit.page, BLACK_PALETTE, partial(draw, artist), partial(measure, artist))
+    laid = lay_out(said, kit.page, BLACK_PALETTE, *_by(artist))
     edition = f"{edition_name(resolved, document(resolved, language))}{IN_BLACK}"
     return replace(laid, edition=edition, canvas=BlackCanvas, files=_files(resolved))
 
@@ -86,7 +91,12 @@ def _files(resolved: ResolvedKit) -> tuple[KitFile, ...]:
 
 
 def open_setup(
-    document: Document, page: PageFormat, palette: Palette, draw: Draw, measure: Measure
+    document: Document,
+    page: PageFormat,
+    palette: Palette,
+    draw: Draw,
+    measure: Measure,
+    prepare: Prepare = nullcontext,
 ) -> PageSetup:
     """Settle how a document's pages look, from their format and the palette."""
     sizes = TypeSizes()
@@ -99,18 +109,24 @@ def open_setup(
         drawing=DrawingStyle(palette=palette),
         draw=draw,
         measure=measure,
+        prepare=prepare,
     )
 
 
 def lay_out(
-    document: Document, page: PageFormat, palette: Palette, draw: Draw, measure: Measure
+    document: Document,
+    page: PageFormat,
+    palette: Palette,
+    draw: Draw,
+    measure: Measure,
+    prepare: Prepare = nullcontext,
 ) -> LaidBooklet:
     """Lay a document out on pages of a format, a multiple of four of them.
 
-    `draw` draws the figures that it asks for.  Raises PageOverflowError, which names the section, for words
-    that no page holds.
+    `draw` draws the figures that it asks for; `prepare` begins with some of them.  Raises PageOverflowError,
+    which names the section, for words that no page holds.
     """
-    setup = open_setup(document, page, palette, draw, measure)
+    setup = open_setup(document, page, palette, draw, measure, prepare)
     return LaidBooklet(setup, compose(setup))
 
 

@@ -35,7 +35,8 @@ from booklet.content.spans import (
     own_text,
 )
 from booklet.content.ways import may_lead
-from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name
+from booklet.drawing.shapes.fonts import Font, cap_height
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.cache import cached_on
 from booklet.pages.canvas import BookletCanvas

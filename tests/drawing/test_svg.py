@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from itertools import chain
-from math import hypot
+from math import dist, hypot
 from xml.etree import ElementTree
 
 import numpy as np
@@ -134,7 +134,13 @@ def points_of(data: str) -> list[Point]:
     """Every point of a path as another library reads it, those that pull its curves as well."""
     pen = RecordingPen()
     parse_path(data, pen)
-    return [point for _, points in pen.value for point in points]
+    found: list[Point] = []
+    for verb, points in pen.value:
+        # It adds up the steps of a path as floats, and closes what ends a hair beside its start by a line.
+        if verb == "closePath" and len(found) > 1 and 0.0 < dist(found[-1], found[-2]) < 1e-9:
+            found.pop()
+        found += points
+    return found
 
 
 def points_in(segments: tuple[Segment, ...], step: float) -> list[Point]:

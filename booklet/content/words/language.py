@@ -13,6 +13,7 @@ from booklet.content.words.english.closing import EnglishClosing
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
 from booklet.content.words.english.index import EnglishIndex
+from booklet.content.words.english.overview import EnglishOverview
 from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.reprint import EnglishReprint
@@ -40,6 +41,7 @@ class Language:
     reprint: EnglishReprint
     index: EnglishIndex
     template: EnglishTemplate
+    overview: EnglishOverview
     labels: FigureLabels
     furniture: Furniture
 
@@ -58,6 +60,7 @@ ENGLISH = Language(
     reprint=EnglishReprint(),
     index=EnglishIndex(),
     template=EnglishTemplate(),
+    overview=EnglishOverview(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(
         continued=line(quiet(", continued")),

@@ -35,8 +35,8 @@ from booklet.drawing.shapes.figure import (
     Text,
     Use,
 )
-from booklet.drawing.shapes.fonts import pdf_font_name
 from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
 
 if TYPE_CHECKING:
@@ -48,6 +48,9 @@ if TYPE_CHECKING:
 LEAST_WIDTH = 0.25
 # An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
 _LONG = 40
+# Half the width of the widest line, in points of the sheet, with room to spare: of one that is widened to be
+# seen where a sheet is drawn smallest, or of a print's coarsest pattern.
+_WIDEST = 36.0
 # A map that leans less than this is upright: less than a dot of a printer over the longest page.
 _SLANT = 1e-5
 
@@ -142,11 +145,21 @@ class _Pen:
         self._canvas.drawPath(outline_words(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
     def path(self, path: Path | Motifs) -> None:
-        is_long = self._is_in_form and path.stroke is None and segment_count(path) > _LONG
-        if is_long and path.fill is not None and self._inks.is_solid(path.fill.colour):
-            self._canvas.doForm(self._path_form(path))
+        if not (self._is_in_form and segment_count(path) > _LONG):
+            self._paint_path(path)
+        elif path.stroke is None and path.fill is not None and self._inks.is_solid(path.fill.colour):
+            # A frame a little larger, so that nothing is cut off by rounding.
+            self._canvas.doForm(self._path_form(path, 1.0))
+        elif path.stroke is not None and path.fill is None and self._inks.is_solid(path.stroke.colour):
+            self._lines(path, path.stroke)
         else:
             self._paint_path(path)
+
+    def _lines(self, path: Path | Motifs, stroke: Stroke) -> None:
+        """Long lines, written once however wide: a form has the width that is set where it is drawn."""
+        width = max(stroke.width, _least_width(self._map))
+        self._set_width(width)
+        self._canvas.doForm(self._path_form(path, _WIDEST, width))
 
     def _paint_path(self, path: Path | Motifs) -> None:
         painted = self._paint(path.fill, path.stroke)
@@ -207,10 +220,7 @@ class _Pen:
         if state.stroke_colour != stroke.colour:
             state.stroke_colour = stroke.colour
             self._inks.set_stroke(canvas, stroke.colour)
-        width = max(stroke.width, _least_width(self._map))
-        if state.width != width:
-            state.width = width
-            canvas.setLineWidth(width)
+        self._set_width(max(stroke.width, _least_width(self._map)))
         if state.dash != stroke.dash:
             state.dash = stroke.dash
             canvas.setDash(list(stroke.dash))
@@ -220,6 +230,11 @@ class _Pen:
         if state.join != stroke.join.value:
             state.join = stroke.join.value
             canvas.setLineJoin(stroke.join.value)
+
+    def _set_width(self, width: float) -> None:
+        if self._state.width != width:
+            self._state.width = width
+            self._canvas.setLineWidth(width)
 
     def _symbol_form(self, symbol: Symbol, place: Affine) -> str:
         """One form for all places, but where lines would be too fine: there one of their size.
@@ -236,12 +251,16 @@ class _Pen:
         self._map = outer
         return name
 
-    def _path_form(self, path: Path | Motifs) -> str:
+    def _path_form(self, path: Path | Motifs, margin: float, width: float | None = None) -> str:
+        """One form for a path wherever it is drawn, in a frame with a margin; its lines are of a `width`."""
         names = self._resources.paths
+
+        def contents() -> None:
+            self._state.width = width
+            self._paint_path(path)
+
         if path not in names:
-            # A frame a little larger, so that nothing is cut off by rounding.
-            frame = points_box(path).grown(1.0)
-            names[path] = self._form(f"path-{len(names)}", frame, lambda: self._paint_path(path))
+            names[path] = self._form(f"path-{len(names)}", points_box(path).grown(margin), contents)
         return names[path]
 
     def _finest(self, symbol: Symbol) -> float:
