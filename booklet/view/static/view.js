@@ -175,7 +175,7 @@ async function loadPlaces(half) {
   const places = await answer.json();
   half.places.replaceChildren(...places.map((place) => placeButton(half, place)));
   half.places.setAttribute("aria-label", said("places", said("page", half.number)));
-  const first = half.places.firstElementChild;
+  const first = inReadingOrder(half.places)[0];
   if (first) first.tabIndex = 0;
 }
 
@@ -202,13 +202,19 @@ function step(event) {
   const now = event.target.closest?.(".places button");
   const ways = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
   if (!now || !(event.key in ways)) return;
-  const all = [...now.parentElement.children];
+  const all = inReadingOrder(now.parentElement);
   const next = all[all.indexOf(now) + ways[event.key]];
   event.preventDefault();
   if (!next) return;
   now.tabIndex = -1;
   next.tabIndex = 0;
   next.focus();
+}
+
+// What lies in another place comes after it in the document, so that it lies over it: not as it is read.
+function inReadingOrder(places) {
+  const at = (one, side) => parseFloat(one.style[side]);
+  return [...places.children].sort((one, two) => at(one, "top") - at(two, "top") || at(one, "left") - at(two, "left"));
 }
 
 // The lines of the spec.
