@@ -207,17 +207,21 @@ def _lettered(figure: Figure, subject: Subject, sources: Sources) -> _Found:
 
 
 def _rings_and_flags(figure: Figure, asked: NumberedLayout, subject: Subject, sources: Sources) -> _Found:
+    """Each ring, and the words of each flag."""
     for shape, place in _walked(figure.shapes, IDENTITY):
-        if not isinstance(shape, Group):
+        if not isinstance(shape, Group) or shape.tag not in (RING_TAG, FLAG_TAG):
             continue
-        texts = tuple(each.text for each, _ in _walked([shape], place) if isinstance(each, Text))
-        path: SpecPath | None = None
+        texts = [(each, within) for each, within in _walked([shape], place) if isinstance(each, Text)]
+        said = [text.text for text, _ in texts]
         if shape.tag == RING_TAG:
-            path = sources.of_step(subject.layout, int(texts[0]))
-        elif shape.tag == FLAG_TAG and shape.dimension is not None:
-            path = _flag_source(shape.dimension.label, texts, asked.flags)
+            path = sources.of_step(subject.layout, int(said[0]))
+            box = bounds([shape]).under(place)
+        else:
+            label = shape.dimension.label if shape.dimension is not None else ""
+            path = _flag_source(label, said, asked.flags)
+            box = next(text.box.under(within) for text, within in texts if text.text == label)
         if path is not None:
-            yield bounds([shape]).under(place), path
+            yield box, path
 
 
 def _flag_source(label: str, texts: Sequence[str], flags: Sequence[Flag]) -> SpecPath | None:

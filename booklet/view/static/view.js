@@ -222,7 +222,10 @@ function inReadingOrder(places) {
 let spec = { save: -1, pages: [], file: null };
 const AROUND = 6;
 
+let isShown = null;
+
 async function showLine(line, key, isOfFile = false) {
+  isShown = () => showLine(line, key, isOfFile);
   if (spec.save !== state.save || state.status !== "current") {
     const answer = await fetch("spec").catch(() => null);
     if (answer?.ok) spec = await answer.json();
@@ -365,6 +368,7 @@ function take(told) {
   tellFindings();
   tellChanges();
   if (isNew && !isFirst) state.changes.forEach(flash);
+  if (isNew && isShown) isShown();
   look();
 }
 
@@ -390,11 +394,18 @@ byId("title").dataset.name = byId("title").textContent;
 desk.addEventListener("scroll", look, { passive: true });
 addEventListener("resize", () => state && measure());
 addEventListener("keydown", step);
-byId("close-spec").addEventListener("click", () => (byId("spec").hidden = true));
+byId("close-spec").addEventListener("click", closeSpec);
+addEventListener("keydown", (event) => event.key === "Escape" && closeSpec());
 byId("go-to").addEventListener("change", (event) => goTo(Number(event.target.value)));
 byId("smaller").addEventListener("click", () => resize(zoom / 1.25));
 byId("larger").addEventListener("click", () => resize(zoom * 1.25));
 byId("fit").addEventListener("click", () => resize(1));
+
+function closeSpec() {
+  isShown = null;
+  byId("spec").hidden = true;
+  document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
+}
 
 function resize(to) {
   zoom = Math.min(4, Math.max(0.4, to));
