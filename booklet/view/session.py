@@ -39,7 +39,7 @@ _SETTLED = 0.12
 _REST = 0.08
 # What has become garbage is looked for when nothing has been saved for so many seconds, or after so many
 # saves at the latest.
-_IDLE, _MOST_SAVES = 2.0, 8
+_IDLE, _MOST_SAVES = 2.0, 20
 
 
 class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
@@ -161,18 +161,26 @@ class Session:
         return {number for looked in self._look.viewers.looks() for number in looked.pages}
 
     def _show_sections(self, before: Made, resolved: ResolvedKit) -> None:
-        """Show the changed pages of sheets and layouts that are in view, laid out by themselves."""
+        """Show the changed pages of sheets and layouts that are in view, laid out by themselves.
+
+        Pages that a save showed which nobody worked out to its end are shown as they were before it.
+        """
         seen, has_shown = self._in_view(), False
-        for anchor in changed_sections(before.resolved, resolved):
-            numbers = set(_pages_of(before.laid.pages, anchor))
-            if not numbers & seen:
-                continue
+        changed = {
+            anchor: numbers
+            for anchor in changed_sections(before.resolved, resolved)
+            if (numbers := set(_pages_of(before.laid.pages, anchor)) & seen)
+        }
+        for anchor, numbers in changed.items():
             again = lay_section_again(before.laid, resolved, anchor)
             if again is None:
                 continue
-            for number in sorted(numbers & seen):
+            for number in sorted(numbers):
                 self._pause()
                 has_shown |= self._show_page(written_page(number, write_page_again(again, number)))
+        for number in seen.difference(*changed.values()):
+            if number <= len(before.pages):
+                has_shown |= self._show_page(before.pages[number - 1])
         if has_shown:
             self._settle(_REST)
 
