@@ -10,10 +10,7 @@ from booklet.kit.errors import Problem
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.source import Source
 from booklet.measure.dataclass import dataclass
-from booklet.view.places import Place
-
-# Left, top, right and bottom, in parts of a page.
-PartOfPage = tuple[float, float, float, float]
+from booklet.view.places import PartOfPage, Place
 
 
 class Status(Enum):

@@ -8,7 +8,8 @@ from typing import Any
 from booklet.kit.errors import Problem
 from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
-from booklet.view.shown import PageChange, PartOfPage, Shown, ShownFinding, ShownPage
+from booklet.view.places import PartOfPage
+from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage
 
 # Finer than a pixel of any screen.
 _DECIMALS = 5
