@@ -255,6 +255,7 @@ class Session:
                     for page, laid in zip(made.pages, made.laid.pages, strict=True)
                 ),
                 source=source,
+                resolved=made.resolved,
                 lines=source.lines,
                 places=made.places,
                 findings=tuple(

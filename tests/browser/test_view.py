@@ -77,7 +77,9 @@ def look(browser: Browser, address: str) -> Iterator[Look]:
 
 
 def ours(asked: Request, address: str) -> bool:
-    return urlsplit(asked.url).netloc == urlsplit(address).netloc
+    """Whether it asks the program, or for a picture that lies in what the program has given."""
+    at = urlsplit(asked.url)
+    return at.scheme == "data" or at.netloc == urlsplit(address).netloc
 
 
 def digest(page: Page, number: int) -> str:
@@ -113,6 +115,22 @@ def test_a_save_shows_and_what_it_changed_is_marked(look: Look, spec: Path) -> N
     expect(page.locator("[data-number='1'] .changed-mark")).to_have_count(1)
     expect(page.locator("[data-number='1'] .flash")).to_have_count(1)
     expect(page.locator("[data-number='1'] .flash")).to_have_count(0)  # it fades
+
+
+def test_a_thing_is_followed_through_the_whole_kit_and_leads_to_its_line(look: Look, spec: Path) -> None:
+    page = look()
+    page.get_by_role("button", name="Whole kit").click()
+    things, strands = page.locator("#kit-things"), page.locator("#kit-picture .strand")
+    things.get_by_role("button", name="Ripple").click()
+    followed = page.locator("#kit-picture .strand:not(.faded)")
+    assert 0 < followed.count() < strands.count()
+    assert page.locator("#kit-pieces li").count() == followed.count()
+    things.get_by_role("button", name="First page").click()
+    expect(page.locator("#spec-lines")).to_contain_text("title: First page")
+    spec.write_text(STARTER_SPEC.replace("title: First page", "title: Page the first"), encoding="utf-8")
+    expect(things).to_contain_text("Page the first")
+    page.keyboard.press("Escape")
+    expect(page.locator("#kit")).to_be_hidden()
 
 
 def test_where_one_is_stays_when_pages_change(look: Look, spec: Path) -> None:

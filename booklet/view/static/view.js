@@ -1,5 +1,7 @@
 // The pages of a booklet as the program tells them, kept where the reader is while they change.
 
+import { wholeKit } from "./whole-kit.js";
+
 const byId = (id) => document.getElementById(id);
 const words = JSON.parse(document.body.dataset.words);
 const desk = byId("desk");
@@ -369,6 +371,7 @@ function take(told) {
   tellChanges();
   if (isNew && !isFirst) state.changes.forEach(flash);
   if (isNew && isShown) isShown();
+  if (isNew) kit.showAgain();
   look();
 }
 
@@ -411,5 +414,8 @@ function resize(to) {
   zoom = Math.min(4, Math.max(0.4, to));
   if (state) measure();
 }
+
+const kit = wholeKit(made, showLine);
+addEventListener("keydown", (event) => event.key === "Escape" && kit.close());
 
 listen();
