@@ -10,7 +10,8 @@ from booklet.content.names import kit_name, layout_name, piece_name, ready_name,
 from booklet.content.spans import Line, Number, PieceRef, PocketRef, line
 from booklet.content.words.language import Language
 from booklet.drawing.overview.flow_figure import node_tag
-from booklet.drawing.overview.strands import Node, flow_of
+from booklet.drawing.overview.strands import Node, Strand, flow_of
+from booklet.kit.finding import SpecPath
 from booklet.kit.spreads import assembly_order, pockets_of
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
@@ -20,10 +21,14 @@ from booklet.sorting.ledger import LedgerEntry
 
 @dataclass(frozen=True)
 class Followed:
-    """Something that can be followed through the picture, and the tag of all that belongs to it there."""
+    """Something that can be followed through the picture, and the tag of all that belongs to it there.
+
+    `where` is the value of the spec that it is.
+    """
 
     tag: str
     name: Line
+    where: SpecPath
 
 
 @dataclass(frozen=True)
@@ -59,28 +64,35 @@ def _followed(
     sheets = {sheet.index: sheet for sheet in resolved.sheets}
     numbers = {index: number for number, index in enumerate(assembly_order(kit), 1)}
 
-    def source(node: Node) -> Line:
-        kind, index = node.strands[0].source
+    def source(strand: Strand) -> tuple[Line, SpecPath]:
+        kind, index = strand.source
         if kind == "ready":
-            return line(ready_name(kit, index))
-        return language.overview.numbered(sheet_ref(sheets[index]), sheet_name(kit, index))
+            return line(ready_name(kit, index)), strand.source
+        return language.overview.numbered(sheet_ref(sheets[index]), sheet_name(kit, index)), strand.source
 
-    def layout(node: Node) -> Line:
-        assert isinstance(node.key, int)
-        return language.overview.numbered(_count(numbers[node.key]), layout_name(kit, node.key))
+    def pocket(strand: Strand) -> tuple[Line, SpecPath]:
+        assert strand.pocket is not None
+        assert strand.layout is not None
+        return line(PocketRef(strand.pocket)), ("layouts", strand.layout, "pocket")
 
-    def pocket(node: Node) -> Line:
-        return line(PocketRef(str(node.key)))
-
-    def named(column: str, nodes: Sequence[Node], name: Callable[[Node], Line]) -> tuple[Followed, ...]:
-        keyed = ((node, node.key) for node in nodes)
-        return tuple(Followed(node_tag(column, key), name(node)) for node, key in keyed if key is not None)
+    def layout(strand: Strand) -> tuple[Line, SpecPath]:
+        assert strand.layout is not None
+        name = language.overview.numbered(_count(numbers[strand.layout]), layout_name(kit, strand.layout))
+        return name, ("layouts", strand.layout)
 
     return (
-        named("source", flow.sources, source),
-        named("pocket", flow.pockets, pocket),
-        named("layout", flow.layouts, layout),
+        _named("source", flow.sources, source),
+        _named("pocket", flow.pockets, pocket),
+        _named("layout", flow.layouts, layout),
     )
+
+
+def _named(
+    column: str, nodes: Sequence[Node], name: Callable[[Strand], tuple[Line, SpecPath]]
+) -> tuple[Followed, ...]:
+    """The nodes of a column, but for what passes no pocket; any of its strands says what a node is."""
+    keyed = ((node.key, node.strands[0]) for node in nodes)
+    return tuple(Followed(node_tag(column, key), *name(first)) for key, first in keyed if key is not None)
 
 
 def _count(number: int) -> Number:

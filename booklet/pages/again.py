@@ -15,7 +15,7 @@ from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import papers_of
 from booklet.measure.dataclass import dataclass
 from booklet.pages.booklet import LaidBooklet, setup_of
-from booklet.pages.canvas import LookedAtCanvas
+from booklet.pages.canvas import LookedAtCanvas, Noted
 from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
@@ -62,13 +62,21 @@ def lay_section_again(
     return SectionAgain(setup, dict(zip(numbers, pages, strict=True)), page_numbers(before.pages))
 
 
-def write_page_again(again: SectionAgain, number: int) -> bytes:
-    """A PDF of one of the pages alone, as it stands in the booklet; it leads nowhere."""
+@dataclass(frozen=True)
+class PageAlone:
+    """A page as a PDF of its own, and what was drawn where on it."""
+
+    pdf: bytes
+    noted: tuple[Noted, ...]
+
+
+def write_page_again(again: SectionAgain, number: int) -> PageAlone:
+    """One of the pages alone, as it stands in the booklet; it leads nowhere."""
     return write_page_alone(again.setup, again.pages[number], number, again.page_of)
 
 
-def write_page_alone(setup: PageSetup, page: Page, number: int, page_of: Mapping[str, int]) -> bytes:
-    """A PDF of one page of a booklet, in which each anchor lies on a page of a number; it leads nowhere."""
+def write_page_alone(setup: PageSetup, page: Page, number: int, page_of: Mapping[str, int]) -> PageAlone:
+    """One page of a booklet, in which each anchor lies on a page of a number; it leads nowhere."""
     out, document = BytesIO(), setup.document
     size = (setup.grid.width, setup.grid.height)
     # Not packed: it is looked at and thrown away.
@@ -78,7 +86,7 @@ def write_page_alone(setup: PageSetup, page: Page, number: int, page_of: Mapping
     draw_page(canvas, setup, page, number, edges_of(document.sections))
     canvas.showPage()
     canvas.save()
-    return out.getvalue()
+    return PageAlone(out.getvalue(), tuple(canvas.noted))
 
 
 def _with_section(before: LaidBooklet, section: Section) -> Document:

@@ -15,6 +15,7 @@ from booklet.view.pictures import Pictures
 from booklet.view.shown import Shown
 from booklet.view.told import places_told, spec_told, state_told
 from booklet.view.viewers import Viewers
+from booklet.view.whole_kit import whole_kit_told
 
 # More windows than anybody looks at; each holds a thread.
 _MOST_VIEWERS = 24
@@ -41,6 +42,13 @@ class Look:
     def spec(self) -> dict[str, Any]:
         """The lines of the spec."""
         return spec_told(self.shown)
+
+    def whole_kit(self) -> dict[str, Any] | None:
+        """The picture of the whole kit, worked out when it is asked for; None before there is a kit."""
+        shown = self.shown
+        if shown.resolved is None or shown.source is None:
+            return None
+        return whole_kit_told(shown.resolved, shown.source)
 
     def font(self, name: str) -> bytes | None:
         """The file of a face; None for one that is not ours."""

@@ -11,6 +11,7 @@ from threading import Lock
 from typing import TYPE_CHECKING
 
 from booklet.measure.dataclass import dataclass
+from booklet.pages.again import PageAlone
 
 if TYPE_CHECKING:
     import numpy
@@ -29,18 +30,23 @@ _RGB, _DEPTH = 2, 8
 _LEVEL, _WINDOW, _MEMORY = 1, 15, 9
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class WrittenPage:
-    """A page by its number, as a PDF of its own; the digest of that stands for all that is seen."""
+    """A page by its number, written alone; the digest of its PDF stands for all that is seen."""
 
     number: int
-    pdf: bytes
+    alone: PageAlone
     digest: str
 
+    @property
+    def pdf(self) -> bytes:
+        """The page as a PDF of its own."""
+        return self.alone.pdf
 
-def written_page(number: int, pdf: bytes) -> WrittenPage:
-    """A page from its PDF."""
-    return WrittenPage(number, pdf, hashlib.sha256(pdf).hexdigest()[:24])
+
+def written_page(number: int, alone: PageAlone) -> WrittenPage:
+    """A page that was written alone."""
+    return WrittenPage(number, alone, hashlib.sha256(alone.pdf).hexdigest()[:24])
 
 
 class Pictures:

@@ -20,6 +20,8 @@ from booklet.view.look import Look
 from booklet.view.viewers import InView, Viewer, event
 
 _HERE = Path(__file__).parent / "static"
+# The companion and this look follow one thing through a kit in the same way.
+_COMPANION = Path(__file__).parents[1] / "web"
 IPV4, IPV6 = "127.0.0.1", "::1"
 # A request is a few hundred letters long.
 _MOST_BYTES = 4096
@@ -34,7 +36,7 @@ _POLICY = {
     "default-src": "'none'",
     "script-src": "'self'",
     "style-src": "'self'",
-    "img-src": "'self'",
+    "img-src": "'self' data:",  # what the picture of the whole kit holds
     "font-src": "'self'",
     "connect-src": "'self'",
     "base-uri": "'none'",
@@ -252,9 +254,11 @@ class _Handler(BaseHTTPRequestHandler):
 # What there is to get, by its address.
 
 _FILES = {
-    "/view.css": ("view.css", "text/css"),
-    "/view.js": ("view.js", "text/javascript"),
-    "/icon.svg": ("icon.svg", "image/svg+xml"),
+    "/view.css": (_HERE / "view.css", "text/css"),
+    "/view.js": (_HERE / "view.js", "text/javascript"),
+    "/whole-kit.js": (_HERE / "whole-kit.js", "text/javascript"),
+    "/follow.js": (_COMPANION / "follow.js", "text/javascript"),
+    "/icon.svg": (_HERE / "icon.svg", "image/svg+xml"),
 }
 _PICTURE = re.compile(r"/picture/([0-9a-f]{24})/([1-9][0-9]{0,3})")
 _FONT = re.compile(r"/font/([A-Za-z-]+)")
@@ -265,10 +269,13 @@ def _got(look: Look, path: str) -> Answer:
     if path == "/":
         return Answer(HTTPStatus.OK, look.front_page(_HERE / "view.html"), "text/html")
     if path in _FILES:
-        name, kind = _FILES[path]
-        return Answer(HTTPStatus.OK, (_HERE / name).read_bytes(), kind)
+        file, kind = _FILES[path]
+        return Answer(HTTPStatus.OK, file.read_bytes(), kind)
     if path == "/spec":
         return json_answer(look.spec())
+    if path == "/whole-kit":
+        told = look.whole_kit()
+        return json_answer(told) if told else _refusal(HTTPStatus.NOT_FOUND)
     if found := _PICTURE.fullmatch(path):
         png = look.pictures.png(found[1], int(found[2]))
         return Answer(HTTPStatus.OK, png, "image/png") if png else _refusal(HTTPStatus.NOT_FOUND)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from threading import Event, Thread
@@ -20,10 +20,13 @@ from booklet.pages.again import lay_section_again, write_page_again, write_page_
 from booklet.pages.booklet import LaidBooklet, make_booklet_in_steps
 from booklet.pages.compose import Page, page_numbers
 from booklet.placing.resolved import ResolvedKit, resolve_kit
+from booklet.proof.claims import numbered_layouts
 from booklet.proof.findings import kit_findings
+from booklet.proof.sources import Sources
 from booklet.proof.told import told_once
 from booklet.view.look import Look
 from booklet.view.pictures import WrittenPage, changed_box, written_page
+from booklet.view.places import Place, pages_of, places_on
 from booklet.view.sections import changed_sections
 from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage, Status
 from booklet.view.told import page_told
@@ -36,7 +39,7 @@ _SETTLED = 0.12
 _REST = 0.08
 # What has become garbage is looked for when nothing has been saved for so many seconds, or after so many
 # saves at the latest.
-_IDLE, _MOST_SAVES = 2.0, 8
+_IDLE, _MOST_SAVES = 2.0, 20
 
 
 class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
@@ -51,6 +54,7 @@ class Made:
     resolved: ResolvedKit
     laid: LaidBooklet
     pages: tuple[WrittenPage, ...]
+    places: Mapping[int, tuple[Place, ...]]
 
 
 class Session:
@@ -157,18 +161,26 @@ class Session:
         return {number for looked in self._look.viewers.looks() for number in looked.pages}
 
     def _show_sections(self, before: Made, resolved: ResolvedKit) -> None:
-        """Show the changed pages of sheets and layouts that are in view, laid out by themselves."""
+        """Show the changed pages of sheets and layouts that are in view, laid out by themselves.
+
+        Pages that a save showed which nobody worked out to its end are shown as they were before it.
+        """
         seen, has_shown = self._in_view(), False
-        for anchor in changed_sections(before.resolved, resolved):
-            numbers = set(_pages_of(before.laid.pages, anchor))
-            if not numbers & seen:
-                continue
+        changed = {
+            anchor: numbers
+            for anchor in changed_sections(before.resolved, resolved)
+            if (numbers := set(_pages_of(before.laid.pages, anchor)) & seen)
+        }
+        for anchor, numbers in changed.items():
             again = lay_section_again(before.laid, resolved, anchor)
             if again is None:
                 continue
-            for number in sorted(numbers & seen):
+            for number in sorted(numbers):
                 self._pause()
                 has_shown |= self._show_page(written_page(number, write_page_again(again, number)))
+        for number in seen.difference(*changed.values()):
+            if number <= len(before.pages):
+                has_shown |= self._show_page(before.pages[number - 1])
         if has_shown:
             self._settle(_REST)
 
@@ -200,7 +212,7 @@ class Session:
         self._pause()
         laid = make_booklet_in_steps(resolved, self._pause)
         pages = self._written(laid)
-        made = Made(loaded, resolved, laid, pages)
+        made = Made(loaded, resolved, laid, pages, self._places(resolved, laid, pages))
         self._show_made(made, findings)
 
     def _written(self, laid: LaidBooklet) -> tuple[WrittenPage, ...]:
@@ -209,11 +221,22 @@ class Session:
         is_alike = len(laid.pages) == len(self._pdfs)
         for number in _first(self._in_view(), range(1, len(laid.pages) + 1)):
             self._pause()
-            pdf = write_page_alone(laid.setup, laid.pages[number - 1], number, page_of)
-            written[number] = written_page(number, pdf)
+            alone = write_page_alone(laid.setup, laid.pages[number - 1], number, page_of)
+            written[number] = written_page(number, alone)
             if is_alike:
                 self._show_page(written[number])
         return tuple(written[number] for number in sorted(written))
+
+    def _places(
+        self, resolved: ResolvedKit, laid: LaidBooklet, pages: Sequence[WrittenPage]
+    ) -> dict[int, tuple[Place, ...]]:
+        """What of the spec stands where on each page."""
+        sources, grid = Sources(resolved, tuple(numbered_layouts(laid))), laid.setup.grid
+        found = dict[int, tuple[Place, ...]]()
+        for page in pages:
+            self._pause()
+            found[page.number] = places_on(page.alone, sources, (grid.width, grid.height))
+        return found
 
     def _show_made(self, made: Made, findings: Sequence[Finding]) -> None:
         before, was = self._made, self._look.shown
@@ -232,8 +255,13 @@ class Session:
                     for page, laid in zip(made.pages, made.laid.pages, strict=True)
                 ),
                 source=source,
+                resolved=made.resolved,
                 lines=source.lines,
-                findings=tuple(ShownFinding(each, also) for each, also in told_once(findings, source)),
+                places=made.places,
+                findings=tuple(
+                    ShownFinding(each, also, pages_of(each.where, made.places))
+                    for each, also in told_once(findings, source)
+                ),
                 changes=tuple(_changes(before, made)) if before is not None else (),
                 pages_before=len(before.pages) if before is not None else None,
             )

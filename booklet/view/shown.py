@@ -10,10 +10,8 @@ from booklet.kit.errors import Problem
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.source import Source
 from booklet.measure.dataclass import dataclass
-from booklet.view.places import Place
-
-# Left, top, right and bottom, in parts of a page.
-PartOfPage = tuple[float, float, float, float]
+from booklet.placing.resolved import ResolvedKit
+from booklet.view.places import PartOfPage, Place
 
 
 class Status(Enum):
@@ -56,8 +54,9 @@ class PageChange:
 class Shown:
     """All that is shown.
 
-    `source` and `places` are of the spec that the pages were made of, `lines` are those of the file as it is
-    now.  `save` counts what was read.  Where the file cannot be used, `problems` say why, or `trouble` does.
+    `source`, `resolved` and `places` are of the spec that the pages were made of, `lines` are those of the
+    file as it is now.  `save` counts what was read.  Where the file cannot be used, `problems` say why, or
+    `trouble` does.
     """
 
     status: Status = Status.WORKING
@@ -67,6 +66,7 @@ class Shown:
     pages: tuple[ShownPage, ...] = ()
     places: Mapping[int, tuple[Place, ...]] = field(default_factory=dict)
     source: Source | None = None
+    resolved: ResolvedKit | None = None
     lines: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
     more: int = 0

@@ -8,7 +8,8 @@ from typing import Any
 from booklet.kit.errors import Problem
 from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
-from booklet.view.shown import PageChange, PartOfPage, Shown, ShownFinding, ShownPage
+from booklet.view.places import PartOfPage
+from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage
 
 # Finer than a pixel of any screen.
 _DECIMALS = 5
@@ -42,7 +43,7 @@ def places_told(shown: Shown, number: int) -> list[dict[str, Any]]:
     if source is None:
         return []
     return [
-        {"part": part_told(place.part), **_place_told(place.path, source)}
+        {"part": part_told(place.part), **place_told(place.path, source)}
         for place in shown.places.get(number, ())
     ]
 
@@ -59,7 +60,8 @@ def part_told(part: PartOfPage) -> list[float]:
     return [round(float(side), _DECIMALS) for side in part]
 
 
-def _place_told(path: SpecPath, source: Source) -> dict[str, Any]:
+def place_told(path: SpecPath, source: Source) -> dict[str, Any]:
+    """Where the spec has something: its line, and what it is called there."""
     return {"line": source.line(path), "key": source.words(path)}
 
 
@@ -79,7 +81,7 @@ def _finding_told(shown: ShownFinding, source: Source) -> dict[str, Any]:
     return {
         "id": finding.id,
         "severity": finding.severity.value,
-        **_place_told(finding.where, source),
+        **place_told(finding.where, source),
         "also": list(_other_lines(shown, source)),
         "found": finding.found,
         "cure": finding.cure,

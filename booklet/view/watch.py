@@ -6,8 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 from threading import Event, Thread
 
-# A save is told this many milliseconds after it at most; a longer rest would be felt, a shorter one costs.
-_STEP, _DEBOUNCE = 4, 20
+# A save is told within twice this many milliseconds while nothing follows: a longer rest would be felt, a
+# shorter one costs.
+_STEP, _DEBOUNCE = 1, 10
 # How often a folder is looked for that has gone, in seconds.
 _LOOK_AGAIN = 0.5
 

@@ -30,7 +30,7 @@ from booklet.web.views import companion_views
 
 _STYLES = ("page.css", "views.css")
 # In the order in which one needs another.
-_SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "flow.js", "views.js")
+_SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "follow.js", "flow.js", "views.js")
 
 
 @dataclass(frozen=True)

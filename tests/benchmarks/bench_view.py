@@ -29,7 +29,6 @@ from booklet.pages.booklet import make_booklet
 from booklet.pages.places import section_pages
 from booklet.placing.resolved import resolve_kit
 from tests.benchmarks.bench_again import KITS, Change, changes
-from tests.browser.chromium import a_page
 from tests.view.looking import get, listening
 
 # The goal in milliseconds, for a sheet and for a layout.
@@ -81,7 +80,13 @@ def served(spec: Path) -> Iterator[str]:
 @contextmanager
 def in_browser(address: str, spec: Path) -> Iterator[Save]:
     """Save and wait for the pixels."""
-    with a_page(address, width=1440, height=900) as page:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        flags = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=flags)
+        page = browser.new_page(viewport={"width": 1440, "height": 900})
+        page.goto(address)
         page.wait_for_selector(".page img")
 
         def save(text: str, number: int) -> float:
@@ -93,6 +98,7 @@ def in_browser(address: str, spec: Path) -> Iterator[Save]:
             return float(page.evaluate("window.seen")) - 1000 * start
 
         yield save
+        browser.close()
 
 
 @contextmanager

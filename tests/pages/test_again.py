@@ -45,7 +45,7 @@ def test_every_sheet_and_layout_comes_out_as_it_stands_in_the_booklet() -> None:
         again = lay_section_again(laid, kit, anchor)
         assert again is not None, anchor
         for number in again.pages:
-            (page,) = pictures(write_page_again(again, number))
+            (page,) = pictures(write_page_again(again, number).pdf)
             assert ImageChops.difference(page, whole[number - 1]).getbbox() is None, (anchor, number)
 
 
@@ -71,7 +71,7 @@ def test_a_changed_page_is_that_of_the_booklet_made_anew(typed: str, instead: st
         again = lay_section_again(laid, now, anchor)
         assert again is not None
         for number in again.pages:
-            (page,) = pictures(write_page_again(again, number))
+            (page,) = pictures(write_page_again(again, number).pdf)
             assert ImageChops.difference(page, whole[number - 1]).getbbox() is None
             differing += ImageChops.difference(page, old[number - 1]).getbbox() is not None
     assert differing

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.drawing.layouts.look import Look
+from booklet.drawing.layouts.look import Look, areas_of
 from booklet.drawing.layouts.ring_places import RingPlace, place_rings
 from booklet.drawing.layouts.rings import StepRing
 from booklet.drawing.layouts.rulers import RulerFlag, flagged_places, rulers, rulers_box
@@ -60,7 +60,8 @@ def draw_numbered_layout(
     if any(place.at[1] > page.bottom for place in places):
         box = bounds((*over, Polygon(box.corners, None, None)))
     moved = Group(shapes, translation(-box.left, -box.top))
-    return Figure(name, box.width, box.height, (moved,))
+    areas = areas_of(look, look.layout.items, -box.left, -box.top)
+    return Figure(name, box.width, box.height, (moved,), areas=areas)
 
 
 def _numbers(places: Sequence[RingPlace], style: DrawingStyle) -> Iterator[Shape]:

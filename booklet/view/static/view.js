@@ -1,5 +1,7 @@
 // The pages of a booklet as the program tells them, kept where the reader is while they change.
 
+import { wholeKit } from "./whole-kit.js";
+
 const byId = (id) => document.getElementById(id);
 const words = JSON.parse(document.body.dataset.words);
 const desk = byId("desk");
@@ -175,7 +177,7 @@ async function loadPlaces(half) {
   const places = await answer.json();
   half.places.replaceChildren(...places.map((place) => placeButton(half, place)));
   half.places.setAttribute("aria-label", said("places", said("page", half.number)));
-  const first = half.places.firstElementChild;
+  const first = inReadingOrder(half.places)[0];
   if (first) first.tabIndex = 0;
 }
 
@@ -202,7 +204,7 @@ function step(event) {
   const now = event.target.closest?.(".places button");
   const ways = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
   if (!now || !(event.key in ways)) return;
-  const all = [...now.parentElement.children];
+  const all = inReadingOrder(now.parentElement);
   const next = all[all.indexOf(now) + ways[event.key]];
   event.preventDefault();
   if (!next) return;
@@ -211,12 +213,21 @@ function step(event) {
   next.focus();
 }
 
+// What lies in another place comes after it in the document, so that it lies over it: not as it is read.
+function inReadingOrder(places) {
+  const at = (one, side) => parseFloat(one.style[side]);
+  return [...places.children].sort((one, two) => at(one, "top") - at(two, "top") || at(one, "left") - at(two, "left"));
+}
+
 // The lines of the spec.
 
 let spec = { save: -1, pages: [], file: null };
 const AROUND = 6;
 
+let isShown = null;
+
 async function showLine(line, key, isOfFile = false) {
+  isShown = () => showLine(line, key, isOfFile);
   if (spec.save !== state.save || state.status !== "current") {
     const answer = await fetch("spec").catch(() => null);
     if (answer?.ok) spec = await answer.json();
@@ -359,6 +370,8 @@ function take(told) {
   tellFindings();
   tellChanges();
   if (isNew && !isFirst) state.changes.forEach(flash);
+  if (isNew && isShown) isShown();
+  if (isNew) kit.showAgain();
   look();
 }
 
@@ -384,15 +397,25 @@ byId("title").dataset.name = byId("title").textContent;
 desk.addEventListener("scroll", look, { passive: true });
 addEventListener("resize", () => state && measure());
 addEventListener("keydown", step);
-byId("close-spec").addEventListener("click", () => (byId("spec").hidden = true));
+byId("close-spec").addEventListener("click", closeSpec);
+addEventListener("keydown", (event) => event.key === "Escape" && closeSpec());
 byId("go-to").addEventListener("change", (event) => goTo(Number(event.target.value)));
 byId("smaller").addEventListener("click", () => resize(zoom / 1.25));
 byId("larger").addEventListener("click", () => resize(zoom * 1.25));
 byId("fit").addEventListener("click", () => resize(1));
 
+function closeSpec() {
+  isShown = null;
+  byId("spec").hidden = true;
+  document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
+}
+
 function resize(to) {
   zoom = Math.min(4, Math.max(0.4, to));
   if (state) measure();
 }
+
+const kit = wholeKit(made, showLine);
+addEventListener("keydown", (event) => event.key === "Escape" && kit.close());
 
 listen();

@@ -27,7 +27,8 @@ class EnglishView:
             "go_to": "Page",
             "no_script": "This page needs JavaScript, which comes from this computer alone.",
             "close": "Close",
-            "keys": "Click anything on a page to see its line",
+            "whole_kit": "Whole kit",
+            "keys": "Click anything on a page to see its line, or go to it by Tab and the arrow keys",
         }
     )
     told: Mapping[str, str] = MappingProxyType(
