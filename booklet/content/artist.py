@@ -292,7 +292,7 @@ def _in_layers(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             sheet = artist.sheet(index)
             return draw_stage_layers(layers, sheet, _stage(sheet, number), width, height)
         case ask.LayoutLayers(index, numbers):
-            return draw_layout_layers(layers, index, numbers, width, height)
+            return draw_layout_layers(layers, index, numbers)
         case _:
             raise TypeError(type(request).__name__)
 

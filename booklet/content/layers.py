@@ -11,6 +11,7 @@ from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.cutting.stage_layers import LayeredStage, LayeredStrip, StagePrint, layered_stage
 from booklet.drawing.cutting.views import stage_view
+from booklet.drawing.layouts.finished_pages import DRAWN_AT
 from booklet.drawing.layouts.layout_layers import layered_layout
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.papers.kit_papers import KitPapers
@@ -18,7 +19,6 @@ from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.kit import usual_mark
-from booklet.measure.cache import cached_on
 from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
 from booklet.placing.resolved import ResolvedKit
@@ -95,15 +95,8 @@ def _fitting(size: Size, artist: LayerArtist, width: float, height: float) -> Sc
     return ROUND_SCALES[-1]
 
 
-def draw_layout_layers(
-    artist: LayerArtist, index: int, numbers: tuple[int, ...], width: float, height: float
-) -> Figure:
-    """A layout, its page as large as a room in points allows."""
+def draw_layout_layers(artist: LayerArtist, index: int, numbers: tuple[int, ...]) -> Figure:
+    """A layout, at the scale at which finished pages are drawn: what they have in common is written once."""
     layout = artist.resolved.layouts[index]
-    look = _look(artist, index, _fitting(layout.size, artist, width, height))
+    look = Look(layout, artist.resolved, artist.papers, DRAWN_AT)
     return layered_layout(look, numbers, artist.style, f"layout-{layout.id}-layers")
-
-
-@cached_on
-def _look(artist: LayerArtist, index: int, scale: Scale) -> Look:
-    return Look(artist.resolved.layouts[index], artist.resolved, artist.papers, scale)

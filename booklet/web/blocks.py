@@ -153,7 +153,7 @@ def _contents(setting: Setting, block: Contents) -> Iterator[Node]:
         element(
             "ul",
             (
-                element("li", element("a", setting.say(entry.text), href=goal(entry.anchor)))
+                element("li", element("a", setting.name(entry.text), href=goal(entry.anchor)))
                 for entry in entries
             ),
         )

@@ -5,6 +5,7 @@ It asks for nothing from anywhere.  Without a script it is the booklet as a docu
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from importlib.resources import files
 
 from booklet.content.artist import Artist
@@ -29,7 +30,9 @@ from booklet.web.setting import Setting
 from booklet.web.views import companion_views
 
 _STYLES = ("page.css", "views.css")
-# In the order in which one needs another.
+# Runs before the page is shown; the others, once all of it is there, in the order in which one needs another.
+# As a module their names are their own.
+_FIRST = "first.js"
 _SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "follow.js", "flow.js", "views.js")
 
 
@@ -55,13 +58,14 @@ def make_companion(resolved: ResolvedKit, language: Language = ENGLISH) -> Compa
     plates = Plates(artist)
     zero = trimmer_limits(resolved.kit).zero.value
     setting = Setting(plates, Speaker(said.ways, _anchors(said)), language)
-    script = _script()
-    views = companion_views(setting, said, resolved)
-    body = plates.filled(
-        element("body", views, document_page(setting, said), element("script", Drawn(script), type="module"))
-    )
+    first, script = read_part(_FIRST), "".join(map(read_part, _SCRIPTS))
+    head, *views = companion_views(setting, said, resolved)
+    main = element("main", views, document_page(setting, said))
+    body = plates.filled(element("body", head, main, element("script", Drawn(script), type="module")))
     style = _style(palette, html_text(body))
-    page = element("html", _head(said, edition, style, script), body, lang=said.language, data_zero=zero)
+    page = element(
+        "html", _head(said, edition, style, (first, script)), body, lang=said.language, data_zero=zero
+    )
     return Companion(f"<!DOCTYPE html>\n{html_text(page)}\n".encode(), edition)
 
 
@@ -84,22 +88,18 @@ def _within(section: Section) -> set[str]:
     return found
 
 
-def _script() -> str:
-    """All that makes the page move; as a module its names are its own."""
-    return "".join(map(read_part, _SCRIPTS))
-
-
-def _head(said: Document, edition: str, style: str, script: str) -> Element:
+def _head(said: Document, edition: str, style: str, scripts: Sequence[str]) -> Element:
     return element(
         "head",
         element("meta", charset="utf-8"),
-        element("meta", http_equiv="Content-Security-Policy", content=policy([style], [script])),
+        element("meta", http_equiv="Content-Security-Policy", content=policy([style], scripts)),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("meta", name="author", content=plain_text(said.author)),
         element("meta", name="description", content=plain_text(said.subject)),
         element("meta", name="edition", content=edition),
         element("title", plain_text(said.title)),
         element("style", Drawn(style)),
+        element("script", Drawn(scripts[0])),
     )
 
 

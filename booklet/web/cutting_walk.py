@@ -31,7 +31,7 @@ def cutting_walk(setting: Setting, document: Document) -> Walk | None:
     to_pieces = element("a", setting.say(words.to_pieces), href="#/pieces", class_="onward")
     to_pages = element("a", setting.say(words.to_pages), href="#/pages", class_="onward")
     last = Card("all-cut", (element("h2", setting.say(words.all_cut)), to_pieces, to_pages))
-    return Walk(_NAME, leaps, plain_text(words.pile), boards, last)
+    return Walk(_NAME, setting.say(words.cut), leaps, plain_text(words.pile), boards, last)
 
 
 def _stages(section: Section) -> list[CutStage]:
@@ -99,7 +99,8 @@ def _stage_cards(setting: Setting, section: Section, stage: CutStage, count: int
 def _where(setting: Setting, section: Section, said: Line = ()) -> Element:
     """Which sheet it is, and which of its cuts."""
     sheet = element("span", element("b", section.number), " ", setting.say(section.title))
-    return element("p", sheet, element("span", setting.say(said)) if said else None, class_="where")
+    of = (" ", element("span", setting.say(said))) if said else None
+    return element("p", sheet, of, class_="where")
 
 
 def _take(setting: Setting, stage: CutStage) -> Iterator[Node]:
@@ -172,8 +173,7 @@ def _outcome(setting: Setting, row: SlipRow) -> Element:
     stays = element("i", setting.say(row.instead), " ") if row.instead else None
     pocket = None
     if row.pocket is not None:
-        arrow = element("span", "\u2192", aria_hidden="true")
-        pocket = element("span", arrow, " ", setting.say((row.pocket,)), class_="to-pocket")
+        pocket = element("span", setting.say(setting.language.sorting.pocket(row.pocket)), class_="to-pocket")
     box = tick_box(pieces_in(row.said), plain_text(row.said)) if row.is_tick else None
     said = element("span", stays, setting.say(row.said), class_="said")
-    return element("li", said, pocket, box, class_="scrap" if not pieces_in(row.said) else None)
+    return element("li", said, " ", pocket, box, class_="scrap" if not pieces_in(row.said) else None)

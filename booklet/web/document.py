@@ -27,13 +27,13 @@ def document_page(setting: Setting, document: Document) -> Element:
         _section(setting.within(first.anchor), first, "h1"),
         *(_section(setting.within(section.anchor), section, "h2") for section in others),
     )
-    return element("main", _parts(setting, document), sections, id="booklet")
+    return element("div", _parts(setting, document), sections, id="booklet")
 
 
 def _parts(setting: Setting, document: Document) -> Element:
     """The parts of the booklet, each with where it begins."""
     parts = (
-        element("li", element("a", setting.say(section.part), href=goal(section.anchor)))
+        element("li", element("a", setting.name(section.part), href=goal(section.anchor)))
         for section in sections_of(document)
         if section.part
     )

@@ -30,7 +30,7 @@ def pages_walk(setting: Setting, document: Document, pieces: Mapping[str, tuple[
     boards = tuple(board for section in sections for board in _boards(setting, section))
     leaps = tuple(_leap(setting, section, pieces[section.anchor]) for section in sections)
     last = Card("all-made", (element("h2", setting.say(words.all_made)),))
-    return Walk(_NAME, leaps, plain_text(words.layouts), boards, last)
+    return Walk(_NAME, setting.say(words.pages), leaps, plain_text(words.layouts), boards, last)
 
 
 def layout_sections(document: Document) -> list[Section]:
@@ -95,7 +95,7 @@ def _step_card(setting: Setting, section: Section, step: StepItem, count: int) -
     key = step_tick(section.anchor, step.number)
     title = element("span", element("b", section.number), " ", setting.say(section.title))
     told = (
-        element("p", title, element("span", setting.say(of)), class_="where"),
+        element("p", title, " ", element("span", setting.say(of)), class_="where"),
         element("p", element("span", str(step.number), class_="step-number"), class_="large-number"),
         element("div", step_said(setting, step), class_="large"),
         element("p", tick_box((key,), plain_text(of)), class_="step-tick"),

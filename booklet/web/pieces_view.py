@@ -31,7 +31,7 @@ def pieces_view(setting: Setting, document: Document, pieces: Mapping[str, tuple
     nothing = element("p", setting.say(words.nothing_found), id="nothing-found", role="status", hidden=True)
     return element(
         "section",
-        element("h2", setting.say(words.pieces)),
+        element("h1", setting.say(words.pieces)),
         search,
         nothing,
         groups,
@@ -44,11 +44,11 @@ def pieces_view(setting: Setting, document: Document, pieces: Mapping[str, tuple
 def _group(setting: Setting, section: Section, rows: tuple[Row, ...]) -> Element:
     assert isinstance(section.edge, PocketEdge)
     number = element("span", section.number, " ", class_="number")
-    title = element("a", number, setting.say(section.title), href=f"#/pages/{anchor_id(section.anchor)}")
+    title = element("a", number, setting.name(section.title), href=f"#/pages/{anchor_id(section.anchor)}")
     pocket = element("span", setting.say(setting.language.sorting.pocket(PocketRef(section.edge.name))))
     return element(
         "section",
-        element("h3", title, " ", pocket),
+        element("h2", title, " ", pocket),
         piece_list(setting, rows),
         class_="group",
         data_search=plain_text(section.title),

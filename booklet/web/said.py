@@ -104,10 +104,6 @@ def _weighed(text: str, weight: Weight) -> Node:
 
 
 def _measure(span: Length | Extent) -> Node:
-    """A measure as the booklet says it, and as it is in the other unit; one of them is shown."""
+    """A measure as the booklet says it, and beside it as it is in the other unit, for a script to show."""
     said = length_text(span) if isinstance(span, Length) else extent_text(span)
-    both = (
-        element("span", said, class_="kit-unit"),
-        element("span", other_text(span), class_="other-unit"),
-    )
-    return element(_TAGS.get(span.weight, "span"), *both, class_="measure")
+    return element(_TAGS.get(span.weight, "span"), said, class_="measure", data_other=other_text(span))

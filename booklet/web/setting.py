@@ -26,6 +26,10 @@ class Setting:
         """A line as what stands in an element."""
         return self.speaker.say(said)
 
+    def name(self, said: Line) -> tuple[Node, ...]:
+        """A line as what stands in a link or a button, without links of its own."""
+        return replace(self.speaker, anchors=frozenset()).say(said)
+
     def picture(self, picture: Picture, room: Room) -> Element:
         """A picture with what it shows in words."""
         return self.plates.picture(picture, room)

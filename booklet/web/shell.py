@@ -92,7 +92,7 @@ def settings_view(setting: Setting, unit: Unit, zeros: Sequence[str]) -> Element
     units = {"kit": words.in_unit(unit), "other": words.in_unit(other)}
     return element(
         "section",
-        element("h2", setting.say(words.settings)),
+        element("h1", setting.say(words.settings)),
         _choice(setting, "unit", words.measures, units, words.other_unit_note),
         _zero(setting, zeros),
         element(
@@ -140,7 +140,7 @@ def _zero(setting: Setting, zeros: Sequence[str]) -> Element | None:
 
 def _clearing(setting: Setting) -> Iterator[Node]:
     words = setting.language.companion
-    yield element("h3", setting.say(words.ticks))
+    yield element("h2", setting.say(words.ticks))
     yield element("p", setting.say(words.not_kept), id="not-kept", hidden=True)
     yield element("button", setting.say(words.clear), type="button", id="clear", class_="plain")
     yield element(

@@ -100,8 +100,17 @@
   }
 
   // Settings.
+  function showUnit(isOther) {
+    if (root.classList.contains("in-other-unit") === isOther) return;
+    root.classList.toggle("in-other-unit", isOther);
+    // Each measure holds the one that is not shown.
+    for (const measure of document.querySelectorAll("[data-other]")) {
+      [measure.dataset.other, measure.textContent] = [measure.textContent, measure.dataset.other];
+    }
+  }
+
   function applySettings() {
-    root.classList.toggle("in-other-unit", settings.unit === "other");
+    showUnit(settings.unit === "other");
     root.classList.toggle("large", settings.large === true);
     for (const radio of document.querySelectorAll('input[type="radio"]')) {
       const chosen = radio.name === "unit" ? settings.unit || "kit" : side();
@@ -139,7 +148,6 @@
 
   document.getElementById("not-kept").hidden = kept.isKept;
   head.hidden = false;
-  root.classList.add("with-script");
   document.addEventListener("ticked", showProgress);
   applySettings();
   ticks.show();

@@ -41,9 +41,10 @@ class Leap:
 
 @dataclass(frozen=True)
 class Walk:
-    """A walk by its name, its leaps in order, and its boards."""
+    """A walk by its name and its title, its leaps in order, and its boards."""
 
     name: str
+    title: tuple[Node, ...]
     leaps: tuple[Leap, ...]
     leaps_name: str
     boards: tuple[tuple[str, Element], ...]
@@ -55,6 +56,7 @@ def walk_view(setting: Setting, walk: Walk) -> Element:
     cards = (*(card for leap in walk.leaps for card in leap.cards), walk.last)
     return element(
         "section",
+        element("h1", walk.title, class_="aloud"),
         element("nav", element("ol", map(_leap, walk.leaps)), class_="leaps", aria_label=walk.leaps_name),
         element(
             "div",

@@ -34,6 +34,8 @@ class Page(HTMLParser):
         self.elements.append((tag, named))
         if tag not in _INLINE:
             self.words.append(" ")
+        if tag == "a" and any(each == "a" for each, _ in self._open):
+            self.faults.append("a link in a link")
         if tag not in _VOID:
             self._open.append((tag, named.get("class") or ""))
 
@@ -55,7 +57,7 @@ class Page(HTMLParser):
             self.raw.setdefault(tag, []).append(data)
         if tags & _UNSHOWN or kinds & _UNSAID:
             return
-        if "kit-unit" in kinds:
+        if "measure" in kinds:
             self.measures[plain(data)] += 1
         self.words.append(data)
 

@@ -25,12 +25,12 @@ from booklet.measure.exact import Fraction
 from booklet.placing.resolved import ResolvedKit
 
 # Finished pages are drawn once, for this scale, and used at others: shadows and edges are right here.
-_DRAWN_AT = Scale(Fraction(3))
+DRAWN_AT = Scale(Fraction(3))
 
 
 def finished_page(resolved: ResolvedKit, index: int, papers: KitPapers) -> Symbol:
     """A finished layout, to be used at any size: the designer's photograph of it, where there is one."""
-    look = Look(resolved.layouts[index], resolved, papers, _DRAWN_AT)
+    look = Look(resolved.layouts[index], resolved, papers, DRAWN_AT)
     photograph = resolved.kit.layouts[index].photograph
     return finished_symbol(look) if photograph is None else _photographed(look, photograph)
 

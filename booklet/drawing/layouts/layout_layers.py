@@ -18,8 +18,8 @@ from booklet.placing.model import ItemKind, Placed
 # The layers, by the names that a page knows them by; the number is that of a printed step.
 BASE_LAYER, STEP_LAYER, MARK_LAYER = "base", "step", "mark"
 
-_MARGIN = 8.0
-_LINE, _CASING = 3.4, 6.6
+_MARGIN = 6.0
+_LINE, _CASING = 2.4, 4.8
 
 
 def layered_layout(look: Look, numbers: Sequence[int], style: DrawingStyle, name: str) -> Figure:

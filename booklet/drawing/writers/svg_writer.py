@@ -84,7 +84,7 @@ def svg_parts(figures: Iterable[Figure], prefix: str) -> tuple[str, list[SvgPart
     """
     drawn = tuple(figures)
     shapes = [shape for figure in drawn for shape in figure.shapes]
-    sheet = _SvgSheet(shown_symbols(shapes), prefix, _Shared(_ON_SCREEN), frozenset(_recurring(shapes)))
+    sheet = _ScreenSheet(shown_symbols(shapes), prefix, _Shared(_ON_SCREEN), frozenset(_recurring(shapes)))
     parts = [SvgPart(_frame(figure), sheet.drawn(figure)) for figure in drawn]
     return sheet.defined, parts
 
@@ -92,11 +92,16 @@ def svg_parts(figures: Iterable[Figure], prefix: str) -> tuple[str, list[SvgPart
 def _recurring(shapes: Iterable[Shape]) -> Iterator[Path]:
     """The long paths that are drawn more than once: each is written once, wherever it lies."""
     seen: set[Path] = set()
+    symbols: set[str] = set()
     waiting = list(shapes)
     while waiting:
         shape = waiting.pop()
         if isinstance(shape, Group):
             waiting += shape.children
+        elif isinstance(shape, Use):
+            if shape.symbol.key not in symbols:
+                symbols.add(shape.symbol.key)
+                waiting += shape.symbol.shapes
         elif isinstance(shape, Path) and len(shape.segments) >= _LONG_PATH:
             if shape in seen:
                 yield shape
@@ -135,12 +140,17 @@ class _Fineness:
 
 _IN_PRINT = _Fineness(0.001 * POINTS_PER_MM, _MOST_DECIMALS, DOTS_PER_INCH)
 # A dot of a screen is a quarter of a millimetre, or a half of that; it may be looked at enlarged.
-_ON_SCREEN = _Fineness(0.02 * POINTS_PER_MM, 2, 150)
+_ON_SCREEN = _Fineness(0.03 * POINTS_PER_MM, 2, 150)
 # A row of fewer motifs than these is written out each time.
 _SHORT_ROW = 3
 _FINE = Numbers(_MOST_DECIMALS)
 # A path of fewer segments is written out each time.
-_LONG_PATH = 24
+_LONG_PATH = 8
+# What is drawn of fewer motifs is made anew by a browser without trouble.
+_MANY_MOTIFS = 40
+_NAMESPACES = attributes(xmlns="http://www.w3.org/2000/svg") + attributes(
+    **{"xmlns:xlink": "http://www.w3.org/1999/xlink"}
+)
 
 
 def _prefix(name: str) -> str:
@@ -220,18 +230,11 @@ class _Drawing:
 class _SvgSheet:
     """An SVG document in the making: every element is a text, as an element of svgwrite takes its time.
 
-    `shown` is what all its figures show of each symbol, `recurring` are the paths that are written once.
+    `shown` is what all its figures show of each symbol.
     """
 
-    def __init__(
-        self,
-        shown: Mapping[str, Shown],
-        prefix: str,
-        shared: _Shared,
-        recurring: frozenset[Path] = frozenset(),
-    ) -> None:
+    def __init__(self, shown: Mapping[str, Shown], prefix: str, shared: _Shared) -> None:
         self._shared = shared
-        self._recurring = recurring
         self._number = shared.fine.text
         self._shown = shown
         self._prefix = prefix
@@ -277,13 +280,10 @@ class _SvgSheet:
         return _Element(f"<circle{about}", painted(circle.fill, circle.stroke))
 
     def path(self, path: Path) -> _Element:
-        if path in self._recurring:
-            name = self._named((path, self._numbers.decimals), lambda: f"{self._data(path)}/>", "<path")
-            return _Element("", "", f'<use {_HREF}="#{name}"/>')
-        return self._path(path.segments, path.fill, path.stroke)
+        return self._outlines(path)
 
-    def _data(self, path: Path) -> str:
-        return f' d="{self._numbers.path(path.segments)}"{painted(path.fill, path.stroke)}'
+    def _outlines(self, path: Path) -> _Element:
+        return self._path(path.segments, path.fill, path.stroke)
 
     def _path(self, segments: Iterable[Segment], fill: Fill | None, stroke: Stroke | None) -> _Element:
         return _Element(f'<path d="{self._numbers.path(segments)}"', painted(fill, stroke))
@@ -397,17 +397,66 @@ class _SvgSheet:
     def _symbol(self, symbol: Symbol) -> str:
         def contents() -> str:
             clipped = self._placing(IDENTITY, symbol.box.corners)
-            return f"{clipped}>{self._body(symbol)}</g>"
+            return f"{clipped}>{self.body(symbol)}</g>"
 
         return self._named(symbol.key, contents, "<g")
 
-    def _body(self, symbol: Symbol) -> str:
+    def body(self, symbol: Symbol) -> str:
         """What a symbol holds, as far as it is seen, in the size in which it is largest."""
         shown = self._shown[symbol.key]
         outer, self._drawing = self._drawing, _Drawing(shown.scale, shown.windows)
         body = self._drawn(seen_through(symbol, shown.windows))
         self._drawing = outer
         return body
+
+
+class _ScreenSheet(_SvgSheet):
+    """Figures for one page of a browser; `recurring` are the paths that it writes once.
+
+    A browser makes all that a use refers to anew for each use, a paper's thousand dots for each strip of it.
+    So what is drawn of many motifs is a picture in the page, itself an SVG: one thing, however often used.
+    """
+
+    def __init__(
+        self, shown: Mapping[str, Shown], prefix: str, shared: _Shared, recurring: frozenset[Path]
+    ) -> None:
+        super().__init__(shown, prefix, shared)
+        self._recurring = recurring
+
+    def _outlines(self, path: Path) -> _Element:
+        if path not in self._recurring:
+            return super()._outlines(path)
+
+        def contents() -> str:
+            return f' d="{self._numbers.path(path.segments)}"{painted(path.fill, path.stroke)}/>'
+
+        name = self._named((path, self._numbers.decimals), contents, "<path")
+        return _Element("", "", f'<use {_HREF}="#{name}"/>')
+
+    def _symbol(self, symbol: Symbol) -> str:
+        if _motifs_of(symbol.shapes) < _MANY_MOTIFS:
+            return super()._symbol(symbol)
+        return self._named(symbol.key, lambda: self._as_picture(symbol), "<image")
+
+    def _as_picture(self, symbol: Symbol) -> str:
+        within = _SvgSheet(self._shown, self._prefix, self._shared)
+        body = within.body(symbol)
+        size = attributes(width=self._number(symbol.width), height=self._number(symbol.height))
+        svg = f"<svg{_NAMESPACES}{size}>{within.defined}{body}</svg>"
+        return f'{size} {_HREF}="data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}"/>'
+
+
+def _motifs_of(shapes: Iterable[Shape]) -> int:
+    """How many motifs shapes are drawn of; none where they use other symbols, which are drawn apart."""
+    count = 0
+    for shape in shapes:
+        if isinstance(shape, Use):
+            return 0
+        if isinstance(shape, Group):
+            count += _motifs_of(shape.children)
+        elif isinstance(shape, Motifs):
+            count += sum(len(row.xs) for row in shape.rows)
+    return count
 
 
 def _use(name: str, numbers: Numbers, x: int, y: int) -> str:

@@ -1,0 +1,116 @@
+"""Whoever cannot see, cannot point, or sees little: checked by machine, and by the keyboard alone."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.browser.companion import Companion
+from tests.browser.conftest import Open
+
+_AXE = os.environ.get("AXE_CORE")
+PHONE = {"width": 390, "height": 844}
+STATES = [
+    "#/start",
+    "#/cut/sheet-station",
+    "#/cut/cut-station-2",
+    "#/cut/cut-station-1%2F1",
+    "#/cut/cut-iron-1%2F3",
+    "#/pieces",
+    "#/pages/layout-all-aboard",
+    "#/pages/layout-all-aboard%2F5",
+    "#/settings",
+    "#/booklet",
+]
+
+
+@pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
+@pytest.mark.parametrize("size", [None, PHONE], ids=["tablet", "phone"])
+@pytest.mark.parametrize("state", STATES)
+def test_axe_finds_nothing(open_companion: Open, state: str, size: dict[str, int] | None) -> None:
+    companion = open_companion(at=state, reduced_motion="reduce", **({"viewport": size} if size else {}))
+    assert violations(companion) == []
+
+
+@pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
+def test_axe_finds_nothing_in_large_type(open_companion: Open) -> None:
+    companion = open_companion(at="#/settings", reduced_motion="reduce")
+    companion.page.check("#large-type")
+    companion.page.check("input[name=unit][value=other]")
+    for state in STATES[:4]:
+        companion.to(state)
+        assert violations(companion) == []
+
+
+def violations(companion: Companion) -> list[str]:
+    """What the rules of WCAG 2.2 A and AA and good practice find, as far as a machine can."""
+    assert _AXE is not None
+    # A browser lays out what is far away when it comes near; the rules measure it as it lies.
+    near = "#booklet > section { content-visibility: visible !important }"
+    companion.page.evaluate("rule => document.styleSheets[0].insertRule(rule)", near)
+    companion.page.evaluate(Path(_AXE).read_text(encoding="utf-8"))
+    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+    found: dict[str, Any] = companion.page.evaluate("tags => axe.run({ runOnly: tags })", tags)
+    return [
+        f"{one['id']} ({one['impact']}): {node['target']} {node['html'][:120]}"
+        for one in found["violations"]
+        for node in one["nodes"][:3]
+    ]
+
+
+def test_all_is_done_by_the_keyboard_alone(open_companion: Open) -> None:
+    companion = open_companion()
+    tab_to(companion, "a.way[href='#/cut']")
+    companion.press("Enter")
+    tab_to(companion, "[data-walk=cut] [data-do=next]")
+    companion.press("Enter")
+    assert companion.key == "cut-carriage-1/1"
+    tab_to(companion, "[data-walk=cut] [data-do=done]")
+    companion.press("Space")
+    companion.wait_for("cut-carriage-1/2")
+    assert "cut-carriage-1/1" in companion.ticks
+
+
+def tab_to(companion: Companion, what: str) -> None:
+    for _ in range(80):
+        companion.press("Tab")
+        if companion.page.evaluate("what => document.activeElement.matches(what)", what):
+            return
+    raise AssertionError(f"{what} is not reached")
+
+
+def test_what_has_the_focus_is_seen(open_companion: Open) -> None:
+    companion = open_companion(at="#/cut")
+    for _ in range(25):
+        companion.press("Tab")
+        if companion.page.evaluate("document.activeElement === document.body"):
+            break  # all have been gone through
+        style = companion.page.evaluate(
+            "(() => { const style = getComputedStyle(document.activeElement);"
+            " return [style.outlineStyle, parseFloat(style.outlineWidth)]; })()"
+        )
+        assert style[0] != "none"
+        assert style[1] >= 2
+
+
+def test_targets_are_large_enough_for_a_finger(open_companion: Open) -> None:
+    companion = open_companion(viewport=PHONE)
+    for state in STATES:
+        companion.to(state)
+        small = companion.page.evaluate(
+            "[...document.querySelectorAll('button, input, #head a')]"
+            ".filter((each) => each.checkVisibility())"
+            ".map((each) => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])"
+            ".filter(([, box]) => box.width && (box.width < 24 || box.height < 24)).map(([html]) => html)"
+        )
+        assert small == [], state
+
+
+def test_nothing_is_wider_than_a_telephone(open_companion: Open) -> None:
+    companion = open_companion(viewport=PHONE)
+    for state in STATES:
+        companion.to(state)
+        assert companion.page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"], state
