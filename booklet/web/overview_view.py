@@ -21,15 +21,22 @@ def overview_view(setting: Setting, overview: Overview) -> Element:
     words = setting.language.overview
     return element(
         "section",
-        element("h2", setting.say(overview.title)),
+        element("h1", setting.say(overview.title)),
         element("p", setting.say(overview.lead), " ", setting.say(words.how_to_follow), class_="note"),
-        element("div", setting.picture(overview.picture, _ROOM), class_="flow"),
+        _picture(setting, overview),
         element("ul", _pieces(overview.pieces), class_="told", aria_live="polite"),
         element("div", _buttons(setting, overview), class_="followed"),
         id="view-kit",
         class_="view",
         hidden=True,
     )
+
+
+def _picture(setting: Setting, overview: Overview) -> Element:
+    """The picture, which a narrow screen shows in parts: keys move it, too."""
+    name = plain_text(overview.title)
+    picture = setting.picture(overview.picture, _ROOM)
+    return element("div", picture, class_="flow", tabindex=0, role="group", aria_label=name)
 
 
 def _buttons(setting: Setting, overview: Overview) -> Iterator[Element]:
@@ -42,7 +49,7 @@ def _buttons(setting: Setting, overview: Overview) -> Iterator[Element]:
     }
     yield element("button", setting.say(words.all), type="button", data_follow="", aria_pressed="true")
     for title, things in rows.items():
-        yield element("h3", setting.say(title))
+        yield element("h2", setting.say(title))
         yield element("div", map(_button, things), class_="things")
 
 

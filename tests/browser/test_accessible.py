@@ -13,6 +13,7 @@ from tests.browser.conftest import Open
 
 _AXE = os.environ.get("AXE_CORE")
 PHONE = {"width": 390, "height": 844}
+needs_axe = pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
 STATES = [
     "#/start",
     "#/cut/sheet-station",
@@ -27,7 +28,7 @@ STATES = [
 ]
 
 
-@pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
+@needs_axe
 @pytest.mark.parametrize("size", [None, PHONE], ids=["tablet", "phone"])
 @pytest.mark.parametrize("state", STATES)
 def test_axe_finds_nothing(open_companion: Open, state: str, size: dict[str, int] | None) -> None:
@@ -35,7 +36,7 @@ def test_axe_finds_nothing(open_companion: Open, state: str, size: dict[str, int
     assert violations(companion) == []
 
 
-@pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
+@needs_axe
 def test_axe_finds_nothing_in_large_type(open_companion: Open) -> None:
     companion = open_companion(at="#/settings", reduced_motion="reduce")
     companion.page.check("#large-type")
