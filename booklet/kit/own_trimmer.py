@@ -6,7 +6,7 @@ from dataclasses import fields, replace
 from pathlib import Path
 from typing import Annotated, Any
 
-from booklet.kit.kit import Kit, Trimmer
+from booklet.kit.kit import Kit, ScaleZero, Trimmer
 from booklet.kit.read import read_model
 from booklet.kit.rules import Meaning
 from booklet.kit.source import Source
@@ -68,10 +68,16 @@ def fit_trimmer(kit: Kit, own: OwnTrimmer) -> Kit:
         for key, value in own.said.items()
     }
     trimmer = MembersTrimmer(**presumed | said)
-    sheets = kit.sheets
-    if trimmer.zero is not kit.trimmer.zero:
-        sheets = tuple(replace(sheet, lay=sheet.lay.half_round) for sheet in sheets)
-    return replace(kit, trimmer=trimmer, sheets=sheets)
+    return replace(with_zero(kit, trimmer.zero), trimmer=trimmer)
+
+
+def with_zero(kit: Kit, zero: ScaleZero) -> Kit:
+    """The kit for a trimmer like its own whose scale begins at this side: at the other one, every sheet lies
+    half round, so that the same print comes off."""
+    if zero is kit.trimmer.zero:
+        return kit
+    sheets = tuple(replace(sheet, lay=sheet.lay.half_round) for sheet in kit.sheets)
+    return replace(kit, trimmer=replace(kit.trimmer, zero=zero), sheets=sheets)
 
 
 def _bare_numbers(trimmer: MembersTrimmer, source: Source) -> list[Complaint]:

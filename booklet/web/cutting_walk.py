@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from booklet.content.artist import Room
-from booklet.content.blocks import Beside, CutStage, Document, PaperEdge, Picture, Section, SlipRow
+from booklet.content.blocks import Beside, CutStage, PaperEdge, Picture, Section, SlipRow
 from booklet.content.figures import CutFigure, PaperBand, StageLayers, TurnFigure
 from booklet.content.spans import Line, Number, line, plain_text
 from booklet.measure.exact import Fraction
@@ -13,17 +13,19 @@ from booklet.web.blocks import blocks_of
 from booklet.web.markup import Element, Node, element
 from booklet.web.setting import Setting
 from booklet.web.tables import tick_box
-from booklet.web.trimmer_blocks import lens_view, pieces_in, slip
+from booklet.web.trimmer_blocks import pieces_in, slip
 from booklet.web.walk import Card, Leap, Walk
 
 _SWATCH, _LAY, _STAGE, _TURN = Room(46.0, 30.0), Room(150.0, 150.0), Room(480.0, 430.0), Room(22.0, 22.0)
 _NAME = "cut"
 
 
-def cutting_walk(setting: Setting, document: Document) -> Walk | None:
-    """The walk over all sheets that are cut; None for a kit without any."""
+def cutting_walk(setting: Setting, sections: Sequence[Section], zero: str) -> Walk | None:
+    """The walk over all sheets that are cut, by their sections, on a trimmer with its zero at this side.
+
+    None for a kit without any.
+    """
     words = setting.language.companion
-    sections = [section for section in document.sections if isinstance(section.edge, PaperEdge)]
     if not sections:
         return None
     boards = tuple(board for section in sections for board in _boards(setting, section))
@@ -31,7 +33,7 @@ def cutting_walk(setting: Setting, document: Document) -> Walk | None:
     to_pieces = element("a", setting.say(words.to_pieces), href="#/pieces", class_="onward")
     to_pages = element("a", setting.say(words.to_pages), href="#/pages", class_="onward")
     last = Card("all-cut", (element("h2", setting.say(words.all_cut)), to_pieces, to_pages))
-    return Walk(_NAME, setting.say(words.cut), leaps, plain_text(words.pile), boards, last)
+    return Walk(_NAME, setting.say(words.cut), leaps, plain_text(words.pile), boards, last, zero)
 
 
 def _stages(section: Section) -> list[CutStage]:
@@ -143,11 +145,6 @@ def _cut_card(
     number, words = first.cut.number, setting.language.companion
     of = words.cut_of(_number(number), _number(count))
     set_to, *_ = stage.slip.heads
-    lens = None
-    if stage.lens is not None and number in getattr(stage.lens.picture.figure, "cuts", ()):
-        lens = element(
-            "details", element("summary", setting.say(stage.lens.title)), lens_view(setting, stage.lens)
-        )
     told = (
         _where(setting, section, of),
         *(element("p", setting.say(tip), class_="tip") for tip in tips),
@@ -159,7 +156,6 @@ def _cut_card(
             class_="reading",
         ),
         element("ul", (_outcome(setting, row) for row in rows), class_="outcomes"),
-        lens,
     )
     key = f"{stage.anchor}/{number}"
     return Card(key, tuple(part for part in told if part), stage.anchor, number, (key, *_made(rows)), "cut")

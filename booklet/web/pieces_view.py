@@ -50,7 +50,7 @@ def _group(setting: Setting, section: Section, rows: tuple[Row, ...]) -> Element
         "section",
         element("h2", title, " ", pocket),
         piece_list(setting, rows),
-        class_="group",
+        class_="for-page",
         data_search=plain_text(section.title),
     )
 

@@ -21,10 +21,14 @@ _PLACE = "data-figure"
 class Plates:
     """The figures that a page has asked for so far: it holds a place for each until all are known."""
 
-    def __init__(self, artist: Artist) -> None:
-        self._artist = artist
-        self._figures: list[Figure] = []
+    def __init__(self, artist: Artist, figures: list[Figure] | None = None) -> None:
+        self.artist = artist
+        self._figures = [] if figures is None else figures
         self._places: dict[tuple[object, Room], int] = {}
+
+    def by(self, artist: Artist) -> Plates:
+        """Figures of the same page that another artist draws."""
+        return Plates(artist, self._figures)
 
     def picture(self, picture: Picture, room: Room) -> Element:
         """A picture as a figure that a screen reader tells in words."""
@@ -47,7 +51,7 @@ class Plates:
     def _number(self, picture: Picture, room: Room) -> int:
         key = picture.figure, room
         if key not in self._places:
-            self._places[key] = self.add(draw(self._artist, picture.figure, room))
+            self._places[key] = self.add(draw(self.artist, picture.figure, room))
         return self._places[key]
 
     def filled(self, page: Element) -> Element:

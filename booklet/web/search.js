@@ -9,7 +9,7 @@
   function show() {
     const wanted = plain(field.value).split(/\s+/).filter(Boolean);
     let count = 0;
-    for (const group of view.querySelectorAll(".group")) {
+    for (const group of view.querySelectorAll(".for-page")) {
       const title = plain(group.dataset.search);
       let here = 0;
       for (const row of group.querySelectorAll("li")) {

@@ -23,7 +23,7 @@ def cut_stage(setting: Setting, stage: CutStage) -> Element:
     slips = [slip(setting, stage.slip)]
     if stage.work is not None:
         slips.append(slip(setting, stage.work))
-    lens = lens_view(setting, stage.lens) if stage.lens is not None else None
+    lens = _lens(setting, stage.lens) if stage.lens is not None else None
     return element(
         "section",
         stage_head(setting, stage),
@@ -80,7 +80,7 @@ def pieces_in(said: Line) -> tuple[str, ...]:
     return tuple(dict.fromkeys(span.label for span in said if isinstance(span, PieceRef)))
 
 
-def lens_view(setting: Setting, lens: Lens) -> Element:
+def _lens(setting: Setting, lens: Lens) -> Element:
     """A piece of the scale, true to size on paper."""
     words = element("p", element("strong", setting.say(lens.title)), " ", setting.say(lens.text))
     note = element("figcaption", words, setting.say(setting.language.companion.true_on_paper))

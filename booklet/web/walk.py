@@ -41,7 +41,10 @@ class Leap:
 
 @dataclass(frozen=True)
 class Walk:
-    """A walk by its name and its title, its leaps in order, and its boards."""
+    """A walk by its name and its title, its leaps in order, and its boards.
+
+    Of those that there are for either side of the trimmer's zero, `zero` is its side.
+    """
 
     name: str
     title: tuple[Node, ...]
@@ -49,6 +52,12 @@ class Walk:
     leaps_name: str
     boards: tuple[tuple[str, Element], ...]
     last: Card
+    zero: str = ""
+
+    @property
+    def id(self) -> str:
+        """The id of its view."""
+        return f"view-{self.name}-{self.zero}" if self.zero else f"view-{self.name}"
 
 
 def walk_view(setting: Setting, walk: Walk) -> Element:
@@ -65,9 +74,10 @@ def walk_view(setting: Setting, walk: Walk) -> Element:
             class_="bench",
         ),
         _bar(setting),
-        id=f"view-{walk.name}",
+        id=walk.id,
         class_=("view", "walk"),
         data_walk=walk.name,
+        data_zero=walk.zero or None,
         hidden=True,
     )
 
@@ -105,7 +115,7 @@ def ids(ticks: Sequence[str]) -> str:
 
 def _bar(setting: Setting) -> Element:
     words = setting.language.companion
-    return element(
+    bar = element(
         "div",
         _button(setting.say(words.back), "back"),
         _button(setting.say(words.read_aloud), "speak", hidden=True),
@@ -116,6 +126,7 @@ def _bar(setting: Setting) -> Element:
         _button(setting.say(words.next), "next"),
         class_="bar",
     )
+    return element("div", bar, class_="bar-room")
 
 
 def _button(name: tuple[Node, ...], does: str, *, hidden: bool = False) -> Element:

@@ -77,6 +77,10 @@ class Companion:
         self.page.wait_for_function(f"key => decodeURIComponent({_CARD}.dataset.key) === key", arg=key)
 
     @property
+    def drawing(self) -> Locator:
+        return self.page.locator(".view:visible .board:not([hidden]) svg")
+
+    @property
     def ticks(self) -> set[str]:
         """What the browser keeps as ticked."""
         kept: dict[str, Any] = self.page.evaluate("JSON.parse(Object.values(localStorage)[0])")

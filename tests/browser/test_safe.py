@@ -8,7 +8,7 @@ from playwright.sync_api import Dialog
 from booklet.kit.load import parse_kit
 from booklet.placing.resolved import resolve_kit
 from booklet.web.companion import make_companion
-from tests.browser.conftest import Open
+from tests.browser.opened import Open
 from tests.web.test_document import KITS_FOLDER, sharpened, spec_text
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from booklet.content.other_unit import other_text
 from booklet.content.spans import length_text
-from tests.browser.conftest import Open
+from tests.browser.companion import Companion
 from tests.browser.expected import readings
+from tests.browser.opened import Open
 from tests.web.demos import made
 
 DRAWING = ".view:visible .board:not([hidden])"
@@ -27,6 +28,36 @@ def test_readings_are_shown_in_the_other_unit_and_back(open_companion: Open) -> 
         companion.page.check("input[name=unit][value=kit]")
         companion.view("cut")
         assert companion.card.locator(".figures").inner_text() == length_text(expected[chosen[-1]])
+
+
+def test_a_trimmer_with_its_zero_at_the_right_sees_every_sheet_half_round(open_companion: Open) -> None:
+    companion = open_companion(at="#/settings")
+    assert companion.page.is_checked("input[name=zero][value=left]")
+    companion.view("cut")
+    companion.to("#/cut/sheet-hills")
+    assert "blue sky at the right" in companion.card.inner_text()
+    companion.to("#/cut/cut-station-1%2F1")
+    assert reading_is_right_of_the_middle(companion)
+    companion.do("done")
+    companion.view("settings")
+    companion.page.check("input[name=zero][value=right]")
+    companion.to("#/cut/sheet-hills")
+    assert "blue sky at the left" in companion.card.inner_text()
+    companion.to("#/cut/cut-station-1%2F1")
+    assert companion.card.locator(".figures").inner_text() == length_text(HILL_LINE["cut-station-1/1"])
+    assert not reading_is_right_of_the_middle(companion)
+    assert companion.card.locator("input").is_checked()
+
+
+HILL_LINE = readings(made("hill-line").said)
+
+
+def reading_is_right_of_the_middle(companion: Companion) -> bool:
+    sheet = companion.drawing.locator(".sheet").bounding_box()
+    blade = companion.drawing.locator(".blade.now").bounding_box()
+    assert sheet is not None
+    assert blade is not None
+    return blade["x"] + blade["width"] / 2 > sheet["x"] + sheet["width"] / 2
 
 
 def test_type_grows_and_stays_large(open_companion: Open) -> None:
@@ -56,7 +87,7 @@ def test_without_speech_there_is_no_button_for_it(open_companion: Open) -> None:
     companion = open_companion()
     companion.page.add_init_script("Object.defineProperty(window, 'speechSynthesis', { value: undefined });")
     companion.go("#/cut")
-    assert companion.page.locator("[data-walk=cut] [data-do=speak]").is_hidden()
+    assert companion.page.locator("[data-do=speak]:visible").count() == 0
 
 
 def test_the_step_in_view_is_printed_on_one_page(open_companion: Open) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.browser.companion import Companion
-from tests.browser.conftest import Open
+from tests.browser.opened import Open
 
 
 def test_a_tick_of_a_piece_shows_in_its_cut_its_pocket_and_its_page(open_companion: Open) -> None:
@@ -13,7 +13,7 @@ def test_a_tick_of_a_piece_shows_in_its_cut_its_pocket_and_its_page(open_compani
     page.check("#view-pieces li:visible input")
     page.reload()
     assert companion.ticks == {"1B"}
-    for place in ("#view-pages", "#booklet", "#view-cut"):
+    for place in ("#view-pages", "#booklet", "#view-cut-left", "#view-cut-right"):
         boxes = page.locator(f"{place} input[data-ticks~='1B']")
         assert boxes.count() >= 1
         states = boxes.evaluate_all("boxes => boxes.map((box) => box.checked || box.indeterminate)")
@@ -125,4 +125,5 @@ def test_a_browser_that_keeps_nothing_says_so_and_ticks_all_the_same(open_compan
     companion.go("#/cut/cut-carriage-1%2F1")
     companion.do("done")
     companion.wait_for("cut-carriage-1/2")
-    assert companion.page.locator("[data-key='cut-carriage-1%2F1'] input:checked").count() == 1
+    companion.press("ArrowLeft")
+    assert companion.card.locator("input").is_checked()

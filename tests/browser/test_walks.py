@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from booklet.content.spans import length_text
-from tests.browser.conftest import Open
 from tests.browser.expected import cutting_keys, page_keys, readings
+from tests.browser.opened import Open
 from tests.web.demos import made
 
 HILL_LINE = made("hill-line").said

@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 from booklet.kit.load import load_kit
 from booklet.placing.resolved import resolve_kit
 from tests.browser.companion import Companion
-from tests.browser.conftest import Open
+from tests.browser.opened import Open
 from tests.browser.test_accessible import PHONE, needs_axe, violations
 
 SPEC = Path(__file__).parents[2] / "kit_specs" / "hill-line.yaml"

@@ -21,7 +21,7 @@ def stack_depth(papers: int) -> float:
     return min(papers - 1, _MOST_SHOWN_BENEATH) * _STACK_STEP
 
 
-def beneath(sheet: Box, papers: int, style: DrawingStyle) -> Iterator[Shape]:
+def beneath(sheet: Box, papers: int, style: DrawingStyle) -> Iterator[Rect]:
     """The outlines of the papers under the first, each a little further out, and the first one's ground."""
     paper = Fill(style.palette.paper)
     for place in reversed(range(1, min(papers - 1, _MOST_SHOWN_BENEATH) + 1)):

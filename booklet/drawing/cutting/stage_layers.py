@@ -8,6 +8,7 @@ shows the drawing shows one.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import cached_property
 
 from booklet.cutting.orientation import Orientation
@@ -210,7 +211,8 @@ def _strips(plan: _Plan, shown: StagePrint) -> Iterator[Group]:
     edge = Stroke(style.palette.ink, 2 * style.outline_width, join=Join.MITRE)
     for layered in plan.stage.strips:
         box = plan.box_of(layered.strip)
-        yield _layer(layered, (*beneath(box, view.papers, style), filled_box(box, None, edge)))
+        *lower, ground = beneath(box, view.papers, style)
+        yield _layer(layered, (*lower, replace(ground, stroke=edge)))
     placing = lie(shown.part, shown.whole, shown.lying, view.unit, view.scale)
     for layered in plan.stage.strips:
         yield _layer(layered, _strip(plan, layered, shown, placing))
@@ -227,7 +229,8 @@ def _strip(plan: _Plan, layered: LayeredStrip, shown: StagePrint, placing: Affin
     # A little more of the print than the strip has, or a screen would let the ground show between two.
     seam = _SEAM * float(view.scale.reduction)
     yield Use(shown.symbol, placing, window.grown(seam).corners)
-    yield Group(tuple(_highlight(layered.strip, box, plan)), tag="mark")
+    if not layered.stays:
+        yield Group(tuple(_highlight(layered.strip, box, plan)), tag="mark")
 
 
 def _highlight(strip: StageStrip, box: Box, plan: _Plan) -> Iterator[Shape]:

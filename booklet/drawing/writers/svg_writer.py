@@ -329,16 +329,20 @@ class _SvgSheet:
             yield f'<g transform="{placing}">{uses}</g>'
 
     def text(self, text: Text) -> _Element:
-        own = {"x": self._number(text.x), "y": self._number(text.y), "textLength": self._number(text.width)}
+        own = {"x": self._number(text.x), "y": self._number(text.y)}
         if text.rotation:
             about = f"{self._number(text.x)} {self._number(text.y)}"
             own["transform"] = f"rotate({self._number(text.rotation)} {about})"
-        if text.role:
-            own["class"] = text.role
-        start = f'<text{attributes(**own)} lengthAdjust="spacingAndGlyphs"'
         return _Element(
-            start, lettered(text.font, text.size, text.colour, text.anchor), f">{escape(text.text)}</text>"
+            f"<text{attributes(**own, **self._of_text(text))}",
+            lettered(text.font, text.size, text.colour, text.anchor),
+            f">{escape(text.text)}</text>",
         )
+
+    def _of_text(self, text: Text) -> dict[str, str]:
+        """What a text is for, and what holds it to its width where a viewer has another face."""
+        role = {"class": text.role} if text.role else {}
+        return {**role, "textLength": self._number(text.width), "lengthAdjust": "spacingAndGlyphs"}
 
     def image(self, image: Image) -> _Element:
         parts = self._shared.pictures.parts(image, self._drawing.seen, self._drawing.scale)
@@ -432,6 +436,10 @@ class _ScreenSheet(_SvgSheet):
 
         name = self._named((path, self._numbers.decimals), contents, "<path")
         return _Element("", "", f'<use {_HREF}="#{name}"/>')
+
+    def _of_text(self, text: Text) -> dict[str, str]:  # noqa: ARG002
+        """Nothing: the page brings the face, and has its own classes."""
+        return {}
 
     def _symbol(self, symbol: Symbol) -> str:
         if _motifs_of(symbol.shapes) < _MANY_MOTIFS:

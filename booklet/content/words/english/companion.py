@@ -93,7 +93,10 @@ class EnglishCompanion:
     zero = line("The trimmer’s zero")
     zero_left = line("At the left")
     zero_right = line("At the right")
-    zero_note = line("Every sheet then lies half round, so that the same print comes off.")
+    zero_note = line(
+        "With the zero at the other side every sheet lies half round, so that the same print comes off. The "
+        "pages of the booklet keep the kit’s own side."
+    )
     large_type = line("Large type")
     ticks = line("Ticks")
     clear = line("Clear all ticks and places")

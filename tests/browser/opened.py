@@ -1,0 +1,59 @@
+"""A real browser with a companion open in it: Debian's Chromium, driven by Playwright, and no network."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, sync_playwright
+
+from tests.browser.chromium import FLAGS, chromium
+from tests.browser.companion import Companion
+from tests.web.demos import made
+
+TABLET = {"width": 1024, "height": 768}
+
+Open = Callable[..., Companion]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    if chromium() is None:
+        pytest.skip("there is no Chromium here")
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
+        yield opened
+        opened.close()
+
+
+@pytest.fixture(scope="session")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("companions")
+
+
+@pytest.fixture
+def open_companion(browser: Browser, folder: Path) -> Iterator[Open]:
+    """Opens a companion in a browser of its own; whatever it asks for, or complains of, fails the test."""
+    contexts: list[BrowserContext] = []
+    opened: list[Companion] = []
+
+    def open_one(kit: str = "hill-line", at: str = "", html: bytes | None = None, **how: object) -> Companion:
+        data = made(kit).companion.html if html is None else html
+        file = folder / f"{kit}-companion.html"
+        if not file.exists() or file.read_bytes() != data:
+            file.write_bytes(data)
+        settings = {"viewport": TABLET, "offline": True, **how}
+        context = browser.new_context(**settings)  # type: ignore[arg-type]
+        contexts.append(context)
+        companion = Companion(context.new_page(), file)
+        opened.append(companion)
+        companion.go(at)
+        return companion
+
+    yield open_one
+    for context in contexts:
+        context.close()
+    for companion in opened:
+        assert companion.complaints == []
+        assert companion.asked_for == []

@@ -1,0 +1,23 @@
+"""The README shows companions as they are."""
+
+from __future__ import annotations
+
+import pytest
+from PIL import Image, ImageChops, ImageStat
+
+from tests.browser.opened import Open
+from tests.browser.readme_pictures import SIZE, STATES, picture_of, taken
+
+# How far a pixel may be off in the mean, of 255: the pictures have few colours, and browsers soften edges.
+_MOST = 3.0
+
+
+@pytest.mark.parametrize("kit", STATES)
+def test_a_picture_shows_the_companion_as_it_is(open_companion: Open, kit: str) -> None:
+    width, height = SIZE
+    viewport = {"width": width, "height": height}
+    companion = open_companion(kit, viewport=viewport, reduced_motion="reduce")
+    now = taken(companion.page, companion.file, STATES[kit])
+    shown = Image.open(picture_of(kit)).convert("RGB")
+    assert shown.size == now.size
+    assert max(ImageStat.Stat(ImageChops.difference(shown, now)).mean) < _MOST
