@@ -34,7 +34,7 @@ _POLICY = {
     "default-src": "'none'",
     "script-src": "'self'",
     "style-src": "'self'",
-    "img-src": "'self'",
+    "img-src": "'self' data:",
     "font-src": "'self'",
     "connect-src": "'self'",
     "base-uri": "'none'",

@@ -25,12 +25,12 @@ from booklet.proof.findings import kit_findings
 from booklet.proof.sources import Sources
 from booklet.proof.told import told_once
 from booklet.view.look import Look
-from booklet.view.pictures import WrittenPage, changed_box, written_page
+from booklet.view.pictures import WrittenPage, changed_part, written_page
 from booklet.view.places import Place, pages_of, places_on
 from booklet.view.sections import changed_sections
 from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage, Status
 from booklet.view.told import page_told
-from booklet.view.viewers import event
+from booklet.view.viewers import InView, event
 
 # What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
 # stayed so for this long, in seconds.
@@ -186,20 +186,22 @@ class Session:
 
     def _show_page(self, page: WrittenPage) -> bool:
         """Show a page that is not as it was, rendered for whoever sees it; whether it was another."""
-        if self._pdfs[page.number].digest == page.digest:
+        before = self._pdfs[page.number].digest
+        if before == page.digest:
             return False
-        pictures, viewers = self._look.pictures, self._look.viewers
+        shown, pictures = self._look.shown, self._look.pictures
         pictures.add(page)
         self._pdfs[page.number] = page
-        for looked in viewers.looks():
-            if page.number in looked.pages and looked.width:
-                pictures.png(page.digest, looked.width)
-        shown = self._look.shown
-        pages = tuple(
-            replace(each, digest=page.digest) if each.number == page.number else each for each in shown.pages
-        )
+        told = replace(shown.pages[page.number - 1], digest=page.digest)
+        pages = (*shown.pages[: page.number - 1], told, *shown.pages[page.number :])
         self._look.shown = replace(shown, pages=pages)
-        viewers.tell(event("page", page_told(pages[page.number - 1])))
+
+        def said(looked: InView) -> bytes:
+            is_seen = page.number in looked.pages and looked.width > 0
+            patch = pictures.patch(before, page.digest, looked.width) if is_seen else None
+            return event("page", page_told(told, patch))
+
+        self._look.viewers.tell_each(said)
         return True
 
     # Then all.
@@ -336,6 +338,6 @@ def _changes(before: Made, made: Made) -> Iterator[PageChange]:
         if old is None:
             yield PageChange(page.number, _title(laid), None)
         elif old.digest != page.digest:
-            part = changed_box(old.pdf, page.pdf)
+            part = changed_part(old.pdf, page.pdf)
             if part is not None:
                 yield PageChange(page.number, _title(laid), part)

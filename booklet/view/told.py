@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Iterator
 from typing import Any
 
 from booklet.kit.errors import Problem
 from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
+from booklet.view.pictures import Patch
 from booklet.view.places import PartOfPage
 from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage
 
@@ -32,9 +34,15 @@ def state_told(shown: Shown) -> dict[str, Any]:
     }
 
 
-def page_told(page: ShownPage) -> dict[str, Any]:
-    """A page by its number, its content and its name."""
-    return {"number": page.number, "digest": page.digest, "title": page.title}
+def page_told(page: ShownPage, patch: Patch | None = None) -> dict[str, Any]:
+    """A page by its number, its content and its name, with what its picture lacks, where that is known."""
+    told = {"number": page.number, "digest": page.digest, "title": page.title}
+    return told if patch is None else {**told, "patch": _patch_told(patch)}
+
+
+def _patch_told(patch: Patch) -> dict[str, Any]:
+    png = b64encode(patch.png).decode("ascii")
+    return {"before": patch.before, "width": patch.width, "box": list(patch.box), "png": png}
 
 
 def places_told(shown: Shown, number: int) -> list[dict[str, Any]]:

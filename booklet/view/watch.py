@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from threading import Event, Thread
 
-# A save is told within twice this many milliseconds, while nothing follows; a longer rest would be felt, a shorter one costs.
+# A save is told within twice the first of these, in milliseconds, or within the second while more follows.
 _STEP, _DEBOUNCE = 1, 10
 # How often a folder is looked for that has gone, in seconds.
 _LOOK_AGAIN = 0.5

@@ -132,7 +132,22 @@ async function paint(half) {
   if (half.picture) half.picture.replaceWith(picture);
   else half.page.prepend(picture);
   half.picture = picture;
+  half.page.querySelectorAll(".patch").forEach((patch) => patch.remove());
   half.element.dataset.digest = told.digest;
+}
+
+// Lay over a picture what it lacks: that is there sooner than the whole.
+async function mend(half, digest, patch) {
+  const isThere = half.picture?.complete && half.element.dataset.digest === patch.before;
+  if (!isThere || patch.width !== half.picture.naturalWidth) return;
+  const { naturalWidth: wide, naturalHeight: high } = half.picture;
+  const [left, top, right, bottom] = patch.box;
+  const over = made("img", { className: "patch", alt: "", src: `data:image/png;base64,${patch.png}`, draggable: false });
+  lie(over, [left / wide, top / high, right / wide, bottom / high]);
+  await over.decode();
+  if (half.element.dataset.digest !== patch.before) return;
+  half.places.before(over);
+  half.element.dataset.digest = digest;
 }
 
 let isLooking = false;
@@ -376,7 +391,9 @@ function takePage(page) {
   if (!state) return;
   state.pages[page.number - 1] = page;
   const half = halves.get(page.number);
-  if (half) paint(half);
+  if (!half) return;
+  if (page.patch) mend(half, page.digest, page.patch).then(() => setTimeout(() => paint(half), 50));
+  else paint(half);
 }
 
 function listen() {
