@@ -177,7 +177,7 @@ def _chunk(name: bytes, data: bytes) -> bytes:
 
 
 def differing(before: Pixels, now: Pixels) -> tuple[int, int, int, int] | None:
-    """Where two pictures differ: left, top, right, bottom; all over where their sizes do, None for alike ones."""
+    """Where two pictures differ: left, top, right, bottom; all over where sizes do, None for alike ones."""
     high, wide, _ = now.shape
     if before.shape != now.shape:
         return (0, 0, wide, high)

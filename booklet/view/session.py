@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from threading import Event, Thread
+from time import monotonic, sleep
 
 from booklet.content.blocks import Section
 from booklet.content.spans import plain_text
@@ -34,16 +35,28 @@ from booklet.view.viewers import InView, event
 
 # What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
 # stayed so for this long, in seconds.
-_SETTLED = 0.12
+_SETTLED, _MOMENT = 0.12, 0.01
 # After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
 _REST = 0.08
 # What has become garbage is looked for when nothing has been saved for so many seconds, or after so many
 # saves at the latest.
-_IDLE, _MOST_SAVES = 2.0, 20
+_IDLE, _MOST_SAVES = 2.0, 6
+
+
+_Trace = tuple[int, int, int] | None
+_IMAGES = (".png", ".jpg", ".jpeg")
 
 
 class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
     """The spec has been saved again, or nobody looks any longer."""
+
+
+@dataclass(frozen=True)
+class _Read:
+    """A spec as it was read, and what tells its images from others of their names."""
+
+    text: str
+    images: tuple[tuple[str, _Trace], ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,8 +77,11 @@ class Session:
         self._spec, self._name, self._own, self._look = spec, spec_name(spec), own, look
         self._saved, self._closing = Event(), Event()
         self._made: Made | None = None
-        self._last: object = None
+        self._last: _Read | None = None
         self._pdfs: dict[int, WrittenPage] = {}
+        # The file as it was when it was read.  An editor touches it several times in one save: what is told
+        # of a file that is as it was gives nothing up, and is looked into when all is done.
+        self._working_on: _Trace = None
         self._saves_kept = 0
         self._thread = Thread(target=self._work, name="session", daemon=True)
 
@@ -75,8 +91,12 @@ class Session:
         self._thread.start()
 
     def changed(self) -> None:
-        """Something beside the spec, or the spec, may have changed."""
+        """The spec, or an image beside it, may have changed."""
         self._saved.set()
+
+    def concerns(self, name: str) -> bool:
+        """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit."""
+        return name == self._spec.name or name.lower().endswith(_IMAGES)
 
     def close(self) -> None:
         """Give up what is being worked out; returns when the thread has ended."""
@@ -97,6 +117,7 @@ class Session:
                 if not self._closing.is_set():
                     self._take_save()
         finally:
+            gc.unfreeze()
             gc.enable()
 
     def _tidy(self) -> None:
@@ -125,30 +146,48 @@ class Session:
             self._tell_trouble(Status.BROKEN, self._look.words.fault(type(fault).__name__))
 
     def _pause(self) -> None:
-        if self._saved.is_set():
+        """Give up what is being worked out where there is something newer."""
+        if self._saved.is_set() and (self._closing.is_set() or _trace(self._spec) != self._working_on):
             raise Superseded
 
     def _settle(self, seconds: float) -> None:
         """Wait, unless something is saved meanwhile."""
-        if self._saved.wait(seconds):
-            raise Superseded
+        end = monotonic() + seconds
+        while (left := end - monotonic()) > 0 and self._saved.wait(left):
+            self._pause()
+            sleep(min(left, _MOMENT))
 
     def _read(self) -> None:
+        self._working_on = _trace(self._spec)
         text = spec_text(self._spec)
-        loaded = self._load(text)
-        last = (text, tuple(_traces(self._spec.parent, loaded)))
-        if last == self._last and self._look.shown.status is Status.CURRENT:
+        if self._made is not None and self._is_made_of(text, self._made):
+            self._show_again(self._made)
             return
-        is_drawn_anew = self._last is not None and last[1] != self._last[1]  # type: ignore[index]
-        before = None if is_drawn_anew else self._made
-        resolved = resolve_kit(loaded, before.resolved if before else None)
+        loaded = self._load(text)
+        read = _Read(text, tuple(_traces(self._spec.parent, loaded)))
+        is_drawn_alike = self._last is not None and read.images == self._last.images
+        before = self._made if is_drawn_alike else None
+        resolved = resolve_kit(loaded, before.resolved if before else None, lambda *_: self._pause())
         self._saves_kept += 1
         if before is not None:
             self._show_sections(before, resolved)
         self._make(loaded, resolved)
-        self._last = last
+        self._last = read
         if self._saves_kept >= _MOST_SAVES:
             self._tidy()
+
+    def _is_made_of(self, text: str, made: Made) -> bool:
+        """Whether a booklet was made of a text, and of the images as they are."""
+        return self._last == _Read(text, tuple(_traces(self._spec.parent, made.loaded)))
+
+    def _show_again(self, made: Made) -> None:
+        """Show what was made last, after something that could not be used, or was taken back."""
+        for page in made.pages:
+            self._show_page(page)
+        shown = self._look.shown
+        if shown.status is not Status.CURRENT:
+            plain = replace(shown, status=Status.CURRENT, problems=(), more=0, trouble="")
+            self._tell(replace(plain, lines=made.loaded.source.lines))
 
     def _load(self, text: str) -> LoadedKit:
         if self._made is not None:
@@ -298,14 +337,19 @@ class Session:
         self._look.viewers.tell(event("state", self._look.state()))
 
 
-def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, int, int]]:
-    """What tells an image of a kit from another one of its name: when it was written, and its size."""
+def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, _Trace]]:
+    """What tells each image of a kit from another one of its name."""
     for name in dict.fromkeys(name for _, name in image_names(loaded.kit)):
-        try:
-            found = (folder / name).stat()
-        except OSError:
-            continue
-        yield name, found.st_mtime_ns, found.st_size
+        yield name, _trace(folder / name)
+
+
+def _trace(file: Path) -> _Trace:
+    """When a file was written, its size, and which file it is; None where there is none."""
+    try:
+        found = file.stat()
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
 
 
 def _pages_of(pages: Sequence[Page], anchor: str) -> Iterator[int]:

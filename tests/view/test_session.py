@@ -9,7 +9,7 @@ from pathlib import Path
 from PIL import Image
 
 from booklet.cli.starter import STARTER_SPEC
-from tests.cli.runs import files_in
+from tests.cli.runs import ROOT, files_in
 from tests.view.looking import a_spec, get, got_json, listening, looking
 
 
@@ -116,3 +116,57 @@ def test_a_look_may_begin_with_a_spec_that_cannot_be_read(tmp_path: Path) -> Non
         assert told["problems"][0]["line"] == 1
         spec.write_text(STARTER_SPEC, encoding="utf-8")
         assert browser.state("current")["pages"]
+
+
+def test_other_files_of_the_folder_are_nobody_s_business(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        spec.with_name("notes.txt").write_text("a thought", encoding="utf-8")
+        spec.with_name(".kit.yaml.swp").write_text("x", encoding="utf-8")
+        spec.write_text(STARTER_SPEC.replace("First", "Fifth"), encoding="utf-8")
+        assert browser.state("current", after=good["save"])["save"] == good["save"] + 1
+
+
+def test_the_folder_itself_may_go_and_come_back(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        browser.state("current")
+        spec.parent.rename(tmp_path / "elsewhere")
+        browser.state("gone")
+        a_spec(tmp_path / "kit", STARTER_SPEC.replace("First", "Sixth"))
+        assert browser.state("current")["title"] == "Sixth kit"
+
+
+def test_an_image_that_is_drawn_anew_shows(tmp_path: Path) -> None:
+    folder = tmp_path / "kit"
+    folder.mkdir()
+    Image.new("RGB", (60, 60), "#aa3322").save(folder / "ripple.png")
+    pattern = '      pattern: waves\n      colours: ["#dbe8e6", "#9fc3c1"]\n'
+    spec = a_spec(folder, STARTER_SPEC.replace(pattern, "      image: ripple.png\n"))
+    with looking(spec) as address, listening(address) as browser:
+        first = browser.state("current")
+        assert first["problems"] == []
+        Image.new("RGB", (61, 61), "#2233aa").save(folder / "ripple.png")
+        second = browser.state("current", after=first["save"])
+        assert [page["page"] for page in second["changes"]]
+
+
+def test_a_page_in_view_is_shown_before_all_is_worked_out(tmp_path: Path) -> None:
+    larger = (ROOT / "kit_specs" / "roof-garden.yaml").read_text(encoding="utf-8")
+    spec = a_spec(tmp_path / "kit", larger)
+    with looking(spec) as address, listening(address) as browser:
+        state = browser.state("current")
+        number = next(page["number"] for page in state["pages"] if page["title"].endswith("Roof tiles"))
+        browser.look_at(number)
+        was = state["pages"][number - 1]["digest"]
+        assert get(address, f"/picture/{was}/300").status == 200
+        spec.write_text(larger.replace("at: [22.5, 15, 7.5]", "at: [22, 15, 7.5]"), encoding="utf-8")
+        told = browser.next("page")
+        assert told["number"] == number
+        assert "state" not in [
+            kind for kind, _ in browser.told[browser.told.index(("state", state)) + 1 : -1]
+        ]
+        assert told["patch"]["before"] == was
+        final = browser.state("current", after=state["save"])
+        assert final["pages"][number - 1]["digest"] == told["digest"]
