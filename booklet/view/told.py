@@ -91,7 +91,7 @@ def _finding_told(shown: ShownFinding, source: Source) -> dict[str, Any]:
         **_place_told(finding.where, source),
         "also": list(_other_lines(shown, source)),
         "found": finding.found,
-        "cure": finding.cure,
+        "cure": finding.cure[:1].upper() + finding.cure[1:],
         "on": [{"page": number, "part": part_told(part)} for number, part in shown.on],
     }
 

@@ -270,8 +270,11 @@ function findingItem(finding) {
   const kind = made("span", { className: "kind", textContent: `${said(finding.severity)}: ` });
   const ways = made("div", { className: "ways" });
   ways.append(linked(said("line", finding.line), () => showLine(finding.line, finding.key)));
-  for (const page of new Set(finding.on.map((place) => place.page))) {
-    ways.append(linked(said("page", page), () => goTo(page, true)));
+  for (const place of finding.on) {
+    ways.append(linked(said("page", place.page), () => {
+      goTo(place.page, true);
+      flash(place);
+    }));
   }
   const item = made("li", { className: finding.severity }, kind, finding.found);
   item.append(made("div", { className: "cure", textContent: finding.cure }));
