@@ -11,7 +11,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
 from booklet.view.pictures import Patch
 from booklet.view.places import PartOfPage
-from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage
+from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage, Wrong
 
 # Finer than a pixel of any screen.
 _DECIMALS = 5
@@ -25,9 +25,9 @@ def state_told(shown: Shown) -> dict[str, Any]:
         "title": shown.title,
         "size": list(shown.size),
         "pages": [page_told(page) for page in shown.pages],
-        "problems": [_problem_told(problem) for problem in shown.problems],
-        "more": shown.more,
-        "trouble": shown.trouble,
+        "problems": [_problem_told(problem) for problem in shown.wrong.problems],
+        "more": shown.wrong.more,
+        "trouble": _trouble_told(shown.wrong),
         "findings": [_finding_told(each, shown.source) for each in shown.findings if shown.source],
         "changes": [_change_told(change) for change in shown.changes],
         "pagesBefore": shown.pages_before,
@@ -70,6 +70,10 @@ def part_told(part: PartOfPage) -> list[float]:
 
 def _place_told(path: SpecPath, source: Source) -> dict[str, Any]:
     return {"line": source.line(path), "key": source.words(path)}
+
+
+def _trouble_told(wrong: Wrong) -> dict[str, Any] | None:
+    return {"said": wrong.trouble, "line": wrong.line, "key": wrong.key} if wrong.trouble else None
 
 
 def _problem_told(problem: Problem) -> dict[str, Any]:

@@ -6,9 +6,12 @@ import threading
 from io import BytesIO
 from pathlib import Path
 
+import pytest
 from PIL import Image
 
 from booklet.cli.starter import STARTER_SPEC
+from booklet.pages.flow import PageOverflowError
+from booklet.view import session
 from tests.cli.runs import ROOT, files_in
 from tests.view.looking import a_spec, get, got_json, listening, looking
 
@@ -86,7 +89,7 @@ def test_a_spec_that_is_renamed_or_deleted_is_waited_for(tmp_path: Path) -> None
         good = browser.state("current")
         spec.rename(spec.with_name("old.yaml"))
         gone = browser.state("gone")
-        assert "no file kit.yaml" in gone["trouble"]
+        assert "no file kit.yaml" in gone["trouble"]["said"]
         assert gone["pages"] == good["pages"]
         spec.with_name("old.yaml").rename(spec)
         assert browser.state("current")["pages"] == good["pages"]
@@ -170,3 +173,39 @@ def test_a_page_in_view_is_shown_before_all_is_worked_out(tmp_path: Path) -> Non
         assert told["patch"]["before"] == was
         final = browser.state("current", after=state["save"])
         assert final["pages"][number - 1]["digest"] == told["digest"]
+
+
+def test_words_that_no_page_holds_are_told_with_their_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def overflowing(*_: object) -> None:
+        raise PageOverflowError("First page: its words are more than a page", ("layouts", 0, "title"))
+
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        monkeypatch.setattr(session, "make_booklet_in_steps", overflowing)
+        spec.write_text(STARTER_SPEC.replace("First page", "Last page"), encoding="utf-8")
+        told = browser.state("broken")
+        line = STARTER_SPEC.splitlines().index("    title: First page") + 1
+        assert told["trouble"] == {
+            "said": "First page: its words are more than a page",
+            "line": line,
+            "key": "layouts › first-page › title",
+        }
+        assert told["pages"] == good["pages"]
+
+
+def test_a_fault_of_the_program_is_told_and_the_look_goes_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        with monkeypatch.context() as faulty:
+            faulty.setattr(session, "kit_findings", lambda _: 1 / 0)
+            spec.write_text(STARTER_SPEC.replace("First", "Seventh"), encoding="utf-8")
+            said = browser.state("broken")["trouble"]["said"]
+            assert said == "this is a fault of the program, not of your kit: ZeroDivisionError"
+        spec.write_text(STARTER_SPEC.replace("First", "Eighth"), encoding="utf-8")
+        assert browser.state("current", after=good["save"])["title"] == "Eighth kit"

@@ -292,16 +292,24 @@ function problemItem(problem) {
   const expected = [said("expected", problem.expected)];
   if (problem.nearest) expected.push(said("nearest", problem.nearest));
   item.append(made("div", { className: "cure", textContent: expected.join("; ") }));
-  if (problem.line) {
-    const way = linked(said("line", problem.line), () => showLine(problem.line, problem.key, true));
-    item.append(made("div", { className: "ways" }, way, made("span", { textContent: problem.key })));
-  }
+  if (problem.line) item.append(wayTo(problem));
+  return item;
+}
+
+function wayTo(problem) {
+  const way = linked(said("line", problem.line), () => showLine(problem.line, problem.key, true));
+  return made("div", { className: "ways" }, way, made("span", { textContent: problem.key }));
+}
+
+function troubleItem(trouble) {
+  const item = made("li", { className: "error", textContent: trouble.said });
+  if (trouble.line) item.append(wayTo(trouble));
   return item;
 }
 
 function tellTrouble() {
   const items = state.problems.map(problemItem);
-  if (state.trouble) items.push(made("li", { className: "error", textContent: state.trouble }));
+  if (state.trouble) items.push(troubleItem(state.trouble));
   if (state.more) items.push(made("li", { textContent: said("more", state.more) }));
   byId("trouble").hidden = !items.length;
   byId("trouble").replaceChildren(made("ul", {}, ...items));
