@@ -44,7 +44,7 @@ def view(options: Namespace) -> Exit:
     look = Look(spec_name(spec), EnglishView())
     server = _server(look, options)
     session = Session(spec, own, look)
-    watch = FolderWatch(spec.parent, session.changed)
+    watch = FolderWatch(spec.parent, session.concerns, session.changed)
     with _until_stopped() as stopped:
         server.start()
         session.start()

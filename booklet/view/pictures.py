@@ -8,7 +8,7 @@ import zlib
 from collections import OrderedDict
 from collections.abc import Mapping
 from threading import Lock
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from booklet.measure.dataclass import dataclass
 from booklet.pages.again import PageAlone
@@ -16,10 +16,17 @@ from booklet.pages.again import PageAlone
 if TYPE_CHECKING:
     import numpy
 
+    # Rows of red, green and blue.
+    Pixels = numpy.ndarray[Any, Any]
+
+Made = TypeVar("Made")
 # Wider than a page is on any screen, in pixels.
 MOST_WIDE = 4096
-# How many pictures are kept: those of the booklet in one width, and of the pages in view in another.
-_KEPT = 96
+# How many pictures are kept: packed those of a booklet in one width and of some pages in another, bare those
+# of the pages in view.
+_MOST_PACKED, _MOST_RENDERED = 96, 12
+# How many pixels wide a page is on which it is seen what has changed.
+_COARSE = 320
 # The PDF library must not be called by two threads at once (PDFium's own documentation).
 _RENDERER = Lock()
 # PNG (ISO/IEC 15948): its signature, eight bits for each of red, green and blue, rows without a filter.
@@ -49,12 +56,23 @@ def written_page(number: int, alone: PageAlone) -> WrittenPage:
     return WrittenPage(number, alone, hashlib.sha256(alone.pdf).hexdigest()[:24])
 
 
+@dataclass(frozen=True)
+class Patch:
+    """What of a page's picture is not as before: where, in pixels of a picture so wide, and a PNG of that."""
+
+    before: str
+    width: int
+    box: tuple[int, int, int, int]
+    png: bytes
+
+
 class Pictures:
     """The pictures of the pages that are shown, each rendered once for a width."""
 
     def __init__(self) -> None:
         self._pages: Mapping[str, bytes] = {}
-        self._kept: OrderedDict[tuple[str, int], bytes] = OrderedDict()
+        self._rendered: _Kept[Pixels] = _Kept(_MOST_RENDERED)
+        self._packed: _Kept[bytes] = _Kept(_MOST_PACKED)
         self._lock = Lock()
 
     def hold(self, pages: Mapping[str, bytes]) -> None:
@@ -69,23 +87,64 @@ class Pictures:
 
     def png(self, digest: str, width: int) -> bytes | None:
         """A page as a PNG so many pixels wide; None for one that is not, or no longer, shown."""
-        key = (digest, min(max(width, 1), MOST_WIDE))
+        width = min(max(width, 1), MOST_WIDE)
         with self._lock:
-            if (known := self._kept.get(key)) is not None:
-                self._kept.move_to_end(key)
-                return known
-            pdf = self._pages.get(digest)
-        if pdf is None:
+            known = self._packed.get((digest, width))
+        rows = self._rows(digest, width) if known is None else None
+        if rows is None:
+            return known
+        made = png_of(rows)
+        with self._lock:
+            self._packed.put((digest, width), made)
+        return made
+
+    def patch(self, before: str, now: str, width: int) -> Patch | None:
+        """What a picture that a browser has lacks of the one that it is to have; None where that is unknown.
+
+        It is sooner packed, sent and painted than the whole picture.
+        """
+        width = min(max(width, 1), MOST_WIDE)
+        with self._lock:
+            old = self._rendered.get((before, width))
+        new = self._rows(now, width)
+        box = None if old is None or new is None else differing(old, new)
+        if new is None or box is None:
             return None
-        made = png_of(pixels(pdf, key[1]))
+        left, top, right, bottom = box
+        return Patch(before, width, box, png_of(new[top:bottom, left:right]))
+
+    def _rows(self, digest: str, width: int) -> Pixels | None:
         with self._lock:
-            self._kept[key] = made
-            while len(self._kept) > _KEPT:
-                self._kept.popitem(last=False)
+            known, pdf = self._rendered.get((digest, width)), self._pages.get(digest)
+        if known is not None or pdf is None:
+            return known
+        made = pixels(pdf, width)
+        with self._lock:
+            self._rendered.put((digest, width), made)
         return made
 
 
-def pixels(pdf: bytes, width: int) -> numpy.ndarray:
+class _Kept(Generic[Made]):
+    """What was made of pages, by digest and width; of many, those that were asked for last."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._made: OrderedDict[tuple[str, int], Made] = OrderedDict()
+
+    def get(self, key: tuple[str, int]) -> Made | None:
+        """What was made, if it is there."""
+        if key in self._made:
+            self._made.move_to_end(key)
+        return self._made.get(key)
+
+    def put(self, key: tuple[str, int], made: Made) -> None:
+        """Keep what was made."""
+        self._made[key] = made
+        while len(self._made) > self._most:
+            self._made.popitem(last=False)
+
+
+def pixels(pdf: bytes, width: int) -> Pixels:
     """The one page of a PDF as rows of red, green and blue, so many pixels wide."""
     from pypdfium2 import PdfDocument
 
@@ -93,13 +152,13 @@ def pixels(pdf: bytes, width: int) -> numpy.ndarray:
         document = PdfDocument(pdf)
         page = document[0]
         bitmap = page.render(scale=width / page.get_width(), rev_byteorder=True)
-        rows: numpy.ndarray = bitmap.to_numpy().copy()
+        rows: Pixels = bitmap.to_numpy().copy()
         bitmap.close()
         document.close()
     return rows
 
 
-def png_of(rows: numpy.ndarray) -> bytes:
+def png_of(rows: Pixels) -> bytes:
     """A PNG of rows of red, green and blue."""
     import numpy
 
@@ -117,17 +176,27 @@ def _chunk(name: bytes, data: bytes) -> bytes:
     return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
 
 
-def changed_box(before: bytes, now: bytes, width: int = 320) -> tuple[float, float, float, float] | None:
+def differing(before: Pixels, now: Pixels) -> tuple[int, int, int, int] | None:
+    """Where two pictures differ: left, top, right, bottom; all over where sizes do, None for alike ones."""
+    high, wide, _ = now.shape
+    if before.shape != now.shape:
+        return (0, 0, wide, high)
+    differs = (before != now).any(axis=2)
+    down, across = differs.any(axis=1).nonzero()[0], differs.any(axis=0).nonzero()[0]
+    if not len(down):
+        return None
+    return (int(across[0]), int(down[0]), int(across[-1]) + 1, int(down[-1]) + 1)
+
+
+def changed_part(before: bytes, now: bytes) -> tuple[float, float, float, float] | None:
     """Where two PDFs of one page differ to the eye: left, top, right, bottom, in parts of the page.
 
     None where they look alike.
     """
-    one, other = pixels(before, width), pixels(now, width)
-    if one.shape != other.shape:
-        return (0.0, 0.0, 1.0, 1.0)
-    differs = (one != other).any(axis=2)
-    down, across = differs.any(axis=1).nonzero()[0], differs.any(axis=0).nonzero()[0]
-    if not len(down):
+    picture = pixels(now, _COARSE)
+    box = differing(pixels(before, _COARSE), picture)
+    if box is None:
         return None
-    high, wide = differs.shape
-    return (across[0] / wide, down[0] / high, (across[-1] + 1) / wide, (down[-1] + 1) / high)
+    high, wide, _ = picture.shape
+    left, top, right, bottom = box
+    return (left / wide, top / high, right / wide, bottom / high)

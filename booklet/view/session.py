@@ -7,43 +7,53 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from threading import Event, Thread
+from time import monotonic, sleep
 
-from booklet.content.blocks import Section
 from booklet.content.spans import plain_text
 from booklet.kit.errors import BookletError, SpecError, UsageError
-from booklet.kit.finding import Finding
+from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
 from booklet.kit.own_trimmer import OwnTrimmer
 from booklet.kit.references import image_names
+from booklet.kit.source import Source
 from booklet.measure.dataclass import dataclass
 from booklet.pages.again import lay_section_again, write_page_again, write_page_alone
 from booklet.pages.booklet import LaidBooklet, make_booklet_in_steps
-from booklet.pages.compose import Page, page_numbers
+from booklet.pages.compose import page_numbers
+from booklet.pages.flow import PageOverflowError
+from booklet.pages.places import section_pages
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.claims import numbered_layouts
 from booklet.proof.findings import kit_findings
 from booklet.proof.sources import Sources
 from booklet.proof.told import told_once
+from booklet.view.changes import changed_sections, page_changes, page_title
 from booklet.view.look import Look
-from booklet.view.pictures import WrittenPage, changed_box, written_page
+from booklet.view.pictures import WrittenPage, written_page
 from booklet.view.places import Place, pages_of, places_on
-from booklet.view.sections import changed_sections
-from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage, Status
+from booklet.view.shown import NOTHING_WRONG, PageChange, Shown, ShownFinding, ShownPage, Status, Wrong
 from booklet.view.told import page_told
-from booklet.view.viewers import event
+from booklet.view.viewers import InView, event
 
 # What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
 # stayed so for this long, in seconds.
-_SETTLED = 0.12
+_SETTLED, _MOMENT = 0.12, 0.01
 # After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
 _REST = 0.08
-# What has become garbage is looked for when nothing has been saved for so many seconds, or after so many
-# saves at the latest.
-_IDLE, _MOST_SAVES = 2.0, 20
+_Trace = tuple[int, int, int] | None
+_IMAGES = (".png", ".jpg", ".jpeg")
 
 
 class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
     """The spec has been saved again, or nobody looks any longer."""
+
+
+@dataclass(frozen=True)
+class _Read:
+    """A spec as it was read, and what tells its images from others of their names."""
+
+    text: str
+    images: tuple[tuple[str, _Trace], ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,9 +74,12 @@ class Session:
         self._spec, self._name, self._own, self._look = spec, spec_name(spec), own, look
         self._saved, self._closing = Event(), Event()
         self._made: Made | None = None
-        self._last: object = None
+        self._last: _Read | None = None
+        self._source: Source | None = None
         self._pdfs: dict[int, WrittenPage] = {}
-        self._saves_kept = 0
+        # The file as it was when it was read.  An editor touches it several times in one save: what is told
+        # of a file that is as it was gives nothing up, and is looked into when all is done.
+        self._working_on: _Trace = None
         self._thread = Thread(target=self._work, name="session", daemon=True)
 
     def start(self) -> None:
@@ -75,8 +88,12 @@ class Session:
         self._thread.start()
 
     def changed(self) -> None:
-        """Something beside the spec, or the spec, may have changed."""
+        """The spec, or an image beside it, may have changed."""
         self._saved.set()
+
+    def concerns(self, name: str) -> bool:
+        """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit."""
+        return name == self._spec.name or name.lower().endswith(_IMAGES)
 
     def close(self) -> None:
         """Give up what is being worked out; returns when the thread has ended."""
@@ -90,22 +107,12 @@ class Session:
         gc.disable()
         try:
             while not self._closing.is_set():
-                if not self._saved.wait(_IDLE):
-                    self._tidy()
-                    self._saved.wait()
+                self._saved.wait()
                 self._saved.clear()
                 if not self._closing.is_set():
                     self._take_save()
         finally:
             gc.enable()
-
-    def _tidy(self) -> None:
-        """Free what earlier saves have left, and pass over what remains from now on."""
-        if self._saves_kept:
-            gc.unfreeze()
-            gc.collect()
-            gc.freeze()
-            self._saves_kept = 0
 
     def _take_save(self) -> None:
         """Work out a save; what is wrong with it is told, and a fault of ours ends nothing."""
@@ -117,6 +124,8 @@ class Session:
             self._tell_broken(unread)
         except UsageError as gone:
             self._tell_trouble(Status.GONE, str(gone))
+        except PageOverflowError as overflow:
+            self._tell_trouble(Status.BROKEN, str(overflow), overflow.where)
         except BookletError as wrong:
             self._tell_trouble(Status.BROKEN, str(wrong))
         except (MemoryError, RecursionError):
@@ -125,30 +134,48 @@ class Session:
             self._tell_trouble(Status.BROKEN, self._look.words.fault(type(fault).__name__))
 
     def _pause(self) -> None:
-        if self._saved.is_set():
+        """Give up what is being worked out where there is something newer."""
+        if self._saved.is_set() and (self._closing.is_set() or _trace(self._spec) != self._working_on):
             raise Superseded
 
     def _settle(self, seconds: float) -> None:
         """Wait, unless something is saved meanwhile."""
-        if self._saved.wait(seconds):
-            raise Superseded
+        end = monotonic() + seconds
+        while (left := end - monotonic()) > 0 and self._saved.wait(left):
+            self._pause()
+            sleep(min(left, _MOMENT))
 
     def _read(self) -> None:
+        self._working_on = _trace(self._spec)
         text = spec_text(self._spec)
-        loaded = self._load(text)
-        last = (text, tuple(_traces(self._spec.parent, loaded)))
-        if last == self._last and self._look.shown.status is Status.CURRENT:
+        if self._made is not None and self._is_made_of(text, self._made):
+            self._show_again(self._made)
             return
-        is_drawn_anew = self._last is not None and last[1] != self._last[1]  # type: ignore[index]
-        before = None if is_drawn_anew else self._made
-        resolved = resolve_kit(loaded, before.resolved if before else None)
-        self._saves_kept += 1
+        loaded = self._load(text)
+        self._source = loaded.source
+        read = _Read(text, tuple(_traces(self._spec.parent, loaded)))
+        is_drawn_alike = self._last is not None and read.images == self._last.images
+        before = self._made if is_drawn_alike else None
+        resolved = resolve_kit(loaded, before.resolved if before else None, lambda *_: self._pause())
         if before is not None:
             self._show_sections(before, resolved)
         self._make(loaded, resolved)
-        self._last = last
-        if self._saves_kept >= _MOST_SAVES:
-            self._tidy()
+        self._last = read
+        # At once, while its designer looks at it: later it would hold up the next save.
+        gc.collect()
+
+    def _is_made_of(self, text: str, made: Made) -> bool:
+        """Whether a booklet was made of a text, and of the images as they are."""
+        return self._last == _Read(text, tuple(_traces(self._spec.parent, made.loaded)))
+
+    def _show_again(self, made: Made) -> None:
+        """Show what was made last, after something that could not be used, or was taken back."""
+        for page in made.pages:
+            self._show_page(page)
+        shown = self._look.shown
+        if shown.status is not Status.CURRENT:
+            lines = made.loaded.source.lines
+            self._tell(replace(shown, status=Status.CURRENT, wrong=NOTHING_WRONG, lines=lines))
 
     def _load(self, text: str) -> LoadedKit:
         if self._made is not None:
@@ -169,7 +196,7 @@ class Session:
         changed = {
             anchor: numbers
             for anchor in changed_sections(before.resolved, resolved)
-            if (numbers := set(_pages_of(before.laid.pages, anchor)) & seen)
+            if (numbers := set(section_pages(before.laid.pages, anchor)) & seen)
         }
         for anchor, numbers in changed.items():
             again = lay_section_again(before.laid, resolved, anchor)
@@ -186,20 +213,22 @@ class Session:
 
     def _show_page(self, page: WrittenPage) -> bool:
         """Show a page that is not as it was, rendered for whoever sees it; whether it was another."""
-        if self._pdfs[page.number].digest == page.digest:
+        before = self._pdfs[page.number].digest
+        if before == page.digest:
             return False
-        pictures, viewers = self._look.pictures, self._look.viewers
+        shown, pictures = self._look.shown, self._look.pictures
         pictures.add(page)
         self._pdfs[page.number] = page
-        for looked in viewers.looks():
-            if page.number in looked.pages and looked.width:
-                pictures.png(page.digest, looked.width)
-        shown = self._look.shown
-        pages = tuple(
-            replace(each, digest=page.digest) if each.number == page.number else each for each in shown.pages
-        )
+        told = replace(shown.pages[page.number - 1], digest=page.digest)
+        pages = (*shown.pages[: page.number - 1], told, *shown.pages[page.number :])
         self._look.shown = replace(shown, pages=pages)
-        viewers.tell(event("page", page_told(pages[page.number - 1])))
+
+        def said(looked: InView) -> bytes:
+            is_seen = page.number in looked.pages and looked.width > 0
+            patch = pictures.patch(before, page.digest, looked.width) if is_seen else None
+            return event("page", page_told(told, patch))
+
+        self._look.viewers.tell_each(said)
         return True
 
     # Then all.
@@ -240,7 +269,9 @@ class Session:
 
     def _show_made(self, made: Made, findings: Sequence[Finding]) -> None:
         before, was = self._made, self._look.shown
-        self._look.pictures.hold({page.digest: page.pdf for page in made.pages})
+        # A browser may still ask for a page as it was.
+        kept = (*(before.pages if before is not None else ()), *self._pdfs.values(), *made.pages)
+        self._look.pictures.hold({page.digest: page.pdf for page in kept})
         self._made = made
         self._pdfs = {page.number: page for page in made.pages}
         grid, source = made.laid.setup.grid, made.loaded.source
@@ -251,7 +282,7 @@ class Session:
                 title=plain_text(made.laid.setup.document.title),
                 size=(grid.width, grid.height),
                 pages=tuple(
-                    ShownPage(page.number, page.digest, _title(laid))
+                    ShownPage(page.number, page.digest, page_title(laid))
                     for page, laid in zip(made.pages, made.laid.pages, strict=True)
                 ),
                 source=source,
@@ -262,7 +293,9 @@ class Session:
                     ShownFinding(each, also, pages_of(each.where, made.places))
                     for each, also in told_once(findings, source)
                 ),
-                changes=tuple(_changes(before, made)) if before is not None else (),
+                changes=()
+                if before is None
+                else tuple(page_changes(before.pages, made.pages, made.laid.pages)),
                 pages_before=len(before.pages) if before is not None else None,
             )
         )
@@ -270,20 +303,21 @@ class Session:
     # What is wrong.
 
     def _tell_broken(self, unread: SpecError) -> None:
-        lines = self._file_lines()
-        self._tell_wrong(Status.BROKEN, lines, problems=unread.problems, more=unread.more)
+        self._tell_wrong(Wrong(unread.problems, unread.more), Status.BROKEN)
 
-    def _tell_trouble(self, status: Status, said: str) -> None:
-        self._tell_wrong(status, self._file_lines(), trouble=said)
+    def _tell_trouble(self, status: Status, said: str, where: SpecPath = ()) -> None:
+        """Tell what is wrong in a sentence, and where in the spec that is worked out, if it has a place."""
+        line = self._source.line(where) if where and self._source is not None else None
+        key = self._source.words(where) if where and self._source is not None else ""
+        self._tell_wrong(Wrong(trouble=said, line=line, key=key), status)
 
-    def _tell_wrong(self, status: Status, lines: tuple[str, ...], **said: object) -> None:
+    def _tell_wrong(self, wrong: Wrong, status: Status) -> None:
         """Tell what is wrong, once it has stayed so; the last good pages stay."""
         try:
             self._settle(_SETTLED)
         except Superseded:
             return
-        plain = replace(self._look.shown, status=status, lines=lines, problems=(), more=0, trouble="")
-        self._tell(replace(plain, **said))  # type: ignore[arg-type]
+        self._tell(replace(self._look.shown, status=status, lines=self._file_lines(), wrong=wrong))
 
     def _file_lines(self) -> tuple[str, ...]:
         """The lines of the file as it is; none where it cannot be read."""
@@ -297,20 +331,19 @@ class Session:
         self._look.viewers.tell(event("state", self._look.state()))
 
 
-def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, int, int]]:
-    """What tells an image of a kit from another one of its name: when it was written, and its size."""
+def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, _Trace]]:
+    """What tells each image of a kit from another one of its name."""
     for name in dict.fromkeys(name for _, name in image_names(loaded.kit)):
-        try:
-            found = (folder / name).stat()
-        except OSError:
-            continue
-        yield name, found.st_mtime_ns, found.st_size
+        yield name, _trace(folder / name)
 
 
-def _pages_of(pages: Sequence[Page], anchor: str) -> Iterator[int]:
-    for number, page in enumerate(pages, 1):
-        if any(part.section.anchor == anchor for part in page.parts):
-            yield number
+def _trace(file: Path) -> _Trace:
+    """When a file was written, its size, and which file it is; None where there is none."""
+    try:
+        found = file.stat()
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
 
 
 def _first(first: Iterable[int], every: Sequence[int]) -> Iterator[int]:
@@ -318,25 +351,8 @@ def _first(first: Iterable[int], every: Sequence[int]) -> Iterator[int]:
     yield from dict.fromkeys([*sorted(number for number in first if number in every), *every])
 
 
-def _title(page: Page) -> str:
-    """What a page is about, in words: the section that begins on it, or the one that goes on."""
-    section = next((part.section for part in page.parts if part.begins), page.parts[0].section)
-    return _named(section)
-
-
-def _named(section: Section) -> str:
-    title = plain_text(section.title)
-    return f"{section.number}  {title}" if section.number else title
-
-
-def _changes(before: Made, made: Made) -> Iterator[PageChange]:
-    """The pages that are not as they were, and where they differ; new ones whole."""
-    then = {page.number: page for page in before.pages}
-    for page, laid in zip(made.pages, made.laid.pages, strict=True):
-        old = then.get(page.number)
-        if old is None:
-            yield PageChange(page.number, _title(laid), None)
-        elif old.digest != page.digest:
-            part = changed_box(old.pdf, page.pdf)
-            if part is not None:
-                yield PageChange(page.number, _title(laid), part)
+def _changes(before: Made | None, made: Made) -> tuple[PageChange, ...]:
+    """The pages that a save has changed; none where it is the first."""
+    if before is None:
+        return ()
+    return tuple(page_changes(before.pages, made.pages, made.laid.pages))

@@ -51,12 +51,27 @@ class PageChange:
 
 
 @dataclass(frozen=True)
+class Wrong:
+    """Why a file cannot be used: the `problems` of its text, and how many `more`; or `trouble` in a sentence,
+    with its line and its key where it has a place.
+    """
+
+    problems: tuple[Problem, ...] = ()
+    more: int = 0
+    trouble: str = ""
+    line: int | None = None
+    key: str = ""
+
+
+NOTHING_WRONG = Wrong()
+
+
+@dataclass(frozen=True)
 class Shown:
     """All that is shown.
 
     `source`, `resolved` and `places` are of the spec that the pages were made of, `lines` are those of the
-    file as it is now.  `save` counts what was read.  Where the file cannot be used, `problems` say why, or
-    `trouble` does.
+    file as it is now, and `wrong` is why that cannot be used.  `save` counts what was made.
     """
 
     status: Status = Status.WORKING
@@ -68,9 +83,7 @@ class Shown:
     source: Source | None = None
     resolved: ResolvedKit | None = None
     lines: tuple[str, ...] = ()
-    problems: tuple[Problem, ...] = ()
-    more: int = 0
-    trouble: str = ""
+    wrong: Wrong = NOTHING_WRONG
     findings: tuple[ShownFinding, ...] = ()
     changes: tuple[PageChange, ...] = ()
     pages_before: int | None = None

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Iterator
 from typing import Any
 
 from booklet.kit.errors import Problem
 from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source
+from booklet.view.pictures import Patch
 from booklet.view.places import PartOfPage
-from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage
+from booklet.view.shown import PageChange, Shown, ShownFinding, ShownPage, Wrong
 
 # Finer than a pixel of any screen.
 _DECIMALS = 5
@@ -23,18 +25,24 @@ def state_told(shown: Shown) -> dict[str, Any]:
         "title": shown.title,
         "size": list(shown.size),
         "pages": [page_told(page) for page in shown.pages],
-        "problems": [_problem_told(problem) for problem in shown.problems],
-        "more": shown.more,
-        "trouble": shown.trouble,
+        "problems": [_problem_told(problem) for problem in shown.wrong.problems],
+        "more": shown.wrong.more,
+        "trouble": _trouble_told(shown.wrong),
         "findings": [_finding_told(each, shown.source) for each in shown.findings if shown.source],
         "changes": [_change_told(change) for change in shown.changes],
         "pagesBefore": shown.pages_before,
     }
 
 
-def page_told(page: ShownPage) -> dict[str, Any]:
-    """A page by its number, its content and its name."""
-    return {"number": page.number, "digest": page.digest, "title": page.title}
+def page_told(page: ShownPage, patch: Patch | None = None) -> dict[str, Any]:
+    """A page by its number, its content and its name, with what its picture lacks, where that is known."""
+    told = {"number": page.number, "digest": page.digest, "title": page.title}
+    return told if patch is None else {**told, "patch": _patch_told(patch)}
+
+
+def _patch_told(patch: Patch) -> dict[str, Any]:
+    png = b64encode(patch.png).decode("ascii")
+    return {"before": patch.before, "width": patch.width, "box": list(patch.box), "png": png}
 
 
 def places_told(shown: Shown, number: int) -> list[dict[str, Any]]:
@@ -65,6 +73,10 @@ def place_told(path: SpecPath, source: Source) -> dict[str, Any]:
     return {"line": source.line(path), "key": source.words(path)}
 
 
+def _trouble_told(wrong: Wrong) -> dict[str, Any] | None:
+    return {"said": wrong.trouble, "line": wrong.line, "key": wrong.key} if wrong.trouble else None
+
+
 def _problem_told(problem: Problem) -> dict[str, Any]:
     return {
         "line": problem.line,
@@ -84,7 +96,7 @@ def _finding_told(shown: ShownFinding, source: Source) -> dict[str, Any]:
         **place_told(finding.where, source),
         "also": list(_other_lines(shown, source)),
         "found": finding.found,
-        "cure": finding.cure,
+        "cure": finding.cure[:1].upper() + finding.cure[1:],
         "on": [{"page": number, "part": part_told(part)} for number, part in shown.on],
     }
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from queue import SimpleQueue
 from threading import Lock
 from typing import Any
@@ -65,6 +65,13 @@ class Viewers:
         with self._lock:
             for viewer in self._listening.values():
                 viewer.untold.put(event)
+
+    def tell_each(self, event: Callable[[InView], bytes]) -> None:
+        """Tell each what there is to tell to one that has such pages in view."""
+        with self._lock:
+            listening = list(self._listening.values())
+        for viewer in listening:
+            viewer.untold.put(event(viewer.in_view))
 
     def close(self) -> None:
         """Tell all that nothing follows, and let nobody join."""

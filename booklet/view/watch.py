@@ -6,9 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 from threading import Event, Thread
 
-# A save is told within twice this many milliseconds while nothing follows: a longer rest would be felt, a
-# shorter one costs.
-_STEP, _DEBOUNCE = 1, 10
+# A save is told within twice the first of these, in milliseconds, or within the second while more follows.
+_STEP, _DEBOUNCE = 2, 10
 # How often a folder is looked for that has gone, in seconds.
 _LOOK_AGAIN = 0.5
 
@@ -16,13 +15,14 @@ _Identity = tuple[int, int]
 
 
 class FolderWatch:
-    """A thread that calls `changed` when anything right in a folder is written, renamed or deleted.
+    """A thread that calls `changed` when a file right in a folder is written, renamed or deleted, if its name
+    `concerns` whoever asks.
 
     The folder is watched rather than its file: editors write another file and rename it.
     """
 
-    def __init__(self, folder: Path, changed: Callable[[], None]) -> None:
-        self._folder, self._changed = folder, changed
+    def __init__(self, folder: Path, concerns: Callable[[str], bool], changed: Callable[[], None]) -> None:
+        self._folder, self._concerns, self._changed = folder, concerns, changed
         self._stop = Event()
         self._thread = Thread(target=self._watch, name="watch", daemon=True)
 
@@ -48,7 +48,7 @@ class FolderWatch:
 
         seen = watch(
             self._folder,
-            watch_filter=None,
+            watch_filter=lambda _, path: self._concerns(Path(path).name),
             step=_STEP,
             debounce=_DEBOUNCE,
             stop_event=self._stop,
@@ -57,10 +57,13 @@ class FolderWatch:
             raise_interrupt=False,
             recursive=False,
         )
+        is_watched = False
         try:
             for changes in seen:
-                if changes:
+                # What was written while the watch was set up is told when it is seen to stand.
+                if changes or not is_watched:
                     self._changed()
+                is_watched = True
                 if _identity(self._folder) != watched:
                     return
         except (OSError, RuntimeError):  # it went while the watch was set up

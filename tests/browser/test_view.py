@@ -23,7 +23,6 @@ from tests.view.looking import a_spec
 RETITLED = STARTER_SPEC.replace("title: First kit", "title: Second kit")
 RECUT = STARTER_SPEC.replace("at: [9, 2]", "at: [9 1/2, 2]")
 BROKEN = STARTER_SPEC.replace("sheets:", "sheetz:", 1)
-WINDOW = {"width": 1300, "height": 850}
 
 Look = Callable[[], Page]
 
@@ -59,7 +58,7 @@ def look(browser: Browser, address: str) -> Iterator[Look]:
     contexts, complaints = [], list[str]()
 
     def open_one() -> Page:
-        context = browser.new_context(viewport=WINDOW)  # type: ignore[arg-type]
+        context = browser.new_context(viewport={"width": 1300, "height": 850})
         contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: complaints.append(str(error)))

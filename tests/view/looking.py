@@ -19,7 +19,7 @@ from booklet.view.session import Session
 from booklet.view.watch import FolderWatch
 
 # Nobody waits for so long, in seconds, unless something is wrong.
-PATIENCE = 60.0
+PATIENCE = 30.0
 
 
 def a_spec(folder: Path, text: str = STARTER_SPEC) -> Path:
@@ -47,7 +47,7 @@ def looking(spec: Path) -> Iterator[str]:
     """A live look at a spec, watched; its address."""
     look = Look(spec.name, EnglishView())
     session = Session(spec, None, look)
-    watch = FolderWatch(spec.parent, session.changed)
+    watch = FolderWatch(spec.parent, session.concerns, session.changed)
     session.start()
     watch.start()
     try:

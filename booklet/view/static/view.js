@@ -134,7 +134,22 @@ async function paint(half) {
   if (half.picture) half.picture.replaceWith(picture);
   else half.page.prepend(picture);
   half.picture = picture;
+  half.page.querySelectorAll(".patch").forEach((patch) => patch.remove());
   half.element.dataset.digest = told.digest;
+}
+
+// Lay over a picture what it lacks: that is there sooner than the whole.
+async function mend(half, digest, patch) {
+  const isThere = half.picture?.complete && half.element.dataset.digest === patch.before;
+  if (!isThere || patch.width !== half.picture.naturalWidth) return;
+  const { naturalWidth: wide, naturalHeight: high } = half.picture;
+  const [left, top, right, bottom] = patch.box;
+  const over = made("img", { className: "patch", alt: "", src: `data:image/png;base64,${patch.png}`, draggable: false });
+  lie(over, [left / wide, top / high, right / wide, bottom / high]);
+  await over.decode();
+  if (half.element.dataset.digest !== patch.before) return;
+  half.places.before(over);
+  half.element.dataset.digest = digest;
 }
 
 let isLooking = false;
@@ -257,8 +272,11 @@ function findingItem(finding) {
   const kind = made("span", { className: "kind", textContent: `${said(finding.severity)}: ` });
   const ways = made("div", { className: "ways" });
   ways.append(linked(said("line", finding.line), () => showLine(finding.line, finding.key)));
-  for (const page of new Set(finding.on.map((place) => place.page))) {
-    ways.append(linked(said("page", page), () => goTo(page, true)));
+  for (const place of finding.on) {
+    ways.append(linked(said("page", place.page), () => {
+      goTo(place.page, true);
+      flash(place);
+    }));
   }
   const item = made("li", { className: finding.severity }, kind, finding.found);
   item.append(made("div", { className: "cure", textContent: finding.cure }));
@@ -276,16 +294,24 @@ function problemItem(problem) {
   const expected = [said("expected", problem.expected)];
   if (problem.nearest) expected.push(said("nearest", problem.nearest));
   item.append(made("div", { className: "cure", textContent: expected.join("; ") }));
-  if (problem.line) {
-    const way = linked(said("line", problem.line), () => showLine(problem.line, problem.key, true));
-    item.append(made("div", { className: "ways" }, way, made("span", { textContent: problem.key })));
-  }
+  if (problem.line) item.append(wayTo(problem));
+  return item;
+}
+
+function wayTo(problem) {
+  const way = linked(said("line", problem.line), () => showLine(problem.line, problem.key, true));
+  return made("div", { className: "ways" }, way, made("span", { textContent: problem.key }));
+}
+
+function troubleItem(trouble) {
+  const item = made("li", { className: "error", textContent: trouble.said });
+  if (trouble.line) item.append(wayTo(trouble));
   return item;
 }
 
 function tellTrouble() {
   const items = state.problems.map(problemItem);
-  if (state.trouble) items.push(made("li", { className: "error", textContent: state.trouble }));
+  if (state.trouble) items.push(troubleItem(state.trouble));
   if (state.more) items.push(made("li", { textContent: said("more", state.more) }));
   byId("trouble").hidden = !items.length;
   byId("trouble").replaceChildren(made("ul", {}, ...items));
@@ -379,7 +405,9 @@ function takePage(page) {
   if (!state) return;
   state.pages[page.number - 1] = page;
   const half = halves.get(page.number);
-  if (half) paint(half);
+  if (!half) return;
+  if (page.patch) mend(half, page.digest, page.patch).then(() => setTimeout(() => paint(half), 50));
+  else paint(half);
 }
 
 function listen() {
