@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
@@ -128,13 +129,18 @@ def cells_within(outline: Sequence[Point], shape: tuple[int, int]) -> Cells:
 
     rows, columns = shape
     inside = np.zeros(shape, bool)
-    xs, ys = ((np.arange(count) + 0.5) * CELL for count in (columns, rows))
+    # Beyond the outline each row is crossed as often on one side as on the other: nothing lies within.
+    across = [x for x, _ in outline]
+    left = min(max(0, floor(min(across) / CELL) - 1), columns)
+    right = max(left, min(columns, ceil(max(across) / CELL) + 1))
+    window = inside[:, left:right]
+    xs, ys = (np.arange(left, right) + 0.5) * CELL, (np.arange(rows) + 0.5) * CELL
     for (x0, y0), (x1, y1) in pairwise((*outline, outline[0])):
         if y0 == y1:
             continue
         crossed = (y0 <= ys) != (y1 <= ys)
         at = x0 + (ys[crossed] - y0) * ((x1 - x0) / (y1 - y0))
-        inside[crossed] ^= xs < at[:, None]
+        window[crossed] ^= xs < at[:, None]
     return inside
 
 
