@@ -48,9 +48,9 @@ if TYPE_CHECKING:
 LEAST_WIDTH = 0.25
 # An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
 _LONG = 40
-# Half the width of the widest line, in points of the sheet, with room to spare: of one that is widened to be
-# seen where a sheet is drawn smallest, or of a print's coarsest pattern.
-_WIDEST = 36.0
+# How far a line that is widened to print may reach beyond its points, in points of the sheet, and how many
+# times its width any line may: a mitre is up to ten times half of it (ISO 32000-1, table 52).
+_WIDENED, _MITRE = 36.0, 5.0
 # A map that leans less than this is upright: less than a dot of a printer over the longest page.
 _SLANT = 1e-5
 
@@ -159,7 +159,7 @@ class _Pen:
         """Long lines, written once however wide: a form has the width that is set where it is drawn."""
         width = max(stroke.width, _least_width(self._map))
         self._set_width(width)
-        self._canvas.doForm(self._path_form(path, _WIDEST, width))
+        self._canvas.doForm(self._path_form(path, _WIDENED + _MITRE * stroke.width, width))
 
     def _paint_path(self, path: Path | Motifs) -> None:
         painted = self._paint(path.fill, path.stroke)
