@@ -63,6 +63,8 @@ class PdfResources:
         self.inks = inks
         self.forms: dict[str, str] = {}
         self.paths: dict[Path | Motifs, str] = {}
+        # The same for those at hand, by identity: what is long takes long to compare.
+        self.met: dict[int, tuple[Path | Motifs, str]] = {}
         self.finest: dict[str, float] = {}
 
 
@@ -253,15 +255,17 @@ class _Pen:
 
     def _path_form(self, path: Path | Motifs, margin: float, width: float | None = None) -> str:
         """One form for a path wherever it is drawn, in a frame with a margin; its lines are of a `width`."""
-        names = self._resources.paths
+        names, met = self._resources.paths, self._resources.met
 
         def contents() -> None:
             self._state.width = width
             self._paint_path(path)
 
-        if path not in names:
-            names[path] = self._form(f"path-{len(names)}", points_box(path).grown(margin), contents)
-        return names[path]
+        if id(path) not in met:
+            if path not in names:
+                names[path] = self._form(f"path-{len(names)}", points_box(path).grown(margin), contents)
+            met[id(path)] = path, names[path]
+        return met[id(path)][1]
 
     def _finest(self, symbol: Symbol) -> float:
         finest = self._resources.finest
