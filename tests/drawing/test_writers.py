@@ -383,9 +383,16 @@ def test_the_lines_of_a_print_are_written_once_for_all_sizes() -> None:
     assert sum(several[1:]) < rings
 
 
-@pytest.mark.parametrize("factor", [0.5, 0.2, 0.1])
-def test_lines_that_are_written_once_look_as_if_drawn_in_place(factor: float) -> None:
-    paper = ringed_paper()
+def broad_paper() -> Symbol:
+    """A paper printed with zigzags so broad that they reach far beyond their points."""
+    zigzag = tuple(("L" if x else "M", float(x), -50.0 - x % 4) for x in range(0, 102, 2))
+    broad = Motifs(shared_rows(zigzag, [((0.0,), 0.0)]), stroke=Stroke(RUST, 160.0))
+    return Symbol("broad", (Rect(0, 0, 100, 100, Fill(PALE)), broad), 100, 100)
+
+
+@pytest.mark.parametrize("factor", [0.5, 0.25, 0.125])
+@pytest.mark.parametrize("paper", [ringed_paper(), broad_paper()], ids=["rings", "broad zigzags"])
+def test_lines_that_are_written_once_look_as_if_drawn_in_place(paper: Symbol, factor: float) -> None:
     once = Figure("Once", 60, 60, (Use(paper, scaling(0.6)), Use(paper, scaling(factor))))
     in_place = [Group(paper.shapes, scaling(each), paper.box.corners) for each in (0.6, factor)]
     drawn = (pdf_pixels(figure_pdf(figure)) for figure in (once, replace(once, shapes=tuple(in_place))))

@@ -323,9 +323,10 @@ def merged_rows(codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows)
 
 @dataclass(frozen=True)
 class _Runs:
-    """Which rows belong together: `parts` has the first row of each run, the second of those that have one...
+    """Which rows belong together.
 
-    There the longest runs come first; `places` says where each belongs.
+    `parts` has the first row of each run, then the second of each that has one, and so on, the longest runs
+    first; `places` says where each of these runs belongs.
     """
 
     parts: tuple[Codes, ...]

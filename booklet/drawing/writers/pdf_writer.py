@@ -51,9 +51,9 @@ LEAST_WIDTH = 0.25
 _PIXEL = 2.5
 # An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
 _LONG = 40
-# Half the width of the widest line, in points of the sheet, with room to spare: of one that is widened to be
-# seen where a sheet is drawn smallest, or of a print's coarsest pattern.
-_WIDEST = 36.0
+# How far a line that is widened to print may reach beyond its points, in points of the sheet, and how many
+# times its width any line may: a mitre is up to ten times half of it (ISO 32000-1, table 52).
+_WIDENED, _MITRE = 36.0, 5.0
 # A map that leans less than this is upright: less than a dot of a printer over the longest page.
 _SLANT = 1e-5
 
@@ -66,6 +66,8 @@ class PdfResources:
         self.inks = inks
         self.forms: dict[str, str] = {}
         self.paths: dict[Path | Motifs, str] = {}
+        # The same for those at hand, by identity: what is long takes long to compare.
+        self.met: dict[int, tuple[Path | Motifs, str]] = {}
         self.finest: dict[str, float] = {}
 
     def used(self, use: Use, place: Affine) -> Symbol:  # noqa: ARG002 (for those who write for one place)
@@ -178,7 +180,7 @@ class _Pen:
         """Long lines, written once however wide: a form has the width that is set where it is drawn."""
         width = max(stroke.width, _least_width(self._map))
         self._set_width(width)
-        self._canvas.doForm(self._path_form(path, _WIDEST, width))
+        self._canvas.doForm(self._path_form(path, _WIDENED + _MITRE * stroke.width, width))
 
     def _paint_path(self, path: Path | Motifs) -> None:
         painted = self._paint(path.fill, path.stroke)
@@ -273,15 +275,17 @@ class _Pen:
 
     def _path_form(self, path: Path | Motifs, margin: float, width: float | None = None) -> str:
         """One form for a path wherever it is drawn, in a frame with a margin; its lines are of a `width`."""
-        names = self._resources.paths
+        names, met = self._resources.paths, self._resources.met
 
         def contents() -> None:
             self._state.width = width
             self._paint_path(path)
 
-        if path not in names:
-            names[path] = self._form(f"path-{len(names)}", points_box(path).grown(margin), contents)
-        return names[path]
+        if id(path) not in met:
+            if path not in names:
+                names[path] = self._form(f"path-{len(names)}", points_box(path).grown(margin), contents)
+            met[id(path)] = path, names[path]
+        return met[id(path)][1]
 
     def _finest(self, symbol: Symbol) -> float:
         finest = self._resources.finest
