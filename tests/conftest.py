@@ -23,11 +23,18 @@ if os.environ.pop("PYTHONDONTWRITEBYTECODE", None):
     compiled = tempfile.TemporaryDirectory()
     os.environ["PYTHONPYCACHEPREFIX"] = compiled.name
 
-# What a run keeps is searched for garbage less often, as in a command (`raise_gc_threshold`).
-gc.set_threshold(100_000, 20, 20)
+# What a run keeps, millions of objects, is searched for garbage once, while it is new.
+gc.set_threshold(100_000, 1_000, 1_000)
 
 # A check that several tables share says as much when it fails as one that stands in a test.
 pytest.register_assert_rewrite("tests.cases")
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish() -> None:
+    """Search all for garbage, whose complaints pytest tells; it would do so five times over at the end."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture

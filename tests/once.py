@@ -13,11 +13,11 @@ from typing import Any
 
 import pytest
 
-from booklet.cli import fork
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.writers import svg_writer
 from booklet.kit.kit_files import image_files
+from booklet.measure import fork
 from booklet.pages import booklet
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
@@ -25,8 +25,9 @@ from booklet.proof import file_reader, proof
 from booklet.proof.file_reader import FinishedFile
 from booklet.proof.pictures import PagePicture, page_pictures
 
-# So many things of a kind are kept: those of the demos and of a few small kits.
-_MOST = 8
+# So many things of a kind are kept that somebody has asked for again: those of the demos and of small kits.
+# Of what nobody has asked for again, a kit or a file that one test has changed, only the latest are kept.
+_SHARED, _NEW = 12, 8
 
 
 @dataclass(eq=False)
@@ -61,9 +62,10 @@ class _Shelf:
         return found.made
 
     def _make_room(self) -> None:
-        """What nobody asked for again goes first: a kit or a file that one test has changed."""
-        if len(self.kept) == _MOST:
-            self.kept.remove(next((each for each in self.kept if not each.was_shared), self.kept[0]))
+        """Let go what was asked for longest ago, where there is no room for one more."""
+        shared = [each for each in self.kept if each.was_shared]
+        new = [each for each in self.kept if not each.was_shared]
+        self.kept = [*shared[-_SHARED:], *new[-(_NEW - 1) :]]
 
 
 def _read(data: bytes) -> FinishedFile:

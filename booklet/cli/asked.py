@@ -24,7 +24,7 @@ def load_asked(options: Namespace) -> LoadedKit:
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import load_kit
 
-    own = _own_trimmer(options)
+    own = own_asked(options)
     loaded = load_kit(find_spec(options.kit), own)
     if own is not None:
         note(f"made for the trimmer of {own.name}")
@@ -38,7 +38,7 @@ def own_place() -> Path:
     return user_config_path("booklet", appauthor=False) / _OWN_NAME
 
 
-def _own_trimmer(options: Namespace) -> OwnTrimmer | None:
+def own_asked(options: Namespace) -> OwnTrimmer | None:
     """The trimmer of the file that is named, or of the person's own one where there is one."""
     from booklet.kit.own_trimmer import load_trimmer
 

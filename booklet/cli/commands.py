@@ -119,10 +119,10 @@ def make(options: Namespace) -> Exit:
 
 def _make(options: Namespace) -> Exit:
     from booklet.cli.binding_options import printing_of
-    from booklet.cli.fork import run_in_fork
     from booklet.cli.print_words import print_lines
     from booklet.cli.report import findings_json, has_errors, strictly, tell_findings, tell_warnings_again
     from booklet.cli.written import tell_stale, write_set
+    from booklet.measure.fork import run_in_fork
     from booklet.pages.booklet import make_black_booklet, make_booklet
     from booklet.proof.findings import kit_findings
 

@@ -1,5 +1,5 @@
 """The commands: `booklet new`, `check`, `complete`, `draw`, `find`, `make`, `plan`, `press`, `proof`,
-`reprint`, `rescue`, `schema`, `template`, `web`.
+`reprint`, `rescue`, `schema`, `template`, `view`, `web`.
 
 Each prints what it wrote and exits 0 when all is well, 1 when the kit has errors, 2 when it was called
 wrongly or could not go on, 130 when it was stopped.  What a command does not need is not imported.

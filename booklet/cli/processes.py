@@ -17,9 +17,9 @@ from types import FrameType
 from typing import IO, Any, NoReturn
 
 from booklet.cli.exits import Exit
-from booklet.cli.fork import wait_for_end_of
 from booklet.cli.unstopped import unstopped
 from booklet.measure.dataclass import dataclass
+from booklet.measure.fork import wait_for_end_of
 
 # A piece of work: it says what it has to say, and returns an exit code.
 Work = Callable[[], int]

@@ -12,12 +12,12 @@ from booklet.cli.asked import load_asked
 from booklet.cli.binding_options import binding_of
 from booklet.cli.claims_table import claims_csv, edition_of, read_edition, said
 from booklet.cli.exits import Exit
-from booklet.cli.fork import run_in_fork
 from booklet.cli.json_text import json_text
 from booklet.cli.progress import planning, progress
 from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
 from booklet.kit.errors import UsageError
 from booklet.measure.dataclass import dataclass
+from booklet.measure.fork import run_in_fork
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding

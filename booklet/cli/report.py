@@ -12,8 +12,8 @@ from booklet.cli.exits import Exit
 from booklet.kit.errors import Problem, SpecError
 from booklet.kit.finding import Finding, Severity, SpecPath
 from booklet.kit.source import Source, describe
+from booklet.proof.told import SEVERITIES, told_once
 
-_ORDER = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.NOTE: 2}
 # The one id that all problems share which keep a spec from being read.
 _UNREAD = "spec-invalid"
 
@@ -21,19 +21,6 @@ _UNREAD = "spec-invalid"
 def has_errors(findings: Sequence[Finding]) -> bool:
     """Whether any finding stops the print file."""
     return any(finding.severity is Severity.ERROR for finding in findings)
-
-
-def told_once(findings: Sequence[Finding], source: Source) -> list[tuple[Finding, tuple[SpecPath, ...]]]:
-    """Each thing found where it is found first, with the other places of which the same is to be said.
-
-    Errors before warnings before notes, each in the order of the spec's lines.
-    """
-    ordered = sorted(findings, key=lambda f: (_ORDER[f.severity], source.line(f.where)))
-    alike: dict[Finding, list[Finding]] = {}
-    for finding in ordered:
-        alike.setdefault(replace(finding, where=()), []).append(finding)
-    places = (list(dict.fromkeys(one.where for one in same)) for same in alike.values())
-    return [(same[0], tuple(where[1:])) for same, where in zip(alike.values(), places, strict=True)]
 
 
 def strictly(findings: Sequence[Finding]) -> tuple[Finding, ...]:
@@ -91,7 +78,7 @@ def problem_lines(unread: SpecError) -> list[str]:
 def _count_line(severities: Iterable[Severity]) -> str:
     """`2 errors, 1 warning`; `nothing wrong` where there are neither, and the notes in any case."""
     counts = Counter(severities)
-    said = [_counted(counts[severity], severity) for severity in _ORDER if counts[severity]]
+    said = [_counted(counts[severity], severity) for severity in SEVERITIES if counts[severity]]
     if not (counts[Severity.ERROR] or counts[Severity.WARNING]):
         said.insert(0, "nothing wrong")
     return ", ".join(said)
@@ -119,7 +106,7 @@ def problems_json(unread: SpecError) -> dict[str, Any]:
 
 def _with_counts(findings: list[dict[str, Any]]) -> dict[str, Any]:
     counts = Counter(finding["severity"] for finding in findings)
-    return {**{f"{severity.value}s": counts[severity.value] for severity in _ORDER}, "findings": findings}
+    return {**{f"{severity.value}s": counts[severity.value] for severity in SEVERITIES}, "findings": findings}
 
 
 def _finding_json(finding: Finding, places: Iterable[SpecPath], source: Source) -> dict[str, Any]:

@@ -160,6 +160,14 @@ def _web(web: VerbParser) -> None:
     web.set_defaults(command=command)
 
 
+def _view(view: VerbParser) -> None:
+    from booklet.cli.view_command import add_view
+    from booklet.cli.view_command import view as command
+
+    add_view(view)
+    view.set_defaults(command=command)
+
+
 def _schema(schema: VerbParser) -> None:
     from booklet.cli.commands import schema as command
 
@@ -187,5 +195,6 @@ _VERBS: dict[str, tuple[Callable[[VerbParser], None], str]] = {
     "reprint": (_reprint, "print a lost page again from its reading file"),
     "template": (_template, "print a piece or a layout at true size"),
     "web": (_web, "write the companion: the booklet for a tablet, as one file"),
+    "view": (_view, "show the booklet in a browser, anew at each save of the spec"),
     "schema": (_schema, "print the JSON Schema of the spec, for editors"),
 }

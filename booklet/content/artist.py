@@ -5,7 +5,8 @@ Points appear here and nowhere else in content: a block asks for a figure, a pag
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 
 from booklet.content import figures as ask
@@ -25,7 +26,8 @@ from booklet.drawing.cutting.views import piece_map_view, stage_view
 from booklet.drawing.layouts import signs as layout_signs
 from booklet.drawing.layouts.finished_pages import draw_finished_pages, finished_page
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size
+from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size, place_numbers
+from booklet.drawing.layouts.ring_places import RingPlace
 from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.layouts.rulers import RulerFlag
 from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
@@ -33,6 +35,8 @@ from booklet.drawing.marks.marker import POCKET_HEIGHT, POCKET_SIDES, pocket_chi
 from booklet.drawing.marks.pen import sheet_in_trimmer, trimmer_picture, turn_arrow
 from booklet.drawing.marks.photo_slot import photo_pictogram
 from booklet.drawing.marks.print_check import print_check
+from booklet.drawing.overview.flow_figure import FlowArt, FlowWords, flow_figure
+from booklet.drawing.overview.strands import flow_of
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.lying import lie
 from booklet.drawing.papers.swatch import ready_swatch, supply_swatch, swatch_strips
@@ -50,10 +54,12 @@ from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.scale import ROUND_SCALES, TRUE_SIZE, Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Face
-from booklet.kit.kit import trimmer_limits
-from booklet.measure.cache import cached_on
+from booklet.kit.kit import capitalised, layout_title, sheet_title, trimmer_limits
+from booklet.kit.spreads import assembly_order
+from booklet.measure.cache import cached_on, remember
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
+from booklet.measure.fork import run_in_fork
 from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, to_points
 from booklet.placing.resolved import ResolvedKit
@@ -113,6 +119,19 @@ def draw(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return _sign(artist, request)
         case _:
             return _in_box(artist, request, room)
+
+
+@contextmanager
+def prepare(artist: Artist, figures: Iterable[tuple[FigureRequest, Scale]]) -> Iterator[None]:
+    """Find places for the numbers of layouts beside what is done within, where there is a second core.
+
+    Of all that is drawn this takes longest, and what comes of it is small.
+    """
+    layouts = [(asked, scale) for asked, scale in figures if isinstance(asked, ask.NumberedLayout)]
+    with run_in_fork(lambda: [_ring_places(artist, *layout) for layout in layouts]) as placed:
+        yield
+        for layout, places in zip(layouts, placed(), strict=True):
+            remember(_ring_places, places, artist, *layout)
 
 
 def measure(artist: Artist, request: FigureRequest, scale: Scale) -> tuple[float, float]:
@@ -211,16 +230,14 @@ def _trimmer(artist: Artist, sheet: CutSheet) -> Figure:
 
 def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
     match request:
-        case ask.NumberedLayout(index, numbers):
+        case ask.NumberedLayout(index):
             scale = _fitting(artist, request, room)
             layout = artist.resolved.layouts[index]
-            look = _look(artist, index, scale)
-            rings = rings_of(layout, numbers)
+            look, finished = _look(artist, index, scale), _finished(artist, index)
+            places = _ring_places(artist, request, scale)
             name = f"layout-{layout.id}"
-            finished = _finished(artist, index)
-            figure = draw_numbered_layout(
-                look, finished, rings, ruler_flags(request.flags), artist.style, name
-            )
+            flags = ruler_flags(request.flags)
+            figure = draw_numbered_layout(look, finished, places, flags, artist.style, name)
             return replace(figure, scale=_scale_words(artist, scale))
         case ask.StepFigure(index, numbers, step):
             scale = _fitting(artist, request, room)
@@ -242,6 +259,12 @@ def _look(artist: Artist, index: int, scale: Scale) -> Look:
 @cached_on
 def _finished(artist: Artist, index: int) -> Symbol:
     return finished_page(artist.resolved, index, artist.papers)
+
+
+@cached_on
+def _ring_places(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> tuple[RingPlace, ...]:
+    look, flags = _look(artist, request.layout, scale), ruler_flags(request.flags)
+    return place_numbers(look, rings_of(look.layout, request.numbers), flags, artist.style)
 
 
 def ruler_flags(flags: Sequence[ask.Flag]) -> tuple[RulerFlag, ...]:
@@ -335,10 +358,27 @@ def _in_box(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             return swatch_strips(kit, papers, room.width, room.height or room.width)
         case ask.PaperBand(sheet):
             return _band(artist, sheet, room)
+        case ask.KitFlow():
+            return _flow(artist, room)
         case ask.PrintCheck():
             return replace(print_check(kit.unit, style), scale=_scale_words(artist, TRUE_SIZE))
         case _:
             raise TypeError(type(request).__name__)
+
+
+def _flow(artist: Artist, room: Room) -> Figure:
+    """The flow of the kit, its sheets and layouts numbered and named as their pages are."""
+    kit, sheets = artist.resolved.kit, artist.resolved.sheets
+    named = {
+        **{("sheets", each.index): (str(each.number), sheet_title(kit, each.sheet)) for each in sheets},
+        **{("ready", index): ("", capitalised(each.name)) for index, each in enumerate(kit.ready)},
+    }
+    order = assembly_order(kit)
+    layouts = {index: (str(place), layout_title(kit.layouts[index])) for place, index in enumerate(order, 1)}
+    words = FlowWords(named, layouts, artist.language.labels.spare)
+    pages = [_finished(artist, index) for index in range(len(kit.layouts))]
+    art = FlowArt(kit, artist.papers, pages, words, artist.style)
+    return flow_figure(flow_of(artist.resolved), art, room.width)
 
 
 def _shared_scale(artist: Artist, sizes: Sequence[Size], room: Room) -> Scale:

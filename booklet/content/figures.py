@@ -196,6 +196,11 @@ class PaperBand:
 
 
 @dataclass(frozen=True)
+class KitFlow:
+    """The whole kit: every piece a strand from its sheet, or the box, through its pocket to its layout."""
+
+
+@dataclass(frozen=True)
 class PrintCheck:
     """A bar of known length to check the printed size by."""
 
@@ -220,5 +225,6 @@ FigureRequest = (
     | PrintFrame
     | PaperStrips
     | PaperBand
+    | KitFlow
     | PrintCheck
 )

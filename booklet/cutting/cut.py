@@ -35,6 +35,33 @@ def cut_kit(kit: Kit) -> tuple[CutSheet, ...]:
     return tuple(cut_sheet(kit, index, numbers[index]) for index in range(len(kit.sheets)))
 
 
+def cut_kit_again(kit: Kit, before: Kit, cut: Sequence[CutSheet]) -> tuple[CutSheet, ...]:
+    """Cut every sheet of a kit but those that are `cut` already: as they were in a kit `before`.
+
+    A sheet is cut by what itself, its place, its number, its paper and the kit's own measures say.
+    """
+    if (kit.sheet, kit.unit, kit.trimmer, kit.papers) != (
+        before.sheet,
+        before.unit,
+        before.trimmer,
+        before.papers,
+    ):
+        return cut_kit(kit)
+    numbers = sheet_numbers(kit)
+    known = {(sheet.index, sheet.number): sheet for sheet in cut}
+    done: list[CutSheet] = []
+    for index, number in enumerate(numbers):
+        then = known.get((index, number))
+        is_same = then is not None and then.sheet == kit.sheets[index]
+        done.append(then if then is not None and is_same else cut_sheet(kit, index, number))
+    return tuple(done)
+
+
+def _measures(kit: Kit) -> tuple[object, ...]:
+    """What of a kit says how any of its sheets is cut."""
+    return kit.sheet, kit.unit, kit.trimmer, kit.papers
+
+
 def sheet_numbers(kit: Kit) -> tuple[int, ...]:
     """The number printed on each sheet: cut sheets first, then cut-aparts, then those left whole."""
 

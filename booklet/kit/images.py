@@ -205,8 +205,6 @@ def _orientation(image: Image) -> int:
 
 
 def _ready(name: str, data: bytes, image: Image) -> LoadedImage:
-    from PIL import ImageOps
-
     is_turned, kind = _orientation(image) in _TURNED, "PNG" if image.format == "PNG" else "JPEG"
     is_large = image.width * image.height > _HALVED
     is_kept = kind == "JPEG" and not is_turned and image.mode in ("RGB", "L")
@@ -214,9 +212,26 @@ def _ready(name: str, data: bytes, image: Image) -> LoadedImage:
         image.draft(None, (image.width // 2, image.height // 2))
     image.load()
     shrunk = 2 if is_large and kind == "PNG" else 1
-    plain = _plain(ImageOps.exif_transpose(image) if is_turned else image, shrunk)
+    plain = _plain(_upright(image) if is_turned else image, shrunk)
     kept = _without_notes(data) if is_kept and plain is image else None
     return LoadedImage(name, plain.width, plain.height, kind, plain.mode, kept or _encoded(plain, kind))
+
+
+def _upright(image: Image) -> Image:
+    """An image as its camera was held; its notes are not written anew, which fails where they are damaged."""
+    from PIL.Image import Transpose
+
+    # What brings it upright, by the value of the tag.
+    turns = {
+        2: Transpose.FLIP_LEFT_RIGHT,
+        3: Transpose.ROTATE_180,
+        4: Transpose.FLIP_TOP_BOTTOM,
+        5: Transpose.TRANSPOSE,
+        6: Transpose.ROTATE_270,
+        7: Transpose.TRANSVERSE,
+        8: Transpose.ROTATE_90,
+    }
+    return image.transpose(turns[_orientation(image)])
 
 
 def _plain(image: Image, shrunk: int) -> Image:

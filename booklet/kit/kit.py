@@ -8,10 +8,10 @@ from typing import Annotated, NamedTuple
 
 from booklet.kit.fields import CoverWords, Edge, HexColour, Name, PositiveLength, SizeField, WordsField
 from booklet.kit.hands import Hand, HeldSide
-from booklet.kit.layout import Layout
+from booklet.kit.layout import Layout, in_one_kit
 from booklet.kit.paper import Paper
 from booklet.kit.pockets import Pocket
-from booklet.kit.rules import Limits, Meaning
+from booklet.kit.rules import After, Limits, Meaning
 from booklet.kit.sheet import ReadyCut, Sheet
 from booklet.kit.supply import Supply
 from booklet.measure.dataclass import dataclass
@@ -110,7 +110,7 @@ class Kit:
     sheet: SizeField
     papers: Annotated[dict[Name, Paper], Limits(most=99)]
     sheets: Annotated[tuple[Sheet, ...], Limits(1, MOST_SHEETS)]
-    layouts: Annotated[tuple[Layout, ...], Limits(most=99)] = ()
+    layouts: Annotated[tuple[Layout, ...], Limits(most=99), After(in_one_kit)] = ()
     month: CoverWords | None = None
     unit: Unit = Unit.INCH
     page: PageFormat = PageFormat.HALF_LETTER

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Annotated, Any
 
 from booklet.kit.fields import Face, Name, Title, Turn, WordsField
@@ -14,15 +14,23 @@ from booklet.measure.dataclass import dataclass
 AnyStep = Annotated[Step, any_step(VERBS)]
 # A page of more is not made by hand, and all pairs of what lies on it are compared.
 MOST_STEPS = 200
+# A kit of more steps on all its pages, at a minute or two each, is days of work for one box.
+MOST_STEPS_OF_ALL = 800
+# Things that are scattered lie in one step however many they are, but each is pierced or glued by itself.
+MOST_SCATTERED = 2000
 
 
 def _on_one_page(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """No more than a hand lays on one page, what stands in line or in a stack counted one by one."""
-    count = sum(map(_things, steps))
+    count = _laid(steps)
     if count > MOST_STEPS:
         most = f"at most {MOST_STEPS} steps on a page"
         raise ValueError(f"{most}, each thing in a row, a column, a run or a stack counted, not {count}")
     return steps
+
+
+def _laid(steps: Iterable[Step]) -> int:
+    return sum(map(_things, steps))
 
 
 def _things(step: Step) -> int:
@@ -88,3 +96,20 @@ class Layout:
     facing: Name | None = None
     photograph: Name | None = None
     tip: WordsField | None = None
+
+
+def in_one_kit(layouts: tuple[Layout, ...]) -> tuple[Layout, ...]:
+    """No more than hands lay in a month; raises ValueError with what is expected."""
+    count = sum(_laid(layout.steps) for layout in layouts)
+    if count > MOST_STEPS_OF_ALL:
+        most = f"at most {MOST_STEPS_OF_ALL} steps on all pages together"
+        raise ValueError(f"{most}, each thing in a row, a column, a run or a stack counted, not {count}")
+    scattered = sum(_scattered(step) for layout in layouts for step in layout.steps)
+    if scattered > MOST_SCATTERED:
+        raise ValueError(f"at most {MOST_SCATTERED} scattered things on all pages together, not {scattered}")
+    return layouts
+
+
+def _scattered(step: Step) -> int:
+    """How many things lie where they fall."""
+    return step.count if isinstance(step, Add) and step.run is None and not step.corners else 0

@@ -19,6 +19,7 @@ from booklet.kit.steps import Column, Place, PositionedStep, Row, Stack, Step, v
 from booklet.kit.table_work import SnipWork, WorkStep
 from booklet.kit.tree import Complaint
 from booklet.kit.used import series
+from booklet.measure.cache import cached_on
 
 # What is said of a stack and goes for all of it.
 _OF_ALL = ("tilt", "optional", "overhang")
@@ -36,6 +37,7 @@ class WrittenOut:
     complaints: list[Complaint] = field(default_factory=list)
 
 
+@cached_on
 def write_out(kit: Kit) -> WrittenOut:
     """The kit with its stacks step by step, and with a sheet for every base that names its paper."""
     written = WrittenOut(kit)

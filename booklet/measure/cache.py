@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from functools import wraps
-from typing import Any, Concatenate, ParamSpec, TypeVar
+from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
 Owner = TypeVar("Owner")
 Arguments = ParamSpec("Arguments")
@@ -34,3 +34,12 @@ def cached_on(
         return result
 
     return cached
+
+
+def remember(cached: Callable[..., Result], result: Result, owner: object, *args: Hashable) -> None:
+    """Keep a result of a function that is `cached_on` its owner, where it was computed elsewhere.
+
+    The function is to be called with the same arguments, by their places.
+    """
+    compute = cast(Any, cached).__wrapped__
+    vars(owner).setdefault(_CACHE, {})[compute, args] = result

@@ -15,7 +15,7 @@ from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import papers_of
 from booklet.measure.dataclass import dataclass
 from booklet.pages.booklet import LaidBooklet, setup_of
-from booklet.pages.canvas import BookletCanvas
+from booklet.pages.canvas import LookedAtCanvas, Noted
 from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
@@ -51,6 +51,9 @@ def lay_section_again(
         return None
     papers = papers_of(resolved.kit, resolved.images, before.papers)
     setup = setup_of(resolved, _with_section(before, section), papers, language)
+    if setup.palette == before.setup.palette and setup.sizes == before.setup.sizes:
+        # What was set in the same styles is not broken into lines again.
+        setup = replace(setup, styles=before.setup.styles)
     ways = section_ways(setup, section, is_left_page(numbers[0]))
     columns = next((way for way in ways if len(way) == len(numbers)), None)
     if columns is None:
@@ -59,18 +62,31 @@ def lay_section_again(
     return SectionAgain(setup, dict(zip(numbers, pages, strict=True)), page_numbers(before.pages))
 
 
-def write_page_again(again: SectionAgain, number: int) -> bytes:
-    """A PDF of one of the pages alone, as it stands in the booklet; it leads nowhere."""
-    out, setup = BytesIO(), again.setup
-    size, document = (setup.grid.width, setup.grid.height), setup.document
+@dataclass(frozen=True)
+class PageAlone:
+    """A page as a PDF of its own, and what was drawn where on it."""
+
+    pdf: bytes
+    noted: tuple[Noted, ...]
+
+
+def write_page_again(again: SectionAgain, number: int) -> PageAlone:
+    """One of the pages alone, as it stands in the booklet; it leads nowhere."""
+    return write_page_alone(again.setup, again.pages[number], number, again.page_of)
+
+
+def write_page_alone(setup: PageSetup, page: Page, number: int, page_of: Mapping[str, int]) -> PageAlone:
+    """One page of a booklet, in which each anchor lies on a page of a number; it leads nowhere."""
+    out, document = BytesIO(), setup.document
+    size = (setup.grid.width, setup.grid.height)
     # Not packed: it is looked at and thrown away.
     canvas = open_canvas(
-        BookletCanvas, out, document.language, pagesize=size, page_of=again.page_of, pageCompression=0
+        LookedAtCanvas, out, document.language, pagesize=size, page_of=page_of, pageCompression=0
     )
-    draw_page(canvas, setup, again.pages[number], number, edges_of(document.sections))
+    draw_page(canvas, setup, page, number, edges_of(document.sections))
     canvas.showPage()
     canvas.save()
-    return out.getvalue()
+    return PageAlone(out.getvalue(), tuple(canvas.noted))
 
 
 def _with_section(before: LaidBooklet, section: Section) -> Document:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import replace
 from functools import partial
 
-from booklet.content.artist import Artist, draw, measure
+from booklet.content.artist import Artist, draw, measure, prepare
 from booklet.content.blocks import Document
 from booklet.content.document import document
 from booklet.content.edition import IN_BLACK, edition_name
@@ -19,9 +21,9 @@ from booklet.kit.kit_files import KitFile, image_files
 from booklet.measure.dataclass import dataclass
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.canvas import BookletCanvas
-from booklet.pages.compose import Page, compose
+from booklet.pages.compose import Page, compose, is_left_page, section_ways
 from booklet.pages.grid import GRIDS
-from booklet.pages.setup import Draw, Measure, PageSetup
+from booklet.pages.setup import Draw, Measure, PageSetup, Prepare
 from booklet.pages.type import TypeSizes, make_styles
 from booklet.pages.write import FileFacts, write_pages
 from booklet.placing.resolved import ResolvedKit
@@ -46,11 +48,32 @@ def make_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBoo
 
     Raises PageOverflowError for words that no page holds, PictureError for an image that cannot be read.
     """
+    laid = _unlaid_booklet(resolved, language)
+    return replace(laid, pages=compose(laid.setup))
+
+
+def make_booklet_in_steps(
+    resolved: ResolvedKit, pause: Callable[[], None], language: Language = ENGLISH
+) -> LaidBooklet:
+    """Lay out the booklet of a kit, calling `pause` before each section: what that raises gives it up.
+
+    Raises what `make_booklet` raises.
+    """
+    laid = _unlaid_booklet(resolved, language)
+    for at, section in enumerate(laid.setup.document.sections[1:]):  # the cover is laid by itself
+        pause()
+        section_ways(laid.setup, section, is_left_page(at))
+    pause()
+    return replace(laid, pages=compose(laid.setup))
+
+
+def _unlaid_booklet(resolved: ResolvedKit, language: Language) -> LaidBooklet:
+    """A booklet all of which is settled but its pages."""
     said = document(resolved, language)
     papers = KitPapers(resolved.kit, resolved.images)
     setup = setup_of(resolved, said, papers, language)
     edition = edition_name(resolved, said)
-    return LaidBooklet(setup, compose(setup), edition, files=_files(resolved), papers=papers)
+    return LaidBooklet(setup, (), edition, files=_files(resolved), papers=papers)
 
 
 def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, language: Language) -> PageSetup:
@@ -58,7 +81,11 @@ def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, langu
     kit = resolved.kit
     palette = palette_from_accent(Colour(kit.accent))
     artist = Artist(resolved, language, papers, DrawingStyle(palette=palette))
-    return open_setup(document, kit.page, palette, partial(draw, artist), partial(measure, artist))
+    return open_setup(document, kit.page, palette, *_by(artist))
+
+
+def _by(artist: Artist) -> tuple[Draw, Measure, Prepare]:
+    return partial(draw, artist), partial(measure, artist), partial(prepare, artist)
 
 
 def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
@@ -75,7 +102,7 @@ def make_black_booklet(resolved: ResolvedKit, language: Language = ENGLISH) -> L
     papers = BlackPapers(kit, resolved.images)
     artist = Artist(resolved, language, papers, DrawingStyle(palette=BLACK_PALETTE))
     said = document(resolved, language, papers.letters)
-    laid = lay_out(said, kit.page, BLACK_PALETTE, partial(draw, artist), partial(measure, artist))
+    laid = lay_out(said, kit.page, BLACK_PALETTE, *_by(artist))
     edition = f"{edition_name(resolved, document(resolved, language))}{IN_BLACK}"
     return replace(laid, edition=edition, canvas=BlackCanvas, files=_files(resolved))
 
@@ -86,7 +113,12 @@ def _files(resolved: ResolvedKit) -> tuple[KitFile, ...]:
 
 
 def open_setup(
-    document: Document, page: PageFormat, palette: Palette, draw: Draw, measure: Measure
+    document: Document,
+    page: PageFormat,
+    palette: Palette,
+    draw: Draw,
+    measure: Measure,
+    prepare: Prepare = nullcontext,
 ) -> PageSetup:
     """Settle how a document's pages look, from their format and the palette."""
     sizes = TypeSizes()
@@ -99,18 +131,24 @@ def open_setup(
         drawing=DrawingStyle(palette=palette),
         draw=draw,
         measure=measure,
+        prepare=prepare,
     )
 
 
 def lay_out(
-    document: Document, page: PageFormat, palette: Palette, draw: Draw, measure: Measure
+    document: Document,
+    page: PageFormat,
+    palette: Palette,
+    draw: Draw,
+    measure: Measure,
+    prepare: Prepare = nullcontext,
 ) -> LaidBooklet:
     """Lay a document out on pages of a format, a multiple of four of them.
 
-    `draw` draws the figures that it asks for.  Raises PageOverflowError, which names the section, for words
-    that no page holds.
+    `draw` draws the figures that it asks for; `prepare` begins with some of them.  Raises PageOverflowError,
+    which names the section, for words that no page holds.
     """
-    setup = open_setup(document, page, palette, draw, measure)
+    setup = open_setup(document, page, palette, draw, measure, prepare)
     return LaidBooklet(setup, compose(setup))
 
 

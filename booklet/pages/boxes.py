@@ -51,6 +51,7 @@ class FigureBox(Flowable):  # type: ignore[misc]  # reportlab carries no types
     def draw(self) -> None:
         """Replay the figure at the flowable's place."""
         canvas = cast(BookletCanvas, self.canv)
+        canvas.note(self)
         draw_figure(self.figure, canvas.resources, 0.0, self.figure.height)
 
 

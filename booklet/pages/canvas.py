@@ -9,7 +9,8 @@ from booklet.content.spans import Span
 from booklet.content.ways import Ways, ways_from
 from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.pattern_canvas import PatternCanvas
-from booklet.drawing.writers.pdf_writer import PdfResources
+from booklet.drawing.writers.pdf_writer import LookedAtResources, PdfResources
+from booklet.measure.dataclass import dataclass
 from booklet.pages.pdf_objects import PageLink
 
 _THIN_GREY, _THIN_ALPHA = 0.5, 0.26
@@ -38,6 +39,9 @@ class BookletCanvas(PatternCanvas):
     def at(self, number: int, section: str) -> None:
         """Note the page that is drawn, and the anchor of the section of which it shows a part."""
         self.here, self.section = number, section
+
+    def note(self, flowable: Any) -> None:
+        """Be told which flowable is drawn at the origin as it is now: for those who ask where it stands."""
 
     def goal_of(self, span: Span) -> str | None:
         """The anchor that a span leads to from here; None where it names nothing on another page."""
@@ -75,3 +79,26 @@ class BookletCanvas(PatternCanvas):
         operators = "\n".join([self._preamble, *self._code])
         self._code = []
         super().endForm(stream=operators.encode("ascii"), **attributes)
+
+
+@dataclass(frozen=True)
+class Noted:
+    """A flowable that was drawn, the anchor of its section, and its lower left corner, in points."""
+
+    flowable: Any
+    section: str
+    left: float
+    bottom: float
+
+
+class LookedAtCanvas(BookletCanvas):
+    """A canvas for pages that are looked at on a screen and thrown away; it notes what is drawn where."""
+
+    def __init__(self, *args: Any, page_of: Mapping[str, int], **options: Any) -> None:
+        super().__init__(*args, page_of=page_of, **options)
+        self.resources = LookedAtResources(self)
+        self.noted: list[Noted] = []
+
+    def note(self, flowable: Any) -> None:
+        """Note a flowable that is drawn here."""
+        self.noted.append(Noted(flowable, self.section, *self.absolutePosition(0.0, 0.0)))

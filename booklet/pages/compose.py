@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -10,6 +11,7 @@ from reportlab.platypus import Flowable
 
 from booklet.content.blocks import (
     Arrangement,
+    Block,
     Contents,
     ContentsEntry,
     CutStage,
@@ -17,13 +19,15 @@ from booklet.content.blocks import (
     Section,
     WritingLines,
 )
+from booklet.content.figures import FigureRequest
 from booklet.content.spans import Own, plain_text
+from booklet.drawing.shapes.scale import Scale
 from booklet.measure.cache import cached_on
 from booklet.pages.boxes import PenLines, anchors_in
 from booklet.pages.cover import back_cover, front_cover
 from booklet.pages.flow import Column, PageOverflowError, break_story, column_height, fill, join, tightened
 from booklet.pages.head import SectionHead, continued_head, section_head
-from booklet.pages.layout_page import layout_pages
+from booklet.pages.layout_page import layout_pages, numbered_figure
 from booklet.pages.setup import PageSetup
 from booklet.pages.sheet_pages import sheet_ways
 from booklet.pages.story import story
@@ -71,19 +75,24 @@ def section_ways(setup: PageSetup, section: Section, is_left: bool) -> tuple[tup
 
     Raises PageOverflowError, which names the section, for what neither fits a page nor can be split.
     """
-    kinds = {type(block) for block in section.blocks}
-    try:
-        if LayoutView in kinds:
+    with _naming(section):
+        if _shows(section, LayoutView):
             return (layout_pages(setup, section, is_left=is_left),)
-        return sheet_ways(setup, section) if CutStage in kinds else (_flowing(setup, section),)
+        return sheet_ways(setup, section) if _shows(section, CutStage) else (_flowing(setup, section),)
+
+
+@contextmanager
+def _naming(section: Section) -> Iterator[None]:
+    """Tell what a section has that no page holds by its title, and where the spec has that."""
+    try:
+        yield
     except PageOverflowError as overflow:
-        raise _overflow_of(section, overflow) from None
+        sources = (span.source for span in section.title if isinstance(span, Own))
+        raise PageOverflowError(f"{plain_text(section.title)}: {overflow}", next(sources, ())) from None
 
 
-def _overflow_of(section: Section, overflow: PageOverflowError) -> PageOverflowError:
-    """What a section has that no page holds, told by its title and where the spec has that."""
-    sources = (span.source for span in section.title if isinstance(span, Own))
-    return PageOverflowError(f"{plain_text(section.title)}: {overflow}", next(sources, ()))
+def _shows(section: Section, kind: type[Block]) -> bool:
+    return any(isinstance(block, kind) for block in section.blocks)
 
 
 @cached_on
@@ -257,6 +266,7 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
     Raises PageOverflowError, which names the section, for what is too high for a page.
     """
     sections = list(setup.document.sections)
+    _lay_ahead(setup, sections)
     cover: list[Page] = []
     if sections and sections[0].arrangement is Arrangement.FRONT_COVER:
         cover.append(_bare(setup, sections.pop(0), front_cover))
@@ -270,6 +280,20 @@ def compose(setup: PageSetup) -> tuple[Page, ...]:
         return pages
     again = _composed(setup, cover, listed_again, left)
     return again if page_numbers(again) == printed else pages
+
+
+def _lay_ahead(setup: PageSetup, sections: Sequence[Section]) -> None:
+    """Lay the sections without a layout beside the preparing of the layouts' figures; both are kept."""
+    layouts = [section for section in sections if _shows(section, LayoutView)]
+    with setup.prepare([_numbered_figure(setup, section) for section in layouts]):
+        for section in sections:
+            if not _shows(section, LayoutView) and section.arrangement is not Arrangement.FRONT_COVER:
+                section_ways(setup, section, False)
+
+
+def _numbered_figure(setup: PageSetup, section: Section) -> tuple[FigureRequest, Scale]:
+    with _naming(section):
+        return numbered_figure(setup, section)
 
 
 def _composed(
@@ -295,10 +319,8 @@ def is_left_page(number: int) -> bool:
 
 
 def _bare(setup: PageSetup, section: Section, lay: Callable[[PageSetup, Section], Column]) -> Page:
-    try:
+    with _naming(section):
         column = lay(setup, section)
-    except PageOverflowError as overflow:
-        raise _overflow_of(section, overflow) from None
     return Page(column, (PagePart(section, 0.0, setup.grid.text_height, True),), is_bare=True)
 
 

@@ -10,7 +10,8 @@ from reportlab.platypus import Flowable
 
 from booklet.content.blocks import Section
 from booklet.content.spans import Line, Words, line
-from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name, text_width
+from booklet.drawing.shapes.fonts import Font, cap_height, text_width
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.pages.boxes import Rule, spaced
 from booklet.pages.flow import column_height, stacked
 from booklet.pages.setup import PageSetup

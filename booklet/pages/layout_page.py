@@ -22,7 +22,7 @@ from booklet.content.blocks import (
     StepList,
     Tone,
 )
-from booklet.content.figures import NumberedLayout
+from booklet.content.figures import FigureRequest, NumberedLayout
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.measure.cache import cached_on
@@ -68,6 +68,12 @@ def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[
     head = section_head(setup, setting.titled, width, is_joined=is_small)
     parts = [*head, _drawn_top(setup, setting.top, is_left=is_left), *setting.below]
     return break_story(parts, width, height, partial(continued_head, setup, section))
+
+
+def numbered_figure(setup: PageSetup, section: Section) -> tuple[FigureRequest, Scale]:
+    """The figure of a layout, and the scale at which its page will show it."""
+    top = _setting(setup, section).top
+    return top.picture.figure, top.scale
 
 
 def _opening(setup: PageSetup, section: Section) -> Sequence[Section]:

@@ -9,7 +9,8 @@ from reportlab import rl_config
 
 from booklet import PROGRAM, VERSION
 from booklet.content.spans import Line, plain_text
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.pages.canvas import BookletCanvas
 
 Made = TypeVar("Made", bound=BookletCanvas)

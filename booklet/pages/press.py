@@ -8,8 +8,9 @@ from io import BytesIO
 
 from booklet.content.edition import edition_keywords
 from booklet.drawing.shapes.figure import BLACK
-from booklet.drawing.shapes.fonts import Font, pdf_font_name, text_width
+from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.writers.inks import Inks
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.pages.booklet import LaidBooklet

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import replace
 
 from booklet.content.artist import Room
@@ -21,6 +22,8 @@ from booklet.pages.type import Styles, TypeSizes
 Draw = Callable[[FigureRequest, Room], Figure]
 # The width and height in points that a figure would have at a scale, found without drawing it.
 Measure = Callable[[FigureRequest, Scale], tuple[float, float]]
+# Prepares figures that will be drawn at these scales, beside what is done within.
+Prepare = Callable[[Sequence[tuple[FigureRequest, Scale]]], AbstractContextManager[object]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,6 +41,7 @@ class PageSetup:
     drawing: DrawingStyle
     draw: Draw
     measure: Measure
+    prepare: Prepare
 
     @property
     def words(self) -> Furniture:

@@ -15,7 +15,8 @@ from reportlab.platypus import Table as CellGrid
 from booklet.content.artist import Room
 from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import line
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, Rule, TickBox, figure_beside, spaced
 from booklet.pages.flow import ENDLESS
 from booklet.pages.setup import PageSetup, drawn

@@ -35,7 +35,8 @@ from booklet.content.spans import (
     own_text,
 )
 from booklet.content.ways import may_lead
-from booklet.drawing.shapes.fonts import Font, cap_height, pdf_font_name
+from booklet.drawing.shapes.fonts import Font, cap_height
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_writer import draw_figure
 from booklet.measure.cache import cached_on
 from booklet.pages.canvas import BookletCanvas
@@ -101,14 +102,20 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
     @property
     def line_texts(self) -> list[str]:
         """What stands on each line of the whole paragraph, in the width that it has been wrapped in."""
-        _, broken = _broken(self.style, self.said, self.width)
+        broken = self.whole_lines
         if broken.kind:
             return ["".join(held.text for held in line.words) for line in broken.lines]
         return [" ".join(words) for _, words in broken.lines]
 
+    @property
+    def whole_lines(self) -> Any:
+        """The lines of the whole paragraph as reportlab has them, in the width that it was wrapped in."""
+        return _broken(self.style, self.said, self.width)[1]
+
     def draw(self) -> None:
         """Draw the words, the marks among them, and the numbers of pages, which are known by now."""
         canvas = cast(BookletCanvas, self.canv)
+        canvas.note(self)
         canvas.setNamedCB(_MARK, _draw_mark)
         for held in self._as_set():
             anchor = getattr(held, "anchor", None)

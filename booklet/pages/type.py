@@ -12,8 +12,9 @@ from reportlab.lib.styles import ParagraphStyle
 
 from booklet.content.blocks import Align
 from booklet.drawing.shapes.figure import Colour
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.shapes.style import Palette
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.measure.dataclass import dataclass
 
 

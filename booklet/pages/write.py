@@ -7,7 +7,8 @@ from io import BytesIO
 
 from booklet.content.edition import edition_keywords
 from booklet.content.spans import plain_text
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.kit.kit_files import KitFile
 from booklet.measure.dataclass import dataclass
 from booklet.pages.canvas import BookletCanvas

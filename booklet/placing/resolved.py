@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from booklet.cutting.begun import Begun, not_told
-from booklet.cutting.cut import cut_kit
+from booklet.cutting.cut import cut_kit, cut_kit_again
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.model import CutSheet
 from booklet.kit.images import Images
@@ -60,9 +60,10 @@ class _Pieces:
 def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None, begun: Begun = not_told) -> ResolvedKit:
     """Plan and cut every sheet, sort every piece, place every layout; never raises on a kit that loaded.
 
-    Layouts that lie as in the kit `before` are taken from there; `begun` is told of each sheet to be planned.
+    Sheets and layouts that are as in the kit `before` are taken from there; `begun` is told of each sheet to
+    be planned.
     """
-    kit, sheets = plan_and_cut(loaded.kit, begun)
+    kit, sheets = plan_and_cut(loaded.kit, begun, before)
     ledger = keep_ledger(kit, sheets, wants(kit))
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
@@ -83,10 +84,12 @@ def _known(kit: Kit, pieces: _Pieces, before: ResolvedKit) -> dict[int, PlacedLa
     return unchanged(kit, before.kit, before.layouts, changed)
 
 
-def plan_and_cut(kit: Kit, begun: Begun = not_told) -> tuple[Kit, tuple[CutSheet, ...]]:
+def plan_and_cut(
+    kit: Kit, begun: Begun = not_told, before: ResolvedKit | None = None
+) -> tuple[Kit, tuple[CutSheet, ...]]:
     """The kit with its planned cuts, and its sheets cut; the planner is started only where it is asked."""
     if all(sheet.cuts is not None for sheet in kit.sheets):
-        return kit, cut_kit(kit)
+        return kit, cut_kit(kit) if before is None else cut_kit_again(kit, before.kit, before.sheets)
     from booklet.cutting.planner.kit_plan import plan_kit
 
     planned = plan_kit(kit, begun)

@@ -49,7 +49,7 @@ PlaceWords = Callable[[SpecPath], str]
 def claims(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords) -> tuple[Claim, ...]:
     """Every claim of a booklet's pages in reading order; `place_words` says a place as the spec calls it."""
     edges = edges_of(laid.setup.document.sections)
-    sources = Sources(resolved, tuple(_numbered_layouts(laid)))
+    sources = Sources(resolved, tuple(numbered_layouts(laid)))
     book = _Book(page_numbers(laid.pages), sources, place_words)
     found: list[Claim] = []
     for number, page in enumerate(laid.pages, 1):
@@ -58,7 +58,8 @@ def claims(laid: LaidBooklet, resolved: ResolvedKit, place_words: PlaceWords) ->
     return tuple(_told_apart(claim for claim in found if next(tokens(claim.said), None) is not None))
 
 
-def _numbered_layouts(laid: LaidBooklet) -> Iterator[NumberedLayout]:
+def numbered_layouts(laid: LaidBooklet) -> Iterator[NumberedLayout]:
+    """The layouts as they are shown, with the printed numbers of their steps."""
     for page in laid.pages:
         for placed in page.column:
             for each in all_in(placed.flowable):

@@ -129,12 +129,13 @@ def _painted(items: Iterable[Any], outer: Matrix) -> Iterator[tuple[Any, Matrix]
 
 
 def _letters(page: pdfium.PdfPage, height: float, orders: dict[int, int]) -> Iterator[Letter]:
-    text = page.get_textpage()
+    opened = page.get_textpage()
+    text = opened.raw  # asked for once, not for each letter
     left, right, bottom, top, x, y = (ctypes.c_double() for _ in range(6))
     matrix = raw.FS_MATRIX()
     red, green, blue, alpha = (ctypes.c_uint() for _ in range(4))
     held: tuple[int, Any] = (0, None)
-    for at in range(text.count_chars()):
+    for at in range(opened.count_chars()):
         item = address_of(raw.FPDFText_GetTextObject(text, at))
         if item != held[0] or not item:
             raw.FPDFText_GetMatrix(text, at, matrix)
@@ -156,10 +157,10 @@ def _letters(page: pdfium.PdfPage, height: float, orders: dict[int, int]) -> Ite
         box = Box(left.value, height - top.value, right.value, height - bottom.value)
         letter = chr(raw.FPDFText_GetUnicode(text, at))
         yield Letter(letter, box, size, angle, colour, height - y.value, order, font)
-    text.close()
+    opened.close()
 
 
-def _font_name(text: pdfium.PdfTextPage, at: int) -> str:
+def _font_name(text: Any, at: int) -> str:
     name = ctypes.create_string_buffer(128)
     flags = ctypes.c_int()
     raw.FPDFText_GetFontInfo(text, at, name, 128, flags)

@@ -33,7 +33,7 @@ _STYLES = ("page.css", "views.css")
 # Runs before the page is shown; the others, once all of it is there, in the order in which one needs another.
 # As a module their names are their own.
 _FIRST = "first.js"
-_SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "views.js")
+_SCRIPTS = ("store.js", "ticks.js", "speech.js", "walks.js", "search.js", "follow.js", "flow.js", "views.js")
 
 
 @dataclass(frozen=True)

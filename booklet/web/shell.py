@@ -54,11 +54,17 @@ def start_view(setting: Setting, document: Document, names: Sequence[str]) -> El
         if name in names
     )
     read = element("a", setting.say(words.read_first), href="#/booklet", class_=("way", "plain"))
+    whole = element("a", setting.say(setting.language.overview.title), href="#/kit", class_=("way", "plain"))
     return element(
         "section",
         element("div", kicker, element("h1", setting.say(cover.title)), shown, class_="hero"),
         element(
-            "div", ways, read, element("p", setting.say(words.how_to_go_on), class_="note"), class_="ways"
+            "div",
+            ways,
+            whole,
+            read,
+            element("p", setting.say(words.how_to_go_on), class_="note"),
+            class_="ways",
         ),
         id="view-start",
         class_="view",

@@ -8,11 +8,13 @@ from dataclasses import replace
 from booklet.content.blocks import Document, PaperEdge, Row
 from booklet.content.cutting.sheets import sheet_sections
 from booklet.content.other_zero import other_zero
+from booklet.content.overview import overview
 from booklet.content.sorting.pockets import pieces_of_layout
 from booklet.content.ways import layout_anchor
 from booklet.placing.resolved import ResolvedKit
 from booklet.web.cutting_walk import cutting_walk
 from booklet.web.markup import Element
+from booklet.web.overview_view import overview_view
 from booklet.web.pages_walk import pages_walk
 from booklet.web.pieces_view import pieces_view
 from booklet.web.setting import Setting
@@ -32,6 +34,7 @@ def companion_views(setting: Setting, document: Document, resolved: ResolvedKit)
     views += [walk_view(setting, walk) for walk in (*cutting, pages) if walk is not None]
     if pieces:
         views.append(pieces_view(setting, document, pieces))
+    views.append(overview_view(setting, overview(resolved, setting.language)))
     return (*views, settings_view(setting, resolved.kit.unit, [walk.zero for walk in cutting]))
 
 

@@ -93,7 +93,7 @@ def look(text: str, kit: str, anchor: str, before: tuple[ResolvedKit, LaidBookle
     again = lay_section_again(before[1], resolved, anchor)
     if again is None:
         return None
-    pypdfium2.PdfDocument(write_page_again(again, min(again.pages)))[0].render(scale=_SCALE).to_pil()
+    pypdfium2.PdfDocument(write_page_again(again, min(again.pages)).pdf)[0].render(scale=_SCALE).to_pil()
     return (process_time() - start) * 1000
 
 

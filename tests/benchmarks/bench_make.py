@@ -32,7 +32,8 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.pdfgen.textobject import PDFTextObject
 
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 
 ROOT = Path(__file__).resolve().parents[2]
 GOAL = 2.0

@@ -52,7 +52,7 @@ def _rendered(document: pypdfium2.PdfDocument, number: int) -> Side:
     page.close()
     pixels = document[number].render(scale=SCALE, grayscale=True).to_numpy().squeeze()
     kept = pixels[: ceil(height * SCALE - _HAIR), : ceil(width * SCALE - _HAIR)]
-    return Side((255 - kept.astype(np.float32)) / 255, width, height)
+    return Side((255 - kept) / np.float32(255), width, height)
 
 
 def turned(side: Side, turns: int) -> Side:
@@ -100,7 +100,10 @@ def _blocks(picture: Picture) -> Picture:
     inner = picture[border:-border, border:-border]
     rows, columns = (length // block for length in inner.shape)
     cut = inner[: rows * block, : columns * block]
-    return np.asarray(cut.reshape(rows, block, columns, block).mean(axis=(1, 3)), np.float32)
+    # Whole rows are summed before columns: numpy takes ten times as long for both at once.
+    down = np.add.reduce(cut.reshape(rows, block, columns * block), axis=1)
+    across = np.add.reduce([down[:, at::block] for at in range(block)])
+    return np.asarray(across / block**2, np.float32)
 
 
 def shift_across(found: Picture, wanted: Picture) -> float:

@@ -163,7 +163,7 @@ def _in_hand(sheet: Sheet, turns: int) -> Sheet:
 
 def _leafed(pile: Sequence[Sheet], work: Work, first: Picture) -> Iterator[Picture]:
     """The pages of one copy in order."""
-    turns = min(range(4), key=lambda turns: _unlike_cover(_in_hand(pile[0], turns), work, first))
+    turns = min(range(4), key=lambda turns: _unlike_cover(turned(pile[0].front, turns), work, first))
     upright = [_in_hand(sheet, turns) for sheet in pile]
     if work.is_flat:
         for sheet in upright:
@@ -176,13 +176,13 @@ def _leafed(pile: Sequence[Sheet], work: Work, first: Picture) -> Iterator[Pictu
         yield from _signature(upright[start : start + nested], work)
 
 
-def _unlike_cover(sheet: Sheet, work: Work, first: Picture) -> float:
-    """How unlike the cover a piece is when it is held so."""
+def _unlike_cover(front: Side, work: Work, first: Picture) -> float:
+    """How unlike the cover the front of a piece is when it is held so."""
     wanted = _open(work)
-    if abs(sheet.height - wanted[1]) > _OFF or sheet.width - wanted[0] < -_OFF:
+    if abs(front.height - wanted[1]) > _OFF or front.width - wanted[0] < -_OFF:
         return 1.0
-    left = 0.0 if work.is_flat else sheet.width / 2
-    return worst_block(part(sheet.front.picture, left, 0, work.page), first)
+    left = 0.0 if work.is_flat else front.width / 2
+    return worst_block(part(front.picture, left, 0, work.page), first)
 
 
 def _check_size(leaf: Sheet, page: tuple[float, float]) -> None:
@@ -210,14 +210,21 @@ def _signature(sheets: Sequence[Sheet], work: Work) -> Iterator[Picture]:
 def _right_of(side: Side, fold: float, depth: int, work: Work) -> Picture:
     """The page right of the fold, from the fold of the outermost sheet to the face."""
     out = depth * work.pushed
-    page = np.array(part(side.picture, fold - out, 0, work.page))
-    page[:, : ceil(out * SCALE)] = 0
-    return page
+    page = part(side.picture, fold - out, 0, work.page)
+    return _lost(page, slice(0, ceil(out * SCALE)))
 
 
 def _left_of(side: Side, fold: float, depth: int, work: Work) -> Picture:
     """The page left of the fold, from the face to the fold of the outermost sheet."""
     out = depth * work.pushed
-    page = np.array(part(side.picture, fold - work.page[0] + out, 0, work.page))
-    page[:, page.shape[1] - ceil(out * SCALE) :] = 0
-    return page
+    page = part(side.picture, fold - work.page[0] + out, 0, work.page)
+    return _lost(page, slice(page.shape[1] - ceil(out * SCALE), page.shape[1]))
+
+
+def _lost(page: Picture, columns: slice) -> Picture:
+    """A page of which some columns are lost in the fold."""
+    if columns.start == columns.stop:
+        return page
+    left = np.array(page)
+    left[:, columns] = 0
+    return left

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -18,11 +19,14 @@ Open = Callable[..., Companion]
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     if chromium() is None:
         pytest.skip("there is no Chromium here")
+    # It writes into the folder of a user's settings, which no test may.
+    folder = str(tmp_path_factory.mktemp("settings"))
+    at_home: dict[str, str | float | bool] = {**os.environ, "XDG_CONFIG_HOME": folder}
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
+        opened = playwright.chromium.launch(executable_path=chromium(), args=FLAGS, env=at_home)
         yield opened
         opened.close()
 

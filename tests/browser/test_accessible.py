@@ -13,6 +13,7 @@ from tests.browser.opened import TABLET, Open
 
 _AXE = os.environ.get("AXE_CORE")
 PHONE = {"width": 390, "height": 844}
+needs_axe = pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
 STATES = [
     "#/start",
     "#/cut/sheet-station",
@@ -27,7 +28,7 @@ STATES = [
 STATES_OF_ROOF_GARDEN = ["#/start", "#/cut", "#/pieces", "#/pages", "#/settings"]
 
 
-@pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
+@needs_axe
 @pytest.mark.parametrize("size", [TABLET, PHONE], ids=["tablet", "phone"])
 def test_axe_finds_nothing_in_any_state(open_companion: Open, size: dict[str, int]) -> None:
     companion = open_companion("roof-garden", at="#/start", reduced_motion="reduce", viewport=size)
@@ -36,7 +37,7 @@ def test_axe_finds_nothing_in_any_state(open_companion: Open, size: dict[str, in
         assert violations(companion) == [], state
 
 
-@pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
+@needs_axe
 def test_axe_finds_nothing_in_large_type(open_companion: Open) -> None:
     companion = open_companion(at="#/settings", reduced_motion="reduce")
     companion.page.check("#large-type")

@@ -45,7 +45,7 @@ def test_a_kit_that_cannot_be_read_does_not_keep_the_others_from_being_made(
     april, may, june = kits
     assert heads(ended.stdout) == [f"== {april} ==", f"== {june} =="]
     assert heads(ended.stderr) == [f"== {may} =="]
-    assert b'may.yaml:5: found the unknown key "titel"' in ended.stderr
+    assert b'may.yaml:1: found the unknown key "titel"' in ended.stderr
     assert ended.stderr.endswith(f"2 of 3 kits are well; look at {may}\n".encode())
     for kit in (april, june):
         assert run("make", kit, "--out", tmp_path / "singly").returncode == 0

@@ -58,8 +58,14 @@ def svg_pixels(svg: str, width: int) -> Pixels:
 
 
 def _grey(picture: Image.Image) -> Pixels:
-    grey: Pixels = np.asarray(picture.convert("RGB"), dtype=np.float64).mean(axis=2) / 255
+    red, green, blue = (np.asarray(one, dtype=np.float64) for one in picture.convert("RGB").split())
+    grey: Pixels = (red + green + blue) / (3 * 255)
     return grey
+
+
+def farthest(one: Pixels, other: Pixels) -> float:
+    """By how much that pixel differs that differs most; pictures of different sizes are wholly apart."""
+    return float(np.abs(one - other).max()) if one.shape == other.shape else 1.0
 
 
 def difference(pdf: bytes, svg: str) -> tuple[float, float]:

@@ -17,8 +17,10 @@ from shapely.affinity import translate
 from booklet.drawing.shapes import fonts
 from booklet.drawing.shapes.affine import Point
 from booklet.drawing.shapes.figure import WHITE, Colour
-from booklet.drawing.shapes.fonts import Font, cap_height, font_file, font_metrics, pdf_font_name, text_width
+from booklet.drawing.shapes.fonts import Font, cap_height, font_file, font_metrics, text_width
 from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
+from booklet.drawing.shapes.truetype import open_face
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 
 PRINTED = ("0123456789", "Hxgpqy bdfhkl", "⁰¹²³⁴⁵⁶⁷⁸⁹⁄₀₁₂₃₄₅₆₇₈₉", "×≈−→", "Q,;()")
 
@@ -45,6 +47,26 @@ def test_a_width_is_that_of_the_face(font: Font, text: str) -> None:
     face = ImageFont.truetype(str(font_file(font)), 1000, layout_engine=ImageFont.Layout.BASIC)
     # Basic layout adds up advances in whole thousandths of an em and kerns pairs where the old table says so.
     assert text_width(text, font, 10) == pytest.approx(face.getlength(text, features=None) / 100, abs=0.05)
+
+
+@pytest.mark.parametrize("font", Font)
+def test_every_character_has_the_glyph_and_the_advance_that_fonttools_reads(font: Font) -> None:
+    theirs, ours = opened(font), open_face(font_file(font))
+    names = theirs.getGlyphOrder()
+    assert ours.em == theirs["head"].unitsPerEm
+    assert {code: names[glyph] for code, glyph in ours.glyphs.items()} == theirs.getBestCmap()
+    assert list(ours.advances) == [theirs["hmtx"][name][0] for name in names]
+
+
+@pytest.mark.parametrize("font", Font)
+def test_every_text_is_as_wide_as_the_pdf_library_sets_it(font: Font) -> None:
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    characters = "".join(map(chr, open_face(font_file(font)).glyphs))
+    for text in (*PRINTED, *characters, characters, "not there: \U0001f600"):
+        assert text_width(text, font, 10) == pytest.approx(
+            stringWidth(text, pdf_font_name(font), 10), abs=1e-9
+        )
 
 
 @pytest.mark.parametrize("font", Font)

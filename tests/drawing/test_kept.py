@@ -6,7 +6,7 @@ import gc
 import weakref
 from dataclasses import dataclass
 
-from booklet.measure.cache import cached_on
+from booklet.measure.cache import cached_on, remember
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,6 +40,14 @@ def test_what_is_asked_for_twice_is_made_once() -> None:
     assert drawn(sheet, 5) is drawn(sheet, 5)
     assert drawn(sheet, 5) is not drawn(sheet, 4)
     assert numbered(sheet, 5) == "fern 5"  # not what another function made of it
+
+
+def test_what_was_made_elsewhere_is_not_made_again() -> None:
+    sheet = Sheet("fern")
+    made = Drawing(sheet, 5)
+    remember(drawn, made, sheet, 5)
+    assert drawn(sheet, 5) is made
+    assert drawn(sheet, 4) is not made
 
 
 def test_two_sheets_alike_keep_each_their_own() -> None:

@@ -16,7 +16,7 @@ from booklet.drawing.layouts.finished_supplies import supply_shapes
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.photos import photo_shapes
 from booklet.drawing.shapes.affine import Box, translation
-from booklet.drawing.shapes.figure import Circle, Colour, Group, Polygon, Rect, bounds
+from booklet.drawing.shapes.figure import Circle, Colour, Group, Motifs, Polygon, Rect, bounds
 from booklet.drawing.shapes.figure import Path as Outline
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.kit.fields import Face
@@ -202,8 +202,7 @@ def motifs(scale: Scale, **more: Any) -> int:
     look = look_of(resolved_kit(kit), scale=scale)
     (item,) = look.layout.items
     shapes = supply_shapes(item, look.layout, look.box(item), kit, Colour("#ffffff"), look.scale)
-    paths = [leaf for leaf, _ in walk(shapes) if isinstance(leaf, Outline)]
-    return sum(segment[0] == "M" for path in paths for segment in path.segments)
+    return sum(len(row.xs) for leaf, _ in walk(shapes) if isinstance(leaf, Motifs) for row in leaf.rows)
 
 
 @pytest.mark.parametrize("reduction", [1, 3, 6])

@@ -21,7 +21,7 @@ from shapely.geometry.base import BaseGeometry
 
 from booklet.drawing.layouts.finished_pages import finished_page
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size
+from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size, place_numbers
 from booklet.drawing.layouts.ring_places import RingPlace, place_rings
 from booklet.drawing.layouts.rings import StepRing, rings_of
 from booklet.drawing.layouts.rulers import FLAG_TAG, RulerFlag
@@ -78,7 +78,8 @@ def own_rings(look: Look) -> tuple[StepRing, ...]:
 def numbered(look: Look, flags: Sequence[RulerFlag] = (), rings: Sequence[StepRing] | None = None) -> Figure:
     finished = finished_page(look.resolved, look.layout.index, look.papers)
     shown = own_rings(look) if rings is None else rings
-    return draw_numbered_layout(look, finished, shown, flags, STYLE, "page")
+    places = place_numbers(look, shown, flags, STYLE)
+    return draw_numbered_layout(look, finished, places, flags, STYLE, "page")
 
 
 def placed(look: Look, rings: Sequence[StepRing] | None = None) -> dict[int, RingPlace]:

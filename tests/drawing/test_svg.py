@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from itertools import chain
-from math import hypot
+from math import dist, hypot
 from xml.etree import ElementTree
 
 import numpy as np
@@ -44,7 +44,7 @@ from booklet.drawing.shapes.outlines import arch, as_path, circle, outline, shar
 from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.writers.svg_paths import Numbers
 from booklet.drawing.writers.svg_writer import figure_svgs
-from tests.drawing.rasters import figure_pdf, figure_svg, pdf_pixels, same_picture, svg_pixels
+from tests.drawing.rasters import farthest, figure_pdf, figure_svg, pdf_pixels, same_picture, svg_pixels
 
 INK, RUST = Colour("#1f2d3d"), Colour("#bb5533")
 SVG = "{http://www.w3.org/2000/svg}"
@@ -86,9 +86,9 @@ WORDS = Motifs(
 )
 def test_motifs_look_like_one_path_of_all_their_outlines(motifs: Motifs, way: Affine) -> None:
     figure, plain = drawn(Group((motifs,), way)), drawn(Group((as_path(motifs),), way))
-    assert svg_pixels(figure_svg(figure), 480) == pytest.approx(svg_pixels(figure_svg(plain), 480), abs=0.26)
-    apart = np.abs(svg_pixels(figure_svg(figure), 480) - svg_pixels(figure_svg(plain), 480))
-    assert apart.mean() < 0.0005
+    shown, wanted = svg_pixels(figure_svg(figure), 480), svg_pixels(figure_svg(plain), 480)
+    assert farthest(shown, wanted) <= 0.26
+    assert np.abs(shown - wanted).mean() < 0.0005
     assert np.array_equal(pdf_pixels(figure_pdf(figure)), pdf_pixels(figure_pdf(plain)))
     assert same_picture(figure_pdf(figure), figure_svg(figure), PATTERN_LIMIT)
 
@@ -134,7 +134,13 @@ def points_of(data: str) -> list[Point]:
     """Every point of a path as another library reads it, those that pull its curves as well."""
     pen = RecordingPen()
     parse_path(data, pen)
-    return [point for _, points in pen.value for point in points]
+    found: list[Point] = []
+    for verb, points in pen.value:
+        # It adds up the steps of a path as floats, and closes what ends a hair beside its start by a line.
+        if verb == "closePath" and len(found) > 1 and 0.0 < dist(found[-1], found[-2]) < 1e-9:
+            found.pop()
+        found += points
+    return found
 
 
 def points_in(segments: tuple[Segment, ...], step: float) -> list[Point]:

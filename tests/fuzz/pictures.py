@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import struct
 import zlib
+from collections.abc import Callable
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -25,21 +26,24 @@ def picture(kind: str) -> bytes:
     if kind in _MADE:
         return _saved(*_MADE[kind])
     jpeg = _DEMO.read_bytes()
-    return {
-        "turned": _turned(),
-        "fifty million pixels": _flat_png(7071, 7071, 2),
-        "fifty million with alpha": _flat_png(7071, 7071, 6),
-        "a strip": _flat_png(20_000, 1, 0),
-        "cut short": jpeg[: len(jpeg) // 3],
-        "no bytes": b"",
-        "text": b"title: no picture\n",
-        "wide header": _png(0x7FFFFFFF, 0x7FFFFFFF, 2, b""),
-        "broken data": _png(40, 40, 2, b"no stream of zlib"),
-        "zero wide": _png(0, 40, 2, b""),
-        "too many": _flat_png(20_001, 10, 0),
-        "notes without end": jpeg[:2] + b"\xff\xfe\xff\xff" + jpeg[2:],
-    }.get(kind, jpeg)
+    return _SPOILED[kind](jpeg) if kind in _SPOILED else jpeg
 
+
+# From the sound picture.
+_SPOILED: dict[str, Callable[[bytes], bytes]] = {
+    "turned": lambda _: _turned(),
+    "fifty million pixels": lambda _: _flat_png(7071, 7071, 2),
+    "fifty million with alpha": lambda _: _flat_png(7071, 7071, 6),
+    "a strip": lambda _: _flat_png(20_000, 1, 0),
+    "cut short": lambda jpeg: jpeg[: len(jpeg) // 3],
+    "no bytes": lambda _: b"",
+    "text": lambda _: b"title: no picture\n",
+    "wide header": lambda _: _png(0x7FFFFFFF, 0x7FFFFFFF, 2, b""),
+    "broken data": lambda _: _png(40, 40, 2, b"no stream of zlib"),
+    "zero wide": lambda _: _png(0, 40, 2, b""),
+    "too many": lambda _: _flat_png(20_001, 10, 0),
+    "notes without end": lambda jpeg: jpeg[:2] + b"\xff\xfe\xff\xff" + jpeg[2:],
+}
 
 _MADE: dict[str, tuple[str, tuple[int, int], str]] = {
     "tiny": ("RGB", (1, 1), "PNG"),

@@ -9,7 +9,7 @@ import signal
 import sys
 import tempfile
 import traceback
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from dataclasses import asdict, dataclass, field
 from functools import cache
@@ -143,16 +143,11 @@ def _told(arguments: Sequence[str], figures: bool) -> Told:
 @contextmanager
 def _as_asked(figures: bool) -> Any:
     """All work in this process, where it is counted; a fault told with its traceback."""
-
-    @contextmanager
-    def here(work: Callable[[], Any]) -> Any:
-        yield work
-
-    names = ("guard", "commands", "binding_options", "fork")
-    guard, commands, options, fork = (import_module(f"booklet.cli.{name}") for name in names)
+    names = ("cli.guard", "cli.commands", "cli.binding_options", "measure.fork")
+    guard, commands, options, fork = (import_module(f"booklet.{name}") for name in names)
     changes: list[tuple[Any, str, Any]] = [
         (guard, "_fault_text", _with_traceback),
-        (fork, "run_in_fork", here),
+        (fork, "_may_fork", lambda: False),
     ]
     if not figures:
         changes += [(commands, "_figure_files", _nothing), (options, "print_files", _nothing)]

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from PIL import Image
+from PIL import Image, ImageOps
 
 from booklet.cli.starter import STARTER_SPEC
 from booklet.kit import images
@@ -112,6 +112,24 @@ def test_a_photograph_stands_upright_however_the_camera_was_held(
     assert near(pixels(image.data).getpixel((size[0] // 2, 2)), RED)
     assert near(pixels(image.data).getpixel((size[0] // 2, size[1] - 3)), BLUE)
     assert b"Harbour Row" not in image.data
+
+
+@pytest.mark.parametrize("orientation", range(1, 9))
+def test_every_way_to_hold_a_camera_is_turned_as_pillow_turns_it(tmp_path: Path, orientation: int) -> None:
+    scene = picture(40, 20)
+    scene.putpixel((1, 1), (0, 200, 0))  # a corner that no mirror hides
+    data = saved(scene, "PNG", exif=held(orientation))
+    (tmp_path / "tide.png").write_bytes(data)
+    theirs = ImageOps.exif_transpose(Image.open(BytesIO(data)))
+    assert pixels(load_image(tmp_path, "tide.png").data).tobytes() == theirs.convert("RGB").tobytes()
+
+
+def test_a_photograph_with_damaged_notes_is_turned_all_the_same(tmp_path: Path) -> None:
+    data = bytearray(saved(picture(40, 20), "JPEG", exif=held(6)))
+    kind_of_words = data.index(b"\x01\x0e\x00\x02") + 3  # the tag of the words, then: ASCII
+    data[kind_of_words] = 4  # a number, which words are not
+    (tmp_path / "tide.jpg").write_bytes(data)
+    assert load_image(tmp_path, "tide.jpg").width == 20
 
 
 @pytest.mark.parametrize(

@@ -221,6 +221,36 @@ def test_a_page_holds_what_a_hand_can_make(steps: list[Any], refused: int | None
 
 
 @pytest.mark.parametrize(
+    ("pages", "said"),
+    [
+        ([[ROW, ROW]] * 4 + [[STEP] * 8], None),  # 4 x 2 x 99 + 8
+        (
+            [[ROW, ROW]] * 4 + [[STEP] * 9],
+            "at most 800 steps on all pages together, "
+            "each thing in a row, a column, a run or a stack counted, not 801",
+        ),
+        ([[SCATTERED] * 10] * 2 + [[{**SCATTERED, "count": 20}, RUN]], None),  # 20 x 99 + 20
+        (
+            [[SCATTERED] * 10] * 2 + [[{**SCATTERED, "count": 21}, CORNERS]],
+            "at most 2000 scattered things on all pages together, not 2001",
+        ),
+    ],
+)
+def test_a_kit_holds_what_hands_can_make(pages: list[list[Any]], said: str | None) -> None:
+    layouts = [
+        {"id": f"page {at}", "pocket": str(at), "base": "sand", "steps": steps}
+        for at, steps in enumerate(pages, start=1)
+    ]
+    found = told(spec(layouts=layouts))
+    if said is None:
+        assert "all pages" not in found
+    else:
+        assert found.startswith("kit.yaml:")
+        assert "layouts: found a list, expected" in found
+        assert found.endswith(said)
+
+
+@pytest.mark.parametrize(
     ("unit", "held", "refused", "least"),
     [
         (Unit.INCH, "1/16", "1/17", "1/16 in"),

@@ -13,6 +13,7 @@ from booklet.kit.load import parse_kit
 from booklet.pages.again import lay_section_again, write_page_again
 from booklet.pages.booklet import LaidBooklet, make_booklet, write_booklet
 from booklet.placing.resolved import ResolvedKit, resolve_kit
+from tests.once import laid_once, written_once
 
 KITS = Path(__file__).parents[2] / "kit_specs"
 SPEC = (KITS / "roof-garden.yaml").read_text()
@@ -25,7 +26,12 @@ def resolved(text: str, before: ResolvedKit | None = None) -> ResolvedKit:
 @cache
 def usual() -> tuple[ResolvedKit, LaidBooklet]:
     kit = resolved(SPEC)
-    return kit, make_booklet(kit)
+    return kit, laid_once(kit)
+
+
+@cache
+def usual_pictures() -> list[Image.Image]:
+    return pictures(written_once(usual()[1]))
 
 
 def pictures(pdf: bytes) -> list[Image.Image]:
@@ -39,13 +45,13 @@ def anchors(laid: LaidBooklet) -> list[str]:
 
 def test_every_sheet_and_layout_comes_out_as_it_stands_in_the_booklet() -> None:
     kit, laid = usual()
-    whole = pictures(write_booklet(laid))
+    whole = usual_pictures()
     assert len(anchors(laid)) > 6
     for anchor in anchors(laid):
         again = lay_section_again(laid, kit, anchor)
         assert again is not None, anchor
         for number in again.pages:
-            (page,) = pictures(write_page_again(again, number))
+            (page,) = pictures(write_page_again(again, number).pdf)
             assert ImageChops.difference(page, whole[number - 1]).getbbox() is None, (anchor, number)
 
 
@@ -65,13 +71,13 @@ def test_a_changed_page_is_that_of_the_booklet_made_anew(typed: str, instead: st
     assert changed != SPEC
     now = resolved(changed, before)
     anew = make_booklet(resolved(changed))
-    whole, old = pictures(write_booklet(anew)), pictures(write_booklet(laid))
+    whole, old = pictures(write_booklet(anew)), usual_pictures()
     differing = 0
     for anchor in (anchor for anchor in anchors(laid) if anchor.startswith(kind)):
         again = lay_section_again(laid, now, anchor)
         assert again is not None
         for number in again.pages:
-            (page,) = pictures(write_page_again(again, number))
+            (page,) = pictures(write_page_again(again, number).pdf)
             assert ImageChops.difference(page, whole[number - 1]).getbbox() is None
             differing += ImageChops.difference(page, old[number - 1]).getbbox() is not None
     assert differing

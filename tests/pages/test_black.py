@@ -218,6 +218,7 @@ def test_a_screen_keeps_its_size_on_the_page_whatever_the_scale_of_a_drawing(
         assert place[:4] == pytest.approx(upright[:4], abs=POINTS_PER_DOT / 1000)
 
 
+@cache
 def swatches(name: str) -> dict[str, Dots]:
     """A piece of each paper that is seen without printed elements, two inches wide, black is True."""
     spec = kit(name).kit
@@ -254,9 +255,9 @@ APART = 0.02
 @pytest.mark.parametrize("name", DEMOS)
 def test_any_two_papers_differ_on_paper_or_bear_letters(name: str, is_gained: bool) -> None:
     papers = BlackPapers(kit(name).kit, SPECS)
-    shown = {paper: grown(dots) if is_gained else dots for paper, dots in swatches(name).items()}
+    shown = {paper: measured(grown(dots) if is_gained else dots) for paper, dots in swatches(name).items()}
     for one, other in combinations(shown, 2):
-        apart = max(abs(a - b) for a, b in zip(measured(shown[one]), measured(shown[other]), strict=True))
+        apart = max(abs(a - b) for a, b in zip(shown[one], shown[other], strict=True))
         has_letters = papers.letters.get(one, one) != papers.letters.get(other, other)
         both = one in papers.letters and other in papers.letters
         assert apart > APART or (both and has_letters), (one, other, apart)

@@ -20,7 +20,8 @@ from booklet.content.spans import (
     quiet,
     strong,
 )
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.hyphens import SOFT_HYPHEN, hyphenated

@@ -17,7 +17,7 @@ from PIL import Image as Pixels
 
 COLOURS = ("Cyan", "Magenta", "Yellow")
 INKS = (*COLOURS, "Black")
-Plate = NDArray[np.int32]
+Plate = NDArray[np.uint8]
 
 _MISSING = [tool for tool in ("gs", "pdfinfo", "pdffonts", "qpdf") if shutil.which(tool) is None]
 needs_tools = pytest.mark.skipif(
@@ -53,7 +53,7 @@ def plates_of(file: Path, folder: Path, dots: int = 50, last: int = 99) -> list[
     whole = sorted(path for path in folder.glob("p-*.tif") if "(" not in path.name)
     return [
         {
-            plate.name.split("(")[1].split(")")[0]: 255 - np.asarray(Pixels.open(plate)).astype(np.int32)
+            plate.name.split("(")[1].split(")")[0]: 255 - np.asarray(Pixels.open(plate))
             for plate in folder.glob(f"{path.stem}(*).tif")
         }
         for path in whole

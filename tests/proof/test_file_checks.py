@@ -17,7 +17,8 @@ from booklet.binding.binding import home_binding
 from booklet.binding.lay import impose
 from booklet.binding.print_file import both_sides, print_file
 from booklet.binding.stock import A5, HALF_LETTER
-from booklet.drawing.shapes.fonts import Font, pdf_font_name
+from booklet.drawing.shapes.fonts import Font
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.kit.kit import PageFormat
 from booklet.measure.length import Size
 from booklet.proof.file_checks import CheckId, FileCheck, Quantity, print_checks, reading_checks

@@ -266,8 +266,8 @@ class Ground:
     def beside(self, box: Box, reach: float) -> list[Stroke]:
         """The strokes whose ink may come nearer to a box than this; all others are farther from it."""
         start, end = np.array(box[:2]) - reach, np.array(box[2:]) + reach
-        near = ((self._high >= start) & (self._low <= end)).all(axis=1)
-        return [stroke for stroke, is_near in zip(self._strokes, near, strict=True) if is_near]
+        near = (self._high >= start) & (self._low <= end)
+        return [self._strokes[at] for at in np.flatnonzero(near[:, 0] & near[:, 1]).tolist()]
 
 
 def is_end(point: Point, strokes: Iterable[Stroke], within: float) -> bool:

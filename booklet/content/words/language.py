@@ -14,6 +14,7 @@ from booklet.content.words.english.companion import EnglishCompanion
 from booklet.content.words.english.cutting import EnglishCutting
 from booklet.content.words.english.front import EnglishFront
 from booklet.content.words.english.index import EnglishIndex
+from booklet.content.words.english.overview import EnglishOverview
 from booklet.content.words.english.press import EnglishPress
 from booklet.content.words.english.proof import EnglishProof
 from booklet.content.words.english.reprint import EnglishReprint
@@ -42,6 +43,7 @@ class Language:
     index: EnglishIndex
     template: EnglishTemplate
     companion: EnglishCompanion
+    overview: EnglishOverview
     labels: FigureLabels
     furniture: Furniture
 
@@ -61,6 +63,7 @@ ENGLISH = Language(
     index=EnglishIndex(),
     template=EnglishTemplate(),
     companion=EnglishCompanion(),
+    overview=EnglishOverview(),
     labels=FigureLabels(scale="Scale", scrap="scrap", spare="spare", stop="stop"),
     furniture=Furniture(
         continued=line(quiet(", continued")),

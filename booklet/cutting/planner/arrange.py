@@ -103,7 +103,7 @@ def _narrow(table: BoxTable, region: Region) -> BoxTable:
 
 def _again(memo: _Memo, effort: Effort) -> _Memo:
     """The memo with a fresh effort as large as the first; what is known is kept."""
-    search = Search(memo.search.table, memo.search.borders, Effort(effort.limit), memo.search.halves)
+    search = memo.search.with_effort(Effort(effort.limit))
     return _Memo(search, memo.proved, memo.found, memo.tight, memo.loose)
 
 
@@ -137,7 +137,7 @@ def _at_least(memo: _Memo, region: Region) -> int:
         return 1
     if region in memo.proved:
         return memo.proved[region]
-    return int(region.width * region.height > memo.search.table.fields.area(region.bundle))
+    return int(region.width * region.height > memo.search.area(region.bundle))
 
 
 def _option_can(memo: _Memo, option: CutOption, scrap: int) -> bool:
@@ -179,8 +179,7 @@ def _known(memo: _Memo, option: CutOption, scrap: int) -> bool:
 
 
 def _piece(memo: _Memo, region: Region) -> PatternLeaf:
-    kind, _ = next(memo.search.table.fields.members(region.bundle))
-    return PatternLeaf(region.width, region.height, kind)
+    return PatternLeaf(region.width, region.height, memo.search.single(region.bundle))
 
 
 def _fewest_takes(memo: _Memo, region: Region, within: bool | None) -> tuple[Cost, PatternNode]:
@@ -189,11 +188,10 @@ def _fewest_takes(memo: _Memo, region: Region, within: bool | None) -> tuple[Cos
         return (0, -((region.width * region.height) ** 2)), PatternLeaf(region.width, region.height, None)
     if memo.search.is_piece(region):
         return (0, 0), _piece(memo, region)
-    if (region, within) not in memo.fewest:
-        memo.fewest[region, within] = min(
-            _patterns_with_takes(memo, region, within), key=lambda taken: taken[0]
-        )
-    return memo.fewest[region, within]
+    key = region, within
+    if key not in memo.fewest:
+        memo.fewest[key] = min(_patterns_with_takes(memo, region, within), key=lambda taken: taken[0])
+    return memo.fewest[key]
 
 
 def _patterns_with_takes(

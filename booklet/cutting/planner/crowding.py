@@ -27,14 +27,18 @@ _FAR = 1 << 17
 
 @dataclass(frozen=True)
 class BesideLimits:
-    """For boxes of each width what pieces of each kind that cannot lie beside one need: a row for each kind.
+    """What pieces of each kind need that cannot lie beside a box: of more kinds, the broader the box.
 
-    `areas` in square grid units, `lengths` the least length of one piece along the other direction, `piled`
-    that of one that can have no other beside it.  `breadth` and `length` are the sheet's.
+    `kinds` are the numbers of the kinds in the order in which they come to it; `beside` how many of them do,
+    for boxes of each width.  Of each of them `areas` in square grid units, `lengths` the least length of one
+    piece along the other direction, `piled` that of one that can have no other beside it, or 0.  `breadth`
+    and `length` are the sheet's.
     """
 
     breadth: int
     length: int
+    kinds: Codes
+    beside: Codes
     areas: Codes
     lengths: Codes
     piled: Codes
@@ -47,26 +51,30 @@ def beside_limits(
     import numpy as np
 
     breadth, length = size[::-1] if upright else size
-    areas, lengths, piled = (np.zeros((len(kinds), len(places)), np.int64) for _ in range(3))
-    for at, kind in enumerate(kinds):
+    rows: list[tuple[int, int, int, int]] = []
+    for kind in kinds:
         lies = [(h, w) if upright else (w, h) for w, h in kind.orientations if w <= size[0] and h <= size[1]]
-        beyond = places > breadth - min((across for across, _ in lies), default=breadth + 1)
+        beyond = breadth - min((across for across, _ in lies), default=breadth + 1)
         along = min((long for _, long in lies), default=length + 1)
-        areas[at, beyond], lengths[at, beyond] = kind.area, along
-        if all(2 * across > breadth for across, _ in lies):
-            piled[at, beyond] = along
-    return BesideLimits(breadth, length, areas, lengths, piled)
+        alone = all(2 * across > breadth for across, _ in lies)
+        rows.append((beyond, kind.area, along, along if alone else 0))
+    beyond, *needed = np.array(rows, np.int64).T
+    order = np.argsort(beyond, kind="stable")
+    beside = np.searchsorted(beyond[order], places)
+    return BesideLimits(breadth, length, order, beside, *(each[order] for each in needed))
 
 
 def most_beside(fields: Fields, limits: BesideLimits, codes: Codes) -> Codes:
     """The longest that a box of each bundle may be at each breadth, so that all other pieces have room."""
     import numpy as np
 
-    left = pieces_left(fields, codes)
-    needed: Codes = np.maximum(-(-(left @ limits.areas) // limits.breadth), left @ limits.piled)
-    for at in range(len(fields.kinds)):
-        np.maximum(needed, limits.lengths[at] * (left[:, at : at + 1] > 0), out=needed)
-    longest: Codes = limits.length - needed
+    left = pieces_left(fields, codes)[:, limits.kinds]
+    # What the first of the kinds need, what the first two do, and so on; nothing before them.
+    needed: Codes = np.zeros((len(codes), len(limits.kinds) + 1), np.int64)
+    areas, piled = (left * limits.areas).cumsum(axis=1), (left * limits.piled).cumsum(axis=1)
+    one = np.maximum.accumulate(limits.lengths * (left > 0), axis=1)
+    np.maximum(-(-areas // limits.breadth), np.maximum(piled, one), out=needed[:, 1:])
+    longest: Codes = (limits.length - needed)[:, limits.beside]
     return longest
 
 

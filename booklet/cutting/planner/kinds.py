@@ -67,10 +67,10 @@ class Fields:
 
     def members(self, bundle: int) -> Iterator[tuple[int, int]]:
         """Each kind in the bundle with its count."""
-        for kind in range(len(self.kinds)):
-            count = self.count(bundle, kind)
-            if count:
-                yield kind, count
+        for kind, mask in enumerate(self.masks):
+            counted = bundle & mask
+            if counted:
+                yield kind, counted // self.units[kind]
 
     def area(self, bundle: int) -> int:
         """The area of all pieces in the bundle, in square grid units."""

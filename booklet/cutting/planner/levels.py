@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     Rows = NDArray[np.unsignedinteger]
     Codes = NDArray[np.int64]
+    Wastes = NDArray[np.signedinteger]
 
 # Pairs joined at once: enough to keep the per-call cost small, within some ten megabytes.
 _JOINED = 1 << 15
@@ -129,21 +130,32 @@ def kept(setup: GridSetup, joined: Joined) -> Level:
     import numpy as np
 
     codes, areas, min_heights, min_widths = joined
-    waste = min_heights.astype(np.int64) * setup.across + setup.beyond_across - areas[:, None]
-    waste[min_heights == setup.no_box] = setup.slack + 1
+    waste = _waste(setup, min_heights, setup.across, setup.beyond_across, areas)
     min_heights[waste > setup.slack] = setup.no_box
-    other = min_widths.astype(np.int64) * setup.down + setup.beyond_down - areas[:, None]
+    other = _waste(setup, min_widths, setup.down, setup.beyond_down, areas)
     min_widths[other > setup.slack] = setup.no_box
     if setup.limits is not None:
         by_width, by_height = setup.limits
         min_heights[min_heights > most_beside(setup.fields, by_width, codes)] = setup.no_box
         min_widths[min_widths > most_beside(setup.fields, by_height, codes)] = setup.no_box
-        waste[min_heights == setup.no_box] = setup.slack + 1
-    least = waste.min(axis=1, initial=setup.slack + 1)
+    waste[min_heights == setup.no_box] = setup.slack + 1
+    least = waste.min(axis=1, initial=setup.slack + 1).astype(np.int64)
     alive = least <= setup.slack
     min_heights, min_widths = min_heights[alive], min_widths[alive]
     shapes = _shapes(min_heights != setup.no_box), _shapes(min_widths != setup.no_box)
     return Level(setup.fields, codes[alive], areas[alive], min_heights, min_widths, least[alive], shapes)
+
+
+def _waste(setup: GridSetup, rows: Rows, places: Codes, beyond: Codes, areas: Codes) -> Wastes:
+    """What each box of some rows wastes; of one that is not there, any number."""
+    import numpy as np
+
+    # A sheet whose lengths go into 8 bits has no area that goes not into 32.
+    wide = np.int32 if setup.dtype is np.uint8 else np.int64
+    waste: Wastes = np.multiply(rows, places.astype(wide), dtype=wide)
+    np.add(waste, beyond.astype(wide), out=waste)
+    np.subtract(waste, areas.astype(wide)[:, None], out=waste)
+    return waste
 
 
 def narrowed(setup: GridSetup, level: Level, breadth: int) -> Level:
@@ -305,9 +317,43 @@ def merged_rows(codes: Codes, areas: Codes, min_heights: Rows, min_widths: Rows)
     order = np.argsort(codes, kind="stable")
     codes = codes[order]
     starts = np.flatnonzero(np.concatenate(([True], codes[1:] != codes[:-1])))
-    return (
-        codes[starts],
-        areas[order[starts]],
-        np.minimum.reduceat(min_heights[order], starts, axis=0),
-        np.minimum.reduceat(min_widths[order], starts, axis=0),
-    )
+    runs = _runs_of(order, starts)
+    return codes[starts], areas[order[starts]], _least(min_heights, runs), _least(min_widths, runs)
+
+
+@dataclass(frozen=True)
+class _Runs:
+    """Which rows belong together.
+
+    `parts` has the first row of each run, then the second of each that has one, and so on, the longest runs
+    first; `places` says where each of these runs belongs.
+    """
+
+    parts: tuple[Codes, ...]
+    places: Codes
+
+
+def _runs_of(order: Codes, starts: Codes) -> _Runs:
+    import numpy as np
+
+    lengths = np.diff(starts, append=len(order))
+    places = np.argsort(-lengths, kind="stable")
+    firsts, lengths = starts[places], lengths[places]
+    longest = int(lengths[0]) if len(lengths) else 0
+    numbers = np.searchsorted(-lengths, -np.arange(longest)).tolist()
+    return _Runs(tuple(order[firsts[:number] + at] for at, number in enumerate(numbers)), places)
+
+
+def _least(rows: Rows, runs: _Runs) -> Rows:
+    """The least of the rows of each run; `np.minimum.reduceat` takes ten times as long for short runs."""
+    import numpy as np
+
+    if not runs.parts:
+        return rows
+    first, *others = runs.parts
+    found: Rows = rows[first]
+    for part in others:
+        np.minimum(found[: len(part)], rows[part], out=found[: len(part)])
+    least: Rows = np.empty_like(found)
+    least[runs.places] = found
+    return least

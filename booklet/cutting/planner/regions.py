@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field
-from typing import TYPE_CHECKING
+from dataclasses import field, replace
+from typing import TYPE_CHECKING, NamedTuple
 
 from booklet.cutting.planner.boxes import BoxTable
 from booklet.cutting.planner.effort import Effort
@@ -20,12 +20,11 @@ LEFT, TOP, RIGHT, BOTTOM = 1, 2, 4, 8
 ALL_EDGES = LEFT | TOP | RIGHT | BOTTOM
 
 
-@dataclass(frozen=True)
-class Region:
+class Region(NamedTuple):
     """A rectangle, the bundle that must come out of it, and the edges of the sheet that it touches.
 
     `edges` are bits; they are 0 wherever no piece of the bundle wants an edge, so that such regions compare
-    equal.
+    equal.  They are looked up more often than all else, for which a tuple is quick.
     """
 
     bundle: int
@@ -51,6 +50,19 @@ class Search:
     borders: tuple[int, ...]
     effort: Effort
     halves: dict[int, tuple[Ints, Ints]] = field(default_factory=dict)
+    areas: dict[int, int] = field(default_factory=dict)
+    wanted: dict[int, int] = field(default_factory=dict)
+    singles: dict[int, int | None] = field(default_factory=dict)
+
+    def with_effort(self, effort: Effort) -> Search:
+        """The same search with another effort; what is known of bundles is kept."""
+        return replace(self, effort=effort)
+
+    def area(self, bundle: int) -> int:
+        """The area of all pieces in the bundle, in square grid units."""
+        if bundle not in self.areas:
+            self.areas[bundle] = self.table.fields.area(bundle)
+        return self.areas[bundle]
 
     def region(self, bundle: int, width: int, height: int, edges: int) -> Region:
         """The region, without the edges that none of its pieces wants."""
@@ -58,49 +70,57 @@ class Search:
 
     def wants(self, bundle: int) -> int:
         """The edges of the sheet that pieces of the bundle want, as bits."""
-        wanted = 0
-        for kind, _ in self.table.fields.members(bundle):
-            wanted |= self.borders[kind]
-        return wanted
+        if bundle not in self.wanted:
+            wanted = 0
+            for kind, _ in self.table.fields.members(bundle):
+                wanted |= self.borders[kind]
+            self.wanted[bundle] = wanted
+        return self.wanted[bundle]
+
+    def single(self, bundle: int) -> int | None:
+        """The kind of a bundle that is exactly one piece."""
+        if bundle not in self.singles:
+            members = list(self.table.fields.members(bundle))
+            is_one = len(members) == 1 and members[0][1] == 1
+            self.singles[bundle] = members[0][0] if is_one else None
+        return self.singles[bundle]
 
     def is_piece(self, region: Region) -> bool:
         """Whether the region is exactly one piece, at the edges that it wants."""
-        fields = self.table.fields
-        if fields.size(region.bundle) != 1:
+        kind = self.single(region.bundle)
+        if kind is None:
             return False
-        kind, _ = next(fields.members(region.bundle))
         wanted = self.borders[kind]
         at_edges = wanted & region.edges == wanted
-        return at_edges and (region.width, region.height) in fields.kinds[kind].orientations
+        return at_edges and (region.width, region.height) in self.table.fields.kinds[kind].orientations
 
 
 def tight_options(search: Search, region: Region) -> Iterator[CutOption]:
     """The cuts where one side is exactly as large as its pieces, or is scrap beside such a one."""
-    area = search.table.fields.area(region.bundle)
+    area = search.area(region.bundle)
     for upright in (True, False):
         length, breadth = (region.width, region.height) if upright else (region.height, region.width)
         if area % breadth == 0 and area // breadth < length:
             yield from _beside_scrap(search, region, upright, [area // breadth])
         for part, rest, least, rest_least in fitting_splits(search, region, upright):
-            if least * breadth == search.table.fields.area(part):
+            if least * breadth == search.area(part):
                 yield cut_option(search, region, upright, part, rest, least)
-            elif rest_least * breadth == search.table.fields.area(rest):
+            elif rest_least * breadth == search.area(rest):
                 yield cut_option(search, region, upright, part, rest, length - rest_least)
 
 
 def loose_options(search: Search, region: Region) -> Iterator[CutOption]:
     """The cuts where both sides leave scrap, or the one beside scrap does."""
-    fields = search.table.fields
     for upright in (True, False):
         length, breadth = (region.width, region.height) if upright else (region.height, region.width)
         sums = search.table.across if upright else search.table.down
         places = sorted({at for at in sums if at < length} | {length - at for at in sums if at < length})
         least = least_length(search, region, upright)
-        area = fields.area(region.bundle)
+        area = search.area(region.bundle)
         wide = [at for at in places if least <= at < length and at * breadth != area]
         yield from _beside_scrap(search, region, upright, wide)
         for part, rest, low, rest_low in fitting_splits(search, region, upright):
-            if low * breadth == fields.area(part) or rest_low * breadth == fields.area(rest):
+            if low * breadth == search.area(part) or rest_low * breadth == search.area(rest):
                 continue
             high = length - rest_low
             for at in sorted({low, high} | {at for at in places if low < at < high}):
@@ -158,9 +178,10 @@ def fitting_splits(search: Search, region: Region, upright: bool) -> Iterator[tu
         least = table.min_heights[:, table.column(region.width, True)]
         length = region.height
     together = least[parts].astype(np.int64) + least[rests]
-    for at in np.flatnonzero(together <= length):
-        part, rest = parts[at], rests[at]
-        yield int(table.codes[part]), int(table.codes[rest]), int(least[part]), int(least[rest])
+    (fitting,) = (together <= length).nonzero()
+    part, rest = parts[fitting], rests[fitting]
+    columns = table.codes[part], table.codes[rest], least[part], least[rest]
+    yield from zip(*(column.tolist() for column in columns), strict=True)
 
 
 def split_rows(search: Search, bundle: int) -> tuple[Ints, Ints]:

@@ -10,7 +10,7 @@ from booklet.drawing.marks.piece_chip import ChipForm, chip_form, chip_forms, ch
 from booklet.drawing.marks.placement import Board
 from booklet.drawing.papers.lying import lie, on_face
 from booklet.drawing.shapes.affine import Box, box_about, translation
-from booklet.drawing.shapes.figure import Figure, Shape, Symbol, Use, filled_box
+from booklet.drawing.shapes.figure import Area, Figure, Shape, Symbol, Use, filled_box
 from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
@@ -66,7 +66,8 @@ def draw_piece_map(view: PieceMapView, symbol: Symbol, style: DrawingStyle) -> F
     artwork = [box.under(placing) for box in view.artwork]
     said = f"{view.labels.scale} {view.scale.ratio}"
     shapes = (Use(symbol, placing), *_pieces(view, boxes, artwork, style))
-    return Figure(view.name, width, height, shapes, "", said)
+    areas = tuple(Area(box, at) for at, box in enumerate(boxes))
+    return Figure(view.name, width, height, shapes, "", said, areas=areas)
 
 
 def _pieces(

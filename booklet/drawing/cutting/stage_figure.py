@@ -47,6 +47,7 @@ from booklet.drawing.papers.lying import lie, on_face
 from booklet.drawing.shapes.affine import Box, translation
 from booklet.drawing.shapes.figure import (
     Anchor,
+    Area,
     Figure,
     Group,
     Line,
@@ -176,7 +177,18 @@ def with_print(
     )
     use = Use(symbol, placing, on_face(part, whole, lying.face, view.unit).corners)
     shapes = (*drawing.under, use, *drawing.over)
-    return Figure(view.name, size.width, size.height, shapes, "", f"{view.labels.scale} {view.scale.ratio}")
+    said = f"{view.labels.scale} {view.scale.ratio}"
+    return Figure(view.name, size.width, size.height, shapes, "", said, areas=tuple(_areas(view, size)))
+
+
+def _areas(view: StageView, size: StageSize) -> Iterator[Area]:
+    """Where each strip lies, by its place among those of the view."""
+    outline, whole = size.outline, view.seen.width
+    for at, strip in enumerate(view.strips):
+        start, end = (float(x / whole) * outline.width for x in (strip.start, strip.end))
+        if view.zero is Edge.RIGHT:
+            start, end = outline.width - end, outline.width - start
+        yield Area(Box(outline.left + start, outline.top, outline.left + end, outline.bottom), at)
 
 
 # Where everything stands, the outline's top left corner at (0, 0).

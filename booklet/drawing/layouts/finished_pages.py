@@ -8,7 +8,17 @@ from booklet.drawing.layouts.finished_figure import finished_symbol
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.affine import Box, scaling, translation
-from booklet.drawing.shapes.figure import Figure, Image, Polygon, Shape, Stroke, Symbol, Use, image_from_bytes
+from booklet.drawing.shapes.figure import (
+    Area,
+    Figure,
+    Image,
+    Polygon,
+    Shape,
+    Stroke,
+    Symbol,
+    Use,
+    image_from_bytes,
+)
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.exact import Fraction
@@ -45,11 +55,13 @@ def draw_finished_pages(
     factor = min(width / wide, height / high) if height is not None else width / wide
     edge = Stroke(style.palette.ink, style.fine_width)
     shapes: list[Shape] = []
+    areas: list[Area] = []
     x = 0.0
-    for page in pages:
+    for at, page in enumerate(pages):
         top = (high - page.height) * factor
         box = Box(x, top, x + page.width * factor, high * factor)
         shapes.append(Use(page, scaling(factor).then(translation(x, top))))
         shapes.append(Polygon(box.grown(-edge.width / 2).corners, None, edge))
+        areas.append(Area(box, at))
         x = box.right
-    return Figure(name, wide * factor, high * factor, tuple(shapes))
+    return Figure(name, wide * factor, high * factor, tuple(shapes), areas=tuple(areas))

@@ -14,6 +14,7 @@ from booklet.drawing.shapes.figure import (
     Fill,
     Group,
     Line,
+    Motifs,
     Path,
     Rect,
     Segment,
@@ -21,7 +22,7 @@ from booklet.drawing.shapes.figure import (
     Stroke,
     filled_box,
 )
-from booklet.drawing.shapes.outlines import Outline, star, under
+from booklet.drawing.shapes.outlines import Outline, shared_rows, star, under
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.kit import Kit
 from booklet.kit.supply import Supply, SupplyOutline
@@ -175,12 +176,10 @@ def _stencil(box: Box, repeat: tuple[float, float], ground: Colour) -> Iterator[
     """The stencil's motif at its repeat, in a tone of what lies beneath."""
     width, height = repeat
     tone = ground.darker(0.2) if ground.luminance > 0.18 else ground.lighter(0.3)
-    motifs: list[Segment] = []
-    for row in range(ceil(box.height / height)):
-        for column in range(ceil(box.width / width)):
-            x, y = (column + 0.5) * width, (row + 0.5) * height
-            motifs += star(x, y, min(width, height) * 0.45, points=4, waist=0.36)
-    yield Group((Path(tuple(motifs), Fill(tone)),), clip=Box(0, 0, box.width, box.height).corners)
+    motif = star(0, 0, min(width, height) * 0.45, points=4, waist=0.36)
+    xs = tuple((column + 0.5) * width for column in range(ceil(box.width / width)))
+    rows = shared_rows(motif, ((xs, (row + 0.5) * height) for row in range(ceil(box.height / height))))
+    yield Group((Motifs(rows, Fill(tone)),), clip=Box(0, 0, box.width, box.height).corners)
 
 
 def _stitches(item: Placed, layout: PlacedLayout, box: Box, colour: Colour) -> list[Shape]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 from booklet.drawing.layouts.finished_supplies import bows_of
@@ -10,8 +10,8 @@ from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.photos import PHOTO_TONE
 from booklet.drawing.papers.piece_outline import outline_points
 from booklet.drawing.papers.piece_print import item_map, ledger_entry_of
-from booklet.drawing.shapes.affine import Affine, Box, Point, bounds_of_points
-from booklet.drawing.shapes.figure import Colour
+from booklet.drawing.shapes.affine import Affine, Box, Point, bounds_of_points, translation
+from booklet.drawing.shapes.figure import Area, Colour
 from booklet.drawing.shapes.scale import Scale
 from booklet.kit.fields import Face
 from booklet.measure.dataclass import dataclass
@@ -110,3 +110,12 @@ def paper_tone(item: Placed, look: Look) -> Colour:
     if number is not None and item.face is Face.FRONT:
         return look.papers.element_tone(index, number)
     return look.papers.tone(sheet.paper, item.face)
+
+
+def areas_of(look: Look, items: Sequence[Placed], right: float, down: float) -> tuple[Area, ...]:
+    """Where things lie in a figure whose page lies so many points to the right and down in it, each by its
+    place in the spec; the page itself first.
+    """
+    boxes = [(look.page, look.layout.base.path), *((look.reach[item.id], item.path) for item in items)]
+    move = translation(right, down)
+    return tuple(Area(seen.under(move), path) for box, path in boxes if (seen := box.common(look.page)))

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.drawing.layouts.look import Look
+from booklet.drawing.layouts.look import Look, areas_of
 from booklet.drawing.layouts.ring_places import RingPlace, place_rings
 from booklet.drawing.layouts.rings import StepRing
-from booklet.drawing.layouts.rulers import RulerFlag, rulers, rulers_box
+from booklet.drawing.layouts.rulers import RulerFlag, flagged_places, rulers, rulers_box
 from booklet.drawing.marks.ring import ring_on_picture, ring_reach
 from booklet.drawing.shapes.affine import Box, scaling, translation
 from booklet.drawing.shapes.figure import Figure, Group, Line, Polygon, Shape, Stroke, Symbol, Use, bounds
@@ -27,21 +27,28 @@ def numbered_layout_size(
     return box.width, box.height
 
 
+def place_numbers(
+    look: Look, rings: Sequence[StepRing], flags: Sequence[RulerFlag], style: DrawingStyle
+) -> tuple[RingPlace, ...]:
+    """Where the rings of a numbered layout stand, clear of what its rulers point at."""
+    clear = flagged_places(look.page, flags, look.resolved.kit.unit, look.scale, style)
+    return place_rings(look, rings, style, clear)
+
+
 def draw_numbered_layout(
     look: Look,
     finished: Symbol,
-    rings: Sequence[StepRing],
+    places: Sequence[RingPlace],
     flags: Sequence[RulerFlag],
     style: DrawingStyle,
     name: str,
 ) -> Figure:
     """The finished look of a layout at the scale of `look`, numbered and measured.
 
-    `finished` is its look at any scale, drawn or photographed.
+    `finished` is its look at any scale, drawn or photographed; `places` are those of its numbers.
     """
     page = look.page
     framed = rulers(page, flags, look.resolved.kit.unit, look.scale, style)
-    places = place_rings(look, rings, style, framed.places)
     over = tuple(_numbers(places, style))
     shapes: tuple[Shape, ...] = (
         Use(finished, scaling(page.width / finished.width, page.height / finished.height)),
@@ -53,7 +60,8 @@ def draw_numbered_layout(
     if any(place.at[1] > page.bottom for place in places):
         box = bounds((*over, Polygon(box.corners, None, None)))
     moved = Group(shapes, translation(-box.left, -box.top))
-    return Figure(name, box.width, box.height, (moved,))
+    areas = areas_of(look, look.layout.items, -box.left, -box.top)
+    return Figure(name, box.width, box.height, (moved,), areas=areas)
 
 
 def _numbers(places: Sequence[RingPlace], style: DrawingStyle) -> Iterator[Shape]:

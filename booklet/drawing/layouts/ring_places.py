@@ -36,6 +36,9 @@ from booklet.measure.dataclass import dataclass
 from booklet.placing.polygons import to_side
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
     from booklet.drawing.layouts.surface import Cells, Weights, Window
 
 # What a leader costs, each point of it, and each point of it over the thing of another step.
@@ -54,6 +57,8 @@ _ROUNDS, _TRIALS = 4, 3
 _NO_PLACE, _NO_ROOM = 10.0, 1000.0
 # Every so many of the cells are tried for a leader that is longer than others.
 _STRIDE = 7
+# So many of them are tried at once.
+_TRIED = 512
 
 
 @dataclass(frozen=True)
@@ -91,9 +96,12 @@ def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> 
         chosen = _set_in_order(order, claims, surface, style)
         trials.append(chosen)
         crowded = [at for at in order if claims[at].is_seen and chosen[at].cost >= _NO_PLACE]
-        if not crowded:
+        # Where there is no room for most of them, no order finds it.
+        if not crowded or len(crowded) > len(order) / 2:
             break
-        order = [*crowded, *(at for at in order if at not in crowded)]
+        before, order = order, [*crowded, *(at for at in order if at not in crowded)]
+        if order == before:
+            break
     best = min(trials, key=lambda chosen: sum(chosen[at].cost for at in order if claims[at].is_seen))
     return [best[at] for at in range(len(claims))]
 
@@ -123,7 +131,7 @@ def _best(claim: Claim, others: Sequence[RingPlace], surface: Surface, style: Dr
     on = _cheapest(claim, claim.on, free, claim.window)
     if on is not None and on.cost < _LEADER:
         return on
-    choices = [choice for choice in (on, _led(claim, free, others, surface, style)) if choice is not None]
+    choices = [choice for choice in (on, _led(claim, free, others, style)) if choice is not None]
     if choices:
         return min(choices, key=lambda choice: choice.cost)
     return _anywhere(claim, free, others, surface, style)
@@ -166,33 +174,40 @@ def _clear_of(surface: Surface, other: RingPlace, reach: float) -> Cells:
 # On a leader.
 
 
-def _led(
-    claim: Claim, free: Cells, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle
-) -> _Choice | None:
+def _led(claim: Claim, free: Cells, others: Sequence[RingPlace], style: DrawingStyle) -> _Choice | None:
     """The cheapest place beside the thing with a leader that meets no ring and no other leader."""
     best: _Choice | None = None
-    for cost, inner, row, column in _leads(claim, ring_reach(style)):
+    leads = _leads(claim, ring_reach(style))
+    for number in free[leads.rows, leads.columns].nonzero()[0].tolist():
+        cost = leads.costs[number]
         if best is not None and cost >= best.cost:
             break
-        if not free[row, column]:
-            continue
-        at = middle_of(row, column)
-        end = _end_on(claim.own, at, inner, surface)
+        at = middle_of(int(leads.rows[number]), int(leads.columns[number]))
+        end, over = _leader_from(claim, at, leads.inner[number])
         if hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST:
             continue
-        cost += _OVER_OTHERS * sum(1 for cell in cells_along(end, at, surface) if claim.foreign[cell])
+        cost += _OVER_OTHERS * over
         if (best is None or cost < best.cost) and _is_open(end, at, others, style):
             best = _Choice(RingPlace(claim.step, at, end), cost)
     return best
 
 
+@dataclass(frozen=True)
+class _Leads:
+    """Cells for rings about points deep in a thing, cheapest first: cost, point, and where each is."""
+
+    costs: Sequence[float]
+    inner: Sequence[Point]
+    rows: NDArray[np.intp]
+    columns: NDArray[np.intp]
+
+
 @cached_on
-def _leads(claim: Claim, reach: float) -> tuple[tuple[float, Point, int, int], ...]:
-    """Cells about points deep in the thing, cheapest first: cost, point, row and column."""
+def _leads(claim: Claim, reach: float) -> _Leads:
     import numpy as np
 
     away, x, y = np.array([(away, (reach + away) * x, (reach + away) * y) for away, (x, y) in _AROUND]).T
-    found = []
+    found: list[tuple[float, Point, int, int]] = []
     rows, columns = claim.beside.shape
     for inner in _inner_points(claim.own):
         row = np.floor((inner[1] + y) / CELL).astype(int)
@@ -202,7 +217,16 @@ def _leads(claim: Claim, reach: float) -> tuple[tuple[float, Point, int, int], .
         costs = np.round(_LEADER + claim.beside[row, column] + _LEADER_POINT * away[there], 6)
         leads = zip(costs.tolist(), row.tolist(), column.tolist(), strict=True)
         found += [(cost, inner, *cell) for cost, *cell in leads if cost < inf]
-    return tuple(sorted(found, key=itemgetter(0)))
+    found.sort(key=itemgetter(0))
+    cells = np.array([cell for _, _, *cell in found], np.intp).reshape(-1, 2)
+    return _Leads([cost for cost, *_ in found], [inner for _, inner, *_ in found], *cells.T)
+
+
+@cached_on
+def _leader_from(claim: Claim, at: Point, inner: Point) -> tuple[Point, int]:
+    """Where a leader from a ring to a thing ends, and over how many cells of other things it runs."""
+    end = _end_on(claim.own, at, inner)
+    return end, sum(1 for cell in cells_along(end, at, claim.foreign.shape) if claim.foreign[cell])
 
 
 def _inner_points(own: Cells) -> Iterator[Point]:
@@ -221,9 +245,9 @@ def _inner_points(own: Cells) -> Iterator[Point]:
         yield middle_of(window[0].start + int(rows[place]), window[1].start + int(columns[place]))
 
 
-def _end_on(own: Cells, at: Point, inner: Point, surface: Surface) -> Point:
+def _end_on(own: Cells, at: Point, inner: Point) -> Point:
     """Where a leader from a ring to a thing ends: just within its edge."""
-    run = list(cells_along(at, inner, surface))
+    run = list(cells_along(at, inner, own.shape))
     first = next((number for number, cell in enumerate(run) if own[cell]), len(run) - 1)
     return middle_of(*run[min(first + 1, len(run) - 1)])
 
@@ -252,14 +276,60 @@ def _anywhere(
     away = np.where(claim.beside < inf, distances(inner, page), inf)
     found = _cheapest(claim, away, free, page)
     if found is None:
-        rows = _rows_below(surface, style)
-        below = next(at for at in rows if not any(_is_at(other, at) for other in others))
+        taken = {other.at for other in others}
+        below = next(at for at in _rows_below(surface, style) if at not in taken)
         return _Choice(RingPlace(claim.step, below), _NO_ROOM)
-    for row, column in np.argwhere(free & (away < found.cost + _LEADER_LENGTHS[-1]))[::_STRIDE].tolist():
-        at = middle_of(row, column)
-        if _is_open(inner, at, others, style):
-            return _Choice(RingPlace(claim.step, at, inner), _NO_PLACE + float(away[row, column]))
-    return _Choice(found.place, 2 * _NO_PLACE + found.cost)
+    near = np.argwhere(free & (away < found.cost + _LEADER_LENGTHS[-1]))[::_STRIDE]
+    first = _first_open(inner, near, others, style)
+    if first is None:
+        return _Choice(found.place, 2 * _NO_PLACE + found.cost)
+    row, column = first
+    return _Choice(RingPlace(claim.step, middle_of(row, column), inner), _NO_PLACE + float(away[row, column]))
+
+
+def _first_open(
+    end: Point, cells: NDArray[np.intp], others: Sequence[RingPlace], style: DrawingStyle
+) -> tuple[int, int] | None:
+    """The first of some cells from whose middle a leader to `end` keeps clear of all rings and leaders."""
+    import numpy as np
+
+    clear = ring_reach(style) + 2 * _APART
+    rings = np.array([place.at for place in others]).reshape(-1, 2)
+    led = np.array([(*place.leader, *place.at) for place in others if place.leader]).reshape(-1, 4)
+    for start in range(0, len(cells), _TRIED):
+        some = cells[start : start + _TRIED]
+        ats: Weights = (some[:, ::-1].astype(np.float64) + 0.5) * CELL
+        is_open = _clears_rings(end, ats, rings, clear) & ~_crosses_any(end, ats, led)
+        if is_open.any():
+            row, column = some[int(is_open.argmax())].tolist()
+            return row, column
+    return None
+
+
+def _clears_rings(end: Point, ats: Weights, rings: Weights, clear: float) -> Cells:
+    """For each of some straight lines to `end` whether it keeps so far from the middles of all rings."""
+    import numpy as np
+
+    along = np.array(end) - ats
+    length = np.maximum((along * along).sum(axis=1), 1e-9)[:, None]
+    to_ring = rings - ats[:, None]
+    share = np.clip((to_ring * along[:, None]).sum(axis=2) / length, 0.0, 1.0)
+    off = to_ring - share[:, :, None] * along[:, None]
+    clears: Cells = ((off * off).sum(axis=2) >= clear * clear).all(axis=1)
+    return clears
+
+
+def _crosses_any(end: Point, ats: Weights, led: Weights) -> Cells:
+    """For each of some straight lines to `end` whether it crosses another leader, given by both its ends."""
+    (x, y), (own_x, own_y) = end, ats[:, :, None].transpose(1, 0, 2)
+    x0, y0, x1, y1 = led.T
+    # On which side of one line each end of the other lies.
+    starts = (own_x - x) * (y0 - y) - (own_y - y) * (x0 - x)
+    ends = (own_x - x) * (y1 - y) - (own_y - y) * (x1 - x)
+    far = (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)
+    near = (x1 - x0) * (own_y - y0) - (y1 - y0) * (own_x - x0)
+    crosses: Cells = ((starts * ends < 0) & (far * near < 0)).any(axis=1)
+    return crosses
 
 
 def _rows_below(surface: Surface, style: DrawingStyle) -> Iterator[Point]:
@@ -269,7 +339,3 @@ def _rows_below(surface: Surface, style: DrawingStyle) -> Iterator[Point]:
     for number in count():
         row, column = divmod(number, in_row)
         yield apart * (column + 0.5), surface.shape[0] * CELL + apart * (row + 1.0)
-
-
-def _is_at(place: RingPlace, at: Point) -> bool:
-    return hypot(place.at[0] - at[0], place.at[1] - at[1]) < 1.0

@@ -163,11 +163,10 @@ class _Seated:
 
 @dataclass(frozen=True)
 class Rulers:
-    """Rulers and flags about a page: their shapes, the box about all, and the places that flags point to."""
+    """Rulers and flags about a page: their shapes, and the box about all."""
 
     shapes: tuple[Shape, ...]
     box: Box
-    places: tuple[Point, ...]
 
 
 def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle) -> Rulers:
@@ -178,9 +177,8 @@ def rulers(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, styl
         shapes.append(_marks(side.ruler))
         if side.labels:
             shapes += [*_running_lines(side.ruler), *_flags(side)]
-    places = [side.ruler.point(side.ruler.place(flag), 0.0) for side in sides for flag in side.ruler.flags]
     zeros = _zeros(sides)
-    return Rulers((*shapes, *zeros), _box_about(sides, zeros), tuple(places))
+    return Rulers((*shapes, *zeros), _box_about(sides, zeros))
 
 
 def rulers_box(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle) -> Box:
@@ -189,15 +187,31 @@ def rulers_box(page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, 
     return _box_about(sides, _zeros(sides))
 
 
+def flagged_places(
+    page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle
+) -> list[Point]:
+    """The places on the edges of a page that its flags point to."""
+    sides = _rulers(page, flags, unit, scale, style)
+    return [ruler.point(ruler.place(flag), 0.0) for ruler in sides for flag in ruler.flags]
+
+
+def _rulers(
+    page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle
+) -> Iterator[_Ruler]:
+    """The rulers of a page, upright ones first."""
+    for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM):
+        along = tuple(flag for flag in flags if flag.along is edge)
+        yield _Ruler(edge, page, along, unit, scale, style)
+
+
 def _seated(
     page: Box, flags: Sequence[RulerFlag], unit: Unit, scale: Scale, style: DrawingStyle
 ) -> Iterator[_Seated]:
-    """The rulers of a page, upright ones first: flags above and below may reach as far out as theirs."""
+    """The rulers of a page in their order: flags above and below may reach as far out as those beside it."""
     room = Box(page.left - _PAST, page.top, page.right + _PAST, page.bottom)
-    for edge in (Edge.LEFT, Edge.RIGHT, Edge.TOP, Edge.BOTTOM):
-        ruler = _Ruler(edge, page, tuple(flag for flag in flags if flag.along is edge), unit, scale, style)
+    for ruler in _rulers(page, flags, unit, scale, style):
         side = _with_seats(ruler, room)
-        room = bounds_of_boxes((room, side.box)) if edge.is_upright else room
+        room = bounds_of_boxes((room, side.box)) if ruler.edge.is_upright else room
         yield side
 
 

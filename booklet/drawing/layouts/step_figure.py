@@ -11,7 +11,7 @@ from itertools import groupby, pairwise
 from math import ceil, hypot
 
 from booklet.drawing.layouts.finished_figure import item_shapes
-from booklet.drawing.layouts.look import Look, paper_tone
+from booklet.drawing.layouts.look import Look, areas_of, paper_tone
 from booklet.drawing.layouts.stencil_area import stencil_area
 from booklet.drawing.shapes.affine import Box, Point, bounds_of_points, translation
 from booklet.drawing.shapes.figure import (
@@ -71,7 +71,7 @@ def draw_step_figure(look: Look, numbers: Sequence[int], step: int, style: Drawi
     )
     width, height = step_figure_size(look.layout.size, look.resolved.kit.unit, look.scale)
     moved = Group(shapes, translation(_MARGIN, _MARGIN))
-    return Figure(name, width, height, (moved,))
+    return Figure(name, width, height, (moved,), areas=areas_of(look, there, _MARGIN, _MARGIN))
 
 
 def _pale(tone: Colour) -> Colour:

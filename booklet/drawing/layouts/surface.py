@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
@@ -40,10 +41,6 @@ class Surface:
     whole: Mapping[int, Cells]
     artwork: Cells
     faces: Cells
-
-    def holds(self, row: int, column: int) -> bool:
-        """Whether there is such a cell."""
-        return 0 <= row < self.shape[0] and 0 <= column < self.shape[1]
 
 
 def surface_of(look: Look) -> Surface:
@@ -132,13 +129,18 @@ def cells_within(outline: Sequence[Point], shape: tuple[int, int]) -> Cells:
 
     rows, columns = shape
     inside = np.zeros(shape, bool)
-    xs, ys = ((np.arange(count) + 0.5) * CELL for count in (columns, rows))
+    # Beyond the outline each row is crossed as often on one side as on the other: nothing lies within.
+    across = [x for x, _ in outline]
+    left = min(max(0, floor(min(across) / CELL) - 1), columns)
+    right = max(left, min(columns, ceil(max(across) / CELL) + 1))
+    window = inside[:, left:right]
+    xs, ys = (np.arange(left, right) + 0.5) * CELL, (np.arange(rows) + 0.5) * CELL
     for (x0, y0), (x1, y1) in pairwise((*outline, outline[0])):
         if y0 == y1:
             continue
         crossed = (y0 <= ys) != (y1 <= ys)
         at = x0 + (ys[crossed] - y0) * ((x1 - x0) / (y1 - y0))
-        inside[crossed] ^= xs < at[:, None]
+        window[crossed] ^= xs < at[:, None]
     return inside
 
 
@@ -180,7 +182,8 @@ def distances(point: Point, window: Window) -> Weights:
     import numpy as np
 
     rows, columns = ((np.arange(part.start, part.stop) + 0.5) * CELL for part in window)
-    away: Weights = np.hypot(columns[None, :] - point[0], rows[:, None] - point[1])
+    across, down = columns - point[0], rows - point[1]
+    away: Weights = np.sqrt((across * across)[None, :] + (down * down)[:, None])
     return away
 
 
@@ -205,12 +208,13 @@ def middle_of(row: int, column: int) -> Point:
     return (column + 0.5) * CELL, (row + 0.5) * CELL
 
 
-def cells_along(start: Point, end: Point, surface: Surface) -> Iterator[tuple[int, int]]:
-    """The cells at about every point of a straight line that lie on the page: row, column."""
+def cells_along(start: Point, end: Point, shape: tuple[int, ...]) -> Iterator[tuple[int, int]]:
+    """The cells at about every point of a straight line that lie on a page of so many rows and columns."""
+    rows, columns = shape
     (x0, y0), (x1, y1) = start, end
     steps = max(1, round(max(abs(x1 - x0), abs(y1 - y0)) / CELL))
     for at in range(steps + 1):
         row = int((y0 + (y1 - y0) * at / steps) // CELL)
         column = int((x0 + (x1 - x0) * at / steps) // CELL)
-        if surface.holds(row, column):
+        if 0 <= row < rows and 0 <= column < columns:
             yield row, column

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from math import ceil
 
 from booklet.drawing.shapes.affine import Affine, Box, Point, compose, rotation, scaling, translation
@@ -284,6 +285,8 @@ def _scattered(side: float, count: int) -> Iterator[tuple[Point, float]]:
         yield (_halton(at, 2) * side, _halton(at, 3) * side), _halton(at, 5)
 
 
+# Finely strewn papers ask for ten thousand points, each by three numbers.
+@lru_cache(maxsize=1 << 15)
 def _halton(number: int, base: int) -> float:
     """The number's digits in a base, mirrored at the point."""
     value, share = 0.0, 1.0

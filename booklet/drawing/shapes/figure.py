@@ -386,11 +386,20 @@ Shape = LeafShape | Group | Use
 
 
 @dataclass(frozen=True)
+class Area:
+    """A part of a figure, and what is seen there: for those who point at it."""
+
+    box: Box
+    what: object
+
+
+@dataclass(frozen=True)
 class Figure:
     """A finished drawing: its name, its size in points, its shapes.
 
     `alt` says in words what it shows; `scale` is the scale as printed, such as `Scale 1:4`; `subject` is
-    whatever it was asked for with, for those who look at finished pages.
+    whatever it was asked for with, for those who look at finished pages; `areas` are where the things lie
+    that it shows, from below upwards.
     """
 
     name: str
@@ -400,6 +409,7 @@ class Figure:
     alt: str = ""
     scale: str = ""
     subject: object = None
+    areas: tuple[Area, ...] = ()
 
 
 def filled_box(box: Box, fill: Fill | None = None, stroke: Stroke | None = None, radius: float = 0.0) -> Rect:

@@ -10,12 +10,9 @@ import unicodedata
 from enum import Enum
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
 
+from booklet.drawing.shapes.truetype import Face, open_face
 from booklet.measure.dataclass import dataclass
-
-if TYPE_CHECKING:
-    from reportlab.pdfbase.ttfonts import TTFont
 
 _PACKAGE = Path(__file__).resolve().parents[2]
 _FOLDERS = (_PACKAGE / "fonts", _PACKAGE.parent / "fonts")
@@ -67,24 +64,13 @@ def font_file(font: Font) -> Path:
 
 
 @lru_cache
-def _parsed(font: Font) -> TTFont:
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    return TTFont(font.value, str(font_file(font)))
-
-
-@lru_cache
-def pdf_font_name(font: Font) -> str:
-    """The name under which reportlab knows a face; registers it on the first call."""
-    from reportlab.pdfbase import pdfmetrics
-
-    pdfmetrics.registerFont(_parsed(font))
-    return font.value
+def _face(font: Font) -> Face:
+    return open_face(font_file(font))
 
 
 @lru_cache
 def _in_all_faces() -> frozenset[int]:
-    return frozenset.intersection(*(frozenset(_parsed(font).face.charToGlyph) for font in Font))
+    return frozenset.intersection(*(frozenset(_face(font).glyphs) for font in Font))
 
 
 def missing_letters(text: str) -> tuple[str, ...]:
@@ -100,13 +86,13 @@ def missing_letters(text: str) -> tuple[str, ...]:
 
 def glyph_number(character: str, font: Font) -> int | None:
     """The number of a character's glyph in the file of a face; None where the face lacks it."""
-    number: int | None = _parsed(font).face.charToGlyph.get(ord(character))
-    return number
+    return _face(font).glyphs.get(ord(character))
 
 
 @lru_cache(maxsize=4096)
 def _width_in_em(text: str, font: Font) -> float:
-    return cast(float, _parsed(font).stringWidth(text, 1.0))
+    face = _face(font)
+    return face.advance(text) / face.em
 
 
 def text_width(text: str, font: Font, size: float) -> float:

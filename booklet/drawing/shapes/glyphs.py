@@ -11,6 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from booklet.drawing.shapes.truetype import read_tables, units_per_em
+
 # A point of a contour, and whether the curve runs through it.
 _Spot = tuple[float, float, bool]
 # The flags of a point.
@@ -40,16 +42,12 @@ class Contour:
 
 def open_glyphs(path: Path) -> GlyphFile:
     """Open one of our faces; a file that is none fails as it may."""
-    data = path.read_bytes()
-    tables = {}
-    for at in range(12, 12 + 16 * struct.unpack_from(">H", data, 4)[0], 16):
-        tag, _, begin, length = struct.unpack_from(">4sLLL", data, at)
-        tables[tag] = data[begin : begin + length]
+    tables = read_tables(path.read_bytes())
     is_long = struct.unpack_from(">h", tables[b"head"], 50)[0]
     count = len(tables[b"loca"]) // (4 if is_long else 2)
     begins = struct.unpack(f">{count}{'L' if is_long else 'H'}", tables[b"loca"])
-    (em,) = struct.unpack_from(">H", tables[b"head"], 18)
-    return GlyphFile(tables[b"glyf"], begins if is_long else [2 * begin for begin in begins], em)
+    counted_in = 1 if is_long else 2
+    return GlyphFile(tables[b"glyf"], [counted_in * begin for begin in begins], units_per_em(tables))
 
 
 def contours(file: GlyphFile, number: int) -> list[Contour]:

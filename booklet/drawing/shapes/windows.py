@@ -81,6 +81,18 @@ def seen_through(symbol: Symbol, windows: Sequence[Box]) -> tuple[Shape, ...]:
     return tuple(_seen(symbol.shapes, [window.grown(_SOFT) for window in windows]))
 
 
+def shown_symbol(use: Use, margin: float) -> Symbol:
+    """A symbol as large as the one used, with what of that shows there alone, and a margin about it."""
+    window = _window(use).grown(margin)
+    return use.symbol if window.holds(use.symbol.box) else _through(use.symbol, window)
+
+
+@cached_on
+def _through(symbol: Symbol, window: Box) -> Symbol:
+    key = f"{symbol.key} {' '.join(map(repr, window))}"
+    return Symbol(key, seen_through(symbol, (window,)), symbol.width, symbol.height)
+
+
 def _seen(shapes: Iterable[Shape], windows: Sequence[Box]) -> Iterator[Shape]:
     """The shapes, in whose coordinates the windows are given."""
     for shape in shapes:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil, hypot, sqrt
 from typing import TYPE_CHECKING
 
-from booklet.drawing.layouts.surface import block, cells_within, window_sums
+from booklet.drawing.layouts.surface import block, cells_within, window_of, window_sums
 from booklet.drawing.shapes.affine import Box, Point, box_about
 
 if TYPE_CHECKING:
@@ -64,12 +64,15 @@ class LabelField:
         import numpy as np
 
         half_wide, half_high = self._halves(width, height)
-        fits = window_sums(~(self._free & room), half_high, half_wide) < 0.5
-        fits &= _inner(self.shape, half_high, half_wide)
+        # Words within a room lie in the window about it.
+        window = window_of(room)
+        open_cells = self._free[window] & room[window]
+        fits = window_sums(~open_cells, half_high, half_wide) < 0.5
+        fits &= _inner(open_cells.shape, half_high, half_wide)
         if not fits.any():
             return None
         rows, columns = np.nonzero(room)
-        row, column = np.nonzero(fits)
+        row, column = (at + part.start for at, part in zip(np.nonzero(fits), window, strict=True))
         away = np.hypot(row - rows.mean(), column - columns.mean())
         at = int(np.argmin(np.round(away, 6)))
         return self._take(int(row[at]), int(column[at]), width, height)

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from booklet.drawing.shapes.affine import Box, Point, bounds_of_points
 from booklet.drawing.shapes.figure import Motif, Motifs, Path, Row, Segment
+from booklet.measure.cache import cached_on
 
 # Three decimals are a thousandth of a point.
 _NUMBER = "%.3f"
@@ -37,8 +38,12 @@ def outline_words(segments: Sequence[Segment]) -> PathWords:
 
 def shape_words(shape: Path | Motifs) -> PathWords:
     """A path, or motifs as the one path that holds all their outlines."""
-    if isinstance(shape, Path):
-        return outline_words(shape.segments)
+    return outline_words(shape.segments) if isinstance(shape, Path) else _motif_words(shape)
+
+
+@cached_on
+def _motif_words(shape: Motifs) -> PathWords:
+    """Motifs as one path; those of a paper are kept with it, and written to more than one file."""
     columns: dict[tuple[Motif, float, float], tuple[str, ...]] = {}
     return PathWords(" ".join([each for row in shape.rows for each in _row_words(row, columns)]))
 

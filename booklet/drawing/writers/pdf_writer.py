@@ -35,8 +35,9 @@ from booklet.drawing.shapes.figure import (
     Text,
     Use,
 )
-from booklet.drawing.shapes.fonts import pdf_font_name
+from booklet.drawing.shapes.windows import shown_symbol
 from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
 
 if TYPE_CHECKING:
@@ -46,8 +47,13 @@ if TYPE_CHECKING:
 # No line is finer on the page, in points, however small the thing is drawn of which it is a part: a finer one
 # breaks up in print (common practice of print shops, no source).
 LEAST_WIDTH = 0.25
+# A pixel of a page that is looked at is no larger, in points: a reader shows what is cut off to the next one.
+_PIXEL = 2.5
 # An outline of more segments than these, in a symbol, is written once: the symbol may be in several sizes.
 _LONG = 40
+# How far a line that is widened to print may reach beyond its points, in points of the sheet, and how many
+# times its width any line may: a mitre is up to ten times half of it (ISO 32000-1, table 52).
+_WIDENED, _MITRE = 36.0, 5.0
 # A map that leans less than this is upright: less than a dot of a printer over the longest page.
 _SLANT = 1e-5
 
@@ -60,7 +66,25 @@ class PdfResources:
         self.inks = inks
         self.forms: dict[str, str] = {}
         self.paths: dict[Path | Motifs, str] = {}
+        # The same for those at hand, by identity: what is long takes long to compare.
+        self.met: dict[int, tuple[Path | Motifs, str]] = {}
         self.finest: dict[str, float] = {}
+
+    def used(self, use: Use, place: Affine) -> Symbol:  # noqa: ARG002 (for those who write for one place)
+        """The symbol that stands for one in a place: itself, written once for all places."""
+        return use.symbol
+
+
+class LookedAtResources(PdfResources):
+    """What a canvas has been given whose file is looked at once: of each symbol only what shows.
+
+    A reader reads a symbol again at each of its places, and of a paper a piece shows a part.
+    """
+
+    def used(self, use: Use, place: Affine) -> Symbol:
+        """The symbol with what shows in this place alone; `place` leads from it to the page."""
+        scale = place.least_scale
+        return shown_symbol(use, _PIXEL / scale) if scale else use.symbol
 
 
 @dataclass
@@ -142,11 +166,21 @@ class _Pen:
         self._canvas.drawPath(outline_words(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
     def path(self, path: Path | Motifs) -> None:
-        is_long = self._is_in_form and path.stroke is None and segment_count(path) > _LONG
-        if is_long and path.fill is not None and self._inks.is_solid(path.fill.colour):
-            self._canvas.doForm(self._path_form(path))
+        if not (self._is_in_form and segment_count(path) > _LONG):
+            self._paint_path(path)
+        elif path.stroke is None and path.fill is not None and self._inks.is_solid(path.fill.colour):
+            # A frame a little larger, so that nothing is cut off by rounding.
+            self._canvas.doForm(self._path_form(path, 1.0))
+        elif path.stroke is not None and path.fill is None and self._inks.is_solid(path.stroke.colour):
+            self._lines(path, path.stroke)
         else:
             self._paint_path(path)
+
+    def _lines(self, path: Path | Motifs, stroke: Stroke) -> None:
+        """Long lines, written once however wide: a form has the width that is set where it is drawn."""
+        width = max(stroke.width, _least_width(self._map))
+        self._set_width(width)
+        self._canvas.doForm(self._path_form(path, _WIDENED + _MITRE * stroke.width, width))
 
     def _paint_path(self, path: Path | Motifs) -> None:
         painted = self._paint(path.fill, path.stroke)
@@ -179,7 +213,8 @@ class _Pen:
             with self.within(use.transform, use.clip), self.within(clip=use.symbol.box.corners):
                 self.draw(use.symbol.shapes)
             return
-        name = self._symbol_form(use.symbol, use.transform.then(self._map))
+        place = use.transform.then(self._map)
+        name = self._symbol_form(self._resources.used(use, place), place)
         with self.within(use.transform, use.clip):
             self._canvas.doForm(name)
 
@@ -207,10 +242,7 @@ class _Pen:
         if state.stroke_colour != stroke.colour:
             state.stroke_colour = stroke.colour
             self._inks.set_stroke(canvas, stroke.colour)
-        width = max(stroke.width, _least_width(self._map))
-        if state.width != width:
-            state.width = width
-            canvas.setLineWidth(width)
+        self._set_width(max(stroke.width, _least_width(self._map)))
         if state.dash != stroke.dash:
             state.dash = stroke.dash
             canvas.setDash(list(stroke.dash))
@@ -220,6 +252,11 @@ class _Pen:
         if state.join != stroke.join.value:
             state.join = stroke.join.value
             canvas.setLineJoin(stroke.join.value)
+
+    def _set_width(self, width: float) -> None:
+        if self._state.width != width:
+            self._state.width = width
+            self._canvas.setLineWidth(width)
 
     def _symbol_form(self, symbol: Symbol, place: Affine) -> str:
         """One form for all places, but where lines would be too fine: there one of their size.
@@ -236,13 +273,19 @@ class _Pen:
         self._map = outer
         return name
 
-    def _path_form(self, path: Path | Motifs) -> str:
-        names = self._resources.paths
-        if path not in names:
-            # A frame a little larger, so that nothing is cut off by rounding.
-            frame = points_box(path).grown(1.0)
-            names[path] = self._form(f"path-{len(names)}", frame, lambda: self._paint_path(path))
-        return names[path]
+    def _path_form(self, path: Path | Motifs, margin: float, width: float | None = None) -> str:
+        """One form for a path wherever it is drawn, in a frame with a margin; its lines are of a `width`."""
+        names, met = self._resources.paths, self._resources.met
+
+        def contents() -> None:
+            self._state.width = width
+            self._paint_path(path)
+
+        if id(path) not in met:
+            if path not in names:
+                names[path] = self._form(f"path-{len(names)}", points_box(path).grown(margin), contents)
+            met[id(path)] = path, names[path]
+        return met[id(path)][1]
 
     def _finest(self, symbol: Symbol) -> float:
         finest = self._resources.finest

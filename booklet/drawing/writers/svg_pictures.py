@@ -20,7 +20,9 @@ DOTS_PER_INCH = 300
 _POINTS_PER_INCH = 72
 # Pixels left about what shows, so that a viewer that blends neighbours finds them.
 _MARGIN = 2
-_JPEG_QUALITY = 90
+JPEG_QUALITY = 90
+# From this quality on colours are kept as fine as their lightness: print shows the difference.
+_FINE_COLOURS = 90
 # Pixels take much room.
 _MOST_KEPT = 4
 # Left, top, right and bottom of a part of a picture, in its pixels.
@@ -41,11 +43,11 @@ class _Decoded:
 class Pictures:
     """The pictures of several documents: the last that was decoded, and those that were reduced last.
 
-    `dots` are how many to the inch they show.
+    `dots` are how many to the inch they show, `quality` is that of a JPEG, of a hundred.
     """
 
-    def __init__(self, dots: int = DOTS_PER_INCH) -> None:
-        self._dots = dots
+    def __init__(self, dots: int = DOTS_PER_INCH, quality: int = JPEG_QUALITY) -> None:
+        self._dots, self._quality = dots, quality
         self._decoded: _Decoded | None = None
         self._reduced: dict[tuple[str, int, int], _Decoded] = {}
 
@@ -59,7 +61,7 @@ class Pictures:
         reduced = self._in_print(image, data, scale * self._dots / _POINTS_PER_INCH)
         for part in _seen(image.box, windows):
             crop = _pixels_of(part, image.box, reduced.pixels)
-            made = _encoded(reduced.pixels.crop(crop), reduced.is_jpeg)
+            made = _encoded(reduced.pixels.crop(crop), self._quality if reduced.is_jpeg else None)
             is_less = len(made) < len(data)
             yield (_lying(crop, image.box, reduced.pixels), made) if is_less else (image.box, data)
 
@@ -125,10 +127,11 @@ def _lying(crop: _Crop, box: Box, pixels: PixelImage) -> Box:
     )
 
 
-def _encoded(pixels: PixelImage, is_jpeg: bool) -> bytes:
+def _encoded(pixels: PixelImage, quality: int | None) -> bytes:
+    """The pixels as a JPEG of a quality, or as a PNG where there is none."""
     stream = BytesIO()
-    if is_jpeg:
-        pixels.save(stream, "JPEG", quality=_JPEG_QUALITY, subsampling=0)
-    else:
+    if quality is None:
         pixels.save(stream, "PNG")
+    else:
+        pixels.save(stream, "JPEG", quality=quality, subsampling=0 if quality >= _FINE_COLOURS else 2)
     return stream.getvalue()

@@ -44,7 +44,7 @@ from booklet.drawing.shapes.style import POINTS_PER_MM
 from booklet.drawing.shapes.windows import Shown, seen_through, shown_symbols
 from booklet.drawing.writers.svg_looks import ALL_TEXTS, attributes, lettered, painted
 from booklet.drawing.writers.svg_paths import Numbers
-from booklet.drawing.writers.svg_pictures import DOTS_PER_INCH, Pictures
+from booklet.drawing.writers.svg_pictures import DOTS_PER_INCH, JPEG_QUALITY, Pictures
 from booklet.measure.dataclass import dataclass
 
 _END, _HREF = "</svg>", "xlink:href"
@@ -131,16 +131,18 @@ _MOST_DECIMALS = 3
 @dataclass(frozen=True)
 class _Fineness:
     """How far, in points where it is shown, rounding may move an outline, or a point of one, along each axis;
-    the decimals of what is placed at true size, and the dots to an inch of pictures."""
+    the decimals of what is placed at true size; the dots to an inch of pictures, and their quality as JPEGs.
+    """
 
     off: float
     decimals: int
     dots: int
+    quality: int
 
 
-_IN_PRINT = _Fineness(0.001 * POINTS_PER_MM, _MOST_DECIMALS, DOTS_PER_INCH)
+_IN_PRINT = _Fineness(0.001 * POINTS_PER_MM, _MOST_DECIMALS, DOTS_PER_INCH, JPEG_QUALITY)
 # A dot of a screen is a quarter of a millimetre, or a half of that; it may be looked at enlarged.
-_ON_SCREEN = _Fineness(0.03 * POINTS_PER_MM, 2, 150)
+_ON_SCREEN = _Fineness(0.03 * POINTS_PER_MM, 2, 150, 80)
 # A row of fewer motifs than these is written out each time.
 _SHORT_ROW = 3
 _FINE = Numbers(_MOST_DECIMALS)
@@ -183,7 +185,7 @@ class _Shared:
     """What several documents share: pictures that are decoded, and numbers in words by their decimals."""
 
     def __init__(self, fineness: _Fineness) -> None:
-        self.pictures = Pictures(fineness.dots)
+        self.pictures = Pictures(fineness.dots, fineness.quality)
         self._off = fineness.off
         self._motifs: dict[tuple[Motif, int], str] = {}
         self._numbers = [Numbers(decimals) for decimals in range(_MOST_DECIMALS + 1)]

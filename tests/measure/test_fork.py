@@ -10,7 +10,7 @@ from time import sleep
 
 import pytest
 
-from booklet.cli.fork import run_in_fork
+from booklet.measure.fork import run_in_fork
 
 pytestmark = pytest.mark.usefixtures("made_afresh")
 needs_copies = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot copy a process")

@@ -1,0 +1,1 @@
+"""The live look: a booklet's pages on a screen, again at each save of its spec."""

@@ -1,0 +1,358 @@
+"""The work behind the live look: at each save what has changed, first on the pages that somebody sees."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+from threading import Event, Thread
+from time import monotonic, sleep
+
+from booklet.content.spans import plain_text
+from booklet.kit.errors import BookletError, SpecError, UsageError
+from booklet.kit.finding import Finding, SpecPath
+from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
+from booklet.kit.own_trimmer import OwnTrimmer
+from booklet.kit.references import image_names
+from booklet.kit.source import Source
+from booklet.measure.dataclass import dataclass
+from booklet.pages.again import lay_section_again, write_page_again, write_page_alone
+from booklet.pages.booklet import LaidBooklet, make_booklet_in_steps
+from booklet.pages.compose import page_numbers
+from booklet.pages.flow import PageOverflowError
+from booklet.pages.places import section_pages
+from booklet.placing.resolved import ResolvedKit, resolve_kit
+from booklet.proof.claims import numbered_layouts
+from booklet.proof.findings import kit_findings
+from booklet.proof.sources import Sources
+from booklet.proof.told import told_once
+from booklet.view.changes import changed_sections, page_changes, page_title
+from booklet.view.look import Look
+from booklet.view.pictures import WrittenPage, written_page
+from booklet.view.places import Place, pages_of, places_on
+from booklet.view.shown import NOTHING_WRONG, PageChange, Shown, ShownFinding, ShownPage, Status, Wrong
+from booklet.view.told import page_told
+from booklet.view.viewers import InView, event
+
+# What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
+# stayed so for this long, in seconds.
+_SETTLED, _MOMENT = 0.12, 0.01
+# After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
+_REST = 0.08
+_Trace = tuple[int, int, int] | None
+_IMAGES = (".png", ".jpg", ".jpeg")
+
+
+class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
+    """The spec has been saved again, or nobody looks any longer."""
+
+
+@dataclass(frozen=True)
+class _Read:
+    """A spec as it was read, and what tells its images from others of their names."""
+
+    text: str
+    images: tuple[tuple[str, _Trace], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Made:
+    """A booklet made of a spec: the kit, its pages laid out and written."""
+
+    loaded: LoadedKit
+    resolved: ResolvedKit
+    laid: LaidBooklet
+    pages: tuple[WrittenPage, ...]
+    places: Mapping[int, tuple[Place, ...]]
+
+
+class Session:
+    """A thread that keeps a look up to date with a spec until it is closed."""
+
+    def __init__(self, spec: Path, own: OwnTrimmer | None, look: Look) -> None:
+        self._spec, self._name, self._own, self._look = spec, spec_name(spec), own, look
+        self._saved, self._closing = Event(), Event()
+        self._made: Made | None = None
+        self._last: _Read | None = None
+        self._source: Source | None = None
+        self._pdfs: dict[int, WrittenPage] = {}
+        # The file as it was when it was read.  An editor touches it several times in one save: what is told
+        # of a file that is as it was gives nothing up, and is looked into when all is done.
+        self._working_on: _Trace = None
+        self._thread = Thread(target=self._work, name="session", daemon=True)
+
+    def start(self) -> None:
+        """Begin with the spec as it is."""
+        self._saved.set()
+        self._thread.start()
+
+    def changed(self) -> None:
+        """The spec, or an image beside it, may have changed."""
+        self._saved.set()
+
+    def concerns(self, name: str) -> bool:
+        """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit."""
+        return name == self._spec.name or name.lower().endswith(_IMAGES)
+
+    def close(self) -> None:
+        """Give up what is being worked out; returns when the thread has ended."""
+        self._closing.set()
+        self._saved.set()
+        self._thread.join()
+
+    # The thread.
+
+    def _work(self) -> None:
+        gc.disable()
+        try:
+            while not self._closing.is_set():
+                self._saved.wait()
+                self._saved.clear()
+                if not self._closing.is_set():
+                    self._take_save()
+        finally:
+            gc.enable()
+
+    def _take_save(self) -> None:
+        """Work out a save; what is wrong with it is told, and a fault of ours ends nothing."""
+        try:
+            self._read()
+        except Superseded:
+            return
+        except SpecError as unread:
+            self._tell_broken(unread)
+        except UsageError as gone:
+            self._tell_trouble(Status.GONE, str(gone))
+        except PageOverflowError as overflow:
+            self._tell_trouble(Status.BROKEN, str(overflow), overflow.where)
+        except BookletError as wrong:
+            self._tell_trouble(Status.BROKEN, str(wrong))
+        except (MemoryError, RecursionError):
+            self._tell_trouble(Status.BROKEN, self._look.words.too_large)
+        except Exception as fault:
+            self._tell_trouble(Status.BROKEN, self._look.words.fault(type(fault).__name__))
+
+    def _pause(self) -> None:
+        """Give up what is being worked out where there is something newer."""
+        if self._saved.is_set() and (self._closing.is_set() or _trace(self._spec) != self._working_on):
+            raise Superseded
+
+    def _settle(self, seconds: float) -> None:
+        """Wait, unless something is saved meanwhile."""
+        end = monotonic() + seconds
+        while (left := end - monotonic()) > 0 and self._saved.wait(left):
+            self._pause()
+            sleep(min(left, _MOMENT))
+
+    def _read(self) -> None:
+        self._working_on = _trace(self._spec)
+        text = spec_text(self._spec)
+        if self._made is not None and self._is_made_of(text, self._made):
+            self._show_again(self._made)
+            return
+        loaded = self._load(text)
+        self._source = loaded.source
+        read = _Read(text, tuple(_traces(self._spec.parent, loaded)))
+        is_drawn_alike = self._last is not None and read.images == self._last.images
+        before = self._made if is_drawn_alike else None
+        resolved = resolve_kit(loaded, before.resolved if before else None, lambda *_: self._pause())
+        if before is not None:
+            self._show_sections(before, resolved)
+        self._make(loaded, resolved)
+        self._last = read
+        # At once, while its designer looks at it: later it would hold up the next save.
+        gc.collect()
+
+    def _is_made_of(self, text: str, made: Made) -> bool:
+        """Whether a booklet was made of a text, and of the images as they are."""
+        return self._last == _Read(text, tuple(_traces(self._spec.parent, made.loaded)))
+
+    def _show_again(self, made: Made) -> None:
+        """Show what was made last, after something that could not be used, or was taken back."""
+        for page in made.pages:
+            self._show_page(page)
+        shown = self._look.shown
+        if shown.status is not Status.CURRENT:
+            lines = made.loaded.source.lines
+            self._tell(replace(shown, status=Status.CURRENT, wrong=NOTHING_WRONG, lines=lines))
+
+    def _load(self, text: str) -> LoadedKit:
+        if self._made is not None:
+            return parse_kit_again(text, self._made.loaded)
+        return parse_kit(text, self._name, self._spec.parent, self._own)
+
+    # First what somebody sees.
+
+    def _in_view(self) -> set[int]:
+        return {number for looked in self._look.viewers.looks() for number in looked.pages}
+
+    def _show_sections(self, before: Made, resolved: ResolvedKit) -> None:
+        """Show the changed pages of sheets and layouts that are in view, laid out by themselves.
+
+        Pages that a save showed which nobody worked out to its end are shown as they were before it.
+        """
+        seen, has_shown = self._in_view(), False
+        changed = {
+            anchor: numbers
+            for anchor in changed_sections(before.resolved, resolved)
+            if (numbers := set(section_pages(before.laid.pages, anchor)) & seen)
+        }
+        for anchor, numbers in changed.items():
+            again = lay_section_again(before.laid, resolved, anchor)
+            if again is None:
+                continue
+            for number in sorted(numbers):
+                self._pause()
+                has_shown |= self._show_page(written_page(number, write_page_again(again, number)))
+        for number in seen.difference(*changed.values()):
+            if number <= len(before.pages):
+                has_shown |= self._show_page(before.pages[number - 1])
+        if has_shown:
+            self._settle(_REST)
+
+    def _show_page(self, page: WrittenPage) -> bool:
+        """Show a page that is not as it was, rendered for whoever sees it; whether it was another."""
+        before = self._pdfs[page.number].digest
+        if before == page.digest:
+            return False
+        shown, pictures = self._look.shown, self._look.pictures
+        pictures.add(page)
+        self._pdfs[page.number] = page
+        told = replace(shown.pages[page.number - 1], digest=page.digest)
+        pages = (*shown.pages[: page.number - 1], told, *shown.pages[page.number :])
+        self._look.shown = replace(shown, pages=pages)
+
+        def said(looked: InView) -> bytes:
+            is_seen = page.number in looked.pages and looked.width > 0
+            patch = pictures.patch(before, page.digest, looked.width) if is_seen else None
+            return event("page", page_told(told, patch))
+
+        self._look.viewers.tell_each(said)
+        return True
+
+    # Then all.
+
+    def _make(self, loaded: LoadedKit, resolved: ResolvedKit) -> None:
+        shown, before = self._look.shown, self._made
+        if before is not None:
+            self._tell(replace(shown, status=Status.WORKING))
+        findings = kit_findings(resolved)
+        self._pause()
+        laid = make_booklet_in_steps(resolved, self._pause)
+        pages = self._written(laid)
+        made = Made(loaded, resolved, laid, pages, self._places(resolved, laid, pages))
+        self._show_made(made, findings)
+
+    def _written(self, laid: LaidBooklet) -> tuple[WrittenPage, ...]:
+        """All pages written; those in view are shown first, where the booklet has as many as before."""
+        page_of, written = page_numbers(laid.pages), dict[int, WrittenPage]()
+        is_alike = len(laid.pages) == len(self._pdfs)
+        for number in _first(self._in_view(), range(1, len(laid.pages) + 1)):
+            self._pause()
+            alone = write_page_alone(laid.setup, laid.pages[number - 1], number, page_of)
+            written[number] = written_page(number, alone)
+            if is_alike:
+                self._show_page(written[number])
+        return tuple(written[number] for number in sorted(written))
+
+    def _places(
+        self, resolved: ResolvedKit, laid: LaidBooklet, pages: Sequence[WrittenPage]
+    ) -> dict[int, tuple[Place, ...]]:
+        """What of the spec stands where on each page."""
+        sources, grid = Sources(resolved, tuple(numbered_layouts(laid))), laid.setup.grid
+        found = dict[int, tuple[Place, ...]]()
+        for page in pages:
+            self._pause()
+            found[page.number] = places_on(page.alone, sources, (grid.width, grid.height))
+        return found
+
+    def _show_made(self, made: Made, findings: Sequence[Finding]) -> None:
+        before, was = self._made, self._look.shown
+        # A browser may still ask for a page as it was.
+        kept = (*(before.pages if before is not None else ()), *self._pdfs.values(), *made.pages)
+        self._look.pictures.hold({page.digest: page.pdf for page in kept})
+        self._made = made
+        self._pdfs = {page.number: page for page in made.pages}
+        grid, source = made.laid.setup.grid, made.loaded.source
+        self._tell(
+            Shown(
+                status=Status.CURRENT,
+                save=was.save + 1,
+                title=plain_text(made.laid.setup.document.title),
+                size=(grid.width, grid.height),
+                pages=tuple(
+                    ShownPage(page.number, page.digest, page_title(laid))
+                    for page, laid in zip(made.pages, made.laid.pages, strict=True)
+                ),
+                source=source,
+                resolved=made.resolved,
+                lines=source.lines,
+                places=made.places,
+                findings=tuple(
+                    ShownFinding(each, also, pages_of(each.where, made.places))
+                    for each, also in told_once(findings, source)
+                ),
+                changes=()
+                if before is None
+                else tuple(page_changes(before.pages, made.pages, made.laid.pages)),
+                pages_before=len(before.pages) if before is not None else None,
+            )
+        )
+
+    # What is wrong.
+
+    def _tell_broken(self, unread: SpecError) -> None:
+        self._tell_wrong(Wrong(unread.problems, unread.more), Status.BROKEN)
+
+    def _tell_trouble(self, status: Status, said: str, where: SpecPath = ()) -> None:
+        """Tell what is wrong in a sentence, and where in the spec that is worked out, if it has a place."""
+        line = self._source.line(where) if where and self._source is not None else None
+        key = self._source.words(where) if where and self._source is not None else ""
+        self._tell_wrong(Wrong(trouble=said, line=line, key=key), status)
+
+    def _tell_wrong(self, wrong: Wrong, status: Status) -> None:
+        """Tell what is wrong, once it has stayed so; the last good pages stay."""
+        try:
+            self._settle(_SETTLED)
+        except Superseded:
+            return
+        self._tell(replace(self._look.shown, status=status, lines=self._file_lines(), wrong=wrong))
+
+    def _file_lines(self) -> tuple[str, ...]:
+        """The lines of the file as it is; none where it cannot be read."""
+        try:
+            return tuple(spec_text(self._spec).splitlines())
+        except BookletError:
+            return ()
+
+    def _tell(self, shown: Shown) -> None:
+        self._look.shown = shown
+        self._look.viewers.tell(event("state", self._look.state()))
+
+
+def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, _Trace]]:
+    """What tells each image of a kit from another one of its name."""
+    for name in dict.fromkeys(name for _, name in image_names(loaded.kit)):
+        yield name, _trace(folder / name)
+
+
+def _trace(file: Path) -> _Trace:
+    """When a file was written, its size, and which file it is; None where there is none."""
+    try:
+        found = file.stat()
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def _first(first: Iterable[int], every: Sequence[int]) -> Iterator[int]:
+    """Every number once, some of them first."""
+    yield from dict.fromkeys([*sorted(number for number in first if number in every), *every])
+
+
+def _changes(before: Made | None, made: Made) -> tuple[PageChange, ...]:
+    """The pages that a save has changed; none where it is the first."""
+    if before is None:
+        return ()
+    return tuple(page_changes(before.pages, made.pages, made.laid.pages))

@@ -1,0 +1,90 @@
+"""Pages as pictures: as another library reads them, and what of a picture is not as before."""
+
+from __future__ import annotations
+
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from booklet.kit.load import parse_kit
+from booklet.pages.again import write_page_alone
+from booklet.pages.booklet import make_booklet
+from booklet.pages.compose import page_numbers
+from booklet.placing.resolved import resolve_kit
+from booklet.view.pictures import Pictures, WrittenPage, changed_part, differing, pixels, png_of, written_page
+
+KITS = Path(__file__).parents[2] / "kit_specs"
+SPEC = (KITS / "roof-garden.yaml").read_text(encoding="utf-8")
+
+
+@cache
+def cover(title: str) -> WrittenPage:
+    """The front cover of a demo with another title."""
+    text = SPEC.replace(f"title: {TITLE}", f"title: {title}", 1)
+    laid = make_booklet(resolve_kit(parse_kit(text, "kit.yaml", KITS)))
+    return written_page(1, write_page_alone(laid.setup, laid.pages[0], 1, page_numbers(laid.pages)))
+
+
+TITLE = parse_kit(SPEC, "kit.yaml", KITS).kit.title
+
+
+def test_a_png_holds_the_pixels_that_were_rendered() -> None:
+    rows = pixels(cover(TITLE).pdf, 211)
+    assert rows.shape[1] == 211
+    read = np.asarray(Image.open(BytesIO(png_of(rows))))
+    assert (read == rows).all()
+    assert len(np.unique(rows)) > 20
+
+
+def test_an_equal_page_has_an_equal_digest_and_another_one_has_not() -> None:
+    assert cover(TITLE).digest == written_page(1, cover(TITLE).alone).digest
+    assert cover(TITLE).digest != cover("Another").digest
+
+
+def test_what_a_save_changes_on_a_page_is_found() -> None:
+    assert changed_part(cover(TITLE).pdf, cover(TITLE).pdf) is None
+    part = changed_part(cover(TITLE).pdf, cover("Another").pdf)
+    assert part is not None
+    left, top, right, bottom = part
+    assert 0 < left < right < 1
+    assert 0 < top < bottom < 0.5  # the title stands in the upper half
+
+
+@pytest.mark.parametrize(
+    ("changed", "box"), [([(3, 5)], (5, 3, 6, 4)), ([(0, 0), (9, 19)], (0, 0, 20, 10)), ([], None)]
+)
+def test_pictures_differ_in_a_box_about_all_that_differs(
+    changed: list[tuple[int, int]], box: tuple[int, int, int, int] | None
+) -> None:
+    before = np.zeros((10, 20, 3), np.uint8)
+    now = before.copy()
+    for row, column in changed:
+        now[row, column, 2] = 1
+    assert differing(before, now) == box
+    assert differing(before, now[:5]) == (0, 0, 20, 5)
+
+
+def test_a_patch_makes_the_new_picture_of_the_old_one() -> None:
+    pictures, width = Pictures(), 240
+    for page in (cover(TITLE), cover("Another")):
+        pictures.add(page)
+    old, new = cover(TITLE).digest, cover("Another").digest
+    assert pictures.patch(old, new, width) is None  # no browser has the old one so wide
+    before = Image.open(BytesIO(pictures.png(old, width) or b"")).convert("RGB")
+    patch = pictures.patch(old, new, width)
+    assert patch is not None
+    before.paste(Image.open(BytesIO(patch.png)), patch.box[:2])
+    after = Image.open(BytesIO(pictures.png(new, width) or b""))
+    assert (np.asarray(before) == np.asarray(after)).all()
+    assert len(patch.png) < len(pictures.png(new, width) or b"")
+
+
+def test_a_page_that_is_no_longer_shown_has_no_picture() -> None:
+    pictures = Pictures()
+    pictures.add(cover(TITLE))
+    pictures.hold({"other": b""})
+    assert pictures.png(cover(TITLE).digest, 100) is None
