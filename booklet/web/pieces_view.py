@@ -76,5 +76,4 @@ def _items(setting: Setting, rows: tuple[Row, ...]) -> Iterator[Element]:
             tick_box(tick.pieces, name),
             element("span", setting.say(said), class_="said"),
             element("span", setting.say(size), class_="size"),
-            data_search=" ".join((name, *tick.pieces)),
         )

@@ -13,7 +13,7 @@
       const title = plain(group.dataset.search);
       let here = 0;
       for (const row of group.querySelectorAll("li")) {
-        const said = `${plain(row.dataset.search)} ${title}`;
+        const said = `${plain(row.textContent)} ${plain(row.querySelector("input").dataset.ticks)} ${title}`;
         const isFound = wanted.every((word) => said.includes(word));
         row.hidden = !isFound || (only.checked && row.classList.contains("there"));
         here += !row.hidden;

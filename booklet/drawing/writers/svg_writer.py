@@ -47,7 +47,7 @@ from booklet.drawing.writers.svg_paths import Numbers
 from booklet.drawing.writers.svg_pictures import DOTS_PER_INCH, JPEG_QUALITY, Pictures
 from booklet.measure.dataclass import dataclass
 
-_END, _HREF = "</svg>", "xlink:href"
+_END = "</svg>"
 
 
 def figure_svgs(figures: Iterable[Figure]) -> list[str]:
@@ -150,9 +150,9 @@ _FINE = Numbers(_MOST_DECIMALS)
 _LONG_PATH = 8
 # What is drawn of fewer motifs is made anew by a browser without trouble.
 _MANY_MOTIFS = 40
-_NAMESPACES = attributes(xmlns="http://www.w3.org/2000/svg") + attributes(
-    **{"xmlns:xlink": "http://www.w3.org/1999/xlink"}
-)
+_NAMESPACES = attributes(xmlns="http://www.w3.org/2000/svg")
+# How the names within a picture begin.
+_WITHIN = "d"
 
 
 def _prefix(name: str) -> str:
@@ -235,6 +235,9 @@ class _SvgSheet:
     `shown` is what all its figures show of each symbol.
     """
 
+    # As SVG 1.1 has it, which every viewer knows.
+    _href = "xlink:href"
+
     def __init__(self, shown: Mapping[str, Shown], prefix: str, shared: _Shared) -> None:
         self._shared = shared
         self._number = shared.fine.text
@@ -307,11 +310,11 @@ class _SvgSheet:
         for (motif, offsets), places_of_rows in starts.items():
             name, steps = self._motif(motif, numbers), offsets
             if len(offsets) >= _SHORT_ROW and len(places_of_rows) > 1:
-                within = "".join([_use(name, numbers, x, 0) for x in offsets])
+                within = "".join([_use(self._href, name, numbers, x, 0) for x in offsets])
                 key = motif, offsets, numbers.decimals
                 name, steps = self._named(key, partial(">{}</g>".format, within), "<g"), (0,)
             for x, y in places_of_rows:
-                yield from (_use(name, numbers, x + step, y) for step in steps)
+                yield from (_use(self._href, name, numbers, x + step, y) for step in steps)
 
     def _stretched(self, rows: Iterable[Row]) -> Iterator[str]:
         """Motifs that are stretched, such as letters: those of a line together."""
@@ -321,7 +324,13 @@ class _SvgSheet:
             numbers = self._shared.numbers(self._drawing.scale * across)
             uses = "".join(
                 [
-                    _use(self._motif(row.motif, numbers), numbers, numbers.steps((x - left) / across), 0)
+                    _use(
+                        self._href,
+                        self._motif(row.motif, numbers),
+                        numbers,
+                        numbers.steps((x - left) / across),
+                        0,
+                    )
                     for row in row_list
                     for x in row.xs
                 ]
@@ -350,7 +359,7 @@ class _SvgSheet:
         parts = self._shared.pictures.parts(image, self._drawing.seen, self._drawing.scale)
         images = [
             f"<image{self._sides(box.left, box.top, box.width, box.height)}"
-            f' {_HREF}="{_data_uri(data)}" preserveAspectRatio="none"/>'
+            f' {self._href}="{_data_uri(data)}" preserveAspectRatio="none"/>'
             for box, data in parts
         ]
         return _Element("", "", "".join(images))
@@ -365,7 +374,7 @@ class _SvgSheet:
 
     def use(self, use: Use) -> _Element:
         placing = self._placing(use.transform, use.clip)
-        return _Element("", "", f'<g{placing}><use {_HREF}="#{self._symbol(use.symbol)}"/></g>')
+        return _Element("", "", f'<g{placing}><use {self._href}="#{self._symbol(use.symbol)}"/></g>')
 
     def _placing(self, transform: Affine, clip: tuple[Point, ...] | None) -> str:
         # An element's clip is read in the coordinates that its own transform sets up: those of its children.
@@ -416,12 +425,20 @@ class _SvgSheet:
         return body
 
 
+class _PictureSheet(_SvgSheet):
+    """An SVG for a browser, as a picture in a page."""
+
+    _href = "href"
+
+
 class _ScreenSheet(_SvgSheet):
     """Figures for one page of a browser; `recurring` are the paths that it writes once.
 
     A browser makes all that a use refers to anew for each use, a paper's thousand dots for each strip of it.
     So what is drawn of many motifs is a picture in the page, itself an SVG: one thing, however often used.
     """
+
+    _href = "href"
 
     def __init__(
         self, shown: Mapping[str, Shown], prefix: str, shared: _Shared, recurring: frozenset[Path]
@@ -437,7 +454,7 @@ class _ScreenSheet(_SvgSheet):
             return f' d="{self._numbers.path(path.segments)}"{painted(path.fill, path.stroke)}/>'
 
         name = self._named((path, self._numbers.decimals), contents, "<path")
-        return _Element("", "", f'<use {_HREF}="#{name}"/>')
+        return _Element("", "", f'<use {self._href}="#{name}"/>')
 
     def _of_text(self, text: Text) -> dict[str, str]:  # noqa: ARG002
         """Nothing: the page brings the face, and has its own classes."""
@@ -449,11 +466,11 @@ class _ScreenSheet(_SvgSheet):
         return self._named(symbol.key, lambda: self._as_picture(symbol), "<image")
 
     def _as_picture(self, symbol: Symbol) -> str:
-        within = _SvgSheet(self._shown, self._prefix, self._shared)
+        within = _PictureSheet(self._shown, _WITHIN, self._shared)
         body = within.body(symbol)
         size = attributes(width=self._number(symbol.width), height=self._number(symbol.height))
         svg = f"<svg{_NAMESPACES}{size}>{within.defined}{body}</svg>"
-        return f'{size} {_HREF}="data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}"/>'
+        return f'{size} {self._href}="data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}"/>'
 
 
 def _motifs_of(shapes: Iterable[Shape]) -> int:
@@ -469,9 +486,9 @@ def _motifs_of(shapes: Iterable[Shape]) -> int:
     return count
 
 
-def _use(name: str, numbers: Numbers, x: int, y: int) -> str:
+def _use(href: str, name: str, numbers: Numbers, x: int, y: int) -> str:
     across, down = f' x="{numbers[x]}"' if x else "", f' y="{numbers[y]}"' if y else ""
-    return f'<use {_HREF}="#{name}"{across}{down}/>'
+    return f'<use {href}="#{name}"{across}{down}/>'
 
 
 def _frame(figure: Figure) -> Box:
