@@ -58,22 +58,24 @@ def unchanged(
 ) -> dict[int, PlacedLayout]:
     """The layouts, by index, that lie as they did in a kit `before` with pieces of the same names.
 
-    They and the ones that face them are the same and use no piece that has changed, and all of the kit but
-    its sheets and layouts is the same.
+    They are the same and use no piece that has changed; of a spread the left page is the same, from which
+    pieces come, and the base of the right one, to which they go; and all of the kit but its sheets and
+    layouts is the same.
     """
     if replace(kit, sheets=(), layouts=()) != replace(before, sheets=(), layouts=()):
         return {}
     if [layout.id for layout in kit.layouts] != [layout.id for layout in before.layouts]:
         return {}
-    pairs = zip(kit.layouts, before.layouts, strict=True)
+    pairs = list(zip(kit.layouts, before.layouts, strict=True))
     changed = {
         now.id
         for now, then in pairs
         if now != then or any(use.name in changed_pieces for use in uses(now, 0))
     }
     faced = [(layout.id, layout.facing) for each in (kit, before) for layout in each.layouts if layout.facing]
+    rebased = {now.id for now, then in pairs if now.base != then.base or now.base.name in changed_pieces}
+    changed |= {left for left, right in faced if right in rebased}
     changed |= {right for left, right in faced if left in changed}
-    changed |= {left for left, right in faced if right in changed}
     return {layout.index: layout for layout in placed if layout.id not in changed}
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from html import escape
 from pathlib import Path
 from string import Template
@@ -24,12 +23,11 @@ _MOST_VIEWERS = 24
 class Look:
     """The live look at one kit: written by the session, read by the server."""
 
-    def __init__(self, name: str, words: EnglishView, started: Callable[[], None] = lambda: None) -> None:
+    def __init__(self, name: str, words: EnglishView) -> None:
         self.name, self.words = name, words
         self.pictures = Pictures()
         self.viewers = Viewers(_MOST_VIEWERS)
         self.shown = Shown()
-        self.started = started
 
     def state(self) -> dict[str, Any]:
         """The state as a browser is told it."""

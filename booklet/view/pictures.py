@@ -6,7 +6,7 @@ import hashlib
 import struct
 import zlib
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from threading import Lock
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 Made = TypeVar("Made")
 # Wider than a page is on any screen, in pixels.
 MOST_WIDE = 4096
-# How many pictures are kept: packed those of a booklet in one width and of some pages in another, bare those
-# of the pages in view.
-_MOST_PACKED, _MOST_RENDERED = 96, 12
+# How many bytes of pictures are kept: packed those of a booklet in some widths, bare those of the pages in
+# view and near them.
+_MOST_PACKED = _MOST_RENDERED = 64 << 20
 # How many pixels wide a page is on which it is seen what has changed.
 _COARSE = 320
 # The PDF library must not be called by two threads at once (PDFium's own documentation).
@@ -71,8 +71,8 @@ class Pictures:
 
     def __init__(self) -> None:
         self._pages: Mapping[str, bytes] = {}
-        self._rendered: _Kept[Pixels] = _Kept(_MOST_RENDERED)
-        self._packed: _Kept[bytes] = _Kept(_MOST_PACKED)
+        self._rendered: _Kept[Pixels] = _Kept(_MOST_RENDERED, lambda rows: int(rows.nbytes))
+        self._packed: _Kept[bytes] = _Kept(_MOST_PACKED, len)
         self._lock = Lock()
 
     def hold(self, pages: Mapping[str, bytes]) -> None:
@@ -125,10 +125,10 @@ class Pictures:
 
 
 class _Kept(Generic[Made]):
-    """What was made of pages, by digest and width; of many, those that were asked for last."""
+    """What was made of pages, by digest and width: up to so many bytes what was asked for last."""
 
-    def __init__(self, most: int) -> None:
-        self._most = most
+    def __init__(self, most: int, size: Callable[[Made], int]) -> None:
+        self._most, self._size, self._held = most, size, 0
         self._made: OrderedDict[tuple[str, int], Made] = OrderedDict()
 
     def get(self, key: tuple[str, int]) -> Made | None:
@@ -138,10 +138,13 @@ class _Kept(Generic[Made]):
         return self._made.get(key)
 
     def put(self, key: tuple[str, int], made: Made) -> None:
-        """Keep what was made."""
+        """Keep what was made, if it is not there."""
+        if key in self._made:
+            return
         self._made[key] = made
-        while len(self._made) > self._most:
-            self._made.popitem(last=False)
+        self._held += self._size(made)
+        while self._held > self._most and len(self._made) > 1:
+            self._held -= self._size(self._made.popitem(last=False)[1])
 
 
 def pixels(pdf: bytes, width: int) -> Pixels:

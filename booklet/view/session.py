@@ -38,6 +38,7 @@ from booklet.view.viewers import InView, event
 # What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
 # stayed so for this long, in seconds.
 _SETTLED, _MOMENT = 0.12, 0.01
+_INSTANT = 0.0005
 # After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
 _REST = 0.08
 _Trace = tuple[int, int, int] | None
@@ -229,6 +230,7 @@ class Session:
             return event("page", page_told(told, patch))
 
         self._look.viewers.tell_each(said)
+        sleep(_INSTANT)  # those who tell it get their turn at once
         return True
 
     # Then all.

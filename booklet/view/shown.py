@@ -71,13 +71,14 @@ class Shown:
     """All that is shown.
 
     `source`, `resolved` and `places` are of the spec that the pages were made of, `lines` are those of the
-    file as it is now, and `wrong` is why that cannot be used.  `save` counts what was made.
+    file as it is now, and `wrong` is why that cannot be used.  `save` counts what was made; `size` is a
+    page's, in points.
     """
 
     status: Status = Status.WORKING
     save: int = 0
     title: str = ""
-    size: tuple[float, float] = (396.0, 612.0)
+    size: tuple[float, float] = (1.0, 1.0)
     pages: tuple[ShownPage, ...] = ()
     places: Mapping[int, tuple[Place, ...]] = field(default_factory=dict)
     source: Source | None = None

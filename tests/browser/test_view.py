@@ -22,6 +22,10 @@ from tests.view.looking import a_spec
 
 RETITLED = STARTER_SPEC.replace("title: First kit", "title: Second kit")
 RECUT = STARTER_SPEC.replace("at: [9, 2]", "at: [9 1/2, 2]")
+# Seven more layouts, which are many more pages.
+PHOTO = "steps: [{photo: 4 x 6, left: 1, top: 1}]"
+MORE = [f"  - {{id: page-{at}, pocket: {at}, base: {{paper: plain-sand}}, {PHOTO}}}" for at in range(2, 9)]
+WITH_PHOTOS = "\n".join([STARTER_SPEC.rstrip(), *MORE, ""])
 BROKEN = STARTER_SPEC.replace("sheets:", "sheetz:", 1)
 
 Look = Callable[[], Page]
@@ -142,6 +146,18 @@ def test_where_one_is_stays_when_pages_change(look: Look, spec: Path) -> None:
     spec.write_text(RECUT, encoding="utf-8")
     expect(page.locator(f"[data-number='{number}']")).not_to_have_attribute("data-digest", was)
     expect(page.locator("#status")).to_have_text("Up to date")
+    assert page.evaluate("document.getElementById('desk').scrollTop") == at
+
+
+def test_where_one_is_stays_when_the_booklet_gets_more_pages(look: Look, spec: Path) -> None:
+    page = look()
+    count = page.locator(".half").count()
+    page.locator("#go-to").fill(str(count))
+    page.locator("#go-to").press("Enter")
+    at = page.evaluate("document.getElementById('desk').scrollTop")
+    spec.write_text(WITH_PHOTOS, encoding="utf-8")
+    expect(page.locator("#changes")).to_contain_text(f"pages, {count} before")
+    assert page.locator(".half").count() > count
     assert page.evaluate("document.getElementById('desk').scrollTop") == at
 
 

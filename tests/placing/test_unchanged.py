@@ -22,7 +22,14 @@ BEFORE = resolved(SPEC)
 CHANGES = [
     pytest.param("story: The city is still blue", "story: The city is blue", {0, 1}, id="a word"),
     pytest.param("pea packet, right: 3.5", "pea packet, right: 4", {0, 1}, id="where a piece lies"),
-    pytest.param("22.5, 15.5, 11.5, 7.5]", "22.5, 15.5, 11, 7]", {0, 1, 2, 3}, id="pieces of all"),
+    pytest.param("story: Nineteen pots", "story: Twenty pots", {1}, id="a word on a right page"),
+    pytest.param(
+        "pocket: 1\n    base: {paper: morning}\n    story: Nineteen",
+        "pocket: 1\n    base: {paper: evening}\n    story: Nineteen",
+        {0, 1},
+        id="the base of a right page",
+    ),
+    pytest.param("22.5, 15.5, 11.5, 7.5]", "22.5, 15.5, 11, 7]", {1, 2, 3}, id="pieces of three"),
     pytest.param("22.5, 15.5, 11.5, 7.5]", "22.5, 15.5, 11, 7.5]", {2, 3}, id="the size of a piece"),
     pytest.param("parapet, parapet, scrap]", "parapet, scrap, scrap]", set(), id="a piece fewer"),
     pytest.param("[square strip, ledge,", "[square strip, shelf,", {0, 1, 2, 3}, id="the name of a piece"),

@@ -68,17 +68,25 @@ function pixelWidth() {
   return Math.min(4096, Math.round(pageWidth() * devicePixelRatio));
 }
 
-function measure() {
+// Do something to the pages, and stay where one was on the page at the top.
+function stayingThere(act) {
   const kept = topPage();
-  const before = kept ? kept.element.getBoundingClientRect() : null;
+  const before = kept?.element.getBoundingClientRect();
   const top = desk.getBoundingClientRect().top;
   const share = before ? (top - before.top) / before.height : 0;
-  document.documentElement.style.setProperty("--page-width", `${pageWidth()}px`);
-  document.documentElement.style.setProperty("--page-ratio", `${state.size[0]} / ${state.size[1]}`);
-  if (kept) {
+  act();
+  if (kept?.element.isConnected) {
     const box = kept.element.getBoundingClientRect();
     desk.scrollTop += box.top + share * box.height - top;
   }
+}
+
+function measure() {
+  stayingThere(() => {
+    const style = document.documentElement.style;
+    style.setProperty("--page-width", `${pageWidth()}px`);
+    style.setProperty("--page-ratio", `${state.size[0]} / ${state.size[1]}`);
+  });
   look();
 }
 
@@ -86,7 +94,10 @@ function measure() {
 
 function layPages() {
   const numbers = state.pages.map((page) => page.number);
-  if (numbers.length === halves.size) return;
+  if (numbers.length !== halves.size) stayingThere(() => layOpenings(numbers));
+}
+
+function layOpenings(numbers) {
   desk.replaceChildren();
   const before = new Map(halves);
   halves.clear();
@@ -113,7 +124,7 @@ function newHalf(number) {
   page.append(places);
   element.append(marks);
   element.dataset.number = number;
-  return { number, element, page, places, marks, picture: null, wanted: "", shown: "", save: -1 };
+  return { number, element, page, places, marks, picture: null, wanted: "", save: -1 };
 }
 
 // Show the picture of a page at the width that it has now, if it is not there.
@@ -144,9 +155,12 @@ async function mend(half, digest, patch) {
   if (!isThere || patch.width !== half.picture.naturalWidth) return;
   const { naturalWidth: wide, naturalHeight: high } = half.picture;
   const [left, top, right, bottom] = patch.box;
-  const over = made("img", { className: "patch", alt: "", src: `data:image/png;base64,${patch.png}`, draggable: false });
+  // Decoded as it is painted: to wait for that before would take a frame more.
+  const over = made("img", { className: "patch", alt: "", draggable: false, decoding: "sync" });
+  const loaded = new Promise((resolve) => over.addEventListener("load", resolve));
+  over.src = `data:image/png;base64,${patch.png}`;
   lie(over, [left / wide, top / high, right / wide, bottom / high]);
-  await over.decode();
+  await loaded;
   if (half.element.dataset.digest !== patch.before) return;
   half.places.before(over);
   half.element.dataset.digest = digest;
@@ -387,11 +401,12 @@ function tellStatus(status) {
 function take(told) {
   const isNew = state && told.save !== state.save;
   const isFirst = !state?.pages.length;
+  const isResized = String(state?.size) !== String(told.size);
   state = told;
   tellStatus(state.status);
   if (state.title) byId("title").textContent = state.title;
   layPages();
-  if (isFirst) measure();
+  if (isFirst || isResized) measure();
   tellTrouble();
   tellFindings();
   tellChanges();
