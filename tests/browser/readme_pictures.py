@@ -1,4 +1,4 @@
-"""Take the README's pictures of the companions: one state of each demo kit, as a browser shows it.
+"""Take the README's pictures of the companions: a few states of the demo kits, as a browser shows them.
 
 Run `python -m tests.browser.readme_pictures` after a change that they show, and look at the result.
 """
@@ -19,17 +19,19 @@ if TYPE_CHECKING:
     from PIL.Image import Image
 
 PICTURES = Path(__file__).resolve().parents[2] / ".readme"
-# What is shown of each kit: a cut while its sheet lies in the trimmer, a step of a page.
+# Of which kit, and what, by the name of the picture: a cut while its sheet lies in the trimmer, a step of a
+# page, the whole kit.
 STATES = {
-    "hill-line": "#/cut/cut-station-1%2F2",
-    "roof-garden": "#/pages/layout-supper-on-the-roof%2F3",
+    "companion-hill-line": ("hill-line", "#/cut/cut-station-1%2F2"),
+    "companion-roof-garden": ("roof-garden", "#/pages/layout-supper-on-the-roof%2F3"),
+    "companion-whole-kit": ("roof-garden", "#/kit"),
 }
 SIZE = (1024, 700)
 
 
-def picture_of(kit: str) -> Path:
-    """Where the picture of a kit's companion lies."""
-    return PICTURES / f"companion-{kit}.png"
+def picture_of(name: str) -> Path:
+    """Where a picture of a companion lies."""
+    return PICTURES / f"{name}.png"
 
 
 def taken(page: Page, file: Path, state: str) -> Image:
@@ -48,11 +50,11 @@ def main() -> None:
         browser = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
         width, height = SIZE
         page = browser.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
-        for kit, state in STATES.items():
+        for name, (kit, state) in STATES.items():
             file = Path(folder) / f"{kit}.html"
             file.write_bytes(made(kit).companion.html)
-            taken(page, file, state).quantize(128).save(picture_of(kit), optimize=True)
-            print(picture_of(kit))
+            taken(page, file, state).quantize(128).save(picture_of(name), optimize=True)
+            print(picture_of(name))
         browser.close()
 
 

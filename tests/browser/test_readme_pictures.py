@@ -12,12 +12,12 @@ from tests.browser.readme_pictures import SIZE, STATES, picture_of, taken
 _MOST = 3.0
 
 
-@pytest.mark.parametrize("kit", STATES)
-def test_a_picture_shows_the_companion_as_it_is(open_companion: Open, kit: str) -> None:
-    width, height = SIZE
+@pytest.mark.parametrize("name", STATES)
+def test_a_picture_shows_the_companion_as_it_is(open_companion: Open, name: str) -> None:
+    (width, height), (kit, state) = SIZE, STATES[name]
     viewport = {"width": width, "height": height}
     companion = open_companion(kit, viewport=viewport, reduced_motion="reduce")
-    now = taken(companion.page, companion.file, STATES[kit])
-    shown = Image.open(picture_of(kit)).convert("RGB")
+    now = taken(companion.page, companion.file, state)
+    shown = Image.open(picture_of(name)).convert("RGB")
     assert shown.size == now.size
     assert max(ImageStat.Stat(ImageChops.difference(shown, now)).mean) < _MOST
