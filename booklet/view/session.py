@@ -15,7 +15,6 @@ from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
 from booklet.kit.own_trimmer import OwnTrimmer
 from booklet.kit.references import image_names
-from booklet.kit.source import Source
 from booklet.measure.dataclass import dataclass
 from booklet.pages.again import lay_section_again, write_page_again, write_page_alone
 from booklet.pages.booklet import LaidBooklet, make_booklet_in_steps
@@ -76,7 +75,7 @@ class Session:
         self._saved, self._closing = Event(), Event()
         self._made: Made | None = None
         self._last: _Read | None = None
-        self._source: Source | None = None
+        self._newest: LoadedKit | None = None
         self._pdfs: dict[int, WrittenPage] = {}
         # The file as it was when it was read.  An editor touches it several times in one save: what is told
         # of a file that is as it was gives nothing up, and is looked into when all is done.
@@ -152,8 +151,7 @@ class Session:
         if self._made is not None and self._is_made_of(text, self._made):
             self._show_again(self._made)
             return
-        loaded = self._load(text)
-        self._source = loaded.source
+        loaded = self._newest = self._load(text)
         read = _Read(text, tuple(_traces(self._spec.parent, loaded)))
         is_drawn_alike = self._last is not None and read.images == self._last.images
         before = self._made if is_drawn_alike else None
@@ -179,9 +177,10 @@ class Session:
             self._tell(replace(shown, status=Status.CURRENT, wrong=NOTHING_WRONG, lines=lines))
 
     def _load(self, text: str) -> LoadedKit:
-        if self._made is not None:
-            return parse_kit_again(text, self._made.loaded)
-        return parse_kit(text, self._name, self._spec.parent, self._own)
+        """A spec's text as a kit, from the newest one that could be read."""
+        if self._newest is None:
+            return parse_kit(text, self._name, self._spec.parent, self._own)
+        return parse_kit_again(text, self._newest)
 
     # First what somebody sees.
 
@@ -309,9 +308,11 @@ class Session:
 
     def _tell_trouble(self, status: Status, said: str, where: SpecPath = ()) -> None:
         """Tell what is wrong in a sentence, and where in the spec that is worked out, if it has a place."""
-        line = self._source.line(where) if where and self._source is not None else None
-        key = self._source.words(where) if where and self._source is not None else ""
-        self._tell_wrong(Wrong(trouble=said, line=line, key=key), status)
+        wrong = Wrong(trouble=said)
+        if where and self._newest is not None:
+            source = self._newest.source
+            wrong = replace(wrong, line=source.line(where), key=source.words(where))
+        self._tell_wrong(wrong, status)
 
     def _tell_wrong(self, wrong: Wrong, status: Status) -> None:
         """Tell what is wrong, once it has stayed so; the last good pages stay."""
