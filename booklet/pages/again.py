@@ -13,12 +13,14 @@ from booklet.content.blocks import Document, Section
 from booklet.content.document import section_again
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import papers_of
+from booklet.measure.cache import cached_on
 from booklet.measure.dataclass import dataclass
 from booklet.pages.booklet import LaidBooklet, setup_of
 from booklet.pages.canvas import LookedAtCanvas, Noted
 from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
+from booklet.pages.layout_page import keep_setting, opening_of
 from booklet.pages.open_canvas import open_canvas
 from booklet.pages.setup import PageSetup
 from booklet.placing.resolved import ResolvedKit
@@ -54,12 +56,22 @@ def lay_section_again(
     if setup.palette == before.setup.palette and setup.sizes == before.setup.sizes:
         # What was set in the same styles is not broken into lines again.
         setup = replace(setup, styles=before.setup.styles)
+        # Nor is the layout that this one faces set again: what is said of both tells whether it is as it was.
+        for each in opening_of(setup, section):
+            if each is not section:
+                keep_setting(setup, before.setup, each)
     ways = section_ways(setup, section, is_left_page(numbers[0]))
     columns = next((way for way in ways if len(way) == len(numbers)), None)
     if columns is None:
         return None
     pages = run_pages(setup, section, columns)
-    return SectionAgain(setup, dict(zip(numbers, pages, strict=True)), page_numbers(before.pages))
+    return SectionAgain(setup, dict(zip(numbers, pages, strict=True)), _page_of(before))
+
+
+@cached_on
+def _page_of(laid: LaidBooklet) -> Mapping[str, int]:
+    """The page of each anchor; every save asks for it."""
+    return page_numbers(laid.pages)
 
 
 @dataclass(frozen=True)

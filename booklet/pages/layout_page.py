@@ -25,7 +25,7 @@ from booklet.content.blocks import (
 from booklet.content.figures import FigureRequest, NumberedLayout
 from booklet.content.spans import Line, StepRef
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
-from booklet.measure.cache import cached_on
+from booklet.measure.cache import cached_on, remember
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.pages.boxes import FigureBox, SideBySide, spaced
@@ -64,7 +64,7 @@ def layout_pages(setup: PageSetup, section: Section, *, is_left: bool) -> tuple[
     width, height = setup.grid.text_width, setup.grid.text_height
     setting = _setting(setup, section)
     # Titles that face each other are of one size.
-    is_small = any(_setting(setup, each).is_small for each in _opening(setup, section))
+    is_small = any(_setting(setup, each).is_small for each in opening_of(setup, section))
     head = section_head(setup, setting.titled, width, is_joined=is_small)
     parts = [*head, _drawn_top(setup, setting.top, is_left=is_left), *setting.below]
     return break_story(parts, width, height, partial(continued_head, setup, section))
@@ -76,7 +76,7 @@ def numbered_figure(setup: PageSetup, section: Section) -> tuple[FigureRequest, 
     return top.picture.figure, top.scale
 
 
-def _opening(setup: PageSetup, section: Section) -> Sequence[Section]:
+def opening_of(setup: PageSetup, section: Section) -> Sequence[Section]:
     """The layout, and the one that it faces."""
     pairs = pairwise(setup.document.sections)
     facing = (pair for pair in pairs if pair[0].arrangement is Arrangement.FACING)
@@ -114,6 +114,11 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
     shown, largest = _figure_on_page(setup, section)
     top = _top(setup, shown, largest, ())
     return _Setting(section, False, top, tuple(_below(setup, shown, top, _STEP_GAPS[0])))
+
+
+def keep_setting(setup: PageSetup, before: PageSetup, section: Section) -> None:
+    """Set a layout as it was set `before`, in a setup of which nothing that concerns it is another."""
+    remember(_setting, _setting(before, section), setup, section)
 
 
 def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, bool]]:
