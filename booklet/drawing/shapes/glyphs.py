@@ -10,8 +10,9 @@ import struct
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
-from booklet.drawing.shapes.truetype import read_tables, units_per_em
+from booklet.drawing.shapes.truetype import glyph_begins, read_tables, units_per_em
 
 # A point of a contour, and whether the curve runs through it.
 _Spot = tuple[float, float, bool]
@@ -21,6 +22,8 @@ _ON_CURVE, _X_SHORT, _Y_SHORT, _REPEATED, _X_SAME, _Y_SAME = (1 << bit for bit i
 _WORDS, _SCALED, _MORE, _SCALED_APART, _TURNED = (1 << bit for bit in (0, 3, 5, 6, 7))
 _PART_OF_ONE = 1 << 14  # the unit of a scale
 _TO_CUBIC = 2 / 3
+# What a glyph says of itself begins behind how many contours it has, and its frame.
+_AFTER_FRAME = 10
 
 
 @dataclass(frozen=True)
@@ -43,11 +46,7 @@ class Contour:
 def open_glyphs(path: Path) -> GlyphFile:
     """Open one of our faces; a file that is none fails as it may."""
     tables = read_tables(path.read_bytes())
-    is_long = struct.unpack_from(">h", tables[b"head"], 50)[0]
-    count = len(tables[b"loca"]) // (4 if is_long else 2)
-    begins = struct.unpack(f">{count}{'L' if is_long else 'H'}", tables[b"loca"])
-    counted_in = 1 if is_long else 2
-    return GlyphFile(tables[b"glyf"], [counted_in * begin for begin in begins], units_per_em(tables))
+    return GlyphFile(tables[b"glyf"], glyph_begins(tables), units_per_em(tables))
 
 
 def contours(file: GlyphFile, number: int) -> list[Contour]:
@@ -95,8 +94,8 @@ def _spots(file: GlyphFile, number: int) -> list[list[_Spot]]:
         return []
     (count,) = struct.unpack_from(">h", file.glyphs, begin)
     if count < 0:
-        return [contour for part in _parts(file, begin + 10) for contour in part]
-    return list(_simple(file.glyphs, begin + 10, count))
+        return [contour for part in _parts(file, begin + _AFTER_FRAME) for contour in part]
+    return list(_simple(file.glyphs, begin + _AFTER_FRAME, count))
 
 
 def _simple(data: bytes, at: int, count: int) -> Iterator[list[_Spot]]:
@@ -133,15 +132,34 @@ def _places(data: bytes, at: int, flags: Sequence[int], short: int, same: int) -
     return places, at
 
 
-def _parts(file: GlyphFile, at: int) -> Iterator[list[list[_Spot]]]:
-    """The contours of each glyph that another is put together of, scaled and moved to its place."""
+def part_numbers(glyph: bytes) -> list[int]:
+    """The numbers of the glyphs that another is put together of; none of one with outlines of its own."""
+    if not glyph or struct.unpack_from(">h", glyph)[0] >= 0:
+        return []
+    return [part.number for part in _placed_parts(glyph, _AFTER_FRAME)]
+
+
+class _Part(NamedTuple):
+    """A glyph that is a part of another: its number, how its axes come to lie, and how far it is moved."""
+
+    number: int
+    axes: tuple[float, float, float, float]
+    move: tuple[int, int]
+
+
+def _placed_parts(data: bytes, at: int) -> Iterator[_Part]:
     flag = _MORE
     while flag & _MORE:
-        flag, number = struct.unpack_from(">HH", file.glyphs, at)
+        flag, number = struct.unpack_from(">HH", data, at)
         move = ">hh" if flag & _WORDS else ">bb"
-        dx, dy = struct.unpack_from(move, file.glyphs, at + 4)
-        at += 4 + struct.calcsize(move)
-        (xx, xy, yx, yy), at = _scales(file.glyphs, at, flag)
+        dx, dy = struct.unpack_from(move, data, at + 4)
+        axes, at = _scales(data, at + 4 + struct.calcsize(move), flag)
+        yield _Part(number, axes, (dx, dy))
+
+
+def _parts(file: GlyphFile, at: int) -> Iterator[list[list[_Spot]]]:
+    """The contours of each glyph that another is put together of, scaled and moved to its place."""
+    for number, (xx, xy, yx, yy), (dx, dy) in _placed_parts(file.glyphs, at):
         yield [
             [(xx * x + yx * y + dx, xy * x + yy * y + dy, on_curve) for x, y, on_curve in contour]
             for contour in _spots(file, number)

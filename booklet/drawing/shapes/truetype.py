@@ -1,4 +1,4 @@
-"""A TrueType file read for how wide its letters run and which glyphs they are: no outlines.
+"""A TrueType file read for its tables, how wide its letters run, and which glyphs they are: no outlines.
 
 The layout of the tables is that of the OpenType specification (ISO/IEC 14496-22), from memory; the tests hold
 all of it against fontTools and reportlab, which each take longer to load than a check takes.
@@ -55,6 +55,15 @@ def units_per_em(tables: Mapping[bytes, bytes]) -> int:
     """How many units of the file make an em."""
     em: int = struct.unpack_from(">H", tables[b"head"], 18)[0]
     return em
+
+
+def glyph_begins(tables: Mapping[bytes, bytes]) -> list[int]:
+    """Where in the table of outlines each glyph begins, and the last one ends."""
+    is_long = struct.unpack_from(">h", tables[b"head"], 50)[0]
+    count = len(tables[b"loca"]) // (4 if is_long else 2)
+    counted_in = 1 if is_long else 2
+    begins = struct.unpack(f">{count}{'L' if is_long else 'H'}", tables[b"loca"])
+    return [counted_in * begin for begin in begins]
 
 
 def _characters(cmap: bytes) -> Iterator[tuple[int, int]]:

@@ -13,6 +13,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from booklet.drawing.shapes.fonts import Font, font_file, glyph_number
+from booklet.drawing.shapes.glyphs import part_numbers
+from booklet.drawing.shapes.truetype import glyph_begins, read_tables
 
 # What a browser sets type by; what kerns, joins letters or serves other programs stays out.
 _KEPT = (b"OS/2", b"cmap", b"glyf", b"head", b"hhea", b"hmtx", b"loca", b"maxp", b"name", b"post", b"prep")
@@ -20,13 +22,11 @@ _TRUE_TYPE = 0x00010000
 _LAST_IN_PLANE = 0xFFFF
 # What a file's `checkSumAdjustment` makes the sum of all of it (OpenType, table head).
 _WHOLE_SUM = 0xB1B0AFBA
-# The flags of a glyph that is put together of others.
-_WORDS, _SCALED, _MORE, _SCALED_APART, _TURNED = (1 << bit for bit in (0, 3, 5, 6, 7))
 
 
 def web_font(font: Font, letters: Iterable[str]) -> bytes:
     """A face with these letters, as far as it has them and they lie in the basic plane of Unicode."""
-    tables = _tables(font_file(font).read_bytes())
+    tables = read_tables(font_file(font).read_bytes())
     codes = sorted({ord(letter) for letter in letters if ord(letter) < _LAST_IN_PLANE})
     numbers = {code: number for code in codes if (number := glyph_number(chr(code), font)) is not None}
     glyphs, places = _emptied(tables, {0, *numbers.values()})
@@ -43,26 +43,16 @@ def web_font(font: Font, letters: Iterable[str]) -> bytes:
     return _woff(_summed({tag: data for tag, data in kept.items() if data}))
 
 
-def _tables(data: bytes) -> dict[bytes, bytes]:
-    count = struct.unpack_from(">H", data, 4)[0]
-    records = (struct.unpack_from(">4sLLL", data, 12 + 16 * at) for at in range(count))
-    return {tag: data[begin : begin + length] for tag, _, begin, length in records}
-
-
 # The glyphs.
 
 
 def _emptied(tables: Mapping[bytes, bytes], wanted: set[int]) -> tuple[bytes, bytes]:
     """The table of glyphs with those alone that are wanted or are part of them, and where each begins."""
-    form = "L" if struct.unpack_from(">h", tables[b"head"], 50)[0] else "H"
-    size = struct.calcsize(f">{form}")
-    begins = struct.unpack(f">{len(tables[b'loca']) // size}{form}", tables[b"loca"])
-    begins = begins if form == "L" else tuple(2 * begin for begin in begins)
     outlines = tables[b"glyf"]
-    drawn = [outlines[begin:end] for begin, end in pairwise(begins)]
+    drawn = [outlines[begin:end] for begin, end in pairwise(glyph_begins(tables))]
     waiting = sorted(wanted)
     while waiting:
-        parts = set(_parts(drawn[waiting.pop()])) - wanted
+        parts = set(part_numbers(drawn[waiting.pop()])) - wanted
         wanted |= parts
         waiting += sorted(parts)
     kept = [glyph if number in wanted else b"" for number, glyph in enumerate(drawn)]
@@ -72,18 +62,6 @@ def _emptied(tables: Mapping[bytes, bytes], wanted: set[int]) -> tuple[bytes, by
         at += len(glyph)
         places.append(at)
     return b"".join(kept), struct.pack(f">{len(places)}L", *places)
-
-
-def _parts(glyph: bytes) -> Iterator[int]:
-    """The numbers of the glyphs that another is put together of."""
-    if not glyph or struct.unpack_from(">h", glyph)[0] >= 0:
-        return
-    at, flag = 10, _MORE
-    while flag & _MORE:
-        flag, number = struct.unpack_from(">HH", glyph, at)
-        yield number
-        scales = 4 if flag & _TURNED else 2 if flag & _SCALED_APART else 1 if flag & _SCALED else 0
-        at += 4 + (4 if flag & _WORDS else 2) + 2 * scales
 
 
 # The letters.
