@@ -42,6 +42,7 @@ from booklet.drawing.papers.lying import lie
 from booklet.drawing.papers.swatch import ready_swatch, supply_swatch, swatch_strips
 from booklet.drawing.shapes.affine import compose, scaling, translation
 from booklet.drawing.shapes.figure import (
+    Colour,
     Figure,
     Group,
     Rect,
@@ -52,7 +53,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.scale import ROUND_SCALES, TRUE_SIZE, Scale
-from booklet.drawing.shapes.style import DrawingStyle
+from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.kit.fields import Face
 from booklet.kit.kit import capitalised, layout_title, sheet_title, trimmer_limits
 from booklet.kit.spreads import assembly_order
@@ -104,6 +105,12 @@ class Artist:
     def sheet(self, index: int) -> CutSheet:
         """A sheet by its index."""
         return next(sheet for sheet in self.resolved.sheets if sheet.index == index)
+
+
+def artist_in_colour(resolved: ResolvedKit, language: Language, papers: KitPapers | None = None) -> Artist:
+    """Who draws a kit's figures in its own colours, of papers that are drawn already where there are some."""
+    style = DrawingStyle(palette=palette_from_accent(Colour(resolved.kit.accent)))
+    return Artist(resolved, language, papers or KitPapers(resolved.kit, resolved.images), style)
 
 
 def draw(artist: Artist, request: FigureRequest, room: Room) -> Figure:

@@ -40,12 +40,7 @@ def cut_kit_again(kit: Kit, before: Kit, cut: Sequence[CutSheet]) -> tuple[CutSh
 
     A sheet is cut by what itself, its place, its number, its paper and the kit's own measures say.
     """
-    if (kit.sheet, kit.unit, kit.trimmer, kit.papers) != (
-        before.sheet,
-        before.unit,
-        before.trimmer,
-        before.papers,
-    ):
+    if _measures(kit) != _measures(before):
         return cut_kit(kit)
     numbers = sheet_numbers(kit)
     known = {(sheet.index, sheet.number): sheet for sheet in cut}

@@ -33,6 +33,8 @@ _HALVED = 25_000_000
 # How many rows of a large image are worked on at a time.
 _ROWS = 256
 _FORMATS = ("PNG", "JPEG")
+# How the names of such files end, for those who look for them.
+IMAGE_ENDINGS = (".png", ".jpg", ".jpeg")
 _BEARABLE = f"an image of at most {MAX_PIXELS // 1_000_000} million pixels, {MAX_SIDE} on a side"
 _AN_IMAGE = "a PNG or JPEG image"
 _PLAIN_NAME = "the name of a file beside the spec"
@@ -174,9 +176,7 @@ def _images(folder: Path) -> list[str]:
     """The files of the folder that look like images, for a suggestion."""
     try:
         return sorted(
-            file.name
-            for file in folder.iterdir()
-            if file.suffix.lower() in (".png", ".jpg", ".jpeg") and file.is_file()
+            file.name for file in folder.iterdir() if file.suffix.lower() in IMAGE_ENDINGS and file.is_file()
         )
     except OSError:
         return []

@@ -180,18 +180,19 @@ class TrimmerLimits(NamedTuple):
 
 def usual_mark(unit: Unit) -> Fraction:
     """The finest division of a usual trimmer in this unit."""
-    return (
-        _INCH_TRIMMER["mark"]
-        if unit is Unit.INCH
-        else convert(_METRIC_TRIMMER["mark"], Unit.MILLIMETRE, unit)
-    )
+    return _usual_trimmer(unit)["mark"]
+
+
+def _usual_trimmer(unit: Unit) -> dict[str, Fraction]:
+    """The measures of a usual trimmer in this unit, by the keys of the spec."""
+    if unit is Unit.INCH:
+        return _INCH_TRIMMER
+    return {key: convert(value, Unit.MILLIMETRE, unit) for key, value in _METRIC_TRIMMER.items()}
 
 
 def trimmer_limits(kit: Kit) -> TrimmerLimits:
     """The kit's trimmer, with what the spec leaves out filled in for its unit."""
-    usual = _INCH_TRIMMER
-    if kit.unit is not Unit.INCH:
-        usual = {key: convert(value, Unit.MILLIMETRE, kit.unit) for key, value in _METRIC_TRIMMER.items()}
+    usual = _usual_trimmer(kit.unit)
     said = {key: getattr(kit.trimmer, key) for key in usual}
     chosen = {key: usual[key] if said[key] is None else said[key] for key in usual}
     return TrimmerLimits(

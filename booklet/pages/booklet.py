@@ -7,15 +7,15 @@ from contextlib import nullcontext
 from dataclasses import replace
 from functools import partial
 
-from booklet.content.artist import Artist, draw, measure, prepare
+from booklet.content.artist import Artist, artist_in_colour, draw, measure, prepare
 from booklet.content.blocks import Document
 from booklet.content.document import document
 from booklet.content.edition import IN_BLACK, edition_name
 from booklet.content.figures import SignFigure
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import Colour, Figure
-from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, Palette, palette_from_accent
+from booklet.drawing.shapes.figure import Figure
+from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, Palette
 from booklet.kit.kit import PageFormat
 from booklet.kit.kit_files import KitFile, image_files
 from booklet.measure.dataclass import dataclass
@@ -78,10 +78,8 @@ def _unlaid_booklet(resolved: ResolvedKit, language: Language) -> LaidBooklet:
 
 def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, language: Language) -> PageSetup:
     """How what is said of a kit looks on its pages, and who draws its figures, of its papers."""
-    kit = resolved.kit
-    palette = palette_from_accent(Colour(kit.accent))
-    artist = Artist(resolved, language, papers, DrawingStyle(palette=palette))
-    return open_setup(document, kit.page, palette, *_by(artist))
+    artist = artist_in_colour(resolved, language, papers)
+    return open_setup(document, resolved.kit.page, artist.style.palette, *_by(artist))
 
 
 def _by(artist: Artist) -> tuple[Draw, Measure, Prepare]:

@@ -180,12 +180,10 @@ def _naming(asked: object, sources: Sources) -> Callable[[object], SpecPath | No
     paths: Sequence[SpecPath] = ()
     match asked:
         case CutFigure(sheet, stage):
-            strips = next(
-                one.stages[stage - 1].strips for one in sources.resolved.sheets if one.index == sheet
-            )
+            strips = _sheet(sheet, sources).stages[stage - 1].strips
             paths = [strip.pieces[0].where for strip in strips]
         case PieceMap(sheet):
-            pieces = next(one.pieces for one in sources.resolved.sheets if one.index == sheet)
+            pieces = _sheet(sheet, sources).pieces
             paths = list({piece.part: piece.where for piece in reversed(pieces)}.values())[::-1]
         case FinishedPages(layouts):
             paths = [("layouts", layout) for layout in layouts]

@@ -12,6 +12,7 @@ from time import monotonic, sleep
 from booklet.content.spans import plain_text
 from booklet.kit.errors import BookletError, SpecError, UsageError
 from booklet.kit.finding import Finding, SpecPath
+from booklet.kit.images import IMAGE_ENDINGS
 from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
 from booklet.kit.own_trimmer import OwnTrimmer
 from booklet.kit.references import image_names
@@ -35,13 +36,13 @@ from booklet.view.told import page_told
 from booklet.view.viewers import InView, event
 
 # What an editor saves in two strokes is empty, or gone, between them: what is wrong is told only when it has
-# stayed so for this long, in seconds.
+# stayed so for this long, in seconds; meanwhile it is looked so often whether something newer is saved.
 _SETTLED, _MOMENT = 0.12, 0.01
+# Long enough that other threads take their turn.
 _INSTANT = 0.0005
 # After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
 _REST = 0.08
 _Trace = tuple[int, int, int] | None
-_IMAGES = (".png", ".jpg", ".jpeg")
 
 
 class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
@@ -93,7 +94,7 @@ class Session:
 
     def concerns(self, name: str) -> bool:
         """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit."""
-        return name == self._spec.name or name.lower().endswith(_IMAGES)
+        return name == self._spec.name or name.lower().endswith(IMAGE_ENDINGS)
 
     def close(self) -> None:
         """Give up what is being worked out; returns when the thread has ended."""

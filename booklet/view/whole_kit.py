@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from booklet.content.artist import Artist, Room, draw
+from booklet.content.artist import Room, artist_in_colour, draw
+from booklet.content.blocks import Picture
 from booklet.content.overview import Followed, overview
 from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH, Language
-from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import Colour
-from booklet.drawing.shapes.style import DrawingStyle, palette_from_accent
 from booklet.drawing.writers.svg_writer import svg_parts
 from booklet.kit.source import Source
 from booklet.placing.resolved import ResolvedKit
@@ -30,7 +28,7 @@ def whole_kit_told(resolved: ResolvedKit, source: Source, language: Language = E
         "lead": f"{plain_text(told.lead)} {plain_text(words.how_to_follow)}",
         "alt": plain_text(told.picture.alt),
         "all": plain_text(words.all),
-        "svg": _svg(resolved, language),
+        "svg": _svg(resolved, told.picture, language),
         "pieces": [{"said": plain_text(said), **place_told(entry.where, source)} for said, entry in entries],
         "rows": [{"title": plain_text(title), "things": _things(things, source)} for title, things in rows],
     }
@@ -42,11 +40,9 @@ def _things(things: Iterable[Followed], source: Source) -> list[dict[str, Any]]:
     ]
 
 
-def _svg(resolved: ResolvedKit, language: Language) -> str:
+def _svg(resolved: ResolvedKit, picture: Picture, language: Language) -> str:
     """The picture as an element; the page that shows it says in which face its text is set."""
-    style = DrawingStyle(palette=palette_from_accent(Colour(resolved.kit.accent)))
-    artist = Artist(resolved, language, KitPapers(resolved.kit, resolved.images), style)
-    figure = draw(artist, overview(resolved, language).picture.figure, _ROOM)
+    figure = draw(artist_in_colour(resolved, language), picture.figure, _ROOM)
     defined, (part,) = svg_parts([figure], "kit-")
     names = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'
     return f'<svg {names} viewBox="{part.view_box}">{defined}{part.elements}</svg>'

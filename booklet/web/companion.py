@@ -8,15 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from importlib.resources import files
 
-from booklet.content.artist import Artist
+from booklet.content.artist import artist_in_colour
 from booklet.content.blocks import Document, Heading, Section
 from booklet.content.document import document
 from booklet.content.edition import edition_name
 from booklet.content.spans import plain_text
 from booklet.content.words.language import ENGLISH, Language
-from booklet.drawing.papers.kit_papers import KitPapers
-from booklet.drawing.shapes.figure import Colour
-from booklet.drawing.shapes.style import DrawingStyle, Palette, palette_from_accent
+from booklet.drawing.shapes.style import Palette
 from booklet.kit.kit import trimmer_limits
 from booklet.measure.dataclass import dataclass
 from booklet.placing.resolved import ResolvedKit
@@ -51,10 +49,7 @@ def make_companion(resolved: ResolvedKit, language: Language = ENGLISH) -> Compa
     """
     said = document(resolved, language)
     edition = edition_name(resolved, said)
-    palette = palette_from_accent(Colour(resolved.kit.accent))
-    artist = Artist(
-        resolved, language, KitPapers(resolved.kit, resolved.images), DrawingStyle(palette=palette)
-    )
+    artist = artist_in_colour(resolved, language)
     plates = Plates(artist)
     zero = trimmer_limits(resolved.kit).zero.value
     setting = Setting(plates, Speaker(said.ways, _anchors(said)), language)
@@ -62,7 +57,7 @@ def make_companion(resolved: ResolvedKit, language: Language = ENGLISH) -> Compa
     head, *views = companion_views(setting, said, resolved)
     main = element("main", views, document_page(setting, said))
     body = plates.filled(element("body", head, main, element("script", Drawn(script), type="module")))
-    style = _style(palette, html_text(body))
+    style = _style(artist.style.palette, html_text(body))
     page = element(
         "html", _head(said, edition, style, (first, script)), body, lang=said.language, data_zero=zero
     )

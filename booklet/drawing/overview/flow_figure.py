@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from booklet.cutting.elements import elements_in
 from booklet.drawing.marks.marker import pocket_outline
 from booklet.drawing.overview.print_strand import print_strand
 from booklet.drawing.overview.strands import Flow, Node, Source, Strand
@@ -225,11 +226,11 @@ def _paper(strand: Strand, art: FlowArt) -> tuple[Pattern, tuple[Colour, ...]]:
 def _element(strand: Strand, art: FlowArt) -> int | None:
     """The printed element that a piece bears, by its number on its sheet."""
     piece = strand.entry.piece
-    printed = art.kit.sheets[strand.source[1]].printed
     if piece is None:
         return None
-    on_it = (number for number, each in enumerate(printed) if piece.part.contains(each.rect))
-    return next(on_it, None)
+    sheet = art.kit.sheets[piece.sheet_index]
+    held = elements_in(sheet, piece.part)
+    return sheet.printed.index(held[0]) if held else None
 
 
 # What strands run from, through and to.
