@@ -7,14 +7,13 @@ from collections.abc import Callable, Sequence
 from booklet.content.blocks import Picture
 from booklet.content.figures import KitFlow
 from booklet.content.names import kit_name, layout_name, piece_name, ready_name, sheet_name, sheet_ref
-from booklet.content.spans import Line, Number, PieceRef, PocketRef, line
+from booklet.content.spans import Line, PieceRef, PocketRef, line, whole
 from booklet.content.words.language import Language
 from booklet.drawing.overview.flow_figure import node_tag
 from booklet.drawing.overview.strands import Node, Strand, flow_of
 from booklet.kit.finding import SpecPath
 from booklet.kit.spreads import assembly_order, pockets_of
 from booklet.measure.dataclass import dataclass
-from booklet.measure.exact import Fraction
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 
@@ -49,8 +48,8 @@ class Overview:
 def overview(resolved: ResolvedKit, language: Language) -> Overview:
     """The flow of a kit from its sheets through the pockets to its layouts."""
     kit, words, entries = resolved.kit, language.overview, resolved.ledger.entries
-    pieces = _count(len(entries))
-    alt = words.alt(kit_name(kit), pieces, _count(len(pockets_of(kit))), _count(len(kit.layouts)))
+    pieces = whole(len(entries))
+    alt = words.alt(kit_name(kit), pieces, whole(len(pockets_of(kit))), whole(len(kit.layouts)))
     told = tuple(_told(resolved, entry, language) for entry in entries)
     lead, picture = words.lead(pieces), Picture(KitFlow(), alt)
     return Overview(words.title, lead, picture, told, *_followed(resolved, language))
@@ -77,7 +76,7 @@ def _followed(
 
     def layout(strand: Strand) -> tuple[Line, SpecPath]:
         assert strand.layout is not None
-        name = language.overview.numbered(_count(numbers[strand.layout]), layout_name(kit, strand.layout))
+        name = language.overview.numbered(whole(numbers[strand.layout]), layout_name(kit, strand.layout))
         return name, ("layouts", strand.layout)
 
     return (
@@ -93,10 +92,6 @@ def _named(
     """The nodes of a column, but for what passes no pocket; any of its strands says what a node is."""
     keyed = ((node.key, node.strands[0]) for node in nodes)
     return tuple(Followed(node_tag(column, key), *name(first)) for key, first in keyed if key is not None)
-
-
-def _count(number: int) -> Number:
-    return Number(Fraction(number), str(number), ())
 
 
 def _told(resolved: ResolvedKit, entry: LedgerEntry, language: Language) -> Line:

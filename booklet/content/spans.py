@@ -114,6 +114,11 @@ class Number:
     weight: Weight = Weight.NORMAL
 
 
+def whole(count: int) -> Number:
+    """A count in figures that is stated nowhere: of what there is, or one of them in its order."""
+    return Number(Fraction(count), str(count), ())
+
+
 @dataclass(frozen=True)
 class Degrees:
     """A tilt in degrees without its direction, as it is set by eye: to a tenth of a degree at most."""

@@ -7,8 +7,7 @@ from collections.abc import Iterator, Sequence
 from booklet.content.artist import Room
 from booklet.content.blocks import Beside, CutStage, PaperEdge, Picture, Section, SlipRow
 from booklet.content.figures import CutFigure, PaperBand, StageLayers, TurnFigure
-from booklet.content.spans import Line, Number, line, plain_text
-from booklet.measure.exact import Fraction
+from booklet.content.spans import Line, line, plain_text, whole
 from booklet.web.blocks import blocks_of
 from booklet.web.markup import Element, Node, element
 from booklet.web.setting import Setting
@@ -76,8 +75,7 @@ def _cards(setting: Setting, section: Section) -> Iterator[Card]:
 
 
 def _lay(setting: Setting, section: Section) -> Iterator[Node]:
-    number = element("span", section.number, " ", class_="number")
-    yield element("h2", number, setting.say(section.title))
+    yield element("h2", setting.number(section), setting.say(section.title))
     yield element("p", setting.say(section.lead), class_="lead")
     for block in section.blocks:
         if isinstance(block, Beside):
@@ -143,7 +141,7 @@ def _cut_card(
     assert first.cut is not None
     assert first.reading is not None
     number, words = first.cut.number, setting.language.companion
-    of = words.cut_of(_number(number), _number(count))
+    of = words.cut_of(whole(number), whole(count))
     set_to, *_ = stage.slip.heads
     told = (
         _where(setting, section, of),
@@ -159,10 +157,6 @@ def _cut_card(
     )
     key = f"{stage.anchor}/{number}"
     return Card(key, tuple(part for part in told if part), stage.anchor, number, (key, *_made(rows)), "cut")
-
-
-def _number(value: int) -> Number:
-    return Number(Fraction(value), str(value), ())
 
 
 def _outcome(setting: Setting, row: SlipRow) -> Element:

@@ -53,9 +53,8 @@ def _section(setting: Setting, section: Section, tag: str) -> Element:
 
 
 def _head(setting: Setting, section: Section, tag: str) -> tuple[Node, ...]:
-    number = element("span", section.number, " ", class_="number") if section.number else None
     kicker = element("p", setting.say(section.kicker), class_="kicker") if section.kicker else None
-    title = element(tag, number, element("span", setting.say(section.title)))
+    title = element(tag, setting.number(section), element("span", setting.say(section.title)))
     lead = element("p", setting.say(section.lead), class_="lead") if section.lead else None
     return tuple(part for part in (kicker, title, lead, _edge(setting, section)) if part is not None)
 

@@ -7,8 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from booklet.content.artist import Room
 from booklet.content.blocks import Document, LayoutView, Picture, PocketEdge, Row, Section, StepItem, StepList
 from booklet.content.figures import FinishedPages, LayoutLayers, NumberedLayout
-from booklet.content.spans import Number, PocketRef, plain_text
-from booklet.measure.exact import Fraction
+from booklet.content.spans import PocketRef, plain_text, whole
 from booklet.web.blocks import blocks_of
 from booklet.web.layout_blocks import needs, step_said, step_tick
 from booklet.web.markup import Element, Node, element
@@ -76,8 +75,7 @@ def _cards(setting: Setting, section: Section, pieces: tuple[Row, ...]) -> Itera
 
 def _needed(setting: Setting, section: Section, pieces: tuple[Row, ...]) -> Iterator[Node]:
     assert isinstance(section.edge, PocketEdge)
-    number = element("span", section.number, " ", class_="number")
-    yield element("h2", number, setting.say(section.title))
+    yield element("h2", setting.number(section), setting.say(section.title))
     if section.lead:
         yield element("p", setting.say(section.lead), class_="lead")
     for block in section.blocks:
@@ -91,7 +89,7 @@ def _needed(setting: Setting, section: Section, pieces: tuple[Row, ...]) -> Iter
 
 def _step_card(setting: Setting, section: Section, step: StepItem, count: int) -> Card:
     words = setting.language.companion
-    of = words.step_of(_number(step.number), _number(count))
+    of = words.step_of(whole(step.number), whole(count))
     key = step_tick(section.anchor, step.number)
     title = element("span", element("b", section.number), " ", setting.say(section.title))
     told = (
@@ -101,7 +99,3 @@ def _step_card(setting: Setting, section: Section, step: StepItem, count: int) -
         element("p", tick_box((key,), plain_text(of)), class_="step-tick"),
     )
     return Card(key, told, f"{section.anchor}/steps", step.number, (key,), "step")
-
-
-def _number(value: int) -> Number:
-    return Number(Fraction(value), str(value), ())

@@ -43,8 +43,9 @@ def pieces_view(setting: Setting, document: Document, pieces: Mapping[str, tuple
 
 def _group(setting: Setting, section: Section, rows: tuple[Row, ...]) -> Element:
     assert isinstance(section.edge, PocketEdge)
-    number = element("span", section.number, " ", class_="number")
-    title = element("a", number, setting.name(section.title), href=f"#/pages/{anchor_id(section.anchor)}")
+    title = element(
+        "a", setting.number(section), setting.name(section.title), href=f"#/pages/{anchor_id(section.anchor)}"
+    )
     pocket = element("span", setting.say(setting.language.sorting.pocket(PocketRef(section.edge.name))))
     return element(
         "section",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from urllib.parse import quote
 
 from booklet.content.other_unit import other_text
@@ -38,6 +38,11 @@ _TAGS = {Weight.STRONG: "strong", Weight.QUIET: "em"}
 def anchor_id(anchor: str) -> str:
     """An anchor as an id, which holds no space."""
     return quote(anchor, safe="")
+
+
+def ids_of(anchors: Iterable[str]) -> str:
+    """Anchors, or labels, as an attribute holds several."""
+    return " ".join(map(anchor_id, anchors))
 
 
 def goal(anchor: str) -> str:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from booklet.content.artist import Room
-from booklet.content.blocks import Picture
+from booklet.content.blocks import Picture, Section
 from booklet.content.spans import Line
 from booklet.content.words.language import Language
 from booklet.measure.dataclass import dataclass
-from booklet.web.markup import Element, Node
+from booklet.web.markup import Element, Node, element
 from booklet.web.plates import Plates
 from booklet.web.said import Speaker
 
@@ -33,6 +33,10 @@ class Setting:
     def picture(self, picture: Picture, room: Room) -> Element:
         """A picture with what it shows in words."""
         return self.plates.picture(picture, room)
+
+    def number(self, section: Section) -> Element | None:
+        """The number before the title of a section that has one."""
+        return element("span", section.number, " ", class_="number") if section.number else None
 
     def within(self, section: str) -> Setting:
         """The setting of a section: a link does not lead to where it stands."""

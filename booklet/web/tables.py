@@ -8,7 +8,7 @@ from booklet.content.artist import Room
 from booklet.content.blocks import Cell, Column, Picture, Row, RowKind, Table, Tick
 from booklet.content.spans import plain_text
 from booklet.web.markup import Element, Node, element
-from booklet.web.said import anchor_id
+from booklet.web.said import anchor_id, ids_of
 from booklet.web.setting import Setting
 
 _CELL = Room(60.0, 34.0)
@@ -72,5 +72,4 @@ def _shown(setting: Setting, cell: Cell, room: Room) -> Node | tuple[Node, ...] 
 
 def tick_box(pieces: Sequence[str] = (), name: str = "") -> Element:
     """A box to tick; where it stands for pieces it is ticked with them, wherever that is done."""
-    ticks = " ".join(map(anchor_id, pieces))
-    return element("input", type="checkbox", data_ticks=ticks or None, aria_label=name or None)
+    return element("input", type="checkbox", data_ticks=ids_of(pieces) or None, aria_label=name or None)

@@ -5,12 +5,10 @@ All of it is in the page from the beginning, hidden; a script shows a card and t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from booklet.measure.dataclass import dataclass
 from booklet.web.icons import icon
 from booklet.web.markup import Element, Node, element
-from booklet.web.said import anchor_id
+from booklet.web.said import anchor_id, ids_of
 from booklet.web.setting import Setting
 
 
@@ -102,15 +100,10 @@ def _card(card: Card) -> Element:
         data_key=anchor_id(card.key),
         data_board_of=anchor_id(card.board) or None,
         data_at=card.at or None,
-        data_ticks=ids(card.ticks) or None,
+        data_ticks=ids_of(card.ticks) or None,
         data_kind=card.kind or None,
         hidden=True,
     )
-
-
-def ids(ticks: Sequence[str]) -> str:
-    """Ids of what is ticked, as an attribute holds them."""
-    return " ".join(map(anchor_id, ticks))
 
 
 def _bar(setting: Setting) -> Element:
