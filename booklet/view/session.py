@@ -295,9 +295,7 @@ class Session:
                     ShownFinding(each, also, pages_of(each.where, made.places))
                     for each, also in told_once(findings, source)
                 ),
-                changes=()
-                if before is None
-                else tuple(page_changes(before.pages, made.pages, made.laid.pages)),
+                changes=_changes(before, made),
                 pages_before=len(before.pages) if before is not None else None,
             )
         )

@@ -9,10 +9,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
+from pypdfium2 import PdfDocument, PdfImage, PdfPage
 
-from booklet.kit.load import parse_kit
+from booklet.kit.load import load_kit, parse_kit
 from booklet.pages.again import write_page_alone
-from booklet.pages.booklet import make_booklet
+from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.pages.compose import page_numbers
 from booklet.placing.resolved import resolve_kit
 from booklet.view.pictures import Pictures, WrittenPage, changed_part, differing, pixels, png_of, written_page
@@ -52,6 +53,26 @@ def test_what_a_save_changes_on_a_page_is_found() -> None:
     left, top, right, bottom = part
     assert 0 < left < right < 1
     assert 0 < top < bottom < 0.5  # the title stands in the upper half
+
+
+def test_a_page_looks_as_it_does_in_the_booklet_with_fewer_pixels_of_its_photographs() -> None:
+    laid = make_booklet(resolve_kit(load_kit(KITS / "hill-line.yaml")))
+    numbers = page_numbers(laid.pages)
+    number = numbers["layout-meadow-crossing"]
+    alone = write_page_alone(laid.setup, laid.pages[number - 1], number, numbers).pdf
+    bound = PdfDocument(write_booklet(laid))[number - 1]
+    shown, whole = pixels(alone, 800), bound.render(scale=800 / bound.get_width(), rev_byteorder=True)
+    difference = np.abs(shown.astype(int) - whole.to_numpy())
+    # Where a photograph was made smaller its edges are a little softer.
+    assert difference.mean() < 0.1
+    assert (difference > 32).mean() < 0.001
+    assert 0 < pixels_of_images(PdfDocument(alone)[0]) < pixels_of_images(bound) / 4
+
+
+def pixels_of_images(page: PdfPage) -> int:
+    """How many pixels the pictures have that a page shows, each counted once."""
+    images = [each for each in page.get_objects(max_depth=6) if isinstance(each, PdfImage)]
+    return sum(wide * high for wide, high in {image.get_px_size() for image in images})
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from booklet.measure.cache import cached_on
 from booklet.measure.exact import Fraction
 from booklet.placing.details import BandForm, CutLength, Held, Tied
 from booklet.placing.model import ItemKind, Placed
-from booklet.placing.visible import visible_share
+from booklet.placing.visible import upright_bounds, visible_share
 
 # What must be seen of a thing in the end, or its step has a picture (seen on a table, no source): of one that
 # is slid under another, of one from edge to edge of the page, which one distance places, and of others.
@@ -46,11 +46,13 @@ def _rests(context: LayoutContext) -> Mapping[int, tuple[int, ...]]:
 
 def _seen_in_the_end(context: LayoutContext, item: Placed) -> Fraction:
     """The share of a thing that is not covered by what lies above it but was not laid on it."""
-    rests = _rests(context)
+    rests, box = _rests(context), upright_bounds(item)
     above = [
         other
         for other in context.layout.items
-        if other.layer > item.layer and not _is_on(other.id, item.id, rests)
+        if other.layer > item.layer
+        and box.overlaps(upright_bounds(other))
+        and not _is_on(other.id, item.id, rests)
     ]
     return visible_share(item, above)
 

@@ -81,10 +81,14 @@ def seen_through(symbol: Symbol, windows: Sequence[Box]) -> tuple[Shape, ...]:
     return tuple(_seen(symbol.shapes, [window.grown(_SOFT) for window in windows]))
 
 
-def shown_symbol(use: Use, margin: float) -> Symbol:
-    """A symbol as large as the one used, with what of that shows there alone, and a margin about it."""
-    window = _window(use).grown(margin)
-    return use.symbol if window.holds(use.symbol.box) else _through(use.symbol, window)
+def shown_window(use: Use, margin: float) -> Box:
+    """The window through which a symbol is seen where it is used, and a margin about it."""
+    return _window(use).grown(margin)
+
+
+def shown_through(symbol: Symbol, window: Box) -> Symbol:
+    """A symbol as large as it is, with what of it shows in a window alone."""
+    return symbol if window.holds(symbol.box) else _through(symbol, window)
 
 
 @cached_on

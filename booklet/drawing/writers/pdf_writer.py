@@ -35,8 +35,9 @@ from booklet.drawing.shapes.figure import (
     Text,
     Use,
 )
-from booklet.drawing.shapes.windows import shown_symbol
+from booklet.drawing.shapes.windows import shown_through, shown_window
 from booklet.drawing.writers.inks import SCREEN, Inks
+from booklet.drawing.writers.looked_at_pictures import with_parts_of_pictures
 from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
 
@@ -78,13 +79,16 @@ class PdfResources:
 class LookedAtResources(PdfResources):
     """What a canvas has been given whose file is looked at once: of each symbol only what shows.
 
-    A reader reads a symbol again at each of its places, and of a paper a piece shows a part.
+    A reader reads a symbol again at each of its places; of a paper a piece shows a part, and of a picture
+    fewer pixels than it has.
     """
 
     def used(self, use: Use, place: Affine) -> Symbol:
         """The symbol with what shows in this place alone; `place` leads from it to the page."""
         scale = place.least_scale
-        return shown_symbol(use, _PIXEL / scale) if scale else use.symbol
+        window = shown_window(use, _PIXEL / scale) if scale else use.symbol.box
+        shown = shown_through(use.symbol, window)
+        return with_parts_of_pictures(shown, window, place.greatest_scale)
 
 
 @dataclass
