@@ -83,9 +83,10 @@ def _check_sheets(spec: Kit) -> _Checked:
     from booklet.proof.findings import sheet_findings
 
     with planning_progress(spec) as begun:
-        kit, sheets = plan_and_cut(spec, begun)
-    lines = tuple(sheet_lines(sheets, kit.unit))
-    return _Checked(sheet_findings(kit, sheets), lines, {"sheets": sheets_json(sheets, kit.unit)})
+        cut = plan_and_cut(spec, begun)
+    lines = tuple(sheet_lines(cut.sheets, cut.kit.unit))
+    shown = {"sheets": sheets_json(cut.sheets, cut.kit.unit)}
+    return _Checked(sheet_findings(cut.kit, cut.sheets), lines, shown)
 
 
 def draw(options: Namespace) -> Exit:

@@ -40,7 +40,7 @@ def cut_kit_again(kit: Kit, before: Kit, cut: Sequence[CutSheet]) -> tuple[CutSh
 
     A sheet is cut by what itself, its place, its number, its paper and the kit's own measures say.
     """
-    if _measures(kit) != _measures(before):
+    if measures_of(kit) != measures_of(before):
         return cut_kit(kit)
     numbers = sheet_numbers(kit)
     known = {(sheet.index, sheet.number): sheet for sheet in cut}
@@ -52,7 +52,7 @@ def cut_kit_again(kit: Kit, before: Kit, cut: Sequence[CutSheet]) -> tuple[CutSh
     return tuple(done)
 
 
-def _measures(kit: Kit) -> tuple[object, ...]:
+def measures_of(kit: Kit) -> tuple[object, ...]:
     """What of a kit says how any of its sheets is cut."""
     return kit.sheet, kit.unit, kit.trimmer, kit.papers
 

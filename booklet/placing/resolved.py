@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from booklet.cutting.begun import Begun, not_told
 from booklet.cutting.cut import cut_kit, cut_kit_again
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.model import CutSheet
+from booklet.kit.finding import Finding
 from booklet.kit.images import Images
 from booklet.kit.kit import Kit
 from booklet.kit.kit_files import KitFile
@@ -23,13 +25,16 @@ from booklet.placing.model import PieceSource, PlacedLayout
 from booklet.placing.place_layouts import place_layouts, unchanged
 from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces, sizes_by_name, wants
 
+if TYPE_CHECKING:
+    from booklet.cutting.planner.kit_plan import PlannedKit
+
 
 @dataclass(frozen=True, eq=False)
 class ResolvedKit:
     """A kit with all that follows from its spec; `images` are those that it names, `typed` its files.
 
-    `pieces` are their sizes as the layouts were given them.  Compared by identity, so that results can be
-    cached on it.
+    `pieces` are their sizes as the layouts were given them, `planned` is what the planner found where it was
+    asked.  Compared by identity, so that results can be cached on it.
     """
 
     kit: Kit
@@ -39,6 +44,16 @@ class ResolvedKit:
     layouts: tuple[PlacedLayout, ...]
     typed: tuple[KitFile, ...] = ()
     pieces: PieceSource | None = None
+    planned: PlannedKit | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class CutKit:
+    """A kit with its planned cuts, and its sheets cut; `planned` as in a resolved kit."""
+
+    kit: Kit
+    sheets: tuple[CutSheet, ...]
+    planned: PlannedKit | None = None
 
 
 @dataclass(frozen=True)
@@ -63,13 +78,14 @@ def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None, begun: Beg
     Sheets and layouts that are as in the kit `before` are taken from there; `begun` is told of each sheet to
     be planned.
     """
-    kit, sheets = plan_and_cut(loaded.kit, begun, before)
+    cut = plan_and_cut(loaded.kit, begun, before)
+    kit, sheets = cut.kit, cut.sheets
     ledger = keep_ledger(kit, sheets, wants(kit))
     made = made_pieces(kit, sheets)
     finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
     pieces = _Pieces(sizes_by_name(made), finishes)
     layouts = place_layouts(kit, pieces, _known(kit, pieces, before) if before is not None else {})
-    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed, pieces)
+    return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed, pieces, cut.planned)
 
 
 def _known(kit: Kit, pieces: _Pieces, before: ResolvedKit) -> dict[int, PlacedLayout]:
@@ -84,23 +100,40 @@ def _known(kit: Kit, pieces: _Pieces, before: ResolvedKit) -> dict[int, PlacedLa
     return unchanged(kit, before.kit, before.layouts, changed)
 
 
-def plan_and_cut(
-    kit: Kit, begun: Begun = not_told, before: ResolvedKit | None = None
-) -> tuple[Kit, tuple[CutSheet, ...]]:
-    """The kit with its planned cuts, and its sheets cut; the planner is started only where it is asked."""
+def plan_and_cut(kit: Kit, begun: Begun = not_told, before: ResolvedKit | None = None) -> CutKit:
+    """Plan the cuts that a kit leaves to the planner, and cut its sheets, but for what is as `before`.
+
+    The planner is started only where it is asked.
+    """
     if all(sheet.cuts is not None for sheet in kit.sheets):
-        return kit, cut_kit(kit) if before is None else cut_kit_again(kit, before.kit, before.sheets)
+        return CutKit(kit, _cut(kit, None, before))
     from booklet.cutting.planner.kit_plan import plan_kit
 
-    planned = plan_kit(kit, begun)
+    planned = plan_kit(kit, begun, before.planned if before is not None else None)
     cut = tuple(
         sheet if written.cuts is not None else _unwritten(sheet)
-        for written, sheet in zip(kit.sheets, cut_kit(planned.kit), strict=True)
+        for written, sheet in zip(kit.sheets, _cut(planned.kit, planned, before), strict=True)
     )
     said = zip(cut, planned.findings, strict=True)
-    return planned.kit, tuple(
+    sheets = tuple(
         replace(sheet, findings=tuple(dict.fromkeys((*found, *sheet.findings)))) for sheet, found in said
     )
+    return CutKit(planned.kit, sheets, planned)
+
+
+def _cut(kit: Kit, planned: PlannedKit | None, before: ResolvedKit | None) -> tuple[CutSheet, ...]:
+    """The sheets cut; of those that are as `before`, only where the planner says the same of them."""
+    if before is None:
+        return cut_kit(kit)
+    cut = [one for one in before.sheets if _said(planned, one.index) == _said(before.planned, one.index)]
+    return cut_kit_again(kit, before.kit, cut)
+
+
+def _said(planned: PlannedKit | None, index: int) -> tuple[Finding, ...] | None:
+    """What the planner says of a sheet; None where it is not asked, or there is no such sheet."""
+    if planned is None or index >= len(planned.written.sheets):
+        return None
+    return planned.findings[index] if planned.written.sheets[index].cuts is None else None
 
 
 def _unwritten(sheet: CutSheet) -> CutSheet:

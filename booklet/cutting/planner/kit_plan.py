@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from booklet.cutting.begun import Begun, not_told
-from booklet.cutting.cut import cut_sheet
+from booklet.cutting.cut import cut_sheet, measures_of
 from booklet.cutting.labels import check_name
 from booklet.cutting.planner.apart import NoCutError, TooManyStepsError, cuts_apart
 from booklet.cutting.planner.plan import find_plan, plan_cuts
@@ -36,13 +36,14 @@ SHEET_EFFORT, KIT_EFFORT = 1_000_000_000, 2_000_000_000
 
 @dataclass(frozen=True)
 class PlannedKit:
-    """The kit with planned steps in place of `cuts: plan`, and the answer for each sheet.
+    """The kit with planned steps in place of `cuts: plan`, the answer for each sheet, and the kit as written.
 
     A sheet that cannot be planned keeps its cuts as None.
     """
 
     kit: Kit
     answers: tuple[SheetAnswer, ...]
+    written: Kit
 
     @property
     def findings(self) -> tuple[tuple[Finding, ...], ...]:
@@ -69,16 +70,18 @@ def is_to_be_planned(sheet: Sheet) -> bool:
     return sheet.cuts is None
 
 
-def plan_kit(kit: Kit, begun: Begun = not_told) -> PlannedKit:
+def plan_kit(kit: Kit, begun: Begun = not_told, before: PlannedKit | None = None) -> PlannedKit:
     """Plan every sheet that says `cuts: plan`; the same kit gives the same steps.
 
-    `begun` is told of each sheet before it is planned.
+    `begun` is told of each sheet before it is planned.  What was found for a kit `before` is not looked for
+    again.
     """
     asked = [sheet.id for sheet in kit.sheets if is_to_be_planned(sheet)]
+    known = dict(_known_answers(kit, before)) if before is not None else {}
     answers = []
     for index, sheet in enumerate(kit.sheets):
-        if not is_to_be_planned(sheet):
-            answers.append(SheetAnswer(None))
+        if not is_to_be_planned(sheet) or index in known:
+            answers.append(known.get(index, SheetAnswer(None)))
             continue
         begun(sheet.id, asked.index(sheet.id) + 1, len(asked))
         answers.append(_plan_stated(kit, index, min(SHEET_EFFORT, KIT_EFFORT // len(asked))))
@@ -86,7 +89,19 @@ def plan_kit(kit: Kit, begun: Begun = not_told) -> PlannedKit:
         sheet if answer.cuts is None else replace(sheet, cuts=answer.cuts)
         for sheet, answer in zip(kit.sheets, answers, strict=True)
     )
-    return PlannedKit(replace(kit, sheets=sheets), tuple(answers))
+    return PlannedKit(replace(kit, sheets=sheets), tuple(answers), kit)
+
+
+def _known_answers(kit: Kit, before: PlannedKit) -> Iterator[tuple[int, SheetAnswer]]:
+    """The answers for the sheets, by index, of which the same is asked in the same way as before."""
+    then = before.written
+    efforts = (sum(map(is_to_be_planned, each.sheets)) for each in (kit, then))
+    if measures_of(kit) != measures_of(then) or len(set(efforts)) > 1:
+        return
+    for index, (sheet, old) in enumerate(zip(kit.sheets, then.sheets, strict=False)):
+        is_same = is_to_be_planned(sheet) and sheet == old
+        if is_same and stated_pieces(kit, index) == stated_pieces(then, index):
+            yield index, before.answers[index]
 
 
 def _plan_stated(kit: Kit, index: int, effort: int) -> SheetAnswer:

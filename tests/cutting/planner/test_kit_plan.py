@@ -356,3 +356,51 @@ def test_the_effort_for_a_kit_is_shared_out_among_its_sheets(monkeypatch: pytest
     for number in (1, 2, 10):
         plan_kit(make_kit(*({**hard, "id": f"sheet {at}"} for at in range(number))))
     assert efforts == [SHEET_EFFORT] + [KIT_EFFORT // 2] * 2 + [KIT_EFFORT // 10] * 10
+
+
+def two_planned(*places: str, **more: Any) -> Kit:
+    """Two planned sheets, and a layout that takes the pieces of both."""
+    first = {**plan_sheet(sizes=more.get("first", SIZES)), "id": "first"}
+    second = {**plan_sheet(sizes=more.get("second", {"wide": "6 x 12"})), "id": "second"}
+    kept = [*(places or [*SIZES, "wide"])]
+    return make_kit(first, second, sheet(id="base"), layouts=[layout("base", *kept)])
+
+
+AGAIN = [
+    pytest.param(two_planned(), [], id="nothing"),
+    pytest.param(two_planned(second={"wide": "5 x 12"}), ["second"], id="a size"),
+    pytest.param(two_planned(*SIZES, "wide", "tag"), ["first"], id="one more of a piece"),
+    pytest.param(two_planned(second={"wide": "13 x 12"}), ["second"], id="a piece too large"),
+]
+
+
+@pytest.mark.parametrize(("now", "planned"), AGAIN)
+def test_only_what_is_asked_anew_is_planned_again(now: Kit, planned: list[str]) -> None:
+    fresh, before, asked = resolved(now), resolved(two_planned()), list[str]()
+    again = resolved_again(now, before, asked)
+    assert asked == planned
+    assert again.kit == fresh.kit
+    assert again.sheets == fresh.sheets
+    # And back to what it was.
+    assert resolved_again(two_planned(), again).sheets == before.sheets
+
+
+def resolved_again(kit: Kit, before: ResolvedKit, asked: list[str] | None = None) -> ResolvedKit:
+    """A kit resolved with what is as before; the sheets that are planned for it are noted."""
+    noted = [] if asked is None else asked
+    loaded = LoadedKit(kit, Source("kit.yaml", None, ()), Path())
+    return resolve_kit(loaded, before, lambda sheet, *_: noted.append(sheet))
+
+
+def test_a_refusal_for_another_reason_is_told_alone() -> None:
+    too_large = kit_of("big", sizes={"big": "13 x 4"})
+    many = kit_of(*["big"] * 4, sizes={"big": "12 x 4"})
+    more = kit_of(*["big"] * 5, sizes={"big": "12 x 4"})
+    for one, other in ((too_large, many), (many, more), (more, too_large), (more, many)):
+        again = resolved_again(other, resolved(one))
+        assert [cut.findings for cut in again.sheets] == [cut.findings for cut in resolved(other).sheets]
+
+
+def test_cuts_written_as_they_were_planned_are_checked_as_written_ones() -> None:
+    planned = resolved(kit_of("strip", sizes={"strip": "3 x 5"}))
+    assert resolved_again(planned.kit, planned).sheets == resolved(planned.kit).sheets
