@@ -77,6 +77,7 @@ class Session:
         self._made: Made | None = None
         self._last: _Read | None = None
         self._newest: LoadedKit | None = None
+        self._images = frozenset[str]()
         self._pdfs: dict[int, WrittenPage] = {}
         # The file as it was when it was read.  An editor touches it several times in one save: what is told
         # of a file that is as it was gives nothing up, and is looked into when all is done.
@@ -93,8 +94,11 @@ class Session:
         self._saved.set()
 
     def concerns(self, name: str) -> bool:
-        """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit."""
-        return name == self._spec.name or name.lower().endswith(IMAGE_ENDINGS)
+        """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit.
+
+        One that the kit lacks so far is told by its ending.
+        """
+        return name == self._spec.name or name in self._images or name.lower().endswith(IMAGE_ENDINGS)
 
     def close(self) -> None:
         """Give up what is being worked out; returns when the thread has ended."""
@@ -153,6 +157,7 @@ class Session:
             self._show_again(self._made)
             return
         loaded = self._newest = self._load(text)
+        self._images = frozenset(name for _, name in image_names(loaded.kit))
         read = _Read(text, tuple(_traces(self._spec.parent, loaded)))
         is_drawn_alike = self._last is not None and read.images == self._last.images
         before = self._made if is_drawn_alike else None

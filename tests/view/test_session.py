@@ -141,16 +141,17 @@ def test_the_folder_itself_may_go_and_come_back(tmp_path: Path) -> None:
         assert browser.state("current")["title"] == "Sixth kit"
 
 
-def test_an_image_that_is_drawn_anew_shows(tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", ["ripple.png", "ripple"])
+def test_an_image_that_is_drawn_anew_shows(tmp_path: Path, name: str) -> None:
     folder = tmp_path / "kit"
     folder.mkdir()
-    Image.new("RGB", (60, 60), "#aa3322").save(folder / "ripple.png")
+    Image.new("RGB", (60, 60), "#aa3322").save(folder / name, "PNG")
     pattern = '      pattern: waves\n      colours: ["#dbe8e6", "#9fc3c1"]\n'
-    spec = a_spec(folder, STARTER_SPEC.replace(pattern, "      image: ripple.png\n"))
+    spec = a_spec(folder, STARTER_SPEC.replace(pattern, f"      image: {name}\n"))
     with looking(spec) as address, listening(address) as browser:
         first = browser.state("current")
         assert first["problems"] == []
-        Image.new("RGB", (61, 61), "#2233aa").save(folder / "ripple.png")
+        Image.new("RGB", (61, 61), "#2233aa").save(folder / name, "PNG")
         second = browser.state("current", after=first["save"])
         assert [page["page"] for page in second["changes"]]
 
