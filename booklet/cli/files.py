@@ -106,9 +106,17 @@ def _folder_aside(folder: Path) -> Iterator[Path]:
             aside = Path(mkdtemp(prefix=f"{_ASIDE}{os.getpid()}-", dir=folder))
         yield aside
     finally:
-        with unstopped():
-            if aside is not None:
-                shutil.rmtree(aside, ignore_errors=True)
+        try:
+            _remove(aside)
+        except KeyboardInterrupt:  # it came before it was held back
+            _remove(aside)
+            raise
+
+
+def _remove(aside: Path | None) -> None:
+    with unstopped():
+        if aside is not None:
+            shutil.rmtree(aside, ignore_errors=True)
 
 
 def _tidy(folder: Path) -> None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import os
 import stat
+from contextlib import AbstractContextManager
 from pathlib import Path
 
 import pytest
 
+from booklet.cli import files
 from booklet.cli.files import file_names, write_files
+from booklet.cli.unstopped import unstopped
 from booklet.kit.errors import UsageError
 
 
@@ -61,6 +64,25 @@ def test_what_stops_half_way_leaves_what_was_there(
         write_files(tmp_path, {"a.pdf": b"new a", "b.pdf": b"new b", "c.pdf": b"new c"})
     assert len(calls) > after
     assert everything(tmp_path) == before
+
+
+@pytest.mark.parametrize("moment", range(3))
+def test_a_stop_just_before_it_is_held_back_leaves_nothing_aside(
+    moment: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = list[int]()
+
+    def too_late() -> AbstractContextManager[list[int]]:
+        asked.append(len(asked))
+        if asked[-1] == moment:
+            raise KeyboardInterrupt
+        return unstopped()
+
+    monkeypatch.setattr(files, "unstopped", too_late)
+    with pytest.raises(KeyboardInterrupt):
+        write_files(tmp_path, {"a.txt": b"a", "b.txt": b"b"})
+    left = {path.name for path in tmp_path.iterdir()}
+    assert left == ({"a.txt", "b.txt"} if moment == 2 else set())  # by then all had taken their names
 
 
 def test_a_disk_that_fills_up_leaves_what_was_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
