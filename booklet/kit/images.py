@@ -32,7 +32,7 @@ _HELD = 4_000_000
 _HALVED = 25_000_000
 # How many rows of a large image are worked on at a time.
 _ROWS = 256
-_FORMATS = ("PNG", "JPEG")
+_PNG_BEGINS = b"\x89PNG"
 # How the names of such files end, for those who look for them.
 IMAGE_ENDINGS = (".png", ".jpg", ".jpeg")
 _BEARABLE = f"an image of at most {MAX_PIXELS // 1_000_000} million pixels, {MAX_SIDE} on a side"
@@ -184,12 +184,7 @@ def _images(folder: Path) -> list[str]:
 
 def _open(name: str, data: bytes) -> Image:
     """The image of these bytes, its pixels not read yet."""
-    from PIL import Image
-
-    try:
-        image = Image.open(BytesIO(data), formats=_FORMATS)
-    except Image.DecompressionBombError:
-        raise PictureError(f"{shown(name)}, an image of too many pixels", _BEARABLE) from None
+    image = _decoder(data)
     width, height = image.size
     if width * height > MAX_PIXELS or max(width, height) > MAX_SIDE:
         raise PictureError(f"{shown(name)}, an image of {width} x {height} pixels", _BEARABLE)
@@ -200,21 +195,35 @@ def _open(name: str, data: bytes) -> Image:
     return image
 
 
+def _decoder(data: bytes) -> Image:
+    """What decodes an image, by its first bytes; `PIL.Image.open` would load decoders of other formats."""
+    if data.startswith(_PNG_BEGINS):
+        from PIL.PngImagePlugin import PngImageFile
+
+        return PngImageFile(BytesIO(data))
+    from PIL.JpegImagePlugin import jpeg_factory
+
+    return jpeg_factory(BytesIO(data))
+
+
 def _orientation(image: Image) -> int:
     return int(image.getexif().get(_ORIENTATION, _UPRIGHT))
 
 
 def _ready(name: str, data: bytes, image: Image) -> LoadedImage:
     is_turned, kind = _orientation(image) in _TURNED, "PNG" if image.format == "PNG" else "JPEG"
-    is_large = image.width * image.height > _HALVED
     is_kept = kind == "JPEG" and not is_turned and image.mode in ("RGB", "L")
+    if is_kept and (kept := _without_notes(data)):
+        width, height = image.size
+        look_through(image, data)
+        return LoadedImage(name, width, height, kind, image.mode, kept)
+    is_large = image.width * image.height > _HALVED
     if is_large and kind == "JPEG" and not is_kept:
         image.draft(None, (image.width // 2, image.height // 2))
     image.load()
     shrunk = 2 if is_large and kind == "PNG" else 1
     plain = _plain(_upright(image) if is_turned else image, shrunk)
-    kept = _without_notes(data) if is_kept and plain is image else None
-    return LoadedImage(name, plain.width, plain.height, kind, plain.mode, kept or _encoded(plain, kind))
+    return LoadedImage(name, plain.width, plain.height, kind, plain.mode, _encoded(plain, kind))
 
 
 def _upright(image: Image) -> Image:

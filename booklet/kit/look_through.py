@@ -1,4 +1,4 @@
-"""A large image read to its end without being held: whether a decoder would be content with it."""
+"""An image read to its end without being held: whether a decoder would be content with it."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def look_through(image: Image, data: bytes) -> None:
     Raises what a decoder would raise: OSError for a file that was cut short or is damaged.
     """
     if image.format != "PNG":
-        image.draft(None, (image.width // _EIGHTH, image.height // _EIGHTH))
+        image.draft(None, (max(image.width // _EIGHTH, 1), max(image.height // _EIGHTH, 1)))
         image.load()
         return
     _check_rows(data)
