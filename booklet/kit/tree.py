@@ -2,17 +2,26 @@
 
 The tree keeps every scalar as the text that was typed: what it means is for the field that it fills to say.
 So `010`, `1:30`, `2031-05-01`, `no` and the key `on` hold no surprise, and `6.10` stays `6.10`.  Only an
-empty value, `null` and `~` mean nothing.  The stream of events is checked first, since the library composes
-recursively in C: what it is given nests no deeper than a kit, is no larger, and has no circle.
+empty value, `null` and `~` mean nothing.  The tree is built of the library's events, which are checked first:
+what it is built of nests no deeper than a kit, is no larger, and has no circle.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import takewhile
-from typing import Any
+from typing import Any, NamedTuple
 
 import yaml
+from yaml import (
+    AliasEvent,
+    DocumentStartEvent,
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+)
 
 from booklet.kit.finding import SpecPath
 from booklet.kit.syntax import explain_syntax
@@ -30,9 +39,12 @@ _NOTHING = {"", "~", "null", "Null", "NULL"}
 # What `!!str` and the like say about a value that is read that way in any case.
 _HARMLESS_TAGS = {"!", "tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
 
+_STARTS = (SequenceStartEvent, MappingStartEvent)
+_ENDS = (SequenceEndEvent, MappingEndEvent)
+_VALUES = (ScalarEvent, *_STARTS, AliasEvent)
 
-@dataclass(frozen=True)
-class Spot:
+
+class Spot(NamedTuple):
     """A place in a file: line and column, both from 1."""
 
     line: int
@@ -101,16 +113,15 @@ def read_tree(text: str, what: str) -> tuple[Node, list[Complaint]]:
     Raises UnreadableError for text that is not YAML, nests too deep, is too large, or runs in a circle.
     """
     try:
-        _check_events(yaml.parse(text, Loader=_LOADER))
-        root = yaml.compose(text, Loader=_LOADER)
+        events = _node_events(yaml.parse(text, Loader=_LOADER))
     except yaml.MarkedYAMLError as error:
         raise UnreadableError(_syntax_complaint(error, text, what)) from None
     except yaml.YAMLError:
         raise UnreadableError(Complaint((), "text that is not YAML", f"{what} in YAML")) from None
-    if root is None:
+    if not events:
         raise UnreadableError(Complaint((), "an empty file", what))
-    builder = _Builder()
-    return builder.node(root, ()), builder.complaints
+    builder = _Builder(events)
+    return builder.node(()), builder.complaints
 
 
 def plain(node: Node) -> Any:
@@ -122,30 +133,45 @@ def plain(node: Node) -> Any:
     return {key: plain(entry.value) for key, entry in node.entries.items()}
 
 
-def _check_events(events: Iterator[Any]) -> None:
-    """Refuse what must not be composed: too deep or too large, an alias before its anchor, two documents."""
+def _node_events(events: Iterator[Any]) -> list[Any]:
+    """The events of a text's values, and the ends of its lists and keys, in order.
+
+    Refuses what no tree is built of: too deep or too large, an alias before its anchor, two documents.
+    """
+    found: list[Any] = []
     opened: list[str | None] = []
     anchors: set[str | None] = set()
     values = documents = 0
     for event in events:
-        values += isinstance(event, yaml.NodeEvent)
-        documents += isinstance(event, yaml.DocumentStartEvent)
-        if isinstance(event, yaml.CollectionEndEvent):
+        kind = type(event)
+        if kind in _ENDS:
             anchors.add(opened.pop())
-        elif isinstance(event, yaml.AliasEvent):
-            if event.anchor not in anchors:
-                found = f"the alias *{shown(str(event.anchor))} inside or before what it stands for"
-                raise _refusal((), found, "an anchor above it; words with * need quotes", event)
-        elif isinstance(event, yaml.NodeEvent):
-            if event.anchor and event.anchor in anchors.union(opened):
-                raise _refusal((), f"the anchor &{shown(event.anchor)} twice", "each anchor once", event)
-            if isinstance(event, yaml.CollectionStartEvent):
+        elif kind in _VALUES:
+            values += 1
+            if event.anchor:
+                _check_anchor(event, anchors, opened)
+            if kind in _STARTS:
                 opened.append(event.anchor)
-            else:
+            elif event.anchor:
                 anchors.add(event.anchor)
-        if documents > 1:
-            raise _refusal((), "a second document (---)", "one document in one file", event)
-        _check_size(len(opened) - 1, values, (), event)
+            _check_size(len(opened) - 1, values, (), event)
+        else:
+            documents += kind is DocumentStartEvent
+            if documents > 1:
+                raise _refusal((), "a second document (---)", "one document in one file", event)
+            continue
+        found.append(event)
+    return found
+
+
+def _check_anchor(event: Any, anchors: set[str | None], opened: Sequence[str | None]) -> None:
+    """Refuse an alias inside or before what it stands for, and an anchor that there is."""
+    if type(event) is AliasEvent:
+        if event.anchor not in anchors:
+            found = f"the alias *{shown(str(event.anchor))} inside or before what it stands for"
+            raise _refusal((), found, "an anchor above it; words with * need quotes", event)
+    elif event.anchor in anchors.union(opened):
+        raise _refusal((), f"the anchor &{shown(event.anchor)} twice", "each anchor once", event)
 
 
 def _check_size(depth: int, values: int, path: SpecPath, place: Any) -> None:
@@ -158,36 +184,80 @@ def _check_size(depth: int, values: int, path: SpecPath, place: Any) -> None:
         raise _refusal((), "more values than a kit can have", expected, place)
 
 
-class _Builder:
-    """Builds a tree from composed nodes, counting as it goes: an alias counts as what it stands for."""
+class _Pair(NamedTuple):
+    """A key and its value, with the events that they begin with."""
 
-    def __init__(self) -> None:
+    key: str
+    spot: Spot
+    value: Node
+    key_event: Any
+    value_event: Any
+
+
+class _Builder:
+    """Builds a tree from events, counting as it goes: an alias counts as what it stands for."""
+
+    def __init__(self, events: Sequence[Any]) -> None:
         self.complaints: list[Complaint] = []
         self.count = 0
+        self._events = events
+        self._at = 0
+        self._anchored: dict[str, int] = {}
 
-    def node(self, composed: Any, path: SpecPath) -> Node:
+    def node(self, path: SpecPath) -> Node:
+        """The node whose events come next."""
+        if type(self._events[self._at]) is AliasEvent:
+            return self._node_again(path)
+        event = self._begin(path)
+        spot = _spot(event)
+        if type(event) is ScalarEvent:
+            return Scalar(spot, self._text(event, path))
+        if type(event) is MappingStartEvent:
+            return Keyed(spot, self._entries(event, path))
+        return Listing(spot, self._items(path))
+
+    def _begin(self, path: SpecPath) -> Any:
+        """The event that the next node begins with, counted."""
+        event = self._events[self._at]
+        if event.anchor:
+            self._anchored[event.anchor] = self._at
+        self._at += 1
         self.count += 1
-        _check_size(len(path), self.count, path, composed)
-        if composed.tag not in _HARMLESS_TAGS:
+        _check_size(len(path), self.count, path, event)
+        if event.tag is not None and event.tag not in _HARMLESS_TAGS:
             expected = 'plain values; words that begin with "!" need quotes'
-            self.complaints.append(Complaint(path, f"the tag {shown(composed.tag)}", expected))
-        if isinstance(composed, yaml.ScalarNode):
-            self.complaints += _unseen_complaints(composed, path)
-            is_nothing = not composed.style and composed.value in _NOTHING
-            return Scalar(_spot(composed), None if is_nothing else composed.value)
-        if isinstance(composed, yaml.SequenceNode):
-            items = enumerate(composed.value)
-            return Listing(_spot(composed), tuple(self.node(item, (*path, at)) for at, item in items))
-        return Keyed(_spot(composed), self.entries(composed, path))
+            self.complaints.append(Complaint(path, f"the tag {shown(event.tag)}", expected))
+        return event
 
-    def entries(self, composed: Any, path: SpecPath) -> dict[str, KeyedValue]:
+    def _node_again(self, path: SpecPath) -> Node:
+        """What an alias stands for, built anew: it is at another path."""
+        after, self._at = self._at + 1, self._anchored[self._events[self._at].anchor]
+        node = self.node(path)
+        self._at = after
+        return node
+
+    def _text(self, event: Any, path: SpecPath) -> str | None:
+        text: str = event.value
+        if not text.isprintable() and (unseen := next(filter(is_unseen, text), None)):
+            found = f"the character U+{ord(unseen):04X}, which cannot be seen"
+            self.complaints.append(Complaint(path, found, "text only", spot=_spot(event)))
+        return None if not event.style and text in _NOTHING else text
+
+    def _items(self, path: SpecPath) -> tuple[Node, ...]:
+        items: list[Node] = []
+        while type(self._events[self._at]) is not SequenceEndEvent:
+            items.append(self.node((*path, len(items))))
+        self._at += 1
+        return tuple(items)
+
+    def _entries(self, event: Any, path: SpecPath) -> dict[str, KeyedValue]:
+        pairs = self._pairs(path)
+        stray = _stray_words(pairs) if event.flow_style else {}
         entries: dict[str, KeyedValue] = {}
-        stray = _stray_words(composed) if composed.flow_style else {}
-        for composed_key, composed_value in composed.value:
-            key, spot = self.key(composed_key, path), _spot(composed_key)
-            value = self.node(composed_value, (*path, key))
-            if id(composed_key) in stray:
-                if words := stray[id(composed_key)]:
+        for at, pair in enumerate(pairs):
+            key, spot = pair.key, pair.spot
+            if at in stray:
+                if words := stray[at]:
                     self.complaints.append(_comma_complaint(path, words, spot))
             elif key in entries:
                 found = f"the key {quoted(key)} twice, first in line {entries[key].spot.line}"
@@ -196,25 +266,33 @@ class _Builder:
                 found, expected = "a merge key (<<)", "the keys themselves, written out"
                 self.complaints.append(Complaint(path, found, expected, spot=spot))
             else:
-                entries[key] = KeyedValue(spot, value)
+                entries[key] = KeyedValue(spot, pair.value)
         return entries
 
-    def key(self, composed: Any, path: SpecPath) -> str:
-        node = self.node(composed, path)
+    def _pairs(self, path: SpecPath) -> list[_Pair]:
+        pairs: list[_Pair] = []
+        while type(key_event := self._next()) is not MappingEndEvent:
+            key, spot = self._key(path)
+            value_event = self._next()
+            pairs.append(_Pair(key, spot, self.node((*path, key)), key_event, value_event))
+        self._at += 1
+        return pairs
+
+    def _next(self) -> Any:
+        """The event that the next node begins with, also where an alias stands for it."""
+        event = self._events[self._at]
+        return self._events[self._anchored[event.anchor]] if type(event) is AliasEvent else event
+
+    def _key(self, path: SpecPath) -> tuple[str, Spot]:
+        if type(self._events[self._at]) is ScalarEvent:  # no node need be made of it
+            event = self._begin(path)
+            return self._text(event, path) or "", _spot(event)
+        node = self.node(path)
         if isinstance(node, Scalar):
-            return node.text or ""
+            return node.text or "", node.spot
         found = "a list or keys where a key belongs"
         self.complaints.append(Complaint(path, found, "a word", spot=node.spot))
-        return ""
-
-
-def _unseen_complaints(composed: Any, path: SpecPath) -> Iterator[Complaint]:
-    """The first character that no one sees in a text, where an escape such as \\b can put one."""
-    for letter in composed.value:
-        if is_unseen(letter):
-            found = f"the character U+{ord(letter):04X}, which cannot be seen"
-            yield Complaint(path, found, "text only", spot=_spot(composed))
-            return
+        return "", node.spot
 
 
 @dataclass(frozen=True)
@@ -226,29 +304,28 @@ class _CutOffWords:
     cut_off: tuple[str, ...]
 
 
-def _stray_words(composed: Any) -> dict[int, _CutOffWords | None]:
-    """The keys without a colon that follow words between braces, by the identity of their nodes.
+def _stray_words(pairs: Sequence[_Pair]) -> dict[int, _CutOffWords | None]:
+    """The keys without a colon that follow words between braces, by their places among the keys.
 
     Each has the words that it belongs to, or None where a key before it has them.  A length is not such a
     key: it is missed in a list, which is reported elsewhere.
     """
     found: dict[int, _CutOffWords | None] = {}
-    pairs = list(composed.value)
-    for at, (key, value) in enumerate(pairs):
+    for at, pair in enumerate(pairs):
         run = list(takewhile(_is_without_value, pairs[at + 1 :]))
-        if _is_without_value((key, value)) or not isinstance(value, yaml.ScalarNode) or not run:
+        if not run or not pair.key or _is_without_value(pair) or not isinstance(pair.value, Scalar):
             continue
-        words = tuple(str(stray.value) for stray, _ in run)
-        found |= {id(stray): None for stray, _ in run}
-        found[id(run[0][0])] = _CutOffWords(str(key.value), value.value, words)
+        words = tuple(str(stray.key_event.value) for stray in run)
+        found |= dict.fromkeys(range(at + 1, at + 1 + len(run)))
+        found[at + 1] = _CutOffWords(pair.key, pair.value_event.value, words)
     return found
 
 
-def _is_without_value(pair: tuple[Any, Any]) -> bool:
-    key, value = pair
-    if not isinstance(key, yaml.ScalarNode) or not isinstance(value, yaml.ScalarNode):
+def _is_without_value(pair: _Pair) -> bool:
+    key, value = pair.key_event, pair.value_event
+    if type(value) is not ScalarEvent or value.value or value.style:
         return False
-    return not value.value and not value.style and not _is_length(key.value)
+    return type(key) is ScalarEvent and not _is_length(key.value)
 
 
 def _is_length(text: str) -> bool:

@@ -171,6 +171,7 @@ def refusal(tmp_path: Path, data: bytes) -> str:
         (b"a: &x b\nc: &x d\n", "kit.yaml:2: found the anchor &x twice, expected each anchor once"),
         (b"x: &x {a: b}\ntitle: {<<: *x}\n", "kit.yaml:2: title: found a merge key (<<), expected the keys"),
         (b"? [a, b]\n: c\n", "kit.yaml:1: found a list or keys where a key belongs, expected a word"),
+        (b"trimmer: {? [a] : b, c}\n", 'kit.yaml:1: trimmer: found the unknown key "c", expected'),
         (b'"\\ud800": x\n', "kit.yaml:1: found text that is not YAML"),
         (b'title: x\nmonth: "a\\bb"\n', "kit.yaml:2: month: found the character U+0008, which cannot be"),
         (b'title: "\\e]0;mine\\a"\n', "kit.yaml:1: title: found the character U+001B, which cannot be seen"),
