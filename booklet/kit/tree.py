@@ -280,8 +280,10 @@ class _Builder:
 
     def _next(self) -> Any:
         """The event that the next node begins with, also where an alias stands for it."""
-        event = self._events[self._at]
-        return self._events[self._anchored[event.anchor]] if type(event) is AliasEvent else event
+        event: Any = self._events[self._at]
+        if type(event) is AliasEvent:
+            event = self._events[self._anchored[str(event.anchor)]]
+        return event
 
     def _key(self, path: SpecPath) -> tuple[str, Spot]:
         if type(self._events[self._at]) is ScalarEvent:  # no node need be made of it

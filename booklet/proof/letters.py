@@ -44,29 +44,34 @@ def check_letters(kit: Kit) -> Iterator[Finding]:
 @cached_on
 def kit_texts(kit: Kit) -> tuple[tuple[SpecPath, str], ...]:
     """Every text of a kit with its place, listed once: more than one check reads them all."""
-    return tuple(texts_of(kit))
+    found: list[tuple[SpecPath, str]] = []
+    _add_texts(kit, (), found)
+    return tuple(found)
 
 
-def texts_of(value: Any, where: SpecPath = ()) -> Iterator[tuple[SpecPath, str]]:
-    """Every text of a spec with its place, keys among them, in the order of the model."""
+def _add_texts(value: Any, where: SpecPath, found: list[tuple[SpecPath, str]]) -> None:
+    """Add every text of a part of a spec with its place, keys among them, in the order of the model."""
     if isinstance(value, str):
-        yield where, value
+        found.append((where, value))
     elif isinstance(value, tuple):
         for position, item in enumerate(value):
-            yield from texts_of(item, (*where, position))
+            _add_texts(item, (*where, position), found)
     elif isinstance(value, dict):
         for key, item in value.items():
             said = key.value if isinstance(key, Enum) else key
-            yield from texts_of(said, (*where, said))
-            yield from texts_of(item, (*where, said))
-    elif is_dataclass(value):
+            _add_texts(said, (*where, said), found)
+            _add_texts(item, (*where, said), found)
+    else:
         for name, key in _named_fields(value.__class__):
-            yield from texts_of(getattr(value, name), (*where, key))
+            if (said := getattr(value, name)) is not None:
+                _add_texts(said, (*where, key), found)
 
 
 @cache
 def _named_fields(kind: Any) -> tuple[tuple[str, str], ...]:
-    """The printed fields of a part of a spec, each with its key."""
+    """The printed fields of a part of a spec, each with its key; none of what has no parts."""
+    if not is_dataclass(kind):
+        return ()
     return tuple(
         (each.name, _KEYS.get(each.name, each.name)) for each in fields(kind) if each.name not in _NOT_PRINTED
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import Any
@@ -36,10 +36,10 @@ def check_told_lengths(resolved: ResolvedKit) -> Iterator[Finding]:
     """A note for each length in a tip or a sentence of the designer's that the kit has nowhere."""
     unit = resolved.kit.unit
     told = [(where, typed) for where, text in kit_texts(resolved.kit) for typed in _lengths_in(where, text)]
-    known = _known_lengths(resolved) if told else set()
-    for where, typed in told:
-        length = _read(typed, unit)
-        if length is not None and length not in known:
+    lengths = [_read(typed, unit) for _, typed in told]
+    unknown = _missing_among(_known_lengths(resolved), lengths)
+    for (where, typed), length in zip(told, lengths, strict=True):
+        if length in unknown:
             found = f"{quoted(typed)} is the length of nothing in the kit"
             yield note("length-of-nothing", where, found, "correct it, if it is to be a measure of the kit's")
 
@@ -58,19 +58,27 @@ def _read(typed: str, unit: Unit) -> Fraction | None:
         return None
 
 
-def _known_lengths(resolved: ResolvedKit) -> set[Fraction]:
-    """Every length of the kit, typed or computed, in its unit."""
-    known = _numbers_in((resolved.kit, trimmer_limits(resolved.kit), resolved.sheets, resolved.layouts))
+def _missing_among(known: Iterator[Fraction], lengths: Iterable[Fraction | None]) -> set[Fraction]:
+    """Those of some lengths that are not among the known ones, of which no more are asked for than needed."""
+    missing = {length for length in lengths if length is not None}
+    while missing and (length := next(known, None)) is not None:
+        missing.discard(length)
+    return missing
+
+
+def _known_lengths(resolved: ResolvedKit) -> Iterator[Fraction]:
+    """Every length of the kit, typed or computed, in its unit; first what most of those told are among."""
+    yield from _numbers_in((resolved.kit, trimmer_limits(resolved.kit)))
     for sheet in resolved.sheets:
         for stage in sheet.stages:
-            known |= {strip.end - strip.start for strip in stage.strips}
-            known |= {stage.seen.width - cut.reading for cut in stage.cuts}
+            yield from (strip.end - strip.start for strip in stage.strips)
+            yield from (stage.seen.width - cut.reading for cut in stage.cuts)
     for layout in resolved.layouts:
         page = layout.base.rect
         for item in layout.items:
-            known |= {page.right - item.rect.right, page.bottom - item.rect.bottom}
-            known |= set(_print_sides(item, resolved.kit.unit))
-    return known
+            yield from (page.right - item.rect.right, page.bottom - item.rect.bottom)
+            yield from _print_sides(item, resolved.kit.unit)
+    yield from _numbers_in((resolved.sheets, resolved.layouts))
 
 
 def _print_sides(item: Placed, unit: Unit) -> Iterator[Fraction]:
@@ -81,15 +89,14 @@ def _print_sides(item: Placed, unit: Unit) -> Iterator[Fraction]:
         yield from (size.width, size.height)
 
 
-def _numbers_in(whole: Any) -> set[Fraction]:
+def _numbers_in(whole: Any) -> Iterator[Fraction]:
     """Every exact number in plain data, each part looked at once: layouts share the sheets' pieces."""
-    found: set[Fraction] = set()
     seen: set[int] = set()
     left = [whole]
     while left:
         value = left.pop()
         if isinstance(value, Fraction):
-            found.add(value)
+            yield value
         elif isinstance(value, tuple):
             left += value
         elif isinstance(value, dict):
@@ -97,7 +104,6 @@ def _numbers_in(whole: Any) -> set[Fraction]:
         elif id(value) not in seen and (names := _names_of_fields(value.__class__)):
             seen.add(id(value))
             left += [getattr(value, name) for name in names]
-    return found
 
 
 @cache
