@@ -53,5 +53,7 @@ def _check_over(photo: Placed, item: Placed, between: Sequence[Placed], limits: 
 
 def _share_taken(photo: Placed, item: Placed, between: Sequence[Placed]) -> Fraction:
     """The share of a photograph that would be hidden by an item alone, whatever lies between them."""
+    if not upright_bounds(photo).overlaps(upright_bounds(item)):
+        return Fraction(0)
     opaque = replace(item, kind=ItemKind.PIECE)
     return visible_share(photo, between) - visible_share(photo, [*between, opaque])

@@ -111,6 +111,16 @@ def without(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
     return [left for part in parts for left in _left_of(part, cover)]
 
 
+def area_left(part: Ring, covers: Sequence[Ring]) -> float:
+    """How much covers leave of a part, which may overlap one another."""
+    whole, near = area(part), [cover for cover in covers if boxes_apart(part, cover) < 0]
+    if not near:
+        return whole
+    # A path the other way round is a hole: its area is below 0.
+    left = sum(map(area, _outlines(_in_first(part, near))))
+    return whole if _is_nothing(left - whole, part) else left
+
+
 def disjoint(rings: Sequence[Ring]) -> list[Ring]:
     """What convex outlines cover together, as outlines that do not overlap."""
     parts: list[Ring] = []
@@ -125,7 +135,7 @@ def disjoint(rings: Sequence[Ring]) -> list[Ring]:
 def _left_of(part: Ring, cover: Ring) -> list[Ring]:
     if boxes_apart(part, cover) >= 0:
         return [part]
-    left = _outlines(_in_first(part, cover))
+    left = _outlines(_in_first(part, [cover]))
     areas = [area(outline) for outline in left]
     if _is_nothing(sum(areas) - area(part), part):
         return [part]
@@ -175,21 +185,22 @@ def _sides(outline: Ring) -> Iterable[tuple[Vertex, Vertex]]:
 def _in_both(one: Ring, other: Ring) -> list[_Path]:
     from pyclipper import CT_INTERSECTION
 
-    return _clipped(one, other, CT_INTERSECTION)
+    return _clipped(one, [other], CT_INTERSECTION)
 
 
-def _in_first(one: Ring, other: Ring) -> list[_Path]:
+def _in_first(one: Ring, others: Sequence[Ring]) -> list[_Path]:
     from pyclipper import CT_DIFFERENCE
 
-    return _clipped(one, other, CT_DIFFERENCE)
+    return _clipped(one, others, CT_DIFFERENCE)
 
 
-def _clipped(one: Ring, other: Ring, operation: int) -> list[_Path]:
+def _clipped(one: Ring, others: Sequence[Ring], operation: int) -> list[_Path]:
     from pyclipper import PFT_NONZERO, PT_CLIP, PT_SUBJECT, Pyclipper
 
     clipper = Pyclipper()
     clipper.AddPath(_on_grid(one), PT_SUBJECT, True)
-    clipper.AddPath(_on_grid(other), PT_CLIP, True)
+    for other in others:
+        clipper.AddPath(_on_grid(other), PT_CLIP, True)
     paths: list[_Path] = clipper.Execute(operation, PFT_NONZERO, PFT_NONZERO)
     return paths
 

@@ -69,11 +69,9 @@ def _edges(span: Interval, covers: Sequence[Interval]) -> list[Fraction]:
 
 def _share_seen(item: Placed, near: Sequence[Placed]) -> Fraction:
     whole = polygons.disjoint(_cover_rings(item))
-    seen = whole
-    for other in near:
-        for ring in _cover_rings(other):
-            seen = polygons.without(seen, ring)
-    share = sum(map(polygons.area, seen)) / sum(map(polygons.area, whole))
+    covers = [ring for other in near for ring in _cover_rings(other)]
+    seen = sum(polygons.area_left(part, covers) for part in whole)
+    share = seen / sum(map(polygons.area, whole))
     return (
         min(Fraction(share).limit_denominator(_SHARE_STEPS), Fraction(1)) if share > _NOTHING else Fraction(0)
     )
