@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import count
 
 from booklet.measure.cache import cached_on
 from booklet.placing.resolved import ResolvedKit
@@ -16,12 +17,20 @@ def piece_ids(resolved: ResolvedKit) -> dict[int, str]:
     A piece that was cut goes by its label, one that comes ready-cut by its name.  Of several that share one
     the first has it alone: a cut slip names that.
     """
-    taken: dict[str, int] = {}
+    entries = resolved.ledger.entries
     ids: dict[int, str] = {}
-    for place, entry in enumerate(resolved.ledger.entries):
-        known = entry.label or entry.name
-        taken[known] = taken.get(known, 0) + 1
-        ids[place] = known if taken[known] == 1 else f"{known} {taken[known]}"
+    taken: set[str] = set()
+    # Labels first, then names, then those of which there are more than one.
+    for place in sorted(range(len(entries)), key=lambda place: not entries[place].label):
+        known = entries[place].label or entries[place].name
+        if known not in taken:
+            ids[place] = known
+            taken.add(known)
+    for place, entry in enumerate(entries):
+        if place not in ids:
+            numbered = (f"{entry.label or entry.name} {number}" for number in count(2))
+            ids[place] = next(one for one in numbered if one not in taken)
+            taken.add(ids[place])
     return ids
 
 

@@ -18,6 +18,8 @@ from booklet.measure.dataclass import dataclass
 
 # The lists whose items are long: few lines are read again.
 _LISTS = ("sheets", "layouts")
+# What ends a line for Python, and is no end of a line of a spec but refused in it.
+_ODD_LINE_END = re.compile("[\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 # An anchor or an alias (YAML 1.2.2, 6.9.2 and 7.1), a tag, a tab: or what may look like one.
 _REFERENCE = re.compile(r"(?:^|[\s\[\]{},:?-])[&*!][^\s&]", re.MULTILINE)
 
@@ -49,6 +51,8 @@ def read_item_again(text: str, before: Source) -> ItemAgain | None:
     changed = _changed(before.lines, lines)
     # Of such a text no tree is too large.
     if changed is None or not isinstance(before.tree, Keyed) or len(text) > MAX_NODES:
+        return None
+    if _ODD_LINE_END.search(text):
         return None
     place = _item_of(before.tree, changed, len(before.lines))
     if place is None or _has_reference(before):

@@ -30,7 +30,13 @@ def run_in_fork(work: Callable[[], Result]) -> Iterator[Callable[[], Result]]:
         return
     reading, writing = os.pipe()
     parent = os.getpid()
-    child = os.fork()
+    try:
+        child = os.fork()
+    except OSError:  # there may be no more processes, or too little memory
+        os.close(reading)
+        os.close(writing)
+        yield work
+        return
     if child == 0:
         os.close(reading)
         threading.Thread(target=_end_after, args=(parent,), daemon=True).start()

@@ -22,6 +22,7 @@ from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
 from booklet.pages.layout_page import keep_setting, opening_of
 from booklet.pages.open_canvas import open_canvas
+from booklet.pages.places import section_pages
 from booklet.pages.setup import PageSetup
 from booklet.placing.resolved import ResolvedKit
 
@@ -43,11 +44,7 @@ def lay_section_again(
     None where that has no pages of its own, or takes another number of them than it did `before`: then the
     whole booklet is to be laid out.  Raises PageOverflowError for words that no page holds.
     """
-    numbers = [
-        number
-        for number, page in enumerate(before.pages, 1)
-        if any(part.section.anchor == anchor for part in page.parts)
-    ]
+    numbers = section_pages(before.pages, anchor)
     section = section_again(resolved, anchor, language)
     if section is None or any(len(before.pages[number - 1].parts) > 1 for number in numbers):
         return None

@@ -137,8 +137,9 @@ def _cards(setting: Setting, block: Cards) -> Iterator[Node]:
 
 
 def _card(setting: Setting, card: Card, style: CardStyle) -> Element:
-    first, *others = (setting.say(said) for said in card.lines)
-    lines = (element("p", first, class_="first"), *(element("p", said) for said in others))
+    lines = (
+        element("p", setting.say(said), class_=None if at else "first") for at, said in enumerate(card.lines)
+    )
     pen = element("div", class_="pen-line", aria_hidden="true") if style is CardStyle.WRITE else None
     drawn = setting.picture(card.picture, _CARDS[style])
     return element("li", drawn, element("div", lines, pen))

@@ -49,8 +49,9 @@ def _buttons(setting: Setting, overview: Overview) -> Iterator[Element]:
     }
     yield element("button", setting.say(words.all), type="button", data_follow="", aria_pressed="true")
     for title, things in rows.items():
-        yield element("h2", setting.say(title))
-        yield element("div", map(_button, things), class_="things")
+        if things:
+            yield element("h2", setting.say(title))
+            yield element("div", map(_button, things), class_="things")
 
 
 def _button(thing: Followed) -> Element:

@@ -11,7 +11,6 @@ from booklet.content.assembly.printed import printed_numbers
 from booklet.content.cutting.passes import passes
 from booklet.content.layers import LayerArtist, draw_layout_layers, draw_stage_layers
 from booklet.content.other_zero import other_zero
-from booklet.content.piece_ids import ids_of, piece_ids
 from booklet.content.words.language import ENGLISH
 from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.papers.kit_papers import KitPapers
@@ -100,15 +99,6 @@ def test_everything_on_a_page_comes_with_its_printed_step(kit: str) -> None:
         expected = [numbers[item.step_number - 1] for item in layout.items]
         assert [layer.tag for layer in named(figure, "step")] == [f"step at-{number}" for number in expected]
         assert [layer.tag for layer in named(figure, "mark")] == [f"mark at-{number}" for number in expected]
-
-
-@pytest.mark.parametrize("kit", KITS)
-def test_every_piece_has_a_name_of_its_own(kit: str) -> None:
-    resolved = KITS[kit]
-    ids = piece_ids(resolved)
-    assert len(set(ids.values())) == len(resolved.ledger.entries)
-    cut = [entry for entry in resolved.ledger.entries if entry.label]
-    assert set(ids_of(resolved, cut)) >= {entry.label for entry in cut}
 
 
 @pytest.mark.parametrize("kit", KITS)

@@ -38,6 +38,9 @@ ODD = (
     ),
     *(
         "!tag",
+        "one\u2028  two",
+        "\x85",
+        "\x0c",
         "---",
         "...",
         "? x",
@@ -115,12 +118,15 @@ def test_a_sheet_or_a_layout_is_read_alone(typed: str, instead: str) -> None:
         pytest.param("title: First light", "title: &light First light", id="an anchor"),
         pytest.param("title: First light", "title: {", id="an open brace"),
         pytest.param("unit: cm", "unit: mm", id="what is no item"),
+        pytest.param("title: First light", 'title: "First\u2028      light"', id="a line separator"),
+        pytest.param("title: First light", 'title: "First\x85      light"', id="a next line"),
     ],
 )
 def test_what_may_mean_something_elsewhere_is_left_to_those_who_read_all(typed: str, instead: str) -> None:
     text = SPEC.replace(typed, instead, 1)
     assert text != SPEC
     assert read_item_again(text, usual().source) is None
+    assert outcome(text, again=True) == outcome(text, again=False)
 
 
 def test_the_same_text_is_no_change() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import pickle
 import threading
@@ -78,7 +79,7 @@ def test_who_leaves_early_leaves_nothing_running(monkeypatch: pytest.MonkeyPatch
         os.kill(int(started.read_text()), 0)
 
 
-@pytest.mark.parametrize("hindrance", ["one core", "a thread", "no copies"])
+@pytest.mark.parametrize("hindrance", ["one core", "a thread", "no copies", "no room for one"])
 def test_where_no_copy_may_be_made_the_work_is_done_here(
     monkeypatch: pytest.MonkeyPatch, hindrance: str
 ) -> None:
@@ -87,8 +88,21 @@ def test_where_no_copy_may_be_made_the_work_is_done_here(
         monkeypatch.setattr(os, "cpu_count", lambda: 1)
     if hindrance == "no copies":
         monkeypatch.delattr(os, "fork", raising=False)
+    if hindrance == "no room for one":
+        monkeypatch.setattr(os, "fork", refuse)
+    before = opened()
     with run_in_fork(worker) as result:
         assert result() == os.getpid()
+    assert opened() == before
+
+
+def refuse() -> int:
+    raise BlockingIOError(errno.EAGAIN, "no more processes")
+
+
+def opened() -> list[str]:
+    """What this process holds open, where the system tells."""
+    return os.listdir("/proc/self/fd") if Path("/proc/self/fd").exists() else []
 
 
 @needs_copies

@@ -29,9 +29,19 @@ sheets: [{id: sand, paper: sand}]
 ready: [{name: mat, size: 4 x 6, paper: sand, count: 1}]
 layouts: [{id: page, pocket: 1, base: sand, steps: [{place: mat, left: 1, top: 1}]}]
 """
+# More layouts than the front cover can name: the last of its tickets say nothing.
+MANY_LAYOUTS = (
+    UNCUT.replace("count: 1", "count: 10").partition("layouts:")[0]
+    + "layouts:\n"
+    + "".join(
+        f"  - {{id: page-{number}, pocket: {number}, base: sand, steps: [{{place: mat, left: 1, top: 1}}]}}\n"
+        for number in range(1, 11)
+    )
+)
 SPECS = {
     "harbour": HARBOUR,
     "long names": LONG_NAMES,
+    "many layouts": MANY_LAYOUTS,
     "plain": PLAIN,
     "snipped": SNIPPED,
     "tricky": TRICKY,
