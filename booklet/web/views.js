@@ -32,6 +32,8 @@
   // A link to an anchor of the booklet leads to its card where a walk has one, but not from within the booklet.
   function follow() {
     const hash = location.hash;
+    known = hash;
+    address = "";
     if (hash.startsWith("#/")) {
       const [name, ...key] = hash.slice(2).split("/");
       show(name);
@@ -58,9 +60,28 @@
     document.getElementById(anchor)?.scrollIntoView();
   }
 
+  // WebKit takes a hundred changes of the address in half a minute and refuses the next: whoever leafs fast is followed
+  // at each rest.
+  const REST = 400;
+  let address = "";
+  let known = "";
+  let isResting = false;
+
+  function tell() {
+    if (isResting || !address) return;
+    // Where a link has been followed meanwhile, its address stays.
+    if (location.hash === known) history.replaceState(null, "", address);
+    known = location.hash;
+    address = "";
+    isResting = true;
+    setTimeout(() => { isResting = false; tell(); }, REST);
+  }
+
   document.addEventListener("moved", (event) => {
     const { name, key } = event.detail;
-    if (name === current) history.replaceState(null, "", `#/${name}/${key}`);
+    if (name !== current) return;
+    address = `#/${name}/${key}`;
+    tell();
   });
 
   document.addEventListener("keydown", (event) => {

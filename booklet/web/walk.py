@@ -108,7 +108,7 @@ def _card(card: Card) -> Element:
 
 def _bar(setting: Setting) -> Element:
     words = setting.language.companion
-    bar = element(
+    return element(
         "div",
         _button(setting.say(words.back), "back"),
         _button(setting.say(words.read_aloud), "speak", hidden=True),
@@ -119,7 +119,6 @@ def _bar(setting: Setting) -> Element:
         _button(setting.say(words.next), "next"),
         class_="bar",
     )
-    return element("div", bar, class_="bar-room")
 
 
 def _button(name: tuple[Node, ...], does: str, *, hidden: bool = False) -> Element:

@@ -69,6 +69,34 @@ def test_type_grows_and_stays_large(open_companion: Open) -> None:
     assert companion.page.evaluate(size) > 1.2 * before
 
 
+def test_the_bar_holds_its_words_on_a_tablet_turned_either_way(open_companion: Open) -> None:
+    for large in (False, True):
+        companion = open_companion(at="#/settings", viewport={"width": 744, "height": 1133})
+        companion.page.set_checked("#large-type", large)
+        companion.to("#/cut/cut-station-1%2F1")
+        for width, height in ((744, 1133), (1133, 744), (768, 1024), (1024, 768), (820, 1180), (390, 844)):
+            companion.page.set_viewport_size({"width": width, "height": height})
+            assert hanging_out(companion) == [], (large, width)
+            labels = companion.page.locator(".view:visible .bar [data-do=next] > span")
+            assert (
+                companion.page.evaluate(
+                    "part => part.clientWidth > 9 || part.offsetWidth > 9", labels.element_handle()
+                )
+            ) == (width >= 768)
+
+
+def hanging_out(companion: Companion) -> list[str]:
+    """The buttons of the bar that are narrower than what they hold."""
+    found: list[str] = companion.page.evaluate(
+        "[...document.querySelectorAll('.view:not([hidden]) .bar button:not([hidden])')]"
+        ".filter((button) => button.scrollWidth > button.clientWidth"
+        "  || [...button.querySelectorAll('svg')].some((icon) => icon.getBoundingClientRect().width"
+        "    < parseFloat(getComputedStyle(button).fontSize) * 1.59))"
+        ".map((button) => button.dataset.do)"
+    )
+    return found
+
+
 def test_a_step_is_read_aloud_as_it_would_be_said(open_companion: Open) -> None:
     companion = open_companion()
     companion.page.add_init_script(

@@ -147,3 +147,39 @@ def test_a_swipe_goes_on_and_back(open_companion: Open) -> None:
     assert companion.key == first
     companion.page.evaluate(swipe, 20)
     assert companion.key == first
+
+
+def test_two_quick_taps_go_on_by_two_and_mark_no_words(open_companion: Open) -> None:
+    companion = open_companion(at="#/cut")
+    for expected in cutting_keys(HILL_LINE)[2:5:2]:
+        box = companion.page.locator(".view:visible .boards").bounding_box()
+        assert box is not None
+        companion.page.mouse.dblclick(box["x"] + box["width"] - 8, box["y"] + box["height"] - 8)
+        assert companion.key == expected
+    assert companion.page.evaluate("String(getSelection())") == ""
+
+
+def test_the_address_follows_whoever_leafs_fast(open_companion: Open) -> None:
+    companion = open_companion()
+    # WebKit takes a hundred changes in half a minute, and refuses the next.
+    companion.page.add_init_script(
+        "const change = history.replaceState.bind(history); let count = 0;"
+        "history.replaceState = (...all) => {"
+        " if (count++ === 100) throw new DOMException('refused', 'SecurityError'); change(...all); };"
+    )
+    companion.go("#/cut")
+    for key in ["ArrowRight"] * 60 + ["ArrowLeft"] * 57:
+        companion.press(key)
+    assert companion.key == cutting_keys(HILL_LINE)[3]
+    companion.page.wait_for_function(
+        "key => decodeURIComponent(location.hash) === `#/cut/${key}`", arg=companion.key
+    )
+
+
+def test_the_address_stays_with_the_view_that_is_gone_to(open_companion: Open) -> None:
+    companion = open_companion(at="#/cut")
+    for _ in range(5):
+        companion.press("ArrowRight")
+    companion.view("pieces")
+    companion.page.wait_for_timeout(600)
+    assert companion.page.evaluate("location.hash") == "#/pieces"
