@@ -13,7 +13,6 @@ from booklet.web.layout_blocks import needs, step_said, step_tick
 from booklet.web.markup import Element, Node, element
 from booklet.web.pieces_view import piece_list
 from booklet.web.setting import Setting
-from booklet.web.tables import tick_box
 from booklet.web.walk import Card, Leap, Walk
 
 _SWATCH, _PAGE, _LAYERS = Room(46.0, 40.0), Room(470.0, 470.0), Room(430.0, 430.0)
@@ -96,6 +95,5 @@ def _step_card(setting: Setting, section: Section, step: StepItem, count: int) -
         element("p", title, " ", element("span", setting.say(of)), class_="where"),
         element("p", element("span", str(step.number), class_="step-number"), class_="large-number"),
         element("div", step_said(setting, step), class_="large"),
-        element("p", tick_box((key,), plain_text(of)), class_="step-tick"),
     )
     return Card(key, told, f"{section.anchor}/steps", step.number, (key,), "step")

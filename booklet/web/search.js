@@ -13,7 +13,8 @@
       const title = plain(group.dataset.search);
       let here = 0;
       for (const row of group.querySelectorAll("li")) {
-        const said = `${plain(row.textContent)} ${plain(row.querySelector("input").dataset.ticks)} ${title}`;
+        const ids = ticks.idsOf(row.querySelector("input")).map(decodeURIComponent);
+        const said = `${plain(row.textContent)} ${plain(ids.join(" "))} ${title}`;
         const isFound = wanted.every((word) => said.includes(word));
         row.hidden = !isFound || (only.checked && row.classList.contains("there"));
         here += !row.hidden;

@@ -21,7 +21,7 @@ const speech = (() => {
   function toggle(card) {
     if (!canSpeak) return;
     if (voice.speaking) {
-      voice.cancel();
+      stop();
       return;
     }
     const said = new SpeechSynthesisUtterance(tidy(words(card)));
@@ -29,6 +29,9 @@ const speech = (() => {
     voice.speak(said);
   }
 
-  document.addEventListener("moved", () => { if (canSpeak && voice.speaking) voice.cancel(); });
+  const stop = () => { if (canSpeak && voice.speaking) voice.cancel(); };
+  document.addEventListener("moved", stop);
+  window.addEventListener("hashchange", stop);
+  window.addEventListener("pagehide", stop);
   return { toggle, canSpeak, said: (card) => tidy(words(card)) };
 })();

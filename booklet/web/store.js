@@ -2,15 +2,18 @@
 const kept = (() => {
   const edition = document.querySelector('meta[name="edition"]').content;
   const key = `companion ${edition} ${document.title}`;
-  const empty = () => ({ ticks: {}, places: {}, settings: {} });
+  // Without a prototype: a piece may have any name.
+  const bare = () => Object.create(null);
+  const state = { ticks: bare(), places: bare(), settings: bare() };
   let isKept = true;
-  let state = empty();
 
   function read() {
     try {
       const found = JSON.parse(localStorage.getItem(key) || "{}");
       for (const part of Object.keys(state)) {
-        if (found && typeof found[part] === "object" && found[part] !== null) state[part] = found[part];
+        if (!found || typeof found[part] !== "object" || found[part] === null) continue;
+        empty(part);
+        for (const [name, value] of Object.entries(found[part])) state[part][name] = value;
       }
     } catch {
       isKept = false;
@@ -25,16 +28,33 @@ const kept = (() => {
     }
   }
 
-  function clear() {
-    state = { ...empty(), settings: state.settings };
+  function empty(part) {
+    for (const name of Object.keys(state[part])) delete state[part][name];
+  }
+
+  // The same companion may be open in another window: what that has kept since is not undone.
+  function change(part, values) {
+    if (isKept) read();
+    for (const [name, value] of Object.entries(values)) {
+      if (value === undefined) delete state[part][name];
+      else state[part][name] = value;
+    }
     write();
   }
 
+  function clear() {
+    empty("ticks");
+    empty("places");
+    write();
+  }
+
+  window.addEventListener("storage", (event) => {
+    if (event.key !== key) return;
+    read();
+    document.dispatchEvent(new Event("kept"));
+  });
+
   read();
   write();
-  return {
-    get isKept() { return isKept; },
-    get state() { return state; },
-    write, clear, key,
-  };
+  return { get isKept() { return isKept; }, state, change, clear, key };
 })();

@@ -10,11 +10,7 @@ const ticks = (() => {
   const has = (id) => kept.state.ticks[id] === 1;
 
   function set(ids, isTicked) {
-    for (const id of ids) {
-      if (isTicked) kept.state.ticks[id] = 1;
-      else delete kept.state.ticks[id];
-    }
-    kept.write();
+    kept.change("ticks", Object.fromEntries(ids.map((id) => [id, isTicked ? 1 : undefined])));
     show();
   }
 
@@ -47,5 +43,6 @@ const ticks = (() => {
   root.addEventListener("change", (event) => {
     if (boxes.includes(event.target)) set(idsOf(event.target), event.target.checked);
   });
+  document.addEventListener("kept", show);
   return { idsOf, has, set, show, pieces };
 })();

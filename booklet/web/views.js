@@ -25,8 +25,7 @@
       if (link.dataset.view === current) link.setAttribute("aria-current", "page");
       else link.removeAttribute("aria-current");
     }
-    kept.state.places.view = current;
-    kept.write();
+    kept.change("places", { view: current });
   }
 
   // A link to an anchor of the booklet leads to its card where a walk has one, but not from within the booklet.
@@ -89,6 +88,8 @@
     if (!walk || event.altKey || event.ctrlKey || event.metaKey) return;
     if (event.target.closest("input, textarea, select")) return;
     const onControl = event.target.closest("button, a, summary");
+    const deck = event.target.closest(".deck");
+    if (deck && deck.scrollHeight > deck.clientHeight && event.key.startsWith("Page")) return;
     if (["ArrowRight", "PageDown"].includes(event.key)) walk.next();
     else if (["ArrowLeft", "PageUp"].includes(event.key)) walk.back();
     else if (event.key === "Enter" && !onControl) walk.done();
@@ -142,13 +143,13 @@
 
   document.addEventListener("change", (event) => {
     const { target } = event;
-    if (target.type === "radio") kept.state.settings[target.name] = settings[target.name] = target.value;
-    else if (target.id === "large-type") kept.state.settings.large = settings.large = target.checked;
+    if (target.type === "radio") kept.change("settings", { [target.name]: target.value });
+    else if (target.id === "large-type") kept.change("settings", { large: target.checked });
     else return;
-    kept.write();
     applySettings();
     showProgress();
   });
+  document.addEventListener("kept", applySettings);
 
   const really = document.getElementById("really-clear");
   const cleared = document.getElementById("cleared");

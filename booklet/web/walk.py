@@ -5,6 +5,8 @@ All of it is in the page from the beginning, hidden; a script shows a card and t
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from booklet.measure.dataclass import dataclass
 from booklet.web.icons import icon
 from booklet.web.markup import Element, Node, element
@@ -63,12 +65,17 @@ def walk_view(setting: Setting, walk: Walk) -> Element:
     cards = (*(card for leap in walk.leaps for card in leap.cards), walk.last)
     return element(
         "section",
-        element("h1", walk.title, class_="aloud"),
-        element("nav", element("ol", map(_leap, walk.leaps)), class_="leaps", aria_label=walk.leaps_name),
+        element("h1", walk.title, class_="aloud", id=f"{walk.id}-title"),
+        element(
+            "nav",
+            element("ol", (_leap(setting, leap) for leap in walk.leaps)),
+            class_="leaps",
+            aria_label=walk.leaps_name,
+        ),
         element(
             "div",
             element("div", (_board(key, drawn) for key, drawn in walk.boards), class_="boards"),
-            element("div", map(_card, cards), class_="deck", aria_live="polite"),
+            _deck(walk, cards),
             class_="bench",
         ),
         _bar(setting),
@@ -80,12 +87,29 @@ def walk_view(setting: Setting, walk: Walk) -> Element:
     )
 
 
-def _leap(leap: Leap) -> Element:
-    first = anchor_id(leap.cards[0].key)
-    done = element("span", "\u2713", class_="all-done", hidden=True)
+def _deck(walk: Walk, cards: Iterable[Card]) -> Element:
+    """The cards, of which one shows; where its words are many, keys move them."""
     return element(
-        "li", element("button", leap.shown, done, type="button", data_leap=first, aria_label=leap.name)
+        "div",
+        map(_card, cards),
+        class_="deck",
+        aria_live="polite",
+        tabindex=0,
+        role="group",
+        aria_labelledby=f"{walk.id}-title",
     )
+
+
+def _leap(setting: Setting, leap: Leap) -> Element:
+    """A button of the row of all: what it shows is for the eye, its name and that it is done for the ear."""
+    said = element("span", ", ", setting.say(setting.language.companion.done), class_="aloud")
+    done = element(
+        "span", element("span", "\u2713", aria_hidden="true"), said, class_="all-done", hidden=True
+    )
+    shown = element("span", leap.shown, class_="shown", aria_hidden="true")
+    name = element("span", leap.name, class_="aloud")
+    first = anchor_id(leap.cards[0].key)
+    return element("li", element("button", shown, name, done, type="button", data_leap=first))
 
 
 def _board(key: str, drawn: Element) -> Element:

@@ -33,8 +33,7 @@ const walks = (() => {
       if (leaps[current]) leaps[current].scrollIntoView({ block: "nearest", inline: "center" });
       does("back").disabled = at === 0;
       does("next").disabled = at === cards.length - 1;
-      kept.state.places[name] = card.dataset.key;
-      kept.write();
+      kept.change("places", { [name]: card.dataset.key });
       showDone();
       if (focused && view.contains(focused)) keepFocus(focused);
       view.querySelector(".deck").scrollTop = 0;
@@ -101,7 +100,7 @@ const walks = (() => {
     function showDone() {
       const button = does("done");
       button.hidden = ticks.idsOf(cards[at]).length === 0;
-      button.classList.toggle("is-done", isDone(cards[at]));
+      button.setAttribute("aria-pressed", String(isDone(cards[at])));
       starts.forEach((start, place) => {
         const mine = cards.slice(start, starts[place + 1] ?? cards.length - 1).filter((card) => card.dataset.ticks);
         leaps[place].querySelector(".all-done").hidden = !mine.length || !mine.every(isDone);
@@ -135,13 +134,19 @@ const walks = (() => {
       });
     }
 
+    // What is done already is taken back by the same button.
+    function toggleDone() {
+      const ids = ticks.idsOf(cards[at]);
+      return isDone(cards[at]) && !isMoving ? ticks.set(ids, false) : done();
+    }
+
     view.addEventListener("click", (event) => {
       const leap = event.target.closest("[data-leap]");
       if (leap) return show(indexOf(leap.dataset.leap));
       const what = event.target.closest("[data-do]")?.dataset.do;
       if (what === "back") return show(at - 1);
       if (what === "next") return show(at + 1);
-      if (what === "done") return done();
+      if (what === "done") return toggleDone();
       if (what === "turn") return showLayers(cards[at]);
       if (what === "print") return window.print();
       if (what === "speak") return speech.toggle(cards[at]);

@@ -3,16 +3,30 @@
 from __future__ import annotations
 
 import os
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import expect
 
+from booklet.kit.load import parse_kit
+from booklet.placing.resolved import resolve_kit
+from booklet.web.companion import make_companion
 from tests.browser.companion import Companion
 from tests.browser.opened import TABLET, Open
+from tests.finished.kits import LONG_NAMES
 
 _AXE = os.environ.get("AXE_CORE")
 PHONE = {"width": 390, "height": 844}
+# The headings of which a part lies beyond the window.
+_CUT_OFF = (
+    "[...document.querySelectorAll('h1, h2, h3')]"
+    ".filter((one) => one.checkVisibility() && !one.matches('.aloud'))"
+    ".filter((one) => one.getBoundingClientRect().right > innerWidth"
+    " || one.scrollWidth > one.clientWidth + 1)"
+    ".map((one) => one.innerText)"
+)
 needs_axe = pytest.mark.skipif(_AXE is None, reason="AXE_CORE names no axe.min.js")
 STATES = [
     "#/start",
@@ -129,3 +143,38 @@ def test_nothing_is_wider_than_a_telephone(open_companion: Open) -> None:
     for state in (*STATES, "#/booklet"):
         companion.to(state)
         assert companion.page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"], state
+
+
+def test_long_words_are_broken_on_a_telephone(open_companion: Open) -> None:
+    resolved = resolve_kit(parse_kit(LONG_NAMES, "long.yaml", Path()))
+    companion = open_companion("long", html=make_companion(resolved).html, viewport=PHONE)
+    for state in ("#/start", "#/cut", "#/pieces", "#/pages", "#/kit", "#/settings", "#/booklet"):
+        companion.to(state)
+        assert companion.page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"], state
+        assert companion.page.evaluate(_CUT_OFF) == [], state
+
+
+def test_what_is_done_is_heard_as_well(open_companion: Open) -> None:
+    companion = open_companion(at="#/cut/cut-carriage-1%2F1")
+    leap = companion.page.locator(".view:visible [data-leap]").first
+    expect(leap).not_to_have_accessible_name(re.compile("Done$"))
+    while companion.key.startswith(("cut-carriage", "sheet-carriage")):
+        before = companion.key
+        done = companion.page.locator(".view:visible [data-do=done]")
+        companion.do("done" if done.is_visible() else "next")
+        companion.page.wait_for_function(
+            "key => decodeURIComponent(document.querySelector("
+            "'.view:not([hidden]) .card:not([hidden])').dataset.key) !== key",
+            arg=before,
+        )
+    expect(leap).to_have_accessible_name(re.compile("Done$"))
+
+
+def test_words_that_do_not_fit_are_moved_by_keys(open_companion: Open) -> None:
+    companion = open_companion(at="#/pages/layout-all-aboard", viewport={"width": 844, "height": 390})
+    deck = companion.page.locator(".view:visible .deck")
+    deck.focus()
+    key = companion.key
+    companion.press("PageDown")
+    companion.page.wait_for_function("document.querySelector('.view:not([hidden]) .deck').scrollTop > 0")
+    assert companion.key == key

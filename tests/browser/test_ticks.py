@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from playwright.sync_api import expect
+
 from tests.browser.companion import Companion
 from tests.browser.opened import Open
 
@@ -127,3 +129,47 @@ def test_a_browser_that_keeps_nothing_says_so_and_ticks_all_the_same(open_compan
     companion.wait_for("cut-carriage-1/2")
     companion.press("ArrowLeft")
     assert companion.card.locator("input").is_checked()
+
+
+def test_two_windows_of_a_companion_keep_both_their_ticks(open_companion: Open) -> None:
+    one = open_companion(at="#/pieces")
+    other = Companion(one.page.context.new_page(), one.file)
+    other.go("#/pieces")
+    box = "#view-pieces li input[data-ticks='{}']"
+    other.page.check(box.format("1B"))
+    expect(one.page.locator(box.format("1B"))).to_be_checked()
+    one.view("cut")
+    one.do("next")
+    one.view("pieces")
+    one.page.check(box.format("1C"))
+    other.page.reload()
+    assert other.ticks == {"1B", "1C"}
+    other.page.uncheck(box.format("1B"))
+    one.page.reload()
+    assert one.ticks == {"1C"}
+
+
+def test_a_cut_that_is_not_done_after_all_is_taken_back(open_companion: Open) -> None:
+    companion = open_companion(at="#/cut/cut-carriage-1%2F1")
+    done = companion.page.locator(".view:visible [data-do=done]")
+    expect(done).to_have_attribute("aria-pressed", "false")
+    companion.do("done")
+    companion.wait_for("cut-carriage-1/2")
+    companion.do("back")
+    expect(done).to_have_attribute("aria-pressed", "true")
+    companion.do("done")
+    expect(done).to_have_attribute("aria-pressed", "false")
+    assert companion.key == "cut-carriage-1/1"
+    assert companion.ticks == set()
+    # By the keyboard one goes on past what is done.
+    companion.press("Enter")
+    companion.wait_for("cut-carriage-1/2")
+
+
+def test_a_piece_is_not_found_by_how_its_tick_is_kept(open_companion: Open) -> None:
+    companion = open_companion("roof-garden", at="#/pieces")
+    rows = companion.page.locator("#view-pieces li:visible")
+    companion.page.fill("#search", "chalk mat")
+    assert rows.count() > 0
+    companion.page.fill("#search", "chalk%20mat")
+    assert rows.count() == 0
