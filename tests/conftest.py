@@ -23,6 +23,11 @@ if os.environ.pop("PYTHONDONTWRITEBYTECODE", None):
     compiled = tempfile.TemporaryDirectory()
     os.environ["PYTHONPYCACHEPREFIX"] = compiled.name
 
+# Workers, and programs that tests start, keep memory that arrays and pictures have had for the next of them.
+# To get it from the system anew takes a twentieth of a run (mallopt(3) of glibc; others pass it over).
+for setting in ("MALLOC_MMAP_THRESHOLD_", "MALLOC_TRIM_THRESHOLD_"):
+    os.environ.setdefault(setting, str(1 << 30))
+
 # What a run keeps, millions of objects, is searched for garbage once, while it is new.
 gc.set_threshold(100_000, 1_000, 1_000)
 

@@ -1,14 +1,17 @@
 """Booklets made and read once in a run: what does the same work again gets what came of it before.
 
-Laying out a kit, writing its pages, drawing its figures and reading a file back take what they are given and
-nothing else, and change nothing (`tests/cli/test_make.py`, `tests/pages` and `tests/proof` hold that, on
-booklets made afresh).  So a test of what comes after need not wait for them.
+Reading a spec, working out its kit, laying it out, writing its pages, drawing its figures and reading a file
+back take what they are given and nothing else, and change nothing (`tests/kit`, `tests/placing`,
+`tests/pages`, `tests/proof` and `tests/cli/test_make.py` hold that, on what is made afresh).  So a test of
+what comes after need not wait for them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+import os
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,18 +19,24 @@ import pytest
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.writers import svg_writer
+from booklet.kit import load
+from booklet.kit.images import Images
 from booklet.kit.kit_files import image_files
+from booklet.kit.load import LoadedKit
+from booklet.kit.own_trimmer import OwnTrimmer
 from booklet.measure import fork
 from booklet.pages import booklet
 from booklet.pages.booklet import LaidBooklet
+from booklet.placing import resolved as resolving
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof import file_reader, proof
 from booklet.proof.file_reader import FinishedFile
 from booklet.proof.pictures import PagePicture, page_pictures
 
 # So many things of a kind are kept that somebody has asked for again: those of the demos and of small kits.
-# Of what nobody has asked for again, a kit or a file that one test has changed, only the latest are kept.
-_SHARED, _NEW = 12, 8
+# Of what nobody has asked for again, a kit or a file that one test has changed, only the latest are kept; of
+# kits before they are laid out, which are small, as many as a table of tests changes.
+_SHARED, _NEW, _NEW_KITS = 12, 8, 24
 
 
 @dataclass(eq=False)
@@ -44,6 +53,7 @@ class _Shelf:
     """What was made of what, in the order in which it was asked for."""
 
     make: Callable[..., Any]
+    new: int = _NEW
     kept: list[_Kept] = field(default_factory=list)
 
     def holds(self, key: tuple[Any, ...]) -> bool:
@@ -65,7 +75,7 @@ class _Shelf:
         """Let go what was asked for longest ago, where there is no room for one more."""
         shared = [each for each in self.kept if each.was_shared]
         new = [each for each in self.kept if not each.was_shared]
-        self.kept = [*shared[-_SHARED:], *new[-(_NEW - 1) :]]
+        self.kept = [*shared[-_SHARED:], *new[-(self.new - 1) :]]
 
 
 def _read(data: bytes) -> FinishedFile:
@@ -80,12 +90,52 @@ def _read_and_seen(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ...]]:
     return file_reader.read_file_and_pictures(data)
 
 
+_LOADED = _Shelf(load.parse_kit, _NEW_KITS)
+_RESOLVED = _Shelf(resolving.resolve_kit, _NEW_KITS)
 _LAID = _Shelf(booklet.make_booklet)
 _LAID_BLACK = _Shelf(booklet.make_black_booklet)
 _WRITTEN = _Shelf(booklet.write_booklet)
 _DRAWN = _Shelf(svg_writer.figure_svgs)
 _READ = _Shelf(_read)
 _READ_AND_SEEN = _Shelf(_read_and_seen)
+
+
+class _Same:
+    """What is equal to itself alone."""
+
+    def __init__(self, thing: object) -> None:
+        self.thing = thing
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.thing is self.thing
+
+
+def loaded_once(text: str, name: str, images: Images, own: OwnTrimmer | None = None) -> LoadedKit:
+    """The kit of a spec's text, as long as nothing changes in the folder of its images."""
+    loaded: LoadedKit
+    if isinstance(images, Path) and images.is_dir():
+        folder = images.resolve(), *sorted(_traces(images))
+        loaded = _LOADED.take((text, name, images, folder, own), text, name, images, own)
+    else:
+        loaded = _LOADED.make(text, name, images, own)
+    return loaded
+
+
+def _traces(folder: Path) -> Iterator[tuple[str, int, int]]:
+    """The files right in a folder, where a kit's images lie, when each was written and how long it is."""
+    with os.scandir(folder) as files:
+        for file in files:
+            its = file.stat(follow_symlinks=False)
+            yield file.name, its.st_mtime_ns, its.st_size
+
+
+def resolved_once(loaded: LoadedKit, *others: Any, **named: Any) -> ResolvedKit:
+    """A kit with all that follows from its spec, but for one to be planned: somebody is told of that."""
+    resolve: Callable[..., ResolvedKit] = _RESOLVED.make
+    if others or any(sheet.cuts is None for sheet in loaded.kit.sheets):
+        return resolve(loaded, *others, **named)
+    resolved: ResolvedKit = _RESOLVED.take((_Same(loaded),), loaded)
+    return resolved
 
 
 def _key(resolved: ResolvedKit) -> tuple[Any, ...]:
@@ -110,16 +160,6 @@ def laid_once(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBookle
 def laid_once_in_black(resolved: ResolvedKit, language: Language = ENGLISH) -> LaidBooklet:
     """The booklet of a kit for one ink, laid out."""
     return _laid(_LAID_BLACK, resolved, language)
-
-
-class _Same:
-    """What is equal to itself alone."""
-
-    def __init__(self, thing: object) -> None:
-        self.thing = thing
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.thing is self.thing
 
 
 def written_once(laid: LaidBooklet, is_draft: bool = False) -> bytes:
@@ -153,6 +193,8 @@ def let_commands_share(patch: pytest.MonkeyPatch) -> None:
     What they would do in a fork, which could leave nothing for the next, they do here.
     """
     patch.setattr(fork, "_may_fork", lambda: False)
+    patch.setattr(load, "parse_kit", loaded_once)
+    patch.setattr(resolving, "resolve_kit", resolved_once)
     patch.setattr(svg_writer, "figure_svgs", drawn_once)
     patch.setattr(proof, "read_file", read_once)
     patch.setattr(proof, "read_file_and_pictures", read_and_seen_once)

@@ -434,14 +434,19 @@ def _heads(page: Page, outline: Box, along: Edge) -> Iterator[Outline]:
 
 def oblique_strokes(page: Page, outline: Box, along: Edge) -> list[float]:
     """Where the middles of short oblique strokes lie outside an edge, instead of arrows that would meet."""
+    return [_along(box.centre, along) for box in _oblique(page) if _lies_outside(box, outline, along)]
+
+
+@cached_on
+def _oblique(page: Page) -> tuple[Box, ...]:
+    """The boxes about the short strokes of a page at half a right angle."""
     found = []
     for stroke in page.strokes:
         (x0, y0), (x1, y1) = stroke.start, stroke.end
-        box = Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-        is_oblique = abs(box.width - box.height) < 0.05 and 2.0 < box.width < 6.0
-        if is_oblique and _lies_outside(box, outline, along):
-            found.append(_along(box.centre, along))
-    return found
+        width = abs(x1 - x0)
+        if 2.0 < width < 6.0 and abs(width - abs(y1 - y0)) < 0.05:
+            found.append(Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
+    return tuple(found)
 
 
 def _lies_outside(box: Box, outline: Box, along: Edge) -> bool:
@@ -482,11 +487,17 @@ def _if_near(off: float | None) -> float | None:
 def _leads_to(ring: Box, page: Page) -> Iterator[Point]:
     """Where strokes that begin at a ring end."""
     x, y = ring.centre
-    reach = ring.width / 2
-    for stroke in page.strokes:
-        for start, end in ((stroke.start, stroke.end), (stroke.end, stroke.start)):
-            if reach - 3.0 < hypot(start[0] - x, start[1] - y) < reach + 1.0 and stroke.length > 2.0:
-                yield end
+    low, high = ring.width / 2 - 3.0, ring.width / 2 + 1.0
+    for start, end in _long_ways(page):
+        if abs(start[0] - x) < high and low < hypot(start[0] - x, start[1] - y) < high:
+            yield end
+
+
+@cached_on
+def _long_ways(page: Page) -> tuple[tuple[Point, Point], ...]:
+    """The ends of strokes that are no mere dots, each both ways round."""
+    long = [stroke for stroke in page.strokes if stroke.length > 2.0]
+    return tuple(ways for each in long for ways in ((each.start, each.end), (each.end, each.start)))
 
 
 def _off_thing(point: Point, thing: Outline) -> float:

@@ -42,15 +42,23 @@ def rendered(pdf: bytes) -> list[Side]:
         return [_rendered(document, number) for number in range(len(document))]
 
 
+def rendered_page(pdf: bytes, number: int) -> Side:
+    """A picture of one page, by its number from 1."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        return _rendered(document, number - 1)
+
+
 def _rendered(document: pypdfium2.PdfDocument, number: int) -> Side:
     page = document[number]
     width, height = page.get_size()
-    # A page that is no whole number of pixels is stretched to one: let it have whole points of paper.
-    whole = (0, height - ceil(height), ceil(width), height)
-    page.set_mediabox(*whole)
-    page.set_cropbox(*whole)
-    page.close()
-    pixels = document[number].render(scale=SCALE, grayscale=True).to_numpy().squeeze()
+    if not (width.is_integer() and height.is_integer()):
+        # A page that is no whole number of pixels is stretched to one: let it have whole points of paper.
+        whole = (0, height - ceil(height), ceil(width), height)
+        page.set_mediabox(*whole)
+        page.set_cropbox(*whole)
+        page.close()
+        page = document[number]
+    pixels = page.render(scale=SCALE, grayscale=True).to_numpy().squeeze()
     kept = pixels[: ceil(height * SCALE - _HAIR), : ceil(width * SCALE - _HAIR)]
     return Side((255 - kept) / np.float32(255), width, height)
 
@@ -79,10 +87,17 @@ def _along(picture: Picture, start: float, count: int) -> Picture:
     share = np.float32(max(start - whole, 0))
     if share < _HAIR and whole >= 0 and whole + count <= len(picture):
         return picture[whole : whole + count]
-    taken = np.zeros((count + 1, picture.shape[1]), np.float32)
-    low, high = max(whole, 0), min(whole + count + 1, len(picture))
-    taken[low - whole : max(high, low) - whole] = picture[low : max(high, low)]
-    return taken[:-1] * (1 - share) + taken[1:] * share if share > _HAIR else taken[:-1]
+    if whole >= 0 and whole + count < len(picture):
+        taken = picture[whole : whole + count + 1]
+    else:
+        taken = np.zeros((count + 1, picture.shape[1]), np.float32)
+        low, high = max(whole, 0), min(whole + count + 1, len(picture))
+        taken[low - whole : max(high, low) - whole] = picture[low : max(high, low)]
+    if share <= _HAIR:
+        return taken[:-1]
+    shared = taken[:-1] * (1 - share)
+    shared += taken[1:] * share
+    return shared
 
 
 def is_same(one: Picture, other: Picture) -> bool:

@@ -40,7 +40,16 @@ from booklet.kit.load import load_kit
 from booklet.measure.length import Unit
 from booklet.placing.resolved import resolve_kit
 from tests.bindery.marks import fold_marks, read_marks
-from tests.bindery.pictures import Picture, Side, is_same, part, rendered, shift_across, shift_down
+from tests.bindery.pictures import (
+    Picture,
+    Side,
+    is_same,
+    part,
+    rendered,
+    rendered_page,
+    shift_across,
+    shift_down,
+)
 from tests.bindery.sources import MARGIN, numbered_booklet
 from tests.bindery.workshop import SpoiledError, Work, bound, printed, printed_by_hand
 from tests.once import laid_once, written_once
@@ -48,6 +57,8 @@ from tests.once import laid_once, written_once
 # How well a rendering tells where something lies, in points: a fifth is 0.07 mm.
 EXACT = 0.2
 INNER = Fraction(MARGIN)
+# No booklet here has more.
+MOST_PAGES = 64
 NESTED = Folded(inner_margin=INNER)
 FLIPS = [pytest.param(flip, id=f"{flip.value} edge") for flip in Flip]
 TRAYS = {"face-down": print_file.OutputStack.FACE_DOWN, "face-up": print_file.OutputStack.FACE_UP}
@@ -61,14 +72,19 @@ def source(page_count: int, page: PaperStock) -> bytes:
     return numbered_booklet(page_count, size_of(page))
 
 
-@cache
 def reading(page_count: int, page: PaperStock) -> tuple[Picture, ...]:
-    return pages_of(source(page_count, page), size_of(page))
+    return tuple(reading_page(number, page) for number in range(1, page_count + 1))
 
 
-def pages_of(pdf: bytes, size: tuple[float, float]) -> tuple[Picture, ...]:
-    """The pages of a reading file, as large as a page is."""
-    return tuple(part(side.picture, 0, 0, size) for side in rendered(pdf))
+@cache
+def reading_page(number: int, page: PaperStock) -> Picture:
+    """A page by its number, which looks the same in a booklet of any length."""
+    return as_large_as(page, rendered_page(source(MOST_PAGES, page), number))
+
+
+def as_large_as(page: PaperStock, side: Side) -> Picture:
+    """A page of a reading file, as large as a page is."""
+    return part(side.picture, 0, 0, size_of(page))
 
 
 def work_of(binding: Binding, stands: int = 1) -> Work:
@@ -123,7 +139,7 @@ def make_by_hand_and_check(page_count: int, binding: Binding, tray: str, stands:
 # One nested signature.
 
 
-@pytest.mark.parametrize("page_count", range(4, 65, 4))
+@pytest.mark.parametrize("page_count", range(4, MOST_PAGES + 1, 4))
 def test_a_nested_booklet_reads_in_order(page_count: int) -> None:
     flip = Flip.LONG_EDGE if page_count % 8 else Flip.SHORT_EDGE
     make_and_check(page_count, Binding(SQUARE_15_CM, read_press_sheet("310x160mm"), flip=flip))
@@ -176,7 +192,7 @@ def demo_booklet() -> bytes:
 
 @cache
 def demo_pages() -> tuple[Picture, ...]:
-    return pages_of(demo_booklet(), size_of(HALF_LETTER))
+    return tuple(as_large_as(HALF_LETTER, side) for side in rendered(demo_booklet()))
 
 
 # Several signatures.

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import signal
+from functools import cache
 
 import pytest
+
+from tests.cli.kits import Broken, broken_copy
 
 # Tests that a shell runs in the background ignore an interrupt, and so would all programs that they start.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
@@ -14,3 +17,9 @@ if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
 @pytest.fixture(autouse=True)
 def _share(booklets_made_once: None) -> None:
     """Booklets are made once."""
+
+
+@pytest.fixture(scope="session")
+def broken(tmp_path_factory: pytest.TempPathFactory) -> Broken:
+    """The larger demo kit with one line changed: copied once, however many tests it is for."""
+    return cache(lambda one: broken_copy(one, tmp_path_factory.mktemp("broken")))

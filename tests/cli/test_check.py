@@ -11,7 +11,7 @@ import pytest
 
 from booklet.cli import main
 from booklet.cli.starter import STARTER_SPEC
-from tests.cli.kits import BREAKS, SPECS, Break, broken_copy, line_of
+from tests.cli.kits import BREAKS, SPECS, Break, Broken, broken_copy, line_of
 
 SAID_OF_A_FINDING = {
     "id": {"type": "string", "pattern": "^[a-z]+(-[a-z]+)*$"},
@@ -85,9 +85,9 @@ def test_the_demo_kits_are_sound(name: str, capsys: pytest.CaptureFixture[str]) 
 
 @pytest.mark.parametrize("one", BREAKS, ids=of_break)
 def test_a_broken_kit_is_reported_by_its_line_and_its_cure(
-    one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    one: Break, broken: Broken, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    spec = broken_copy(one, tmp_path)
+    spec = broken(one)
     code, out, err = checked(capsys, str(spec))
     assert (code, err) == (1, "")
     (told,) = [line for line in out.splitlines() if one.says in line]
@@ -99,9 +99,9 @@ def test_a_broken_kit_is_reported_by_its_line_and_its_cure(
 
 @pytest.mark.parametrize("one", BREAKS, ids=of_break)
 def test_a_broken_kit_is_reported_to_a_program_too(
-    one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    one: Break, broken: Broken, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    spec = broken_copy(one, tmp_path)
+    spec = broken(one)
     code, told = answer(capsys, str(spec))
     assert code == 1
     assert told["errors"] >= 1

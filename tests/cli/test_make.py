@@ -17,7 +17,7 @@ from booklet.cli import main
 from booklet.cli.files import file_names
 from booklet.cli.starter import STARTER_SPEC
 from booklet.cli.written import list_name, write_set
-from tests.cli.kits import BREAKS, Break, broken_copy, sound_copy
+from tests.cli.kits import BREAKS, Break, Broken, sound_copy
 
 ROOT = Path(__file__).parents[2]
 SMALLER = "roof-garden"
@@ -108,9 +108,9 @@ def test_figures_of_an_earlier_run_are_left_and_reported(
 
 @pytest.mark.parametrize("one", WORKABLE, ids=lambda one: one.name)
 def test_make_writes_nothing_while_there_are_errors(
-    one: Break, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    one: Break, broken: Broken, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    spec = broken_copy(one, tmp_path / "kit")
+    spec = broken(one)
     out = tmp_path / "out"
     assert main(["make", str(spec), "--out", str(out)]) == 1
     told, err = capsys.readouterr()
@@ -136,17 +136,18 @@ def test_words_that_leave_no_room_on_a_cover_are_refused_with_their_line(
     assert not (tmp_path / "out").exists()
 
 
-def test_a_draft_of_a_kit_with_errors_is_written_marked_and_still_ends_with_1(tmp_path: Path) -> None:
-    short = next(one for one in WORKABLE if one.name == "ribbon that does not last")
-    spec = broken_copy(short, tmp_path / "kit")
+def test_a_draft_of_a_kit_with_errors_is_written_marked_and_still_ends_with_1(
+    broken: Broken, tmp_path: Path
+) -> None:
+    spec = broken(next(one for one in WORKABLE if one.name == "ribbon that does not last"))
     assert main(["make", str(spec), "--draft", "--out", str(tmp_path)]) == 1
     document = pdfium.PdfDocument(tmp_path / "hill-line-read.pdf")
     assert all("DRAFT" in page.get_textpage().get_text_range() for page in document)
 
 
 @pytest.mark.parametrize("one", WORKABLE, ids=lambda one: one.name)
-def test_the_figures_of_a_kit_with_errors_can_be_seen(one: Break, tmp_path: Path) -> None:
-    spec = broken_copy(one, tmp_path / "kit")
+def test_the_figures_of_a_kit_with_errors_can_be_seen(one: Break, broken: Broken, tmp_path: Path) -> None:
+    spec = broken(one)
     assert main(["draw", str(spec), "--out", str(tmp_path)]) == 1
     assert list((tmp_path / "figures").glob("*.svg"))
 

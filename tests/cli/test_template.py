@@ -153,6 +153,7 @@ def test_a_printer_is_told_to_leave_the_size_as_it_is(
     assert words.count("Printat100%,notfitted,ononeside.") == 2
 
 
+@pytest.mark.usefixtures("made_afresh")
 @pytest.mark.parametrize("name", ["left canopy", "home-by-starlight"])
 def test_the_same_kit_gives_the_same_bytes(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], name: str

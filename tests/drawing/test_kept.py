@@ -55,6 +55,7 @@ def test_two_sheets_alike_keep_each_their_own() -> None:
 
 
 def test_what_is_kept_goes_with_its_sheet() -> None:
+    gc.freeze()  # what other tests keep is not searched
     sheet = Sheet("fern")
     gone = weakref.ref(drawn(sheet))
     del sheet

@@ -8,12 +8,12 @@ from hypothesis import strategies as st
 from booklet.kit.errors import UsageError
 from booklet.proof.given_file import Wanted, check_given
 from booklet.proof.proof import Proof, prove
-from tests.finished.kits import PLAIN
+from tests.cli.runs import SMALL_SPEC
 from tests.proof.finished import finished
 
 SPOTS = st.deferred(
     lambda: st.lists(
-        st.tuples(st.integers(0, len(finished(PLAIN).file) - 1), st.binary(min_size=1, max_size=12)),
+        st.tuples(st.integers(0, len(finished(SMALL_SPEC).file) - 1), st.binary(min_size=1, max_size=12)),
         max_size=6,
     )
 )
@@ -21,8 +21,8 @@ SPOTS = st.deferred(
 
 def proved(file: bytes) -> Proof | str:
     """What was found, or why the file was refused."""
-    made = finished(PLAIN)
-    wanted = Wanted("A Week Outdoors", made.laid.edition, len(made.pages), "page")
+    made = finished(SMALL_SPEC)
+    wanted = Wanted("First kit", made.laid.edition, len(made.pages), "page")
     try:
         check_given("given.pdf", file, wanted)
     except UsageError as error:
@@ -33,17 +33,17 @@ def proved(file: bytes) -> Proof | str:
 @given(SPOTS)
 @settings(max_examples=30, deadline=None)
 def test_a_file_with_bytes_overwritten_is_refused_or_proved(spots: list[tuple[int, bytes]]) -> None:
-    file = bytearray(finished(PLAIN).file)
+    file = bytearray(finished(SMALL_SPEC).file)
     for at, written in spots:
         file[at : at + len(written)] = written
     found = proved(bytes(file))
     assert isinstance(found, Proof) or found.startswith("given.pdf ")
-    if bytes(file) == finished(PLAIN).file:
+    if bytes(file) == finished(SMALL_SPEC).file:
         assert isinstance(found, Proof)
         assert found.holds
 
 
 def test_a_change_that_no_page_shows_changes_nothing() -> None:
-    found = proved(finished(PLAIN).file.replace(b"/Creator (kit-booklet ", b"/Creator (tik-bookle  "))
+    found = proved(finished(SMALL_SPEC).file.replace(b"/Creator (kit-booklet ", b"/Creator (tik-bookle  "))
     assert isinstance(found, Proof)
     assert found.holds
