@@ -1,4 +1,7 @@
-"""A real browser with a companion open in it: Debian's Chromium, driven by Playwright, and no network."""
+"""A real browser with a companion open in it: Debian's Chromium, driven by Playwright, and no network.
+
+Where the environment names a `FIREFOX`, it is that one.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Playwright, sync_playwright
 
 from tests.browser.chromium import FLAGS, chromium
 from tests.browser.companion import Companion
@@ -17,18 +20,33 @@ TABLET = {"width": 1024, "height": 768}
 
 Open = Callable[..., Companion]
 
+FIREFOX = os.environ.get("FIREFOX")
+# Touch is off in a Firefox of a desktop.
+_FIREFOX_SETTINGS: dict[str, str | float | bool] = {"dom.w3c_touch_events.enabled": 1}
+# What Playwright cannot ask of Firefox: stillness, no script, a printed page; and pictures taken in Chromium.
+chromium_alone = pytest.mark.skipif(FIREFOX is not None, reason="Firefox cannot be asked for this")
+
 
 @pytest.fixture(scope="session")
 def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    if chromium() is None:
+    if FIREFOX is None and chromium() is None:
         pytest.skip("there is no Chromium here")
     # It writes into the folder of a user's settings, which no test may.
     folder = str(tmp_path_factory.mktemp("settings"))
     at_home: dict[str, str | float | bool] = {**os.environ, "XDG_CONFIG_HOME": folder}
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=chromium(), args=FLAGS, env=at_home)
+        opened = launched(playwright, at_home)
         yield opened
         opened.close()
+
+
+def launched(playwright: Playwright, env: dict[str, str | float | bool]) -> Browser:
+    """Chromium, or the Firefox that the environment names: as it is sold, by WebDriver BiDi."""
+    if FIREFOX is not None:
+        return playwright.firefox.launch(
+            channel="moz-firefox", executable_path=FIREFOX, env=env, firefox_user_prefs=_FIREFOX_SETTINGS
+        )
+    return playwright.chromium.launch(executable_path=chromium(), args=FLAGS, env=env)
 
 
 @pytest.fixture(scope="session")

@@ -6,7 +6,7 @@ from booklet.content.other_unit import other_text
 from booklet.content.spans import length_text
 from tests.browser.companion import Companion
 from tests.browser.expected import readings
-from tests.browser.opened import Open
+from tests.browser.opened import Open, chromium_alone
 from tests.web.demos import made
 
 DRAWING = ".view:visible .board:not([hidden])"
@@ -118,6 +118,7 @@ def test_without_speech_there_is_no_button_for_it(open_companion: Open) -> None:
     assert companion.page.locator("[data-do=speak]:visible").count() == 0
 
 
+@chromium_alone
 def test_the_step_in_view_is_printed_on_one_page(open_companion: Open) -> None:
     companion = open_companion(at="#/cut/cut-station-1%2F1")
     assert pages_of(companion.page.pdf(format="A4")) == 1

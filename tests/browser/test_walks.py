@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.content.spans import length_text
 from tests.browser.expected import cutting_keys, page_keys, readings
-from tests.browser.opened import Open
+from tests.browser.opened import Open, chromium_alone
 from tests.web.demos import made
 
 HILL_LINE = made("hill-line").said
@@ -114,6 +114,7 @@ def test_a_turn_is_shown_turning_and_can_be_seen_again(open_companion: Open) -> 
     assert companion.page.evaluate(moving) == 1
 
 
+@chromium_alone
 def test_nothing_moves_for_who_asks_for_stillness(open_companion: Open) -> None:
     companion = open_companion(at="#/cut/cut-station-2", reduced_motion="reduce")
     assert companion.page.evaluate("document.getAnimations().length") == 0

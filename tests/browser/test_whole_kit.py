@@ -66,6 +66,13 @@ def test_it_is_followed_by_keys_alone(open_companion: Open) -> None:
     assert followed(companion) == everything
 
 
+def test_a_tablet_shows_all_of_the_picture(open_companion: Open) -> None:
+    for width in (768, 1024, 1180):
+        companion = open_companion(at="#/kit", viewport={"width": width, "height": 800})
+        flow = companion.page.locator(".flow")
+        assert flow.evaluate("flow => flow.scrollWidth") == flow.evaluate("flow => flow.clientWidth"), width
+
+
 @needs_axe
 @pytest.mark.parametrize("size", [None, PHONE], ids=["tablet", "phone"])
 def test_axe_finds_nothing_in_the_picture(open_companion: Open, size: dict[str, int] | None) -> None:
