@@ -52,12 +52,14 @@ def _check_meeting(bench: Bench, whole: ExactRect) -> None:
     """Elements that all but meet, or that meet and all but end in one line: no cut is meant to part them."""
     printed, near = bench.sheet.printed, convert(NEAR_MISS, Unit.INCH, bench.unit)
     for number, element in enumerate(printed):
-        others = {f"and {quoted(one.name)}": _lines_off(one.rect, element.rect) for one in printed[:number]}
-        others["and the sheet's edge"] = [abs(past) for past in beyond(element.rect, whole).values()]
-        for other, off in others.items():
+        others = {one.name: _lines_off(one.rect, element.rect) for one in printed[:number]}
+        past = [abs(past) for past in beyond(element.rect, whole).values()]
+        for other, off in (*others.items(), (None, past)):
             least = min((by for by in off if 0 < by < near), default=None)
             if least is not None:
-                found = f"edges of {quoted(element.name)} {other} are {bench.shown(least)} out of line"
+                beside = "the sheet's edge" if other is None else quoted(other)
+                both = f"{quoted(element.name)} and {beside}"
+                found = f"edges of {both} are {bench.shown(least)} out of line"
                 cure = "correct the left, top or size of one"
                 bench.report("elements-nearly-meet", found, cure, *element.entry, kind=warning)
 

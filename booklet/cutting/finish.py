@@ -65,6 +65,8 @@ class Finish:
 
     def with_more(self, other: Finish) -> Finish:
         """Both finishes on one piece."""
+        if self is NOTHING_DONE or other is NOTHING_DONE:
+            return self if other is NOTHING_DONE else other
         return Finish(
             self.roundings + other.roundings,
             tuple(dict.fromkeys(self.punched + other.punched)),
@@ -75,6 +77,8 @@ class Finish:
 
     def as_laid(self, face: Face, quarters: int, size: Size) -> Finish:
         """What is done to an upright piece of this size, once that lies with a face up and is turned."""
+        if self is NOTHING_DONE:
+            return self
         if face is Face.FRONT:
             return self.turned(quarters, size)
         over = Finish(

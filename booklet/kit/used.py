@@ -8,6 +8,7 @@ from booklet.kit.finding import SpecPath
 from booklet.kit.layout import Layout
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Column, Place, Row, SeriesEntry, Snip, Step
+from booklet.measure.cache import cached_on
 from booklet.measure.dataclass import dataclass
 
 
@@ -30,6 +31,7 @@ class PieceUse:
     part_of: int | None = None
 
 
+@cached_on
 def uses(layout: Layout, index: int) -> tuple[PieceUse, ...]:
     """Every piece and part that the layout takes, its base first, then in the order of its steps.
 

@@ -56,6 +56,10 @@ class AxisFault(Enum):
     REVERSED = "reversed"
 
 
+# The share of a length that lies before a part of it.
+_BEFORE = {AxisPart.LOW: Fraction(0), AxisPart.MIDDLE: Fraction(1, 2), AxisPart.HIGH: Fraction(1)}
+
+
 def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Interval | AxisFault:
     """The interval of an item of this length.
 
@@ -70,10 +74,7 @@ def solve(length: Fraction | None, constraints: Sequence[Constraint]) -> Interva
 
 
 def _from_one(length: Fraction, constraint: Constraint) -> Interval:
-    share = {AxisPart.LOW: Fraction(0), AxisPart.MIDDLE: Fraction(1, 2), AxisPart.HIGH: Fraction(1)}[
-        constraint.part
-    ]
-    low = constraint.at - length * share
+    low = constraint.at - length * _BEFORE[constraint.part]
     return Interval(low, low + length)
 
 

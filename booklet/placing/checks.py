@@ -26,7 +26,9 @@ from booklet.placing.visible import is_upright, item_ring, upright_bounds
 
 # Corners of tilted pieces are in floating point: less than this is rounding.
 _ROUNDING = Fraction(1, 10**9)
-_PAPER = {ItemKind.PIECE, ItemKind.PHOTO}
+# An outline and its box.
+_Shape = tuple[polygons.Ring, polygons.Box]
+_PAPER = (ItemKind.PIECE, ItemKind.PHOTO)
 _COVERABLE = {ItemKind.PHOTO: "photo-covered", ItemKind.WRITING: "writing-covered"}
 
 
@@ -34,23 +36,25 @@ def check_layout(
     kit: Kit, index: int, base: Placed, items: Sequence[Placed], visible: Sequence[Visible]
 ) -> Iterator[Finding]:
     """Everything to say about one page's geometry."""
-    limits = limits_for(kit.unit)
+    limits, gutters = limits_for(kit.unit), _gutters(kit, index)
+    tapes = [item for item in items if item.kind is ItemKind.TAPE]
     for item, seen in zip(items, visible, strict=True):
-        if not _is_taped_over(item, items):
+        if not _is_taped_over(item, tapes):
             yield from _check_seen(item, seen, limits)
-        yield from _check_overhang(item, base.rect, kit.unit, _gutters(kit, index), limits)
+        yield from _check_overhang(item, base.rect, kit.unit, gutters, limits)
         yield from _check_print(item, kit.unit)
     paper = [item for item in items if item.kind in _PAPER]
-    shapes = {item.id: item_ring(item) for item in paper}
+    rings = {item.id: item_ring(item) for item in paper}
+    shapes = {id: (ring, polygons.box(ring)) for id, ring in rings.items()}
     for one, other in combinations(paper, 2):
         yield from _check_near(one, other, shapes, kit.unit, limits)
     yield from _check_spacing(paper, kit.unit, limits)
 
 
-def _is_taped_over(item: Placed, items: Sequence[Placed]) -> bool:
+def _is_taped_over(item: Placed, tapes: Sequence[Placed]) -> bool:
     """Whether a tape as wide as its strip lies along the whole of it, which is what it is for."""
-    tapes = [one for one in items if one.kind is ItemKind.TAPE and one.layer > item.layer]
-    return any(overlap(one.rect, item.rect) == item.rect.area and one.tilt == item.tilt for one in tapes)
+    above = (one for one in tapes if one.layer > item.layer)
+    return any(overlap(one.rect, item.rect) == item.rect.area and one.tilt == item.tilt for one in above)
 
 
 def _check_seen(item: Placed, seen: Visible, limits: Limits) -> Iterator[Finding]:
@@ -126,7 +130,7 @@ def _check_print(item: Placed, unit: Unit) -> Iterator[Finding]:
 
 
 def _check_near(
-    one: Placed, other: Placed, shapes: Mapping[int, polygons.Ring], unit: Unit, limits: Limits
+    one: Placed, other: Placed, shapes: Mapping[int, _Shape], unit: Unit, limits: Limits
 ) -> Iterator[Finding]:
     """Edges that all but meet: they should overlap, be in line, or stay apart."""
     if is_upright(one) and is_upright(other):
@@ -148,11 +152,11 @@ def _tilted(one: Placed, other: Placed) -> Placed:
 
 def _near_gap(one: Placed, other: Placed, limits: Limits) -> Fraction | None:
     """The smallest distance of two facing edges (below 0: their overlap), or of two edges nearly in line."""
-    found = []
-    for direction, cross in PERPENDICULAR.items():
-        if shared(span_of(one.rect, cross), span_of(other.rect, cross)) < limits.near_miss:
-            continue
-        found += _edge_distances(span_of(one.rect, direction), span_of(other.rect, direction))
+    found: list[Fraction] = []
+    across, down = (one.rect.across, other.rect.across), (one.rect.down, other.rect.down)
+    for along, cross in ((across, down), (down, across)):
+        if shared(*cross) >= limits.near_miss:
+            found += _edge_distances(*along)
     near = [gap for gap in found if 0 < abs(gap) < limits.near_miss]
     return min(near, key=abs, default=None)
 
@@ -165,11 +169,12 @@ def _edge_distances(one: Interval, other: Interval) -> list[Fraction]:
     return [*facing, abs(one.low - other.low), abs(one.high - other.high)]
 
 
-def _near_shapes(one: polygons.Ring, other: polygons.Ring, limits: Limits) -> Fraction | None:
+def _near_shapes(one: _Shape, other: _Shape, limits: Limits) -> Fraction | None:
     """How far apart two outlines are, of which one at least is not upright; None where that is far."""
-    if polygons.boxes_apart(one, other) > limits.near_miss:
+    (ring, box), (other_ring, other_box) = one, other
+    if polygons.boxes_apart(box, other_box) > limits.near_miss:
         return None
-    distance = Fraction(polygons.distance(one, other))
+    distance = Fraction(polygons.distance(ring, other_ring))
     return distance if distance > _ROUNDING else None
 
 

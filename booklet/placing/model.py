@@ -45,7 +45,7 @@ class ItemKind(Enum):
     ADDED = "added"
 
 
-_SEEN_THROUGH = {ItemKind.WRITING, ItemKind.STENCIL}
+_SEEN_THROUGH = (ItemKind.WRITING, ItemKind.STENCIL)
 
 
 @dataclass(frozen=True)

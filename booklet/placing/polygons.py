@@ -14,6 +14,8 @@ from booklet.measure.geometry import ExactRect
 
 Vertex = tuple[float, float]
 Ring = tuple[Vertex, ...]
+# Left, top, right and bottom.
+Box = tuple[float, float, float, float]
 # A path of a clipped outline, in whole steps of the grid.
 _Path = Sequence[Sequence[int]]
 
@@ -60,15 +62,15 @@ def _laid(corners: Ring, rect: ExactRect, tilt: Fraction) -> Ring:
     return tuple((x + dx * c - dy * s, y + dx * s + dy * c) for dx, dy in corners)
 
 
-def box(outline: Ring) -> tuple[float, float, float, float]:
+def box(outline: Ring) -> Box:
     """The left, top, right and bottom of an outline."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def boxes_apart(one: Ring, other: Ring) -> float:
+def boxes_apart(one: Box, other: Box) -> float:
     """How far the boxes of two outlines are apart, across or down: a cheap lower bound."""
-    (left, top, right, bottom), (other_left, other_top, other_right, other_bottom) = box(one), box(other)
+    (left, top, right, bottom), (other_left, other_top, other_right, other_bottom) = one, other
     return max(other_left - right, left - other_right, other_top - bottom, top - other_bottom)
 
 
@@ -113,11 +115,8 @@ def without(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
 
 def area_left(part: Ring, covers: Sequence[Ring]) -> float:
     """How much covers leave of a part, which may overlap one another."""
-    whole, near = area(part), [cover for cover in covers if boxes_apart(part, cover) < 0]
-    if not near:
-        return whole
     # A path the other way round is a hole: its area is below 0.
-    left = sum(map(area, _outlines(_in_first(part, near))))
+    whole, left = area(part), sum(map(area, _outlines(_in_first(part, covers))))
     return whole if _is_nothing(left - whole, part) else left
 
 
@@ -133,7 +132,7 @@ def disjoint(rings: Sequence[Ring]) -> list[Ring]:
 
 
 def _left_of(part: Ring, cover: Ring) -> list[Ring]:
-    if boxes_apart(part, cover) >= 0:
+    if boxes_apart(box(part), box(cover)) >= 0:
         return [part]
     left = _outlines(_in_first(part, [cover]))
     areas = [area(outline) for outline in left]

@@ -17,13 +17,12 @@ from booklet.kit.kit_files import KitFile
 from booklet.kit.load import LoadedKit
 from booklet.kit.sheet import SCRAP
 from booklet.kit.used import PieceUse, uses
-from booklet.measure.cache import cached_on
 from booklet.measure.dataclass import dataclass
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped, SnippedPart
 from booklet.placing.model import PieceSource, PlacedLayout
 from booklet.placing.place_layouts import place_layouts, unchanged
-from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, made_pieces, sizes_by_name, wants
+from booklet.sorting.ledger import Ledger, LedgerEntry, keep_ledger, sizes_by_name, wants
 
 if TYPE_CHECKING:
     from booklet.cutting.planner.kit_plan import PlannedKit
@@ -81,9 +80,9 @@ def resolve_kit(loaded: LoadedKit, before: ResolvedKit | None = None, begun: Beg
     cut = plan_and_cut(loaded.kit, begun, before)
     kit, sheets = cut.kit, cut.sheets
     ledger = keep_ledger(kit, sheets, wants(kit))
-    made = made_pieces(kit, sheets)
-    finishes = {entry.name: entry.piece.finish for entry in reversed(made) if entry.piece is not None}
-    pieces = _Pieces(sizes_by_name(made), finishes)
+    filed = ledger.entries
+    finishes = {entry.name: entry.piece.finish for entry in reversed(filed) if entry.piece is not None}
+    pieces = _Pieces(sizes_by_name(filed), finishes)
     layouts = place_layouts(kit, pieces, _known(kit, pieces, before) if before is not None else {})
     return ResolvedKit(kit, loaded.images, sheets, ledger, layouts, loaded.typed, pieces, cut.planned)
 
@@ -141,9 +140,8 @@ def _unwritten(sheet: CutSheet) -> CutSheet:
     return replace(sheet, findings=tuple(one for one in sheet.findings if one.id != "size-lies"))
 
 
-@cached_on
 def uses_of(resolved: ResolvedKit, index: int) -> tuple[PieceUse, ...]:
-    """What a layout uses, by its index among the kit's layouts; asked for with each of its pieces."""
+    """What a layout uses, by its index among the kit's layouts."""
     return uses(resolved.kit.layouts[index], index)
 
 

@@ -144,8 +144,10 @@ def finish_in_hand(state: PlacingState, item: Placed) -> Finish:
     done = NOTHING_DONE
     for name in item.names:
         done = done.with_more(state.finishes.get(name, NOTHING_DONE))
-    holes = tuple(hole.as_laid(item.face, item.turn, item.upright_size) for hole in done.holes)
-    return filed.as_laid(item.face, item.turn, item.upright_size).with_more(replace(done, holes=holes))
+    if done.holes:
+        holes = tuple(hole.as_laid(item.face, item.turn, item.upright_size) for hole in done.holes)
+        done = replace(done, holes=holes)
+    return filed.as_laid(item.face, item.turn, item.upright_size).with_more(done)
 
 
 def tilted_with(item: Placed, host: Placed) -> Placed:

@@ -101,10 +101,12 @@ def tilted_rect(item: Placed) -> ExactRect:
     return ExactRect(item.rect.x + right, item.rect.y + down, item.rect.width, item.rect.height)
 
 
-@cached_on
 def upright_bounds(item: Placed) -> ExactRect:
     """The upright rectangle round an item as it lies: exact, unless it is tilted."""
-    if not item.tilt:
-        return item.rect
+    return _tilted_bounds(item) if item.tilt else item.rect
+
+
+@cached_on
+def _tilted_bounds(item: Placed) -> ExactRect:
     left, top, right, bottom = (Fraction(edge) for edge in polygons.box(item_ring(item)))
     return ExactRect(left, top, right - left, bottom - top)
