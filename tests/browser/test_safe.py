@@ -26,6 +26,8 @@ def test_a_spec_that_would_be_a_script_stays_words(open_companion: Open) -> None
     assert "</style></script><script>alert(" in companion.page.locator("#view-start h1").inner_text()
     for view in ("cut", "pieces", "pages", "booklet", "settings"):
         companion.view(view)
+    companion.to("#/kit")
+    assert companion.page.locator("#view-kit").is_visible()
     assert companion.page.locator("[onclick], body script:not([type=module])").count() == 0
     assert dialogs == []
 
@@ -36,6 +38,8 @@ def test_nothing_is_asked_for_in_any_view(open_companion: Open) -> None:
         for view in ("cut", "pieces", "pages", "booklet", "settings", "start"):
             companion.view(view)
             companion.page.wait_for_timeout(50)
+        companion.to("#/kit")
+        companion.page.wait_for_timeout(50)
         assert companion.asked_for == []
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from base64 import b64encode
 from collections import Counter
 from hashlib import sha256
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -13,7 +12,7 @@ import yaml
 
 from booklet.content.blocks import Picture
 from booklet.content.other_unit import other_text
-from booklet.content.spans import Extent, Length, PageRef, Role, extent_text, length_text, plain_text
+from booklet.content.spans import Extent, Length, Role, extent_text, length_text, plain_text
 from booklet.kit.bundled import find_spec
 from booklet.kit.load import parse_kit
 from booklet.measure.exact import Fraction
@@ -187,8 +186,3 @@ def test_a_measure_in_the_other_unit_is_the_nearest_mark_and_says_when_it_is_rou
     span: Length | Extent, said: str
 ) -> None:
     assert other_text(span).replace("\u00a0", " ") == said
-
-
-def test_no_page_number_of_the_printed_booklet_is_named() -> None:
-    assert all_of(PageRef, sections_of(made("hill-line").said)) == []
-    assert Path(find_spec("hill-line")).exists()
