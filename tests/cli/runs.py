@@ -6,10 +6,14 @@ import os
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 import traceback
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import IO, NoReturn
+
+from booklet.cli import main
 
 # A kit with something for each file that `make` writes, soon made: what is tested with it is not its content.
 SMALL_SPEC = """\
@@ -116,6 +120,37 @@ def in_copy(action: Callable[[], int], log: Path) -> int:
         log.write_text(f"{log.read_text()}\n{traceback.format_exc()}")
     finally:
         os._exit(code)
+
+
+def run_in_copy(*arguments: str | Path, folder: Path = ROOT) -> subprocess.CompletedProcess[bytes]:
+    """`booklet` in a copy of this process, in which all is loaded already, from its beginning to its end."""
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        process = os.fork()
+        if process == 0:
+            _end_as_program(list(map(str, arguments)), folder, out.fileno(), err.fileno())
+        code = ended(process)
+        said, told = (_whole(stream) for stream in (out, err))
+    return subprocess.CompletedProcess(arguments, code, said, told)
+
+
+def _end_as_program(arguments: list[str], folder: Path, out: int, err: int) -> NoReturn:
+    """Become the program: with its own two streams, which those that it starts are given, too."""
+    code = 1
+    try:
+        os.chdir(folder)
+        for number, stream in ((1, out), (2, err)):
+            os.dup2(stream, number)
+        with open(1, "w", encoding="utf-8") as sys.stdout, open(2, "w", encoding="utf-8") as sys.stderr:
+            code = main(arguments)
+    except BaseException:
+        os.write(err, traceback.format_exc().encode())
+    finally:
+        os._exit(code)
+
+
+def _whole(stream: IO[bytes]) -> bytes:
+    stream.seek(0)
+    return stream.read()
 
 
 def ended(process: int) -> int:

@@ -15,7 +15,7 @@ import pytest
 
 from booklet.cli import main
 from booklet.cli.processes import run_each
-from tests.cli.runs import ROOT, ends_soon, files_in, run, small_kits, started
+from tests.cli.runs import ROOT, ends_soon, files_in, run_in_copy, small_kits, started
 
 pytestmark = [
     pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot copy a process"),
@@ -31,8 +31,9 @@ def heads(said: bytes) -> list[str]:
 
 @pytest.fixture(scope="module")
 def kits(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
-    """Three small kits, the second of which cannot be read."""
+    """Three small kits, the second of which cannot be read; what making them takes is loaded from then on."""
     april, may, june = small_kits(tmp_path_factory.mktemp("kits"), NAMES)
+    assert main(["make", str(april), "--out", str(tmp_path_factory.mktemp("out"))]) == 0
     may.write_text(may.read_text().replace("title:", "titel:", 1))
     return [april, may, june]
 
@@ -40,7 +41,7 @@ def kits(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
 def test_a_kit_that_cannot_be_read_does_not_keep_the_others_from_being_made(
     kits: list[Path], tmp_path: Path
 ) -> None:
-    ended = run("make", *kits, "--out", tmp_path / "all")
+    ended = run_in_copy("make", *kits, "--out", tmp_path / "all")
     assert ended.returncode == 1
     april, may, june = kits
     assert heads(ended.stdout) == [f"== {april} ==", f"== {june} =="]
@@ -48,7 +49,7 @@ def test_a_kit_that_cannot_be_read_does_not_keep_the_others_from_being_made(
     assert b'may.yaml:1: found the unknown key "titel"' in ended.stderr
     assert ended.stderr.endswith(f"2 of 3 kits are well; look at {may}\n".encode())
     for kit in (april, june):
-        assert run("make", kit, "--out", tmp_path / "singly").returncode == 0
+        assert run_in_copy("make", kit, "--out", tmp_path / "singly").returncode == 0
     assert files_in(tmp_path / "all") == files_in(tmp_path / "singly")
 
 
@@ -61,7 +62,7 @@ def test_all_is_said_in_the_order_of_the_kits_however_many_are_made_at_a_time(
     said = set()
     for number in ("1", "2"):
         way = ["--trimmer", str(trimmer), "--processes", number, "--out", str(tmp_path / "out")]
-        ended = run("make", april, may, *way)
+        ended = run_in_copy("make", april, may, *way)
         said.add((ended.returncode, ended.stdout, ended.stderr))
     ((_, _, err),) = said
     assert heads(err) == [f"== {april} ==", f"== {may} =="]
@@ -69,11 +70,11 @@ def test_all_is_said_in_the_order_of_the_kits_however_many_are_made_at_a_time(
 
 def test_the_exit_code_says_the_worst(kits: list[Path], tmp_path: Path) -> None:
     nowhere = tmp_path / "nowhere.yaml"
-    ended = run("make", kits[1], nowhere, kits[0], "--out", tmp_path / "out")
+    ended = run_in_copy("make", kits[1], nowhere, kits[0], "--out", tmp_path / "out")
     assert ended.returncode == 2
     assert f"== {nowhere} ==\nbooklet: there is no kit spec".encode() in ended.stderr
     assert (tmp_path / "out/april-read.pdf").exists()
-    assert run("make", kits[0], kits[2], "--out", tmp_path / "out").returncode == 0
+    assert run_in_copy("make", kits[0], kits[2], "--out", tmp_path / "out").returncode == 0
 
 
 @pytest.mark.parametrize("second", ["again/may.yaml", "again/May.yml", "may.yaml"])
@@ -92,7 +93,7 @@ def test_two_kits_whose_files_would_be_called_alike_are_refused_before_anything_
 
 
 def test_a_program_is_told_of_all_kits_at_once(kits: list[Path], tmp_path: Path) -> None:
-    ended = run("make", *kits, "--json", "--out", tmp_path)
+    ended = run_in_copy("make", *kits, "--json", "--out", tmp_path)
     april, may, june = json.loads(ended.stdout)["kits"]
     assert [each["kit"] for each in (april, may, june)] == list(map(str, kits))
     assert [each["exit_code"] for each in (april, may, june)] == [0, 1, 0]
@@ -114,7 +115,7 @@ def test_a_number_of_processes_that_is_none_is_refused(
 def test_where_no_process_can_be_copied_the_same_is_said_and_made(
     kits: list[Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
 ) -> None:
-    ended = run("make", *kits, "--out", "out", folder=tmp_path)
+    ended = run_in_copy("make", *kits, "--out", "out", folder=tmp_path)
     monkeypatch.delattr(os, "fork")
     (tmp_path / "here").mkdir()
     monkeypatch.chdir(tmp_path / "here")
