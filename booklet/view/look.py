@@ -10,9 +10,11 @@ from typing import Any
 
 from booklet.content.words.english.view import EnglishView
 from booklet.drawing.shapes.fonts import Font, font_file
+from booklet.kit.kept_path import KeptPath
+from booklet.view.lines import file_lines, place_lines
 from booklet.view.pictures import Pictures
 from booklet.view.shown import Shown
-from booklet.view.told import places_told, spec_told, state_told
+from booklet.view.told import places_told, state_told
 from booklet.view.viewers import Viewers
 from booklet.view.whole_kit import whole_kit_told
 
@@ -37,9 +39,13 @@ class Look:
         """What stands where on a page."""
         return places_told(self.shown, number)
 
-    def spec(self) -> dict[str, Any]:
-        """The lines of the spec."""
-        return spec_told(self.shown)
+    def lines(self, place: KeptPath) -> dict[str, Any] | None:
+        """The lines about a place of the spec; None before there is one."""
+        return place_lines(self.shown, place)
+
+    def file_lines(self, line: int) -> dict[str, Any]:
+        """The lines about a line of the file as it is."""
+        return file_lines(self.shown, line)
 
     def whole_kit(self) -> dict[str, Any] | None:
         """The picture of the whole kit, worked out when it is asked for; None before there is a kit."""

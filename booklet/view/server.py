@@ -13,9 +13,10 @@ from pathlib import Path
 from queue import Empty
 from threading import Lock, Thread
 from typing import Any
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from booklet.measure.dataclass import dataclass
+from booklet.view.lines import read_place
 from booklet.view.look import Look
 from booklet.view.viewers import InView, Viewer, event
 
@@ -256,12 +257,15 @@ class _Handler(BaseHTTPRequestHandler):
 _FILES = {
     "/view.css": (_HERE / "view.css", "text/css"),
     "/view.js": (_HERE / "view.js", "text/javascript"),
+    "/lines.js": (_HERE / "lines.js", "text/javascript"),
     "/whole-kit.js": (_HERE / "whole-kit.js", "text/javascript"),
     "/follow.js": (_COMPANION / "follow.js", "text/javascript"),
     "/icon.svg": (_HERE / "icon.svg", "image/svg+xml"),
 }
 _PICTURE = re.compile(r"/picture/([0-9a-f]{24})/([1-9][0-9]{0,3})")
 _FONT = re.compile(r"/font/([A-Za-z-]+)")
+_LINES = re.compile(r"/lines/(.{1,4000})")
+_FILE_LINES = re.compile(r"/file-lines/([1-9][0-9]{0,6})")
 _PLACES = re.compile(r"/places/([1-9][0-9]{0,3})")
 
 
@@ -271,11 +275,13 @@ def _got(look: Look, path: str) -> Answer:
     if path in _FILES:
         file, kind = _FILES[path]
         return Answer(HTTPStatus.OK, file.read_bytes(), kind)
-    if path == "/spec":
-        return json_answer(look.spec())
     if path == "/whole-kit":
-        told = look.whole_kit()
-        return json_answer(told) if told else _refusal(HTTPStatus.NOT_FOUND)
+        return _told(look.whole_kit())
+    if found := _LINES.fullmatch(path):
+        place = read_place(unquote(found[1]))
+        return _refusal(HTTPStatus.BAD_REQUEST) if place is None else _told(look.lines(place))
+    if found := _FILE_LINES.fullmatch(path):
+        return json_answer(look.file_lines(int(found[1])))
     if found := _PICTURE.fullmatch(path):
         png = look.pictures.png(found[1], int(found[2]))
         return Answer(HTTPStatus.OK, png, "image/png") if png else _refusal(HTTPStatus.NOT_FOUND)
@@ -285,6 +291,11 @@ def _got(look: Look, path: str) -> Answer:
         font = look.font(found[1])
         return Answer(HTTPStatus.OK, font, "font/ttf") if font else _refusal(HTTPStatus.NOT_FOUND)
     return _refusal(HTTPStatus.NOT_FOUND)
+
+
+def _told(data: Any | None) -> Answer:
+    """What there is to tell; nothing is found before there is anything."""
+    return json_answer(data) if data else _refusal(HTTPStatus.NOT_FOUND)
 
 
 def _noted(look: Look, path: str, body: bytes | None) -> Answer:

@@ -14,7 +14,7 @@ from urllib.parse import urlsplit
 import pytest
 
 pytest.importorskip("playwright.sync_api")
-from playwright.sync_api import Browser, Page, Request, expect
+from playwright.sync_api import Browser, Page, Request, Route, expect
 
 from booklet.cli.starter import STARTER_SPEC
 from tests.cli.runs import ROOT, files_in
@@ -206,6 +206,55 @@ def test_a_click_and_a_key_show_the_line_of_a_reading(look: Look) -> None:
     page.keyboard.press("ArrowDown")
     page.keyboard.press("Enter")
     expect(page.locator("#spec")).to_be_visible()
+
+
+def click_title_of_first_page(page: Page) -> None:
+    """Click where the title of the first layout stands, wherever in the booklet that is."""
+    number = number_of(page, "First page")
+    page.locator("#go-to").fill(str(number))
+    page.locator("#go-to").press("Enter")
+    page.locator(
+        f"[data-number='{number}'] .places button[title^='layouts › first-page › title,']"
+    ).first.click()
+    expect(page.locator("#spec-lines .here")).to_have_text("    title: First page")
+
+
+def test_the_line_that_is_shown_is_followed_through_a_save(look: Look, spec: Path) -> None:
+    page = look()
+    click_title_of_first_page(page)
+    line = STARTER_SPEC.splitlines().index("    title: First page") + 1
+    expect(page.locator("#spec-place")).to_have_text(f"kit.yaml, line {line}")
+    spec.write_text("# one\n# two\n# three\n" + RETITLED, encoding="utf-8")
+    expect(page.locator("h1")).to_have_text("Second kit")
+    expect(page.locator("#spec-place")).to_have_text(f"kit.yaml, line {line + 3}")
+    expect(page.locator("#spec-lines .here")).to_have_text("    title: First page")
+
+
+def test_lines_that_come_when_they_are_no_longer_wanted_are_not_shown(look: Look) -> None:
+    page = look()
+    click_title_of_first_page(page)
+    held: list[Route] = []
+    page.route("**/lines/**", lambda route: held.append(route))
+    page.locator(".places button").first.evaluate("(button) => button.click()")
+    page.wait_for_timeout(100)
+    (late,) = held
+    page.keyboard.press("Escape")
+    late.continue_()
+    page.wait_for_timeout(300)
+    expect(page.locator("#spec")).to_be_hidden()
+
+
+def test_what_was_wrong_is_shown_no_longer_when_it_is_mended(look: Look, spec: Path) -> None:
+    page = look()
+    spec.write_text(BROKEN, encoding="utf-8")
+    line = BROKEN.splitlines().index("sheetz:") + 1
+    page.locator("#trouble").get_by_role("button", name=f"line {line}").click()
+    expect(page.locator("#spec-lines .here")).to_have_text("sheetz:")
+    spec.write_text("# more\n" + BROKEN, encoding="utf-8")
+    expect(page.locator("#spec-place")).to_have_text(f"kit.yaml, line {line + 1}")
+    expect(page.locator("#spec-lines .here")).to_have_text("sheetz:")
+    spec.write_text(STARTER_SPEC, encoding="utf-8")
+    expect(page.locator("#spec")).to_be_hidden()
 
 
 def test_a_finding_leads_to_its_line_and_to_its_page(look: Look, spec: Path) -> None:

@@ -7,7 +7,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import ExitStack
 from http.client import HTTPConnection
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import pytest
 
@@ -40,7 +40,7 @@ def test_the_page_is_given_to_its_own_address_by_either_name(address: str) -> No
     ["kit.example", "kit.example:{port}", "127.0.0.1", "127.0.0.1:1", "127.0.0.1.kit.example:{port}", ""],
 )
 @pytest.mark.parametrize(
-    "path", ["/", "/events", "/spec", "/picture/0123456789abcdef01234567/300", "/view.js"]
+    "path", ["/", "/events", "/file-lines/1", "/picture/0123456789abcdef01234567/300", "/view.js"]
 )
 def test_a_foreign_host_is_refused(address: str, host: str, path: str) -> None:
     answer = get(address, path, Host=host.format(port=port(address)))
@@ -70,7 +70,7 @@ def test_a_foreign_origin_is_refused_and_none_is_allowed_across(address: str) ->
 
 
 def test_what_may_be_loaded_and_kept_is_said_with_every_answer(address: str) -> None:
-    for path in ("/", "/view.js", "/spec", "/nothing-there"):
+    for path in ("/", "/view.js", "/file-lines/1", "/nothing-there"):
         answer = get(address, path)
         assert "default-src 'none'" in answer.headers["content-security-policy"]
         assert answer.headers["x-content-type-options"] == "nosniff"
@@ -113,7 +113,19 @@ def test_what_is_looked_at_is_noted_of_a_browser_that_listens(address: str) -> N
         )
         for body in wrong:
             assert ask("POST", address, "/look", body, Origin=address).status == 400
-        assert ask("POST", address, "/spec", json.dumps(said), Origin=address).status == 404
+        assert ask("POST", address, "/places/1", json.dumps(said), Origin=address).status == 404
+
+
+@pytest.mark.parametrize(
+    "place",
+    ["x", "{}", "7", "[7]", "[[0, 1, 1]]", "[[-1, null, 1]]", '[["0", null, 1]]', "[null]", "[" * 900],
+)
+def test_what_is_no_place_of_a_spec_has_no_lines(address: str, place: str) -> None:
+    assert get(address, f"/lines/{quote(place, safe='')}").status == 400
+
+
+def test_before_there_is_a_kit_there_are_no_lines_of_it(address: str) -> None:
+    assert get(address, f"/lines/{quote(json.dumps(['layouts', [0, None, 1]]), safe='')}").status == 404
 
 
 def test_other_ways_to_ask_change_nothing(address: str) -> None:
@@ -124,9 +136,9 @@ def test_other_ways_to_ask_change_nothing(address: str) -> None:
 
 def test_a_fault_of_the_program_is_told_in_a_line(monkeypatch: pytest.MonkeyPatch) -> None:
     look = Look("kit.yaml", EnglishView())
-    monkeypatch.setattr(look, "spec", lambda: 1 / 0)
+    monkeypatch.setattr(look, "whole_kit", lambda: 1 / 0)
     with serving(look) as given:
-        answer = get(given, "/spec")
+        answer = get(given, "/whole-kit")
         said = answer.body.decode()
         assert answer.status == 500
         assert said == "this is a fault of the program, not of your kit: ZeroDivisionError"

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import threading
 from io import BytesIO
 from pathlib import Path
+from typing import Any
+from urllib.parse import quote
 
 import pytest
 from PIL import Image
@@ -21,6 +24,17 @@ def picture(address: str, digest: str, width: int) -> Image.Image:
     answer = get(address, f"/picture/{digest}/{width}")
     assert (answer.status, answer.headers["content-type"]) == (200, "image/png")
     return Image.open(BytesIO(answer.body))
+
+
+def lines_at(address: str, place: Any) -> Any:
+    """The lines about a place of the spec, as it was told."""
+    return got_json(address, f"/lines/{quote(json.dumps(place), safe='')}")
+
+
+def line_of(told: Any) -> str:
+    """The line that is meant among those about it."""
+    line: str = told["lines"][told["line"] - told["first"]]
+    return line
 
 
 def test_the_booklet_is_shown_as_pages_and_nothing_is_written(tmp_path: Path) -> None:
@@ -73,14 +87,28 @@ def test_a_broken_spec_tells_line_and_cure_and_the_pages_stay_until_it_is_mended
         (unknown,) = [problem for problem in told["problems"] if problem["line"] == line]
         assert "sheetz" in unknown["found"]
         assert unknown["nearest"] is not None
-        lines = got_json(address, "/spec")
-        assert lines["pages"][line - 1] == "sheets:"
-        assert lines["file"][line - 1] == "sheetz:"
+        assert line_of(lines_at(address, ["sheets"])) == "sheets:"
+        assert lines_at(address, ["sheets"])["hasPassed"]
+        assert line_of(got_json(address, f"/file-lines/{line}")) == "sheetz:"
         spec.write_text(STARTER_SPEC, encoding="utf-8")
         mended = browser.state("current")
         assert mended["pages"] == good["pages"]
         assert mended["problems"] == []
-        assert got_json(address, "/spec")["file"] is None
+        assert not lines_at(address, ["sheets"])["hasPassed"]
+
+
+def test_the_line_of_a_place_is_told_as_the_newest_save_has_it(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        first = browser.state("current")
+        numbers = [page["number"] for page in first["pages"]]
+        places = [place for number in numbers for place in got_json(address, f"/places/{number}")]
+        (title, *_) = [place for place in places if place["key"] == "layouts › first-page › title"]
+        spec.write_text("# one\n# two\n# three\n" + STARTER_SPEC, encoding="utf-8")
+        browser.state("current", after=first["save"])
+        told = lines_at(address, title["at"])
+        assert (told["key"], told["line"]) == (title["key"], title["line"] + 3)
+        assert line_of(told) == "    title: First page"
 
 
 def test_a_spec_that_is_renamed_or_deleted_is_waited_for(tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 // The pages of a booklet as the program tells them, kept where the reader is while they change.
 
+import { linesPanel } from "./lines.js";
 import { wholeKit } from "./whole-kit.js";
 
 const byId = (id) => document.getElementById(id);
@@ -25,6 +26,8 @@ function linked(text, act) {
   button.addEventListener("click", act);
   return button;
 }
+
+const panel = linesPanel(made, said);
 
 // Where one is.
 
@@ -218,7 +221,7 @@ function placeButton(half, place) {
   button.addEventListener("click", () => {
     document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
     button.classList.add("chosen");
-    showLine(place.line, place.key);
+    panel.showPlace(place);
   });
   return button;
 }
@@ -248,36 +251,6 @@ function inReadingOrder(places) {
   return [...places.children].sort((one, two) => at(one, "top") - at(two, "top") || at(one, "left") - at(two, "left"));
 }
 
-// The lines of the spec.
-
-let spec = { save: -1, pages: [], file: null };
-const AROUND = 6;
-
-let isShown = null;
-
-async function showLine(line, key, isOfFile = false) {
-  isShown = () => showLine(line, key, isOfFile);
-  if (spec.save !== state.save || state.status !== "current") {
-    const answer = await fetch("spec").catch(() => null);
-    if (answer?.ok) spec = await answer.json();
-  }
-  const lines = isOfFile && spec.file ? spec.file : spec.pages;
-  const first = Math.max(1, line - AROUND);
-  const items = lines.slice(first - 1, line + AROUND).map((text, at) => {
-    const item = made("li", { value: first + at, textContent: text || " " });
-    if (first + at === line) item.className = "here";
-    return item;
-  });
-  byId("spec-place").textContent = `${byId("title").dataset.name}, ${said("line", line)}`;
-  byId("spec-key").textContent = key;
-  byId("spec-note").textContent = said("lastGood");
-  byId("spec-note").hidden = isOfFile || !spec.file;
-  byId("spec-lines").replaceChildren(...items);
-  byId("spec").hidden = false;
-  byId("spec-lines").querySelector(".here")?.scrollIntoView({ block: "nearest" });
-  byId("spec").scrollIntoView({ block: "nearest" });
-}
-
 // What is found, and what is wrong.
 
 const SIGNS = { error: "!", warning: "!", note: "i" };
@@ -285,7 +258,7 @@ const SIGNS = { error: "!", warning: "!", note: "i" };
 function findingItem(finding) {
   const kind = made("span", { className: "kind", textContent: `${said(finding.severity)}: ` });
   const ways = made("div", { className: "ways" });
-  ways.append(linked(said("line", finding.line), () => showLine(finding.line, finding.key)));
+  ways.append(linked(said("line", finding.line), () => panel.showPlace(finding)));
   for (const place of finding.on) {
     ways.append(linked(said("page", place.page), () => {
       goTo(place.page, true);
@@ -308,18 +281,20 @@ function problemItem(problem) {
   const expected = [said("expected", problem.expected)];
   if (problem.nearest) expected.push(said("nearest", problem.nearest));
   item.append(made("div", { className: "cure", textContent: expected.join("; ") }));
-  if (problem.line) item.append(wayTo(problem));
+  const isSame = (other) => other.key === problem.key && other.found === problem.found;
+  if (problem.line) item.append(wayTo(problem, () => state.problems.find(isSame)));
   return item;
 }
 
-function wayTo(problem) {
-  const way = linked(said("line", problem.line), () => showLine(problem.line, problem.key, true));
+// The way to the line of what is wrong; `now` finds that again in what is told later.
+function wayTo(problem, now) {
+  const way = linked(said("line", problem.line), () => panel.showWrong(now));
   return made("div", { className: "ways" }, way, made("span", { textContent: problem.key }));
 }
 
 function troubleItem(trouble) {
   const item = made("li", { className: "error", textContent: trouble.said });
-  if (trouble.line) item.append(wayTo(trouble));
+  if (trouble.line) item.append(wayTo(trouble, () => state.trouble));
   return item;
 }
 
@@ -344,7 +319,7 @@ function tellFindings() {
 function mark(finding, page, part) {
   const half = halves.get(page);
   if (!half) return;
-  const button = linked(SIGNS[finding.severity], () => showLine(finding.line, finding.key));
+  const button = linked(SIGNS[finding.severity], () => panel.showPlace(finding));
   button.className = finding.severity;
   button.title = `${said(finding.severity)}: ${finding.found}`;
   button.setAttribute("aria-label", button.title);
@@ -411,7 +386,7 @@ function take(told) {
   tellFindings();
   tellChanges();
   if (isNew && !isFirst) state.changes.forEach(flash);
-  if (isNew && isShown) isShown();
+  if (state.status !== "working") panel.showAgain();
   if (isNew) kit.showAgain();
   look();
 }
@@ -440,25 +415,19 @@ byId("title").dataset.name = byId("title").textContent;
 desk.addEventListener("scroll", look, { passive: true });
 addEventListener("resize", () => state && measure());
 addEventListener("keydown", step);
-byId("close-spec").addEventListener("click", closeSpec);
-addEventListener("keydown", (event) => event.key === "Escape" && closeSpec());
+byId("close-spec").addEventListener("click", panel.close);
+addEventListener("keydown", (event) => event.key === "Escape" && panel.close());
 byId("go-to").addEventListener("change", (event) => goTo(Number(event.target.value)));
 byId("smaller").addEventListener("click", () => resize(zoom / 1.25));
 byId("larger").addEventListener("click", () => resize(zoom * 1.25));
 byId("fit").addEventListener("click", () => resize(1));
-
-function closeSpec() {
-  isShown = null;
-  byId("spec").hidden = true;
-  document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
-}
 
 function resize(to) {
   zoom = Math.min(4, Math.max(0.4, to));
   if (state) measure();
 }
 
-const kit = wholeKit(made, showLine);
+const kit = wholeKit(made, panel.showPlace);
 addEventListener("keydown", (event) => event.key === "Escape" && kit.close());
 
 listen();

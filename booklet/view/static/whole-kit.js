@@ -3,7 +3,7 @@ import { flowThrough } from "./follow.js";
 
 const byId = (id) => document.getElementById(id);
 
-export function wholeKit(made, showLine) {
+export function wholeKit(made, showPlace) {
   const panel = byId("kit");
   const opener = byId("open-kit");
   let told = null;
@@ -21,7 +21,7 @@ export function wholeKit(made, showLine) {
     const pieces = flow.follow(tag).map((number) => told.pieces[number]);
     byId("kit-pieces").replaceChildren(...pieces.map((piece) => {
       const way = made("button", { type: "button", textContent: piece.said });
-      way.addEventListener("click", () => showLine(piece.line, piece.key));
+      way.addEventListener("click", () => showPlace(piece));
       return made("li", {}, way);
     }));
   }
@@ -33,7 +33,7 @@ export function wholeKit(made, showLine) {
     }
     show(tag);
     const thing = tag && thingOf(tag);
-    if (thing) showLine(thing.line, thing.key);
+    if (thing) showPlace(thing);
   }
 
   function button(name, tag) {
