@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from http.client import HTTPConnection
 from pathlib import Path
+from time import monotonic
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -111,8 +112,10 @@ class Listener:
 
     def next(self, kind: str) -> Any:
         """What is told next of a kind; what else is told before it is kept, too."""
+        end = monotonic() + PATIENCE
         while True:
             said = self._one()
+            assert said is not None or monotonic() < end, f"no {kind} is told"
             if said is not None:
                 self.told.append(said)
                 if said[0] == kind:
