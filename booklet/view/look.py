@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from html import escape
 from pathlib import Path
+from secrets import token_hex
 from string import Template
 from typing import Any
 
@@ -27,6 +28,8 @@ class Look:
 
     def __init__(self, name: str, words: EnglishView) -> None:
         self.name, self.words = name, words
+        # Tells this start of the program from others, to whom a browser may have listened on the same port.
+        self.run = token_hex(8)
         self.pictures = Pictures()
         self.viewers = Viewers(_MOST_VIEWERS)
         self.shown = Shown()

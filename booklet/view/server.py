@@ -23,6 +23,8 @@ from booklet.view.viewers import InView, Viewer, event
 _HERE = Path(__file__).parent / "static"
 # The companion and this look follow one thing through a kit in the same way.
 _COMPANION = Path(__file__).parents[1] / "web"
+# The port of http (RFC 9110, 4.2.1), which a browser leaves out of the Host that it says (7.2).
+_USUAL_PORT = 80
 IPV4, IPV6 = "127.0.0.1", "::1"
 # A request is a few hundred letters long.
 _MOST_BYTES = 4096
@@ -93,7 +95,7 @@ class ViewServer(ThreadingHTTPServer):
         super().__init__((host, port), _Handler)
         named = f"[{host}]" if host == IPV6 else host
         port = self.server_address[1]
-        self.hosts = frozenset((f"{named}:{port}", f"localhost:{port}"))
+        self.hosts = hosts_of(named, port)
         self.address = f"http://{named}:{port}/"
         self._thread = Thread(target=self.serve_forever, args=(0.05,), name="serve", daemon=True)
 
@@ -124,6 +126,12 @@ class ViewServer(ThreadingHTTPServer):
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A connection broke, which is the browser's affair; what fails in an answer is told there."""
+
+
+def hosts_of(named: str, port: int) -> frozenset[str]:
+    """What a browser may say as the host that it asks; the port goes unsaid where it is the usual one."""
+    hosts = {f"{name}:{port}" for name in (named, "localhost")}
+    return frozenset(hosts | {named, "localhost"} if port == _USUAL_PORT else hosts)
 
 
 def _hang_up(connection: socket.socket) -> None:
@@ -216,7 +224,7 @@ class _Handler(BaseHTTPRequestHandler):
         self.close_connection = True
         try:
             self._begin_events()
-            self._send(event("hello", {"viewer": name}))
+            self._send(event("hello", {"viewer": name, "run": look.run}))
             self._send(event("state", look.state()))
             while (told := self._next_event(viewer)) is not None:
                 self._send(told)
@@ -257,6 +265,8 @@ class _Handler(BaseHTTPRequestHandler):
 _FILES = {
     "/view.css": (_HERE / "view.css", "text/css"),
     "/view.js": (_HERE / "view.js", "text/javascript"),
+    "/focus.js": (_HERE / "focus.js", "text/javascript"),
+    "/turn.js": (_HERE / "turn.js", "text/javascript"),
     "/lines.js": (_HERE / "lines.js", "text/javascript"),
     "/whole-kit.js": (_HERE / "whole-kit.js", "text/javascript"),
     "/follow.js": (_COMPANION / "follow.js", "text/javascript"),
@@ -317,6 +327,6 @@ def _read_look(body: bytes | None) -> tuple[str, InView] | None:
         return None
     if not isinstance(name, str) or not isinstance(pages, list) or type(width) is not int:
         return None
-    if len(pages) > _MOST_IN_VIEW or not all(type(page) is int for page in pages):
+    if len(pages) > _MOST_IN_VIEW or not all(type(page) is int and page > 0 for page in pages):
         return None
     return name, InView(tuple(pages), width)

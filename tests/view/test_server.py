@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import threading
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from http.client import HTTPConnection
 from urllib.parse import quote, urlsplit
 
@@ -13,6 +13,7 @@ import pytest
 
 from booklet.content.words.english.view import EnglishView
 from booklet.view.look import Look
+from booklet.view.server import ViewServer, hosts_of
 from tests.view.looking import ask, get, listening, serving
 
 
@@ -46,6 +47,25 @@ def test_a_foreign_host_is_refused(address: str, host: str, path: str) -> None:
     answer = get(address, path, Host=host.format(port=port(address)))
     assert answer.status == 403
     assert b"kit.yaml" not in answer.body
+
+
+def test_a_host_is_said_without_its_port_where_that_is_the_usual_one() -> None:
+    assert hosts_of("[::1]", 80) == {"[::1]", "[::1]:80", "localhost", "localhost:80"}
+    assert hosts_of("127.0.0.1", 8080) == {"127.0.0.1:8080", "localhost:8080"}
+
+
+def test_a_browser_is_answered_on_the_usual_port() -> None:
+    try:
+        server = ViewServer(Look("kit.yaml", EnglishView()), "127.0.0.80", 80)
+    except OSError:
+        pytest.skip("the usual port is not to be had")
+    server.start()
+    with closing(server):
+        for host in ("127.0.0.80", "localhost"):
+            assert get(server.address, Host=host).status == 200
+            assert get(server.address, Host=host, Origin=f"http://{host}").status == 200
+            assert get(server.address, Host=host, Origin="http://kit.example").status == 403
+        assert get(server.address, Host="kit.example").status == 403
 
 
 def test_a_request_without_a_host_or_with_two_is_refused(address: str) -> None:
@@ -107,6 +127,8 @@ def test_what_is_looked_at_is_noted_of_a_browser_that_listens(address: str) -> N
             "[" * 3000,
             json.dumps(said | {"pages": "2"}),
             json.dumps(said | {"pages": [True]}),
+            json.dumps(said | {"pages": [0]}),
+            json.dumps(said | {"pages": [2, -5000]}),
             json.dumps(said | {"pages": list(range(65))}),
             json.dumps(said | {"width": "500"}),
             " " * 5000,

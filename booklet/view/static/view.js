@@ -1,6 +1,8 @@
 // The pages of a booklet as the program tells them, kept where the reader is while they change.
 
+import { remake } from "./focus.js";
 import { linesPanel } from "./lines.js";
+import { turnToListen } from "./turn.js";
 import { wholeKit } from "./whole-kit.js";
 
 const byId = (id) => document.getElementById(id);
@@ -10,10 +12,12 @@ const desk = byId("desk");
 // What has been told last, and what is on the desk: each page by its number.
 let state = null;
 let viewer = null;
+// Which start of the program has told it: another one counts saves anew.
+let run = null;
 let zoom = 1;
 const halves = new Map();
 
-const said = (key, n = "", m = "") => words[key].replace("{n}", n).replace("{m}", m);
+const said = (key, n = "", m = "") => words[key].replace(/\{([nm])\}/g, (_, name) => (name === "n" ? n : m));
 
 function made(tag, more = {}, ...inside) {
   const one = Object.assign(document.createElement(tag), more);
@@ -21,8 +25,9 @@ function made(tag, more = {}, ...inside) {
   return one;
 }
 
-function linked(text, act) {
+function linked(text, known, act) {
   const button = made("button", { type: "button", textContent: text });
+  button.dataset.known = known;
   button.addEventListener("click", act);
   return button;
 }
@@ -50,6 +55,7 @@ function inView() {
 function goTo(number, smoothly = false) {
   const half = halves.get(number);
   if (!half) return;
+  kit.close();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
   half.element.scrollIntoView({ block: "start", behavior: smoothly && !still ? "smooth" : "instant" });
 }
@@ -101,6 +107,7 @@ function layPages() {
 }
 
 function layOpenings(numbers) {
+  const focused = document.activeElement;
   desk.replaceChildren();
   const before = new Map(halves);
   halves.clear();
@@ -115,6 +122,7 @@ function layOpenings(numbers) {
       desk.append(made("div", { className: "opening" }, ...sides));
     }
   }
+  if (focused !== document.activeElement && desk.contains(focused)) focused.focus({ preventScroll: true });
   byId("count").textContent = said("of", numbers.length);
   byId("go-to").max = numbers.length;
 }
@@ -127,12 +135,12 @@ function newHalf(number) {
   page.append(places);
   element.append(marks);
   element.dataset.number = number;
-  return { number, element, page, places, marks, picture: null, wanted: "", save: -1 };
+  return { number, element, page, places, marks, picture: null, wanted: "", save: -1, asked: 0 };
 }
 
 // Show the picture of a page at the width that it has now, if it is not there.
 async function paint(half) {
-  const told = state.pages[half.number - 1];
+  const told = state?.pages[half.number - 1];
   if (!told) return;
   const wanted = `picture/${told.digest}/${pixelWidth()}`;
   if (wanted === half.wanted) return;
@@ -167,6 +175,7 @@ async function mend(half, digest, patch) {
   if (half.element.dataset.digest !== patch.before) return;
   half.places.before(over);
   half.element.dataset.digest = digest;
+  half.wanted = ""; // neither picture is wanted that was: with the patch it is another one
 }
 
 let isLooking = false;
@@ -202,21 +211,25 @@ function tellLook(pages) {
 // Places on a page, each of which leads to its line.
 
 async function loadPlaces(half) {
-  if (half.save === state.save) return;
+  if (!state || half.save === state.save) return;
   half.save = state.save;
+  const mine = ++half.asked;
   const answer = await fetch(`places/${half.number}`).catch(() => null);
-  if (!answer?.ok) return;
-  const places = await answer.json();
-  half.places.replaceChildren(...places.map((place) => placeButton(half, place)));
+  const places = answer?.ok ? await answer.json() : null;
+  if (mine !== half.asked) return;
+  if (!places) half.save = -1;
+  else remake(half.places, () => half.places.replaceChildren(...places.map(placeButton)));
   half.places.setAttribute("aria-label", said("places", said("page", half.number)));
-  const first = inReadingOrder(half.places)[0];
+  const focused = half.places.contains(document.activeElement) ? document.activeElement : null;
+  const first = focused ?? inReadingOrder(half.places)[0];
   if (first) first.tabIndex = 0;
 }
 
-function placeButton(half, place) {
+function placeButton(place) {
   const name = `${place.key}, ${said("line", place.line)}`;
   const button = made("button", { type: "button", title: name, tabIndex: -1 });
   button.setAttribute("aria-label", name);
+  button.dataset.known = place.key;
   lie(button, place.part);
   button.addEventListener("click", () => {
     document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
@@ -256,11 +269,12 @@ function inReadingOrder(places) {
 const SIGNS = { error: "!", warning: "!", note: "i" };
 
 function findingItem(finding) {
+  const known = `${finding.id} ${finding.key}`;
   const kind = made("span", { className: "kind", textContent: `${said(finding.severity)}: ` });
   const ways = made("div", { className: "ways" });
-  ways.append(linked(said("line", finding.line), () => panel.showPlace(finding)));
+  ways.append(linked(said("line", finding.line), known, () => panel.showPlace(finding)));
   for (const place of finding.on) {
-    ways.append(linked(said("page", place.page), () => {
+    ways.append(linked(said("page", place.page), `${known} ${place.page}`, () => {
       goTo(place.page, true);
       flash(place);
     }));
@@ -288,7 +302,7 @@ function problemItem(problem) {
 
 // The way to the line of what is wrong; `now` finds that again in what is told later.
 function wayTo(problem, now) {
-  const way = linked(said("line", problem.line), () => panel.showWrong(now));
+  const way = linked(said("line", problem.line), problem.key, () => panel.showWrong(now));
   return made("div", { className: "ways" }, way, made("span", { textContent: problem.key }));
 }
 
@@ -303,13 +317,17 @@ function tellTrouble() {
   if (state.trouble) items.push(troubleItem(state.trouble));
   if (state.more) items.push(made("li", { textContent: said("more", state.more) }));
   byId("trouble").hidden = !items.length;
-  byId("trouble").replaceChildren(made("ul", {}, ...items));
+  remake(byId("trouble"), () => byId("trouble").replaceChildren(made("ul", {}, ...items)));
 }
 
 function tellFindings() {
   const items = state.findings.map(findingItem);
   if (!items.length) items.push(made("li", { className: "none", textContent: said("noFindings") }));
-  byId("findings").replaceChildren(...items);
+  remake(byId("findings"), () => byId("findings").replaceChildren(...items));
+  remake(desk, markFindings);
+}
+
+function markFindings() {
   for (const half of halves.values()) half.marks.replaceChildren();
   for (const finding of state.findings) {
     for (const { page, part } of finding.on) mark(finding, page, part);
@@ -319,7 +337,7 @@ function tellFindings() {
 function mark(finding, page, part) {
   const half = halves.get(page);
   if (!half) return;
-  const button = linked(SIGNS[finding.severity], () => panel.showPlace(finding));
+  const button = linked(SIGNS[finding.severity], `${finding.id} ${finding.key} ${page}`, () => panel.showPlace(finding));
   button.className = finding.severity;
   button.title = `${said(finding.severity)}: ${finding.found}`;
   button.setAttribute("aria-label", button.title);
@@ -334,7 +352,7 @@ function mark(finding, page, part) {
 function tellChanges() {
   const items = state.changes.map((change) => {
     const text = `${change.title}, ${said("page", change.page)}`;
-    return made("li", {}, linked(text, () => {
+    return made("li", {}, linked(text, String(change.page), () => {
       goTo(change.page, true);
       flash(change);
     }));
@@ -346,7 +364,7 @@ function tellChanges() {
   if (state.pagesBefore !== null && state.pagesBefore !== state.pages.length) {
     items.unshift(made("li", { textContent: said("pagesNow", state.pages.length, state.pagesBefore) }));
   }
-  byId("changes").replaceChildren(...items);
+  remake(byId("changes"), () => byId("changes").replaceChildren(...items));
   document.querySelectorAll(".changed-mark").forEach((one) => one.remove());
   for (const change of state.changes) {
     halves.get(change.page)?.page.append(made("div", { className: "changed-mark" }));
@@ -387,7 +405,7 @@ function take(told) {
   tellChanges();
   if (isNew && !isFirst) state.changes.forEach(flash);
   if (state.status !== "working") panel.showAgain();
-  if (isNew) kit.showAgain();
+  if (isNew || isFirst) kit.showAgain();
   look();
 }
 
@@ -400,15 +418,35 @@ function takePage(page) {
   else paint(half);
 }
 
+const LISTEN_AGAIN = 3000;
+
 function listen() {
   const events = new EventSource("events");
   events.addEventListener("hello", (event) => {
-    viewer = JSON.parse(event.data).viewer;
+    const told = JSON.parse(event.data);
+    if (told.run !== run) forget();
+    ({ viewer, run } = told);
     lastLook = "";
   });
   events.addEventListener("state", (event) => take(JSON.parse(event.data)));
   events.addEventListener("page", (event) => takePage(JSON.parse(event.data)));
-  events.addEventListener("error", () => tellStatus("away"));
+  events.addEventListener("error", () => {
+    // A browser tries again by itself, but not where it has been refused.
+    if (events.readyState === EventSource.CLOSED) listenLater();
+    else tellStatus("away");
+  });
+}
+
+async function listenLater() {
+  const answer = await fetch("icon.svg").catch(() => null);
+  tellStatus(answer?.ok ? "full" : "away");
+  setTimeout(listen, LISTEN_AGAIN);
+}
+
+// Another start of the program: its saves have the numbers of others.
+function forget() {
+  state = null;
+  for (const half of halves.values()) half.save = -1;
 }
 
 byId("title").dataset.name = byId("title").textContent;
@@ -427,7 +465,7 @@ function resize(to) {
   if (state) measure();
 }
 
-const kit = wholeKit(made, panel.showPlace);
+const kit = wholeKit(made, desk, panel.showPlace);
 addEventListener("keydown", (event) => event.key === "Escape" && kit.close());
 
-listen();
+turnToListen(() => tellStatus("waiting")).then(listen);
