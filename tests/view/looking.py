@@ -17,7 +17,7 @@ from booklet.content.words.english.view import EnglishView
 from booklet.view.look import Look
 from booklet.view.server import IPV4, ViewServer
 from booklet.view.session import Session
-from booklet.view.watch import FolderWatch
+from booklet.view.watch import SpecWatch
 
 # Nobody waits for so long, in seconds, unless something is wrong.
 PATIENCE = 30.0
@@ -48,7 +48,7 @@ def looking(spec: Path) -> Iterator[str]:
     """A live look at a spec, watched; its address."""
     look = Look(spec.name, EnglishView())
     session = Session(spec, None, look)
-    watch = FolderWatch(spec.parent, session.concerns, session.changed)
+    watch = SpecWatch(spec, session.concerns, session.changed)
     session.start()
     watch.start()
     try:

@@ -215,6 +215,26 @@ def test_the_folder_itself_may_go_and_come_back(tmp_path: Path) -> None:
         assert browser.state("current")["title"] == "Sixth kit"
 
 
+def test_a_spec_that_is_a_link_is_watched_where_it_leads(tmp_path: Path) -> None:
+    written, other = a_spec(tmp_path / "written"), tmp_path / "written" / "other.yaml"
+    other.write_text(STARTER_SPEC.replace("First", "Eleventh"), encoding="utf-8")
+    spec = a_spec(tmp_path / "kit").with_name("linked.yaml")
+    spec.symlink_to(written)
+    with looking(spec) as address, listening(address) as browser:
+        save = browser.state("current")["save"]
+        for title in ("Second", "Third"):
+            written.write_text(STARTER_SPEC.replace("First", title), encoding="utf-8")
+            told = browser.state("current", after=save)
+            assert told["title"] == f"{title} kit"
+            save = told["save"]
+        spec.unlink()
+        spec.symlink_to(other)
+        told = browser.state("current", after=save)
+        assert told["title"] == "Eleventh kit"
+        other.write_text(STARTER_SPEC.replace("First", "Twelfth"), encoding="utf-8")
+        assert browser.state("current", after=told["save"])["title"] == "Twelfth kit"
+
+
 @pytest.mark.parametrize("name", ["ripple.png", "ripple"])
 def test_an_image_that_is_drawn_anew_shows(tmp_path: Path, name: str) -> None:
     spec = a_spec(tmp_path / "kit", with_image(name))
