@@ -10,7 +10,9 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from http.client import HTTPConnection
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from threading import Thread
 from urllib.parse import urlsplit
 
 import pytest
@@ -443,26 +445,53 @@ def test_two_browsers_look_at_once(look: Look, spec: Path) -> None:
     expect(other.locator("h1")).to_have_text("First kit")
 
 
-def test_a_foreign_host_and_a_foreign_page_are_refused(look: Look, address: str) -> None:
+class _Elsewhere(BaseHTTPRequestHandler):
+    """A page that is none of ours."""
+
+    def do_GET(self) -> None:
+        self.send_response(200)
+        self.send_header("Content-Type", "text/html")
+        self.end_headers()
+        self.wfile.write(b"<p>elsewhere")
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Nothing is said of it."""
+
+
+@pytest.fixture
+def elsewhere() -> Iterator[str]:
+    """The address of another program of this computer, by another name than that of the look."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), _Elsewhere)
+    thread = Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://localhost:{server.server_port}/"
+    server.shutdown()
+    thread.join()
+    server.server_close()
+
+
+def test_a_foreign_host_is_refused(address: str) -> None:
     connection = HTTPConnection(urlsplit(address).netloc)
     connection.request("GET", "/", headers={"Host": "kit.example"})
     assert connection.getresponse().status == 403
     connection.close()
-    page = look()
-    page.route(
-        "http://kit.example/", lambda route: route.fulfill(body="<p>elsewhere", content_type="text/html")
-    )
-    foreign = page.context.new_page()
-    foreign.route("http://kit.example/", lambda route: route.fulfill(body="<p>x", content_type="text/html"))
-    foreign.goto("http://kit.example/")
-    refused = foreign.evaluate("(url) => fetch(url).then(() => 'given', () => 'refused')", f"{address}state")
-    assert refused == "refused"
-    seen = foreign.evaluate(
+
+
+def test_a_foreign_page_gets_nothing(browser: Browser, address: str, elsewhere: str) -> None:
+    """It is on this computer too, so that no rule of the browser about networks keeps it off."""
+    page = browser.new_context().new_page()
+    page.goto(elsewhere)
+    ask = "(url) => fetch(url, {mode: 'no-cors'}).then(() => 'given', () => 'refused')"
+    assert page.evaluate(ask, f"{elsewhere}x") == "given"
+    for path in ("", "whole-kit", "view.js", "file-lines/1"):
+        assert page.evaluate(ask, f"{address}{path}") == "refused"
+    seen = page.evaluate(
         "(url) => new Promise((done) => { const image = new Image();"
         " image.onload = () => done('seen'); image.onerror = () => done('refused'); image.src = url; })",
         f"{address}icon.svg",
     )
     assert seen == "refused"
+    page.context.close()
 
 
 def test_larger_and_smaller_pages_are_drawn_as_sharp(look: Look) -> None:
