@@ -38,13 +38,13 @@ def view(options: Namespace) -> Exit:
     from booklet.kit.load import spec_name
     from booklet.view.look import Look
     from booklet.view.session import Session
-    from booklet.view.watch import FolderWatch
+    from booklet.view.watch import SpecWatch
 
     spec, own = find_spec(options.kit), own_asked(options)
     look = Look(spec_name(spec), EnglishView())
     server = _server(look, options)
     session = Session(spec, own, look)
-    watch = FolderWatch(spec.parent, session.concerns, session.changed)
+    watch = SpecWatch(spec, session.concerns, session.changed)
     with _until_stopped() as stopped:
         server.start()
         session.start()

@@ -4,7 +4,8 @@ BookletError            root of everything that is refused on purpose
 ├── KitError            the kit as it stands; each later stage adds what it has to refuse
 │   ├── SpecError       the kit spec: one or more `Problem`s, each with its line, key and cure
 │   └── PictureError    one image file: missing, unreadable, too large, or not beside the spec
-└── UsageError          the command: a file that is not there, a choice that does not exist
+└── UsageError          the command: a choice that does not exist, a file that cannot be read
+    └── MissingError    a file that is not there
 """
 
 from __future__ import annotations
@@ -67,6 +68,10 @@ class PictureError(KitError):
 
 class UsageError(BookletError):
     """A command that was called wrongly."""
+
+
+class MissingError(UsageError):
+    """There is no file of the name that was given."""
 
 
 def problem_text(problem: Problem) -> str:

@@ -86,7 +86,7 @@ class Source:
                 break
             found = _child(node, step)
             node = found[1] if found else None
-            words.append(shown(step) if isinstance(step, str) else _item_name(node) or str(step + 1))
+            words.append(shown(step) if isinstance(step, str) else item_name(node) or str(step + 1))
         return ARROW.join(words)
 
     def problem(self, complaint: Complaint) -> Problem:
@@ -126,7 +126,8 @@ def _child(node: Node | None, step: str | int) -> tuple[Spot, Node] | None:
     return None
 
 
-def _item_name(node: Node | None) -> str | None:
+def item_name(node: Node | None) -> str | None:
+    """The id or name that an item of a list has."""
     if not isinstance(node, Keyed):
         return None
     for key in _NAMING_KEYS:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from booklet.kit.errors import SpecError, UsageError
+from booklet.kit.errors import MissingError, SpecError, UsageError
 from booklet.kit.source import Source
 from booklet.kit.tree import Complaint, Spot
 from booklet.kit.words import nearest, shown
@@ -29,7 +29,7 @@ def _read(file: Path, what: str) -> bytes:
         if file.is_dir():
             raise UsageError(f"{shown(file.name)} is a folder, expected {what} in it")
         if not file.is_file():
-            raise UsageError(_missing(file))
+            raise MissingError(_missing(file))
         with file.open("rb") as stream:
             data = stream.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:

@@ -5,14 +5,17 @@ from __future__ import annotations
 import json
 from html import escape
 from pathlib import Path
+from secrets import token_hex
 from string import Template
 from typing import Any
 
 from booklet.content.words.english.view import EnglishView
 from booklet.drawing.shapes.fonts import Font, font_file
+from booklet.kit.kept_path import KeptPath
+from booklet.view.lines import file_lines, place_lines
 from booklet.view.pictures import Pictures
 from booklet.view.shown import Shown
-from booklet.view.told import places_told, spec_told, state_told
+from booklet.view.told import places_told, state_told
 from booklet.view.viewers import Viewers
 from booklet.view.whole_kit import whole_kit_told
 
@@ -25,6 +28,8 @@ class Look:
 
     def __init__(self, name: str, words: EnglishView) -> None:
         self.name, self.words = name, words
+        # Tells this start of the program from others, to whom a browser may have listened on the same port.
+        self.run = token_hex(8)
         self.pictures = Pictures()
         self.viewers = Viewers(_MOST_VIEWERS)
         self.shown = Shown()
@@ -37,9 +42,13 @@ class Look:
         """What stands where on a page."""
         return places_told(self.shown, number)
 
-    def spec(self) -> dict[str, Any]:
-        """The lines of the spec."""
-        return spec_told(self.shown)
+    def lines(self, place: KeptPath) -> dict[str, Any] | None:
+        """The lines about a place of the spec; None before there is one."""
+        return place_lines(self.shown, place)
+
+    def file_lines(self, line: int) -> dict[str, Any]:
+        """The lines about a line of the file as it is."""
+        return file_lines(self.shown, line)
 
     def whole_kit(self) -> dict[str, Any] | None:
         """The picture of the whole kit, worked out when it is asked for; None before there is a kit."""

@@ -29,6 +29,9 @@ _MOST_PACKED = _MOST_RENDERED = 64 << 20
 _COARSE = 320
 # The PDF library must not be called by two threads at once (PDFium's own documentation).
 _RENDERER = Lock()
+# The PDF library rounds widths up, also those that are too wide by what a float has too much: it is asked for
+# a picture that is narrower by this, in pixels.
+_HAIR = 1e-6
 # PNG (ISO/IEC 15948): its signature, eight bits for each of red, green and blue, rows without a filter.
 _SIGNATURE = b"\x89PNG\r\n\x1a\n"
 _RGB, _DEPTH = 2, 8
@@ -154,7 +157,7 @@ def pixels(pdf: bytes, width: int) -> Pixels:
     with _RENDERER:
         document = PdfDocument(pdf)
         page = document[0]
-        bitmap = page.render(scale=width / page.get_width(), rev_byteorder=True)
+        bitmap = page.render(scale=(width - _HAIR) / page.get_width(), rev_byteorder=True)
         rows: Pixels = bitmap.to_numpy().copy()
         bitmap.close()
         document.close()

@@ -13,15 +13,18 @@ from pathlib import Path
 from queue import Empty
 from threading import Lock, Thread
 from typing import Any
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from booklet.measure.dataclass import dataclass
+from booklet.view.lines import read_place
 from booklet.view.look import Look
 from booklet.view.viewers import InView, Viewer, event
 
 _HERE = Path(__file__).parent / "static"
 # The companion and this look follow one thing through a kit in the same way.
 _COMPANION = Path(__file__).parents[1] / "web"
+# The port of http (RFC 9110, 4.2.1), which a browser leaves out of the Host that it says (7.2).
+_USUAL_PORT = 80
 IPV4, IPV6 = "127.0.0.1", "::1"
 # A request is a few hundred letters long.
 _MOST_BYTES = 4096
@@ -92,7 +95,7 @@ class ViewServer(ThreadingHTTPServer):
         super().__init__((host, port), _Handler)
         named = f"[{host}]" if host == IPV6 else host
         port = self.server_address[1]
-        self.hosts = frozenset((f"{named}:{port}", f"localhost:{port}"))
+        self.hosts = hosts_of(named, port)
         self.address = f"http://{named}:{port}/"
         self._thread = Thread(target=self.serve_forever, args=(0.05,), name="serve", daemon=True)
 
@@ -123,6 +126,12 @@ class ViewServer(ThreadingHTTPServer):
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A connection broke, which is the browser's affair; what fails in an answer is told there."""
+
+
+def hosts_of(named: str, port: int) -> frozenset[str]:
+    """What a browser may say as the host that it asks; the port goes unsaid where it is the usual one."""
+    hosts = {f"{name}:{port}" for name in (named, "localhost")}
+    return frozenset(hosts | {named, "localhost"} if port == _USUAL_PORT else hosts)
 
 
 def _hang_up(connection: socket.socket) -> None:
@@ -215,7 +224,7 @@ class _Handler(BaseHTTPRequestHandler):
         self.close_connection = True
         try:
             self._begin_events()
-            self._send(event("hello", {"viewer": name}))
+            self._send(event("hello", {"viewer": name, "run": look.run}))
             self._send(event("state", look.state()))
             while (told := self._next_event(viewer)) is not None:
                 self._send(told)
@@ -256,12 +265,17 @@ class _Handler(BaseHTTPRequestHandler):
 _FILES = {
     "/view.css": (_HERE / "view.css", "text/css"),
     "/view.js": (_HERE / "view.js", "text/javascript"),
+    "/focus.js": (_HERE / "focus.js", "text/javascript"),
+    "/turn.js": (_HERE / "turn.js", "text/javascript"),
+    "/lines.js": (_HERE / "lines.js", "text/javascript"),
     "/whole-kit.js": (_HERE / "whole-kit.js", "text/javascript"),
     "/follow.js": (_COMPANION / "follow.js", "text/javascript"),
     "/icon.svg": (_HERE / "icon.svg", "image/svg+xml"),
 }
 _PICTURE = re.compile(r"/picture/([0-9a-f]{24})/([1-9][0-9]{0,3})")
 _FONT = re.compile(r"/font/([A-Za-z-]+)")
+_LINES = re.compile(r"/lines/(.{1,4000})")
+_FILE_LINES = re.compile(r"/file-lines/([1-9][0-9]{0,6})")
 _PLACES = re.compile(r"/places/([1-9][0-9]{0,3})")
 
 
@@ -271,11 +285,13 @@ def _got(look: Look, path: str) -> Answer:
     if path in _FILES:
         file, kind = _FILES[path]
         return Answer(HTTPStatus.OK, file.read_bytes(), kind)
-    if path == "/spec":
-        return json_answer(look.spec())
     if path == "/whole-kit":
-        told = look.whole_kit()
-        return json_answer(told) if told else _refusal(HTTPStatus.NOT_FOUND)
+        return _told(look.whole_kit())
+    if found := _LINES.fullmatch(path):
+        place = read_place(unquote(found[1]))
+        return _refusal(HTTPStatus.BAD_REQUEST) if place is None else _told(look.lines(place))
+    if found := _FILE_LINES.fullmatch(path):
+        return json_answer(look.file_lines(int(found[1])))
     if found := _PICTURE.fullmatch(path):
         png = look.pictures.png(found[1], int(found[2]))
         return Answer(HTTPStatus.OK, png, "image/png") if png else _refusal(HTTPStatus.NOT_FOUND)
@@ -285,6 +301,11 @@ def _got(look: Look, path: str) -> Answer:
         font = look.font(found[1])
         return Answer(HTTPStatus.OK, font, "font/ttf") if font else _refusal(HTTPStatus.NOT_FOUND)
     return _refusal(HTTPStatus.NOT_FOUND)
+
+
+def _told(data: Any | None) -> Answer:
+    """What there is to tell; nothing is found before there is anything."""
+    return json_answer(data) if data else _refusal(HTTPStatus.NOT_FOUND)
 
 
 def _noted(look: Look, path: str, body: bytes | None) -> Answer:
@@ -306,6 +327,6 @@ def _read_look(body: bytes | None) -> tuple[str, InView] | None:
         return None
     if not isinstance(name, str) or not isinstance(pages, list) or type(width) is not int:
         return None
-    if len(pages) > _MOST_IN_VIEW or not all(type(page) is int for page in pages):
+    if len(pages) > _MOST_IN_VIEW or not all(type(page) is int and page > 0 for page in pages):
         return None
     return name, InView(tuple(pages), width)

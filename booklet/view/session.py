@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -10,7 +11,7 @@ from threading import Event, Thread
 from time import monotonic, sleep
 
 from booklet.content.spans import plain_text
-from booklet.kit.errors import BookletError, SpecError, UsageError
+from booklet.kit.errors import BookletError, MissingError, SpecError
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.images import IMAGE_ENDINGS
 from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
@@ -43,6 +44,8 @@ _INSTANT = 0.0005
 # After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
 _REST = 0.08
 _Trace = tuple[int, int, int] | None
+# Files by their names, with what tells each from another of its name.
+_Traces = tuple[tuple[str, _Trace], ...]
 
 
 class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer save to work out)
@@ -51,16 +54,17 @@ class Superseded(Exception):  # noqa: N818 (nothing is wrong: there is a newer s
 
 @dataclass(frozen=True)
 class _Read:
-    """A spec as it was read, and what tells its images from others of their names."""
+    """A spec as it was read, and its images as they were."""
 
     text: str
-    images: tuple[tuple[str, _Trace], ...]
+    images: _Traces
 
 
 @dataclass(frozen=True, eq=False)
 class Made:
-    """A booklet made of a spec: the kit, its pages laid out and written."""
+    """A booklet made of a spec: that as it was read, the kit, its pages laid out and written."""
 
+    read: _Read
     loaded: LoadedKit
     resolved: ResolvedKit
     laid: LaidBooklet
@@ -75,13 +79,13 @@ class Session:
         self._spec, self._name, self._own, self._look = spec, spec_name(spec), own, look
         self._saved, self._closing = Event(), Event()
         self._made: Made | None = None
-        self._last: _Read | None = None
         self._newest: LoadedKit | None = None
-        self._images = frozenset[str]()
+        # What tells which files may be images: the names in the kit, and its text, which may be unreadable.
+        self._text, self._images = "", frozenset[str]()
         self._pdfs: dict[int, WrittenPage] = {}
-        # The file as it was when it was read.  An editor touches it several times in one save: what is told
-        # of a file that is as it was gives nothing up, and is looked into when all is done.
-        self._working_on: _Trace = None
+        # The files as they were when they were read.  An editor touches them several times in one save: what
+        # is told of files that are as they were gives nothing up, and is looked into when all is done.
+        self._working_on: _Traces = ()
         self._thread = Thread(target=self._work, name="session", daemon=True)
 
     def start(self) -> None:
@@ -96,9 +100,13 @@ class Session:
     def concerns(self, name: str) -> bool:
         """Whether a file of a name in the folder of the spec is the spec, or may be an image of the kit.
 
-        One that the kit lacks so far is told by its ending.
+        One that the kit lacks so far may be typed in a way that only a reader of YAML knows it by; most such
+        are told by their endings.
         """
-        return name == self._spec.name or name in self._images or name.lower().endswith(IMAGE_ENDINGS)
+        return self._is_of_kit(name) or name.lower().endswith(IMAGE_ENDINGS)
+
+    def _is_of_kit(self, name: str) -> bool:
+        return name == self._spec.name or name in self._images or name in self._text
 
     def close(self) -> None:
         """Give up what is being worked out; returns when the thread has ended."""
@@ -122,12 +130,12 @@ class Session:
     def _take_save(self) -> None:
         """Work out a save; what is wrong with it is told, and a fault of ours ends nothing."""
         try:
-            self._read()
+            self._work_out()
         except Superseded:
             return
         except SpecError as unread:
             self._tell_broken(unread)
-        except UsageError as gone:
+        except MissingError as gone:
             self._tell_trouble(Status.GONE, str(gone))
         except PageOverflowError as overflow:
             self._tell_trouble(Status.BROKEN, str(overflow), overflow.where)
@@ -140,8 +148,17 @@ class Session:
 
     def _pause(self) -> None:
         """Give up what is being worked out where there is something newer."""
-        if self._saved.is_set() and (self._closing.is_set() or _trace(self._spec) != self._working_on):
+        if self._saved.is_set() and (self._closing.is_set() or self._files() != self._working_on):
             raise Superseded
+
+    def _files(self) -> _Traces:
+        """The spec and the images that it may name, as they are."""
+        folder = self._spec.parent
+        try:
+            names = sorted(filter(self._is_of_kit, os.listdir(folder)))
+        except OSError:
+            names = []
+        return tuple((name, _trace(folder / name)) for name in names)
 
     def _settle(self, seconds: float) -> None:
         """Wait, unless something is saved meanwhile."""
@@ -150,28 +167,33 @@ class Session:
             self._pause()
             sleep(min(left, _MOMENT))
 
-    def _read(self) -> None:
-        self._working_on = _trace(self._spec)
-        text = spec_text(self._spec)
+    def _work_out(self) -> None:
+        """Show what the spec makes as it is."""
+        self._working_on = self._files()
+        text = self._text = spec_text(self._spec)
         if self._made is not None and self._is_made_of(text, self._made):
             self._show_again(self._made)
-            return
-        loaded = self._newest = self._load(text)
-        self._images = frozenset(name for _, name in image_names(loaded.kit))
+        else:
+            self._show_anew(self._load(text), text)
+            # At once, while its designer looks at it: later it would hold up the next save.
+            gc.collect()
+
+    def _is_made_of(self, text: str, made: Made) -> bool:
+        """Whether a booklet was made of a text, and of the images as they are."""
+        return made.read == _Read(text, tuple(_traces(self._spec.parent, made.loaded)))
+
+    def _show_anew(self, loaded: LoadedKit, text: str) -> None:
+        """Show what a kit makes that has been read from a text: first what somebody sees, then all."""
+        if self._look.shown.status in (Status.BROKEN, Status.GONE):
+            self._tell_working(loaded)  # what was wrong is mended, and no pages come yet
         read = _Read(text, tuple(_traces(self._spec.parent, loaded)))
-        is_drawn_alike = self._last is not None and read.images == self._last.images
+        is_drawn_alike = self._made is not None and read.images == self._made.read.images
         before = self._made if is_drawn_alike else None
         resolved = resolve_kit(loaded, before.resolved if before else None, lambda *_: self._pause())
         if before is not None:
             self._show_sections(before, resolved)
-        self._make(loaded, resolved)
-        self._last = read
-        # At once, while its designer looks at it: later it would hold up the next save.
-        gc.collect()
-
-    def _is_made_of(self, text: str, made: Made) -> bool:
-        """Whether a booklet was made of a text, and of the images as they are."""
-        return self._last == _Read(text, tuple(_traces(self._spec.parent, made.loaded)))
+        self._tell_working(loaded)
+        self._make(read, loaded, resolved)
 
     def _show_again(self, made: Made) -> None:
         """Show what was made last, after something that could not be used, or was taken back."""
@@ -185,8 +207,11 @@ class Session:
     def _load(self, text: str) -> LoadedKit:
         """A spec's text as a kit, from the newest one that could be read."""
         if self._newest is None:
-            return parse_kit(text, self._name, self._spec.parent, self._own)
-        return parse_kit_again(text, self._newest)
+            loaded = parse_kit(text, self._name, self._spec.parent, self._own)
+        else:
+            loaded = parse_kit_again(text, self._newest)
+        self._newest, self._images = loaded, frozenset(name for _, name in image_names(loaded.kit))
+        return loaded
 
     # First what somebody sees.
 
@@ -222,33 +247,39 @@ class Session:
         before = self._pdfs[page.number].digest
         if before == page.digest:
             return False
-        shown, pictures = self._look.shown, self._look.pictures
-        pictures.add(page)
+        self._tell_page(self._put_page(page), before)
+        return True
+
+    def _put_page(self, page: WrittenPage) -> ShownPage:
+        """Have a page in the place of the one of its number, among all that is shown."""
+        shown = self._look.shown
+        self._look.pictures.add(page)
         self._pdfs[page.number] = page
-        told = replace(shown.pages[page.number - 1], digest=page.digest)
-        pages = (*shown.pages[: page.number - 1], told, *shown.pages[page.number :])
+        put = replace(shown.pages[page.number - 1], digest=page.digest)
+        pages = (*shown.pages[: page.number - 1], put, *shown.pages[page.number :])
         self._look.shown = replace(shown, pages=pages)
+        return put
+
+    def _tell_page(self, page: ShownPage, before: str) -> None:
+        """Tell all of a page, and whoever sees it what its picture of the page `before` lacks."""
+        pictures = self._look.pictures
 
         def said(looked: InView) -> bytes:
             is_seen = page.number in looked.pages and looked.width > 0
             patch = pictures.patch(before, page.digest, looked.width) if is_seen else None
-            return event("page", page_told(told, patch))
+            return event("page", page_told(page, patch))
 
         self._look.viewers.tell_each(said)
         sleep(_INSTANT)  # those who tell it get their turn at once
-        return True
 
     # Then all.
 
-    def _make(self, loaded: LoadedKit, resolved: ResolvedKit) -> None:
-        shown, before = self._look.shown, self._made
-        if before is not None:
-            self._tell(replace(shown, status=Status.WORKING))
+    def _make(self, read: _Read, loaded: LoadedKit, resolved: ResolvedKit) -> None:
         findings = kit_findings(resolved)
         self._pause()
         laid = make_booklet_in_steps(resolved, self._pause)
         pages = self._written(laid)
-        made = Made(loaded, resolved, laid, pages, self._places(resolved, laid, pages))
+        made = Made(read, loaded, resolved, laid, pages, self._places(resolved, laid, pages))
         self._show_made(made, findings)
 
     def _written(self, laid: LaidBooklet) -> tuple[WrittenPage, ...]:
@@ -319,12 +350,19 @@ class Session:
         self._tell_wrong(wrong, status)
 
     def _tell_wrong(self, wrong: Wrong, status: Status) -> None:
-        """Tell what is wrong, once it has stayed so; the last good pages stay."""
+        """Tell what is wrong, once it has stayed so, over the pages that were made last."""
         try:
             self._settle(_SETTLED)
         except Superseded:
             return
+        self._put_back()
         self._tell(replace(self._look.shown, status=status, lines=self._file_lines(), wrong=wrong))
+
+    def _put_back(self) -> None:
+        """Have the pages that were made last in the place of newer ones that somebody has seen."""
+        for page in self._made.pages if self._made is not None else ():
+            if page.digest != self._pdfs[page.number].digest:
+                self._put_page(page)
 
     def _file_lines(self) -> tuple[str, ...]:
         """The lines of the file as it is; none where it cannot be read."""
@@ -333,13 +371,18 @@ class Session:
         except BookletError:
             return ()
 
+    def _tell_working(self, loaded: LoadedKit) -> None:
+        """Tell that a kit is worked out: its spec is the file as it is, and can be used."""
+        lines = loaded.source.lines
+        self._tell(replace(self._look.shown, status=Status.WORKING, lines=lines, wrong=NOTHING_WRONG))
+
     def _tell(self, shown: Shown) -> None:
         self._look.shown = shown
         self._look.viewers.tell(event("state", self._look.state()))
 
 
 def _traces(folder: Path, loaded: LoadedKit) -> Iterator[tuple[str, _Trace]]:
-    """What tells each image of a kit from another one of its name."""
+    """The images of a kit, as they are."""
     for name in dict.fromkeys(name for _, name in image_names(loaded.kit)):
         yield name, _trace(folder / name)
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from booklet.kit.errors import Problem
 from booklet.kit.finding import SpecPath
+from booklet.kit.kept_path import KeptStep, kept_path
 from booklet.kit.source import Source
 from booklet.view.pictures import Patch
 from booklet.view.places import PartOfPage
@@ -56,21 +57,19 @@ def places_told(shown: Shown, number: int) -> list[dict[str, Any]]:
     ]
 
 
-def spec_told(shown: Shown) -> dict[str, Any]:
-    """The lines that the pages were made of, and those of the file as it is now where they differ."""
-    made_of = list(shown.source.lines) if shown.source else []
-    now = list(shown.lines)
-    return {"save": shown.save, "pages": made_of, "file": None if now == made_of else now}
-
-
 def part_told(part: PartOfPage) -> list[float]:
     """Left, top, right and bottom."""
     return [round(float(side), _DECIMALS) for side in part]
 
 
 def place_told(path: SpecPath, source: Source) -> dict[str, Any]:
-    """Where the spec has something: its line, and what it is called there."""
-    return {"line": source.line(path), "key": source.words(path)}
+    """Where the spec has something: its line, what it is called there, and how it is asked for again."""
+    kept = [_step_told(step) for step in kept_path(path, source)]
+    return {"line": source.line(path), "key": source.words(path), "at": kept}
+
+
+def _step_told(step: KeptStep) -> str | list[Any]:
+    return step if isinstance(step, str) else [step.index, step.name, step.count]
 
 
 def _trouble_told(wrong: Wrong) -> dict[str, Any] | None:

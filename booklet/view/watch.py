@@ -1,7 +1,8 @@
-"""The folder of a spec, watched: whoever waits is told that something in it may have changed."""
+"""A spec and what lies beside it, watched: whoever waits is told that something may have changed."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 from threading import Event, Thread
@@ -14,15 +15,15 @@ _LOOK_AGAIN = 0.5
 _Identity = tuple[int, int]
 
 
-class FolderWatch:
-    """A thread that calls `changed` when a file right in a folder is written, renamed or deleted, if its name
-    `concerns` whoever asks.
+class SpecWatch:
+    """A thread that calls `changed` when a file beside a spec is written, renamed or deleted, if its name
+    `concerns` whoever asks; where the spec is a link, also a file beside what it leads to.
 
-    The folder is watched rather than its file: editors write another file and rename it.
+    Folders are watched rather than files: editors write another file and rename it.
     """
 
-    def __init__(self, folder: Path, concerns: Callable[[str], bool], changed: Callable[[], None]) -> None:
-        self._folder, self._concerns, self._changed = folder, concerns, changed
+    def __init__(self, spec: Path, concerns: Callable[[str], bool], changed: Callable[[], None]) -> None:
+        self._spec, self._concerns, self._changed = spec, concerns, changed
         self._stop = Event()
         self._thread = Thread(target=self._watch, name="watch", daemon=True)
 
@@ -37,18 +38,18 @@ class FolderWatch:
 
     def _watch(self) -> None:
         while not self._stop.is_set():
-            if (watched := _identity(self._folder)) is not None:
-                self._watch_folder(watched)
+            if watched := _folders_of(self._spec):
+                self._watch_folders(watched)
                 self._changed()
             self._stop.wait(_LOOK_AGAIN)
 
-    def _watch_folder(self, watched: _Identity) -> None:
-        """Tell of changes until the folder is gone or another one, or the watch is closed."""
+    def _watch_folders(self, watched: dict[Path, _Identity]) -> None:
+        """Tell of changes until other folders are to be watched, or none."""
         from watchfiles import watch
 
         seen = watch(
-            self._folder,
-            watch_filter=lambda _, path: self._concerns(Path(path).name),
+            *watched,
+            watch_filter=lambda _, path: self._is_meant(Path(path)),
             step=_STEP,
             debounce=_DEBOUNCE,
             stop_event=self._stop,
@@ -64,10 +65,29 @@ class FolderWatch:
                 if changes or not is_watched:
                     self._changed()
                 is_watched = True
-                if _identity(self._folder) != watched:
+                if _folders_of(self._spec) != watched:
                     return
         except (OSError, RuntimeError):  # it went while the watch was set up
             return
+
+    def _is_meant(self, file: Path) -> bool:
+        """Whether a file of a folder that is watched is the spec, by whatever name, or concerns who asks."""
+        return self._concerns(file.name) or file.name == _real(self._spec).name
+
+
+def _folders_of(spec: Path) -> dict[Path, _Identity]:
+    """The folders to watch for a spec, each once, with what tells it from another one that takes its name."""
+    found: dict[Path, _Identity] = {}
+    for folder in (spec.parent, _real(spec).parent):
+        identity = _identity(folder)
+        if identity is not None and identity not in found.values():
+            found[folder] = identity
+    return found
+
+
+def _real(spec: Path) -> Path:
+    """The file that a spec is, through all links; as it was given where they lead in a circle."""
+    return Path(os.path.realpath(spec))
 
 
 def _identity(folder: Path) -> _Identity | None:

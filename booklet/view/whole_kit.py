@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from booklet.content.artist import Room, artist_in_colour, draw
 from booklet.content.blocks import Picture
 from booklet.content.overview import Followed, overview
-from booklet.content.spans import plain_text
+from booklet.content.spans import Line, plain_text
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.writers.svg_writer import svg_parts
-from booklet.kit.source import Source
+from booklet.kit.source import ARROW, Source
 from booklet.placing.resolved import ResolvedKit
+from booklet.sorting.ledger import LedgerEntry
 from booklet.view.told import place_told
 
 _ROOM = Room(720.0)
@@ -22,22 +24,47 @@ def whole_kit_told(resolved: ResolvedKit, source: Source, language: Language = E
     """The picture as SVG, its words, each piece by its number, and what can be followed, row by row."""
     told, words = overview(resolved, language), language.overview
     rows = ((words.sources, told.sources), (words.pockets, told.pockets), (words.layouts, told.layouts))
-    entries = zip(told.pieces, resolved.ledger.entries, strict=True)
     return {
         "title": plain_text(told.title),
         "lead": f"{plain_text(told.lead)} {plain_text(words.how_to_follow)}",
         "alt": plain_text(told.picture.alt),
         "all": plain_text(words.all),
         "svg": _svg(resolved, told.picture, language),
-        "pieces": [{"said": plain_text(said), **place_told(entry.where, source)} for said, entry in entries],
+        "pieces": list(_pieces(told.pieces, resolved.ledger.entries, source)),
         "rows": [{"title": plain_text(title), "things": _things(things, source)} for title, things in rows],
     }
 
 
+def _pieces(
+    lines: Iterable[Line], entries: Iterable[LedgerEntry], source: Source
+) -> Iterator[dict[str, Any]]:
+    """Each piece, known by where it comes from, its name, and which of those alike it is: a label is another
+    one when a strip is added before it.
+    """
+    alike = Counter[tuple[str, str]]()
+    for number, (said, entry) in enumerate(zip(lines, entries, strict=True)):
+        named = (source.words(entry.source), entry.name)
+        alike[named] += 1
+        known = ARROW.join((*named, str(alike[named])))
+        place = place_told(entry.where, source)
+        yield {"tag": f"piece-{number}", "known": known, "said": plain_text(said), **place}
+
+
 def _things(things: Iterable[Followed], source: Source) -> list[dict[str, Any]]:
     return [
-        {"tag": each.tag, "name": plain_text(each.name), **place_told(each.where, source)} for each in things
+        {
+            "tag": each.tag,
+            "known": _known(each, source),
+            "name": plain_text(each.name),
+            **place_told(each.where, source),
+        }
+        for each in things
     ]
+
+
+def _known(thing: Followed, source: Source) -> str:
+    """What tells a thing from others in every save: a pocket by its tag, which has its name."""
+    return thing.tag if thing.where[-1] == "pocket" else source.words(thing.where)
 
 
 def _svg(resolved: ResolvedKit, picture: Picture, language: Language) -> str:

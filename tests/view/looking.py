@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from http.client import HTTPConnection
 from pathlib import Path
+from time import monotonic
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -16,7 +17,7 @@ from booklet.content.words.english.view import EnglishView
 from booklet.view.look import Look
 from booklet.view.server import IPV4, ViewServer
 from booklet.view.session import Session
-from booklet.view.watch import FolderWatch
+from booklet.view.watch import SpecWatch
 
 # Nobody waits for so long, in seconds, unless something is wrong.
 PATIENCE = 30.0
@@ -47,7 +48,7 @@ def looking(spec: Path) -> Iterator[str]:
     """A live look at a spec, watched; its address."""
     look = Look(spec.name, EnglishView())
     session = Session(spec, None, look)
-    watch = FolderWatch(spec.parent, session.concerns, session.changed)
+    watch = SpecWatch(spec, session.concerns, session.changed)
     session.start()
     watch.start()
     try:
@@ -111,8 +112,10 @@ class Listener:
 
     def next(self, kind: str) -> Any:
         """What is told next of a kind; what else is told before it is kept, too."""
+        end = monotonic() + PATIENCE
         while True:
             said = self._one()
+            assert said is not None or monotonic() < end, f"no {kind} is told"
             if said is not None:
                 self.told.append(said)
                 if said[0] == kind:

@@ -95,7 +95,7 @@ def test_a_click_on_what_lies_on_a_layout_shows_its_step() -> None:
     """The number of a ring lies in the middle of the words of its thing; beside it is the thing itself."""
     places = page_of("layout-platform-one")[1]
     x, y = middle_of("layout-platform-one", "8")  # the ring on the space to write in
-    assert line_at("layout-platform-one", x, y)
+    assert "write:" in line_at("layout-platform-one", x, y)
     index = next(at for at, each in enumerate(made()[1].kit.layouts) if each.id == "platform-one")
     shown = {place.path for place in places}
     steps = range(len(made()[1].kit.layouts[index].steps))

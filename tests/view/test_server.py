@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 import threading
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from http.client import HTTPConnection
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import pytest
 
 from booklet.content.words.english.view import EnglishView
 from booklet.view.look import Look
+from booklet.view.server import ViewServer, hosts_of
 from tests.view.looking import ask, get, listening, serving
 
 
@@ -40,12 +41,31 @@ def test_the_page_is_given_to_its_own_address_by_either_name(address: str) -> No
     ["kit.example", "kit.example:{port}", "127.0.0.1", "127.0.0.1:1", "127.0.0.1.kit.example:{port}", ""],
 )
 @pytest.mark.parametrize(
-    "path", ["/", "/events", "/spec", "/picture/0123456789abcdef01234567/300", "/view.js"]
+    "path", ["/", "/events", "/file-lines/1", "/picture/0123456789abcdef01234567/300", "/view.js"]
 )
 def test_a_foreign_host_is_refused(address: str, host: str, path: str) -> None:
     answer = get(address, path, Host=host.format(port=port(address)))
     assert answer.status == 403
     assert b"kit.yaml" not in answer.body
+
+
+def test_a_host_is_said_without_its_port_where_that_is_the_usual_one() -> None:
+    assert hosts_of("[::1]", 80) == {"[::1]", "[::1]:80", "localhost", "localhost:80"}
+    assert hosts_of("127.0.0.1", 8080) == {"127.0.0.1:8080", "localhost:8080"}
+
+
+def test_a_browser_is_answered_on_the_usual_port() -> None:
+    try:
+        server = ViewServer(Look("kit.yaml", EnglishView()), "127.0.0.80", 80)
+    except OSError:
+        pytest.skip("the usual port is not to be had")
+    server.start()
+    with closing(server):
+        for host in ("127.0.0.80", "localhost"):
+            assert get(server.address, Host=host).status == 200
+            assert get(server.address, Host=host, Origin=f"http://{host}").status == 200
+            assert get(server.address, Host=host, Origin="http://kit.example").status == 403
+        assert get(server.address, Host="kit.example").status == 403
 
 
 def test_a_request_without_a_host_or_with_two_is_refused(address: str) -> None:
@@ -70,7 +90,7 @@ def test_a_foreign_origin_is_refused_and_none_is_allowed_across(address: str) ->
 
 
 def test_what_may_be_loaded_and_kept_is_said_with_every_answer(address: str) -> None:
-    for path in ("/", "/view.js", "/spec", "/nothing-there"):
+    for path in ("/", "/view.js", "/file-lines/1", "/nothing-there"):
         answer = get(address, path)
         assert "default-src 'none'" in answer.headers["content-security-policy"]
         assert answer.headers["x-content-type-options"] == "nosniff"
@@ -107,13 +127,27 @@ def test_what_is_looked_at_is_noted_of_a_browser_that_listens(address: str) -> N
             "[" * 3000,
             json.dumps(said | {"pages": "2"}),
             json.dumps(said | {"pages": [True]}),
+            json.dumps(said | {"pages": [0]}),
+            json.dumps(said | {"pages": [2, -5000]}),
             json.dumps(said | {"pages": list(range(65))}),
             json.dumps(said | {"width": "500"}),
             " " * 5000,
         )
         for body in wrong:
             assert ask("POST", address, "/look", body, Origin=address).status == 400
-        assert ask("POST", address, "/spec", json.dumps(said), Origin=address).status == 404
+        assert ask("POST", address, "/places/1", json.dumps(said), Origin=address).status == 404
+
+
+@pytest.mark.parametrize(
+    "place",
+    ["x", "{}", "7", "[7]", "[[0, 1, 1]]", "[[-1, null, 1]]", '[["0", null, 1]]', "[null]", "[" * 900],
+)
+def test_what_is_no_place_of_a_spec_has_no_lines(address: str, place: str) -> None:
+    assert get(address, f"/lines/{quote(place, safe='')}").status == 400
+
+
+def test_before_there_is_a_kit_there_are_no_lines_of_it(address: str) -> None:
+    assert get(address, f"/lines/{quote(json.dumps(['layouts', [0, None, 1]]), safe='')}").status == 404
 
 
 def test_other_ways_to_ask_change_nothing(address: str) -> None:
@@ -124,9 +158,9 @@ def test_other_ways_to_ask_change_nothing(address: str) -> None:
 
 def test_a_fault_of_the_program_is_told_in_a_line(monkeypatch: pytest.MonkeyPatch) -> None:
     look = Look("kit.yaml", EnglishView())
-    monkeypatch.setattr(look, "spec", lambda: 1 / 0)
+    monkeypatch.setattr(look, "whole_kit", lambda: 1 / 0)
     with serving(look) as given:
-        answer = get(given, "/spec")
+        answer = get(given, "/whole-kit")
         said = answer.body.decode()
         assert answer.status == 500
         assert said == "this is a fault of the program, not of your kit: ZeroDivisionError"

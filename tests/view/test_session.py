@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import threading
 from io import BytesIO
 from pathlib import Path
+from time import sleep
+from typing import Any
+from urllib.parse import quote
 
 import pytest
 from PIL import Image
@@ -13,7 +17,7 @@ from booklet.cli.starter import STARTER_SPEC
 from booklet.pages.flow import PageOverflowError
 from booklet.view import session
 from tests.cli.runs import ROOT, files_in
-from tests.view.looking import a_spec, get, got_json, listening, looking
+from tests.view.looking import Listener, a_spec, get, got_json, listening, looking
 
 
 def picture(address: str, digest: str, width: int) -> Image.Image:
@@ -21,6 +25,30 @@ def picture(address: str, digest: str, width: int) -> Image.Image:
     answer = get(address, f"/picture/{digest}/{width}")
     assert (answer.status, answer.headers["content-type"]) == (200, "image/png")
     return Image.open(BytesIO(answer.body))
+
+
+def lines_at(address: str, place: Any) -> Any:
+    """The lines about a place of the spec, as it was told."""
+    return got_json(address, f"/lines/{quote(json.dumps(place), safe='')}")
+
+
+def line_of(told: Any) -> str:
+    """The line that is meant among those about it."""
+    line: str = told["lines"][told["line"] - told["first"]]
+    return line
+
+
+def with_image(name: str) -> str:
+    """The starter with an image for its patterned paper."""
+    pattern = '      pattern: waves\n      colours: ["#dbe8e6", "#9fc3c1"]\n'
+    return STARTER_SPEC.replace(pattern, f"      image: {name}\n")
+
+
+def png(colour: str) -> bytes:
+    """An image of one colour."""
+    written = BytesIO()
+    Image.new("RGB", (60, 60), colour).save(written, "PNG")
+    return written.getvalue()
 
 
 def test_the_booklet_is_shown_as_pages_and_nothing_is_written(tmp_path: Path) -> None:
@@ -73,14 +101,28 @@ def test_a_broken_spec_tells_line_and_cure_and_the_pages_stay_until_it_is_mended
         (unknown,) = [problem for problem in told["problems"] if problem["line"] == line]
         assert "sheetz" in unknown["found"]
         assert unknown["nearest"] is not None
-        lines = got_json(address, "/spec")
-        assert lines["pages"][line - 1] == "sheets:"
-        assert lines["file"][line - 1] == "sheetz:"
+        assert line_of(lines_at(address, ["sheets"])) == "sheets:"
+        assert lines_at(address, ["sheets"])["hasPassed"]
+        assert line_of(got_json(address, f"/file-lines/{line}")) == "sheetz:"
         spec.write_text(STARTER_SPEC, encoding="utf-8")
         mended = browser.state("current")
         assert mended["pages"] == good["pages"]
         assert mended["problems"] == []
-        assert got_json(address, "/spec")["file"] is None
+        assert not lines_at(address, ["sheets"])["hasPassed"]
+
+
+def test_the_line_of_a_place_is_told_as_the_newest_save_has_it(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        first = browser.state("current")
+        numbers = [page["number"] for page in first["pages"]]
+        places = [place for number in numbers for place in got_json(address, f"/places/{number}")]
+        (title, *_) = [place for place in places if place["key"] == "layouts › first-page › title"]
+        spec.write_text("# one\n# two\n# three\n" + STARTER_SPEC, encoding="utf-8")
+        browser.state("current", after=first["save"])
+        told = lines_at(address, title["at"])
+        assert (told["key"], told["line"]) == (title["key"], title["line"] + 3)
+        assert line_of(told) == "    title: First page"
 
 
 def test_a_spec_that_is_renamed_or_deleted_is_waited_for(tmp_path: Path) -> None:
@@ -99,16 +141,48 @@ def test_a_spec_that_is_renamed_or_deleted_is_waited_for(tmp_path: Path) -> None
         assert browser.state("current")["title"] == "Third kit"
 
 
-def test_what_an_editor_does_in_two_strokes_is_not_told_as_wrong(tmp_path: Path) -> None:
-    spec = a_spec(tmp_path / "kit")
+def statuses(browser: Listener, after: int) -> list[str]:
+    """The statuses that were told after so many things."""
+    return [said["status"] for kind, said in browser.told[after:] if kind == "state"]
+
+
+@pytest.mark.parametrize("stroke", ["truncated", "deleted", "half written"])
+def test_what_an_editor_does_in_two_strokes_is_not_told_as_wrong(tmp_path: Path, stroke: str) -> None:
+    spec, saved = a_spec(tmp_path / "kit"), STARTER_SPEC.replace("First", "Fourth")
     with looking(spec) as address, listening(address) as browser:
-        good = browser.state("current")
-        draft = spec.with_name("kit.yaml.tmp")
-        draft.write_text(STARTER_SPEC.replace("First", "Fourth"), encoding="utf-8")
-        draft.replace(spec)
+        good, told = browser.state("current"), len(browser.told)
+        if stroke == "deleted":
+            spec.unlink()
+        else:
+            spec.write_text("" if stroke == "truncated" else saved[:-8], encoding="utf-8")
+        sleep(0.05)  # less than it takes to be told
+        spec.write_text(saved, encoding="utf-8")
         assert browser.state("current", after=good["save"])["title"] == "Fourth kit"
-        assert "broken" not in [said["status"] for kind, said in browser.told if kind == "state"]
-        assert "gone" not in [said["status"] for kind, said in browser.told if kind == "state"]
+        assert set(statuses(browser, told)) == {"working", "current"}
+
+
+def test_an_image_that_is_saved_in_two_strokes_is_not_told_as_wrong(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit", with_image("ripple.png"))
+    image = spec.with_name("ripple.png")
+    image.write_bytes(png("#aa3322"))
+    with looking(spec) as address, listening(address) as browser:
+        good, told = browser.state("current"), len(browser.told)
+        image.write_bytes(b"")
+        sleep(0.05)
+        image.write_bytes(png("#2233aa"))
+        browser.state("current", after=good["save"])
+        assert set(statuses(browser, told)) == {"working", "current"}
+
+
+@pytest.mark.parametrize("name", ["ripple.png", "ripple"])
+def test_an_image_that_is_not_there_at_first_is_waited_for(tmp_path: Path, name: str) -> None:
+    spec = a_spec(tmp_path / "kit", with_image(name))
+    with looking(spec) as address, listening(address) as browser:
+        browser.state("broken", after=-1)
+        spec.write_text(with_image(name) + "# watched\n", encoding="utf-8")
+        assert name in browser.state("broken", after=-1)["problems"][0]["found"]
+        spec.with_name(name).write_bytes(png("#aa3322"))
+        assert browser.state("current")["problems"] == []
 
 
 def test_a_look_may_begin_with_a_spec_that_cannot_be_read(tmp_path: Path) -> None:
@@ -141,60 +215,131 @@ def test_the_folder_itself_may_go_and_come_back(tmp_path: Path) -> None:
         assert browser.state("current")["title"] == "Sixth kit"
 
 
+def test_a_spec_that_is_a_link_is_watched_where_it_leads(tmp_path: Path) -> None:
+    written, other = a_spec(tmp_path / "written"), tmp_path / "written" / "other.yaml"
+    other.write_text(STARTER_SPEC.replace("First", "Eleventh"), encoding="utf-8")
+    spec = a_spec(tmp_path / "kit").with_name("linked.yaml")
+    spec.symlink_to(written)
+    with looking(spec) as address, listening(address) as browser:
+        save = browser.state("current")["save"]
+        for title in ("Second", "Third"):
+            written.write_text(STARTER_SPEC.replace("First", title), encoding="utf-8")
+            told = browser.state("current", after=save)
+            assert told["title"] == f"{title} kit"
+            save = told["save"]
+        spec.unlink()
+        spec.symlink_to(other)
+        told = browser.state("current", after=save)
+        assert told["title"] == "Eleventh kit"
+        other.write_text(STARTER_SPEC.replace("First", "Twelfth"), encoding="utf-8")
+        assert browser.state("current", after=told["save"])["title"] == "Twelfth kit"
+
+
 @pytest.mark.parametrize("name", ["ripple.png", "ripple"])
 def test_an_image_that_is_drawn_anew_shows(tmp_path: Path, name: str) -> None:
-    folder = tmp_path / "kit"
-    folder.mkdir()
-    Image.new("RGB", (60, 60), "#aa3322").save(folder / name, "PNG")
-    pattern = '      pattern: waves\n      colours: ["#dbe8e6", "#9fc3c1"]\n'
-    spec = a_spec(folder, STARTER_SPEC.replace(pattern, f"      image: {name}\n"))
+    spec = a_spec(tmp_path / "kit", with_image(name))
+    spec.with_name(name).write_bytes(png("#aa3322"))
     with looking(spec) as address, listening(address) as browser:
         first = browser.state("current")
         assert first["problems"] == []
-        Image.new("RGB", (61, 61), "#2233aa").save(folder / name, "PNG")
+        spec.with_name(name).write_bytes(png("#2233aa"))
         second = browser.state("current", after=first["save"])
         assert [page["page"] for page in second["changes"]]
 
 
+ROOF = (ROOT / "kit_specs" / "roof-garden.yaml").read_text(encoding="utf-8")
+RECUT_ROOF = ROOF.replace("at: [22.5, 15, 7.5]", "at: [22, 15, 7.5]")
+
+
+def look_at_roof_tiles(browser: Listener, state: Any) -> int:
+    """Have the first page of a sheet of the roof garden in view, and its picture; its number."""
+    number: int = next(page["number"] for page in state["pages"] if page["title"].endswith("Roof tiles"))
+    browser.look_at(number)
+    digest = state["pages"][number - 1]["digest"]
+    assert get(browser.address, f"/picture/{digest}/300").status == 200
+    return number
+
+
 def test_a_page_in_view_is_shown_before_all_is_worked_out(tmp_path: Path) -> None:
-    larger = (ROOT / "kit_specs" / "roof-garden.yaml").read_text(encoding="utf-8")
-    spec = a_spec(tmp_path / "kit", larger)
+    spec = a_spec(tmp_path / "kit", ROOF)
     with looking(spec) as address, listening(address) as browser:
         state = browser.state("current")
-        number = next(page["number"] for page in state["pages"] if page["title"].endswith("Roof tiles"))
-        browser.look_at(number)
-        was = state["pages"][number - 1]["digest"]
-        assert get(address, f"/picture/{was}/300").status == 200
-        spec.write_text(larger.replace("at: [22.5, 15, 7.5]", "at: [22, 15, 7.5]"), encoding="utf-8")
+        number = look_at_roof_tiles(browser, state)
+        spec.write_text(RECUT_ROOF, encoding="utf-8")
         told = browser.next("page")
         assert told["number"] == number
         assert "state" not in [
             kind for kind, _ in browser.told[browser.told.index(("state", state)) + 1 : -1]
         ]
-        assert told["patch"]["before"] == was
+        assert told["patch"]["before"] == state["pages"][number - 1]["digest"]
         final = browser.state("current", after=state["save"])
         assert final["pages"][number - 1]["digest"] == told["digest"]
+
+
+def overflowing(*_: object) -> None:
+    raise PageOverflowError("First page: its words are more than a page", ("layouts", 0, "title"))
 
 
 def test_words_that_no_page_holds_are_told_with_their_line(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def overflowing(*_: object) -> None:
-        raise PageOverflowError("First page: its words are more than a page", ("layouts", 0, "title"))
-
     spec = a_spec(tmp_path / "kit")
     with looking(spec) as address, listening(address) as browser:
-        good = browser.state("current")
+        browser.state("current")
         monkeypatch.setattr(session, "make_booklet_in_steps", overflowing)
         spec.write_text(STARTER_SPEC.replace("First page", "Last page"), encoding="utf-8")
-        told = browser.state("broken")
         line = STARTER_SPEC.splitlines().index("    title: First page") + 1
-        assert told["trouble"] == {
+        assert browser.state("broken")["trouble"] == {
             "said": "First page: its words are more than a page",
             "line": line,
             "key": "layouts › first-page › title",
         }
-        assert told["pages"] == good["pages"]
+
+
+def test_the_pages_beneath_a_failure_are_those_of_the_last_save_that_was_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spec = a_spec(tmp_path / "kit", ROOF)
+    with looking(spec) as address, listening(address) as browser:
+        good = browser.state("current")
+        number = look_at_roof_tiles(browser, good)
+        with monkeypatch.context() as failing:
+            failing.setattr(session, "make_booklet_in_steps", overflowing)
+            spec.write_text(RECUT_ROOF, encoding="utf-8")
+            newer = browser.next("page")
+            assert newer["number"] == number
+            assert browser.state("broken")["pages"] == good["pages"]
+        spec.write_text(RECUT_ROOF + "# again\n", encoding="utf-8")
+        made = browser.state("current", after=good["save"])
+        assert made["pages"][number - 1]["digest"] == newer["digest"]
+
+
+def test_a_kit_that_is_mended_is_being_worked_out_until_its_first_pages_come(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit", "title: [")
+    with looking(spec) as address, listening(address) as browser:
+        browser.state("broken", after=-1)
+        spec.write_text(STARTER_SPEC, encoding="utf-8")
+        working = browser.next("state")
+        assert (working["status"], working["problems"], working["pages"]) == ("working", [], [])
+        assert browser.state("current")["pages"]
+
+
+def test_what_was_wrong_is_not_told_while_the_mended_kit_is_worked_out(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        browser.state("current")
+        spec.write_text(STARTER_SPEC.replace("sheets:", "sheetz:", 1), encoding="utf-8")
+        assert browser.state("broken")["problems"]
+        spec.write_text(STARTER_SPEC.replace("First", "Ninth"), encoding="utf-8")
+        assert browser.state("working")["problems"] == []
+
+
+def test_a_spec_that_is_there_and_too_large_is_not_told_to_be_gone(tmp_path: Path) -> None:
+    spec = a_spec(tmp_path / "kit")
+    with looking(spec) as address, listening(address) as browser:
+        browser.state("current")
+        spec.write_text(STARTER_SPEC + "#" * (1 << 20), encoding="utf-8")
+        assert "larger than a kit spec can be" in browser.state("broken")["trouble"]["said"]
 
 
 def test_a_fault_of_the_program_is_told_and_the_look_goes_on(

@@ -1,5 +1,8 @@
 // The pages of a booklet as the program tells them, kept where the reader is while they change.
 
+import { remake } from "./focus.js";
+import { linesPanel } from "./lines.js";
+import { turnToListen } from "./turn.js";
 import { wholeKit } from "./whole-kit.js";
 
 const byId = (id) => document.getElementById(id);
@@ -9,10 +12,12 @@ const desk = byId("desk");
 // What has been told last, and what is on the desk: each page by its number.
 let state = null;
 let viewer = null;
+// Which start of the program has told it: another one counts saves anew.
+let run = null;
 let zoom = 1;
 const halves = new Map();
 
-const said = (key, n = "", m = "") => words[key].replace("{n}", n).replace("{m}", m);
+const said = (key, n = "", m = "") => words[key].replace(/\{([nm])\}/g, (_, name) => (name === "n" ? n : m));
 
 function made(tag, more = {}, ...inside) {
   const one = Object.assign(document.createElement(tag), more);
@@ -20,11 +25,14 @@ function made(tag, more = {}, ...inside) {
   return one;
 }
 
-function linked(text, act) {
+function linked(text, known, act) {
   const button = made("button", { type: "button", textContent: text });
+  button.dataset.known = known;
   button.addEventListener("click", act);
   return button;
 }
+
+const panel = linesPanel(made, said);
 
 // Where one is.
 
@@ -47,6 +55,7 @@ function inView() {
 function goTo(number, smoothly = false) {
   const half = halves.get(number);
   if (!half) return;
+  kit.close();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
   half.element.scrollIntoView({ block: "start", behavior: smoothly && !still ? "smooth" : "instant" });
 }
@@ -98,6 +107,7 @@ function layPages() {
 }
 
 function layOpenings(numbers) {
+  const focused = document.activeElement;
   desk.replaceChildren();
   const before = new Map(halves);
   halves.clear();
@@ -112,6 +122,7 @@ function layOpenings(numbers) {
       desk.append(made("div", { className: "opening" }, ...sides));
     }
   }
+  if (focused !== document.activeElement && desk.contains(focused)) focused.focus({ preventScroll: true });
   byId("count").textContent = said("of", numbers.length);
   byId("go-to").max = numbers.length;
 }
@@ -124,12 +135,12 @@ function newHalf(number) {
   page.append(places);
   element.append(marks);
   element.dataset.number = number;
-  return { number, element, page, places, marks, picture: null, wanted: "", save: -1 };
+  return { number, element, page, places, marks, picture: null, wanted: "", save: -1, asked: 0 };
 }
 
 // Show the picture of a page at the width that it has now, if it is not there.
 async function paint(half) {
-  const told = state.pages[half.number - 1];
+  const told = state?.pages[half.number - 1];
   if (!told) return;
   const wanted = `picture/${told.digest}/${pixelWidth()}`;
   if (wanted === half.wanted) return;
@@ -164,6 +175,7 @@ async function mend(half, digest, patch) {
   if (half.element.dataset.digest !== patch.before) return;
   half.places.before(over);
   half.element.dataset.digest = digest;
+  half.wanted = ""; // neither picture is wanted that was: with the patch it is another one
 }
 
 let isLooking = false;
@@ -199,26 +211,30 @@ function tellLook(pages) {
 // Places on a page, each of which leads to its line.
 
 async function loadPlaces(half) {
-  if (half.save === state.save) return;
+  if (!state || half.save === state.save) return;
   half.save = state.save;
+  const mine = ++half.asked;
   const answer = await fetch(`places/${half.number}`).catch(() => null);
-  if (!answer?.ok) return;
-  const places = await answer.json();
-  half.places.replaceChildren(...places.map((place) => placeButton(half, place)));
+  const places = answer?.ok ? await answer.json() : null;
+  if (mine !== half.asked) return;
+  if (!places) half.save = -1;
+  else remake(half.places, () => half.places.replaceChildren(...places.map(placeButton)));
   half.places.setAttribute("aria-label", said("places", said("page", half.number)));
-  const first = inReadingOrder(half.places)[0];
+  const focused = half.places.contains(document.activeElement) ? document.activeElement : null;
+  const first = focused ?? inReadingOrder(half.places)[0];
   if (first) first.tabIndex = 0;
 }
 
-function placeButton(half, place) {
+function placeButton(place) {
   const name = `${place.key}, ${said("line", place.line)}`;
   const button = made("button", { type: "button", title: name, tabIndex: -1 });
   button.setAttribute("aria-label", name);
+  button.dataset.known = place.key;
   lie(button, place.part);
   button.addEventListener("click", () => {
     document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
     button.classList.add("chosen");
-    showLine(place.line, place.key);
+    panel.showPlace(place);
   });
   return button;
 }
@@ -248,46 +264,17 @@ function inReadingOrder(places) {
   return [...places.children].sort((one, two) => at(one, "top") - at(two, "top") || at(one, "left") - at(two, "left"));
 }
 
-// The lines of the spec.
-
-let spec = { save: -1, pages: [], file: null };
-const AROUND = 6;
-
-let isShown = null;
-
-async function showLine(line, key, isOfFile = false) {
-  isShown = () => showLine(line, key, isOfFile);
-  if (spec.save !== state.save || state.status !== "current") {
-    const answer = await fetch("spec").catch(() => null);
-    if (answer?.ok) spec = await answer.json();
-  }
-  const lines = isOfFile && spec.file ? spec.file : spec.pages;
-  const first = Math.max(1, line - AROUND);
-  const items = lines.slice(first - 1, line + AROUND).map((text, at) => {
-    const item = made("li", { value: first + at, textContent: text || " " });
-    if (first + at === line) item.className = "here";
-    return item;
-  });
-  byId("spec-place").textContent = `${byId("title").dataset.name}, ${said("line", line)}`;
-  byId("spec-key").textContent = key;
-  byId("spec-note").textContent = said("lastGood");
-  byId("spec-note").hidden = isOfFile || !spec.file;
-  byId("spec-lines").replaceChildren(...items);
-  byId("spec").hidden = false;
-  byId("spec-lines").querySelector(".here")?.scrollIntoView({ block: "nearest" });
-  byId("spec").scrollIntoView({ block: "nearest" });
-}
-
 // What is found, and what is wrong.
 
 const SIGNS = { error: "!", warning: "!", note: "i" };
 
 function findingItem(finding) {
+  const known = `${finding.id} ${finding.key}`;
   const kind = made("span", { className: "kind", textContent: `${said(finding.severity)}: ` });
   const ways = made("div", { className: "ways" });
-  ways.append(linked(said("line", finding.line), () => showLine(finding.line, finding.key)));
+  ways.append(linked(said("line", finding.line), known, () => panel.showPlace(finding)));
   for (const place of finding.on) {
-    ways.append(linked(said("page", place.page), () => {
+    ways.append(linked(said("page", place.page), `${known} ${place.page}`, () => {
       goTo(place.page, true);
       flash(place);
     }));
@@ -308,18 +295,20 @@ function problemItem(problem) {
   const expected = [said("expected", problem.expected)];
   if (problem.nearest) expected.push(said("nearest", problem.nearest));
   item.append(made("div", { className: "cure", textContent: expected.join("; ") }));
-  if (problem.line) item.append(wayTo(problem));
+  const isSame = (other) => other.key === problem.key && other.found === problem.found;
+  if (problem.line) item.append(wayTo(problem, () => state.problems.find(isSame)));
   return item;
 }
 
-function wayTo(problem) {
-  const way = linked(said("line", problem.line), () => showLine(problem.line, problem.key, true));
+// The way to the line of what is wrong; `now` finds that again in what is told later.
+function wayTo(problem, now) {
+  const way = linked(said("line", problem.line), problem.key, () => panel.showWrong(now));
   return made("div", { className: "ways" }, way, made("span", { textContent: problem.key }));
 }
 
 function troubleItem(trouble) {
   const item = made("li", { className: "error", textContent: trouble.said });
-  if (trouble.line) item.append(wayTo(trouble));
+  if (trouble.line) item.append(wayTo(trouble, () => state.trouble));
   return item;
 }
 
@@ -328,13 +317,17 @@ function tellTrouble() {
   if (state.trouble) items.push(troubleItem(state.trouble));
   if (state.more) items.push(made("li", { textContent: said("more", state.more) }));
   byId("trouble").hidden = !items.length;
-  byId("trouble").replaceChildren(made("ul", {}, ...items));
+  remake(byId("trouble"), () => byId("trouble").replaceChildren(made("ul", {}, ...items)));
 }
 
 function tellFindings() {
   const items = state.findings.map(findingItem);
   if (!items.length) items.push(made("li", { className: "none", textContent: said("noFindings") }));
-  byId("findings").replaceChildren(...items);
+  remake(byId("findings"), () => byId("findings").replaceChildren(...items));
+  remake(desk, markFindings);
+}
+
+function markFindings() {
   for (const half of halves.values()) half.marks.replaceChildren();
   for (const finding of state.findings) {
     for (const { page, part } of finding.on) mark(finding, page, part);
@@ -344,7 +337,7 @@ function tellFindings() {
 function mark(finding, page, part) {
   const half = halves.get(page);
   if (!half) return;
-  const button = linked(SIGNS[finding.severity], () => showLine(finding.line, finding.key));
+  const button = linked(SIGNS[finding.severity], `${finding.id} ${finding.key} ${page}`, () => panel.showPlace(finding));
   button.className = finding.severity;
   button.title = `${said(finding.severity)}: ${finding.found}`;
   button.setAttribute("aria-label", button.title);
@@ -359,7 +352,7 @@ function mark(finding, page, part) {
 function tellChanges() {
   const items = state.changes.map((change) => {
     const text = `${change.title}, ${said("page", change.page)}`;
-    return made("li", {}, linked(text, () => {
+    return made("li", {}, linked(text, String(change.page), () => {
       goTo(change.page, true);
       flash(change);
     }));
@@ -371,7 +364,7 @@ function tellChanges() {
   if (state.pagesBefore !== null && state.pagesBefore !== state.pages.length) {
     items.unshift(made("li", { textContent: said("pagesNow", state.pages.length, state.pagesBefore) }));
   }
-  byId("changes").replaceChildren(...items);
+  remake(byId("changes"), () => byId("changes").replaceChildren(...items));
   document.querySelectorAll(".changed-mark").forEach((one) => one.remove());
   for (const change of state.changes) {
     halves.get(change.page)?.page.append(made("div", { className: "changed-mark" }));
@@ -411,8 +404,8 @@ function take(told) {
   tellFindings();
   tellChanges();
   if (isNew && !isFirst) state.changes.forEach(flash);
-  if (isNew && isShown) isShown();
-  if (isNew) kit.showAgain();
+  if (state.status !== "working") panel.showAgain();
+  if (isNew || isFirst) kit.showAgain();
   look();
 }
 
@@ -425,40 +418,54 @@ function takePage(page) {
   else paint(half);
 }
 
+const LISTEN_AGAIN = 3000;
+
 function listen() {
   const events = new EventSource("events");
   events.addEventListener("hello", (event) => {
-    viewer = JSON.parse(event.data).viewer;
+    const told = JSON.parse(event.data);
+    if (told.run !== run) forget();
+    ({ viewer, run } = told);
     lastLook = "";
   });
   events.addEventListener("state", (event) => take(JSON.parse(event.data)));
   events.addEventListener("page", (event) => takePage(JSON.parse(event.data)));
-  events.addEventListener("error", () => tellStatus("away"));
+  events.addEventListener("error", () => {
+    // A browser tries again by itself, but not where it has been refused.
+    if (events.readyState === EventSource.CLOSED) listenLater();
+    else tellStatus("away");
+  });
+}
+
+async function listenLater() {
+  const answer = await fetch("icon.svg").catch(() => null);
+  tellStatus(answer?.ok ? "full" : "away");
+  setTimeout(listen, LISTEN_AGAIN);
+}
+
+// Another start of the program: its saves have the numbers of others.
+function forget() {
+  state = null;
+  for (const half of halves.values()) half.save = -1;
 }
 
 byId("title").dataset.name = byId("title").textContent;
 desk.addEventListener("scroll", look, { passive: true });
 addEventListener("resize", () => state && measure());
 addEventListener("keydown", step);
-byId("close-spec").addEventListener("click", closeSpec);
-addEventListener("keydown", (event) => event.key === "Escape" && closeSpec());
+byId("close-spec").addEventListener("click", panel.close);
+addEventListener("keydown", (event) => event.key === "Escape" && panel.close());
 byId("go-to").addEventListener("change", (event) => goTo(Number(event.target.value)));
 byId("smaller").addEventListener("click", () => resize(zoom / 1.25));
 byId("larger").addEventListener("click", () => resize(zoom * 1.25));
 byId("fit").addEventListener("click", () => resize(1));
-
-function closeSpec() {
-  isShown = null;
-  byId("spec").hidden = true;
-  document.querySelectorAll(".chosen").forEach((one) => one.classList.remove("chosen"));
-}
 
 function resize(to) {
   zoom = Math.min(4, Math.max(0.4, to));
   if (state) measure();
 }
 
-const kit = wholeKit(made, showLine);
+const kit = wholeKit(made, desk, panel.showPlace);
 addEventListener("keydown", (event) => event.key === "Escape" && kit.close());
 
-listen();
+turnToListen(() => tellStatus("waiting")).then(listen);
