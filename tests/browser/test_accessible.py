@@ -177,5 +177,7 @@ def test_words_that_do_not_fit_are_moved_by_keys(open_companion: Open) -> None:
     deck.focus()
     key = companion.key
     companion.press("PageDown")
-    companion.page.wait_for_function("document.querySelector('.view:not([hidden]) .deck').scrollTop > 0")
+    companion.page.wait_for_function(
+        "() => document.querySelector('.view:not([hidden]) .deck').scrollTop > 0"
+    )
     assert companion.key == key
