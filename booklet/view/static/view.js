@@ -175,7 +175,7 @@ async function mend(half, digest, patch) {
   if (half.element.dataset.digest !== patch.before) return;
   half.places.before(over);
   half.element.dataset.digest = digest;
-  half.wanted = ""; // neither picture is wanted that was: with the patch it is another one
+  half.wanted = ""; // the whole picture is painted next, also where the page is put back by then
 }
 
 let isLooking = false;
