@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from booklet.content.blocks import Picture
 from booklet.content.figures import KitFlow
@@ -53,6 +53,13 @@ def overview(resolved: ResolvedKit, language: Language) -> Overview:
     told = tuple(_told(resolved, entry, language) for entry in entries)
     lead, picture = words.lead(pieces), Picture(KitFlow(), alt)
     return Overview(words.title, lead, picture, told, *_followed(resolved, language))
+
+
+def rows_to_follow(told: Overview, language: Language) -> Iterator[tuple[Line, tuple[Followed, ...]]]:
+    """What can be followed, a row with its title for each kind of thing that the kit has."""
+    words = language.overview
+    rows = ((words.sources, told.sources), (words.pockets, told.pockets), (words.layouts, told.layouts))
+    yield from ((title, things) for title, things in rows if things)
 
 
 def _followed(

@@ -8,7 +8,7 @@ from typing import Any
 
 from booklet.content.artist import Room, artist_in_colour, draw
 from booklet.content.blocks import Picture
-from booklet.content.overview import Followed, overview
+from booklet.content.overview import Followed, overview, rows_to_follow
 from booklet.content.spans import Line, plain_text
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.writers.svg_writer import svg_parts
@@ -23,7 +23,6 @@ _ROOM = Room(720.0)
 def whole_kit_told(resolved: ResolvedKit, source: Source, language: Language = ENGLISH) -> dict[str, Any]:
     """The picture as SVG, its words, each piece by its number, and what can be followed, row by row."""
     told, words = overview(resolved, language), language.overview
-    rows = ((words.sources, told.sources), (words.pockets, told.pockets), (words.layouts, told.layouts))
     return {
         "title": plain_text(told.title),
         "lead": f"{plain_text(told.lead)} {plain_text(words.how_to_follow)}",
@@ -31,7 +30,10 @@ def whole_kit_told(resolved: ResolvedKit, source: Source, language: Language = E
         "all": plain_text(words.all),
         "svg": _svg(resolved, told.picture, language),
         "pieces": list(_pieces(told.pieces, resolved.ledger.entries, source)),
-        "rows": [{"title": plain_text(title), "things": _things(things, source)} for title, things in rows],
+        "rows": [
+            {"title": plain_text(title), "things": _things(things, source)}
+            for title, things in rows_to_follow(told, language)
+        ],
     }
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.content.artist import Room
-from booklet.content.overview import Followed, Overview
+from booklet.content.overview import Followed, Overview, rows_to_follow
 from booklet.content.spans import Line, plain_text
 from booklet.web.markup import Element, element
 from booklet.web.setting import Setting
@@ -41,17 +41,11 @@ def _picture(setting: Setting, overview: Overview) -> Element:
 
 def _buttons(setting: Setting, overview: Overview) -> Iterator[Element]:
     """What can be followed, a row for each kind of thing; and a way back to all of it."""
-    words = setting.language.overview
-    rows = {
-        words.sources: overview.sources,
-        words.pockets: overview.pockets,
-        words.layouts: overview.layouts,
-    }
-    yield element("button", setting.say(words.all), type="button", data_follow="", aria_pressed="true")
-    for title, things in rows.items():
-        if things:
-            yield element("h2", setting.say(title))
-            yield element("div", map(_button, things), class_="things")
+    said = setting.say(setting.language.overview.all)
+    yield element("button", said, type="button", data_follow="", aria_pressed="true")
+    for title, things in rows_to_follow(overview, setting.language):
+        yield element("h2", setting.say(title))
+        yield element("div", map(_button, things), class_="things")
 
 
 def _button(thing: Followed) -> Element:
