@@ -36,7 +36,11 @@ def demo_data(name: str) -> Data:
 
 @cache
 def _read(name: str) -> Data:
-    text = (SPECS / f"{name}.yaml").read_text(encoding="utf-8")
+    return data_of((SPECS / f"{name}.yaml").read_text(encoding="utf-8"))
+
+
+def data_of(text: str) -> Data:
+    """A kit as its spec has it, every value a text as it was typed."""
     data: Data = plain(read_tree(text, "a kit spec")[0])
     return data
 

@@ -482,3 +482,9 @@ def test_a_text_that_is_read_back_is_caught(line: str, caught: bool) -> None:
 def test_the_words_of_a_language_may_hold_sentences() -> None:
     sources = {"booklet.content.words.english.front": 'said = "Cut at the mark"', "booklet.content.front": ""}
     assert stage_sources(sources, "content") == {"booklet.content.front": ""}
+
+
+def test_no_test_needs_a_browser_and_is_thorough() -> None:
+    """Each kind is a run of its own (`.ci/run`); all of the folder are marked for a browser."""
+    in_browser = (ROOT / "tests" / "browser").glob("*.py")
+    assert [path.name for path in in_browser if "mark.thorough" in path.read_text(encoding="utf-8")] == []

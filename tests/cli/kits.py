@@ -146,15 +146,16 @@ def broken_copy(one: Break, folder: Path) -> Path:
     return _copy(text.replace(one.old, one.new), folder)
 
 
-def sound_copy(folder: Path) -> Path:
-    """The larger demo kit as it is."""
-    return _copy(LARGER.read_text(encoding="utf-8"), folder)
+def sound_copy(folder: Path, demo: Path = LARGER) -> Path:
+    """A demo kit as it is, in a folder of its own with its picture."""
+    return _copy(demo.read_text(encoding="utf-8"), folder, demo)
 
 
-def _copy(text: str, folder: Path) -> Path:
+def _copy(text: str, folder: Path, demo: Path = LARGER) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
-    shutil.copy(SPECS / "hill-line.jpg", folder)
-    spec = folder / "hill-line.yaml"
+    for picture in demo.parent.glob(f"{demo.stem}.jpg"):
+        shutil.copy(picture, folder)
+    spec = folder / demo.name
     spec.write_text(text, encoding="utf-8")
     return spec
 

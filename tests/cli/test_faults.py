@@ -26,6 +26,10 @@ pytestmark = [
     pytest.mark.filterwarnings("ignore:.*multi-threaded.*:DeprecationWarning"),
 ]
 MOMENTS = 20
+# Some of them from beginning to end for each run of the tests, the others for the thorough ones.
+AT_EACH = [
+    pytest.param(moment, marks=[] if moment % 5 == 2 else [pytest.mark.thorough]) for moment in range(MOMENTS)
+]
 # As what nobody is named who may do all.
 NOBODY = 65534
 
@@ -92,7 +96,7 @@ def stopped(
     return stop
 
 
-@pytest.mark.parametrize("moment", range(MOMENTS))
+@pytest.mark.parametrize("moment", AT_EACH)
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
 def test_whoever_stops_it_at_any_moment_finds_all_as_it_was_or_all_new(
     how: signal.Signals,
@@ -112,7 +116,7 @@ def test_whoever_stops_it_at_any_moment_finds_all_as_it_was_or_all_new(
         assert files_in(out) in (may, june)
 
 
-@pytest.mark.parametrize("moment", range(MOMENTS))
+@pytest.mark.parametrize("moment", AT_EACH)
 def test_killed_at_any_moment_it_leaves_whole_files_that_a_later_run_replaces(
     moment: int,
     stopped: Callable[[signal.Signals, int], int],
@@ -178,7 +182,7 @@ def test_what_a_killed_run_left_aside_is_removed_by_a_later_one(
     assert capsys.readouterr().err == f"removed {left}, which a run that was killed had left\n"
 
 
-@pytest.mark.parametrize("moment", range(8))
+@pytest.mark.parametrize("moment", AT_EACH[:8])
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
 def test_whoever_stops_it_while_it_loads_sees_one_line(how: signal.Signals, moment: int) -> None:
     process = started("check", "roof-garden")

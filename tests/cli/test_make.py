@@ -17,7 +17,8 @@ from booklet.cli import main
 from booklet.cli.files import file_names
 from booklet.cli.starter import STARTER_SPEC
 from booklet.cli.written import list_name, write_set
-from tests.cli.kits import BREAKS, Break, Broken, sound_copy
+from tests.cli.kits import BREAKS, SPECS, Break, Broken, sound_copy
+from tests.cli.runs import SMALL_SPEC
 
 ROOT = Path(__file__).parents[2]
 SMALLER = "roof-garden"
@@ -25,6 +26,12 @@ READ, PRINT = f"{SMALLER}-read.pdf", f"{SMALLER}-print.pdf"
 TABLES = [f"{SMALLER}-sorting.csv", f"{SMALLER}-supplies.csv"]
 # Errors in the kit itself, which a draft shows; of a spec that cannot be read there is nothing to show.
 WORKABLE = [one for one in BREAKS if one.says.split(":")[0].replace("-", "").isalpha()]
+
+
+ONE_AND_THE_OTHERS = [
+    WORKABLE[0],
+    *(pytest.param(one, marks=pytest.mark.thorough) for one in WORKABLE[1:]),
+]
 
 
 @pytest.fixture(scope="module")
@@ -137,15 +144,17 @@ def test_words_that_leave_no_room_on_a_cover_are_refused_with_their_line(
 
 
 def test_a_draft_of_a_kit_with_errors_is_written_marked_and_still_ends_with_1(
-    broken: Broken, tmp_path: Path
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    spec = broken(next(one for one in WORKABLE if one.name == "ribbon that does not last"))
+    spec = tmp_path / "kit.yaml"
+    spec.write_text(SMALL_SPEC.replace("place: strip", "place: stripe"), encoding="utf-8")
     assert main(["make", str(spec), "--draft", "--out", str(tmp_path)]) == 1
-    document = pdfium.PdfDocument(tmp_path / "hill-line-read.pdf")
+    assert "piece-not-made" in capsys.readouterr().err
+    document = pdfium.PdfDocument(tmp_path / "kit-read.pdf")
     assert all("DRAFT" in page.get_textpage().get_text_range() for page in document)
 
 
-@pytest.mark.parametrize("one", WORKABLE, ids=lambda one: one.name)
+@pytest.mark.parametrize("one", ONE_AND_THE_OTHERS, ids=lambda one: one.name)
 def test_the_figures_of_a_kit_with_errors_can_be_seen(one: Break, broken: Broken, tmp_path: Path) -> None:
     spec = broken(one)
     assert main(["draw", str(spec), "--out", str(tmp_path)]) == 1
@@ -180,10 +189,15 @@ def test_the_same_kit_gives_the_same_bytes(made: Path, tmp_path: Path) -> None:
     assert contents(tmp_path) == contents(made)
 
 
-def test_another_process_folder_language_clock_and_hash_seed_give_the_same_bytes(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "demo", [pytest.param("hill-line.yaml", marks=pytest.mark.thorough), f"{SMALLER}.yaml"]
+)
+def test_another_process_folder_language_clock_and_hash_seed_give_the_same_bytes(
+    demo: str, tmp_path: Path
+) -> None:
     """Both ways of making it differ in everything that must not matter."""
-    here = sound_copy(tmp_path / "here")
-    there = sound_copy(tmp_path / "a folder with another name" / "june")
+    here = sound_copy(tmp_path / "here", SPECS / demo)
+    there = sound_copy(tmp_path / "a folder with another name" / "june", SPECS / demo)
     _make_elsewhere(
         here, tmp_path / "one", ROOT, PYTHONHASHSEED="1", TZ="UTC", LC_ALL="C", SOURCE_DATE_EPOCH="86400"
     )

@@ -11,8 +11,10 @@ import pytest
 
 from tests.fuzz.campaign import run_campaign
 
-# A few for each run of the tests; 300 decide with all else whether a change lands (.ci/run), and a campaign
-# of 10,000 is run by hand: `python -m tests.fuzz --mutants 10000`.
+pytestmark = pytest.mark.thorough
+
+# A few for each thorough run; 300 decide with all else whether a change lands (.ci/run), and a campaign of
+# 10,000 is run by hand: `python -m tests.fuzz --mutants 10000`.
 COUNT = 40
 # No test is judged by seconds: this only ends what would never end.
 SECONDS = 60

@@ -10,7 +10,8 @@ from pypdf import PdfReader
 from booklet.cli.report import has_errors
 from booklet.measure.length import Unit
 from booklet.proof.findings import kit_findings
-from tests.spec_data import demo_data, loaded_data
+from tests.cli.runs import SMALL_SPEC
+from tests.spec_data import DEMOS, data_of, demo_data, loaded_data
 from tests.tampering.kinds import Of
 from tests.tampering.proved import booklet_of, caught_by, whole_proof
 
@@ -21,15 +22,17 @@ MILLIMETRES = {"a4": ((210, 297), (420, 297)), "square 15 cm": ((150, 150), (420
 POINTS = {Unit.INCH: 72.0, Unit.MILLIMETRE: 72 / 25.4}
 
 
+@pytest.mark.parametrize("kit", ["a small kit", pytest.param("roof-garden", marks=pytest.mark.thorough)])
 @pytest.mark.parametrize(
     ("page", "sizes", "unit"),
     [(page, sizes, Unit.INCH) for page, sizes in INCHES.items()]
     + [(page, sizes, Unit.MILLIMETRE) for page, sizes in MILLIMETRES.items()],
 )
 def test_a_kit_is_made_and_proved_on_pages_of_each_size(
-    page: str, sizes: tuple[tuple[float, float], ...], unit: Unit
+    kit: str, page: str, sizes: tuple[tuple[float, float], ...], unit: Unit
 ) -> None:
-    booklet = booklet_of(loaded_data(demo_data("roof-garden") | {"page": page}))
+    data = demo_data(kit) if kit in DEMOS else data_of(SMALL_SPEC)
+    booklet = booklet_of(loaded_data(data | {"page": page}))
     assert not has_errors(kit_findings(booklet.expected.resolved))
     proof = whole_proof(booklet)
     assert caught_by(proof) == ()

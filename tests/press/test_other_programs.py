@@ -18,7 +18,7 @@ import pytest
 from tests.press.plates import COLOURS, INKS, Plate, needs_tools, plates_of, said_by
 from tests.press.small import LIMIT, small_pages
 
-pytestmark = needs_tools
+pytestmark = [needs_tools, pytest.mark.thorough]
 # So many sides of each demo are looked at for their letters: covers, sheets, layouts.
 SIDES = 8
 BLACK, NONE = (0.0, 0.0, 0.0, 1.0), (0.0, 0.0, 0.0, 0.0)

@@ -40,6 +40,7 @@ def wrong(spec: str) -> list[str]:
     )
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("demo", "change"),
     [

@@ -16,6 +16,7 @@ from tests.tampering.proved import booklet_of, caught_by, made, whole_proof
 from tests.variations import VARIATIONS
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("name", ["in_the_other_of_inches_and_centimetres", "the_other_page_format"])
 def test_a_demo_that_is_typed_otherwise_holds(name: str) -> None:
     """Rounded readings and rulers that end within a mark; flags that interlock and stand far aside."""

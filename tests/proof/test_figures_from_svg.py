@@ -28,6 +28,8 @@ from booklet.proof.printed import POINTS_PER_MM, Page
 from tests.proof.finished import Finished, finished
 from tests.proof.typeset import typeset
 
+pytestmark = pytest.mark.thorough
+
 DEMOS = ("hill-line", "roof-garden")
 # How far the routes may lie apart, in points: SVG is written to thousandths, before figures are made smaller.
 SAME = 0.005

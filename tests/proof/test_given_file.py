@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -10,6 +11,8 @@ from booklet.proof.given_file import Wanted, check_given
 from booklet.proof.proof import Proof, prove
 from tests.cli.runs import SMALL_SPEC
 from tests.proof.finished import finished
+
+pytestmark = pytest.mark.thorough
 
 SPOTS = st.deferred(
     lambda: st.lists(

@@ -19,6 +19,8 @@ from tests.proof.altered import with_content
 from tests.proof.finished import Finished, finished
 from tests.proof.second_reader import Line, SecondReading, Sign, read_second
 
+pytestmark = pytest.mark.thorough
+
 # A page of each kind, by what begins on it.
 PAGES = [
     ("hill-line", "cover"),

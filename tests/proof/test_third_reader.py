@@ -18,6 +18,8 @@ from tests.proof.altered import with_content
 from tests.proof.finished import finished
 from tests.proof.test_second_reader import NUMERALS, PAGES, page_at
 
+pytestmark = pytest.mark.thorough
+
 # pdfplumber tells how far a numeral advances, pypdfium2 where its ink is: the middles lie so far apart at
 # most, in points, or as a share of the type's size.
 SIDEWAYS, OF_SIZE = 0.6, 0.09

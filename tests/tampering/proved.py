@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from io import BytesIO
@@ -131,6 +132,17 @@ def on_page(expected: Expected, number: int) -> Expected:
         claims=tuple(claim for claim in expected.claims if claim.page == number),
         figures=tuple(figure for figure in expected.figures if figure.page == number),
     )
+
+
+def some(found: Sequence[Tampering], number: int) -> Sequence[Tampering]:
+    """So many of them from all over."""
+    return found[:: max(1, len(found) // number)][:number]
+
+
+def missed(booklet: Made, kind: Kind, tamperings: Sequence[Tampering]) -> list[str]:
+    """Those of some tamperings that the proof does not find, in words."""
+    assert tamperings
+    return [each.words for each in tamperings if proof_of(booklet, kind, each).holds]
 
 
 def page_read_back(data: bytes, number: int) -> Page:
