@@ -9,6 +9,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from booklet.kit.finding import SpecPath
 from booklet.kit.load import LoadedKit, parse_kit
 from booklet.kit.tree import plain, read_tree
@@ -18,6 +20,8 @@ from booklet.placing.resolved import ResolvedKit, resolve_kit
 
 SPECS = Path(__file__).parents[1] / "kit_specs"
 DEMOS = ("hill-line", "roof-garden")
+# Where whole booklets are looked at, the larger one is for the thorough tests.
+WHOLE_DEMOS = (pytest.param("hill-line", marks=pytest.mark.thorough), "roof-garden")
 
 Data = dict[str, Any]
 

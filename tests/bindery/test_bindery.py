@@ -36,7 +36,7 @@ from booklet.binding.stock import (
 )
 from booklet.kit.bundled import find_spec
 from booklet.kit.kit import PageFormat
-from booklet.kit.load import load_kit
+from booklet.kit.load import load_kit, parse_kit
 from booklet.measure.length import Unit
 from booklet.placing.resolved import resolve_kit
 from tests.bindery.marks import fold_marks, read_marks
@@ -52,6 +52,7 @@ from tests.bindery.pictures import (
 )
 from tests.bindery.sources import MARGIN, numbered_booklet
 from tests.bindery.workshop import SpoiledError, Work, bound, printed, printed_by_hand
+from tests.finished.kits import PLAIN
 from tests.once import laid_once, written_once
 
 # How well a rendering tells where something lies, in points: a fifth is 0.07 mm.
@@ -179,20 +180,22 @@ def test_other_press_sheets_hold_the_pages_in_their_middle(
     ],
     ids=["usual", "signatures", "flat, two copies"],
 )
-def test_the_demo_booklet_reads_in_order(binding: Binding, stands: int) -> None:
-    file, wanted, work = demo_booklet(), demo_pages(), work_of(binding, stands)
+@pytest.mark.parametrize("kit", ["a small kit", pytest.param("hill-line", marks=pytest.mark.thorough)])
+def test_the_booklet_of_a_kit_reads_in_order(kit: str, binding: Binding, stands: int) -> None:
+    file, wanted, work = booklet_of(kit), pages_of(kit), work_of(binding, stands)
     sides = rendered(print_file.print_file(file, binding))
     check_books(bound(printed(sides, work.flip), work, wanted[0]), wanted)
 
 
 @cache
-def demo_booklet() -> bytes:
-    return written_once(laid_once(resolve_kit(load_kit(find_spec("hill-line")))))
+def booklet_of(kit: str) -> bytes:
+    loaded = load_kit(find_spec(kit)) if kit == "hill-line" else parse_kit(PLAIN, "plain.yaml", Path())
+    return written_once(laid_once(resolve_kit(loaded)))
 
 
 @cache
-def demo_pages() -> tuple[Picture, ...]:
-    return tuple(as_large_as(HALF_LETTER, side) for side in rendered(demo_booklet()))
+def pages_of(kit: str) -> tuple[Picture, ...]:
+    return tuple(as_large_as(HALF_LETTER, side) for side in rendered(booklet_of(kit)))
 
 
 # Several signatures.

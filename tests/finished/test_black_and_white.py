@@ -14,9 +14,10 @@ from booklet.proof.figures import CutFigure, cut_figures
 from booklet.proof.grounds import contrast
 from booklet.proof.printed import Box, Colour, Letter, Page
 from tests.finished.conftest import Open
-from tests.finished.kits import DEMOS, Finished
+from tests.finished.kits import Finished
 from tests.finished.listing import listed
 from tests.finished.signs import numbered
+from tests.spec_data import WHOLE_DEMOS
 
 Pixels = npt.NDArray[np.float64]
 Mask = npt.NDArray[np.bool_]
@@ -82,7 +83,7 @@ def test_numbers_in_discs_and_rings_stand_out(finished: Finished, vision: str) -
     assert not faint, listed(faint)
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_cut_lines_stand_out_from_what_they_cut(name: str, open_booklet: Open) -> None:
     finished = open_booklet(name)
     faint = []
@@ -150,7 +151,7 @@ def cropped(page: pdfium.PdfPage, box: Box, dpi: int) -> Pixels:
 # Small type on an office printer.
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_small_letters_hold_together_in_dots_of_black(name: str, open_booklet: Open) -> None:
     finished = open_booklet(name)
     broken = []

@@ -60,7 +60,11 @@ CHANGES = [
     pytest.param(
         "pea packet, right: 3.5, top: 0.7", "pea packet, right: 4, top: 1", "layout-", id="a piece moves"
     ),
-    pytest.param("title: First light", "title: Last light", "layout-", id="a layout is called otherwise"),
+    pytest.param(
+        *("title: First light", "title: Last light", "layout-"),
+        id="a layout is called otherwise",
+        marks=pytest.mark.thorough,
+    ),
 ]
 
 

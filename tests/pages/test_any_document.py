@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -177,9 +178,23 @@ def marks_on(pages: tuple[Page, ...]) -> Iterator[int]:
         yield from (int(found) for found in re.findall(r"n(\d+)n", page.text))
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+HEALTH = [HealthCheck.too_slow, HealthCheck.data_too_large]
+
+
+@settings(max_examples=25, suppress_health_check=HEALTH)
 @given(documents())
 def test_all_is_printed_once_and_in_order_or_refused_in_words(made: tuple[list[Section], int]) -> None:
+    assert_printed_or_refused(made)
+
+
+@pytest.mark.thorough
+@settings(max_examples=60, suppress_health_check=HEALTH)
+@given(documents())
+def test_all_of_many_documents_is_printed_or_refused(made: tuple[list[Section], int]) -> None:
+    assert_printed_or_refused(made)
+
+
+def assert_printed_or_refused(made: tuple[list[Section], int]) -> None:
     parts, count = made
     try:
         booklet = laid(document(*parts))

@@ -35,6 +35,7 @@ from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.drawing.black import SPECS
 from tests.drawing.test_screens import Dots, grown
 from tests.once import laid_once, laid_once_in_black, written_once
+from tests.spec_data import WHOLE_DEMOS
 
 DEMOS = ("hill-line", "roof-garden")
 # Half a percent of the page with the pile (measured), nothing on most.
@@ -120,7 +121,7 @@ def wrong_picture(picture: Stream) -> list[str]:
     return ["a picture in greys"] if picture.BitsPerComponent != 1 else []
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_no_page_paints_anything_but_black_and_white(name: str) -> None:
     assert wrong_colours(black(name)) == []
 
@@ -144,8 +145,12 @@ def rendered(pdf: bytes, page: int) -> NDArray[np.uint8]:
     return np.asarray(pypdfium2.PdfDocument(pdf)[page].render(scale=SCALE, **CRISP).to_pil())
 
 
-# The cover; a pile, which lies at a slant; a sheet with a picture; a cut-apart; layouts with tilted pieces.
-@pytest.mark.parametrize(("name", "page"), [("hill-line", at) for at in (0, 2, 13, 19, 25, 34)])
+# The cover; a pile, which lies at a slant; a sheet, with a picture; a cut-apart; layouts with tilted pieces.
+@pytest.mark.parametrize(
+    ("name", "page"),
+    [("roof-garden", at) for at in (2, 14)]
+    + [pytest.param("hill-line", at, marks=pytest.mark.thorough) for at in (0, 2, 13, 19, 25, 34)],
+)
 def test_both_renderers_show_black_and_white_and_the_same_tones(name: str, page: int) -> None:
     ours = rendered(black(name), page)
     # A reader may soften the dots of a picture where they are no whole dots of its own.
@@ -204,8 +209,11 @@ def _shown(
 
 @pytest.mark.parametrize(
     ("name", "make"),
-    [("hill-line", black), ("roof-garden", black), ("roof-garden", to_print)],
-    ids=["hill-line", "roof-garden", "roof-garden to print"],
+    [
+        pytest.param("hill-line", black, id="hill-line", marks=pytest.mark.thorough),
+        pytest.param("roof-garden", black, id="roof-garden"),
+        pytest.param("roof-garden", to_print, id="roof-garden to print"),
+    ],
 )
 def test_a_screen_keeps_its_size_on_the_page_whatever_the_scale_of_a_drawing(
     name: str, make: Callable[[str], bytes]
@@ -283,7 +291,7 @@ def test_straw_and_mist_are_told_apart_by_their_marks_and_their_letters() -> Non
 # The same pages and words.
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_pages_and_words_are_those_of_the_booklet_in_colour_but_for_letters(name: str) -> None:
     dark, bright = words(black(name)), words(colour(name))
     assert len(dark) == len(bright)
@@ -305,7 +313,9 @@ def page_anchors(page: Page) -> list[str]:
     return [part.section.anchor for part in page.parts]
 
 
-@pytest.mark.parametrize(("name", "pages"), [("hill-line", 36), ("roof-garden", 20)])
+@pytest.mark.parametrize(
+    ("name", "pages"), [pytest.param("hill-line", 36, marks=pytest.mark.thorough), ("roof-garden", 20)]
+)
 def test_a_demo_takes_as_many_pages_as_in_colour(name: str, pages: int) -> None:
     assert len(laid(name).pages) == pages
 

@@ -94,7 +94,7 @@ def read(name: str) -> bytes:
 @pytest.mark.parametrize(
     ("name", "format"),
     [
-        ("hill-line", PageFormat.HALF_LETTER),
+        pytest.param("hill-line", PageFormat.HALF_LETTER, marks=pytest.mark.thorough),
         ("roof-garden", PageFormat.A5),
         ("plain", PageFormat.HALF_LETTER),
         ("long-names", PageFormat.A5),

@@ -21,13 +21,13 @@ from booklet.placing.resolved import resolve_kit
 from booklet.proof.print_file import WrongPlace, wrong_places
 from booklet.proof.printed import Page
 from booklet.proof.reader import read_pages
-from tests.finished.kits import PLAIN
+from tests.cli.runs import SMALL_SPEC
 from tests.once import laid_once, written_once
 
 
 @cache
 def reading(page: str) -> bytes:
-    loaded = parse_kit(f"{PLAIN}\npage: {page}\n", "plain.yaml", Path())
+    loaded = parse_kit(f"{SMALL_SPEC}\npage: {page}\n", "plain.yaml", Path())
     return written_once(laid_once(resolve_kit(loaded)))
 
 

@@ -25,6 +25,7 @@ from booklet.proof.sign_html import sign_html
 from tests.finished.kits import PLAIN
 from tests.once import laid_once, written_once
 from tests.proof.finished import finished
+from tests.spec_data import WHOLE_DEMOS
 
 # A title that would be markup, if it went in as it is.
 SHARP = re.sub("^title: .*$", "title: <script>alert(1)</script> & more", PLAIN, flags=re.MULTILINE)
@@ -212,7 +213,7 @@ def test_every_box_to_tick_has_a_name() -> None:
     assert unnamed == text.count('<label><input type="checkbox">')
 
 
-@pytest.mark.parametrize("kit", ["hill-line", "roof-garden"])
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_demos_have_a_line_for_each_sheet_and_layout(kit: str) -> None:
     made = finished(kit)
     proof = prove(made.expected, made.file, None)

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from booklet.kit.finding import Severity
-from booklet.pages.booklet import make_booklet
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.thickness import check_thickness, least_pages
 from tests.content.specs import DEMOS, demo
 from tests.drawing.looks import resolved_kit
 from tests.kits import cut, layout, make_kit, sheet
+from tests.once import laid_once
 
 
 def kit_of(cuts: int, layouts: int) -> ResolvedKit:
@@ -38,4 +38,4 @@ def test_more_sheets_than_can_be_folded_as_one(cuts: int, layouts: int, sheets: 
 @pytest.mark.parametrize("name", DEMOS)
 def test_no_booklet_has_fewer_pages_than_are_counted_on(name: str) -> None:
     resolved = demo(name)
-    assert 0 < least_pages(resolved) <= len(make_booklet(resolved).pages)
+    assert 0 < least_pages(resolved) <= len(laid_once(resolved).pages)

@@ -18,7 +18,8 @@ from booklet.cli.starter import STARTER_SPEC
 from booklet.content.spans import Own
 from booklet.content.things import KitThing, ThingKind
 from booklet.pages.things import things_of
-from tests.reading.made import DEMOS, made, saved
+from tests.reading.made import made, saved
+from tests.spec_data import WHOLE_DEMOS
 
 PIECES = tuple(
     KitThing(ThingKind.PIECE, Own(name, ()), labels)
@@ -86,7 +87,7 @@ def said(kit: str, number: int) -> str:
     return words
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_pages_of_a_piece_name_it_by_its_label(kit: str) -> None:
     one = made(kit)
     held = 0
@@ -102,7 +103,7 @@ def test_the_pages_of_a_piece_name_it_by_its_label(kit: str) -> None:
     assert held > 60
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_every_piece_that_is_cut_and_used_has_all_its_pages(kit: str) -> None:
     one = made(kit)
     cut = {sheet.sheet.id for sheet in one.resolved.sheets if sheet.stages}
@@ -203,7 +204,7 @@ def test_the_reading_file_alone_tells_as_much(tmp_path: Path, capsys: pytest.Cap
     assert capsys.readouterr().out == spec
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_index_has_every_thing_in_the_order_of_the_alphabet(kit: str, tmp_path: Path) -> None:
     assert main(["find", kit, "--index", "--out", str(tmp_path)]) == 0
     reader = pypdf.PdfReader(tmp_path / f"{kit}-index.pdf")

@@ -15,15 +15,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from booklet.cli.main import main
-from booklet.kit.bundled import find_spec
 from booklet.kit.errors import UsageError
-from booklet.kit.load import load_kit
+from booklet.kit.load import parse_kit
 from booklet.kit.own_trimmer import load_trimmer
 from booklet.pages.booklet import make_booklet, write_booklet
 from booklet.placing.resolved import resolve_kit
 from booklet.proof.kit_inside import GivenKit, kit_inside
+from tests.finished.kits import PLAIN
 from tests.once import laid_once, written_once
-from tests.reading.made import DEMOS, made, made_of
+from tests.reading.made import made, made_of, with_image
+from tests.spec_data import SPECS, WHOLE_DEMOS
 
 NAME = "june.pdf"
 
@@ -51,7 +52,7 @@ def refusal(file: bytes) -> str:
     return said
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_file_alone_makes_the_same_file_again(kit: str) -> None:
     found = kit_inside(NAME, made(kit).file)
     assert write_booklet(make_booklet(resolve_kit(found.loaded))) == made(kit).file
@@ -70,16 +71,16 @@ def test_a_draft_is_made_again_as_a_draft() -> None:
 def test_a_file_for_a_person_s_trimmer_is_made_again_for_that(tmp_path: Path) -> None:
     mine = tmp_path / "mine.yaml"
     mine.write_text("unit: in\nblade: 13\nzero: right\n")
-    one = made_of(load_kit(find_spec("hill-line"), load_trimmer(mine, "mine.yaml")))
-    assert one.file != made("hill-line").file
+    one = made_of(parse_kit(PLAIN, "plain.yaml", SPECS, load_trimmer(mine, "mine.yaml")))
+    assert one.file != made(PLAIN).file
     assert made_again(kit_inside(NAME, one.file)) == one.file
 
 
 @pytest.mark.parametrize("how", [{"recompress_flate": True}, {"linearize": True}, {"qdf": True}])
 def test_a_file_that_another_program_has_saved_still_has_its_kit(how: dict[str, Any]) -> None:
-    again = saved_again(made("hill-line").file, **how)
-    assert again != made("hill-line").file
-    assert made_again(kit_inside(NAME, again)) == made("hill-line").file
+    again = saved_again(with_image("tide.jpg").file, **how)
+    assert again != with_image("tide.jpg").file
+    assert made_again(kit_inside(NAME, again)) == with_image("tide.jpg").file
 
 
 def test_a_file_that_pypdf_has_saved_still_has_its_kit() -> None:
@@ -215,22 +216,19 @@ def test_a_spec_that_is_none_is_refused_with_its_line() -> None:
 
 
 def test_an_attached_image_that_is_none_is_refused() -> None:
-    with_image = made("hill-line").loaded.typed[0].data
-
     def change(document: pikepdf.Pdf) -> None:
         del document.Root["/AF"]
-        document.attachments["hill-line.jpg"] = b"no image"
+        document.attachments["tide.jpg"] = b"no image"
 
-    said = refusal(saved_again(made("hill-line").file, change))
-    assert b"hill-line.jpg" in with_image
-    assert "hill-line.jpg, which cannot be read as an image" in said
+    said = refusal(saved_again(with_image("tide.jpg").file, change))
+    assert "tide.jpg, which cannot be read as an image" in said
 
 
 def test_a_kit_whose_image_is_missing_is_refused() -> None:
     def change(document: pikepdf.Pdf) -> None:
         del document.Root["/AF"]
 
-    assert "no file hill-line.jpg" in refusal(saved_again(made("hill-line").file, change))
+    assert "no file tide.jpg" in refusal(saved_again(with_image("tide.jpg").file, change))
 
 
 def test_an_attached_file_that_was_changed_is_refused() -> None:
@@ -303,11 +301,11 @@ def test_a_file_with_bytes_overwritten_is_read_or_refused(spots: list[tuple[int,
 def test_nothing_is_written_but_the_page_and_its_list(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    (tmp_path / "june.pdf").write_bytes(made("hill-line").file)
+    (tmp_path / "june.pdf").write_bytes(made("roof-garden").file)
     monkeypatch.chdir(tmp_path)
     assert main(["reprint", "june.pdf", "--page", "3"]) == 0
     assert sorted(str(path.relative_to(tmp_path)) for path in tmp_path.rglob("*") if path.is_file()) == [
         "june.pdf",
-        "out/hill-line-files.sha256",
-        "out/hill-line-page-3.pdf",
+        "out/roof-garden-files.sha256",
+        "out/roof-garden-page-3.pdf",
     ]

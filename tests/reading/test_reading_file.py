@@ -18,13 +18,14 @@ from PIL import Image
 from booklet.binding.binding import home_binding
 from booklet.binding.print_file import print_file
 from booklet.content.things import ThingKind
-from booklet.kit.bundled import find_spec
-from booklet.kit.load import load_kit
+from booklet.kit.load import parse_kit
 from booklet.kit.own_trimmer import load_trimmer
 from booklet.pages.booklet import write_booklet
 from booklet.pages.places import anchored_pages
 from booklet.pages.things import things_of
-from tests.reading.made import DEMOS, made, made_of
+from tests.finished.kits import PLAIN
+from tests.reading.made import made, made_of, with_image
+from tests.spec_data import SPECS, WHOLE_DEMOS
 
 _XML = {
     "dc": "{http://purl.org/dc/elements/1.1/}",
@@ -55,13 +56,13 @@ def words_of(file: bytes, number: int) -> str:
     return words
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_file_is_sound_by_the_rules_of_another_library(kit: str) -> None:
     with pikepdf.open(BytesIO(made(kit).file)) as document:
         assert document.check_pdf_syntax() == []
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_every_sheet_that_is_cut_and_every_layout_has_a_bookmark(kit: str) -> None:
     reader, one = read(made(kit).file), made(kit)
 
@@ -82,14 +83,14 @@ def test_every_sheet_that_is_cut_and_every_layout_has_a_bookmark(kit: str) -> No
     assert marked.count("Welcome") == 1
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_pages_bear_the_numbers_that_are_printed_and_the_covers_are_named(kit: str) -> None:
     labels = read(made(kit).file).page_labels
     count = len(made(kit).laid.pages)
     assert labels == ["Front cover", *map(str, range(2, count)), "Back cover"]
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_a_line_of_the_contents_leads_to_the_page_that_it_names(kit: str) -> None:
     one = made(kit)
     reader = read(one.file)
@@ -112,7 +113,7 @@ def pages_by_anchor(kit: str, start: str) -> dict[str, list[int]]:
     return found
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_a_sheet_leads_to_the_layouts_that_take_its_pieces_and_they_lead_back(kit: str) -> None:
     one, reader = made(kit), read(made(kit).file)
     sheets, layouts = sheet_pages(kit), pages_by_anchor(kit, "layout-")
@@ -138,7 +139,7 @@ def test_a_sheet_leads_to_the_layouts_that_take_its_pieces_and_they_lead_back(ki
     assert held > 30
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_sorting_table_leads_to_every_sheet_and_every_layout_and_sheets_lead_to_it(kit: str) -> None:
     reader = read(made(kit).file)
     sorting = pages_by_anchor(kit, "pockets")[""]
@@ -149,7 +150,7 @@ def test_the_sorting_table_leads_to_every_sheet_and_every_layout_and_sheets_lead
         assert {goal for number in pages for _, goal in links_of(reader, number)} & set(sorting)
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_index_at_the_edge_of_a_layout_leads_to_each_pocket_of_the_sorting_table(kit: str) -> None:
     one, reader = made(kit), read(made(kit).file)
     for layout in one.resolved.kit.layouts:
@@ -158,7 +159,7 @@ def test_the_index_at_the_edge_of_a_layout_leads_to_each_pocket_of_the_sorting_t
         assert goals >= set(anchored_pages(one.laid.pages, f"pocket-{layout.pocket}")[:1])
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_no_link_leads_to_the_page_that_it_stands_on_or_lies_off_it(kit: str) -> None:
     reader = read(made(kit).file)
     for number, page in enumerate(reader.pages, 1):
@@ -168,7 +169,7 @@ def test_no_link_leads_to_the_page_that_it_stands_on_or_lies_off_it(kit: str) ->
             assert 0 <= bottom < top <= page.mediabox.height
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_information_and_the_metadata_of_the_file_say_the_same(kit: str) -> None:
     reader = read(made(kit).file)
     info, root = reader.metadata, reader.trailer["/Root"]
@@ -192,11 +193,8 @@ def test_the_information_and_the_metadata_of_the_file_say_the_same(kit: str) -> 
 
 
 def test_words_that_xml_has_a_use_for_are_kept() -> None:
-    spec = made("hill-line").loaded.typed[0].data.decode()
-    title = next(line for line in spec.splitlines() if line.startswith("title:"))
-    named = spec.replace(title, 'title: "Salt & <Sea> “Ø”"')
-    file = made(named).file
-    found = pypdf.PdfReader(BytesIO(file)).xmp_metadata
+    named = PLAIN.replace("title: A Week Outdoors", 'title: "Salt & <Sea> “Ø”"')
+    found = read(made(named).file).xmp_metadata
     assert found is not None
     assert found.dc_title is not None
     assert found.dc_title["x-default"].startswith("Salt & <Sea> “Ø”")
@@ -205,7 +203,7 @@ def test_words_that_xml_has_a_use_for_are_kept() -> None:
 # The kit itself.
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_spec_is_attached_as_it_was_typed(kit: str) -> None:
     one = made(kit)
     attached = read(one.file).attachments
@@ -234,35 +232,20 @@ def size_of_attachments(file: bytes) -> tuple[int, int]:
     return sizes[0], sizes[1]
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_kit_makes_its_file_a_twentieth_larger_at_most(kit: str) -> None:
     with_kit, without = size_of_attachments(made(kit).file)
     assert 0 < with_kit - without <= without / 20
 
 
 def test_a_picture_whose_bytes_are_drawn_is_in_the_file_once() -> None:
-    picture = (made("hill-line").resolved.images / "hill-line.jpg").read_bytes()  # type: ignore[operator]
-    assert made("hill-line").file.count(picture) == 1
+    one = with_image("tide.jpg")
+    (picture,) = (file.data for file in one.laid.files if file.name == "tide.jpg")
+    assert one.file.count(picture) == 1
 
 
-def with_images(folder: Any) -> bytes:
-    """The reading file of a kit whose two papers bear one image."""
-    Image.effect_noise((60, 60), 90).convert("RGB").save(folder / "tide.png")
-    spec = (
-        "title: Tide\npublisher: P\nsheet: 12 x 12\npapers:\n  a: {front: {image: tide.png}}\n"
-        "  b: {front: {image: tide.png}}\nsheets:\n"
-        "  - {id: a, paper: a, cuts: [{at: [6], leaves: [one, two]}]}\n"
-        "  - {id: b, paper: b, cuts: [{at: [6], leaves: [three, four]}]}\n  - {id: c, paper: b}\n"
-        "layouts: [{id: x, pocket: 1, base: c, steps: [{place: one, left: 0, top: 0},"
-        " {place: two, right: 0, top: 0}, {place: three, left: 2, top: 0},"
-        " {place: four, right: 2, top: 0}]}]\n"
-    )
-    (folder / "tide.yaml").write_text(spec)
-    return made_of(load_kit(folder / "tide.yaml")).file
-
-
-def test_an_image_that_two_sheets_bear_is_attached_once(tmp_path: Any) -> None:
-    attached = read(with_images(tmp_path)).attachments
+def test_an_image_that_two_sheets_bear_is_attached_once() -> None:
+    attached = read(with_image("tide.png").file).attachments
     assert list(attached) == ["tide.png", "tide.yaml"]
     assert len(attached["tide.png"]) == 1
     assert Image.open(BytesIO(attached["tide.png"][0])).size == (60, 60)
@@ -279,7 +262,7 @@ def test_a_draft_carries_its_kit_and_says_that_it_is_one() -> None:
 def test_a_person_s_trimmer_is_attached_where_the_kit_was_made_for_it(tmp_path: Any) -> None:
     mine = tmp_path / "mine.yaml"
     mine.write_text("unit: in\nblade: 13\n")
-    loaded = load_kit(find_spec("hill-line"), load_trimmer(mine, "mine.yaml"))
+    loaded = parse_kit(PLAIN, "plain.yaml", SPECS, load_trimmer(mine, "mine.yaml"))
     attached = read(made_of(loaded).file).attachments
     assert attached["trimmer.yaml"] == [mine.read_bytes()]
 
@@ -291,7 +274,7 @@ def test_the_name_of_the_spec_alone_decides_what_it_is_attached_as() -> None:
     assert list(read(write_booklet(renamed)).attachments) == ["other.yaml"]
 
 
-@pytest.mark.parametrize("kit", DEMOS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_print_file_carries_neither_links_nor_the_kit(kit: str) -> None:
     one = made(kit)
     printed = print_file(one.file, home_binding(one.resolved.kit.page))

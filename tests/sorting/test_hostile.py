@@ -108,9 +108,20 @@ def assert_sound(done: CutSheet) -> None:
     assert numbers == list(range(1, sheet_work(done).cuts + 1))
 
 
-@settings(max_examples=200)
+@settings(max_examples=40)
 @given(kits())
 def test_no_kit_makes_the_stages_fail(kit: Kit) -> None:
+    assert_answered(kit)
+
+
+@pytest.mark.thorough
+@settings(max_examples=200)
+@given(kits())
+def test_none_of_many_kits_makes_the_stages_fail(kit: Kit) -> None:
+    assert_answered(kit)
+
+
+def assert_answered(kit: Kit) -> None:
     done, findings = findings_of(kit)
     for one in done:
         assert_sound(one)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -51,8 +52,21 @@ def shapes(draw: st.DrawFn) -> PieceShape:
 
 
 @given(shape=shapes(), name=names, up=st.booleans(), paper=st.sampled_from(OfficePaper))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_words_find_a_place(shape: PieceShape, name: str, up: bool, paper: OfficePaper) -> None:
+    assert_words_have_a_place(shape, name, up, paper)
+
+
+@pytest.mark.thorough
+@given(shape=shapes(), name=names, up=st.booleans(), paper=st.sampled_from(OfficePaper))
+@settings(max_examples=60, deadline=None)
+def test_words_find_a_place_on_many_pieces(
+    shape: PieceShape, name: str, up: bool, paper: OfficePaper
+) -> None:
+    assert_words_have_a_place(shape, name, up, paper)
+
+
+def assert_words_have_a_place(shape: PieceShape, name: str, up: bool, paper: OfficePaper) -> None:
     words = WordBlock((f"3D, 3E, {name}", "The middle of the line is the edge."), (name,), up)
     template = PieceTemplate(name, shape, Unit.INCH, words, tuple(part.name for part in shape.parts))
     area = piece_area(template, STYLE)

@@ -12,7 +12,11 @@ from booklet.pages.office_paper import OfficePaper
 from tests.templates.joined import Ground, Page, Sign, Stroke, away
 from tests.templates.made import HILL_LINE, LONG, ODD, ROOF_GARDEN, pages, resolved
 
-LAYOUTS = [(kit, layout.id) for kit in (HILL_LINE, ROOF_GARDEN) for layout in resolved(kit).kit.layouts]
+LAYOUTS = [
+    pytest.param(kit, layout.id, marks=marks)
+    for kit, marks in ((HILL_LINE, [pytest.mark.thorough]), (ROOF_GARDEN, []))
+    for layout in resolved(kit).kit.layouts
+]
 PIECES = [
     (HILL_LINE, "left canopy"),
     (HILL_LINE, "rail"),

@@ -57,9 +57,9 @@ PIECES = [
     (ROOF_GARDEN, "chalk mat"),
 ]
 LAYOUTS = [
-    (HILL_LINE, "all-aboard"),
+    pytest.param(HILL_LINE, "all-aboard", marks=pytest.mark.thorough),
     (HILL_LINE, "home-by-starlight"),
-    (ROOF_GARDEN, "watering-round"),
+    pytest.param(ROOF_GARDEN, "watering-round", marks=pytest.mark.thorough),
     (ROOF_GARDEN, "good-night"),
 ]
 

@@ -11,7 +11,7 @@ import pytest
 from booklet.content.spans import LineBreak, PageRef, plain_text
 from booklet.kit.load import LoadedKit, parse_kit
 from booklet.pages.again import PageAlone, write_page_alone
-from booklet.pages.booklet import LaidBooklet, make_booklet
+from booklet.pages.booklet import LaidBooklet
 from booklet.pages.compose import page_numbers
 from booklet.pages.places import section_pages
 from booklet.pages.set_spans import set_spans
@@ -20,6 +20,7 @@ from booklet.placing.resolved import ResolvedKit, resolve_kit
 from booklet.proof.claims import numbered_layouts
 from booklet.proof.sources import Sources
 from booklet.view.places import Place, pages_of, places_on
+from tests.once import laid_once
 
 KITS = Path(__file__).parents[2] / "kit_specs"
 
@@ -28,7 +29,7 @@ KITS = Path(__file__).parents[2] / "kit_specs"
 def made() -> tuple[LoadedKit, ResolvedKit, LaidBooklet]:
     loaded = parse_kit((KITS / "hill-line.yaml").read_text(encoding="utf-8"), "hill-line.yaml", KITS)
     resolved = resolve_kit(loaded)
-    return loaded, resolved, make_booklet(resolved)
+    return loaded, resolved, laid_once(resolved)
 
 
 @cache

@@ -16,7 +16,8 @@ from PIL import Image
 from booklet.cli.starter import STARTER_SPEC
 from booklet.pages.flow import PageOverflowError
 from booklet.view import session
-from tests.cli.runs import ROOT, files_in
+from tests.cli.runs import files_in
+from tests.finished.kits import PLAIN
 from tests.view.looking import Listener, a_spec, get, got_json, listening, looking
 
 
@@ -247,13 +248,23 @@ def test_an_image_that_is_drawn_anew_shows(tmp_path: Path, name: str) -> None:
         assert [page["page"] for page in second["changes"]]
 
 
-ROOF = (ROOT / "kit_specs" / "roof-garden.yaml").read_text(encoding="utf-8")
-RECUT_ROOF = ROOF.replace("at: [22.5, 15, 7.5]", "at: [22, 15, 7.5]")
+# With a third layout it is no small kit any more: each sheet can be laid out alone (`section_again`).
+THREE_LAYOUTS = (
+    PLAIN.replace("{id: sand, paper: sand, count: 2}", "{id: sand, paper: sand, count: 3}")
+    + """\
+  - id: night
+    title: Night
+    pocket: 2
+    base: sand
+    steps: [{photo: 4 x 6, left: 1, top: 1}]
+"""
+)
+SAID_OTHERWISE = THREE_LAYOUTS.replace("Hold the sheet flat with the whole hand.", "Press the sheet flat.")
 
 
-def look_at_roof_tiles(browser: Listener, state: Any) -> int:
-    """Have the first page of a sheet of the roof garden in view, and its picture; its number."""
-    number: int = next(page["number"] for page in state["pages"] if page["title"].endswith("Roof tiles"))
+def look_at_a_sheet(browser: Listener, state: Any) -> int:
+    """Have the first page of a sheet in view, and its picture; its number."""
+    number: int = next(page["number"] for page in state["pages"] if page["title"].endswith("Reed"))
     browser.look_at(number)
     digest = state["pages"][number - 1]["digest"]
     assert get(browser.address, f"/picture/{digest}/300").status == 200
@@ -261,11 +272,11 @@ def look_at_roof_tiles(browser: Listener, state: Any) -> int:
 
 
 def test_a_page_in_view_is_shown_before_all_is_worked_out(tmp_path: Path) -> None:
-    spec = a_spec(tmp_path / "kit", ROOF)
+    spec = a_spec(tmp_path / "kit", THREE_LAYOUTS)
     with looking(spec) as address, listening(address) as browser:
         state = browser.state("current")
-        number = look_at_roof_tiles(browser, state)
-        spec.write_text(RECUT_ROOF, encoding="utf-8")
+        number = look_at_a_sheet(browser, state)
+        spec.write_text(SAID_OTHERWISE, encoding="utf-8")
         told = browser.next("page")
         assert told["number"] == number
         assert "state" not in [
@@ -299,17 +310,17 @@ def test_words_that_no_page_holds_are_told_with_their_line(
 def test_the_pages_beneath_a_failure_are_those_of_the_last_save_that_was_made(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    spec = a_spec(tmp_path / "kit", ROOF)
+    spec = a_spec(tmp_path / "kit", THREE_LAYOUTS)
     with looking(spec) as address, listening(address) as browser:
         good = browser.state("current")
-        number = look_at_roof_tiles(browser, good)
+        number = look_at_a_sheet(browser, good)
         with monkeypatch.context() as failing:
             failing.setattr(session, "make_booklet_in_steps", overflowing)
-            spec.write_text(RECUT_ROOF, encoding="utf-8")
+            spec.write_text(SAID_OTHERWISE, encoding="utf-8")
             newer = browser.next("page")
             assert newer["number"] == number
             assert browser.state("broken")["pages"] == good["pages"]
-        spec.write_text(RECUT_ROOF + "# again\n", encoding="utf-8")
+        spec.write_text(SAID_OTHERWISE + "# again\n", encoding="utf-8")
         made = browser.state("current", after=good["save"])
         assert made["pages"][number - 1]["digest"] == newer["digest"]
 

@@ -21,13 +21,12 @@ from booklet.placing.resolved import resolve_kit
 from booklet.web.companion import make_companion
 from booklet.web.document import sections_of
 from tests.content.walking import all_of, lines_of
+from tests.spec_data import WHOLE_DEMOS
 from tests.web.demos import Made, made
 from tests.web.reading import plain, read_page
 
-KITS = ["hill-line", "roof-garden"]
 
-
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_every_sentence_of_the_booklet_is_on_the_page(kit: str) -> None:
     one = made(kit)
     alts = {plain(value) for value in one.page.all_of("aria-label")}
@@ -36,7 +35,7 @@ def test_every_sentence_of_the_booklet_is_on_the_page(kit: str) -> None:
     assert [said for said in lines if said not in one.page.text and said not in alts] == []
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_every_measure_is_on_the_page_as_often_as_in_the_booklet(kit: str) -> None:
     one = made(kit)
     spoken = [picture.alt for picture in all_of(Picture, sections_of(one.said))]
@@ -55,7 +54,7 @@ def drawn_measures(one: Made) -> Counter[str]:
     return said_measures([picture.figure for picture in all_of(Picture, sections_of(one.said))])
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_every_picture_says_what_it_shows(kit: str) -> None:
     one = made(kit)
     svgs = [named for tag, named in one.page.elements if tag == "svg"]
@@ -69,7 +68,7 @@ def test_every_picture_says_what_it_shows(kit: str) -> None:
     )
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_the_page_is_well_formed_and_its_links_lead_somewhere(kit: str) -> None:
     page = made(kit).page
     ids = page.all_of("id")
@@ -87,7 +86,7 @@ def test_the_page_is_well_formed_and_its_links_lead_somewhere(kit: str) -> None:
     assert clips <= set(ids)
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_nothing_is_asked_for_from_elsewhere(kit: str) -> None:
     page = made(kit).page
     loading = [*page.all_of("src"), *page.all_of("href"), *page.all_of("xlink:href"), *page.all_of("data")]
@@ -126,7 +125,7 @@ def test_the_same_kit_gives_the_same_bytes() -> None:
     assert again.html == made("roof-garden").companion.html
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", WHOLE_DEMOS)
 def test_it_is_small_enough_for_a_mail(kit: str) -> None:
     assert len(made(kit).companion.html) < 2_000_000
 

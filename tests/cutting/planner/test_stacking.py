@@ -18,6 +18,7 @@ from booklet.measure.length import Size
 ONE_BY_ONE = Settings(mark=Fraction(1, 8), hold=Fraction(1), reach=Fraction(15), together=1)
 SHEET = Size(Fraction(12), Fraction(12))
 PIECES = st.tuples(st.integers(1, 6), st.integers(1, 6), st.integers(1, 6), st.booleans())
+WISHED = st.lists(PIECES, min_size=1, max_size=4)
 
 
 def planned(wanted: list[Wanted], together: int) -> Plan | None:
@@ -36,9 +37,20 @@ def check(answer: Plan, wanted: list[Wanted]) -> None:
         assert part.rect.size in ((piece.size, piece.size.turned) if piece.may_turn else (piece.size,))
 
 
-@settings(max_examples=80)
-@given(st.lists(PIECES, min_size=1, max_size=4), st.integers(2, 4))
+@settings(max_examples=30)
+@given(WISHED, st.integers(2, 4))
 def test_no_more_passes_than_one_by_one(pieces: list[tuple[int, int, int, bool]], together: int) -> None:
+    assert_no_more_passes(pieces, together)
+
+
+@pytest.mark.thorough
+@settings(max_examples=80)
+@given(WISHED, st.integers(2, 4))
+def test_no_more_passes_for_many_wishes(pieces: list[tuple[int, int, int, bool]], together: int) -> None:
+    assert_no_more_passes(pieces, together)
+
+
+def assert_no_more_passes(pieces: list[tuple[int, int, int, bool]], together: int) -> None:
     wanted = [
         Wanted(f"piece {number}", Size(Fraction(w), Fraction(h)), count, turns)
         for number, (w, h, count, turns) in enumerate(pieces)
