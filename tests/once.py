@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -185,6 +186,14 @@ def read_and_seen_once(data: bytes) -> tuple[FinishedFile, tuple[PagePicture, ..
     """A finished file, read back, and as its pages are seen."""
     file: tuple[FinishedFile, tuple[PagePicture, ...]] = _READ_AND_SEEN.take((data,), data)
     return file
+
+
+@contextmanager
+def shared_by_commands() -> Iterator[None]:
+    """Let the commands take what was made before, for what several tests look at."""
+    with pytest.MonkeyPatch.context() as patch:
+        let_commands_share(patch)
+        yield
 
 
 def let_commands_share(patch: pytest.MonkeyPatch) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.kit.load import load_kit
-from booklet.pages.booklet import make_booklet, write_booklet
+from booklet.pages import booklet
 from booklet.placing.resolved import resolve_kit
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def opening() -> Image:
     import pypdfium2
     from PIL import Image as Pixels
 
-    document = pypdfium2.PdfDocument(write_booklet(make_booklet(resolve_kit(load_kit(_KIT)))))
+    document = pypdfium2.PdfDocument(booklet.write_booklet(booklet.make_booklet(resolve_kit(load_kit(_KIT)))))
     left = next(mark.get_dest().get_index() for mark in document.get_toc() if _BOOKMARK in mark.get_title())
     pages = [document[number].render(scale=_SCALE).to_pil() for number in (left, left + 1)]
     width, height = pages[0].size

@@ -152,6 +152,7 @@ def test_the_planned_cuts_are_those_that_are_printed(
     assert capsys.readouterr().out == block("planned")
 
 
+@pytest.mark.usefixtures("booklets_made_once")
 def test_the_picture_shows_what_the_tool_makes() -> None:
     drawn, kept = opening(), Image.open(PICTURE).convert("RGB")
     assert kept.size == drawn.size

@@ -44,12 +44,10 @@ def test_a_trimmer_with_its_zero_at_the_right_sees_every_sheet_half_round(open_c
     companion.to("#/cut/sheet-hills")
     assert "blue sky at the left" in companion.card.inner_text()
     companion.to("#/cut/cut-station-1%2F1")
-    assert companion.card.locator(".figures").inner_text() == length_text(HILL_LINE["cut-station-1/1"])
+    reading = readings(made("hill-line").said)["cut-station-1/1"]
+    assert companion.card.locator(".figures").inner_text() == length_text(reading)
     assert not reading_is_right_of_the_middle(companion)
     assert companion.card.locator("input").is_checked()
-
-
-HILL_LINE = readings(made("hill-line").said)
 
 
 def reading_is_right_of_the_middle(companion: Companion) -> bool:

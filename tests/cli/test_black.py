@@ -9,6 +9,7 @@ import pytest
 
 from booklet.cli import main
 from booklet.cli.written import list_name
+from tests.once import shared_by_commands
 
 SMALLER = "roof-garden"
 READ, PRINT = f"{SMALLER}-black-read.pdf", f"{SMALLER}-black-print.pdf"
@@ -19,7 +20,8 @@ TABLES = [f"{SMALLER}-sorting.csv", f"{SMALLER}-supplies.csv"]
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Where the smaller demo kit was made in black."""
     out = tmp_path_factory.mktemp("black")
-    assert main(["make", SMALLER, "--black", "--out", str(out)]) == 0
+    with shared_by_commands():
+        assert main(["make", SMALLER, "--black", "--out", str(out)]) == 0
     return out
 
 

@@ -277,7 +277,7 @@ def test_a_folder_that_may_not_be_written_is_told_and_left(
 # Two at once, and nobody who listens.
 
 
-@pytest.mark.parametrize("turn", range(4))
+@pytest.mark.parametrize("turn", [0, 1, *(pytest.param(turn, marks=pytest.mark.thorough) for turn in (2, 3))])
 def test_two_at_once_into_one_folder_leave_the_files_of_one_of_them(
     turn: int, out: Path, may_and_june: tuple[Path, Path], made: tuple[Path, Path], tmp_path: Path
 ) -> None:
@@ -288,7 +288,7 @@ def test_two_at_once_into_one_folder_leave_the_files_of_one_of_them(
     assert found in [files_in(folder) for folder in made]
 
 
-@pytest.mark.parametrize("others", [[], ["nowhere"]])
+@pytest.mark.parametrize("others", [["nowhere"], pytest.param([], marks=pytest.mark.thorough)])
 def test_all_is_made_though_nobody_listens_any_more(
     others: list[str], may_and_june: tuple[Path, Path], tmp_path: Path
 ) -> None:

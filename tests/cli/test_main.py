@@ -18,6 +18,7 @@ from booklet.cli.exits import Exit
 from booklet.kit.errors import PictureError
 from booklet.kit.schema import json_schema
 from tests.cli.kits import BREAKS, broken_copy
+from tests.cli.runs import small_kits
 
 ROOT = Path(__file__).parents[2]
 
@@ -211,7 +212,8 @@ def test_a_reader_who_leaves_early_is_no_error() -> None:
 
 
 def test_a_pipe_sees_no_progress(tmp_path: Path) -> None:
-    ended = called("draw", "roof-garden", "--out", str(tmp_path))
+    (kit,) = small_kits(tmp_path, ["kit"])
+    ended = called("draw", str(kit), "--out", str(tmp_path / "out"))
     assert ended.returncode == 0
     assert b"\x1b" not in ended.stdout + ended.stderr
     assert b"Drawing" not in ended.stderr

@@ -19,6 +19,7 @@ from booklet.cli.starter import STARTER_SPEC
 from booklet.cli.written import list_name, write_set
 from tests.cli.kits import BREAKS, SPECS, Break, Broken, sound_copy
 from tests.cli.runs import SMALL_SPEC
+from tests.once import shared_by_commands
 
 ROOT = Path(__file__).parents[2]
 SMALLER = "roof-garden"
@@ -38,7 +39,8 @@ ONE_AND_THE_OTHERS = [
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Where the smaller demo kit was made."""
     out = tmp_path_factory.mktemp("made")
-    assert main(["make", SMALLER, "--out", str(out)]) == 0
+    with shared_by_commands():
+        assert main(["make", SMALLER, "--out", str(out)]) == 0
     return out
 
 

@@ -81,7 +81,7 @@ def test_the_page_for_the_printer_says_how_it_is_printed(spec: Path) -> None:
     ("each", "said"),
     [
         ("2", "3 signatures of 2 sheets, the last of 1 sheet, behind"),
-        ("1", "5 signatures of 1 sheet, behind"),
+        pytest.param("1", "5 signatures of 1 sheet, behind", marks=pytest.mark.thorough),
     ],
 )
 def test_the_page_for_the_printer_says_if_the_last_signature_is_thinner(

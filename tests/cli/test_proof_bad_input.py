@@ -115,7 +115,7 @@ def test_what_is_no_readable_pdf_is_refused_with_its_reason(
 
 
 def test_a_file_that_is_not_there_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["proof", "hill-line", "--out", str(tmp_path), "--file", str(tmp_path / "none.pdf")]) == 2
+    assert main(["proof", "roof-garden", "--out", str(tmp_path), "--file", str(tmp_path / "none.pdf")]) == 2
     assert "cannot read none.pdf" in capsys.readouterr().err
 
 

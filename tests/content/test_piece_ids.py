@@ -7,18 +7,16 @@ from pathlib import Path
 import pytest
 
 from booklet.content.piece_ids import ids_of, piece_ids
-from booklet.kit.bundled import find_spec
-from booklet.kit.load import LoadedKit, load_kit
+from booklet.kit.load import LoadedKit
 from booklet.kit.source import Source
 from booklet.placing.resolved import resolve_kit
+from tests.content.specs import DEMOS, demo
 from tests.kits import cut, cut_one, layout, make_kit, ready, sheet
 
-KITS = {kit: resolve_kit(load_kit(find_spec(kit))) for kit in ("hill-line", "roof-garden")}
 
-
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", DEMOS)
 def test_every_piece_has_a_name_of_its_own(kit: str) -> None:
-    resolved = KITS[kit]
+    resolved = demo(kit)
     ids = piece_ids(resolved)
     assert len(set(ids.values())) == len(resolved.ledger.entries)
     cut = [entry for entry in resolved.ledger.entries if entry.label]

@@ -67,6 +67,7 @@ def test_what_make_must_not_do(outcome: Outcome, kind: str) -> None:
     assert kind in kinds(outcome)
 
 
+@pytest.mark.thorough
 def test_a_kit_is_ended_at_its_limits(monkeypatch: pytest.MonkeyPatch) -> None:
     from booklet.placing import resolved
 

@@ -87,7 +87,7 @@ def assert_on_pages(booklet: LaidBooklet) -> None:
         assert column_height(page.column) <= booklet.setup.grid.text_height + 1e-6
 
 
-@pytest.mark.parametrize("page", [SMALLEST, "half letter"])
+@pytest.mark.parametrize("page", [SMALLEST, pytest.param("half letter", marks=pytest.mark.thorough)])
 def test_a_page_of_many_things_tells_each_of_them(page: str) -> None:
     booklet = laid(kit(page, steps_with(*[{"write": "6 x 2", "on": "title block"}] * 140)))
     assert_on_pages(booklet)

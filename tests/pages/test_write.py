@@ -132,7 +132,17 @@ supplies: [{id: net, kind: stencil, size: 6 x 2}, {id: glue, kind: adhesive}]
 )
 
 
-@pytest.mark.parametrize("spec", [SMALL_WITH_ALL, (SPECS / "roof-garden.yaml").read_text(encoding="utf-8")])
+@pytest.mark.parametrize(
+    "spec",
+    [
+        pytest.param(SMALL_WITH_ALL, id="a small kit"),
+        pytest.param(
+            (SPECS / "roof-garden.yaml").read_text(encoding="utf-8"),
+            id="roof-garden",
+            marks=pytest.mark.thorough,
+        ),
+    ],
+)
 def test_every_tip_that_a_spec_may_bear_is_printed_once(spec: str) -> None:
     data = plain(read_tree(spec, "a kit spec")[0])
     sheets, layouts = data["sheets"], data["layouts"]

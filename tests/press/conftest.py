@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from booklet.cli import main as command
-from tests.once import let_commands_share
+from tests.once import shared_by_commands
 
 DEMOS = ("hill-line", "roof-garden")
 
@@ -16,8 +16,7 @@ DEMOS = ("hill-line", "roof-garden")
 def press_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The press files of both demos: one in inches, one in centimetres with creep."""
     folder = tmp_path_factory.mktemp("press")
-    with pytest.MonkeyPatch.context() as patch:
-        let_commands_share(patch)
+    with shared_by_commands():
         assert command(["press", "hill-line", "--out", str(folder)]) == 0
         assert command(["press", "roof-garden", "--out", str(folder), "--caliper", "0.12mm"]) == 0
     return folder

@@ -95,7 +95,7 @@ def read(name: str) -> bytes:
     ("name", "format"),
     [
         pytest.param("hill-line", PageFormat.HALF_LETTER, marks=pytest.mark.thorough),
-        ("roof-garden", PageFormat.A5),
+        pytest.param("roof-garden", PageFormat.A5, marks=pytest.mark.thorough),
         ("plain", PageFormat.HALF_LETTER),
         ("long-names", PageFormat.A5),
     ],

@@ -9,13 +9,14 @@ import numpy as np
 import pytest
 
 from booklet.pages.office_paper import OfficePaper
+from tests.spec_data import demo_data
 from tests.templates.joined import Ground, Page, Sign, Stroke, away
-from tests.templates.made import HILL_LINE, LONG, ODD, ROOF_GARDEN, pages, resolved
+from tests.templates.made import HILL_LINE, LONG, ODD, ROOF_GARDEN, pages
 
 LAYOUTS = [
-    pytest.param(kit, layout.id, marks=marks)
-    for kit, marks in ((HILL_LINE, [pytest.mark.thorough]), (ROOF_GARDEN, []))
-    for layout in resolved(kit).kit.layouts
+    pytest.param(kit, layout["id"], marks=pytest.mark.thorough)
+    for kit in (HILL_LINE, ROOF_GARDEN)
+    for layout in demo_data(kit)["layouts"]
 ]
 PIECES = [
     (HILL_LINE, "left canopy"),
