@@ -14,7 +14,7 @@ from booklet.cli import main
 from booklet.cli.binding_options import add_printing, printing_of
 from booklet.cli.print_words import print_lines
 from booklet.kit.kit import PageFormat
-from tests.finished.kits import PLAIN
+from tests.cli.runs import SMALL_SPEC
 
 KIT = "roof-garden"  # pages of A5
 
@@ -180,7 +180,7 @@ def test_a_print_file_of_another_binding_is_proved_by_saying_it(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     kit, out = tmp_path / "plain.yaml", tmp_path / "out"
-    kit.write_text(PLAIN, encoding="utf-8")
+    kit.write_text(SMALL_SPEC, encoding="utf-8")
     bound = ("--copies", "2", "--press", "Tabloid", "--flip", "long")
     assert main(["make", str(kit), "--out", str(out), *bound]) == 0
     files = ("--file", f"{out / 'plain-read.pdf'}", "--print", f"{out / 'plain-print.pdf'}")

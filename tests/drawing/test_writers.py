@@ -8,7 +8,7 @@ from io import BytesIO
 
 import pypdf
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from PIL import Image as Pixels
 
@@ -276,6 +276,8 @@ def test_documents_that_use_different_parts_of_a_sheet_each_hold_their_own() -> 
 def test_whatever_part_of_a_sheet_is_used_looks_as_if_all_of_it_were_there(
     windows: list[tuple[int, int, int]], turn: int
 ) -> None:
+    # Along a window that only touches the sheet each rasteriser shades its pixels by a rule of its own.
+    assume(all(0 not in (x + side, y + side) and 100 not in (x, y) for x, y, side in windows))
     sheet = printed_sheet()
     uses = tuple(
         Use(sheet, rotation(turn, (60, 60)), ((x, y), (x + side, y), (x + side, y + side), (x, y + side)))
