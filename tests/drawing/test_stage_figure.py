@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.cutting.orientation import Orientation, strip
@@ -441,11 +441,17 @@ def stages(draw: st.DrawFn) -> StageView:
     )
 
 
+# Eight tests look at such figures, and what goes wrong in one of them shows in several: each looks at forty.
+FIGURES = settings(max_examples=40)
+
+
+@FIGURES
 @given(stages(), STYLES)
 def test_no_text_lies_over_another_or_over_a_line(stage: StageView, style: DrawingStyle) -> None:
     assert_texts_stand_clear(drawn(stage, style).shapes)
 
 
+@FIGURES
 @given(stages(), STYLES)
 def test_every_numeral_stands_on_its_mark(stage: StageView, style: DrawingStyle) -> None:
     figure = drawn(stage, style)
@@ -455,6 +461,7 @@ def test_every_numeral_stands_on_its_mark(stage: StageView, style: DrawingStyle)
         assert abs(box.centre[0] - at(stage, int(text.text), style)) < mm(0.3), text.text
 
 
+@FIGURES
 @given(stages(), STYLES)
 def test_even_numerals_are_never_left_out(stage: StageView, style: DrawingStyle) -> None:
     found = sorted(int(text) for text in words(drawn(stage, style), "scale"))
@@ -476,6 +483,7 @@ def drawn_numerals(stage: StageView, style: DrawingStyle) -> list[int]:
     return [int(text) for text in words(drawn(half, style), "scale")]
 
 
+@FIGURES
 @given(stages(), STYLES)
 def test_every_cut_has_its_line_and_its_stem(stage: StageView, style: DrawingStyle) -> None:
     figure = drawn(stage, style)
@@ -484,6 +492,7 @@ def test_every_cut_has_its_line_and_its_stem(stage: StageView, style: DrawingSty
     assert sorted(stems(figure, style)) == pytest.approx(expected)
 
 
+@FIGURES
 @given(stages(), STYLES)
 def test_discs_touch_nothing_and_stand_over_their_marks(stage: StageView, style: DrawingStyle) -> None:
     found = discs(drawn(stage, style))
@@ -497,6 +506,7 @@ def test_discs_touch_nothing_and_stand_over_their_marks(stage: StageView, style:
         assert is_bracketed or over[str(cut.number)] == pytest.approx(x)
 
 
+@FIGURES
 @given(stages())
 def test_a_dimension_says_what_it_measures(stage: StageView) -> None:
     for each in dimensions(drawn(stage).shapes):
@@ -504,6 +514,7 @@ def test_a_dimension_says_what_it_measures(stage: StageView) -> None:
         assert each.length == pytest.approx(stage.scale.points(said, stage.unit), abs=1e-6), each.label
 
 
+@FIGURES
 @given(stages(), STYLES)
 def test_the_size_is_known_before_anything_is_drawn(stage: StageView, style: DrawingStyle) -> None:
     size, figure = stage_size(stage, style), drawn(stage, style)
@@ -514,6 +525,7 @@ def test_the_size_is_known_before_anything_is_drawn(stage: StageView, style: Dra
     assert box.grown(1.5).holds(Box(0, 0, size.width, size.height)), "and no larger than it must be"
 
 
+@FIGURES
 @given(stages())
 def test_nothing_is_printed_under_nine_points(stage: StageView) -> None:
     for text, _ in text_boxes(drawn(stage).shapes):

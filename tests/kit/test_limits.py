@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -122,9 +123,14 @@ def test_one_more_than_a_list_may_hold_is_reported(name: str) -> None:
 @pytest.mark.parametrize("name", LISTS)
 def test_an_editor_underlines_one_too_many(name: str) -> None:
     most, kit_with = LISTS[name]
-    editor = jsonschema.Draft202012Validator(json_schema())
+    editor = schema_of_an_editor()
     assert editor.is_valid(as_read(kit_with(most)))
     assert not editor.is_valid(as_read(kit_with(most + 1)))
+
+
+@cache
+def schema_of_an_editor() -> jsonschema.Draft202012Validator:
+    return jsonschema.Draft202012Validator(json_schema())
 
 
 def told(data: dict[str, Any]) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.content.blocks import SlipRow
@@ -88,6 +88,11 @@ def rows_of(kit: ResolvedKit) -> list[tuple[int, SlipRow]]:
     return [(at, row) for at, stage in enumerate(stages_of(section), start=1) for row in stage.slip.rows]
 
 
+# Four tests look at such kits, all of whose sheets are told: each at forty of them.
+KITS = settings(max_examples=40)
+
+
+@KITS
 @given(kits())
 def test_every_reading_is_told_once_in_order(kit: Kit) -> None:
     resolved = resolved_kit(kit)
@@ -109,6 +114,7 @@ def made_in(sheet: CutSheet) -> list[tuple[int, Piece]]:
     ]
 
 
+@KITS
 @given(kits())
 def test_every_piece_stands_in_one_row_with_its_pocket_or_the_cut_that_takes_it(kit: Kit) -> None:
     resolved = resolved_kit(kit)
@@ -133,6 +139,7 @@ def taken_by(sheet: CutSheet, piece: Piece) -> list[int]:
     ]
 
 
+@KITS
 @given(kits())
 def test_the_size_of_whatever_is_kept_stands_in_its_row_or_in_those_just_above(kit: Kit) -> None:
     resolved = resolved_kit(kit)
@@ -148,6 +155,7 @@ def test_the_size_of_whatever_is_kept_stands_in_its_row_or_in_those_just_above(k
             assert not is_kept or {pieces[label].size for label in labels} == {above}
 
 
+@KITS
 @given(kits())
 def test_every_strip_of_scrap_is_told(kit: Kit) -> None:
     resolved = resolved_kit(kit)
