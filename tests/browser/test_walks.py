@@ -2,29 +2,33 @@
 
 from __future__ import annotations
 
+from booklet.content.blocks import Document
 from booklet.content.spans import length_text
 from tests.browser.expected import cutting_keys, page_keys, readings
 from tests.browser.opened import Open, chromium_alone
 from tests.web.demos import made
 
-HILL_LINE = made("hill-line").said
+
+def said() -> Document:
+    """What the larger demo's companion says."""
+    return made("hill-line").said
 
 
 def test_every_card_is_reached_by_taps(open_companion: Open) -> None:
     companion = open_companion()
     companion.page.click("a.way[href='#/cut']")
-    assert followed(companion, "tap", len(cutting_keys(HILL_LINE))) == cutting_keys(HILL_LINE)
+    assert followed(companion, "tap", len(cutting_keys(said()))) == cutting_keys(said())
     companion.page.click(".card:visible a[href='#/pages']")
-    assert followed(companion, "tap", len(page_keys(HILL_LINE))) == page_keys(HILL_LINE)
+    assert followed(companion, "tap", len(page_keys(said()))) == page_keys(said())
 
 
 def test_every_card_is_reached_by_keys_and_back_again(open_companion: Open) -> None:
     companion = open_companion(at="#/cut")
-    forth = followed(companion, "ArrowRight", len(cutting_keys(HILL_LINE)))
-    assert forth == cutting_keys(HILL_LINE)
+    forth = followed(companion, "ArrowRight", len(cutting_keys(said())))
+    assert forth == cutting_keys(said())
     assert followed(companion, "ArrowLeft", len(forth)) == forth[::-1]
     companion.view("pages")
-    assert followed(companion, "PageDown", len(page_keys(HILL_LINE))) == page_keys(HILL_LINE)
+    assert followed(companion, "PageDown", len(page_keys(said()))) == page_keys(said())
 
 
 def followed(companion, how: str, count: int) -> list[str]:  # type: ignore[no-untyped-def]
@@ -41,7 +45,7 @@ def followed(companion, how: str, count: int) -> list[str]:  # type: ignore[no-u
 
 def test_each_cut_shows_its_reading_and_the_sheet_as_it_lies_now(open_companion: Open) -> None:
     companion = open_companion(at="#/cut")
-    for key, reading in readings(HILL_LINE).items():
+    for key, reading in readings(said()).items():
         companion.to(f"#/cut/{key.replace('/', '%2F')}")
         assert companion.card.locator(".figures").inner_text() == length_text(reading)
         number = int(key.rsplit("/", 1)[1])
@@ -58,7 +62,7 @@ def after(layer: str) -> int:
 
 def test_at_each_step_all_earlier_things_lie_and_its_own_stand_out(open_companion: Open) -> None:
     companion = open_companion(at="#/pages")
-    for key in page_keys(HILL_LINE):
+    for key in page_keys(said()):
         if "/" not in key:
             continue
         companion.to(f"#/pages/{key.replace('/', '%2F')}")
@@ -134,7 +138,7 @@ def test_a_sheet_of_the_pile_is_leapt_to(open_companion: Open) -> None:
 
 def test_a_swipe_goes_on_and_back(open_companion: Open) -> None:
     companion = open_companion(at="#/cut", has_touch=True)
-    first, second, *_ = cutting_keys(HILL_LINE)
+    first, second, *_ = cutting_keys(said())
     assert companion.key == first
     swipe = """across => {
       const bench = document.querySelector('.view:not([hidden]) .bench');
@@ -152,7 +156,7 @@ def test_a_swipe_goes_on_and_back(open_companion: Open) -> None:
 
 def test_two_quick_taps_go_on_by_two_and_mark_no_words(open_companion: Open) -> None:
     companion = open_companion(at="#/cut")
-    for expected in cutting_keys(HILL_LINE)[2:5:2]:
+    for expected in cutting_keys(said())[2:5:2]:
         box = companion.page.locator(".view:visible .boards").bounding_box()
         assert box is not None
         companion.page.mouse.dblclick(box["x"] + box["width"] - 8, box["y"] + box["height"] - 8)
@@ -171,7 +175,7 @@ def test_the_address_follows_whoever_leafs_fast(open_companion: Open) -> None:
     companion.go("#/cut")
     for key in ["ArrowRight"] * 60 + ["ArrowLeft"] * 57:
         companion.press(key)
-    assert companion.key == cutting_keys(HILL_LINE)[3]
+    assert companion.key == cutting_keys(said())[3]
     companion.page.wait_for_function(
         "key => decodeURIComponent(location.hash) === `#/cut/${key}`", arg=companion.key
     )

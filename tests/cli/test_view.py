@@ -31,7 +31,7 @@ def viewing(*arguments: str | Path) -> Iterator[tuple[Popen[bytes], str]]:
         process.communicate()
 
 
-@pytest.mark.parametrize("stop", [signal.SIGINT, signal.SIGTERM])
+@pytest.mark.parametrize("stop", [signal.SIGINT, pytest.param(signal.SIGTERM, marks=pytest.mark.thorough)])
 def test_it_ends_at_once_and_leaves_nothing(tmp_path: Path, stop: signal.Signals) -> None:
     spec = a_spec(tmp_path / "kit")
     before = files_in(tmp_path)

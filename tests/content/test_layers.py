@@ -16,13 +16,11 @@ from booklet.cutting.model import CutSheet, Stage
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.shapes.figure import Figure, Group, Line, Rect, Shape, bounds
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.kit.bundled import find_spec
 from booklet.kit.fields import Edge
 from booklet.kit.kit import ScaleZero, trimmer_limits
-from booklet.kit.load import load_kit
-from booklet.placing.resolved import ResolvedKit, resolve_kit
+from booklet.placing.resolved import ResolvedKit
+from tests.content.specs import DEMOS, demo
 
-KITS = {kit: resolve_kit(load_kit(find_spec(kit))) for kit in ("hill-line", "roof-garden")}
 # Half a pixel of a screen, in points of the drawing.
 CLOSE = 0.4
 
@@ -50,13 +48,23 @@ def named(figure: Figure, name: str) -> list[Group]:
     return [layer for layer in layers(figure.shapes) if layer.tag.split()[0] == name]
 
 
-def both_zeros() -> list[ResolvedKit]:
-    others = [other_zero(resolved) for resolved in KITS.values()]
-    return [*KITS.values(), *(other for other in others if other is not None)]
+BOTH_ZEROS = pytest.mark.parametrize(
+    ("kit", "is_other"),
+    [("hill-line", False), ("roof-garden", False), ("hill-line", True), ("roof-garden", True)],
+    ids=["in left", "cm left", "in right", "cm right"],
+)
 
 
-@pytest.mark.parametrize("resolved", both_zeros(), ids=["in left", "cm left", "in right", "cm right"])
-def test_each_strip_leaves_by_the_cut_that_frees_it(resolved: ResolvedKit) -> None:
+def with_zero(kit: str, is_other: bool) -> ResolvedKit:
+    """A demo as it is typed, or for a trimmer with its zero at the other side."""
+    resolved = other_zero(demo(kit)) if is_other else demo(kit)
+    assert resolved is not None
+    return resolved
+
+
+@BOTH_ZEROS
+def test_each_strip_leaves_by_the_cut_that_frees_it(kit: str, is_other: bool) -> None:
+    resolved = with_zero(kit, is_other)
     for sheet, stage in stages(resolved):
         figure = draw_stage_layers(artist(resolved), sheet, stage, 480, 430)
         expected = [f"strip off after-{one.cut.number}" for one in passes(stage) for _ in one.off] + [
@@ -71,8 +79,9 @@ def is_edge(shape: Shape) -> TypeGuard[Rect]:
     return isinstance(shape, Rect) and shape.stroke is not None and shape.stroke.width > 2
 
 
-@pytest.mark.parametrize("resolved", both_zeros(), ids=["in left", "cm left", "in right", "cm right"])
-def test_the_blade_runs_at_its_reading_from_the_side_of_the_zero(resolved: ResolvedKit) -> None:
+@BOTH_ZEROS
+def test_the_blade_runs_at_its_reading_from_the_side_of_the_zero(kit: str, is_other: bool) -> None:
+    resolved = with_zero(kit, is_other)
     zero = trimmer_limits(resolved.kit).zero
     for sheet, stage in stages(resolved):
         figure = draw_stage_layers(artist(resolved), sheet, stage, 480, 430)
@@ -90,9 +99,9 @@ def test_the_blade_runs_at_its_reading_from_the_side_of_the_zero(resolved: Resol
         assert bounds(drawn.children)
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", DEMOS)
 def test_everything_on_a_page_comes_with_its_printed_step(kit: str) -> None:
-    resolved = KITS[kit]
+    resolved = demo(kit)
     for index, layout in enumerate(resolved.layouts):
         numbers = printed_numbers(resolved, index)
         figure = draw_layout_layers(artist(resolved), index, numbers)
@@ -101,11 +110,11 @@ def test_everything_on_a_page_comes_with_its_printed_step(kit: str) -> None:
         assert [layer.tag for layer in named(figure, "mark")] == [f"mark at-{number}" for number in expected]
 
 
-@pytest.mark.parametrize("kit", KITS)
+@pytest.mark.parametrize("kit", DEMOS)
 def test_a_zero_at_the_other_side_gives_the_same_pieces_by_the_same_readings(
     kit: str,
 ) -> None:
-    resolved = KITS[kit]
+    resolved = demo(kit)
     other = other_zero(resolved)
     assert other is not None
     assert other.kit.trimmer.zero is ScaleZero.RIGHT

@@ -28,6 +28,7 @@ from tests.drawing.rasters import figure_pdf
 from tests.drawing.styles import STYLE
 from tests.drawing.walking import groups
 from tests.kits import Data, make_kit, ready, sheet
+from tests.spec_data import WHOLE_DEMOS
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 INCH = 12.0
@@ -396,7 +397,7 @@ def looks_of(name: str) -> Sequence[Look]:
     return [look_of(done, index, papers=first.papers) for index in range(len(done.layouts))]
 
 
-@pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_nothing_in_a_finished_look_is_transparent(name: str) -> None:
     for look in looks_of(name):
         figure = draw_finished_pages([finished_symbol(look)], 144.0, None, STYLE, "look")

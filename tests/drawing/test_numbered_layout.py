@@ -44,6 +44,7 @@ from tests.drawing.styles import LARGE, STYLE
 from tests.drawing.walking import dimensions, groups, walk
 from tests.kits import Data, make_kit, ready, sheet
 from tests.placing.layouts import measured_from_page
+from tests.spec_data import WHOLE_DEMOS
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 BASE = sheet(id="base", paper="plain")
@@ -424,7 +425,7 @@ def demo_flags(look: Look, numbers: Sequence[int]) -> list[RulerFlag]:
     ]
 
 
-@pytest.mark.parametrize("name", ["hill-line", "roof-garden"])
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_every_layout_of_a_demo_is_numbered_and_measured(name: str) -> None:
     done = resolve_kit(load_kit(SPECS / f"{name}.yaml"))
     scale = Scale(Fraction(9, 2))

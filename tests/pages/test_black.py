@@ -38,7 +38,6 @@ from tests.finished.kits import PLAIN
 from tests.once import laid_once, laid_once_in_black, written_once
 from tests.spec_data import WHOLE_DEMOS
 
-DEMOS = ("hill-line", "roof-garden")
 # Half a percent of the page with the pile (measured), nothing on most.
 SOFTENED = 0.01
 SCALE = DOTS_PER_INCH / 72
@@ -213,7 +212,7 @@ def _shown(
     [
         pytest.param("hill-line", black, id="hill-line", marks=pytest.mark.thorough),
         pytest.param("roof-garden", black, id="roof-garden"),
-        pytest.param("roof-garden", to_print, id="roof-garden to print"),
+        pytest.param("roof-garden", to_print, id="roof-garden to print", marks=pytest.mark.thorough),
     ],
 )
 def test_a_screen_keeps_its_size_on_the_page_whatever_the_scale_of_a_drawing(
@@ -261,7 +260,7 @@ APART = 0.02
 
 
 @pytest.mark.parametrize("is_gained", [False, True], ids=["as drawn", "with dot gain"])
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_any_two_papers_differ_on_paper_or_bear_letters(name: str, is_gained: bool) -> None:
     papers = BlackPapers(kit(name).kit, SPECS)
     shown = {paper: measured(grown(dots) if is_gained else dots) for paper, dots in swatches(name).items()}
@@ -272,7 +271,7 @@ def test_any_two_papers_differ_on_paper_or_bear_letters(name: str, is_gained: bo
         assert apart > APART or (both and has_letters), (one, other, apart)
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", WHOLE_DEMOS)
 def test_no_paper_closes_up_where_black_gains_a_dot_nor_vanishes_where_it_loses_one(name: str) -> None:
     for paper, dots in swatches(name).items():
         gained, lost = grown(dots).mean(), 1.0 - grown(~dots).mean()
