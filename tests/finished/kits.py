@@ -20,7 +20,7 @@ from booklet.kit.load import load_kit, parse_kit
 from booklet.placing.resolved import ResolvedKit, resolve_kit
 from tests.finished.book import Book, squeezed
 from tests.once import laid_once, read_once, written_once
-from tests.spec_data import WHOLE_DEMOS
+from tests.spec_data import DEMOS
 
 SPECS = Path(__file__).parents[2] / "kit_specs"
 
@@ -165,7 +165,7 @@ layouts:
 """
 
 SMALL = {"starter": STARTER_SPEC, "plain": PLAIN, "long-names": LONG_NAMES}
-KITS = (*WHOLE_DEMOS, *SMALL)
+KITS = (*DEMOS, *SMALL)
 
 
 @dataclass(frozen=True, eq=False)

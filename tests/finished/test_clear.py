@@ -17,7 +17,7 @@ from tests.finished.expected import part_of, sheet_sections
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
 from tests.finished.signs import numbered
-from tests.spec_data import WHOLE_DEMOS
+from tests.spec_data import DEMOS
 
 # Ink that meets by less than this is not seen to.
 TOUCH = 0.4
@@ -218,7 +218,7 @@ def test_what_is_drawn_stays_in_the_type_area_or_at_the_edge(finished: Finished)
 # Printed elements.
 
 
-@pytest.mark.parametrize("name", WHOLE_DEMOS)
+@pytest.mark.parametrize("name", DEMOS)
 def test_no_label_covers_the_words_or_pictures_of_an_element(name: str, open_booklet: Open) -> None:
     finished = open_booklet(name)
     wrong = []

@@ -24,7 +24,7 @@ from tests.finished.expected import all_of, part_of, sheet_sections
 from tests.finished.kits import Finished
 from tests.finished.listing import listed
 from tests.finished.signs import lens_scales, numbered
-from tests.spec_data import WHOLE_DEMOS
+from tests.spec_data import DEMOS
 
 # A drawn place may be so far from where its number says.
 TOLERANCE = 0.3 * POINTS_PER_MM
@@ -300,7 +300,7 @@ def has_outline(finished: Finished, page: Page, width: Fraction, height: Fractio
     )
 
 
-@pytest.mark.parametrize("name", WHOLE_DEMOS)
+@pytest.mark.parametrize("name", DEMOS)
 def test_the_bar_that_checks_the_print_is_at_true_size(name: str, open_booklet: Open) -> None:
     finished = open_booklet(name)
     bars = [
