@@ -12,11 +12,13 @@ from booklet.drawing.layouts.surface import (
     CELL,
     Footprint,
     Surface,
+    add,
     cells_near,
     distances,
     everywhere,
     grown,
-    overlap,
+    meet,
+    sums_about,
     touching,
     trimmed,
     union,
@@ -88,17 +90,12 @@ def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface, around: Wi
     lowest = min(item.layer for item in cluster)
     whole = union([surface.whole[item.id] for item in cluster])
     grounds = [
-        other for other in look.layout.items if other.layer < lowest and _meet(surface.whole[other.id], whole)
+        other for other in look.layout.items if other.layer < lowest and meet(surface.whole[other.id], whole)
     ]
-    cells = ~surface.seen[look.layout.base.id].cells[around]
+    cells = surface.seen[look.layout.base.id].cells[around].copy()
     for item in (*cluster, *grounds):
-        cells &= ~surface.seen[item.id].over(around)
-    return Footprint(around, cells)
-
-
-def _meet(one: Footprint, other: Footprint) -> bool:
-    both = overlap(one.window, other.window)
-    return bool((one.over(both) & other.over(both)).any())
+        add(cells, around, surface.seen[item.id])
+    return Footprint(around, ~cells)
 
 
 def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: DrawingStyle) -> Weights:
@@ -106,9 +103,9 @@ def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: Dr
     import numpy as np
 
     half, area = _window(ring_reach(style))
-    cost = window_sums(surface.artwork, half) * (_ON_ARTWORK / area)
+    cost = sums_about(surface.artwork, half) * (_ON_ARTWORK / area)
     cost += _TOUCHING * touching(surface.artwork, ring_reach(style))
-    cost += window_sums(surface.faces, half) * (_ON_FACE / area)
+    cost += sums_about(surface.faces, half) * (_ON_FACE / area)
     hiding = np.zeros(surface.shape)
     for item in look.layout.items:
         seen = surface.seen[item.id]
@@ -149,10 +146,11 @@ def _claim(
     farthest = max(2 * half, ceil((ring_reach(style) + LONGEST_LEADER) / CELL) + 1)
     window, around, wide = (grown(own.window, reach, surface.shape) for reach in (half, 2 * half, farthest))
     foreign = _foreign(cluster, look, surface, wide)
-    share = window_sums(own.over(around), half) / area
+    about = own.over(around)
+    share = window_sums(about, half) / area
     most = float(share.max())
     # Seen close to as well, so that a ring stands on the middle of a narrow band.
-    close = window_sums(own.over(around), _CLOSE)
+    close = window_sums(about, _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
     far = distances(_preferred(cluster, own.window, style), around) / max(
         20.0, hypot(*surface.shape) * CELL / 2

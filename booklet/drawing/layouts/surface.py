@@ -48,8 +48,7 @@ class Footprint:
         import numpy as np
 
         cells = np.zeros([part.stop - part.start for part in window], bool)
-        both = overlap(self.window, window)
-        cells[within(both, window)] = self.cells[within(both, self.window)]
+        add(cells, window, self)
         return cells
 
 
@@ -111,6 +110,20 @@ def _faces(item: Placed, look: Look) -> tuple[Point, ...]:
     return tuple(map(look.map(item).apply, middle.corners))
 
 
+def add(cells: Cells, window: Window, footprint: Footprint) -> None:
+    """Make those cells of a window true that are of a footprint."""
+    both = overlap(window, footprint.window)
+    cells[within(both, window)] |= footprint.cells[within(both, footprint.window)]
+
+
+def meet(one: Footprint, other: Footprint) -> bool:
+    """Whether two footprints have a cell in common."""
+    rows, columns = both = overlap(one.window, other.window)
+    if rows.start == rows.stop or columns.start == columns.stop:
+        return False
+    return bool((one.cells[within(both, one.window)] & other.cells[within(both, other.window)]).any())
+
+
 def union(footprints: Sequence[Footprint]) -> Footprint:
     """The cells of any of one or more footprints."""
     import numpy as np
@@ -121,7 +134,7 @@ def union(footprints: Sequence[Footprint]) -> Footprint:
     )
     cells = np.zeros((rows.stop - rows.start, columns.stop - columns.start), bool)
     for each in footprints:
-        cells[within(each.window, (rows, columns))] |= each.cells
+        add(cells, (rows, columns), each)
     return Footprint((rows, columns), cells)
 
 
@@ -155,20 +168,21 @@ def grown(window: Window, reach: int, shape: tuple[int, int]) -> Window:
 
 def within(window: Window, around: Window) -> Window:
     """A window as it lies in one around it."""
-    rows, columns = (
-        slice(inner.start - outer.start, inner.stop - outer.start)
-        for inner, outer in zip(window, around, strict=True)
-    )
-    return rows, columns
+    return _as_within(window[0], around[0]), _as_within(window[1], around[1])
+
+
+def _as_within(part: slice, around: slice) -> slice:
+    return slice(part.start - around.start, part.stop - around.start)
 
 
 def overlap(one: Window, other: Window) -> Window:
     """The window in which two overlap; an empty one within the first where they do not."""
-    rows, columns = (
-        slice(start := min(max(a.start, b.start), a.stop), max(start, min(a.stop, b.stop)))
-        for a, b in zip(one, other, strict=True)
-    )
-    return rows, columns
+    return _shared(one[0], other[0]), _shared(one[1], other[1])
+
+
+def _shared(one: slice, other: slice) -> slice:
+    start = min(max(one.start, other.start), one.stop)
+    return slice(start, max(start, min(one.stop, other.stop)))
 
 
 def everywhere(shape: tuple[int, int]) -> Window:
@@ -222,6 +236,16 @@ def window_sums(field: Weights | Cells, half: int, across: int | None = None) ->
     return sums
 
 
+def sums_about(field: Cells, half: int, across: int | None = None) -> Weights:
+    """What `window_sums` gives, for a field that is true in a small part of the page."""
+    import numpy as np
+
+    about = grown(window_of(field), max(half, across or 0), field.shape)
+    sums = np.zeros(field.shape)
+    sums[about] = window_sums(field[about], half, across)
+    return sums
+
+
 # An octagon in a circle of radius 1, as rectangles about its middle: half their heights and widths.
 _OCTAGON = ((0.38, 0.92), (0.71, 0.71), (0.92, 0.38))
 
@@ -231,7 +255,7 @@ def touching(field: Cells, reach: float) -> Cells:
     import numpy as np
 
     halves = [(round(high * reach / CELL), round(wide * reach / CELL)) for high, wide in _OCTAGON]
-    touched: Cells = np.any([window_sums(field, *half) > 0.5 for half in halves], axis=0)
+    touched: Cells = np.any([sums_about(field, *half) > 0.5 for half in halves], axis=0)
     return touched
 
 
