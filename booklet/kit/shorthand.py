@@ -65,14 +65,19 @@ def _with_bases(written: WrittenOut) -> WrittenOut:
         typed["sheets", len(sheets)] = ("layouts", indexes[0], "base")
         sheets.append(sheet)
         for index in indexes:
-            base = replace(layouts[index].base, piece=sheet.id, paper=None)
-            layouts[index] = replace(layouts[index], base=base)
+            layouts[index] = _on_sheet(layouts[index], sheet.id)
     if len(sheets) > MOST_SHEETS:
         found = f"{len(sheets)} sheets, with those of the bases"
         complaint = Complaint(("sheets",), found, f"at most {MOST_SHEETS}")
         return replace(written, complaints=(*written.complaints, complaint))
     kit = replace(kit, sheets=tuple(sheets), layouts=tuple(layouts))
     return WrittenOut(kit, {**written.typed, **typed}, written.complaints)
+
+
+@cached_on
+def _on_sheet(layout: Layout, sheet: str) -> Layout:
+    """A layout whose base is a whole sheet, by the sheet's id."""
+    return replace(layout, base=replace(layout.base, piece=sheet, paper=None))
 
 
 def _bases_by_paper(kit: Kit) -> Iterator[tuple[str, list[int]]]:
