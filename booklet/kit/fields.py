@@ -31,6 +31,9 @@ class Edge(Enum):
     BOTTOM = "bottom"
     LEFT = "left"
 
+    # By identity, as members are compared; that of Enum is worked out in Python, thousands of times a page.
+    __hash__ = object.__hash__
+
     @property
     def opposite(self) -> Edge:
         """The edge that lies over against it."""

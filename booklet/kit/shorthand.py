@@ -6,8 +6,8 @@ a stack the steps that lay its things one on the other.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import MISSING, Field, dataclass, field, fields, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import MISSING, Field, fields, replace
 from typing import Any
 
 from booklet.kit.fields import LONGEST_NAME
@@ -20,12 +20,13 @@ from booklet.kit.table_work import SnipWork, WorkStep
 from booklet.kit.tree import Complaint
 from booklet.kit.used import series
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import dataclass
 
 # What is said of a stack and goes for all of it.
 _OF_ALL = ("tilt", "optional", "overhang")
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class WrittenOut:
     """A kit in which nothing is said in short, and what cannot be written out.
 
@@ -33,25 +34,29 @@ class WrittenOut:
     """
 
     kit: Kit
-    typed: dict[SpecPath, SpecPath] = field(default_factory=dict)
-    complaints: list[Complaint] = field(default_factory=list)
+    typed: Mapping[SpecPath, SpecPath]
+    complaints: Sequence[Complaint]
 
 
 @cached_on
 def write_out(kit: Kit) -> WrittenOut:
     """The kit with its stacks step by step, and with a sheet for every base that names its paper."""
-    written = WrittenOut(kit)
-    layouts = tuple(_with_stacks(written, index) for index in range(len(kit.layouts)))
-    written.kit = replace(kit, layouts=layouts)
-    _add_bases(written)
-    return written
+    typed: dict[SpecPath, SpecPath] = {}
+    complaints: list[Complaint] = []
+    layouts = [_without_stacks(layout) for layout in kit.layouts]
+    for index, one in enumerate(layouts):
+        at = "layouts", index
+        typed |= {(*at, *there): (*at, *where) for there, where in one.typed.items()}
+        complaints += [replace(each, path=(*at, *each.path)) for each in one.complaints]
+    kit = replace(kit, layouts=tuple(one.layout for one in layouts))
+    return _with_bases(WrittenOut(kit, typed, complaints))
 
 
 # Bases.
 
 
-def _add_bases(written: WrittenOut) -> None:
-    """The sheets of the bases, last among the sheets."""
+def _with_bases(written: WrittenOut) -> WrittenOut:
+    """A kit with the sheets of its bases, last among the sheets."""
     kit = written.kit
     sheets, layouts, typed = list(kit.sheets), list(kit.layouts), dict[SpecPath, SpecPath]()
     for paper, indexes in _bases_by_paper(kit):
@@ -60,14 +65,19 @@ def _add_bases(written: WrittenOut) -> None:
         typed["sheets", len(sheets)] = ("layouts", indexes[0], "base")
         sheets.append(sheet)
         for index in indexes:
-            base = replace(layouts[index].base, piece=sheet.id, paper=None)
-            layouts[index] = replace(layouts[index], base=base)
+            layouts[index] = _on_sheet(layouts[index], sheet.id)
     if len(sheets) > MOST_SHEETS:
         found = f"{len(sheets)} sheets, with those of the bases"
-        written.complaints.append(Complaint(("sheets",), found, f"at most {MOST_SHEETS}"))
-        return
-    written.kit = replace(kit, sheets=tuple(sheets), layouts=tuple(layouts))
-    written.typed |= typed
+        complaint = Complaint(("sheets",), found, f"at most {MOST_SHEETS}")
+        return replace(written, complaints=(*written.complaints, complaint))
+    kit = replace(kit, sheets=tuple(sheets), layouts=tuple(layouts))
+    return WrittenOut(kit, {**written.typed, **typed}, written.complaints)
+
+
+@cached_on
+def _on_sheet(layout: Layout, sheet: str) -> Layout:
+    """A layout whose base is a whole sheet, by the sheet's id."""
+    return replace(layout, base=replace(layout.base, piece=sheet, paper=None))
 
 
 def _bases_by_paper(kit: Kit) -> Iterator[tuple[str, list[int]]]:
@@ -101,25 +111,34 @@ def _left_by(step: CutStep | WorkStep) -> Iterator[str]:
 # Stacks.
 
 
-def _with_stacks(written: WrittenOut, index: int) -> Layout:
-    """A layout with the steps of its stacks in their places."""
-    layout = written.kit.layouts[index]
+@dataclass(frozen=True)
+class _Unstacked:
+    """A layout with the steps of its stacks in their places; paths begin within it."""
+
+    layout: Layout
+    typed: Mapping[SpecPath, SpecPath]
+    complaints: Sequence[Complaint]
+
+
+@cached_on
+def _without_stacks(layout: Layout) -> _Unstacked:
+    """Of a layout that is as it was the same again: a spec is read at every save."""
     if not any(isinstance(step, Stack) for step in layout.steps):
-        return layout
+        return _Unstacked(layout, {}, ())
     steps: list[Step] = []
     typed: dict[SpecPath, SpecPath] = {}
+    complaints: list[Complaint] = []
     for number, step in enumerate(layout.steps):
-        where: SpecPath = ("layouts", index, "steps", number)
+        where: SpecPath = ("steps", number)
         if not isinstance(step, Stack):
-            typed["layouts", index, "steps", len(steps)] = where
+            typed["steps", len(steps)] = where
             steps.append(step)
             continue
-        written.complaints += _twice(step, where)
+        complaints += _twice(step, where)
         for place, one in enumerate(_one_by_one(step, number, steps)):
-            typed |= _typed_of(step, place, ("layouts", index, "steps", len(steps)), where)
+            typed |= _typed_of(step, place, ("steps", len(steps)), where)
             steps.append(one)
-    written.typed |= typed
-    return replace(layout, steps=tuple(steps))
+    return _Unstacked(replace(layout, steps=tuple(steps)), typed, complaints)
 
 
 def _one_by_one(stack: Stack, number: int, before: list[Step]) -> list[Step]:

@@ -29,6 +29,9 @@ class Unit(Enum):
     MILLIMETRE = "mm"
     CENTIMETRE = "cm"
 
+    # By identity, as members are compared; that of Enum is worked out in Python, thousands of times a page.
+    __hash__ = object.__hash__
+
     @property
     def millimetres(self) -> Fraction:
         """One of this unit in millimetres, exactly."""

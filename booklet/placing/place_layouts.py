@@ -69,8 +69,8 @@ def unchanged(
     pairs = list(zip(kit.layouts, before.layouts, strict=True))
     changed = {
         now.id
-        for now, then in pairs
-        if now != then or any(use.name in changed_pieces for use in uses(now, 0))
+        for index, (now, then) in enumerate(pairs)
+        if now != then or any(use.name in changed_pieces for use in uses(now, index))
     }
     faced = [(layout.id, layout.facing) for each in (kit, before) for layout in each.layouts if layout.facing]
     rebased = {now.id for now, then in pairs if now.base != then.base or now.base.name in changed_pieces}

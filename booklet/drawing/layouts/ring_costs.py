@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import hypot, inf, pi
+from math import ceil, hypot, inf, pi
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.rings import StepRing, ring_clusters
 from booklet.drawing.layouts.surface import (
     CELL,
+    Footprint,
     Surface,
-    block,
+    add,
+    cells_near,
     distances,
     everywhere,
     grown,
+    meet,
+    sums_about,
     touching,
+    trimmed,
     union,
-    window_of,
     window_sums,
     within,
 )
@@ -43,20 +47,22 @@ _OVERHANG = 4.0
 _NARROWEST, _LEAST_OWN = 0.08, 0.25
 # Half a window that sees a narrow band alone, in cells.
 _CLOSE = 3
+# How far from its thing a ring is at most that is led to it, in points.
+LONGEST_LEADER = 38.0
 
 
 @dataclass(frozen=True)
 class Claim:
     """A ring to be placed: its step, the cells of its thing and of foreign ones, and what each cell costs.
 
-    `on` is for a ring on its thing, whose middle lies in the `window` about it: without a bound where that is
-    no place for it.  `beside` is for one that is led to its thing, the leader apart.  `is_seen` tells whether
-    anything of the thing shows.
+    `foreign` has those as far off as a leader may start.  `on` is for a ring on its thing, whose middle lies
+    in the `window` about it: without a bound where that is no place for it.  `beside` is for one that is led
+    to its thing, the leader apart.  `is_seen` tells whether anything of the thing shows.
     """
 
     step: int
-    own: Cells
-    foreign: Cells
+    own: Footprint
+    foreign: Footprint
     window: Window
     on: Weights
     beside: Weights
@@ -69,7 +75,7 @@ def claims_of(
     """A claim for each step, for what bears its number best; no ring covers a point that is `clear`."""
     common = _common_cost(look, surface, clear, style)
     half, area = _window(ring_reach(style))
-    beside = common + window_sums(~surface.seen[0], half) * (_LED_ON_OTHERS / area)
+    beside = common + window_sums(~surface.seen[look.layout.base.id].cells, half) * (_LED_ON_OTHERS / area)
     for ring in rings:
         claims = [
             _claim(ring.step, cluster, (common, beside), look, surface, style)
@@ -79,18 +85,17 @@ def claims_of(
         yield min(claims, key=lambda claim: (not claim.is_seen, round(float(claim.on.min()), 6)))
 
 
-def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface) -> Cells:
-    """The cells of other things: neither the cluster's own, nor the base, nor what the cluster lies on."""
+def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface, around: Window) -> Footprint:
+    """The cells of other things than a cluster, the base, and what the cluster lies on."""
     lowest = min(item.layer for item in cluster)
-    cells = union(surface.whole[item.id] for item in cluster)
-    part = window_of(cells)
+    whole = union([surface.whole[item.id] for item in cluster])
     grounds = [
-        other
-        for other in look.layout.items
-        if other.layer < lowest and (surface.whole[other.id][part] & cells[part]).any()
+        other for other in look.layout.items if other.layer < lowest and meet(surface.whole[other.id], whole)
     ]
-    ids = [look.layout.base.id, *(item.id for item in (*cluster, *grounds))]
-    return ~union(surface.seen[id] for id in ids)
+    cells = surface.seen[look.layout.base.id].cells[around].copy()
+    for item in (*cluster, *grounds):
+        add(cells, around, surface.seen[item.id])
+    return Footprint(around, ~cells)
 
 
 def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: DrawingStyle) -> Weights:
@@ -98,14 +103,14 @@ def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: Dr
     import numpy as np
 
     half, area = _window(ring_reach(style))
-    cost = window_sums(surface.artwork, half) * (_ON_ARTWORK / area)
+    cost = sums_about(surface.artwork, half) * (_ON_ARTWORK / area)
     cost += _TOUCHING * touching(surface.artwork, ring_reach(style))
-    cost += window_sums(surface.faces, half) * (_ON_FACE / area)
+    cost += sums_about(surface.faces, half) * (_ON_FACE / area)
     hiding = np.zeros(surface.shape)
     for item in look.layout.items:
-        cells = surface.seen[item.id]
-        if item.covers and (count := int(cells.sum())):
-            hiding += cells / count
+        seen = surface.seen[item.id]
+        if item.covers and (count := int(seen.cells.sum())):
+            hiding[seen.window] += seen.cells / count
     # A disc is smaller than the square about it.
     cost += window_sums(hiding, half) * (_HIDING * pi / 4)
     rows, columns = ((np.arange(count) + 0.5) * CELL for count in surface.shape)
@@ -114,10 +119,9 @@ def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: Dr
     )
     over = ring_reach(style) - np.minimum(rows[:, None], columns[None, :])
     cost += np.where(over > _OVERHANG, inf, np.maximum(over, 0) * _OVER_EDGE)
-    free = np.ones(surface.shape, bool)
     for point in clear:
-        block(free, point, point, ring_reach(style) + 1.0)
-    cost[~free] = inf
+        near = cells_near(point, point, ring_reach(style) + 1.0, surface.shape)
+        cost[near.window][near.cells] = inf
     return cost
 
 
@@ -137,38 +141,42 @@ def _claim(
 ) -> Claim:
     import numpy as np
 
-    own = _own_cells(cluster, look, surface, style)
-    foreign = _foreign(cluster, look, surface)
+    own = trimmed(_own_cells(cluster, look, surface, style))
     half, area = _window(ring_reach(style))
-    least = window_of(own)
-    window, around = (grown(least, reach, surface.shape) for reach in (half, 2 * half))
-    share = window_sums(own[around], half) / area
+    farthest = max(2 * half, ceil((ring_reach(style) + LONGEST_LEADER) / CELL) + 1)
+    window, around, wide = (grown(own.window, reach, surface.shape) for reach in (half, 2 * half, farthest))
+    foreign = _foreign(cluster, look, surface, wide)
+    about = own.over(around)
+    share = window_sums(about, half) / area
     most = float(share.max())
     # Seen close to as well, so that a ring stands on the middle of a narrow band.
-    close = window_sums(own[around], _CLOSE)
+    close = window_sums(about, _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
-    far = distances(_preferred(cluster, least, style), around) / max(20.0, hypot(*surface.shape) * CELL / 2)
+    far = distances(_preferred(cluster, own.window, style), around) / max(
+        20.0, hypot(*surface.shape) * CELL / 2
+    )
     common, beside = costs
-    others = window_sums(foreign[around], half) * (_ON_OTHERS / area)
+    others = window_sums(foreign.over(around), half) * (_ON_OTHERS / area)
     on = common[around] + _OFF * (1 - centred) + _FAR * far + others
     on = np.where((share < _LEAST_OWN * most) | (most < _NARROWEST), inf, on)
-    is_seen = any(surface.seen[item.id].any() for item in cluster)
+    is_seen = any(surface.seen[item.id].cells.any() for item in cluster)
     return Claim(step, own, foreign, window, on[within(window, around)], beside, is_seen)
 
 
-def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: DrawingStyle) -> Cells:
+def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: DrawingStyle) -> Footprint:
     """What is seen of a cluster, or the edges of what is hidden, or the part of the page next to it."""
     ids = [item.id for item in cluster]
-    own = union(surface.seen[id] for id in ids)
-    if own.any():
+    own = union([surface.seen[id] for id in ids])
+    if own.cells.any():
         return own
-    whole = union(surface.whole[id] for id in ids)
-    if whole.any():
-        edges: Cells = whole & (window_sums(whole, 1) < 9)
-        return edges if edges.any() else whole
+    whole = union([surface.whole[id] for id in ids])
+    if whole.cells.any():
+        edges: Cells = whole.cells & (window_sums(whole.cells, 1) < 9)
+        return Footprint(whole.window, edges) if edges.any() else whole
     x, y = look.reach[ids[0]].centre
     near = min(max(x, 0.0), look.page.right), min(max(y, 0.0), look.page.bottom)
-    return distances(near, everywhere(surface.shape)) <= ring_reach(style)
+    page = everywhere(surface.shape)
+    return Footprint(page, distances(near, page) <= ring_reach(style))
 
 
 def _preferred(cluster: Sequence[Placed], window: Window, style: DrawingStyle) -> Point:

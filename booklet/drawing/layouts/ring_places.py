@@ -9,22 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import count, product
 from math import cos, hypot, inf, pi, sin
-from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.ring_costs import Claim, claims_of
+from booklet.drawing.layouts.ring_costs import LONGEST_LEADER, Claim, claims_of
 from booklet.drawing.layouts.rings import StepRing
 from booklet.drawing.layouts.surface import (
     CELL,
+    Footprint,
     Surface,
-    block,
     cells_along,
+    cells_near,
     distances,
     everywhere,
     middle_of,
     surface_of,
-    window_of,
     window_sums,
 )
 from booklet.drawing.marks.placement import lines_cross
@@ -44,7 +43,7 @@ if TYPE_CHECKING:
 # What a leader costs, each point of it, and each point of it over the thing of another step.
 _LEADER, _LEADER_POINT, _OVER_OTHERS = 1.0, 0.02, 0.05
 # How far a ring is tried from its thing, and the least of its leader that is to be seen.
-_LEADER_LENGTHS, _SHORTEST = (5, 9, 14, 20, 28, 38), 4.0
+_LEADER_LENGTHS, _SHORTEST = (5, 9, 14, 20, 28, LONGEST_LEADER), 4.0
 _DIRECTIONS = 20
 _AROUND = tuple(
     (away, (cos(2 * pi * way / _DIRECTIONS), sin(2 * pi * way / _DIRECTIONS)))
@@ -155,20 +154,18 @@ def _free(others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) ->
 
     free = np.ones(surface.shape, bool)
     for other in others:
-        free &= _clear_of(surface, other, ring_reach(style))
+        for taken in _taken(surface, other, ring_reach(style)):
+            free[taken.window] &= ~taken.cells
     return free
 
 
 @cached_on
-def _clear_of(surface: Surface, other: RingPlace, reach: float) -> Cells:
-    """The cells where a ring that reaches so far covers neither another ring nor its leader."""
-    import numpy as np
-
-    clear = np.ones(surface.shape, bool)
-    block(clear, other.at, other.at, 2 * reach + _APART)
-    if other.leader is not None:
-        block(clear, other.leader, other.at, reach + 2 * _APART)
-    return clear
+def _taken(surface: Surface, other: RingPlace, reach: float) -> tuple[Footprint, ...]:
+    """The cells where a ring that reaches so far covers another ring or its leader."""
+    ring = cells_near(other.at, other.at, 2 * reach + _APART, surface.shape)
+    if other.leader is None:
+        return (ring,)
+    return ring, cells_near(other.leader, other.at, reach + 2 * _APART, surface.shape)
 
 
 # On a leader.
@@ -207,34 +204,32 @@ def _leads(claim: Claim, reach: float) -> _Leads:
     import numpy as np
 
     away, x, y = np.array([(away, (reach + away) * x, (reach + away) * y) for away, (x, y) in _AROUND]).T
-    found: list[tuple[float, Point, int, int]] = []
-    rows, columns = claim.beside.shape
-    for inner in _inner_points(claim.own):
-        row = np.floor((inner[1] + y) / CELL).astype(int)
-        column = np.floor((inner[0] + x) / CELL).astype(int)
-        there = (row >= 0) & (row < rows) & (column >= 0) & (column < columns)
-        row, column = row[there], column[there]
-        costs = np.round(_LEADER + claim.beside[row, column] + _LEADER_POINT * away[there], 6)
-        leads = zip(costs.tolist(), row.tolist(), column.tolist(), strict=True)
-        found += [(cost, inner, *cell) for cost, *cell in leads if cost < inf]
-    found.sort(key=itemgetter(0))
-    cells = np.array([cell for _, _, *cell in found], np.intp).reshape(-1, 2)
-    return _Leads([cost for cost, *_ in found], [inner for _, inner, *_ in found], *cells.T)
+    inner = np.array(list(_inner_points(claim.own)))
+    rows = np.floor((inner[:, 1:] + y) / CELL).astype(int)
+    columns = np.floor((inner[:, :1] + x) / CELL).astype(int)
+    high, wide = claim.beside.shape
+    there = (rows >= 0) & (rows < high) & (columns >= 0) & (columns < wide)
+    of, ways = there.nonzero()
+    rows, columns = rows[there], columns[there]
+    costs = np.round(_LEADER + claim.beside[rows, columns] + _LEADER_POINT * away[ways], 6)
+    order = np.argsort(costs, kind="stable")
+    order = order[: int((costs < inf).sum())]
+    ends = [(float(x), float(y)) for x, y in inner[of[order]].tolist()]
+    return _Leads(costs[order].tolist(), ends, rows[order], columns[order])
 
 
 @cached_on
 def _leader_from(claim: Claim, at: Point, inner: Point) -> tuple[Point, int]:
     """Where a leader from a ring to a thing ends, and over how many cells of other things it runs."""
-    end = _end_on(claim.own, at, inner)
-    return end, sum(1 for cell in cells_along(end, at, claim.foreign.shape) if claim.foreign[cell])
+    end = _end_on(claim.own, at, inner, claim.beside.shape)
+    return end, sum(1 for cell in cells_along(end, at, claim.beside.shape) if claim.foreign.holds(*cell))
 
 
-def _inner_points(own: Cells) -> Iterator[Point]:
+def _inner_points(own: Footprint) -> Iterator[Point]:
     """A few points of a thing, spread along it, each as far from its edges as any."""
     import numpy as np
 
-    window = window_of(own)
-    seen = own[window]
+    window, seen = own.window, own.cells
     depth = window_sums(seen, 2)
     rows, columns = np.nonzero(seen & (depth >= depth[seen].max() - 2))
     along = columns if np.ptp(columns) >= np.ptp(rows) else rows
@@ -245,10 +240,10 @@ def _inner_points(own: Cells) -> Iterator[Point]:
         yield middle_of(window[0].start + int(rows[place]), window[1].start + int(columns[place]))
 
 
-def _end_on(own: Cells, at: Point, inner: Point) -> Point:
+def _end_on(own: Footprint, at: Point, inner: Point, shape: tuple[int, ...]) -> Point:
     """Where a leader from a ring to a thing ends: just within its edge."""
-    run = list(cells_along(at, inner, own.shape))
-    first = next((number for number, cell in enumerate(run) if own[cell]), len(run) - 1)
+    run = list(cells_along(at, inner, shape))
+    first = next((number for number, cell in enumerate(run) if own.holds(*cell)), len(run) - 1)
     return middle_of(*run[min(first + 1, len(run) - 1)])
 
 

@@ -323,12 +323,15 @@ def _label_box(ruler: _Ruler, label: _Label, one: Seat) -> Box:
     """Where a label stands: as near to the page as its row allows."""
     x, y = ruler.point(one.at, one.near)
     wide, high = label.width, label.height
-    return {
-        Edge.TOP: Box(x - wide / 2, y - high, x + wide / 2, y),
-        Edge.BOTTOM: Box(x - wide / 2, y, x + wide / 2, y + high),
-        Edge.LEFT: Box(x - wide, y - high / 2, x, y + high / 2),
-        Edge.RIGHT: Box(x, y - high / 2, x + wide, y + high / 2),
-    }[ruler.edge]
+    match ruler.edge:
+        case Edge.TOP:
+            return Box(x - wide / 2, y - high, x + wide / 2, y)
+        case Edge.BOTTOM:
+            return Box(x - wide / 2, y, x + wide / 2, y + high)
+        case Edge.LEFT:
+            return Box(x - wide, y - high / 2, x, y + high / 2)
+        case Edge.RIGHT:
+            return Box(x, y - high / 2, x + wide, y + high / 2)
 
 
 def _leader(ruler: _Ruler, flag: RulerFlag, one: Seat) -> Iterator[Shape]:

@@ -28,6 +28,31 @@ _FACES = (0.2, 0.12, 0.8, 0.78)
 
 
 @dataclass(frozen=True)
+class Footprint:
+    """Some cells of a page: those that are true of a window of it, and none beyond.
+
+    Most things are small: to keep a whole page for each takes ten times as long to fill and to read.
+    """
+
+    window: Window
+    cells: Cells
+
+    def holds(self, row: int, column: int) -> bool:
+        """Whether a cell of the page is one of them."""
+        rows, columns = self.window
+        is_within = rows.start <= row < rows.stop and columns.start <= column < columns.stop
+        return is_within and bool(self.cells[row - rows.start, column - columns.start])
+
+    def over(self, window: Window) -> Cells:
+        """The cells of another window, true where they are of these."""
+        import numpy as np
+
+        cells = np.zeros([part.stop - part.start for part in window], bool)
+        add(cells, window, self)
+        return cells
+
+
+@dataclass(frozen=True)
 class Surface:
     """A page in cells of `CELL` points, row by row from its top left; `shape` is how many rows and columns.
 
@@ -37,8 +62,8 @@ class Surface:
     """
 
     shape: tuple[int, int]
-    seen: Mapping[int, Cells]
-    whole: Mapping[int, Cells]
+    seen: Mapping[int, Footprint]
+    whole: Mapping[int, Footprint]
     artwork: Cells
     faces: Cells
 
@@ -50,22 +75,25 @@ def surface_of(look: Look) -> Surface:
     page = look.page
     shape = max(1, round(page.height / CELL)), max(1, round(page.width / CELL))
     layout = look.layout
-    whole = {item.id: cells_within(look.lying[item.id], shape) for item in layout.items}
-    artwork, faces = np.zeros(shape, bool), np.zeros(shape, bool)
-    covered = np.zeros(shape, bool)
-    seen: dict[int, Cells] = {}
+    page_window = everywhere(shape)
+    whole = {item.id: cells_within(look.lying[item.id], page_window) for item in layout.items}
+    artwork, faces, covered, laid = (np.zeros(shape, bool) for _ in range(4))
+    seen: dict[int, Footprint] = {}
     for item in reversed(layout.items):
-        seen[item.id] = whole[item.id] & ~covered
+        window, cells = whole[item.id].window, whole[item.id].cells
+        shown = cells & ~covered[window]
+        seen[item.id] = Footprint(window, shown)
         for outline in _artwork(item, look):
-            artwork |= cells_within(outline, shape) & seen[item.id]
+            artwork[window] |= cells_within(outline, window).over(window) & shown
         if item.id in look.bows:
-            artwork |= seen[item.id]
+            artwork[window] |= shown
         if item.kind is ItemKind.PHOTO:
-            faces |= cells_within(_faces(item, look), shape) & seen[item.id]
+            faces[window] |= cells_within(_faces(item, look), window).over(window) & shown
         if item.covers:
-            covered |= whole[item.id]
-    whole[layout.base.id] = np.ones(shape, bool)
-    seen[layout.base.id] = ~union([np.zeros(shape, bool), *(whole[item.id] for item in layout.items)])
+            covered[window] |= cells
+        laid[window] |= cells
+    whole[layout.base.id] = Footprint(page_window, np.ones(shape, bool))
+    seen[layout.base.id] = Footprint(page_window, ~laid)
     return Surface(shape, seen, whole, artwork, faces)
 
 
@@ -82,13 +110,32 @@ def _faces(item: Placed, look: Look) -> tuple[Point, ...]:
     return tuple(map(look.map(item).apply, middle.corners))
 
 
-def union(fields: Iterable[Cells]) -> Cells:
-    """The cells of any of one or more fields."""
-    first, *others = fields
-    every = first.copy()
-    for field in others:
-        every |= field
-    return every
+def add(cells: Cells, window: Window, footprint: Footprint) -> None:
+    """Make those cells of a window true that are of a footprint."""
+    both = overlap(window, footprint.window)
+    cells[within(both, window)] |= footprint.cells[within(both, footprint.window)]
+
+
+def meet(one: Footprint, other: Footprint) -> bool:
+    """Whether two footprints have a cell in common."""
+    rows, columns = both = overlap(one.window, other.window)
+    if rows.start == rows.stop or columns.start == columns.stop:
+        return False
+    return bool((one.cells[within(both, one.window)] & other.cells[within(both, other.window)]).any())
+
+
+def union(footprints: Sequence[Footprint]) -> Footprint:
+    """The cells of any of one or more footprints."""
+    import numpy as np
+
+    rows, columns = (
+        slice(min(part.start for part in parts), max(part.stop for part in parts))
+        for parts in zip(*(each.window for each in footprints), strict=True)
+    )
+    cells = np.zeros((rows.stop - rows.start, columns.stop - columns.start), bool)
+    for each in footprints:
+        add(cells, (rows, columns), each)
+    return Footprint((rows, columns), cells)
 
 
 def window_of(cells: Cells) -> Window:
@@ -98,6 +145,16 @@ def window_of(cells: Cells) -> Window:
     found = (np.flatnonzero(cells.any(axis=1 - axis)) for axis in range(2))
     rows, columns = (slice(int(at[0]), int(at[-1]) + 1) if len(at) else slice(0, 0) for at in found)
     return rows, columns
+
+
+def trimmed(footprint: Footprint) -> Footprint:
+    """The same cells in the least window that holds them."""
+    least = window_of(footprint.cells)
+    rows, columns = (
+        slice(whole.start + part.start, whole.start + part.stop)
+        for whole, part in zip(footprint.window, least, strict=True)
+    )
+    return Footprint((rows, columns), footprint.cells[least])
 
 
 def grown(window: Window, reach: int, shape: tuple[int, int]) -> Window:
@@ -111,11 +168,21 @@ def grown(window: Window, reach: int, shape: tuple[int, int]) -> Window:
 
 def within(window: Window, around: Window) -> Window:
     """A window as it lies in one around it."""
-    rows, columns = (
-        slice(inner.start - outer.start, inner.stop - outer.start)
-        for inner, outer in zip(window, around, strict=True)
-    )
-    return rows, columns
+    return _as_within(window[0], around[0]), _as_within(window[1], around[1])
+
+
+def _as_within(part: slice, around: slice) -> slice:
+    return slice(part.start - around.start, part.stop - around.start)
+
+
+def overlap(one: Window, other: Window) -> Window:
+    """The window in which two overlap; an empty one within the first where they do not."""
+    return _shared(one[0], other[0]), _shared(one[1], other[1])
+
+
+def _shared(one: slice, other: slice) -> slice:
+    start = min(max(one.start, other.start), one.stop)
+    return slice(start, max(start, min(one.stop, other.stop)))
 
 
 def everywhere(shape: tuple[int, int]) -> Window:
@@ -123,25 +190,30 @@ def everywhere(shape: tuple[int, int]) -> Window:
     return slice(0, shape[0]), slice(0, shape[1])
 
 
-def cells_within(outline: Sequence[Point], shape: tuple[int, int]) -> Cells:
-    """The cells whose middles lie within an outline, by the even-odd rule."""
+def cells_within(outline: Sequence[Point], window: Window) -> Footprint:
+    """The cells of a window whose middles lie within an outline, by the even-odd rule."""
     import numpy as np
 
-    rows, columns = shape
-    inside = np.zeros(shape, bool)
     # Beyond the outline each row is crossed as often on one side as on the other: nothing lies within.
-    across = [x for x, _ in outline]
-    left = min(max(0, floor(min(across) / CELL) - 1), columns)
-    right = max(left, min(columns, ceil(max(across) / CELL) + 1))
-    window = inside[:, left:right]
-    xs, ys = (np.arange(left, right) + 0.5) * CELL, (np.arange(rows) + 0.5) * CELL
+    rows, columns = overlap(window, _reached(outline))
+    inside = np.zeros((rows.stop - rows.start, columns.stop - columns.start), bool)
+    xs, ys = ((np.arange(part.start, part.stop) + 0.5) * CELL for part in (columns, rows))
     for (x0, y0), (x1, y1) in pairwise((*outline, outline[0])):
         if y0 == y1:
             continue
         crossed = (y0 <= ys) != (y1 <= ys)
         at = x0 + (ys[crossed] - y0) * ((x1 - x0) / (y1 - y0))
-        window[crossed] ^= xs < at[:, None]
-    return inside
+        inside[crossed] ^= xs < at[:, None]
+    return Footprint((rows, columns), inside)
+
+
+def _reached(outline: Sequence[Point]) -> Window:
+    """The cells to which an outline reaches, with one more on each side; they may lie beyond the page."""
+    rows, columns = (
+        slice(floor(min(along) / CELL) - 1, ceil(max(along) / CELL) + 1)
+        for along in ([y for _, y in outline], [x for x, _ in outline])
+    )
+    return rows, columns
 
 
 def window_sums(field: Weights | Cells, half: int, across: int | None = None) -> Weights:
@@ -164,6 +236,16 @@ def window_sums(field: Weights | Cells, half: int, across: int | None = None) ->
     return sums
 
 
+def sums_about(field: Cells, half: int, across: int | None = None) -> Weights:
+    """What `window_sums` gives, for a field that is true in a small part of the page."""
+    import numpy as np
+
+    about = grown(window_of(field), max(half, across or 0), field.shape)
+    sums = np.zeros(field.shape)
+    sums[about] = window_sums(field[about], half, across)
+    return sums
+
+
 # An octagon in a circle of radius 1, as rectangles about its middle: half their heights and widths.
 _OCTAGON = ((0.38, 0.92), (0.71, 0.71), (0.92, 0.38))
 
@@ -173,7 +255,7 @@ def touching(field: Cells, reach: float) -> Cells:
     import numpy as np
 
     halves = [(round(high * reach / CELL), round(wide * reach / CELL)) for high, wide in _OCTAGON]
-    touched: Cells = np.any([window_sums(field, *half) > 0.5 for half in halves], axis=0)
+    touched: Cells = np.any([sums_about(field, *half) > 0.5 for half in halves], axis=0)
     return touched
 
 
@@ -187,20 +269,25 @@ def distances(point: Point, window: Window) -> Weights:
     return away
 
 
-def block(cells: Cells, start: Point, end: Point, reach: float) -> None:
-    """Take out of `cells` those nearer than `reach` to the straight line between two points."""
+def cells_near(start: Point, end: Point, reach: float, shape: tuple[int, int]) -> Footprint:
+    """The cells of a page whose middles are nearer than `reach` to the straight line between two points."""
     import numpy as np
 
     (x0, y0), (x1, y1) = start, end
-    top, bottom = (max(0, int((y + way * reach) / CELL)) for y, way in ((min(y0, y1), -1), (max(y0, y1), 2)))
-    left, right = (max(0, int((x + way * reach) / CELL)) for x, way in ((min(x0, x1), -1), (max(x0, x1), 2)))
-    window = cells[top:bottom, left:right]
-    y = ((np.arange(window.shape[0]) + top + 0.5) * CELL - y0)[:, None]
-    x = ((np.arange(window.shape[1]) + left + 0.5) * CELL - x0)[None, :]
+    about = _reached([(x + way * reach, y + way * reach) for x, y in (start, end) for way in (-1, 1)])
+    rows, columns = overlap(everywhere(shape), about)
+    x, y = ((np.arange(part.start, part.stop) + 0.5) * CELL for part in (columns, rows))
+    x, y = (x - x0)[None, :], (y - y0)[:, None]
     across, down = x1 - x0, y1 - y0
     square = across * across + down * down
     share = np.clip((x * across + y * down) / square, 0.0, 1.0) if square else 0.0
-    window &= np.hypot(x - share * across, y - share * down) >= reach
+    return Footprint((rows, columns), np.hypot(x - share * across, y - share * down) < reach)
+
+
+def block(cells: Cells, start: Point, end: Point, reach: float) -> None:
+    """Take out of `cells` those nearer than `reach` to the straight line between two points."""
+    near = cells_near(start, end, reach, cells.shape)
+    cells[near.window] &= ~near.cells
 
 
 def middle_of(row: int, column: int) -> Point:

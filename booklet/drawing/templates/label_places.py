@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil, hypot, sqrt
 from typing import TYPE_CHECKING
 
-from booklet.drawing.layouts.surface import block, cells_within, window_of, window_sums
+from booklet.drawing.layouts.surface import block, cells_within, everywhere, window_of, window_sums
 from booklet.drawing.shapes.affine import Box, Point, box_about
 
 if TYPE_CHECKING:
@@ -56,7 +56,8 @@ class LabelField:
 
         found = np.zeros(self.shape, bool)
         for outline in outlines:
-            found |= cells_within([self._small(point) for point in outline], self.shape)
+            part = cells_within([self._small(point) for point in outline], everywhere(self.shape))
+            found[part.window] |= part.cells
         return found
 
     def within(self, width: float, height: float, room: Cells) -> Box | None:
