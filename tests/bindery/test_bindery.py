@@ -140,7 +140,14 @@ def make_by_hand_and_check(page_count: int, binding: Binding, tray: str, stands:
 # One nested signature.
 
 
-@pytest.mark.parametrize("page_count", range(4, MOST_PAGES + 1, 4))
+# Between thirty-six pages and the most, nothing is laid otherwise.
+@pytest.mark.parametrize(
+    "page_count",
+    [
+        pytest.param(count, marks=[pytest.mark.thorough] if 36 < count < MOST_PAGES else [])
+        for count in range(4, MOST_PAGES + 1, 4)
+    ],
+)
 def test_a_nested_booklet_reads_in_order(page_count: int) -> None:
     flip = Flip.LONG_EDGE if page_count % 8 else Flip.SHORT_EDGE
     make_and_check(page_count, Binding(SQUARE_15_CM, read_press_sheet("310x160mm"), flip=flip))

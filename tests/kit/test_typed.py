@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.kit.fields import Turn
@@ -57,6 +57,8 @@ def read_back(cuts: str, unit: Unit) -> tuple[CutStep, ...]:
     return parse_kit(text, "kit.yaml", Path()).kit.sheets[0].cut_steps
 
 
+# A list of steps is dear to make up, and each holds many lengths and names.
+@settings(max_examples=40)
 @given(st.lists(STEPS, max_size=4).map(tuple), st.sampled_from(list(Unit)))
 def test_steps_read_back_as_they_were(cuts: tuple[CutStep, ...], unit: Unit) -> None:
     assert read_back(flow_cuts(cuts, unit), unit) == cuts

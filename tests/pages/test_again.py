@@ -56,7 +56,11 @@ def test_every_sheet_and_layout_comes_out_as_it_stands_in_the_booklet() -> None:
 
 
 CHANGES = [
-    pytest.param("at: [22.5, 15, 7.5]", "at: [22, 15, 7.5]", "sheet-", id="a cut is set elsewhere"),
+    pytest.param(
+        *("at: [22.5, 15, 7.5]", "at: [22, 15, 7.5]", "sheet-"),
+        id="a cut is set elsewhere",
+        marks=pytest.mark.thorough,
+    ),
     pytest.param(
         "pea packet, right: 3.5, top: 0.7", "pea packet, right: 4, top: 1", "layout-", id="a piece moves"
     ),
