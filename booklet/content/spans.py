@@ -167,13 +167,6 @@ class PocketRef:
 
 
 @dataclass(frozen=True)
-class PageRef:
-    """The number of the page on which the section or block of this anchor begins."""
-
-    anchor: str
-
-
-@dataclass(frozen=True)
 class LineBreak:
     """A new line within the same paragraph."""
 
@@ -190,7 +183,6 @@ Span = (
     | CutRef
     | PieceRef
     | PocketRef
-    | PageRef
     | LineBreak
 )
 Line = tuple[Span, ...]
@@ -288,7 +280,5 @@ def _plain(span: Span) -> str:
             return str(span.number)
         case PocketRef():
             return span.name
-        case PageRef():
-            return ""
         case LineBreak():
             return " "

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import field
 
-from booklet.content.spans import Own, PageRef, PieceRef, PocketRef, SheetRef, Span
+from booklet.content.spans import Own, PieceRef, PocketRef, SheetRef, Span
 from booklet.measure.dataclass import dataclass
 
 # A layout's name in the spec: the list of layouts, its index, and the key of the name.
@@ -40,8 +40,6 @@ class Ways:
 def ways_from(ways: Ways, span: Span, section: str) -> Iterator[str]:
     """The anchors that a span in a section leads to, the best first; none where it names no such thing."""
     match span:
-        case PageRef():
-            yield span.anchor
         case PieceRef():
             yield from _of_piece(ways.pieces.get(span.label), section)
         case SheetRef():
@@ -82,7 +80,7 @@ def may_lead(span: Span) -> bool:
     match span:
         case Own():
             return bool(span.leads_to) or _layout_index(span) is not None
-        case PageRef() | PieceRef() | SheetRef() | PocketRef():
+        case PieceRef() | SheetRef() | PocketRef():
             return True
     return False
 

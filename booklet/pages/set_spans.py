@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from reportlab.lib.enums import TA_CENTER, TA_RIGHT
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from booklet.content.spans import CutRef, LineBreak, PageRef, PocketRef, SheetRef, Span, StepRef, plain_text
+from booklet.content.spans import CutRef, LineBreak, PocketRef, SheetRef, Span, StepRef, plain_text
 from booklet.drawing.shapes.affine import Box
 from booklet.measure.dataclass import dataclass
 from booklet.pages.text import TextBlock
@@ -51,11 +51,6 @@ def set_spans(block: TextBlock) -> Iterator[tuple[Span, Box]]:
 
 def _length(span: Span, letters: Sequence[_Letter], at: int) -> int | None:
     """How many letters a span takes from a place on; None where others stand there."""
-    if isinstance(span, PageRef):  # its number is not known before it is drawn
-        count = 0
-        while at + count < len(letters) and letters[at + count].text.isdigit():
-            count += 1
-        return count
     said = [letter for letter in _said(span) if letter not in _BETWEEN]
     run = [letter.text for letter in letters[at : at + len(said)]]
     return len(said) if run == said else None

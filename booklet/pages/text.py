@@ -21,7 +21,6 @@ from booklet.content.spans import (
     LineBreak,
     Number,
     Own,
-    PageRef,
     PieceRef,
     PocketRef,
     SheetRef,
@@ -50,8 +49,6 @@ Fragment = Any
 
 NO_BREAK = "\u00a0"
 _MARK = "mark"
-# Digits that a page's number is given room for before it is known.
-_UNKNOWN_PAGE = "00"
 # A word is hyphenated where it is wider than its column, or of so many letters and of this share of it.
 _LONG, _WIDE = 12, 0.4
 # The last word keeps the one before it, if neither has more letters than these.
@@ -113,14 +110,11 @@ class TextBlock(Paragraph):  # type: ignore[misc]  # reportlab carries no types
         return _broken(self.style, self.said, self.width)[1]
 
     def draw(self) -> None:
-        """Draw the words, the marks among them, and the numbers of pages, which are known by now."""
+        """Draw the words and the marks among them; what leads somewhere is known by now."""
         canvas = cast(BookletCanvas, self.canv)
         canvas.note(self)
         canvas.setNamedCB(_MARK, _draw_mark)
         for held in self._as_set():
-            anchor = getattr(held, "anchor", None)
-            if anchor is not None and held.text.strip():
-                held.text = held.text.replace(_UNKNOWN_PAGE, str(canvas.page_of[anchor]))
             span = getattr(held, "span", None)
             if span is not None:
                 goal = canvas.goal_of(span)
@@ -231,8 +225,6 @@ def _of_span(span: Span, style: ParagraphStyle) -> list[Fragment]:
             return marked(cut_mark(span.number, palette, size), style)
         case PocketRef():
             return _leading(marked(pocket_mark(span.name, palette, size), style), span)
-        case PageRef():
-            return _leading([_plain(style).clone(text=_UNKNOWN_PAGE, anchor=span.anchor)], span)
         case LineBreak():
             return [_break(style).clone()]
 

@@ -16,7 +16,6 @@ from booklet.content.spans import (
     Line,
     Number,
     Own,
-    PageRef,
     PieceRef,
     PocketRef,
     Role,
@@ -160,12 +159,12 @@ def _shown(block: TextBlock) -> Line:
     for span in block.said:
         if first <= at < end:
             shown.append(span)
-        at += 1 if isinstance(span, PageRef) else len(list(tokens(plain_text((span,)))))
+        at += len(list(tokens(plain_text((span,)))))
     return tuple(shown)
 
 
 def _of_span(span: Span, where: _Where, book: _Book) -> Claim:
-    said = str(book.page_of[span.anchor]) if isinstance(span, PageRef) else plain_text((span,))
+    said = plain_text((span,))
     kind, value, unit = _measure(span)
     source = book.sources.of_span(span, where.subject)
     if kind is Kind.WORDS and said in where.scales:
@@ -201,8 +200,6 @@ def _measure(span: Span) -> tuple[Role | Kind, tuple[Fraction, ...], Unit | None
             return Kind.PIECE, (), None
         case PocketRef():
             return Kind.POCKET, (), None
-        case PageRef():
-            return Kind.PAGE, (), None
         case Own():
             return Kind.OWN, (), None
         case _:

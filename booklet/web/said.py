@@ -15,7 +15,6 @@ from booklet.content.spans import (
     LineBreak,
     Number,
     Own,
-    PageRef,
     PieceRef,
     PocketRef,
     SheetRef,
@@ -98,8 +97,6 @@ def _shown(span: Span) -> Node:
             return element("b", text, class_="piece")
         case PocketRef(name):
             return element("span", name, class_="pocket")
-        case PageRef():
-            return "\u2192"
         case LineBreak():
             return element("br")
 

@@ -58,7 +58,6 @@ const walks = (() => {
         layer.classList.toggle("now", number === now && (isCut || card.dataset.kind === "step"));
         layer.classList.toggle("later", number > now);
       }
-      svg.classList.toggle("at-rest", !isCut && card.dataset.kind !== "step");
       turn(card, svg);
       if (card.dataset.kind === "step") lay(svg);
     }

@@ -22,7 +22,7 @@ from booklet.content.blocks import (
     StepPart,
     Tone,
 )
-from booklet.content.spans import CutRef, Line, PageRef, PocketRef, Span, StepRef, plain_text
+from booklet.content.spans import CutRef, Line, PocketRef, Span, StepRef, plain_text
 from tests.finished.book import Book, Found, Part, Place, squeezed
 
 _SPANS = get_args(Span)
@@ -55,11 +55,9 @@ class Printed:
 
 
 def pieces_of(line: Line) -> tuple[Piece, ...]:
-    """A line's spans with their words, up to the first number of a page, which is not known here."""
+    """A line's spans with their words."""
     found = []
     for span in line:
-        if isinstance(span, PageRef):
-            break
         text = squeezed(plain_text((span,)))
         if text:
             found.append(Piece(span, text))

@@ -10,7 +10,6 @@ from booklet.content.spans import (
     Length,
     Line,
     Own,
-    PageRef,
     PocketRef,
     Role,
     StepRef,
@@ -26,7 +25,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.hyphens import SOFT_HYPHEN, hyphenated
 from booklet.pages.text import TextBlock, fragments, line_width, paragraph
-from tests.pages.documents import document, read, said_on, section, setup_of, text, words
+from tests.pages.documents import document, read, said_on, section, setup_of, text
 
 STYLES = setup_of(document()).styles
 WIDTHS = range(60, 330, 3)
@@ -205,15 +204,6 @@ def test_numbers_in_signs_are_read_in_their_place() -> None:
     )
     page = read(document(section("signs", said)))[0]
     assert "Cutat1,slideunder6,filein5." in said_on(page).replace(" ", "")
-
-
-def test_the_number_of_a_page_is_known_when_it_is_printed() -> None:
-    sections = (
-        section("first", text("See page ", PageRef("third"), ".")),
-        section("second", words(1)),
-        section("third"),
-    )
-    assert "See page 3." in said_on(read(document(*sections))[0])
 
 
 def test_what_is_no_word_is_broken_but_a_few_times_in_a_line() -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pymupdf
 import pytest
 
-from booklet.content.spans import LineBreak, PageRef, plain_text
+from booklet.content.spans import LineBreak, plain_text
 from booklet.kit.load import LoadedKit, parse_kit
 from booklet.pages.again import PageAlone, write_page_alone
 from booklet.pages.booklet import LaidBooklet
@@ -116,7 +116,7 @@ def test_every_place_is_on_its_page_and_of_the_kit() -> None:
 
 
 def test_every_span_of_every_paragraph_is_followed_to_where_it_stands() -> None:
-    """But for spans without a letter; a page's number is known only when it is drawn."""
+    """But for spans without a letter."""
     _, _, laid = made()
     numbers, missed = page_numbers(laid.pages), 0
     for number, page in enumerate(laid.pages, 1):
@@ -124,7 +124,7 @@ def test_every_span_of_every_paragraph_is_followed_to_where_it_stands() -> None:
             block = noted.flowable
             if isinstance(block, TextBlock) and block.lines == slice(None):
                 found = {id(span) for span, _ in set_spans(block)}
-                wanted = [span for span in block.said if not isinstance(span, PageRef | LineBreak)]
+                wanted = [span for span in block.said if not isinstance(span, LineBreak)]
                 missed += sum(
                     id(span) not in found for span in wanted if plain_text((span,)).strip(" \u00a0-")
                 )
