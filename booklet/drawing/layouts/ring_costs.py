@@ -152,9 +152,8 @@ def _claim(
     # Seen close to as well, so that a ring stands on the middle of a narrow band.
     close = window_sums(about, _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
-    far = distances(_preferred(cluster, own.window, style), around) / max(
-        20.0, hypot(*surface.shape) * CELL / 2
-    )
+    half_page = max(20.0, hypot(*surface.shape) * CELL / 2)
+    far = distances(_preferred(cluster, own.window, style), around) / half_page
     common, beside = costs
     others = window_sums(foreign.over(around), half) * (_ON_OTHERS / area)
     on = common[around] + _OFF * (1 - centred) + _FAR * far + others

@@ -29,10 +29,7 @@ _FACES = (0.2, 0.12, 0.8, 0.78)
 
 @dataclass(frozen=True)
 class Footprint:
-    """Some cells of a page: those that are true of a window of it, and none beyond.
-
-    Most things are small: to keep a whole page for each takes ten times as long to fill and to read.
-    """
+    """Some cells of a page: those that are true of a window of it, and none beyond."""
 
     window: Window
     cells: Cells
