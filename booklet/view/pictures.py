@@ -158,7 +158,8 @@ def pixels(pdf: bytes, width: int) -> Pixels:
         document = PdfDocument(pdf)
         page = document[0]
         bitmap = page.render(scale=(width - _HAIR) / page.get_width(), rev_byteorder=True)
-        rows: Pixels = bitmap.to_numpy().copy()
+        # In memory of Python's own, which stays with the rows when the bitmap is closed.
+        rows: Pixels = bitmap.to_numpy()
         bitmap.close()
         document.close()
     return rows
@@ -172,7 +173,7 @@ def png_of(rows: Pixels) -> bytes:
     filtered = numpy.zeros((height, 1 + width * parts), numpy.uint8)
     filtered[:, 1:] = rows.reshape(height, width * parts)
     packer = zlib.compressobj(_LEVEL, zlib.DEFLATED, _WINDOW, _MEMORY)
-    packed = packer.compress(filtered.tobytes()) + packer.flush()
+    packed = packer.compress(filtered.data) + packer.flush()
     head = struct.pack(">IIBBBBB", width, height, _DEPTH, _RGB, 0, 0, 0)
     chunks = ((b"IHDR", head), (b"IDAT", packed), (b"IEND", b""))
     return _SIGNATURE + b"".join(_chunk(name, data) for name, data in chunks)
