@@ -9,7 +9,7 @@ clock stops when the picture has been fetched, without any browser.
 
 A save comes after seconds in which nothing was done.  On a machine that is shared, what a process touches
 first after such a rest may be slow to come back, whatever the program: how slow is measured in the same run,
-as the time to read one byte of each of many pages of memory, after the same rest and at once.
+as the time to read one byte of each of many pages of memory, after such a rest and at once.
 """
 
 from __future__ import annotations
@@ -163,9 +163,10 @@ def bench_view(kit: str, saves: int, looked: Callable[[str, Path], Any]) -> Time
                 for change in islice(cycle(mine), saves):
                     usual, changed = change.texts
                     time.sleep(_APART)
+                    times.append(save(changed, numbers[change.anchor]))
+                    # Only then, or it would drive what the save needs out of the processor's caches.
                     found.rested.append(reading(memory))
                     found.at_once.append(reading(memory))
-                    times.append(save(changed, numbers[change.anchor]))
                     print(f"{change.anchor:32} {times[-1]:4.0f} ms", flush=True)
                     time.sleep(_APART)
                     spec.write_text(usual, encoding="utf-8")
