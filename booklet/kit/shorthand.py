@@ -122,7 +122,7 @@ class _Unstacked:
 
 @cached_on
 def _without_stacks(layout: Layout) -> _Unstacked:
-    """Of a layout that is as it was the same again: a spec is read at every save."""
+    """A layout with its stacks written out, which is kept: most layouts are the same at the next save."""
     if not any(isinstance(step, Stack) for step in layout.steps):
         return _Unstacked(layout, {}, ())
     steps: list[Step] = []
