@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import field
 from enum import Enum
+from functools import cached_property
 from typing import Protocol, TypeVar
 
 from booklet.cutting.finish import NOTHING_DONE, Finish
@@ -141,7 +143,10 @@ class Visible:
 
 @dataclass(frozen=True)
 class PlacedLayout:
-    """One layout with every item in its stacking order, from the base (not among the items) upwards."""
+    """One layout with every item in its stacking order, from the base (not among the items) upwards.
+
+    `check` finds what is wrong with it, which takes as long as to place it.
+    """
 
     id: str
     index: int
@@ -150,8 +155,12 @@ class PlacedLayout:
     items: tuple[Placed, ...]
     steps: tuple[PlacedStep, ...]
     supplies: tuple[SupplyUse, ...]
-    visible: tuple[Visible, ...]
-    findings: tuple[Finding, ...]
+    check: Callable[[PlacedLayout], tuple[Finding, ...]] = field(compare=False, repr=False)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is wrong with it, looked for when somebody asks first."""
+        return self.check(self)
 
     def of_step(self, number: int) -> tuple[Placed, ...]:
         """What a step lays down, in the order in which it does."""

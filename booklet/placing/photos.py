@@ -9,6 +9,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 from booklet.placing.model import ItemKind, PlacedLayout
 from booklet.placing.prints import exact_print, smallest_print_for
+from booklet.placing.visible import visible_on
 
 
 class WayUp(Enum):
@@ -32,7 +33,7 @@ class PhotoSlot:
 
 def photo_slots(layout: PlacedLayout, unit: Unit) -> tuple[PhotoSlot, ...]:
     """The photographs of a layout, in the order of its steps; one cut at the gutter counts on the left."""
-    shares = {seen.id: seen.share for seen in layout.visible}
+    shares = {seen.id: seen.share for seen in visible_on(layout)}
     slots = []
     for item in sorted(layout.items, key=lambda item: item.id):
         if item.kind is not ItemKind.PHOTO or item.from_facing:

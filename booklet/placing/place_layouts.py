@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
+from functools import partial
 from types import MappingProxyType
 
+from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.kit.used import uses
 from booklet.measure.length import Size
@@ -20,7 +22,7 @@ from booklet.placing.spread import check_arrivals
 from booklet.placing.state import BASE_ID, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
 from booklet.placing.twice import check_twice
-from booklet.placing.visible import visible_parts
+from booklet.placing.visible import visible_on
 from booklet.placing.work import check_parts
 
 _NONE: Mapping[int, PlacedLayout] = MappingProxyType({})
@@ -110,15 +112,19 @@ def _finished(state: PlacingState) -> PlacedLayout:
         )
         for number, step in enumerate(state.layout.steps, start=1)
     )
-    base, items = stacked[BASE_ID], tuple(stacked[1:])
-    visible = visible_parts(items)
+    return PlacedLayout(
+        state.layout.id, state.index, Size(state.page.width, state.page.height),
+        stacked[BASE_ID], tuple(stacked[1:]), steps, tuple(state.supply_uses), partial(_findings, state),
+    )  # fmt: skip
+
+
+def _findings(state: PlacingState, layout: PlacedLayout) -> tuple[Finding, ...]:
+    """What was found as a layout was placed, and what is found on it as it lies."""
+    items, visible = layout.items, visible_on(layout)
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
     # What cannot be cut at the gutter is reported elsewhere; where it lies then is not what is meant.
-    geometry = check_layout(state.kit, state.index, base, items, visible)
+    geometry = check_layout(state.kit, state.index, layout.base, items, visible)
     over = check_over_photos(items, visible, state.mounted, limits_for(state.kit.unit))
     on_page = (finding for finding in (*geometry, *over) if finding.where not in uncut)
     findings = (*state.findings, *on_page, *check_borders_seen(state, items), *check_twice(state, items))
-    return PlacedLayout(
-        state.layout.id, state.index, Size(state.page.width, state.page.height), base, items, steps,
-        tuple(state.supply_uses), visible, tuple(dict.fromkeys(findings)),
-    )  # fmt: skip
+    return tuple(dict.fromkeys(findings))
