@@ -11,7 +11,7 @@ from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.pattern_canvas import PatternCanvas
 from booklet.drawing.writers.pdf_writer import LookedAtResources, PdfResources
 from booklet.measure.dataclass import dataclass
-from booklet.pages.pdf_objects import PageLink
+from booklet.pages.pdf_objects import PageLink, PlainForm
 
 _THIN_GREY, _THIN_ALPHA = 0.5, 0.26
 
@@ -74,6 +74,12 @@ class BookletCanvas(PatternCanvas):
         self.setFillAlpha(_THIN_ALPHA)
         return None
 
+    def showPage(self) -> None:  # noqa: N802 (a method of the canvas)
+        """End a page.  Its operators are ASCII, as those of a form are."""
+        super().showPage()
+        page = self._doc.Pages.pages[-1]
+        page.stream = page.stream.encode("ascii")
+
     def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)
         """End a form.  Its operators are ASCII: reportlab, not knowing that, looks up each letter of them."""
         operators = "\n".join([self._preamble, *self._code])
@@ -98,6 +104,16 @@ class LookedAtCanvas(BookletCanvas):
         super().__init__(*args, page_of=page_of, **options)
         self.resources = LookedAtResources(self)
         self.noted: list[Noted] = []
+
+    def endForm(self, **attributes: Any) -> None:  # noqa: N802, ARG002 (a method of the canvas)
+        """End a form."""
+        name, *box = self._formData
+        operators = "\n".join([self._preamble, *self._code]).encode("ascii")
+        form = PlainForm((box[0], box[1], box[2], box[3]), operators, self._doc.xobjDict(self._formsinuse))
+        self._doc.addForm(name, form)
+        self._restartAccumulators()
+        self.pop_state_stack()
+        self._named.pop()
 
     def note(self, flowable: Any) -> None:
         """Note a flowable that is drawn here."""

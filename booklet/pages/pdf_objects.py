@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from reportlab.pdfbase.pdfdoc import (
+    BasicFonts,
     Destination,
     PDFArray,
     PDFDictionary,
     PDFName,
     PDFObject,
+    PDFObjectReference,
 )
 
 
@@ -67,6 +69,26 @@ class RawStream(PDFObject):  # type: ignore[misc]
         """The stream as it stands in the file."""
         head: bytes = self._entries.format(document)
         return head + b"\nstream\n" + self._data + b"\nendstream\n"
+
+
+class PlainForm(PDFObject):  # type: ignore[misc]
+    """Operators that are not packed, drawn within a box wherever a form is drawn; `used` are forms in it.
+
+    A form of reportlab is put together of a dozen objects, which takes longer than to write its operators.
+    """
+
+    __RefOnly__ = 1  # a stream is an object of its own
+
+    def __init__(self, box: tuple[float, float, float, float], operators: bytes, used: PDFDictionary) -> None:
+        self._box, self._operators, self._used = box, operators, used
+
+    def format(self, document: Any) -> bytes:
+        """The form as it stands in the file (ISO 32000-1, table 95)."""
+        sides = " ".join([f"{side:.4f}" for side in self._box])
+        fonts, used = PDFObjectReference(BasicFonts).format(document), self._used.format(document)
+        head = f"<</Type/XObject/Subtype/Form/BBox[{sides}]/Length {len(self._operators)}/Resources<</Font "
+        parts = [head.encode("ascii"), fonts, b"/XObject ", used, b">>>>\nstream\n", self._operators]
+        return b"".join([*parts, b"\nendstream\n"])
 
 
 def dictionary(**entries: Any) -> PDFDictionary:

@@ -62,6 +62,9 @@ _SLANT = 1e-5
 class PdfResources:
     """What one canvas has been given already, and how fine the finest line of each symbol is."""
 
+    # Whether a symbol may be written again in another size, its long outlines then being the same.
+    has_sizes = True
+
     def __init__(self, canvas: Canvas, inks: Inks = SCREEN) -> None:
         self.canvas = canvas
         self.inks = inks
@@ -82,6 +85,8 @@ class LookedAtResources(PdfResources):
     A reader reads a symbol again at each of its places; of a paper a piece shows a part, and of a picture
     fewer pixels than it has.
     """
+
+    has_sizes = False
 
     def used(self, use: Use, place: Affine) -> Symbol:
         """The symbol with what shows in this place alone; `place` leads from it to the page."""
@@ -170,7 +175,8 @@ class _Pen:
         self._canvas.drawPath(outline_words(outlines.circle(circle.x, circle.y, circle.radius)), **painted)
 
     def path(self, path: Path | Motifs) -> None:
-        if not (self._is_in_form and segment_count(path) > _LONG):
+        is_shared = self._is_in_form and self._resources.has_sizes
+        if not (is_shared and segment_count(path) > _LONG):
             self._paint_path(path)
         elif path.stroke is None and path.fill is not None and self._inks.is_solid(path.fill.colour):
             # A frame a little larger, so that nothing is cut off by rounding.
