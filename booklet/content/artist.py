@@ -151,7 +151,7 @@ def measure(artist: Artist, request: FigureRequest, scale: Scale) -> tuple[float
             return piece_map_size(_map_view(artist, sheet, scale))
         case ask.NumberedLayout():
             size_of_page, unit = artist.resolved.layouts[request.layout].size, artist.resolved.kit.unit
-            return numbered_layout_size(size_of_page, unit, ruler_flags(request.flags), scale, artist.style)
+            return numbered_layout_size(size_of_page, unit, _flags(request), scale, artist.style)
         case ask.StepFigure():
             size_of_page, unit = artist.resolved.layouts[request.layout].size, artist.resolved.kit.unit
             return step_figure_size(size_of_page, unit, scale)
@@ -243,7 +243,7 @@ def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             look, finished = _look(artist, index, scale), _finished(artist, index)
             places = _ring_places(artist, request, scale)
             name = f"layout-{layout.id}"
-            flags = ruler_flags(request.flags)
+            flags = _flags(request)
             figure = draw_numbered_layout(look, finished, places, flags, artist.style, name)
             return replace(figure, scale=_scale_words(artist, scale))
         case ask.StepFigure(index, numbers, step):
@@ -270,8 +270,13 @@ def _finished(artist: Artist, index: int) -> Symbol:
 
 @cached_on
 def _ring_places(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> tuple[RingPlace, ...]:
-    look, flags = _look(artist, request.layout, scale), ruler_flags(request.flags)
+    look, flags = _look(artist, request.layout, scale), _flags(request)
     return place_numbers(look, rings_of(look.layout, request.numbers), flags, artist.style)
+
+
+@cached_on
+def _flags(request: ask.NumberedLayout) -> tuple[RulerFlag, ...]:
+    return ruler_flags(request.flags)
 
 
 def ruler_flags(flags: Sequence[ask.Flag]) -> tuple[RulerFlag, ...]:

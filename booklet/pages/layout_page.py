@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
+from heapq import heappop, heappush
 from itertools import pairwise, product, takewhile
+from math import inf
 
 from reportlab.platypus import Flowable, Spacer
 
@@ -102,12 +104,11 @@ def _setting(setup: PageSetup, section: Section) -> _Setting:
     Where none fits, the largest figure that a page holds and the most air, on more pages than one.
     """
     width, height = setup.grid.text_width, setup.grid.text_height
-    scales = _scales(setup, _view_of(section))
-    for scale, gap, is_beside in sorted(_ways(section, len(scales)), key=_badness):
+    for scale, gap, is_beside in _ways(_scales(setup, _view_of(section)), has_story=bool(section.lead)):
         titled = replace(section, lead=()) if is_beside else section
         is_small = gap == len(_STEP_GAPS) - 1
         head = section_head(setup, titled, width, is_joined=is_small)
-        top = _top(setup, section, scales[scale], section.lead if is_beside else ())
+        top = _top(setup, section, scale, section.lead if is_beside else ())
         below = _below(setup, section, top, _STEP_GAPS[gap])
         if story_height([*head, top.room, *below], width) <= height:
             return _Setting(titled, is_small, top, tuple(below))
@@ -121,30 +122,43 @@ def keep_setting(setup: PageSetup, before: PageSetup, section: Section) -> None:
     remember(_setting, _setting(before, section), setup, section)
 
 
-def _ways(section: Section, scales: int) -> Iterator[tuple[int, int, bool]]:
-    """Every way to set a layout on a page: the places of its scale and of its gap, and whether its story
-    stands beside the figure.
+def _ways(scales: Iterable[Scale], *, has_story: bool) -> Iterator[tuple[Scale, int, bool]]:
+    """Every way to set a layout on a page, the best first: its scale, the place of its gap, and whether its
+    story stands beside the figure.
+
+    A scale takes its time to be found: the next one is asked for when nothing better is left.
     """
-    return product(range(scales), range(len(_STEP_GAPS)), (False, True) if section.lead else (False,))
+    met: list[Scale] = []
+    waiting: list[tuple[int, int, int, bool]] = []
 
+    def up_to(badness: float) -> Iterator[tuple[Scale, int, bool]]:
+        while waiting and waiting[0][0] <= badness:
+            _, number, gap, is_beside = heappop(waiting)
+            yield met[number], gap, is_beside
 
-def _badness(way: tuple[int, int, bool]) -> int:
-    scale, gap, is_beside = way
-    return _SMALLER * scale + gap + (_STORY_BESIDE if is_beside else 0)
+    for number, scale in enumerate(scales):
+        met.append(scale)
+        for gap, is_beside in product(range(len(_STEP_GAPS)), (False, True) if has_story else (False,)):
+            badness = _SMALLER * number + gap + (_STORY_BESIDE if is_beside else 0)
+            heappush(waiting, (badness, number, gap, is_beside))
+        # Of two that are as bad the larger one comes first.
+        yield from up_to(_SMALLER * (number + 1))
+    yield from up_to(inf)
 
 
 def _view_of(section: Section) -> LayoutView:
     return next(block for block in section.blocks if isinstance(block, LayoutView))
 
 
-def _scales(setup: PageSetup, view: LayoutView) -> list[Scale]:
+def _scales(setup: PageSetup, view: LayoutView) -> Iterator[Scale]:
     """The scales at which the numbered figure is neither too wide for what is needed nor too small."""
     most = setup.grid.text_width - _GUTTER - _LEAST_NEEDS
     within = scales_within(setup, [view.picture.figure], most)
     first, _ = next(within, (ROUND_SCALES[-1], 0.0))
+    yield first
     smallest = first.reduction * _SMALLEST
     legible = takewhile(lambda each: each[0].reduction <= smallest and each[1] >= _LEAST_FIGURE, within)
-    return [first, *(scale for scale, _ in legible)]
+    yield from (scale for scale, _ in legible)
 
 
 def _figure_on_page(setup: PageSetup, section: Section) -> tuple[Section, Scale]:

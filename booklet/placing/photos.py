@@ -9,7 +9,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit
 from booklet.placing.model import ItemKind, PlacedLayout
 from booklet.placing.prints import exact_print, smallest_print_for
-from booklet.placing.visible import visible_on
+from booklet.placing.visible import visible_share
 
 
 class WayUp(Enum):
@@ -33,14 +33,14 @@ class PhotoSlot:
 
 def photo_slots(layout: PlacedLayout, unit: Unit) -> tuple[PhotoSlot, ...]:
     """The photographs of a layout, in the order of its steps; one cut at the gutter counts on the left."""
-    shares = {seen.id: seen.share for seen in visible_on(layout)}
     slots = []
     for item in sorted(layout.items, key=lambda item: item.id):
         if item.kind is not ItemKind.PHOTO or item.from_facing:
             continue
         size = item.whole or item.rect.size
         trimmed = exact_print(size, unit) is None and smallest_print_for(size, unit) is not None
-        slots.append(PhotoSlot(item.id, size, way_up(size), shares[item.id], trimmed))
+        seen = visible_share(item, layout.items[item.layer :])
+        slots.append(PhotoSlot(item.id, size, way_up(size), seen, trimmed))
     return tuple(slots)
 
 

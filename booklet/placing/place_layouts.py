@@ -22,7 +22,7 @@ from booklet.placing.spread import check_arrivals
 from booklet.placing.state import BASE_ID, PlacingState, initial_state, step_path
 from booklet.placing.supply_use import use_unseen
 from booklet.placing.twice import check_twice
-from booklet.placing.visible import visible_on
+from booklet.placing.visible import visible_parts
 from booklet.placing.work import check_parts
 
 _NONE: Mapping[int, PlacedLayout] = MappingProxyType({})
@@ -120,7 +120,7 @@ def _finished(state: PlacingState) -> PlacedLayout:
 
 def _findings(state: PlacingState, layout: PlacedLayout) -> tuple[Finding, ...]:
     """What was found as a layout was placed, and what is found on it as it lies."""
-    items, visible = layout.items, visible_on(layout)
+    items, visible = layout.items, visible_parts(layout.items)
     uncut = {finding.where[:-1] for finding in state.findings if finding.where[-1] == "spread"}
     # What cannot be cut at the gutter is reported elsewhere; where it lies then is not what is meant.
     geometry = check_layout(state.kit, state.index, layout.base, items, visible)

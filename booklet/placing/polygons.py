@@ -6,6 +6,7 @@ Outlines run clockwise as seen: y is down.  pyclipper clips them, on a grid far 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, hypot, inf, pi, radians, sin
 
@@ -25,6 +26,8 @@ _ELLIPSE_SIDES = 128
 _GRID = 2**32
 # Corners are rounded to the grid: what is narrower along its sides than so much is a rounding error.
 _ROUNDING = 4 / _GRID
+# Of so many pairs of outlines is kept what they have in common: most of a layout lies as in the save before.
+_PAIRS = 1024
 
 
 def rectangle_ring(rect: ExactRect, tilt: Fraction) -> Ring:
@@ -100,9 +103,10 @@ def distance(one: Ring, other: Ring) -> float:
     return _from_corners(one, other, _from_corners(other, one, inf))
 
 
-def common(part: Ring, cover: Ring) -> list[Ring]:
+@lru_cache(_PAIRS)
+def common(part: Ring, cover: Ring) -> tuple[Ring, ...]:
     """What a part and a cover have in common: outlines that do not overlap, none where that has no area."""
-    return _outlines(_in_both(part, cover))
+    return tuple(_outlines(_in_both(part, cover)))
 
 
 def without(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
@@ -131,17 +135,18 @@ def disjoint(rings: Sequence[Ring]) -> list[Ring]:
     return parts
 
 
-def _left_of(part: Ring, cover: Ring) -> list[Ring]:
+@lru_cache(_PAIRS)
+def _left_of(part: Ring, cover: Ring) -> tuple[Ring, ...]:
     if boxes_apart(box(part), box(cover)) >= 0:
-        return [part]
+        return (part,)
     left = _outlines(_in_first(part, [cover]))
     areas = [area(outline) for outline in left]
     if _is_nothing(sum(areas) - area(part), part):
-        return [part]
+        return (part,)
     if all(left > 0 for left in areas):
-        return left
+        return tuple(left)
     # A path the other way round is a hole, and the whole cover: the part is cut in two through its middle.
-    return without(_halves(part, cover), cover)
+    return tuple(without(_halves(part, cover), cover))
 
 
 def _halves(part: Ring, cover: Ring) -> list[Ring]:

@@ -13,7 +13,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, Interval
 from booklet.placing import polygons
 from booklet.placing.geometry import span_of
-from booklet.placing.model import Placed, PlacedLayout, Visible
+from booklet.placing.model import Placed, Visible
 from booklet.placing.ties import TIES, tie_rings
 
 # Polygons are in floating point: a smaller share of an item is a rounding error.
@@ -25,12 +25,6 @@ def is_upright(item: Placed) -> bool:
     """Whether an item covers just its rectangle."""
     is_rectangle = item.outline is not OutlineShape.CIRCLE and item.form not in TIES
     return item.tilt == 0 and is_rectangle
-
-
-@cached_on
-def visible_on(layout: PlacedLayout) -> tuple[Visible, ...]:
-    """The share of each item of a layout that nothing above it covers."""
-    return visible_parts(layout.items)
 
 
 def visible_parts(items: Sequence[Placed]) -> tuple[Visible, ...]:

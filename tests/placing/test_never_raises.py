@@ -12,7 +12,7 @@ from booklet.kit.kit import Kit
 from booklet.placing.photos import photo_slots
 from booklet.placing.place_layouts import place_layouts
 from booklet.placing.supplies import balance_supplies, check_supplies
-from booklet.placing.visible import visible_on
+from booklet.placing.visible import visible_parts
 from tests.placing.layouts import PIECES, SUPPLIES, kit_of, pieces
 
 NAMES = st.sampled_from([*PIECES, "page", "photo", "end", "nothing like it", "block"])
@@ -111,7 +111,7 @@ def test_every_kit_gets_an_answer(left: list[dict[str, Any]], right: list[dict[s
         on_page = {layout.base.id, *(item.id for item in layout.items)}
         assert [item.layer for item in layout.items] == list(range(1, len(layout.items) + 1))
         assert all(set(detail.ids) <= on_page for step in layout.steps for detail in step.details)
-        visible = visible_on(layout)
+        visible = visible_parts(layout.items)
         assert [seen.id for seen in visible] == [item.id for item in layout.items]
         assert all(0 <= seen.share <= 1 for seen in visible)
         assert len(set(layout.findings)) == len(layout.findings)

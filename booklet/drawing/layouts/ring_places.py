@@ -180,11 +180,12 @@ def _led(claim: Claim, free: Cells, others: Sequence[RingPlace], style: DrawingS
         if best is not None and cost >= best.cost:
             break
         at = middle_of(int(leads.rows[number]), int(leads.columns[number]))
-        end, over = _leader_from(claim, at, leads.inner[number])
-        if hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST:
+        end = _leader_end(claim, at, leads.inner[number])
+        is_short = hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST
+        if is_short or not _is_open(end, at, others, style):
             continue
-        cost += _OVER_OTHERS * over
-        if (best is None or cost < best.cost) and _is_open(end, at, others, style):
+        cost += _OVER_OTHERS * _over_others(claim, at, end)
+        if best is None or cost < best.cost:
             best = _Choice(RingPlace(claim.step, at, end), cost)
     return best
 
@@ -219,10 +220,19 @@ def _leads(claim: Claim, reach: float) -> _Leads:
 
 
 @cached_on
-def _leader_from(claim: Claim, at: Point, inner: Point) -> tuple[Point, int]:
-    """Where a leader from a ring to a thing ends, and over how many cells of other things it runs."""
-    end = _end_on(claim.own, at, inner, claim.beside.shape)
-    return end, sum(1 for cell in cells_along(end, at, claim.beside.shape) if claim.foreign.holds(*cell))
+def _leader_end(claim: Claim, at: Point, inner: Point) -> Point:
+    """Where a leader from a ring to a thing ends: just within its edge."""
+    run = cells_along(at, inner, claim.beside.shape)
+    cell = next(run)
+    while not claim.own.holds(*cell) and (further := next(run, None)):
+        cell = further
+    return middle_of(*next(run, cell))
+
+
+@cached_on
+def _over_others(claim: Claim, at: Point, end: Point) -> int:
+    """Over how many cells of other things a leader runs."""
+    return sum(1 for cell in cells_along(end, at, claim.beside.shape) if claim.foreign.holds(*cell))
 
 
 def _inner_points(own: Footprint) -> Iterator[Point]:
@@ -238,13 +248,6 @@ def _inner_points(own: Footprint) -> Iterator[Point]:
     for at in range(few):
         place = order[(2 * at + 1) * len(order) // (2 * few)]
         yield middle_of(window[0].start + int(rows[place]), window[1].start + int(columns[place]))
-
-
-def _end_on(own: Footprint, at: Point, inner: Point, shape: tuple[int, ...]) -> Point:
-    """Where a leader from a ring to a thing ends: just within its edge."""
-    run = list(cells_along(at, inner, shape))
-    first = next((number for number, cell in enumerate(run) if own.holds(*cell)), len(run) - 1)
-    return middle_of(*run[min(first + 1, len(run) - 1)])
 
 
 def _is_open(end: Point, at: Point, others: Sequence[RingPlace], style: DrawingStyle) -> bool:
