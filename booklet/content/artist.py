@@ -26,8 +26,13 @@ from booklet.drawing.cutting.views import piece_map_view, stage_view
 from booklet.drawing.layouts import signs as layout_signs
 from booklet.drawing.layouts.finished_pages import draw_finished_pages, finished_page
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size, place_numbers
-from booklet.drawing.layouts.ring_places import RingPlace
+from booklet.drawing.layouts.numbered_layout import (
+    draw_numbered_layout,
+    numbered_layout_size,
+    numbers_question,
+)
+from booklet.drawing.layouts.ring_places import RingPlace, place_rings
+from booklet.drawing.layouts.ring_question import RingQuestion
 from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.layouts.rulers import RulerFlag
 from booklet.drawing.layouts.step_figure import draw_step_figure, step_figure_size
@@ -270,8 +275,13 @@ def _finished(artist: Artist, index: int) -> Symbol:
 
 @cached_on
 def _ring_places(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> tuple[RingPlace, ...]:
+    return place_rings(_ring_question(artist, request, scale))
+
+
+@cached_on
+def _ring_question(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> RingQuestion:
     look, flags = _look(artist, request.layout, scale), _flags(request)
-    return place_numbers(look, rings_of(look.layout, request.numbers), flags, artist.style)
+    return numbers_question(look, rings_of(look.layout, request.numbers), flags, artist.style)
 
 
 @cached_on

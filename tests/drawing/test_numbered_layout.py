@@ -21,8 +21,13 @@ from shapely.geometry.base import BaseGeometry
 
 from booklet.drawing.layouts.finished_pages import finished_page
 from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.numbered_layout import draw_numbered_layout, numbered_layout_size, place_numbers
+from booklet.drawing.layouts.numbered_layout import (
+    draw_numbered_layout,
+    numbered_layout_size,
+    numbers_question,
+)
 from booklet.drawing.layouts.ring_places import RingPlace, place_rings
+from booklet.drawing.layouts.ring_question import ring_question
 from booklet.drawing.layouts.rings import StepRing, rings_of
 from booklet.drawing.layouts.rulers import FLAG_TAG, RulerFlag
 from booklet.drawing.marks.ring import RING_TAG, ring_reach
@@ -79,12 +84,13 @@ def own_rings(look: Look) -> tuple[StepRing, ...]:
 def numbered(look: Look, flags: Sequence[RulerFlag] = (), rings: Sequence[StepRing] | None = None) -> Figure:
     finished = finished_page(look.resolved, look.layout.index, look.papers)
     shown = own_rings(look) if rings is None else rings
-    places = place_numbers(look, shown, flags, STYLE)
+    places = place_rings(numbers_question(look, shown, flags, STYLE))
     return draw_numbered_layout(look, finished, places, flags, STYLE, "page")
 
 
 def placed(look: Look, rings: Sequence[StepRing] | None = None) -> dict[int, RingPlace]:
-    return {one.step: one for one in place_rings(look, own_rings(look) if rings is None else rings, STYLE)}
+    places = place_rings(ring_question(look, own_rings(look) if rings is None else rings, STYLE))
+    return {one.step: one for one in places}
 
 
 def seen_of(ids: Iterable[int], look: Look) -> BaseGeometry:
@@ -150,7 +156,7 @@ def test_rings_stand_on_their_things_or_are_led_to_them_and_keep_apart(
 ) -> None:
     look = look_at(*(step_at(*spot) for spot in spots))
     rings = own_rings(look)
-    places = place_rings(look, rings, STYLE)
+    places = place_rings(ring_question(look, rings, STYLE))
     assert_rings_apart(places, ring_reach(STYLE))
     assert_on_their_things(places, rings, look)
 
@@ -159,7 +165,7 @@ def test_rings_stand_on_their_things_or_are_led_to_them_and_keep_apart(
 def test_where_the_page_is_full_rings_stand_below_it_in_rows(count: int) -> None:
     steps = [step_at("dot", (n * 7) % 40, (n * 11) % 40, None, 0) for n in range(count)]
     look = look_at(*steps, size="6 x 6")
-    places = place_rings(look, own_rings(look), STYLE)
+    places = place_rings(ring_question(look, own_rings(look), STYLE))
     assert len(places) == count
     assert_rings_apart(places, ring_reach(STYLE))
     below = [place for place in places if place.at[1] > look.page.bottom]
@@ -216,7 +222,7 @@ def test_one_of_a_row_of_alike_things_bears_the_number(piece: str, count: int) -
     pieces = [ready("square", count=3, size="3 x 3"), ready("dot", count=10, size="1/2 x 1/2")]
     row = {"row": [piece], "count": count, "left": 1, "right": 1, "top": 2}
     look = look_at(row, ready=pieces)
-    (ring,) = place_rings(look, own_rings(look), STYLE)
+    (ring,) = place_rings(ring_question(look, own_rings(look), STYLE))
     assert ring.step == 1
 
 
@@ -437,7 +443,7 @@ def test_every_layout_of_a_demo_is_numbered_and_measured(name: str) -> None:
         figure = numbered(look, flags)
         assert_labels_apart(figure, page_in(figure, look))
         rings = own_rings(look)
-        places = place_rings(look, rings, STYLE)
+        places = place_rings(ring_question(look, rings, STYLE))
         assert_rings_apart(places, ring_reach(STYLE))
         assert_on_their_things(places, rings, look)
         assert figure.width <= 328  # the text of a half-letter page

@@ -5,15 +5,13 @@ from __future__ import annotations
 import os
 import threading
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from booklet.cli.starter import STARTER_NAME, STARTER_SPEC
 from booklet.content import artist
-from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.numbered_layout import place_numbers
-from booklet.drawing.layouts.ring_places import RingPlace
+from booklet.drawing.layouts.ring_places import RingPlace, place_rings
+from booklet.drawing.layouts.ring_question import RingQuestion
 from booklet.drawing.shapes.figure import Figure
 from booklet.kit.load import parse_kit
 from booklet.pages.booklet import figures_of, make_booklet
@@ -28,13 +26,13 @@ def figures() -> tuple[Figure, ...]:
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot copy a process")
 def test_numbers_stand_where_they_stand_without_a_second_core(monkeypatch: pytest.MonkeyPatch) -> None:
-    placed_here: list[Look] = []
+    placed_here: list[RingQuestion] = []
 
-    def place(look: Look, *asked: Any) -> tuple[RingPlace, ...]:
-        placed_here.append(look)
-        return place_numbers(look, *asked)
+    def place(question: RingQuestion) -> tuple[RingPlace, ...]:
+        placed_here.append(question)
+        return place_rings(question)
 
-    monkeypatch.setattr(artist, "place_numbers", place)
+    monkeypatch.setattr(artist, "place_rings", place)
     monkeypatch.setattr(threading, "active_count", lambda: 1)  # the test runner may have threads of its own
 
     monkeypatch.setattr(os, "cpu_count", lambda: 1)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.drawing.layouts.look import Look, areas_of
-from booklet.drawing.layouts.ring_places import RingPlace, place_rings
+from booklet.drawing.layouts.ring_places import RingPlace
+from booklet.drawing.layouts.ring_question import RingQuestion, ring_question
 from booklet.drawing.layouts.rings import StepRing
 from booklet.drawing.layouts.rulers import RulerFlag, flagged_places, rulers, rulers_box
 from booklet.drawing.marks.ring import ring_on_picture, ring_reach
@@ -27,12 +28,12 @@ def numbered_layout_size(
     return box.width, box.height
 
 
-def place_numbers(
+def numbers_question(
     look: Look, rings: Sequence[StepRing], flags: Sequence[RulerFlag], style: DrawingStyle
-) -> tuple[RingPlace, ...]:
-    """Where the rings of a numbered layout stand, clear of what its rulers point at."""
+) -> RingQuestion:
+    """Where the rings of a numbered layout are to stand: clear of what its rulers point at."""
     clear = flagged_places(look.page, flags, look.resolved.kit.unit, look.scale, style)
-    return place_rings(look, rings, style, clear)
+    return ring_question(look, rings, style, clear)
 
 
 def draw_numbered_layout(

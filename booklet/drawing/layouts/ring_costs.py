@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from math import ceil, hypot, inf, pi
 from typing import TYPE_CHECKING
 
-from booklet.drawing.layouts.look import Look
-from booklet.drawing.layouts.rings import StepRing, ring_clusters
+from booklet.drawing.layouts.ring_question import RingItem, RingQuestion
 from booklet.drawing.layouts.surface import (
     CELL,
     Footprint,
@@ -25,11 +24,8 @@ from booklet.drawing.layouts.surface import (
     window_sums,
     within,
 )
-from booklet.drawing.marks.ring import ring_reach
-from booklet.drawing.shapes.affine import Point
-from booklet.drawing.shapes.style import DrawingStyle
+from booklet.drawing.shapes.affine import Point, bounds_of_points
 from booklet.measure.dataclass import dataclass
-from booklet.placing.model import ItemKind, Placed
 
 if TYPE_CHECKING:
     from booklet.drawing.layouts.surface import Cells, Weights, Window
@@ -69,45 +65,45 @@ class Claim:
     is_seen: bool
 
 
-def claims_of(
-    look: Look, rings: Sequence[StepRing], surface: Surface, clear: Iterable[Point], style: DrawingStyle
-) -> Iterator[Claim]:
-    """A claim for each step, for what bears its number best; no ring covers a point that is `clear`."""
-    common = _common_cost(look, surface, clear, style)
-    half, area = _window(ring_reach(style))
-    beside = common + window_sums(~surface.seen[look.layout.base.id].cells, half) * (_LED_ON_OTHERS / area)
-    for ring in rings:
+def claims_of(question: RingQuestion, surface: Surface) -> Iterator[Claim]:
+    """A claim for each step, for what bears its number best."""
+    common = _common_cost(question, surface)
+    half, area = _window(question.reach)
+    beside = common + window_sums(~surface.seen[question.base].cells, half) * (_LED_ON_OTHERS / area)
+    for ring in question.rings:
         claims = [
-            _claim(ring.step, cluster, (common, beside), look, surface, style)
-            for cluster in ring_clusters(ring, look.layout)
+            _claim(ring.step, cluster, (common, beside), question, surface) for cluster in ring.clusters
         ]
         # Rounded, so that the last bits of a sum decide nothing; of equals the first.
         yield min(claims, key=lambda claim: (not claim.is_seen, round(float(claim.on.min()), 6)))
 
 
-def _foreign(cluster: Sequence[Placed], look: Look, surface: Surface, around: Window) -> Footprint:
+def _foreign(
+    cluster: Sequence[RingItem], question: RingQuestion, surface: Surface, around: Window
+) -> Footprint:
     """The cells of other things than a cluster, the base, and what the cluster lies on."""
     lowest = min(item.layer for item in cluster)
     whole = union([surface.whole[item.id] for item in cluster])
     grounds = [
-        other for other in look.layout.items if other.layer < lowest and meet(surface.whole[other.id], whole)
+        other for other in question.items if other.layer < lowest and meet(surface.whole[other.id], whole)
     ]
-    cells = surface.seen[look.layout.base.id].cells[around].copy()
+    cells = surface.seen[question.base].cells[around].copy()
     for item in (*cluster, *grounds):
         add(cells, around, surface.seen[item.id])
     return Footprint(around, ~cells)
 
 
-def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: DrawingStyle) -> Weights:
+def _common_cost(question: RingQuestion, surface: Surface) -> Weights:
     """What a ring costs for what it lies on, whatever it numbers."""
     import numpy as np
 
-    half, area = _window(ring_reach(style))
+    reach = question.reach
+    half, area = _window(reach)
     cost = sums_about(surface.artwork, half) * (_ON_ARTWORK / area)
-    cost += _TOUCHING * touching(surface.artwork, ring_reach(style))
+    cost += _TOUCHING * touching(surface.artwork, reach)
     cost += sums_about(surface.faces, half) * (_ON_FACE / area)
     hiding = np.zeros(surface.shape)
-    for item in look.layout.items:
+    for item in question.items:
         seen = surface.seen[item.id]
         if item.covers and (count := int(seen.cells.sum())):
             hiding[seen.window] += seen.cells / count
@@ -117,10 +113,10 @@ def _common_cost(look: Look, surface: Surface, clear: Iterable[Point], style: Dr
     rows, columns = (
         np.minimum(at, count * CELL - at) for at, count in zip((rows, columns), surface.shape, strict=True)
     )
-    over = ring_reach(style) - np.minimum(rows[:, None], columns[None, :])
+    over = reach - np.minimum(rows[:, None], columns[None, :])
     cost += np.where(over > _OVERHANG, inf, np.maximum(over, 0) * _OVER_EDGE)
-    for point in clear:
-        near = cells_near(point, point, ring_reach(style) + 1.0, surface.shape)
+    for point in question.clear:
+        near = cells_near(point, point, reach + 1.0, surface.shape)
         cost[near.window][near.cells] = inf
     return cost
 
@@ -133,19 +129,18 @@ def _window(reach: float) -> tuple[int, int]:
 
 def _claim(
     step: int,
-    cluster: Sequence[Placed],
+    cluster: Sequence[RingItem],
     costs: tuple[Weights, Weights],
-    look: Look,
+    question: RingQuestion,
     surface: Surface,
-    style: DrawingStyle,
 ) -> Claim:
     import numpy as np
 
-    own = trimmed(_own_cells(cluster, look, surface, style))
-    half, area = _window(ring_reach(style))
-    farthest = max(2 * half, ceil((ring_reach(style) + LONGEST_LEADER) / CELL) + 1)
+    own = trimmed(_own_cells(cluster, question, surface))
+    half, area = _window(question.reach)
+    farthest = max(2 * half, ceil((question.reach + LONGEST_LEADER) / CELL) + 1)
     window, around, wide = (grown(own.window, reach, surface.shape) for reach in (half, 2 * half, farthest))
-    foreign = _foreign(cluster, look, surface, wide)
+    foreign = _foreign(cluster, question, surface, wide)
     about = own.over(around)
     share = window_sums(about, half) / area
     most = float(share.max())
@@ -153,7 +148,7 @@ def _claim(
     close = window_sums(about, _CLOSE)
     centred = (share / most + close / float(close.max())) / 2
     half_page = max(20.0, hypot(*surface.shape) * CELL / 2)
-    far = distances(_preferred(cluster, own.window, style), around) / half_page
+    far = distances(_preferred(cluster, own.window, question.reach), around) / half_page
     common, beside = costs
     others = window_sums(foreign.over(around), half) * (_ON_OTHERS / area)
     on = common[around] + _OFF * (1 - centred) + _FAR * far + others
@@ -162,7 +157,7 @@ def _claim(
     return Claim(step, own, foreign, window, on[within(window, around)], beside, is_seen)
 
 
-def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: DrawingStyle) -> Footprint:
+def _own_cells(cluster: Sequence[RingItem], question: RingQuestion, surface: Surface) -> Footprint:
     """What is seen of a cluster, or the edges of what is hidden, or the part of the page next to it."""
     ids = [item.id for item in cluster]
     own = union([surface.seen[id] for id in ids])
@@ -172,15 +167,15 @@ def _own_cells(cluster: Sequence[Placed], look: Look, surface: Surface, style: D
     if whole.cells.any():
         edges: Cells = whole.cells & (window_sums(whole.cells, 1) < 9)
         return Footprint(whole.window, edges) if edges.any() else whole
-    x, y = look.reach[ids[0]].centre
-    near = min(max(x, 0.0), look.page.right), min(max(y, 0.0), look.page.bottom)
+    x, y = bounds_of_points(cluster[0].outline).centre
+    near = min(max(x, 0.0), question.page.right), min(max(y, 0.0), question.page.bottom)
     page = everywhere(surface.shape)
-    return Footprint(page, distances(near, page) <= ring_reach(style))
+    return Footprint(page, distances(near, page) <= question.reach)
 
 
-def _preferred(cluster: Sequence[Placed], window: Window, style: DrawingStyle) -> Point:
+def _preferred(cluster: Sequence[RingItem], window: Window, reach: float) -> Point:
     """Where a ring stands best on its thing: at the top left of a photograph, else in the middle."""
     (top, bottom), (left, right) = ((part.start * CELL, part.stop * CELL) for part in window)
-    if any(item.kind is ItemKind.PHOTO for item in cluster):
-        return left + ring_reach(style), top + ring_reach(style)
+    if any(item.is_photo for item in cluster):
+        return left + reach, top + reach
     return (left + right) / 2, (top + bottom) / 2

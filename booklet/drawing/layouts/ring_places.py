@@ -6,14 +6,13 @@ anything better.  No two overlap, and no leader crosses a ring or another leader
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import count, product
 from math import cos, hypot, inf, pi, sin
 from typing import TYPE_CHECKING
 
-from booklet.drawing.layouts.look import Look
 from booklet.drawing.layouts.ring_costs import LONGEST_LEADER, Claim, claims_of
-from booklet.drawing.layouts.rings import StepRing
+from booklet.drawing.layouts.ring_question import RingQuestion
 from booklet.drawing.layouts.surface import (
     CELL,
     Footprint,
@@ -27,9 +26,7 @@ from booklet.drawing.layouts.surface import (
     window_sums,
 )
 from booklet.drawing.marks.placement import lines_cross
-from booklet.drawing.marks.ring import ring_reach
 from booklet.drawing.shapes.affine import Point
-from booklet.drawing.shapes.style import DrawingStyle
 from booklet.measure.cache import cached_on
 from booklet.measure.dataclass import dataclass
 from booklet.placing.polygons import to_side
@@ -75,24 +72,22 @@ class _Choice:
     cost: float
 
 
-def place_rings(
-    look: Look, rings: Sequence[StepRing], style: DrawingStyle, clear: Iterable[Point] = ()
-) -> tuple[RingPlace, ...]:
+def place_rings(question: RingQuestion) -> tuple[RingPlace, ...]:
     """The places of rings on a finished layout, in points of its page; each step has one ring.
 
-    No ring covers a point that is `clear`.  Where the page has no room left, rings stand in rows below it.
+    Where the page has no room left, rings stand in rows below it.
     """
-    surface = surface_of(look)
-    claims = list(claims_of(look, rings, surface, clear, style))
-    return tuple(choice.place for choice in _settled(claims, surface, style))
+    surface = surface_of(question)
+    claims = list(claims_of(question, surface))
+    return tuple(choice.place for choice in _settled(claims, surface, question.reach))
 
 
-def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> list[_Choice]:
+def _settled(claims: Sequence[Claim], surface: Surface, reach: float) -> list[_Choice]:
     """A place for each; what is crowded out is set first in another trial, and the best trial counts."""
     order = sorted(range(len(claims)), key=lambda at: (not claims[at].is_seen, _good_places(claims[at]), at))
     trials: list[dict[int, _Choice]] = []
     for _ in range(_TRIALS):
-        chosen = _set_in_order(order, claims, surface, style)
+        chosen = _set_in_order(order, claims, surface, reach)
         trials.append(chosen)
         crowded = [at for at in order if claims[at].is_seen and chosen[at].cost >= _NO_PLACE]
         # Where there is no room for most of them, no order finds it.
@@ -106,7 +101,7 @@ def _settled(claims: Sequence[Claim], surface: Surface, style: DrawingStyle) -> 
 
 
 def _set_in_order(
-    order: Sequence[int], claims: Sequence[Claim], surface: Surface, style: DrawingStyle
+    order: Sequence[int], claims: Sequence[Claim], surface: Surface, reach: float
 ) -> dict[int, _Choice]:
     """Each at its best place beside those before it, then again while anything changes."""
     chosen: dict[int, _Choice] = {}
@@ -114,7 +109,7 @@ def _set_in_order(
         before = dict(chosen)
         for at in order:
             others = [choice.place for other, choice in sorted(chosen.items()) if other != at]
-            chosen[at] = _best(claims[at], others, surface, style)
+            chosen[at] = _best(claims[at], others, surface, reach)
         if chosen == before:
             break
     return chosen
@@ -124,16 +119,16 @@ def _good_places(claim: Claim) -> int:
     return int((claim.on < float(claim.on.min()) + 0.3).sum())
 
 
-def _best(claim: Claim, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) -> _Choice:
+def _best(claim: Claim, others: Sequence[RingPlace], surface: Surface, reach: float) -> _Choice:
     """The cheapest place that the others leave: on the thing, on a leader to it, or anywhere."""
-    free = _free(others, surface, style)
+    free = _free(others, surface, reach)
     on = _cheapest(claim, claim.on, free, claim.window)
     if on is not None and on.cost < _LEADER:
         return on
-    choices = [choice for choice in (on, _led(claim, free, others, style)) if choice is not None]
+    choices = [choice for choice in (on, _led(claim, free, others, reach)) if choice is not None]
     if choices:
         return min(choices, key=lambda choice: choice.cost)
-    return _anywhere(claim, free, others, surface, style)
+    return _anywhere(claim, free, others, surface, reach)
 
 
 def _cheapest(claim: Claim, cost: Weights, free: Cells, window: Window) -> _Choice | None:
@@ -148,13 +143,13 @@ def _cheapest(claim: Claim, cost: Weights, free: Cells, window: Window) -> _Choi
     return None if least == inf else _Choice(RingPlace(claim.step, at), least)
 
 
-def _free(others: Sequence[RingPlace], surface: Surface, style: DrawingStyle) -> Cells:
+def _free(others: Sequence[RingPlace], surface: Surface, reach: float) -> Cells:
     """The cells where a ring covers no other ring and no leader."""
     import numpy as np
 
     free = np.ones(surface.shape, bool)
     for other in others:
-        for taken in _taken(surface, other, ring_reach(style)):
+        for taken in _taken(surface, other, reach):
             free[taken.window] &= ~taken.cells
     return free
 
@@ -171,18 +166,18 @@ def _taken(surface: Surface, other: RingPlace, reach: float) -> tuple[Footprint,
 # On a leader.
 
 
-def _led(claim: Claim, free: Cells, others: Sequence[RingPlace], style: DrawingStyle) -> _Choice | None:
+def _led(claim: Claim, free: Cells, others: Sequence[RingPlace], reach: float) -> _Choice | None:
     """The cheapest place beside the thing with a leader that meets no ring and no other leader."""
     best: _Choice | None = None
-    leads = _leads(claim, ring_reach(style))
+    leads = _leads(claim, reach)
     for number in free[leads.rows, leads.columns].nonzero()[0].tolist():
         cost = leads.costs[number]
         if best is not None and cost >= best.cost:
             break
         at = middle_of(int(leads.rows[number]), int(leads.columns[number]))
         end = _leader_end(claim, at, leads.inner[number])
-        is_short = hypot(end[0] - at[0], end[1] - at[1]) < ring_reach(style) + _SHORTEST
-        if is_short or not _is_open(end, at, others, style):
+        is_short = hypot(end[0] - at[0], end[1] - at[1]) < reach + _SHORTEST
+        if is_short or not _is_open(end, at, others, reach):
             continue
         cost += _OVER_OTHERS * _over_others(claim, at, end)
         if best is None or cost < best.cost:
@@ -250,9 +245,9 @@ def _inner_points(own: Footprint) -> Iterator[Point]:
         yield middle_of(window[0].start + int(rows[place]), window[1].start + int(columns[place]))
 
 
-def _is_open(end: Point, at: Point, others: Sequence[RingPlace], style: DrawingStyle) -> bool:
+def _is_open(end: Point, at: Point, others: Sequence[RingPlace], reach: float) -> bool:
     """Whether a leader keeps clear of all rings and leaders."""
-    clear = ring_reach(style) + 2 * _APART
+    clear = reach + 2 * _APART
     return all(
         to_side(other.at, end, at) >= clear
         and (other.leader is None or not lines_cross(end, at, other.leader, other.at))
@@ -264,7 +259,7 @@ def _is_open(end: Point, at: Point, others: Sequence[RingPlace], style: DrawingS
 
 
 def _anywhere(
-    claim: Claim, free: Cells, others: Sequence[RingPlace], surface: Surface, style: DrawingStyle
+    claim: Claim, free: Cells, others: Sequence[RingPlace], surface: Surface, reach: float
 ) -> _Choice:
     """A free place on the page near the thing, on a leader if one can be had; or in rows below the page."""
     import numpy as np
@@ -275,10 +270,10 @@ def _anywhere(
     found = _cheapest(claim, away, free, page)
     if found is None:
         taken = {other.at for other in others}
-        below = next(at for at in _rows_below(surface, style) if at not in taken)
+        below = next(at for at in _rows_below(surface, reach) if at not in taken)
         return _Choice(RingPlace(claim.step, below), _NO_ROOM)
     near = np.argwhere(free & (away < found.cost + _LEADER_LENGTHS[-1]))[::_STRIDE]
-    first = _first_open(inner, near, others, style)
+    first = _first_open(inner, near, others, reach)
     if first is None:
         return _Choice(found.place, 2 * _NO_PLACE + found.cost)
     row, column = first
@@ -286,12 +281,12 @@ def _anywhere(
 
 
 def _first_open(
-    end: Point, cells: NDArray[np.intp], others: Sequence[RingPlace], style: DrawingStyle
+    end: Point, cells: NDArray[np.intp], others: Sequence[RingPlace], reach: float
 ) -> tuple[int, int] | None:
     """The first of some cells from whose middle a leader to `end` keeps clear of all rings and leaders."""
     import numpy as np
 
-    clear = ring_reach(style) + 2 * _APART
+    clear = reach + 2 * _APART
     rings = np.array([place.at for place in others]).reshape(-1, 2)
     led = np.array([(*place.leader, *place.at) for place in others if place.leader]).reshape(-1, 4)
     for start in range(0, len(cells), _TRIED):
@@ -330,9 +325,9 @@ def _crosses_any(end: Point, ats: Weights, led: Weights) -> Cells:
     return crosses
 
 
-def _rows_below(surface: Surface, style: DrawingStyle) -> Iterator[Point]:
+def _rows_below(surface: Surface, reach: float) -> Iterator[Point]:
     """Places below the page, row by row."""
-    apart = 2 * ring_reach(style) + _APART
+    apart = 2 * reach + _APART
     in_row = max(1, int(surface.shape[1] * CELL / apart))
     for number in count():
         row, column = divmod(number, in_row)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from booklet.drawing.layouts.look import Look
-from booklet.drawing.papers.piece_print import artwork_of
-from booklet.drawing.shapes.affine import Box, Point
+from booklet.drawing.layouts.ring_question import RingQuestion
+from booklet.drawing.shapes.affine import Point
 from booklet.measure.dataclass import dataclass
-from booklet.placing.model import ItemKind, Placed
 
 if TYPE_CHECKING:
     import numpy as np
@@ -23,8 +21,6 @@ if TYPE_CHECKING:
     Window = tuple[slice, slice]
 
 CELL = 1.0
-# The part of a photograph where faces mostly are, as shares of its box: left, top, right, bottom.
-_FACES = (0.2, 0.12, 0.8, 0.78)
 
 
 @dataclass(frozen=True)
@@ -65,46 +61,31 @@ class Surface:
     faces: Cells
 
 
-def surface_of(look: Look) -> Surface:
+def surface_of(question: RingQuestion) -> Surface:
     """The cells of a layout's items as they lie in the end."""
     import numpy as np
 
-    page = look.page
+    page = question.page
     shape = max(1, round(page.height / CELL)), max(1, round(page.width / CELL))
-    layout = look.layout
     page_window = everywhere(shape)
-    whole = {item.id: cells_within(look.lying[item.id], page_window) for item in layout.items}
+    whole = {item.id: cells_within(item.outline, page_window) for item in question.items}
     artwork, faces, covered, laid = (np.zeros(shape, bool) for _ in range(4))
     seen: dict[int, Footprint] = {}
-    for item in reversed(layout.items):
+    for item in reversed(question.items):
         window, cells = whole[item.id].window, whole[item.id].cells
         shown = cells & ~covered[window]
         seen[item.id] = Footprint(window, shown)
-        for outline in _artwork(item, look):
-            artwork[window] |= cells_within(outline, window).over(window) & shown
-        if item.id in look.bows:
+        for field, outlines in ((artwork, item.artwork), (faces, item.faces)):
+            for outline in outlines:
+                field[window] |= cells_within(outline, window).over(window) & shown
+        if item.is_bow:
             artwork[window] |= shown
-        if item.kind is ItemKind.PHOTO:
-            faces[window] |= cells_within(_faces(item, look), window).over(window) & shown
         if item.covers:
             covered[window] |= cells
         laid[window] |= cells
-    whole[layout.base.id] = Footprint(page_window, np.ones(shape, bool))
-    seen[layout.base.id] = Footprint(page_window, ~laid)
+    whole[question.base] = Footprint(page_window, np.ones(shape, bool))
+    seen[question.base] = Footprint(page_window, ~laid)
     return Surface(shape, seen, whole, artwork, faces)
-
-
-def _artwork(item: Placed, look: Look) -> Iterable[Sequence[Point]]:
-    if item.kind not in (ItemKind.PIECE, ItemKind.BASE):
-        return ()
-    return artwork_of(item, look.layout, look.resolved, look.papers, look.scale)
-
-
-def _faces(item: Placed, look: Look) -> tuple[Point, ...]:
-    box = look.box(item)
-    left, top, right, bottom = _FACES
-    middle = Box(box.width * left, box.height * top, box.width * right, box.height * bottom)
-    return tuple(map(look.map(item).apply, middle.corners))
 
 
 def add(cells: Cells, window: Window, footprint: Footprint) -> None:
