@@ -34,8 +34,11 @@ def view(options: Namespace) -> Exit:
     """Serve until somebody stops it; nothing is written, and nothing is left running."""
     from booklet.cli.asked import own_asked
     from booklet.content.words.english.view import EnglishView
+    from booklet.drawing.layouts.ring_places import place_rings
+    from booklet.drawing.layouts.ring_question import NO_RINGS
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import spec_name
+    from booklet.measure.second_process import SecondProcess
     from booklet.view.look import Look
     from booklet.view.session import Session
     from booklet.view.watch import SpecWatch
@@ -43,7 +46,9 @@ def view(options: Namespace) -> Exit:
     spec, own = find_spec(options.kit), own_asked(options)
     look = Look(spec_name(spec), EnglishView())
     server = _server(look, options)
-    session = Session(spec, own, look)
+    second = SecondProcess(place_rings)
+    second.ask(NO_RINGS)  # it loads what it needs
+    session = Session(spec, own, look, second)
     watch = SpecWatch(spec, session.concerns, session.changed)
     with _until_stopped() as stopped:
         server.start()
@@ -55,6 +60,7 @@ def view(options: Namespace) -> Exit:
         stopped.wait()
     watch.close()
     session.close()
+    second.close()
     look.viewers.close()
     server.close()
     return Exit.WELL

@@ -68,6 +68,7 @@ from booklet.measure.exact import Fraction
 from booklet.measure.fork import run_in_fork
 from booklet.measure.geometry import rect_at_origin
 from booklet.measure.length import Size, to_points
+from booklet.measure.second_process import SecondProcess
 from booklet.placing.resolved import ResolvedKit
 
 # The longest sheet of the pile as a share of its room.
@@ -98,24 +99,37 @@ class Room:
         return width <= self.width and (self.height is None or height <= self.height)
 
 
+# Places the numbers of a layout on another core.
+RingProcess = SecondProcess[RingQuestion, tuple[RingPlace, ...]]
+
+
 @dataclass(frozen=True, eq=False)
 class Artist:
-    """What every figure of a kit is drawn from; compared by identity."""
+    """What every figure of a kit is drawn from; compared by identity.
+
+    Of a layout that is drawn by itself the numbers find their places in a `second` process, if there is one.
+    """
 
     resolved: ResolvedKit
     language: Language
     papers: KitPapers
     style: DrawingStyle
+    second: RingProcess | None = None
 
     def sheet(self, index: int) -> CutSheet:
         """A sheet by its index."""
         return next(sheet for sheet in self.resolved.sheets if sheet.index == index)
 
 
-def artist_in_colour(resolved: ResolvedKit, language: Language, papers: KitPapers | None = None) -> Artist:
+def artist_in_colour(
+    resolved: ResolvedKit,
+    language: Language,
+    papers: KitPapers | None = None,
+    second: RingProcess | None = None,
+) -> Artist:
     """Who draws a kit's figures in its own colours, of papers that are drawn already where there are some."""
     style = DrawingStyle(palette=palette_from_accent(Colour(resolved.kit.accent)))
-    return Artist(resolved, language, papers or KitPapers(resolved.kit, resolved.images), style)
+    return Artist(resolved, language, papers or KitPapers(resolved.kit, resolved.images), style, second)
 
 
 def draw(artist: Artist, request: FigureRequest, room: Room) -> Figure:
@@ -144,6 +158,12 @@ def prepare(artist: Artist, figures: Iterable[tuple[FigureRequest, Scale]]) -> I
         yield
         for layout, places in zip(layouts, placed(), strict=True):
             remember(_ring_places, places, artist, *layout)
+
+
+def begin_numbers(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> None:
+    """Have the numbers of a layout at a scale find their places in the second process, if there is one."""
+    if artist.second is not None:
+        artist.second.ask(_ring_question(artist, request, scale))
 
 
 def measure(artist: Artist, request: FigureRequest, scale: Scale) -> tuple[float, float]:
@@ -275,7 +295,8 @@ def _finished(artist: Artist, index: int) -> Symbol:
 
 @cached_on
 def _ring_places(artist: Artist, request: ask.NumberedLayout, scale: Scale) -> tuple[RingPlace, ...]:
-    return place_rings(_ring_question(artist, request, scale))
+    question = _ring_question(artist, request, scale)
+    return place_rings(question) if artist.second is None else artist.second.reply(question)
 
 
 @cached_on

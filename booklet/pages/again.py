@@ -5,12 +5,15 @@ Working out a whole booklet again takes ten times as long, most of it for what h
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from io import BytesIO
 
+from booklet.content.artist import Artist, RingProcess, artist_in_colour, begin_numbers
+from booklet.content.assembly.section import numbered_layout
 from booklet.content.blocks import Document, Section
 from booklet.content.document import section_again
+from booklet.content.ways import layout_anchor
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import papers_of
 from booklet.measure.cache import cached_on
@@ -20,7 +23,7 @@ from booklet.pages.canvas import LookedAtCanvas, Noted
 from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways
 from booklet.pages.draw_page import draw_page
 from booklet.pages.edges import edges_of
-from booklet.pages.layout_page import keep_setting, opening_of
+from booklet.pages.layout_page import keep_setting, numbered_figure, opening_of
 from booklet.pages.open_canvas import open_canvas
 from booklet.pages.places import section_pages
 from booklet.pages.setup import PageSetup
@@ -37,19 +40,42 @@ class SectionAgain:
 
 
 def lay_section_again(
-    before: LaidBooklet, resolved: ResolvedKit, anchor: str, language: Language = ENGLISH
+    before: LaidBooklet,
+    resolved: ResolvedKit,
+    anchor: str,
+    language: Language = ENGLISH,
+    second: RingProcess | None = None,
 ) -> SectionAgain | None:
     """The pages of a sheet or a layout, by its anchor, of the kit as it is now.
 
-    None where that has no pages of its own, or takes another number of them than it did `before`: then the
-    whole booklet is to be laid out.  Raises PageOverflowError for words that no page holds.
+    With a `second` process the numbers of a layout find their places there, while its steps are set here.
+    None where the section has no pages of its own, or takes another number of them than it did `before`: then
+    the whole booklet is to be laid out.  Raises PageOverflowError for words that no page holds.
     """
     numbers = section_pages(before.pages, anchor)
-    section = section_again(resolved, anchor, language)
-    if section is None or any(len(before.pages[number - 1].parts) > 1 for number in numbers):
+    if any(len(before.pages[number - 1].parts) > 1 for number in numbers):
         return None
     papers = papers_of(resolved.kit, resolved.images, before.papers)
-    setup = setup_of(resolved, _with_section(before, section), papers, language)
+    artist = artist_in_colour(resolved, language, papers, second)
+    _begin_numbers(artist, before, anchor)
+    section = section_again(resolved, anchor, language)
+    return None if section is None else _laid_again(before, artist, section, numbers)
+
+
+def _begin_numbers(artist: Artist, before: LaidBooklet, anchor: str) -> None:
+    """Begin with the numbers of a layout, for the scale that its figure had, and most likely has."""
+    layouts = enumerate(artist.resolved.kit.layouts)
+    index = next((index for index, layout in layouts if layout_anchor(layout.id) == anchor), None)
+    was = next((section for section in before.setup.document.sections if section.anchor == anchor), None)
+    if index is not None and was is not None:
+        _, scale = numbered_figure(before.setup, was)
+        begin_numbers(artist, numbered_layout(artist.resolved, index), scale)
+
+
+def _laid_again(
+    before: LaidBooklet, artist: Artist, section: Section, numbers: Sequence[int]
+) -> SectionAgain | None:
+    setup = setup_of(artist, _with_section(before, section))
     if setup.palette == before.setup.palette and setup.sizes == before.setup.sizes:
         # What was set in the same styles is not broken into lines again.
         setup = replace(setup, styles=before.setup.styles)

@@ -71,15 +71,14 @@ def _unlaid_booklet(resolved: ResolvedKit, language: Language) -> LaidBooklet:
     """A booklet all of which is settled but its pages."""
     said = document(resolved, language)
     papers = KitPapers(resolved.kit, resolved.images)
-    setup = setup_of(resolved, said, papers, language)
+    setup = setup_of(artist_in_colour(resolved, language, papers), said)
     edition = edition_name(resolved, said)
     return LaidBooklet(setup, (), edition, files=_files(resolved), papers=papers)
 
 
-def setup_of(resolved: ResolvedKit, document: Document, papers: KitPapers, language: Language) -> PageSetup:
-    """How what is said of a kit looks on its pages, and who draws its figures, of its papers."""
-    artist = artist_in_colour(resolved, language, papers)
-    return open_setup(document, resolved.kit.page, artist.style.palette, *_by(artist))
+def setup_of(artist: Artist, document: Document) -> PageSetup:
+    """How what is said of a kit looks on its pages, for who draws its figures."""
+    return open_setup(document, artist.resolved.kit.page, artist.style.palette, *_by(artist))
 
 
 def _by(artist: Artist) -> tuple[Draw, Measure, Prepare]:

@@ -10,6 +10,7 @@ from pathlib import Path
 from threading import Event, Thread
 from time import monotonic, sleep
 
+from booklet.content.artist import RingProcess
 from booklet.content.spans import plain_text
 from booklet.kit.errors import BookletError, MissingError, SpecError
 from booklet.kit.finding import Finding, SpecPath
@@ -75,8 +76,11 @@ class Made:
 class Session:
     """A thread that keeps a look up to date with a spec until it is closed."""
 
-    def __init__(self, spec: Path, own: OwnTrimmer | None, look: Look) -> None:
+    def __init__(
+        self, spec: Path, own: OwnTrimmer | None, look: Look, second: RingProcess | None = None
+    ) -> None:
         self._spec, self._name, self._own, self._look = spec, spec_name(spec), own, look
+        self._second = second
         self._saved, self._closing = Event(), Event()
         self._made: Made | None = None
         self._newest: LoadedKit | None = None
@@ -230,7 +234,7 @@ class Session:
             if (numbers := set(section_pages(before.laid.pages, anchor)) & seen)
         }
         for anchor, numbers in changed.items():
-            again = lay_section_again(before.laid, resolved, anchor)
+            again = lay_section_again(before.laid, resolved, anchor, second=self._second)
             if again is None:
                 continue
             for number in sorted(numbers):

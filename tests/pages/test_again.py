@@ -9,6 +9,9 @@ import pypdfium2
 import pytest
 from PIL import Image, ImageChops
 
+from booklet.content.artist import RingProcess
+from booklet.drawing.layouts.ring_places import RingPlace, place_rings
+from booklet.drawing.layouts.ring_question import RingQuestion
 from booklet.kit.load import parse_kit
 from booklet.pages.again import lay_section_again, write_page_again
 from booklet.pages.booklet import LaidBooklet, make_booklet, write_booklet
@@ -89,6 +92,41 @@ def test_a_changed_page_is_that_of_the_booklet_made_anew(typed: str, instead: st
             assert ImageChops.difference(page, whole[number - 1]).getbbox() is None
             differing += ImageChops.difference(page, old[number - 1]).getbbox() is not None
     assert differing
+
+
+class Watched(RingProcess):
+    """A second process that notes which questions it is asked, and which replies it gives."""
+
+    def __init__(self) -> None:
+        super().__init__(place_rings)
+        self.asked: list[RingQuestion] = []
+        self.used: list[RingQuestion] = []
+
+    def ask(self, question: RingQuestion) -> None:
+        self.asked.append(question)
+        super().ask(question)
+
+    def reply(self, question: RingQuestion) -> tuple[RingPlace, ...]:
+        self.used.append(question)
+        return super().reply(question)
+
+
+def test_numbers_that_find_their_places_in_a_second_process_stand_where_they_do_without() -> None:
+    kit, laid = usual()
+    second = Watched()
+    for anchor in anchors(laid):
+        alone, beside = (
+            lay_section_again(laid, kit, anchor),
+            lay_section_again(laid, kit, anchor, second=second),
+        )
+        assert alone is not None
+        assert beside is not None
+        for number in alone.pages:
+            assert write_page_again(beside, number).pdf == write_page_again(alone, number).pdf
+    second.close()
+    # Each layout asks once, and what it asks for is what it draws; sheets have nothing to ask.
+    assert len(second.asked) == len(kit.layouts)
+    assert second.used == second.asked
 
 
 def test_what_has_no_pages_of_its_own_is_laid_out_with_all_the_rest() -> None:

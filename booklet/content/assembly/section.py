@@ -25,6 +25,7 @@ from booklet.content.spans import Extent, Line, Own, line
 from booklet.content.ways import layout_anchor
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
+from booklet.measure.cache import cached_on
 from booklet.placing.details import Tied
 from booklet.placing.model import ItemKind
 from booklet.placing.resolved import ResolvedKit
@@ -64,9 +65,16 @@ def layout_section(resolved: ResolvedKit, index: int, language: Language) -> Sec
     )
 
 
+@cached_on
+def numbered_layout(resolved: ResolvedKit, index: int) -> NumberedLayout:
+    """The figure of a layout with its numbers and rulers, by its index among the kit's layouts."""
+    context = layout_context(resolved, index)
+    return NumberedLayout(index, context.numbers, flags_of(context))
+
+
 def _blocks(context: LayoutContext, language: Language) -> Iterator[Block]:
     index, words = context.layout.index, language.assembly
-    figure = NumberedLayout(index, context.numbers, flags_of(context))
+    figure = numbered_layout(context.resolved, index)
     size = Extent(context.layout.size, context.unit, ("layouts", index, "base"), with_unit=True)
     alt = words.numbered_alt(layout_name(context.resolved.kit, index), size, len(context.printed))
     yield LayoutView(words.you_need, needs_of(context, language), Picture(figure, alt))

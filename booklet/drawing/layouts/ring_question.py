@@ -61,6 +61,10 @@ class RingQuestion:
     reach: float
 
 
+# What is answered at once.
+NO_RINGS = RingQuestion(Box(0.0, 0.0, 1.0, 1.0), 0, (), (), (), 1.0)
+
+
 def ring_question(
     look: Look, rings: Sequence[StepRing], style: DrawingStyle, clear: Iterable[Point] = ()
 ) -> RingQuestion:
