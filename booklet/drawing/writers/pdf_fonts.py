@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from booklet.drawing.shapes.fonts import Font, font_file
 
@@ -23,6 +23,7 @@ def pdf_font_name(font: Font) -> str:
 
     face = TTFont(font.value, str(font_file(font)))
     _keep_parts(face)
+    _keep_widths(face)
     pdfmetrics.registerFont(face)
     return font.value
 
@@ -40,3 +41,30 @@ def _keep_parts(font: TTFont) -> None:
         return made(tuple(characters))
 
     font.face.makeSubset = kept
+
+
+def _keep_widths(font: TTFont) -> None:
+    """Have the widths of a face not put in words again, which is most of what its few objects take."""
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFObject
+
+    add_objects = font.addObjects
+
+    @lru_cache(_PARTS)
+    def words(widths: tuple[float, ...]) -> bytes:
+        written: bytes = PDFArray(widths).format(None)
+        return written
+
+    class Widths(PDFObject):  # type: ignore[misc]  # reportlab carries no types
+        def __init__(self, widths: Sequence[float]) -> None:
+            self._widths = tuple(widths)
+
+        def format(self, document: object) -> bytes:  # noqa: ARG002 (reportlab calls it so)
+            return words(self._widths)
+
+    def add_kept(document: Any) -> None:
+        add_objects(document)
+        for each in document.idToObject["BasicFonts"].dict.values():
+            if isinstance(getattr(each, "Widths", None), PDFArray):
+                each.Widths = Widths(each.Widths.sequence)
+
+    font.addObjects = add_kept
