@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 
 from booklet.content import figures as ask
 from booklet.content.cutting.labels import strip_labels
@@ -63,7 +62,7 @@ from booklet.kit.fields import Face
 from booklet.kit.kit import capitalised, layout_title, sheet_title, trimmer_limits
 from booklet.kit.spreads import assembly_order
 from booklet.measure.cache import cached_on, remember
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.fork import run_in_fork
 from booklet.measure.geometry import rect_at_origin
@@ -266,6 +265,7 @@ def _at_table(artist: Artist, request: FigureRequest, room: Room) -> Figure:
             scale = _fitting(artist, request, room)
             layout = artist.resolved.layouts[index]
             look, finished = _look(artist, index, scale), _finished(artist, index)
+            len(finished.shapes)  # drawn now, while its numbers may be finding their places elsewhere
             places = _ring_places(artist, request, scale)
             name = f"layout-{layout.id}"
             flags = _flags(request)

@@ -5,8 +5,8 @@ Nothing is filed that no layout uses, used that nothing makes, used twice, or le
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import field
 from functools import cached_property
 
 from booklet.cutting.labels import check_name
@@ -20,7 +20,7 @@ from booklet.kit.spreads import pockets_of, spreads
 from booklet.kit.table_work import SnipWork, worked_on
 from booklet.kit.used import PieceUse, uses
 from booklet.kit.words import any_of, nearest, quoted
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size
@@ -75,12 +75,18 @@ class LedgerEntry:
 class Ledger:
     """Every piece of the kit, in the order in which it is cut or listed, and what does not balance.
 
-    `given` holds the entry that meets each want, in the order of the wants; None where none does.
+    `given` holds the entry that meets each want, in the order of the wants; None where none does.  `check`
+    finds what does not balance.
     """
 
     entries: tuple[LedgerEntry, ...]
-    findings: tuple[Finding, ...]
     given: tuple[LedgerEntry | None, ...] = ()
+    check: Callable[[], Iterable[Finding]] = field(default=tuple, compare=False, repr=False)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What does not balance, looked for when somebody asks first."""
+        return tuple(self.check())
 
     def of_piece(self, piece: Piece) -> LedgerEntry | None:
         """The entry of a piece that was cut."""
@@ -148,7 +154,7 @@ def keep_ledger(kit: Kit, cut: Sequence[CutSheet], wanted: Sequence[PieceUse]) -
             entries[number] = replace(entries[number], use=use, pocket=pocket)
     unmet = [use for use, number in zip(wanted, met, strict=True) if number is None]
     given = tuple(None if number is None else entries[number] for number in met)
-    return Ledger(tuple(entries), tuple(_check(kit, cut, entries, unmet)), given)
+    return Ledger(tuple(entries), given, lambda: _check(kit, cut, entries, unmet))
 
 
 def _stays_in_pile(kit: Kit, cut: Sequence[CutSheet], entry: LedgerEntry, use: PieceUse) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import combinations
 from typing import Any
 
@@ -102,7 +103,7 @@ def test_the_motifs_of_a_print_stand_out_from_its_ground(pattern: str, colours: 
     assert all(abs(lightness(motif) - lightness(ground)) > 0.15 for motif in motifs)
 
 
-def shapes_in(shapes: tuple[Shape, ...]) -> list[Colour]:
+def shapes_in(shapes: Iterable[Shape]) -> list[Colour]:
     """The colours of shapes in their order, each once."""
     found = []
     for shape in shapes:

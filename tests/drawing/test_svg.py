@@ -300,7 +300,7 @@ def test_what_shows_of_a_picture_shows_where_it_did(
     way = compose(rotation(turn, (200, 200)), scaling(0.2), translation(20, 20))
     clips = [((x, y), (x + side, y), (x + side, y + side), (x, y + side)) for x, y, side in windows]
     parts = figure_svg(drawn(*(Use(paper, way, clip) for clip in clips)))
-    whole = figure_svg(drawn(*(Group((Group(paper.shapes),), way, clip) for clip in clips)))
+    whole = figure_svg(drawn(*(Group((Group(tuple(paper.shapes)),), way, clip) for clip in clips)))
     for lying, _ in pictures_in(parts):
         assert box.grown(0.01).holds(lying)
     assert np.abs(svg_pixels(parts, 240) - svg_pixels(whole, 240)).mean() < 0.004

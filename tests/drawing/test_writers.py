@@ -231,7 +231,7 @@ def assert_looks_complete(figure: Figure, svg: str) -> None:
     """An SVG shows what it would if every sheet that it uses were drawn in full."""
     uses = [shape for shape in figure.shapes if isinstance(shape, Use)]
     in_full = tuple(
-        Group((Group(use.symbol.shapes, clip=use.symbol.box.corners),), use.transform, use.clip)
+        Group((Group(tuple(use.symbol.shapes), clip=use.symbol.box.corners),), use.transform, use.clip)
         for use in uses
     )
     full = figure_svg(replace(figure, shapes=in_full))
@@ -396,7 +396,7 @@ def broad_paper() -> Symbol:
 @pytest.mark.parametrize("paper", [ringed_paper(), broad_paper()], ids=["rings", "broad zigzags"])
 def test_lines_that_are_written_once_look_as_if_drawn_in_place(paper: Symbol, factor: float) -> None:
     once = Figure("Once", 60, 60, (Use(paper, scaling(0.6)), Use(paper, scaling(factor))))
-    in_place = [Group(paper.shapes, scaling(each), paper.box.corners) for each in (0.6, factor)]
+    in_place = [Group(tuple(paper.shapes), scaling(each), paper.box.corners) for each in (0.6, factor)]
     drawn = (pdf_pixels(figure_pdf(figure)) for figure in (once, replace(once, shapes=tuple(in_place))))
     assert len({pixels.tobytes() for pixels in drawn}) == 1
 

@@ -6,7 +6,6 @@ Nothing is transparent.  A shadow is two narrow tones of whatever lies beneath, 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import groupby, pairwise
 
 from booklet.drawing.layouts.finished_supplies import supply_shapes
@@ -20,6 +19,7 @@ from booklet.drawing.shapes.figure import (
     WHITE,
     Circle,
     Colour,
+    DrawnLater,
     Fill,
     Group,
     Join,
@@ -33,6 +33,7 @@ from booklet.drawing.shapes.figure import (
     Symbol,
 )
 from booklet.kit.fields import Edge
+from booklet.measure.dataclass import replace
 from booklet.measure.geometry import ExactPoint
 from booklet.placing.model import ItemKind, Placed
 
@@ -48,7 +49,8 @@ def finished_symbol(look: Look) -> Symbol:
     """The finished layout as a drawing that is used at several sizes; what hangs over is cut off."""
     page = look.page
     edge = Rect(0, 0, page.width, page.height, None, _PAGE_EDGE)
-    return Symbol(f"finished {look.layout.id}", (*finished_shapes(look), edge), page.width, page.height)
+    shapes = DrawnLater(lambda: (*finished_shapes(look), edge))
+    return Symbol(f"finished {look.layout.id}", shapes, page.width, page.height)
 
 
 def finished_shapes(look: Look) -> Iterator[Shape]:

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import field, replace
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from dataclasses import field
 from enum import Enum
 from functools import cached_property, lru_cache
 
@@ -26,7 +26,7 @@ from booklet.drawing.shapes.affine import (
     translation,
 )
 from booklet.drawing.shapes.fonts import Font, font_metrics, text_width
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 _HEX = re.compile(r"#[0-9a-f]{6}")
 
@@ -354,6 +354,26 @@ class Group:
     dimension: Dimension | None = None
 
 
+class DrawnLater(Collection["Shape"]):
+    """Shapes that are drawn when somebody wants them first: what finds no room on a page never is."""
+
+    def __init__(self, draw: Callable[[], Iterable[Shape]]) -> None:
+        self._draw = draw
+
+    @cached_property
+    def _shapes(self) -> tuple[Shape, ...]:
+        return tuple(self._draw())
+
+    def __len__(self) -> int:
+        return len(self._shapes)
+
+    def __iter__(self) -> Iterator[Shape]:
+        return iter(self._shapes)
+
+    def __contains__(self, shape: object) -> bool:
+        return shape in self._shapes
+
+
 @dataclass(frozen=True)
 class Symbol:
     """A drawing used many times, such as a paper's face: written once to a document, then referred to.
@@ -362,7 +382,7 @@ class Symbol:
     """
 
     key: str
-    shapes: tuple[Shape, ...] = field(compare=False, repr=False)
+    shapes: Collection[Shape] = field(compare=False, repr=False)
     width: float = field(compare=False)
     height: float = field(compare=False)
 

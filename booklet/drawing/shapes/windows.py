@@ -6,8 +6,7 @@ A sheet of paper is one symbol with all its print; a layout often uses a strip o
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import chain, pairwise
 
 from booklet.drawing.shapes.affine import Box, bounds_of_points
@@ -24,7 +23,7 @@ from booklet.drawing.shapes.figure import (
     path_box,
 )
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 # A rasteriser softens edges: what only touches a window may tint the pixels along it.
 _SOFT = 0.5
@@ -74,7 +73,7 @@ def _widest(windows: Iterable[Box]) -> tuple[Box, ...]:
     return tuple(kept)
 
 
-def seen_through(symbol: Symbol, windows: Sequence[Box]) -> tuple[Shape, ...]:
+def seen_through(symbol: Symbol, windows: Sequence[Box]) -> Collection[Shape]:
     """The shapes of a symbol that reach into a window; all of them where one is as large as the symbol."""
     if any(window.holds(symbol.box) for window in windows):
         return symbol.shapes

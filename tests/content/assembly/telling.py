@@ -39,7 +39,7 @@ def typed(said: Line) -> str:
 def resolved(kit: Kit, sizes: Mapping[str, str] = PIECES) -> ResolvedKit:
     """A kit whose pieces come from nowhere, so that they have no labels."""
     layouts = place_layouts(kit, pieces(sizes, kit.unit))
-    return ResolvedKit(kit, Path(), (), Ledger((), ()), layouts)
+    return ResolvedKit(kit, Path(), (), Ledger(()), layouts)
 
 
 def section(steps: str, unit: Unit = Unit.INCH, sizes: Mapping[str, str] = PIECES, **more: object) -> Section:
