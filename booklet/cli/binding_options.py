@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import argparse
 from argparse import Namespace
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cli.print_words import names_by_hand
 from booklet.kit.errors import UsageError
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding, Flat, Folded

@@ -5,11 +5,10 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from pathlib import PurePosixPath
 
 from booklet import PROGRAM, VERSION
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 # Figures of a digest that name a set of files, as many as name an edition.
 _FIGURES = 12

@@ -6,7 +6,6 @@ import codecs
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,7 +14,7 @@ from booklet.cli.exits import Exit
 from booklet.cli.progress import planning_progress
 from booklet.cli.review_command import review
 from booklet.kit.errors import UsageError
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     from booklet.cli.plan_words import FoundCuts

@@ -6,7 +6,6 @@ import argparse
 import sys
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cli.arguments import add_kit, add_out
@@ -15,7 +14,7 @@ from booklet.cli.binding_options import add_press_binding, press_binding_of
 from booklet.cli.exits import Exit
 from booklet.cli.progress import Tell, planning_progress, progress
 from booklet.kit.errors import UsageError
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     from booklet.binding.binding import Binding

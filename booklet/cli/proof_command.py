@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import Namespace
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, replace
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,7 +16,7 @@ from booklet.cli.json_text import json_text
 from booklet.cli.progress import planning, progress
 from booklet.cli.proof_lines import change_lines, proof_json, proof_lines, wrong_lines
 from booklet.kit.errors import UsageError
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.fork import run_in_fork
 
 if TYPE_CHECKING:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import Any
 
 from booklet.cli.exits import Exit
 from booklet.kit.errors import Problem, SpecError
 from booklet.kit.finding import Finding, Severity, SpecPath
 from booklet.kit.source import Source, describe
+from booklet.measure.dataclass import replace
 from booklet.proof.told import SEVERITIES, told_once
 
 # The one id that all problems share which keep a spec from being read.

@@ -9,13 +9,13 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from enum import Enum
 from pathlib import Path
 
 from booklet.cli.file_list import FileSet, digest_of, list_text, parse_list, set_of
 from booklet.cli.files import holds, opened_folder, put_all
 from booklet.kit.errors import UsageError
+from booklet.measure.dataclass import replace
 
 # No list of a kit's files is longer, in bytes: what is, was not written here.
 _MOST_BYTES = 4 << 20

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.content.assembly.section import layout_section, layout_sections
 from booklet.content.blocks import ContentsEntry, Document, Heading, Paragraph, Section, Tone
@@ -28,6 +27,7 @@ from booklet.content.spans import Own, line
 from booklet.content.ways import layout_anchor, sheet_anchor
 from booklet.content.words.language import Language
 from booklet.kit.spreads import assembly_order
+from booklet.measure.dataclass import replace
 from booklet.placing.resolved import ResolvedKit
 
 # More layouts than these stand in the contents as one section.

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from booklet.cutting.cut import cut_kit
 from booklet.cutting.model import CutSheet
 from booklet.kit.kit import ScaleZero
 from booklet.kit.own_trimmer import with_zero
+from booklet.measure.dataclass import replace
 from booklet.placing.resolved import ResolvedKit
 
 

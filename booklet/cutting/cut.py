@@ -7,7 +7,6 @@ loader has checked that its papers and the words for their edges are known.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from booklet.cutting.checks import check_edges, check_lay, check_readings, check_sizes
@@ -22,6 +21,7 @@ from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import SCRAP, CutStep, Sheet
 from booklet.kit.words import nearest, quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_at_origin
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
 from booklet.kit.steps import Corner
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.measure.length import Size

@@ -6,7 +6,6 @@ Distances and corners are those of the upright piece, as it is stated.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.cutting.by_hand import (
     hole_off_piece,
@@ -22,6 +21,7 @@ from booklet.cutting.model import Fate, Piece, TableWork
 from booklet.cutting.take import Bench, nothing_here, reports_finished
 from booklet.kit.sheet import SCRAP
 from booklet.kit.table_work import PunchWork, RoundWork, SnipWork, TrimWork, WorkStep, verb_of_work, worked_on
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size

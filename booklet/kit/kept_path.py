@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.kit.finding import SpecPath
 from booklet.kit.source import Source, as_typed, item_name
 from booklet.kit.tree import Listing, Node
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 
 @dataclass(frozen=True)

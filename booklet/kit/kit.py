@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field, replace
+from dataclasses import field
 from enum import Enum
 from typing import Annotated, NamedTuple
 
@@ -14,7 +14,7 @@ from booklet.kit.pockets import Pocket
 from booklet.kit.rules import After, Limits, Meaning
 from booklet.kit.sheet import ReadyCut, Sheet
 from booklet.kit.supply import Supply
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size, Unit, convert
 

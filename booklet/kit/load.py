@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from pydantic_core import ValidationError
@@ -20,7 +19,7 @@ from booklet.kit.source import Source, as_typed
 from booklet.kit.text import read_text
 from booklet.kit.tree import Complaint, plain
 from booklet.kit.tree_again import ItemAgain, read_item_again
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 _A_KIT_SPEC = "a kit spec"
 

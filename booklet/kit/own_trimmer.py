@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import fields
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -13,7 +13,7 @@ from booklet.kit.source import Source
 from booklet.kit.text import read_text
 from booklet.kit.tree import Complaint, Keyed, Scalar
 from booklet.kit.words import shown
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit, convert, parse_length
 

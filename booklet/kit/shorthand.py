@@ -7,7 +7,7 @@ a stack the steps that lay its things one on the other.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import MISSING, Field, fields, replace
+from dataclasses import MISSING, Field, fields
 from typing import Any
 
 from booklet.kit.fields import LONGEST_NAME
@@ -20,7 +20,7 @@ from booklet.kit.table_work import SnipWork, WorkStep
 from booklet.kit.tree import Complaint
 from booklet.kit.used import series
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 # What is said of a stack and goes for all of it.
 _OF_ALL = ("tilt", "optional", "overhang")

@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.kit.source import Source
 from booklet.kit.tree import MAX_NODES, Keyed, KeyedValue, Listing, Node, Spot, UnreadableError, read_tree
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 # The lists whose items are long: few lines are read again.
 _LISTS = ("sheets", "layouts")

@@ -6,7 +6,6 @@ Working out a whole booklet again takes ten times as long, most of it for what h
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from io import BytesIO
 
 from booklet.content.artist import Artist, RingProcess, artist_in_colour, begin_numbers
@@ -17,7 +16,7 @@ from booklet.content.ways import layout_anchor
 from booklet.content.words.language import ENGLISH, Language
 from booklet.drawing.papers.kit_papers import papers_of
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.pages.booklet import LaidBooklet, setup_of
 from booklet.pages.canvas import LookedAtCanvas, Noted
 from booklet.pages.compose import Page, is_left_page, page_numbers, run_pages, section_ways

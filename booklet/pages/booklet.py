@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import nullcontext
-from dataclasses import replace
 from functools import partial
 
 from booklet.content.artist import Artist, artist_in_colour, draw, measure, prepare
@@ -18,7 +17,7 @@ from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.style import BLACK_PALETTE, DrawingStyle, Palette
 from booklet.kit.kit import PageFormat
 from booklet.kit.kit_files import KitFile, image_files
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.pages.boxes import FigureBox, all_in
 from booklet.pages.canvas import BookletCanvas
 from booklet.pages.compose import Page, compose, is_left_page, section_ways

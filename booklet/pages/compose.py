@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 
 from reportlab.platypus import Flowable
@@ -23,6 +23,7 @@ from booklet.content.figures import FigureRequest
 from booklet.content.spans import Own, plain_text
 from booklet.drawing.shapes.scale import Scale
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import replace
 from booklet.pages.boxes import PenLines, anchors_in
 from booklet.pages.cover import back_cover, front_cover
 from booklet.pages.flow import Column, PageOverflowError, break_story, column_height, fill, join, tightened

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
@@ -12,6 +11,7 @@ from booklet.content.blocks import Section
 from booklet.content.spans import Line, Words, line
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.writers.pdf_fonts import pdf_font_name
+from booklet.measure.dataclass import replace
 from booklet.pages.boxes import Rule, spaced
 from booklet.pages.flow import column_height, stacked
 from booklet.pages.setup import PageSetup

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from io import BytesIO
 
 from booklet.content.edition import edition_keywords
@@ -11,7 +10,7 @@ from booklet.drawing.shapes.figure import BLACK
 from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.writers.inks import Inks
 from booklet.drawing.writers.pdf_fonts import pdf_font_name
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.pages.booklet import LaidBooklet
 from booklet.pages.compose import page_numbers

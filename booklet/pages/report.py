@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 
 from booklet.content.artist import Room
@@ -12,6 +11,7 @@ from booklet.drawing.shapes.figure import Colour, Figure
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import palette_from_accent
 from booklet.kit.kit import PageFormat
+from booklet.measure.dataclass import replace
 from booklet.pages.booklet import open_setup
 from booklet.pages.compose import Page, PagePart
 from booklet.pages.flow import break_story, column_height

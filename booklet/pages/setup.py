@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import replace
 
 from booklet.content.artist import Room
 from booklet.content.blocks import Document, Furniture, Picture
@@ -14,7 +13,7 @@ from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.shapes.scale import ROUND_SCALES, Scale
 from booklet.drawing.shapes.style import DrawingStyle, Palette
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.pages.grid import Grid
 from booklet.pages.type import Styles, TypeSizes
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import groupby
 from typing import Any
@@ -17,6 +16,7 @@ from booklet.content.blocks import Align, Cell, Column, Picture, Row, RowKind, T
 from booklet.content.spans import line
 from booklet.drawing.shapes.fonts import Font
 from booklet.drawing.writers.pdf_fonts import pdf_font_name
+from booklet.measure.dataclass import replace
 from booklet.pages.boxes import BETWEEN_BLOCKS, FigureBox, Rule, TickBox, figure_beside, spaced
 from booklet.pages.flow import ENDLESS
 from booklet.pages.setup import PageSetup, drawn

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.kit.position import Direction
 from booklet.kit.steps import PositionedStep, Ribbon, Step, Tape
 from booklet.kit.supply import SupplyKind
 from booklet.kit.words import quoted
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size

@@ -5,7 +5,6 @@ Lengths are in the kit's unit.  Ids are those of the items of the layout.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from enum import Enum
 from typing import ClassVar
 
@@ -13,7 +12,7 @@ from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.cutting.orientation import beyond
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Add, Corner, Stencil, Step
 from booklet.kit.supply import Supply, SupplyKind
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size

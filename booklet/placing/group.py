@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from booklet.cutting.orientation import quarters_of
 from booklet.kit.fields import Face
 from booklet.kit.finding import error
 from booklet.kit.steps import PlaceGroup, Step
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
 from booklet.placing.apart import check_under

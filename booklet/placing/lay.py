@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.cutting.orientation import quarters_of
 from booklet.kit.position import Direction
 from booklet.kit.steps import Column, Photo, Place, PositionedStep, Row, SeriesEntry, Step, Write
 from booklet.kit.used import series
+from booklet.measure.dataclass import replace
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.measure.words import exact_size

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from booklet.kit.fields import Edge
 from booklet.kit.finding import Finding, SpecPath, error, note, warning
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import PositionedStep
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect, rect_of
 from booklet.measure.length import Size

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.kit.finding import Finding, warning
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.placing.limits import Limits
 from booklet.placing.model import ItemKind, Placed, Visible

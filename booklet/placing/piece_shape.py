@@ -6,13 +6,12 @@ All lengths are exact, in the kit's unit, from the piece's top left corner as it
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Edge, Face
 from booklet.kit.sheet import SCRAP, OutlineShape
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Held, Snipped

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import replace
 from functools import partial
 from types import MappingProxyType
 
 from booklet.kit.finding import Finding
 from booklet.kit.kit import Kit
 from booklet.kit.used import uses
+from booklet.measure.dataclass import replace
 from booklet.measure.length import Size
 from booklet.placing import bands, extras, group, lay, spread, stitches, work
 from booklet.placing.checks import check_layout

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.cutting.orientation import quarters_of
 from booklet.kit.finding import SpecPath
 from booklet.kit.position import Direction, Position
 from booklet.kit.steps import PositionedStep
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.apart import NamedCover, check_on, check_under

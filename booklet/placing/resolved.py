@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cutting.begun import Begun, not_told
@@ -17,7 +16,7 @@ from booklet.kit.kit_files import KitFile
 from booklet.kit.load import LoadedKit
 from booklet.kit.sheet import SCRAP
 from booklet.kit.used import PieceUse, uses
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.length import Size
 from booklet.placing.details import Snipped, SnippedPart
 from booklet.placing.model import PieceSource, PlacedLayout

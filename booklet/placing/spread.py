@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.kit.finding import error
 from booklet.kit.layout import Layout
 from booklet.kit.steps import OtherHalf, Step
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.geometry import ExactRect
 from booklet.placing.details import CutAtGutter
 from booklet.placing.model import Placed

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from booklet.cutting.finish import NOTHING_DONE, Finish
@@ -15,6 +15,7 @@ from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Column, Row, Step
 from booklet.kit.used import PieceUse, series, uses
 from booklet.kit.words import nearest, quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.geometry import ExactRect, rect_at_origin
 from booklet.measure.length import Size
 from booklet.placing.details import Detail

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.kit.fields import Turn
 from booklet.kit.position import Direction
 from booklet.kit.steps import Place
 from booklet.kit.words import quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import exact_length

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.cutting.by_hand import (
     hole_off_piece,
     punch_what,
@@ -20,6 +18,7 @@ from booklet.kit.steps import Do, Ink, Photo, Punch, Raise, Round, Snip, Step, T
 from booklet.kit.supply import SupplyKind
 from booklet.kit.used import parts_left
 from booklet.kit.words import any_of, quoted
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect, rect_at_origin
 from booklet.measure.length import Size

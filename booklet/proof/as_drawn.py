@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from booklet.content.figures import FinishedPages, NumberedLayout
@@ -27,7 +26,7 @@ from booklet.drawing.shapes.figure import (
     Use,
 )
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.proof.measured import TOLERANCE, Drawn, Measured, Shown
 from booklet.proof.page_objects import SIMPLE
 from booklet.proof.printed import POINTS_PER_MM, Box, Outline, Page, Word, along_curve, box_about

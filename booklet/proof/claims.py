@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 
 from booklet.content.blocks import PaperEdge
 from booklet.content.figures import NumberedLayout
@@ -26,7 +25,7 @@ from booklet.content.spans import (
 )
 from booklet.drawing.shapes.figure import Figure, Text
 from booklet.kit.finding import SpecPath
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.pages.booklet import LaidBooklet

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import groupby
 
 from booklet.content.figures import (
@@ -22,7 +21,7 @@ from booklet.drawing.layouts.rings import rings_of
 from booklet.drawing.marks.print_check import check_length
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Text, Use
 from booklet.kit.finding import SpecPath
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.proof.claim import Kind

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import replace
 from functools import cached_property, partial
 
 from booklet.binding.binding import Binding
@@ -12,7 +11,7 @@ from booklet.binding.lay import impose
 from booklet.binding.print_file import both_sides
 from booklet.binding.sides import ImposedSide
 from booklet.binding.stock import STOCK_OF
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.pages.booklet import LaidBooklet
 from booklet.placing.resolved import ResolvedKit
 from booklet.proof.claim import Claim

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.kit.finding import Finding, Severity, SpecPath
 from booklet.kit.source import Source
+from booklet.measure.dataclass import replace
 
 SEVERITIES = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 

@@ -7,14 +7,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.cutting.model import CutSheet
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, sheet_size
 from booklet.kit.paper import Print
 from booklet.kit.sheet import OutlineShape
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size
 from booklet.sorting.ledger import Ledger, LedgerEntry

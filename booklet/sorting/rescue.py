@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.cutting.model import CutSheet
 from booklet.cutting.planner import (
@@ -22,7 +21,7 @@ from booklet.cutting.planner import (
 from booklet.cutting.planner.request import trimmer_settings
 from booklet.kit.fields import Face
 from booklet.kit.kit import Kit
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.sorting.ledger import Ledger, LedgerEntry
 from booklet.sorting.remnants import Remnant, can_be_recut, paper_of, print_shown, remnants
 

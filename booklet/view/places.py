@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import takewhile
 
 from booklet.content.figures import (
@@ -29,7 +28,7 @@ from booklet.drawing.marks.ring import RING_TAG
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box, translation
 from booklet.drawing.shapes.figure import Figure, Group, Shape, Text, bounds
 from booklet.kit.finding import SpecPath
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.pages.again import PageAlone
 from booklet.pages.boxes import FigureBox
 from booklet.pages.canvas import Noted

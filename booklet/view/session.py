@@ -5,7 +5,6 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from pathlib import Path
 from threading import Event, Thread
 from time import monotonic, sleep
@@ -18,7 +17,7 @@ from booklet.kit.images import IMAGE_ENDINGS
 from booklet.kit.load import LoadedKit, parse_kit, parse_kit_again, spec_name, spec_text
 from booklet.kit.own_trimmer import OwnTrimmer
 from booklet.kit.references import image_names
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.pages.again import lay_section_again, write_page_again, write_page_alone
 from booklet.pages.booklet import LaidBooklet, make_booklet_in_steps
 from booklet.pages.compose import page_numbers

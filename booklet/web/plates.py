@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.content.artist import Artist, Room, draw
 from booklet.content.blocks import Picture
 from booklet.content.spans import plain_text
 from booklet.drawing.shapes.figure import Figure
 from booklet.drawing.writers.svg_writer import svg_parts
+from booklet.measure.dataclass import replace
 from booklet.web.markup import Drawn, Element, Node, element
 
 _PREFIX = "drawn-"

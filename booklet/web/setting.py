@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.content.artist import Room
 from booklet.content.blocks import Picture, Section
 from booklet.content.spans import Line
 from booklet.content.words.language import Language
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.web.markup import Element, Node, element
 from booklet.web.plates import Plates
 from booklet.web.said import Speaker

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from booklet.content.blocks import Document, PaperEdge, Row
 from booklet.content.cutting.sheets import sheet_sections
@@ -11,6 +10,7 @@ from booklet.content.other_zero import other_zero
 from booklet.content.overview import overview
 from booklet.content.sorting.pockets import pieces_of_layout
 from booklet.content.ways import layout_anchor
+from booklet.measure.dataclass import replace
 from booklet.placing.resolved import ResolvedKit
 from booklet.web.cutting_walk import cutting_walk
 from booklet.web.markup import Element

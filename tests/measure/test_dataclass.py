@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import replace as our_replace
 
 DECORATORS = pytest.mark.parametrize("decorator", [dataclass, dataclasses.dataclass])
 
@@ -97,6 +98,28 @@ def test_the_standard_library_knows_it(decorator: Any) -> None:
     assert [each.name for each in fields(named)] == ["reading", "piece", "parts", "note", "by"]
     assert replace(named(3), reading=4) == named(4)
     assert vars(cut)["__match_args__"] == ("reading", "piece", "parts", "note")
+
+
+REPLACED = pytest.mark.parametrize("replaced", [our_replace, replace])
+
+
+@DECORATORS
+@REPLACED
+def test_another_object_differs_in_what_is_said(decorator: Any, replaced: Any) -> None:
+    cut, named = cuts(decorator)
+    one = cut(3, "mat", ["a"], "seen")
+    assert one.doubled == 6
+    other = replaced(one, reading=4, note="other")
+    assert type(other) is cut
+    assert vars(other) == vars(cut(4, "mat", ["a"], "other"))
+    assert other.parts is one.parts
+    assert (other.doubled, vars(one)["reading"]) == (8, 3)
+    assert replaced(one) == one
+    with pytest.raises(TypeError):
+        replaced(one, colour="red")
+    assert replaced(named(3), by="friend") == named(3, by="friend")
+    with pytest.raises(ValueError, match="below zero"):
+        replaced(named(3), reading=-1)
 
 
 @DECORATORS

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.content.assembly.lying import (
     AtEdge,
@@ -38,7 +37,7 @@ from booklet.kit.fields import Edge, Face, Turn
 from booklet.kit.position import Direction, Position
 from booklet.kit.sheet import OutlineShape
 from booklet.kit.steps import Corner
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.placing.axis import AxisPart, Constraint, ConstraintKind
 from booklet.placing.details import EvenGap, Held, Moved, NestBorder

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.content.assembly.holds import HeldThing, handling_of, lying_of
 from booklet.content.assembly.lying import Handling, Lying, Nested
@@ -12,6 +11,7 @@ from booklet.content.assembly.telling import Telling
 from booklet.content.assembly.things import LayoutContext, item_name
 from booklet.content.spans import Length, Line
 from booklet.kit.steps import Photo, Place, PositionedStep
+from booklet.measure.dataclass import replace
 from booklet.placing.details import Held
 from booklet.placing.model import ItemKind
 

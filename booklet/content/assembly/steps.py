@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from booklet.content.assembly import laying, supplying, working
 from booklet.content.assembly.hidden import is_hidden
@@ -26,6 +26,7 @@ from booklet.content.spans import Line, Role, StepRef, Weight, joined, line
 from booklet.content.words.language import Language
 from booklet.kit.fields import Edge
 from booklet.kit.steps import Photo, Place, Step
+from booklet.measure.dataclass import replace
 from booklet.placing.details import Raised
 from booklet.placing.model import ItemKind
 

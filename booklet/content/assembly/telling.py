@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import TypeVar
 
 from booklet.content.assembly.holds import HeldThing, lying_of
@@ -22,7 +21,7 @@ from booklet.content.words.english.assembly import EnglishAssembly
 from booklet.content.words.language import Language
 from booklet.kit.finding import SpecPath
 from booklet.kit.steps import Step
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.details import Detail, Held, Target

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from booklet.content.assembly.lying import Foam
 from booklet.content.assembly.telling import Telling, Told, heads_of, names_of
@@ -11,6 +10,7 @@ from booklet.content.assembly.things import labels_of, supply_own
 from booklet.content.spans import Extent, Line, Own, Part, PieceRef, Role
 from booklet.kit.sheet import SCRAP
 from booklet.kit.steps import Do, Ink, Punch, Raise, Round, Snip, Step, TrimRound
+from booklet.measure.dataclass import replace
 from booklet.placing.details import HandWork, Inked, Punched, Raised, Rounded, Snipped, Target, TrimmedRound
 from booklet.placing.model import Placed
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from booklet.content.blocks import SlipRow
 from booklet.content.cutting.pieces import cut_piece_name, piece_refs, piece_size, pocket_of
 from booklet.content.spans import CutRef, Extent, PocketRef
 from booklet.content.words.language import Language
 from booklet.cutting.model import CutSheet, Fate, Piece
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.placing.resolved import ResolvedKit
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from booklet.content.blocks import CutSlip, SlipRow
 from booklet.content.cutting.outcomes import Outcome, outcome_row, outcomes
@@ -13,7 +12,7 @@ from booklet.content.spans import CutRef, Extent, Length, Line, Precision, Role
 from booklet.content.words.language import Language
 from booklet.cutting.model import Cut, CutSheet, Fate, Stage, Strip
 from booklet.kit.finding import SpecPath
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.placing.resolved import ResolvedKit
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.content.blocks import (
     Arrangement,
@@ -27,6 +26,7 @@ from booklet.content.ways import layout_anchor, pocket_anchor
 from booklet.content.words.language import Language
 from booklet.cutting.labels import label_letters
 from booklet.kit.finding import SpecPath
+from booklet.measure.dataclass import replace
 from booklet.placing.resolved import ResolvedKit
 from booklet.sorting.ledger import LedgerEntry
 

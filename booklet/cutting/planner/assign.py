@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import product
 
 from booklet.cutting.planner.arrange import FoundPattern
@@ -13,6 +13,7 @@ from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, bits_of
 from booklet.cutting.planner.one_sheet import FEW, peeler_of
 from booklet.cutting.planner.peel import peel_most
+from booklet.measure.dataclass import replace
 
 # Of the whole effort, one question about several sheets at once may take this part.
 _PART = 4

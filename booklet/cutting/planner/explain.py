@@ -6,7 +6,7 @@ Every statement is decided exactly; what the effort does not settle is not state
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from booklet.cutting.planner.assign import assign_to_sheets
 from booklet.cutting.planner.assignment_search import AssignmentSearch
@@ -14,7 +14,7 @@ from booklet.cutting.planner.effort import Effort
 from booklet.cutting.planner.one_sheet import find_verdict
 from booklet.cutting.planner.question import pose, without_lost_partners
 from booklet.cutting.planner.wanted import NoPlan, Settings, SheetStock, Wanted
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.measure.words import plain_length, plain_size

@@ -12,7 +12,6 @@ The patterns are found, never proved fewest.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
 
@@ -35,7 +34,7 @@ from booklet.cutting.planner.levels import (
     with_limits,
 )
 from booklet.cutting.planner.remainders import Chain, chain_levels, other_way, remainder_setup, uncut_sheet
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     from booklet.cutting.planner.levels import Codes, Rows

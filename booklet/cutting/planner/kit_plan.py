@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.cutting.begun import Begun, not_told
 from booklet.cutting.cut import cut_sheet, measures_of
@@ -27,7 +26,7 @@ from booklet.kit.finding import Finding, Severity, SpecPath, error
 from booklet.kit.kit import Kit, sheet_size, trimmer_limits
 from booklet.kit.sheet import MOST_CUTS, CutStep, Sheet, Wishes
 from booklet.kit.words import any_of, nearest, quoted
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.geometry import rect_at_origin
 
 # The most effort for one sheet, and for all the sheets of a kit, among which it is shared out alike.

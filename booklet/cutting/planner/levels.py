@@ -7,7 +7,6 @@ for each height the least width; the two are inverse to each other, so both kind
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -15,7 +14,7 @@ from booklet.cutting.planner.crowding import BesideLimits, beside_limits, most_b
 from booklet.cutting.planner.disjoint import Tree, build_tree, disjoint_pairs
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
 from booklet.cutting.planner.kinds import WORD_BITS, Fields, PieceKind, fields_of, positions
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     import numpy as np

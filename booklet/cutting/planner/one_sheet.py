@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.cutting.planner.arrange import FoundPattern, arrange
 from booklet.cutting.planner.assignment_search import AssignmentSearch
@@ -15,6 +14,7 @@ from booklet.cutting.planner.kinds import PieceKind
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSplit, count_scraps
 from booklet.cutting.planner.peel import Peeler, peel
 from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
+from booklet.measure.dataclass import replace
 
 # Up to so many pieces are left to the exact search alone.  For more, the search for few rectangles of scrap
 # may take the first of these parts of the whole effort, the exact search the second before others are tried,

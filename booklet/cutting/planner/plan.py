@@ -7,7 +7,6 @@ marks, safe to hold and within reach; scrap in one large piece.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 
 from booklet.cutting.planner.arrange import FoundPattern
@@ -22,6 +21,7 @@ from booklet.cutting.planner.question import Question, check_question, pose, wit
 from booklet.cutting.planner.stacking import with_stacking
 from booklet.cutting.planner.steps import GridScale, NamePool, cut_steps, in_cutting_order, within_reach
 from booklet.cutting.planner.wanted import NoPlan, Plan, Settings, SheetPlan, SheetStock, Wanted
+from booklet.measure.dataclass import replace
 from booklet.measure.length import Size
 
 # The part of the effort that one way to stack strips may take.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import product
 from math import gcd, lcm
 
@@ -13,7 +12,7 @@ from booklet.cutting.planner.regions import BOTTOM, LEFT, RIGHT, TOP
 from booklet.cutting.planner.wanted import SheetStock, Wanted
 from booklet.kit.fields import Edge
 from booklet.kit.sheet import SCRAP
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 
 _BITS = {Edge.LEFT: LEFT, Edge.TOP: TOP, Edge.RIGHT: RIGHT, Edge.BOTTOM: BOTTOM}

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from typing import TYPE_CHECKING, NamedTuple
 
 from booklet.cutting.planner.boxes import BoxTable
 from booklet.cutting.planner.effort import Effort
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     import numpy as np

@@ -11,7 +11,6 @@ adds the strip's row, so levels of cut-off bundles are made as levels of boxes a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from booklet.cutting.planner.crowding import is_crowded, pieces_left
@@ -27,7 +26,7 @@ from booklet.cutting.planner.levels import (
     no_bundles,
     sum_alone,
 )
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     from booklet.cutting.planner.levels import Codes, Joined, Rows

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Container, Iterable, Mapping
-from dataclasses import replace
 
 from booklet.cutting.cut import first_lying, is_directed
 from booklet.cutting.model import CutSheet, Fate
@@ -21,7 +20,7 @@ from booklet.kit.paper import Paper
 from booklet.kit.references import edge_words
 from booklet.kit.sheet import CutStep, NamePair, Wishes
 from booklet.kit.used import used_names
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.length import Size
 
 

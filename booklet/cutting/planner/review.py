@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.cutting.cut import cut_sheet
 from booklet.cutting.model import CutSheet, sheet_work
@@ -14,7 +13,7 @@ from booklet.cutting.planner.written import KeptCuts, freed_sheet, plan_written
 from booklet.kit.finding import Severity
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.sheet import CutStep, Sheet
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 
 @dataclass(frozen=True)

@@ -9,14 +9,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from itertools import accumulate, product
 
 from booklet.cutting.planner.metrics import BenchPart, concerns_of, execute_steps, measure_steps
 from booklet.cutting.planner.wanted import PlannedStep, Settings, SheetPlan, Wanted
 from booklet.kit.fields import Turn
 from booklet.kit.sheet import SCRAP
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 

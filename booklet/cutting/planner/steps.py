@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import accumulate, permutations
 
 from booklet.cutting.planner.patterns import PatternLeaf, PatternNode, PatternSplit, pattern_leaves
@@ -20,6 +20,7 @@ from booklet.cutting.planner.wanted import PlannedStep, Settings
 from booklet.kit.fields import Turn
 from booklet.kit.hands import held_width
 from booklet.kit.sheet import SCRAP
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import is_on_mark
 

@@ -7,7 +7,6 @@ first, and then names are assigned to them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import islice
 
 from booklet.cutting.planner.effort import Effort, OutOfEffortError
@@ -24,7 +23,7 @@ from booklet.cutting.planner.wanted import NoPlan, Plan, SheetStock
 from booklet.kit.finding import Finding, error
 from booklet.kit.kit import Kit, sheet_size, with_sheet
 from booklet.kit.sheet import Wishes
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 
 # The ways to assign names to sheets that are planned before more sheets are taken.

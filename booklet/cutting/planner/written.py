@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from booklet.cutting.model import CutSheet, Fate, Piece
 from booklet.cutting.orientation import Orientation, has_edge
@@ -12,7 +11,7 @@ from booklet.cutting.planner.request import cut_pieces, possible_pairs
 from booklet.kit.fields import Edge, Face
 from booklet.kit.kit import Kit, with_sheet
 from booklet.kit.sheet import Sheet
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 

@@ -7,7 +7,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -64,7 +63,7 @@ from booklet.drawing.shapes.labels import FigureLabels
 from booklet.drawing.shapes.scale import Scale
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import TIMES, Size, Unit

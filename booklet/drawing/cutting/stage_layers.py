@@ -8,7 +8,6 @@ shows the drawing shows one.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import cached_property
 
 from booklet.cutting.orientation import Orientation
@@ -46,7 +45,7 @@ from booklet.drawing.shapes.fonts import Font, text_width
 from booklet.drawing.shapes.hatch import hatch
 from booklet.drawing.shapes.style import DrawingStyle
 from booklet.kit.fields import Edge
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
 from booklet.measure.length import Size, Unit, convert

@@ -10,7 +10,6 @@ neighbour's points at it from outside, or a dot stands between two such strips.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 
 from booklet.cutting.labels import letter
@@ -31,7 +30,7 @@ from booklet.drawing.shapes.figure import (
 )
 from booklet.drawing.shapes.fonts import Font, cap_height, font_metrics, text_width
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 TAG = "dimension"
 _FONT = Font.SANS

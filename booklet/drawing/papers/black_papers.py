@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from booklet.drawing.papers.kit_papers import KitPapers
 from booklet.drawing.papers.paper_screens import letters_of, screens_of
@@ -13,6 +12,7 @@ from booklet.drawing.shapes.screens import Weave, lightness, nearest
 from booklet.kit.fields import Face
 from booklet.kit.paper import Pattern, Print
 from booklet.measure.cache import cached_on
+from booklet.measure.dataclass import replace
 
 # A printed element's ground is at most so dark that small words are read on it, or it is black: lighter than
 # the first it is white, darker than the second black, from 0 (black) to 1 (white).

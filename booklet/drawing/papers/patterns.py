@@ -7,7 +7,6 @@ that clips it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from math import ceil
 
@@ -42,7 +41,7 @@ from booklet.drawing.shapes.outlines import (
 from booklet.drawing.shapes.windows import seen_rows
 from booklet.kit.fields import Edge
 from booklet.kit.paper import BorderStyle, Pattern, Print
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 
 @dataclass(frozen=True)

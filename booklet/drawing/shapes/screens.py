@@ -9,12 +9,11 @@ out as they should.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from enum import Enum
 from functools import cache, cached_property
 
 from booklet.drawing.shapes.figure import Colour
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 # Of an office printer, to the inch: 1200 dpi is a multiple.
 DOTS_PER_INCH = 600

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any, Self
 
 from booklet.drawing.shapes.figure import BLACK, WHITE, Cap, Colour, Join, Stroke
 from booklet.drawing.shapes.fonts import Font, size_for_cap_height
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 POINTS_PER_MM = 360 / 127  # 1 in = 25.4 mm = 72 points
 

@@ -7,7 +7,6 @@ broken ones (ISO 128-2, from memory); rulers along the page bear the distances t
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
@@ -40,7 +39,7 @@ from booklet.drawing.templates.piece_template import AREA_TAG, HOLE_TAG, OUTLINE
 from booklet.drawing.templates.seen import split_by
 from booklet.drawing.templates.words import WordBlock
 from booklet.measure.cache import cached_on
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Size
 from booklet.placing.model import ItemKind, Placed

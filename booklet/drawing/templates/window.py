@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from booklet.drawing.shapes.affine import IDENTITY, Affine, Box
 from booklet.drawing.shapes.figure import Group, Shape, bounds
+from booklet.measure.dataclass import replace
 
 
 def shapes_within(shapes: Iterable[Shape], window: Box, place: Affine = IDENTITY) -> Iterator[Shape]:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.drawing.marks.ring import ring_in_text, small_ring_radius
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Colour, Fill, Line, Polygon, Shape, Stroke, Text
 from booklet.drawing.shapes.fonts import Font, cap_height, text_width
 from booklet.drawing.shapes.style import DrawingStyle
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 _HEADING, _LINE = (Font.SANS_BOLD, 13.0), (Font.SANS, 10.0)
 # From line to line, in parts of the size.

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import lru_cache
 
 from booklet.drawing.shapes.affine import Box
 from booklet.drawing.shapes.figure import Image, Shape, Symbol, image_from_bytes
 from booklet.drawing.writers.svg_pictures import Pictures
+from booklet.measure.dataclass import replace
 
 # Twice as many as most screens have where a page is shown in its true size.
 _DOTS_PER_INCH = 200

@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING, Any
 
@@ -40,6 +40,7 @@ from booklet.drawing.writers.inks import SCREEN, Inks
 from booklet.drawing.writers.looked_at_pictures import with_parts_of_pictures
 from booklet.drawing.writers.pdf_fonts import pdf_font_name
 from booklet.drawing.writers.pdf_paths import outline_words, points_box, segment_count, shape_words
+from booklet.measure.dataclass import replace
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from io import BytesIO
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from booklet.drawing.shapes.affine import Box, bounds_of_boxes
 from booklet.drawing.shapes.figure import Image
-from booklet.measure.dataclass import dataclass
+from booklet.measure.dataclass import dataclass, replace
 
 if TYPE_CHECKING:
     from PIL.Image import Image as PixelImage

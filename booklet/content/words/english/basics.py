@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.content.spans import Extent, Length, Line, Number, Own, Part, Weight, Words, joined, line
 from booklet.kit.finding import SpecPath
 from booklet.kit.steps import Corner
+from booklet.measure.dataclass import replace
 from booklet.measure.exact import Fraction
 from booklet.measure.length import Unit
 from booklet.measure.words import print_length

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.content.assembly.lying import (
     AtEdge,
@@ -33,6 +32,7 @@ from booklet.content.words.english.assembly.things import EnglishThings, a, with
 from booklet.content.words.english.basics import BASICS
 from booklet.kit.fields import Edge, Turn
 from booklet.kit.position import Direction
+from booklet.measure.dataclass import replace
 
 _TURNS = {
     Turn.CLOCKWISE: "a quarter clockwise",

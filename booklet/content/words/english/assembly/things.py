@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.content.assembly.lying import Noun, OneOf, Owner, Page, Thing
 from booklet.content.spans import Line, Number, Own, Words, line
@@ -11,6 +10,7 @@ from booklet.content.words.english.basics import BASICS, and_
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
+from booklet.measure.dataclass import replace
 
 _NOUNS = {
     Noun.PHOTO: "the photo",

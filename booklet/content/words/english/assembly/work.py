@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.content.assembly.lying import Foam, Lying, Owner, Thing
 from booklet.content.assembly.work import Repeats, Seam, Tie, Times
@@ -20,6 +19,7 @@ from booklet.content.words.english.basics import BASICS, emphasised
 from booklet.kit.fields import Edge
 from booklet.kit.position import Direction
 from booklet.kit.steps import Corner
+from booklet.measure.dataclass import replace
 from booklet.placing.details import BandForm
 
 # Where an area lies from the pencil line along this edge of it.
