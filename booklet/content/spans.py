@@ -8,17 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import field
-from enum import Enum
 
 from booklet.kit.finding import SpecPath
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
+from booklet.measure.identity_enum import IdentityEnum
 from booklet.measure.length import Size, Unit
 from booklet.measure.typography import typographic
 from booklet.measure.words import APPROXIMATELY, is_printable, print_length, print_size, ruler_length
 
 
-class Weight(Enum):
+class Weight(IdentityEnum):
     """How much words stand out; quiet ones, tips among them, are set in italics."""
 
     NORMAL = "normal"
@@ -47,7 +47,7 @@ class Own:
     leads_to: str = field(default="", repr=False)
 
 
-class Role(Enum):
+class Role(IdentityEnum):
     """What a measure is for: what a hand does with the number."""
 
     READING = "reading"
@@ -64,7 +64,7 @@ class Role(Enum):
     LIMIT = "limit"
 
 
-class Precision(Enum):
+class Precision(IdentityEnum):
     """How a measure is rounded in print.
 
     EXACT says it to the finest division of its unit, RULER as a plain ruler shows it, and ROUGH marks it as

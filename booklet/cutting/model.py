@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from enum import Enum
-
 from booklet.cutting.finish import NOTHING_DONE, Finish
 from booklet.cutting.orientation import Orientation
 from booklet.kit.fields import Turn
@@ -13,10 +11,11 @@ from booklet.kit.table_work import WorkStep
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactRect
+from booklet.measure.identity_enum import IdentityEnum
 from booklet.measure.length import Size
 
 
-class Fate(Enum):
+class Fate(IdentityEnum):
     """What becomes of a piece after the cut that made it."""
 
     KEPT = "kept"

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from booklet.kit.rules import Letters, ReadBy
 from booklet.measure.exact import Fraction
+from booklet.measure.identity_enum import IdentityEnum
 from booklet.measure.length import A_LENGTH, A_SIZE, Size, Unit, parse_length, parse_size
 from booklet.measure.words import FINEST, plain_length
 
@@ -23,16 +24,13 @@ if TYPE_CHECKING:
 A_NUMBER = "a number such as 12 or 2 1/2"
 
 
-class Edge(Enum):
+class Edge(IdentityEnum):
     """An edge of a rectangle that is seen upright."""
 
     TOP = "top"
     RIGHT = "right"
     BOTTOM = "bottom"
     LEFT = "left"
-
-    # By identity, as members are compared; that of Enum is worked out in Python, thousands of times a page.
-    __hash__ = object.__hash__
 
     @property
     def opposite(self) -> Edge:

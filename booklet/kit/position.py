@@ -10,6 +10,7 @@ from booklet.kit.fields import BorderLength, Edge, Face, LengthField, Name, Turn
 from booklet.kit.rules import Before, Limits, ReadBy
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact
+from booklet.measure.identity_enum import IdentityEnum
 
 SOME_DEGREES = "degrees such as 5 or -2.5"
 _MOST_TILT = 90
@@ -23,7 +24,7 @@ class NeighbourSide(Enum):
     RIGHT = "right"
 
 
-class Direction(Enum):
+class Direction(IdentityEnum):
     """One of the two directions of an upright page."""
 
     ACROSS = "across"

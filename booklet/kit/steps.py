@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import field
-from enum import Enum
 from typing import TYPE_CHECKING, Annotated, Any, TypeVar, cast
 
 from booklet.kit.fields import (
@@ -20,6 +19,7 @@ from booklet.kit.fields import (
 from booklet.kit.position import Direction, Edges, PieceNames, Position
 from booklet.kit.rules import After, Around, Before, Limits, OneOf, Spelt
 from booklet.measure.dataclass import dataclass
+from booklet.measure.identity_enum import IdentityEnum
 from booklet.measure.length import Size
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 FITS = "fits"
 
 
-class Corner(Enum):
+class Corner(IdentityEnum):
     """A corner of a piece that is seen upright."""
 
     TOP_LEFT = "top left"

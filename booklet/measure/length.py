@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 import unicodedata
 from decimal import Decimal
-from enum import Enum
 from functools import lru_cache
 
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction, read_exact, round_to
+from booklet.measure.identity_enum import IdentityEnum
 
 # 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B; from memory) = 72 PostScript points.
 MM_PER_INCH = Fraction(254, 10)
@@ -22,15 +22,12 @@ POINTS_PER_INCH = 72
 TIMES = "×"
 
 
-class Unit(Enum):
+class Unit(IdentityEnum):
     """A unit of length that a kit may be written in."""
 
     INCH = "in"
     MILLIMETRE = "mm"
     CENTIMETRE = "cm"
-
-    # By identity, as members are compared; that of Enum is worked out in Python, thousands of times a page.
-    __hash__ = object.__hash__
 
     @property
     def millimetres(self) -> Fraction:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import field
-from enum import Enum
 from functools import cached_property
 from typing import Protocol, TypeVar
 
@@ -16,6 +15,7 @@ from booklet.kit.steps import Step
 from booklet.measure.dataclass import dataclass
 from booklet.measure.exact import Fraction
 from booklet.measure.geometry import ExactPoint, ExactRect
+from booklet.measure.identity_enum import IdentityEnum
 from booklet.measure.length import Size
 from booklet.placing.details import BandForm, Detail
 
@@ -34,7 +34,7 @@ class PieceSource(Protocol):
         ...
 
 
-class ItemKind(Enum):
+class ItemKind(IdentityEnum):
     """What an item of a layout is."""
 
     BASE = "base"

@@ -7,18 +7,18 @@ The files are found beside the package in a checkout (`fonts/`) and inside it wh
 from __future__ import annotations
 
 import unicodedata
-from enum import Enum
 from functools import lru_cache
 from pathlib import Path
 
 from booklet.drawing.shapes.truetype import Face, open_face
 from booklet.measure.dataclass import dataclass
+from booklet.measure.identity_enum import IdentityEnum
 
 _PACKAGE = Path(__file__).resolve().parents[2]
 _FOLDERS = (_PACKAGE / "fonts", _PACKAGE.parent / "fonts")
 
 
-class Font(Enum):
+class Font(IdentityEnum):
     """A face, by its file's stem, which is also its name in a PDF."""
 
     SANS = "BookletSans-Regular"

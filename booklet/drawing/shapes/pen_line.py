@@ -6,6 +6,7 @@ The unevenness follows from where the line runs: the same drawing always comes o
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import accumulate, pairwise
 from math import hypot, pi, sin
 
@@ -21,8 +22,11 @@ _WAVER, _BOW, _BOW_SHARE = 0.13, 0.4, 0.008
 _SETTLED = 5.0
 # How far apart a line is looked at, in points, and into how many parts a curve is cut.
 _STEP, _CURVE_PARTS = 3.0, 8
+# So many lines are kept: most of a picture is the same wherever it is drawn.
+_LINES = 256
 
 
+@lru_cache(_LINES)
 def pen_line(course: Outline, width: float, colour: Colour) -> Path:
     """Lines along an outline, as one filled path: a straight part is one stroke, joined curves are one."""
     return Path(
