@@ -35,7 +35,6 @@ def view(options: Namespace) -> Exit:
     from booklet.cli.asked import own_asked
     from booklet.content.words.english.view import EnglishView
     from booklet.drawing.layouts.ring_places import place_rings
-    from booklet.drawing.layouts.ring_question import NO_RINGS
     from booklet.kit.bundled import find_spec
     from booklet.kit.load import spec_name
     from booklet.measure.second_process import SecondProcess
@@ -47,7 +46,6 @@ def view(options: Namespace) -> Exit:
     look = Look(spec_name(spec), EnglishView())
     server = _server(look, options)
     second = SecondProcess(place_rings)
-    second.ask(NO_RINGS)  # it loads what it needs
     session = Session(spec, own, look, second)
     watch = SpecWatch(spec, session.concerns, session.changed)
     with _until_stopped() as stopped:

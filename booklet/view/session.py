@@ -11,6 +11,7 @@ from time import monotonic, sleep
 
 from booklet.content.artist import RingProcess
 from booklet.content.spans import plain_text
+from booklet.drawing.layouts.ring_question import few_rings
 from booklet.kit.errors import BookletError, MissingError, SpecError
 from booklet.kit.finding import Finding, SpecPath
 from booklet.kit.images import IMAGE_ENDINGS
@@ -43,6 +44,9 @@ _SETTLED, _MOMENT = 0.12, 0.01
 _INSTANT = 0.0005
 # After a page has been shown the processor is left to the browser, which paints it, for so many seconds.
 _REST = 0.08
+# Answered by a second process while the spec is read: the first time that loads what it needs, and after a
+# rest it is slow at first.
+_GET_GOING = few_rings()
 _Trace = tuple[int, int, int] | None
 # Files by their names, with what tells each from another of its name.
 _Traces = tuple[tuple[str, _Trace], ...]
@@ -172,6 +176,8 @@ class Session:
 
     def _work_out(self) -> None:
         """Show what the spec makes as it is."""
+        if self._second is not None:
+            self._second.ask(_GET_GOING)
         self._working_on = self._files()
         text = self._text = spec_text(self._spec)
         if self._made is not None and self._is_made_of(text, self._made):

@@ -61,10 +61,6 @@ class RingQuestion:
     reach: float
 
 
-# What is answered at once.
-NO_RINGS = RingQuestion(Box(0.0, 0.0, 1.0, 1.0), 0, (), (), (), 1.0)
-
-
 def ring_question(
     look: Look, rings: Sequence[StepRing], style: DrawingStyle, clear: Iterable[Point] = ()
 ) -> RingQuestion:
@@ -106,3 +102,15 @@ def _faces(item: Placed, look: Look) -> Outline:
     left, top, right, bottom = _FACES
     middle = Box(box.width * left, box.height * top, box.width * right, box.height * bottom)
     return tuple(map(look.map(item).apply, middle.corners))
+
+
+def few_rings() -> RingQuestion:
+    """A small page with three squares, to get a process going that places rings."""
+    squares = tuple(_square(number, 30.0 * number) for number in (1, 2, 3))
+    rings = tuple(AskedRing(square.id, ((square,),)) for square in squares)
+    return RingQuestion(Box(0.0, 0.0, 144.0, 144.0), 0, squares, rings, (), 7.0)
+
+
+def _square(number: int, at: float) -> RingItem:
+    outline = Box(at, at, at + 40.0, at + 40.0).corners
+    return RingItem(number, number, outline, True, False, False, (), ())
