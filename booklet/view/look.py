@@ -16,7 +16,7 @@ from booklet.view.lines import file_lines, place_lines
 from booklet.view.pictures import Pictures
 from booklet.view.shown import Shown
 from booklet.view.told import places_told, state_told
-from booklet.view.viewers import Viewers
+from booklet.view.viewers import InView, Viewers
 from booklet.view.whole_kit import whole_kit_told
 
 # More windows than anybody looks at; each holds a thread.
@@ -33,6 +33,20 @@ class Look:
         self.pictures = Pictures()
         self.viewers = Viewers(_MOST_VIEWERS)
         self.shown = Shown()
+
+    def note(self, name: str, in_view: InView) -> bool:
+        """Note what a browser has in view, to tell it what changes there; whether there is such a browser."""
+        is_known = self.viewers.look(name, in_view)
+        if is_known:
+            self.have_ready(in_view)
+        return is_known
+
+    def have_ready(self, in_view: InView) -> None:
+        """Have the pages at hand that a browser has in view."""
+        if in_view.width > 0:
+            shown = {page.number: page.digest for page in self.shown.pages}
+            digests = [shown[number] for number in in_view.pages if number in shown]
+            self.pictures.have_ready(digests, in_view.width)
 
     def state(self) -> dict[str, Any]:
         """The state as a browser is told it."""

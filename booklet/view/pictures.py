@@ -6,7 +6,7 @@ import hashlib
 import struct
 import zlib
 from collections import OrderedDict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from threading import Lock
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
@@ -115,6 +115,18 @@ class Pictures:
             return None
         left, top, right, bottom = box
         return Patch(before, width, box, png_of(new[top:bottom, left:right]))
+
+    def have_ready(self, digests: Iterable[str], width: int) -> None:
+        """Have pages at hand that a browser shows, as many as are kept: a patch is what they lack.
+
+        A picture that was packed is given away long after its pixels have made room for others.
+        """
+        width, held = min(max(width, 1), MOST_WIDE), 0
+        for digest in digests:
+            rows = self._rows(digest, width)
+            held += 0 if rows is None else int(rows.nbytes)
+            if held > _MOST_RENDERED:
+                return
 
     def _rows(self, digest: str, width: int) -> Pixels | None:
         with self._lock:

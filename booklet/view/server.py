@@ -316,7 +316,7 @@ def _noted(look: Look, path: str, body: bytes | None) -> Answer:
     if said is None:
         return _refusal(HTTPStatus.BAD_REQUEST)
     name, in_view = said
-    return Answer(HTTPStatus.NO_CONTENT) if look.viewers.look(name, in_view) else _refusal(HTTPStatus.GONE)
+    return Answer(HTTPStatus.NO_CONTENT) if look.note(name, in_view) else _refusal(HTTPStatus.GONE)
 
 
 def _read_look(body: bytes | None) -> tuple[str, InView] | None:

@@ -290,6 +290,8 @@ class Session:
         pages = self._written(laid)
         made = Made(read, loaded, resolved, laid, pages, self._places(resolved, laid, pages))
         self._show_made(made, findings)
+        for looked in self._look.viewers.looks():
+            self._look.have_ready(looked)
 
     def _written(self, laid: LaidBooklet) -> tuple[WrittenPage, ...]:
         """All pages written; those in view are shown first, where the booklet has as many as before."""

@@ -15,7 +15,7 @@ from PIL import Image
 
 from booklet.cli.starter import STARTER_SPEC
 from booklet.pages.flow import PageOverflowError
-from booklet.view import session
+from booklet.view import pictures, session
 from tests.cli.runs import files_in
 from tests.finished.kits import PLAIN
 from tests.view.looking import Listener, a_spec, get, got_json, listening, looking
@@ -285,6 +285,23 @@ def test_a_page_in_view_is_shown_before_all_is_worked_out(tmp_path: Path) -> Non
         assert told["patch"]["before"] == state["pages"][number - 1]["digest"]
         final = browser.state("current", after=state["save"])
         assert final["pages"][number - 1]["digest"] == told["digest"]
+
+
+def test_what_changes_in_view_is_told_however_much_was_looked_at_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # Room for the pixels of two pages.
+    monkeypatch.setattr(pictures, "_MOST_RENDERED", 2 * 3 * 300 * 464)
+    spec = a_spec(tmp_path / "kit", THREE_LAYOUTS)
+    with looking(spec) as address, listening(address) as browser:
+        state = browser.state("current")
+        number = look_at_a_sheet(browser, state)
+        for page in state["pages"]:
+            assert picture(address, page["digest"], 300).width == 300
+        browser.look_at(number)
+        spec.write_text(SAID_OTHERWISE, encoding="utf-8")
+        told = browser.next("page")
+        assert (told["number"], told["patch"]["width"]) == (number, 300)
 
 
 def overflowing(*_: object) -> None:
