@@ -9,8 +9,9 @@ layouts.  Chromium draws the pixels, where it is installed; with `--plain` the c
 has been fetched, without any browser.
 
 A save comes after seconds in which nothing was done.  On a machine that is shared, what a process touches
-first after such a rest may be slow to come back, whatever the program: how slow is measured in the same run,
-as the time to read one byte of each of many pages of memory, after such a rest and at once.
+first after such a rest may be slow to come back, and the processor slower in some minutes than in others,
+whatever the program.  Both are measured in the same run: as the time to read one byte of each of many pages
+of memory, after such a rest and at once, and as the time to count.
 """
 
 from __future__ import annotations
@@ -134,6 +135,14 @@ def reading(memory: bytearray) -> float:
     return 1e6 * (time.perf_counter() - start) / _PAGES
 
 
+def counting() -> float:
+    """How long it takes to count to a hundred thousand, in milliseconds: the processor's speed alone."""
+    start, total = time.perf_counter(), 0
+    for number in range(100_000):
+        total += number * number
+    return 1000 * (time.perf_counter() - start)
+
+
 def pages_of(kit: str, every: list[Change]) -> dict[str, int]:
     """The first page of each section."""
     laid = make_booklet(resolve_kit(parse_kit(every[0].texts[0], f"{kit}.yaml", KITS)))
@@ -142,11 +151,14 @@ def pages_of(kit: str, every: list[Change]) -> dict[str, int]:
 
 @dataclass
 class Times:
-    """What was measured: milliseconds of saves by what they change, and of a page of memory microseconds."""
+    """What was measured: milliseconds of saves by what they change, microseconds of a page of memory, and
+    milliseconds of counting.
+    """
 
     saves: dict[str, list[float]] = field(default_factory=lambda: {"sheet": [], "layout": []})
     rested: list[float] = field(default_factory=list)
     at_once: list[float] = field(default_factory=list)
+    counted: list[float] = field(default_factory=list)
 
 
 def bench_view(kit: str, saves: int, looked: Callable[[str, Path], Any]) -> Times:
@@ -169,6 +181,7 @@ def bench_view(kit: str, saves: int, looked: Callable[[str, Path], Any]) -> Time
                     # Only then, or it would drive what the save needs out of the processor's caches.
                     found.rested.append(reading(memory))
                     found.at_once.append(reading(memory))
+                    found.counted.append(counting())
                     print(f"{change.anchor:32} {times[-1]:4.0f} ms", flush=True)
                     time.sleep(_APART)
                     spec.write_text(usual, encoding="utf-8")
@@ -184,3 +197,5 @@ if __name__ == "__main__":
         print(f"a {kind}: {whole:.0f} ms, {'within' if whole <= GOAL else 'NOT within'} {GOAL:g} ms")
     rested, at_once = median(found.rested), median(found.at_once)
     print(f"a page of memory: {rested:.2f} us after the rest, {at_once:.2f} us at once")
+    least, most = min(found.counted), max(found.counted)
+    print(f"to count: {median(found.counted):.1f} ms, {least:.1f} at the least, {most:.1f} at the most")
