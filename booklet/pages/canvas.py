@@ -82,9 +82,13 @@ class BookletCanvas(PatternCanvas):
 
     def endForm(self, **attributes: Any) -> None:  # noqa: N802 (a method of the canvas)
         """End a form.  Its operators are ASCII: reportlab, not knowing that, looks up each letter of them."""
-        operators = "\n".join([self._preamble, *self._code])
+        operators = self._operators()
         self._code = []
-        super().endForm(stream=operators.encode("ascii"), **attributes)
+        super().endForm(stream=operators, **attributes)
+
+    def _operators(self) -> bytes:
+        """The operators of the form that is written."""
+        return "\n".join([self._preamble, *self._code]).encode("ascii")
 
 
 @dataclass(frozen=True)
@@ -108,8 +112,8 @@ class LookedAtCanvas(BookletCanvas):
     def endForm(self, **attributes: Any) -> None:  # noqa: N802, ARG002 (a method of the canvas)
         """End a form."""
         name, *box = self._formData
-        operators = "\n".join([self._preamble, *self._code]).encode("ascii")
-        form = PlainForm((box[0], box[1], box[2], box[3]), operators, self._doc.xobjDict(self._formsinuse))
+        used = self._doc.xobjDict(self._formsinuse)
+        form = PlainForm((box[0], box[1], box[2], box[3]), self._operators(), used)
         self._doc.addForm(name, form)
         self._restartAccumulators()
         self.pop_state_stack()

@@ -90,7 +90,7 @@ class Pictures:
 
     def png(self, digest: str, width: int) -> bytes | None:
         """A page as a PNG so many pixels wide; None for one that is not, or no longer, shown."""
-        width = min(max(width, 1), MOST_WIDE)
+        width = _within_most(width)
         with self._lock:
             known = self._packed.get((digest, width))
         rows = self._rows(digest, width) if known is None else None
@@ -106,7 +106,7 @@ class Pictures:
 
         It is sooner packed, sent and painted than the whole picture.
         """
-        width = min(max(width, 1), MOST_WIDE)
+        width = _within_most(width)
         with self._lock:
             old = self._rendered.get((before, width))
         new = self._rows(now, width)
@@ -121,7 +121,7 @@ class Pictures:
 
         A picture that was packed is given away long after its pixels have made room for others.
         """
-        width, held = min(max(width, 1), MOST_WIDE), 0
+        width, held = _within_most(width), 0
         for digest in digests:
             rows = self._rows(digest, width)
             held += 0 if rows is None else int(rows.nbytes)
@@ -137,6 +137,11 @@ class Pictures:
         with self._lock:
             self._rendered.put((digest, width), made)
         return made
+
+
+def _within_most(width: int) -> int:
+    """A width that is asked for, as far as any page is so wide."""
+    return min(max(width, 1), MOST_WIDE)
 
 
 class _Kept(Generic[Made]):
